@@ -1,0 +1,158 @@
+// Package page answers what the page asks at every keystroke: a half-filled form goes in; out come the answer laid out,
+// the faults for their fields, what was read in words, and the link that gives the same.
+package page
+
+import (
+	"strings"
+
+	"ohmwright/core/link"
+	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+// A Note is a fault for a field, in one text.
+type Note struct {
+	Field string    `json:"field"`
+	Code  tool.Code `json:"code"`
+	Text  string    `json:"text"`
+}
+
+// A Reply is what the page shows.
+type Reply struct {
+	Answered bool              `json:"answered"` // there is a verdict
+	Head     sheet.Element     `json:"head"`     // what stays in view while typing
+	Body     []sheet.Element   `json:"body"`
+	Notes    []Note            `json:"notes"`
+	Echo     map[string]string `json:"echo"`
+	Link     string            `json:"link"` // "" where nothing can be linked to
+}
+
+// Answer answers a form: texts under flat keys, as the reader typed them, numbers in the reader's notation. Where only
+// parts fail that the rest can do without, the rest is answered and the parts are named.
+func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
+	d := link.Draft{Tool: t, Given: given}
+	r, a, faults := t.Answer(d.Request(), speak.Mark(), speak)
+	reply := Reply{Body: []sheet.Element{}, Notes: notes(faults), Echo: map[string]string{}}
+	if r != nil {
+		reply.Link = link.Write(t, r)
+		r.Echo(speak, reply.Echo)
+	}
+	var without []string
+	for a == nil {
+		spoilt := false
+		for _, f := range faults {
+			for _, prefix := range t.Apart(f.Field) {
+				less, dropped := d.Without(prefix)
+				if dropped {
+					d, spoilt, without = less, true, append(without, prefix)
+				}
+			}
+		}
+		if !spoilt {
+			reply.Head = pending(t, faults, speak)
+			return reply
+		}
+		r, a, faults = t.Answer(d.Request(), speak.Mark(), speak)
+	}
+	reply.Answered = true
+	reply.Head, reply.Body = t.Lay(r, a)
+	if len(without) > 0 {
+		names := make([]string, len(without))
+		for i, w := range without {
+			names[i] = name(t, w, speak)
+		}
+		reply.Body = append([]sheet.Element{sheet.Text("p", "left-out", speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
+	}
+	return reply
+}
+
+// notes makes one text of each fault and its hint.
+func notes(faults []tool.Fault) []Note {
+	out := make([]Note, len(faults))
+	for i, f := range faults {
+		out[i] = Note{f.Field, f.Code, strings.TrimSpace(f.Message + " " + f.Hint)}
+	}
+	return out
+}
+
+// pending is the head where there is no answer yet: what is still needed, or that something does not fit.
+func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) sheet.Element {
+	var missing []string
+	for _, f := range faults {
+		if f.Code != tool.Missing {
+			return sheet.Verdict(sheet.MarkWaiting, speak.Say("sheet.refused"), speak.Say("sheet.refused.number"))
+		}
+		missing = append(missing, name(t, f.Field, speak))
+	}
+	return sheet.Verdict(sheet.MarkWaiting, speak.Say("sheet.waiting"), speak.Say("sheet.needs", strings.Join(missing, ", ")))
+}
+
+// name is a field's label, or a row's number.
+func name(t *tool.Tool, path string, speak *wording.Speaker) string {
+	parts := strings.Split(path, ".")
+	for n := len(parts); n > 0; n-- {
+		key := t.Name + "." + strings.Join(parts[:n], ".")
+		if wording.Has(key) {
+			return speak.Say(key)
+		}
+		if n == 2 && parts[0] == "specs" {
+			return speak.Say("sheet.row", rowNumber(parts[1]))
+		}
+	}
+	return path
+}
+
+// rowNumber counts from one.
+func rowNumber(index string) string {
+	v, err := quantity.Parse(index, quantity.Point, quantity.OfRatio)
+	if err != nil {
+		return index
+	}
+	return quantity.Format(v.In+1, "1", quantity.OfRatio, quantity.Point)
+}
+
+// A Field is what a form's field holds.
+type Field struct {
+	Text string `json:"text"`
+	Unit string `json:"unit"` // symbol, "" for none
+}
+
+// A Form is a link opened: what its fields hold.
+type Form struct {
+	Tool   string           `json:"tool"` // "" where the link leads nowhere
+	Fields map[string]Field `json:"fields"`
+	Notes  []Note           `json:"notes"`
+}
+
+// Open reads a link for a form, in the reader's notation. Whatever can be read is there; the rest is noted.
+func Open(text string, speak *wording.Speaker) Form {
+	d, faults := link.Read(text, speak)
+	form := Form{Fields: map[string]Field{}, Notes: notes(faults)}
+	if d.Tool == nil {
+		return form
+	}
+	form.Tool = d.Tool.Name
+	for key, value := range d.Given {
+		form.Fields[key] = field(d.Tool, key, value, speak.Mark())
+	}
+	return form
+}
+
+// field splits a link's text into the number and the unit that a form keeps apart.
+func field(t *tool.Tool, key, value string, mark quantity.Mark) Field {
+	d := t.Field(key)
+	if d == nil || d.Kinds == nil {
+		return Field{Text: value}
+	}
+	v, err := quantity.Parse(value, quantity.Point, d.Kinds...)
+	if err != nil {
+		return Field{Text: value}
+	}
+	text := v.Digits
+	if mark == quantity.Comma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return Field{text, v.Unit.Symbol}
+}

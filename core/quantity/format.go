@@ -1,0 +1,91 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Format writes a value of the contract's unit in the unit named, so that [Parse] with the same mark reads the same
+// value back: with the fewest digits that do so, without grouping, unit behind a space.
+//
+//	Format(0.0097, "mohm", OfResistance, Point) = "9.7 mohm"
+//
+// Units: the symbol of any unit of the kind; an unknown one is written in the contract's unit.
+// What it cannot do: a temperature in degF or K has no exact decimal for every float64 in degC. One that was read in that
+// unit comes back the same; any other comes back within a rounding of the last digit.
+// Checked in parse_test.go for every unit and mark.
+func Format(value float64, symbol string, k Kind, mark Mark) string {
+	u, ok := unitNamed(k, symbol)
+	if !ok {
+		u = byKind[k][0]
+	}
+	var digits string
+	if u.Before == 0 && u.Num == 1 && u.Den == 1 {
+		digits = shifted(value, -u.Exp)
+	} else {
+		digits = u.digits(value)
+	}
+	if mark == Comma {
+		digits = strings.Replace(digits, ".", ",", 1)
+	}
+	if u.Symbol == "1" {
+		return digits
+	}
+	return digits + " " + u.Symbol
+}
+
+// digits finds the shortest decimal that reads back as value: the converted number or a near neighbour.
+func (u Unit) digits(value float64) string {
+	guess := value*u.Den/u.Num - u.Before
+	best := shifted(guess, 0)
+	for prec := 6; prec <= 17; prec++ {
+		s := strconv.FormatFloat(guess, 'g', prec, 64)
+		f, _ := strconv.ParseFloat(s, 64)
+		if (f+u.Before)*u.Num/u.Den == value {
+			return shifted(f, 0)
+		}
+	}
+	for _, toward := range []float64{math.Inf(-1), math.Inf(1)} {
+		f := guess
+		for range 4 {
+			f = math.Nextafter(f, toward)
+			if (f+u.Before)*u.Num/u.Den == value {
+				return shifted(f, 0)
+			}
+		}
+	}
+	return best
+}
+
+// shifted writes value × 10^exp in the fewest digits that identify value, shifting the decimal mark and not the number.
+func shifted(value float64, exp int) string {
+	s := strconv.FormatFloat(value, 'e', -1, 64)
+	mantissa, tail, _ := strings.Cut(s, "e")
+	e, err := strconv.Atoi(tail)
+	if err != nil {
+		return s // infinite or not a number: no quantity that Parse returns
+	}
+	sign := ""
+	if mantissa[0] == '-' {
+		sign, mantissa = "-", mantissa[1:]
+	}
+	digits := strings.Replace(mantissa, ".", "", 1)
+	if strings.Trim(digits, "0") == "" {
+		return sign + "0"
+	}
+	point := e + exp + 1 // digits before the mark
+	switch {
+	case point > 15 || point < -6:
+		s := digits[:1]
+		if len(digits) > 1 {
+			s += "." + digits[1:]
+		}
+		return sign + s + "e" + strconv.Itoa(point-1)
+	case point <= 0:
+		return sign + "0." + strings.Repeat("0", -point) + digits
+	case point >= len(digits):
+		return sign + digits + strings.Repeat("0", point-len(digits))
+	}
+	return sign + digits[:point] + "." + digits[point:]
+}

@@ -1,0 +1,71 @@
+package sheet
+
+// A Mark is the shape that stands beside a verdict's word, so that neither colour nor language is needed to tell it:
+// two posts are what is allowed, the dot is what was read.
+type Mark string
+
+// The marks.
+const (
+	MarkWithin    Mark = "within"    // dot between the posts
+	MarkBelow     Mark = "below"     // dot left of them
+	MarkAbove     Mark = "above"     // dot right of them
+	MarkUndecided Mark = "undecided" // a whisker across a post
+	MarkDisagree  Mark = "disagree"  // one dot in, one out
+	MarkOpen      Mark = "open"      // a broken wire
+	MarkWaiting   Mark = "waiting"   // posts alone
+	MarkClean     Mark = "clean"     // a whole wire
+	MarkUnwanted  Mark = "unwanted"  // a wire with a resistance in it
+)
+
+// Glyph draws a mark. It is hidden from a screen reader, which has the word.
+func Glyph(m Mark) Element {
+	g := New("svg", "viewBox", "0 0 56 28", "class", "glyph g-"+string(m), "aria-hidden", "true", "focusable", "false")
+	line := func(class, d string) Element { return New("path", "class", class, "d", d) }
+	dot := func(x string) Element { return New("circle", "class", "dot", "cx", x, "cy", "14", "r", "5") }
+	posts := line("post", "M21 4h-4v20h4M35 4h4v20h-4")
+	switch m {
+	case MarkWithin:
+		return g.With(posts, dot("28"))
+	case MarkBelow:
+		return g.With(posts, dot("7"))
+	case MarkAbove:
+		return g.With(posts, dot("49"))
+	case MarkUndecided:
+		return g.With(posts, line("whisker", "M5 14h22M5 9v10M27 9v10"))
+	case MarkDisagree:
+		return g.With(posts, dot("28"), dot("49"))
+	case MarkOpen:
+		return g.With(line("wire", "M3 14h17M36 14h17"), line("wire thin", "M23 20l4-12M29 20l4-12"))
+	case MarkClean:
+		return g.With(line("wire", "M3 14h50"))
+	case MarkUnwanted:
+		return g.With(line("wire", "M3 14h12l3-8 6 16 6-16 6 16 3-8h14"))
+	}
+	return g.With(posts)
+}
+
+// Verdict is the head of an answer: mark, word, and the number that the word rests on.
+func Verdict(m Mark, word, number string) Element {
+	return New("div", "class", "verdict v-"+string(m)).With(
+		Glyph(m),
+		New("div", "class", "verdict-text").With(Text("strong", "word", word), Text("span", "number", number)),
+	)
+}
+
+// Chances is a bar in three parts, below, within and above, for a screen reader one sentence.
+func Chances(below, within, above float64, label string) Element {
+	const width = 120.0
+	bar := New("svg", "viewBox", "0 0 120 12", "class", "chances", "role", "img", "aria-label", label, "preserveAspectRatio", "none")
+	x := 0.0
+	for _, part := range []struct {
+		class string
+		p     float64
+	}{{"c-below", below}, {"c-within", within}, {"c-above", above}} {
+		w := width * part.p
+		if w >= 0.2 {
+			bar = bar.With(New("rect", "class", part.class, "x", Num(x), "y", "0", "width", Num(w), "height", "12"))
+		}
+		x += w
+	}
+	return bar
+}

@@ -1,0 +1,120 @@
+// Package sheet holds an answer as it is laid out for a reader: a tree of elements of HTML and SVG, made of data, never of
+// markup. The page makes nodes of it one by one; nothing that a user typed can become markup on the way.
+package sheet
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+)
+
+// An Element is a tag, its attributes and what is in it: elements and texts.
+type Element struct {
+	Tag   string
+	Attrs []string // name, value, name, value
+	Kids  []any    // Element or string
+}
+
+// New makes an element. attrs are names and values in turn.
+func New(tag string, attrs ...string) Element { return Element{Tag: tag, Attrs: attrs} }
+
+// With returns the element with more in it: Elements, lists of them, and strings. A nil or an empty string is left out.
+func (e Element) With(kids ...any) Element {
+	for _, k := range kids {
+		switch k := k.(type) {
+		case nil:
+		case []Element:
+			for _, one := range k {
+				e.Kids = append(e.Kids, one)
+			}
+		case string:
+			if k != "" {
+				e.Kids = append(e.Kids, k)
+			}
+		case Element:
+			if k.Tag != "" {
+				e.Kids = append(e.Kids, k)
+			}
+		default:
+			panic("sheet: neither element nor text")
+		}
+	}
+	return e
+}
+
+// Text is an element with a class and one text in it.
+func Text(tag, class, text string) Element { return New(tag, "class", class).With(text) }
+
+// MarshalJSON writes the element as ["tag", {"name": "value"}, kid, …].
+func (e Element) MarshalJSON() ([]byte, error) { return e.append(nil), nil }
+
+func (e Element) append(b []byte) []byte {
+	b = append(b, '[')
+	b = appendString(b, e.Tag)
+	b = append(b, ',', '{')
+	for i := 0; i+1 < len(e.Attrs); i += 2 {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = appendString(b, e.Attrs[i])
+		b = append(b, ':')
+		b = appendString(b, e.Attrs[i+1])
+	}
+	b = append(b, '}')
+	for _, k := range e.Kids {
+		b = append(b, ',')
+		switch k := k.(type) {
+		case Element:
+			b = k.append(b)
+		case string:
+			b = appendString(b, k)
+		}
+	}
+	return append(b, ']')
+}
+
+func appendString(b []byte, s string) []byte {
+	quoted, err := json.Marshal(s)
+	if err != nil {
+		panic(err) // a string always marshals
+	}
+	return append(b, quoted...)
+}
+
+// Num writes a drawing's coordinate: to a hundredth, as a drawing needs no more.
+func Num(v float64) string {
+	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
+}
+
+// A Scale maps values to a drawing's coordinates along one axis.
+type Scale struct{ From, To, A, B float64 } // From is drawn at A, To at B
+
+// At is the coordinate of a value.
+func (s Scale) At(v float64) float64 { return s.A + (v-s.From)/(s.To-s.From)*(s.B-s.A) }
+
+// Clamp is the coordinate of a value, kept on the drawing; out says that it was off.
+func (s Scale) Clamp(v float64) (x float64, out bool) {
+	x = s.At(v)
+	lo, hi := math.Min(s.A, s.B), math.Max(s.A, s.B)
+	c := math.Min(math.Max(x, lo), hi)
+	return c, c != x
+}
+
+// Ticks are round values in the scale, about n of them: steps of 1, 2 or 5 times a power of ten.
+func (s Scale) Ticks(n int) (at []float64, decimals int) {
+	span := s.To - s.From
+	raw := span / float64(n)
+	power := math.Pow(10, math.Floor(math.Log10(raw)))
+	step := 10 * power
+	for _, m := range []float64{1, 2, 5} {
+		if m*power >= raw {
+			step = m * power
+			break
+		}
+	}
+	decimals = max(0, -int(math.Floor(math.Log10(step)+1e-9)))
+	for i := math.Ceil(s.From/step - 1e-9); i*step <= s.To+step*1e-9 && len(at) < 4*n; i++ {
+		at = append(at, i*step)
+	}
+	return at, decimals
+}

@@ -1,0 +1,154 @@
+package tool
+
+import (
+	"encoding/json"
+	"reflect"
+	"strings"
+
+	"ohmwright/core/wording"
+)
+
+// A Description is what "describe" prints: the JSON Schemas (2020-12) of a tool's request and of its result.
+type Description struct {
+	Tool     string          `json:"tool"`
+	Contract int             `json:"contract"`
+	Title    string          `json:"title"`
+	Purpose  string          `json:"purpose"`
+	Example  json.RawMessage `json:"example"`
+	Request  schema          `json:"request"`
+	Result   schema          `json:"result"`
+}
+
+// A Listed tool is a line of "tools".
+type Listed struct {
+	Tool    string `json:"tool"`
+	Title   string `json:"title"`
+	Purpose string `json:"purpose"`
+}
+
+type schema map[string]any
+
+const dialect = "https://json-schema.org/draft/2020-12/schema"
+
+// Menu lists the tools.
+func Menu(speak *wording.Speaker) []Listed {
+	out := make([]Listed, len(All))
+	for i, t := range All {
+		out[i] = Listed{t.Name, speak.Say(t.Name + ".title"), speak.Say(t.Name + ".purpose")}
+	}
+	return out
+}
+
+// Describe derives the schemas from the declaration.
+func (t *Tool) Describe(speak *wording.Speaker) Description {
+	request := objectSchema(t.Fields, t.Name, speak)
+	request["$schema"] = dialect
+	result := resultSchema(reflect.TypeOf(t.Result), t.Name+".result", speak)
+	result["$schema"] = dialect
+	return Description{t.Name, Contract, speak.Say(t.Name + ".title"), speak.Say(t.Name + ".purpose"), json.RawMessage(t.Example), request, result}
+}
+
+// objectSchema is the schema of an object of fields; key is the path of their words.
+func objectSchema(fields []Field, key string, speak *wording.Speaker) schema {
+	properties := schema{}
+	required := []string{}
+	for i := range fields {
+		d := &fields[i]
+		properties[d.Name] = d.schema(key+"."+d.Name, speak)
+		if d.Need {
+			required = append(required, d.Name)
+		}
+	}
+	return schema{"type": "object", "properties": properties, "required": required, "additionalProperties": false}
+}
+
+func (d *Field) schema(key string, speak *wording.Speaker) schema {
+	s := schema{"title": speak.Say(key), "description": speak.Say(key + ".how")}
+	if d.Default != "" {
+		s["default"] = d.Default
+	}
+	switch d.Shape {
+	case Quantity, Reading:
+		s["type"], s["units"] = "string", wanted(d.Kinds)
+		s["examples"] = []string{sampleOf(d.Kinds[0])}
+		if d.Shape == Reading {
+			s["examples"] = []string{sampleOf(d.Kinds[0]), "OL"}
+		}
+		d.Range.describe(s)
+	case Number, Whole:
+		s["type"] = []string{"number", "string"}
+		if d.Shape == Whole {
+			s["type"] = []string{"integer", "string"}
+		}
+		if d.Range.set {
+			s["minimum"], s["maximum"] = d.Range.Min, d.Range.Max
+		}
+	case Choice:
+		choice := schema{"enum": d.Choices}
+		if d.Fields == nil {
+			s["enum"] = d.Choices
+			break
+		}
+		object := objectSchema(d.Fields, key, speak)
+		object["minProperties"], object["maxProperties"] = 1, 1
+		s["anyOf"] = []schema{choice, object}
+	case Text:
+		s["type"], s["maxLength"] = "string", d.Most
+	case Group:
+		for k, v := range objectSchema(d.Fields, key, speak) {
+			s[k] = v
+		}
+	case List:
+		s["type"], s["maxItems"], s["items"] = "array", d.Most, objectSchema(d.Fields, key, speak)
+	}
+	return s
+}
+
+// describe says the range of a quantity, which JSON Schema has no words for, in the contract's unit.
+func (r Range) describe(s schema) {
+	if !r.set {
+		return
+	}
+	s["most"] = r.Max
+	if r.OpenMin {
+		s["more_than"] = r.Min
+	} else {
+		s["least"] = r.Min
+	}
+}
+
+// resultSchema derives the schema of a result from its type.
+func resultSchema(t reflect.Type, key string, speak *wording.Speaker) schema {
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	s := schema{}
+	if wording.Has(key) {
+		s["description"] = speak.Say(key)
+	}
+	if t == reflect.TypeFor[Amount]() {
+		s["type"], s["required"] = "object", []string{"value", "unit"}
+		s["properties"] = schema{"value": schema{"type": "number"}, "unit": schema{"type": "string"}, "u": schema{"type": "number"}}
+		return s
+	}
+	switch t.Kind() {
+	case reflect.String:
+		s["type"] = "string"
+	case reflect.Float64:
+		s["type"] = "number"
+	case reflect.Slice:
+		s["type"], s["items"] = "array", resultSchema(t.Elem(), key, speak)
+	case reflect.Struct:
+		properties, required := schema{}, []string{}
+		for i := range t.NumField() {
+			f := t.Field(i)
+			name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+			properties[name] = resultSchema(f.Type, key+"."+name, speak)
+			if options != "omitempty" {
+				required = append(required, name)
+			}
+		}
+		s["type"], s["properties"], s["required"] = "object", properties, required
+	}
+	return s
+}

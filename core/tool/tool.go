@@ -1,0 +1,183 @@
+// Package tool holds the declarations of the tools: for each, the fields of its request with their units, ranges and
+// defaults, the shape of its result, and the function that answers. Everything that faces a user is derived from them:
+// the command line, the page's forms, the routes of the worker, links, schemas and help.
+package tool
+
+import (
+	"math"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
+	"ohmwright/core/wording"
+)
+
+// Contract is the version of the request contract, and of a link.
+const Contract = 1
+
+// MaxRequest is how many bytes a request may have.
+const MaxRequest = 64 << 10
+
+// A Tool is one question that the core answers. Its words are found in the catalogue under its name: NAME.title,
+// NAME.purpose, and for each field at path P NAME.P and NAME.P.how.
+type Tool struct {
+	Name    string
+	Fields  []Field
+	Example string // a request that answers, for help
+	Result  any    // a zero value of the result's type, for the schema
+
+	// check finds what is wrong between fields that are each right. It runs even where some field is wrong, so that all
+	// faults are told at once; it looks at a field only if Record.OK.
+	check func(*Record, *faults)
+	// run answers a record in which check found nothing.
+	run func(*Record, *Answer)
+	// lay lays the answer out for a reader: the verdict, and what stands below it.
+	lay func(*Record, *Answer) (head sheet.Element, body []sheet.Element)
+}
+
+// A Shape is the form that a field's value takes in a request.
+type Shape uint8
+
+// The shapes.
+const (
+	Quantity Shape = iota + 1 // a text of number and unit
+	Reading                   // a resistance, or OL
+	Number                    // a pure number
+	Whole                     // a count
+	Choice                    // one of Choices; with Fields, an object with exactly one of them instead
+	Text                      // free text
+	Group                     // an object of Fields
+	List                      // a list of objects of Fields
+)
+
+// A Field declares one value of a request.
+type Field struct {
+	Name    string
+	Shape   Shape
+	Kinds   []quantity.Kind // Quantity, Reading: what it may be; the first is the usual one
+	Need    bool            // an error where left out
+	Default string          // what a left-out value is taken to be, as a request would give it; "" for none
+	Range   Range           // of the value in the contract's unit
+	Choices []string
+	Fields  []Field
+	Most    int // List: rows; Text: bytes
+
+	// Apart names a part of the answer that may fail on its own: with an error in one of its fields the page answers
+	// without all of them; in a row of a list, without the row.
+	Apart string
+	// Fine says that most readers leave it alone: the page keeps it behind "more".
+	Fine bool
+	// Offer names the units that the page offers, most used first; left out: those of the kind.
+	Offer []string
+
+	fallback slot // Default, read
+}
+
+// A Range is what a value may be. The zero Range has no limits.
+type Range struct {
+	Min, Max  float64
+	OpenMin   bool // Min itself is out
+	unlimited bool
+	set       bool
+}
+
+// From, Over and UpTo make ranges: from min on, over min, and both limits.
+func between(lo, hi float64) Range { return Range{Min: lo, Max: hi, set: true} }
+func over(lo, hi float64) Range    { return Range{Min: lo, Max: hi, OpenMin: true, set: true} }
+
+// Holds says whether a value is in range.
+func (r Range) Holds(v float64) bool {
+	if !r.set {
+		return true
+	}
+	if r.OpenMin && v <= r.Min+leastTiny {
+		return false
+	}
+	return r.Min <= v && v <= r.Max
+}
+
+// Limits of what is taken for a reading at all: beyond them a text is a slip of the keys, and no result can overflow.
+const (
+	mostOhms    = 1e12
+	mostVolts   = 1e5
+	mostAmperes = 1e6
+	mostDegrees = 2000
+	leastTiny   = 1e-12
+)
+
+var (
+	resistances   = between(0, mostOhms)
+	voltages      = over(0, mostVolts)
+	currents      = over(0, mostAmperes)
+	temperatures  = between(-273.15, mostDegrees)
+	differences   = between(0, mostDegrees)
+	percentages   = between(0, 100)
+	countsOfMeter = between(0, 10000)
+)
+
+// An Answer is what a tool finds, as it is put together.
+type Answer struct {
+	Speak    *wording.Speaker
+	Result   any
+	Working  []Step
+	Warnings []Warning
+	Cautions []Caution
+	tool     *Tool
+}
+
+// A Step is one line of the working, as a teacher would write it.
+type Step struct {
+	What    string `json:"what"`
+	Formula string `json:"formula"`
+	With    string `json:"with"`
+	Value   Amount `json:"value"`
+	Source  string `json:"source"`
+}
+
+// A Warning is something the reader has to know of the result, and the field it comes from.
+type Warning struct {
+	Code  string `json:"code"`
+	Field string `json:"field"`
+	Text  string `json:"text"`
+}
+
+// A Caution is what can hurt someone or ruin a part at this step.
+type Caution struct {
+	Code string `json:"code"`
+	Text string `json:"text"`
+}
+
+// An Amount is a quantity in a response: in the contract's unit, with its standard uncertainty where one is carried.
+type Amount struct {
+	Value float64 `json:"value"`
+	Unit  string  `json:"unit"`
+	U     float64 `json:"u,omitempty"`
+}
+
+func amount(k quantity.Kind, v, u float64) Amount {
+	return Amount{v, quantity.Units(k)[0].Symbol, u}
+}
+
+func ohms(v, u float64) Amount { return amount(quantity.OfResistance, v, u) }
+
+// finite guards the promise that no answer holds what JSON cannot: the ranges above make it hold.
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// warn adds a warning in the words of NAME.warn.CODE.
+func (a *Answer) warn(code, field string, args ...any) {
+	a.Warnings = append(a.Warnings, Warning{code, field, a.Speak.Say(a.tool.Name+".warn."+code, args...)})
+}
+
+// caution adds a caution in the words of caution.CODE.
+func (a *Answer) caution(codes ...string) {
+	for _, c := range codes {
+		a.Cautions = append(a.Cautions, Caution{c, a.Speak.Say("caution." + c)})
+	}
+}
+
+// step adds a line of the working; what and source are keys NAME.step.KEY and source.KEY.
+func (a *Answer) step(what, formula, with string, value Amount, source string, args ...any) {
+	a.Working = append(a.Working, Step{
+		What: a.Speak.Say(a.tool.Name+".step."+what, args...), Formula: formula, With: with, Value: value,
+		Source: a.Speak.Say("source." + source),
+	})
+}

@@ -1,0 +1,168 @@
+package tool
+
+import (
+	"math"
+	"strings"
+
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
+	"ohmwright/core/winding"
+)
+
+// layWinding lays out what a reading says about a winding.
+func layWinding(r *Record, a *Answer) (sheet.Element, []sheet.Element) {
+	res := a.Result.(windingResult)
+	m := measurementOf(r, r)
+	mark, word := overall(res, m.Reading.Over)
+	head := sheet.Verdict(mark, a.Speak.Say("winding.word."+word), a.headline(r, m, res))
+	var body []sheet.Element
+	if why := a.why(r, m, res); why != "" {
+		body = append(body, sheet.Text("p", "why", why))
+	}
+	if !m.Reading.Over {
+		body = append(body, a.bandDrawing(r, m, res))
+	}
+	if len(res.Specs) > 0 {
+		body = append(body, a.rowSheets(r, m, res))
+	}
+	if c := res.Comparison; c != nil {
+		text := a.Speak.Say("winding.comparison." + c.Verdict)
+		if c.Ratio != nil {
+			text += " " + a.Speak.Say("winding.comparison.ratio", a.Speak.Number(c.Ratio.Value, 2), a.Speak.Number(2*c.Ratio.U, 2))
+		}
+		body = append(body, a.section("comparison", sheet.New("p", "data-verdict", c.Verdict).With(text)))
+	}
+	if d := res.Driver; d != nil {
+		text := ""
+		if d.Current != nil {
+			text = a.Speak.Say("winding.driver.current", a.Speak.PlusMinus(quantity.OfCurrent, d.Current.Value, d.Current.U))
+		}
+		if d.WithinLimit != "" {
+			text = strings.TrimSpace(text + " " + a.Speak.Say("winding.driver."+d.WithinLimit))
+		}
+		body = append(body, a.section("driver", sheet.New("p", "data-verdict", d.WithinLimit).With(text)))
+	}
+	return head, body
+}
+
+// overall is the one word for all rows together.
+func overall(res windingResult, open bool) (sheet.Mark, string) {
+	switch {
+	case open:
+		return sheet.MarkOpen, "open"
+	case len(res.Specs) == 0:
+		return sheet.MarkWaiting, "no_spec"
+	}
+	verdict := res.Specs[0].Verdict
+	for _, s := range res.Specs {
+		if s.Verdict != verdict {
+			return sheet.MarkDisagree, "disagree"
+		}
+	}
+	return sheet.Mark(verdict), verdict
+}
+
+// headline is the number under the word: the winding at the row's temperature, or at the reference.
+func (a *Answer) headline(r *Record, m winding.Measurement, res windingResult) string {
+	if m.Reading.Over {
+		return a.Speak.Say("winding.headline.open")
+	}
+	value, at := *res.AtReference, r.Value("reference")
+	if rows := r.Rows("specs"); len(rows) > 0 {
+		row := rowOf(rows[0])
+		value, at = *res.Specs[0].Corrected, float64(row.At)
+		if row.Span != nil {
+			at = float64(m.At)
+		}
+	}
+	return a.Speak.Say("winding.headline", a.Speak.PlusMinus(quantity.OfResistance, value.Value, value.U), a.Speak.Celsius(at, 0))
+}
+
+// bandText is a band in words: "5 to 5.6 Ω", "at least 13 Ω", "at most 4 Ω".
+func (a *Answer) bandText(b measure.Band, u float64) string {
+	lo, hi := a.Speak.Ohms(b.Min, u), a.Speak.Ohms(b.Max, u)
+	switch {
+	case !b.HasMax():
+		return a.Speak.Say("winding.band.least", lo)
+	case !b.HasMin():
+		return a.Speak.Say("winding.band.most", hi)
+	}
+	return a.Speak.Say("winding.band", lo, hi)
+}
+
+// why is the reason in a sentence or two.
+func (a *Answer) why(r *Record, m winding.Measurement, res windingResult) string {
+	say := a.Speak.Say
+	if m.Reading.Over {
+		return ""
+	}
+	if len(res.Specs) == 0 {
+		return say("winding.why.no_spec")
+	}
+	rows := r.Rows("specs")
+	_, word := overall(res, false)
+	if word == "disagree" {
+		return say("winding.why.disagree")
+	}
+	row, s := rowOf(rows[0]), res.Specs[0]
+	var parts []string
+	if s.PWithin == nil {
+		return say("winding.why.outside")
+	}
+	p := map[string]*float64{"below": s.PBelow, "within": s.PWithin, "above": s.PAbove, "undecided": s.PWithin}[s.Verdict]
+	parts = append(parts, say("winding.why."+s.Verdict, a.bandText(row.Band, 0), a.Speak.Percent(*p)))
+	raw := measure.Conform(m.Winding(), row.Band).Verdict()
+	if row.Span == nil && s.Verdict == "within" && raw != measure.Within && math.Abs(float64(m.At-row.At)) > 5 {
+		parts = append(parts, say("winding.why.temperature_explains", a.Speak.Ohms(res.Winding.Value, res.Winding.U), a.Speak.Celsius(float64(m.At), 0)))
+	}
+	if s.HealthyAt != nil && s.Verdict != "within" {
+		parts = append(parts, say("winding.why.healthy_at", a.Speak.Celsius(math.Round(s.HealthyAt.Value), 0)))
+	}
+	if f := s.ShortedFraction; f != nil && s.Verdict == "below" {
+		if f.Max != nil {
+			parts = append(parts, say("winding.why.shorted", a.Speak.Percent(f.Min), a.Speak.Percent(*f.Max)))
+		} else {
+			parts = append(parts, say("winding.why.shorted_least", a.Speak.Percent(f.Min)))
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+// rowSheets lays the rows out as cards.
+func (a *Answer) rowSheets(r *Record, m winding.Measurement, res windingResult) sheet.Element {
+	say := a.Speak.Say
+	list := sheet.New("ul", "class", "rows")
+	for i, s := range res.Specs {
+		row := rowOf(r.Rows("specs")[i])
+		word := s.Verdict
+		card := sheet.New("li", "class", "row v-"+s.Verdict, "data-verdict", s.Verdict).With(
+			sheet.New("div", "class", "row-head").With(sheet.Glyph(sheet.Mark(s.Verdict)), sheet.Text("strong", "", s.Name), sheet.Text("span", "row-word", say("winding.word."+word))))
+		at := say("winding.at_temperature", a.bandText(row.Band, 0), a.Speak.Celsius(float64(row.At), 0))
+		if row.Span != nil {
+			at = say("winding.at_span", a.bandText(row.Band, 0), spanText(a.Speak, row.Span))
+		}
+		card = card.With(sheet.Text("p", "row-band", at))
+		if row.Span == nil && row.At != m.At {
+			now := m.BandNow(row)
+			u := 0.02 * math.Max(finiteOr(now.Min, 0), 0.05)
+			card = card.With(sheet.Text("p", "row-now", say("winding.now", a.bandText(now, u), a.Speak.Celsius(float64(m.At), 0))))
+		}
+		if s.PWithin != nil {
+			label := say("winding.chances", a.Speak.Percent(*s.PBelow), a.Speak.Percent(*s.PWithin), a.Speak.Percent(*s.PAbove))
+			card = card.With(sheet.Chances(*s.PBelow, *s.PWithin, *s.PAbove, label), sheet.Text("p", "row-chances", label))
+		}
+		if owner := r.Rows("specs")[i]; owner.Given("applies_to") || owner.Given("source") {
+			card = card.With(sheet.Text("p", "row-source", strings.Trim(strings.Join([]string{owner.Text("applies_to"), owner.Text("source")}, " · "), " ·")))
+		}
+		list = list.With(card)
+	}
+	return a.section("rows", list)
+}
+
+func finiteOr(v, otherwise float64) float64 {
+	if finite(v) {
+		return v
+	}
+	return otherwise
+}

@@ -1,0 +1,180 @@
+// Package wording holds every sentence that a person reads, once, and says it in the reader's language with numbers in
+// the reader's notation. Languages are message catalogues of golang.org/x/text: one file each, the English one complete.
+package wording
+
+import (
+	"math"
+	"strings"
+	"sync"
+
+	"golang.org/x/text/language"
+	"golang.org/x/text/message"
+	"golang.org/x/text/message/catalog"
+	"golang.org/x/text/number"
+
+	"ohmwright/core/quantity"
+)
+
+// An entry is one sentence: its key and its words, with the verbs of package fmt in them.
+type entry struct{ key, words string }
+
+// languages lists the catalogues. To add a language, add its file and a line here.
+var languages = []struct {
+	tag     language.Tag
+	entries []entry
+}{
+	{language.English, english},
+}
+
+var books = sync.OnceValue(func() *catalog.Builder {
+	b := catalog.NewBuilder(catalog.Fallback(language.English))
+	for _, l := range languages {
+		for _, e := range l.entries {
+			if err := b.SetString(l.tag, e.key, e.words); err != nil {
+				panic("wording: " + e.key + ": " + err.Error()) // held by a test
+			}
+		}
+	}
+	return b
+})
+
+// keys are the keys of the English catalogue.
+var keys = sync.OnceValue(func() map[string]bool {
+	m := make(map[string]bool, len(english))
+	for _, e := range english {
+		m[e.key] = true
+	}
+	return m
+})
+
+// Has says whether there are words for a key.
+func Has(key string) bool { return keys()[key] }
+
+// A Speaker words things for one reader. It may be used from several goroutines at once.
+type Speaker struct {
+	printer *message.Printer
+	mark    quantity.Mark
+}
+
+// English is the speaker of the command line, the edge and every reader of whom nothing is known.
+var English = sync.OnceValue(func() *Speaker { return For("en") })
+
+// For is the speaker for a reader's locale, a BCP 47 tag such as a browser gives: the language if it has a catalogue,
+// else English; and the locale's way of writing numbers, always in the digits 0 to 9. An unreadable tag is English.
+func For(locale string) *Speaker {
+	tag, err := language.Parse(locale)
+	if err != nil {
+		tag = language.English
+	}
+	if plain, err := tag.SetTypeForKey("nu", "latn"); err == nil {
+		tag = plain
+	}
+	s := &Speaker{printer: message.NewPrinter(tag, message.Catalog(books()))}
+	if strings.Contains(s.Number(0.5, 1), ",") {
+		s.mark = quantity.Comma
+	}
+	return s
+}
+
+// Mark is the reader's decimal mark.
+func (s *Speaker) Mark() quantity.Mark { return s.mark }
+
+// Say words a key with its arguments. A key without words is a fault of the program, and said as such.
+func (s *Speaker) Say(key string, args ...any) string {
+	if !Has(key) {
+		panic("wording: no words for " + key)
+	}
+	return s.printer.Sprintf(key, args...)
+}
+
+// Number writes a number with so many decimals.
+func (s *Speaker) Number(v float64, decimals int) string {
+	if v == 0 {
+		v = 0 // not −0
+	}
+	text := s.printer.Sprint(number.Decimal(v, number.MinFractionDigits(decimals), number.MaxFractionDigits(decimals)))
+	if v < 0 {
+		text = strings.Replace(text, "-", "\u2212", 1)
+		if strings.Trim(text, "\u22120.,") == "" {
+			text = strings.TrimPrefix(text, "\u2212")
+		}
+	}
+	return text
+}
+
+// Figures writes a number with so many significant digits, at least its whole part.
+func (s *Speaker) Figures(v float64, digits int) string {
+	return s.Number(v, max(0, digits-1-magnitude(v)))
+}
+
+// magnitude is the power of ten of the first digit; 0 for 0.
+func magnitude(v float64) int {
+	v = math.Abs(v)
+	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
+		return 0
+	}
+	return max(-9, int(math.Floor(math.Log10(v))))
+}
+
+// Of writes a value of the contract's unit of a kind, in the unit that a person would use for it, to the digits that its
+// standard uncertainty u leaves meaning; without one, as it was typed or to four figures.
+func (s *Speaker) Of(k quantity.Kind, v, u float64) string {
+	v, u, unit := personal(k, v, u)
+	return s.digits(v, u) + unit
+}
+
+// PlusMinus writes a value as [Speaker.Of] does, with its expanded uncertainty (k = 2, about 95 %).
+func (s *Speaker) PlusMinus(k quantity.Kind, v, u float64) string {
+	if u == 0 {
+		return s.Of(k, v, 0)
+	}
+	v, u, unit := personal(k, v, u)
+	return s.digits(v, u) + " ± " + s.digits(2*u, u) + unit
+}
+
+// Ohms, Volts, Amperes and Celsius are [Speaker.Of] for the quantities that are said most.
+func (s *Speaker) Ohms(v, u float64) string    { return s.Of(quantity.OfResistance, v, u) }
+func (s *Speaker) Volts(v, u float64) string   { return s.Of(quantity.OfVoltage, v, u) }
+func (s *Speaker) Amperes(v, u float64) string { return s.Of(quantity.OfCurrent, v, u) }
+func (s *Speaker) Celsius(v, u float64) string { return s.Of(quantity.OfTemperature, v, u) }
+
+// personal moves a value to the unit that a person would use, given as the text behind the number.
+func personal(k quantity.Kind, v, u float64) (float64, float64, string) {
+	switch k {
+	case quantity.OfResistance:
+		switch a := math.Abs(v); {
+		case a >= 1e6:
+			return v / 1e6, u / 1e6, "\u00a0MΩ"
+		case a >= 1e4:
+			return v / 1e3, u / 1e3, "\u00a0kΩ"
+		}
+	case quantity.OfRatio:
+		return v * 100, u * 100, "\u00a0%"
+	}
+	return v, u, "\u00a0" + quantity.Units(k)[0].Sign
+}
+
+// digits writes v to the place of the second figure of its uncertainty.
+func (s *Speaker) digits(v, u float64) string {
+	if u > 0 {
+		return s.Number(v, max(0, min(6, 1-magnitude(u))))
+	}
+	p := 1.0
+	for d := 0; d < 4; d, p = d+1, p*10 {
+		if math.Round(v*p)/p == v {
+			return s.Number(v, d)
+		}
+	}
+	return s.Figures(v, 4)
+}
+
+// Percent writes a probability or share as per cent: whole, and never 100 or 0 unless it is.
+func (s *Speaker) Percent(p float64) string {
+	switch {
+	case p > 0.995 && p < 1:
+		return ">\u00a0" + s.Number(99, 0) + "\u00a0%"
+	case p < 0.005 && p > 0:
+		return "<\u00a0" + s.Number(1, 0) + "\u00a0%"
+	}
+	return s.Number(p*100, 0) + "\u00a0%"
+}
