@@ -24,7 +24,11 @@ func main() {
 
 // publish hands the object to the page.
 func publish() error {
-	object, err := safejs.MustGetGlobal("Object").New()
+	class, err := safejs.Global().Get("Object")
+	if err != nil {
+		return err
+	}
+	object, err := class.New()
 	if err != nil {
 		return err
 	}
