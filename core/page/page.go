@@ -22,8 +22,8 @@ type Note struct {
 // A Reply is what the page shows.
 type Reply struct {
 	Answered bool              `json:"answered"` // there is a verdict
-	Head     sheet.Element     `json:"head"`     // what stays in view while typing
-	Body     []sheet.Element   `json:"body"`
+	Head     *sheet.Element    `json:"head"`     // what stays in view while typing
+	Body     []*sheet.Element  `json:"body"`
 	Notes    []Note            `json:"notes"`
 	Echo     map[string]string `json:"echo"`
 	Link     string            `json:"link"` // "" where nothing can be linked to
@@ -34,7 +34,7 @@ type Reply struct {
 func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
 	d := link.Draft{Tool: t, Given: given}
 	r, a, faults := t.Answer(d.Request(), speak.Mark(), speak)
-	reply := Reply{Body: []sheet.Element{}, Notes: notes(faults), Echo: map[string]string{}}
+	reply := Reply{Body: []*sheet.Element{}, Notes: notes(faults), Echo: map[string]string{}}
 	if r != nil {
 		reply.Link = link.Write(t, r)
 		r.Echo(speak, reply.Echo)
@@ -63,7 +63,7 @@ func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply
 		for i, w := range without {
 			names[i] = name(t, w, speak)
 		}
-		reply.Body = append([]sheet.Element{sheet.Text("p", "left-out", speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
+		reply.Body = append([]*sheet.Element{sheet.Text("p", "left-out", speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
 	}
 	return reply
 }
@@ -78,7 +78,7 @@ func notes(faults []tool.Fault) []Note {
 }
 
 // pending is the head where there is no answer yet: what is still needed, or that something does not fit.
-func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) sheet.Element {
+func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.Element {
 	var missing []string
 	for _, f := range faults {
 		if f.Code != tool.Missing {

@@ -18,10 +18,10 @@ const (
 )
 
 // Glyph draws a mark. It is hidden from a screen reader, which has the word.
-func Glyph(m Mark) Element {
+func Glyph(m Mark) *Element {
 	g := New("svg", "viewBox", "0 0 56 28", "class", "glyph g-"+string(m), "aria-hidden", "true", "focusable", "false")
-	line := func(class, d string) Element { return New("path", "class", class, "d", d) }
-	dot := func(x string) Element { return New("circle", "class", "dot", "cx", x, "cy", "14", "r", "5") }
+	line := func(class, d string) *Element { return New("path", "class", class, "d", d) }
+	dot := func(x string) *Element { return New("circle", "class", "dot", "cx", x, "cy", "14", "r", "5") }
 	posts := line("post", "M21 4h-4v20h4M35 4h4v20h-4")
 	switch m {
 	case MarkWithin:
@@ -45,7 +45,7 @@ func Glyph(m Mark) Element {
 }
 
 // Verdict is the head of an answer: mark, word, and the number that the word rests on.
-func Verdict(m Mark, word, number string) Element {
+func Verdict(m Mark, word, number string) *Element {
 	return New("div", "class", "verdict v-"+string(m)).With(
 		Glyph(m),
 		New("div", "class", "verdict-text").With(Text("strong", "word", word), Text("span", "number", number)),
@@ -53,7 +53,7 @@ func Verdict(m Mark, word, number string) Element {
 }
 
 // Chances is a bar in three parts, below, within and above, for a screen reader one sentence.
-func Chances(below, within, above float64, label string) Element {
+func Chances(below, within, above float64, label string) *Element {
 	const width = 120.0
 	bar := New("svg", "viewBox", "0 0 120 12", "class", "chances", "role", "img", "aria-label", label, "preserveAspectRatio", "none")
 	x := 0.0

@@ -8,67 +8,58 @@ import (
 	"strconv"
 )
 
-// An Element is a tag, its attributes and what is in it: elements and texts.
+// An Element is a tag, its attributes and what is in it; or, without a tag, a text.
 type Element struct {
-	Tag   string
-	Attrs []string // name, value, name, value
-	Kids  []any    // Element or string
+	tag   string // or the text
+	text  bool
+	attrs []string // name, value, name, value
+	kids  []*Element
 }
 
 // New makes an element. attrs are names and values in turn.
-func New(tag string, attrs ...string) Element { return Element{Tag: tag, Attrs: attrs} }
+func New(tag string, attrs ...string) *Element { return &Element{tag: tag, attrs: attrs} }
 
-// With returns the element with more in it: Elements, lists of them, and strings. A nil or an empty string is left out.
-func (e Element) With(kids ...any) Element {
+// With puts elements into the element and returns it. A nil is left out.
+func (e *Element) With(kids ...*Element) *Element {
 	for _, k := range kids {
-		switch k := k.(type) {
-		case nil:
-		case []Element:
-			for _, one := range k {
-				e.Kids = append(e.Kids, one)
-			}
-		case string:
-			if k != "" {
-				e.Kids = append(e.Kids, k)
-			}
-		case Element:
-			if k.Tag != "" {
-				e.Kids = append(e.Kids, k)
-			}
-		default:
-			panic("sheet: neither element nor text")
+		if k != nil {
+			e.kids = append(e.kids, k)
 		}
 	}
 	return e
 }
 
+// Say puts a text into the element and returns it.
+func (e *Element) Say(text string) *Element {
+	e.kids = append(e.kids, &Element{tag: text, text: true})
+	return e
+}
+
 // Text is an element with a class and one text in it.
-func Text(tag, class, text string) Element { return New(tag, "class", class).With(text) }
+func Text(tag, class, text string) *Element { return New(tag, "class", class).Say(text) }
 
 // MarshalJSON writes the element as ["tag", {"name": "value"}, kid, …].
-func (e Element) MarshalJSON() ([]byte, error) { return e.append(nil), nil }
+func (e *Element) MarshalJSON() ([]byte, error) { return e.append(nil), nil }
 
-func (e Element) append(b []byte) []byte {
+func (e *Element) append(b []byte) []byte {
+	if e.text {
+		return appendString(b, e.tag)
+	}
 	b = append(b, '[')
-	b = appendString(b, e.Tag)
+	b = appendString(b, e.tag)
 	b = append(b, ',', '{')
-	for i := 0; i+1 < len(e.Attrs); i += 2 {
+	for i := 0; i+1 < len(e.attrs); i += 2 {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = appendString(b, e.Attrs[i])
+		b = appendString(b, e.attrs[i])
 		b = append(b, ':')
-		b = appendString(b, e.Attrs[i+1])
+		b = appendString(b, e.attrs[i+1])
 	}
 	b = append(b, '}')
-	for _, k := range e.Kids {
+	for _, k := range e.kids {
 		b = append(b, ',')
-		switch k := k.(type) {
-		case Element:
-			b = k.append(b)
-		case string:
-			b = appendString(b, k)
-		}
+		b = k.append(b)
 	}
 	return append(b, ']')
 }

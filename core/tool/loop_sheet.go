@@ -7,7 +7,7 @@ import (
 )
 
 // layLoop lays out what a loaded test says.
-func layLoop(r *Record, a *Answer) (sheet.Element, []sheet.Element) {
+func layLoop(r *Record, a *Answer) (*sheet.Element, []*sheet.Element) {
 	res := a.Result.(loopResult)
 	mark, word := sheet.MarkUndecided, res.Verdict
 	switch {
@@ -22,7 +22,7 @@ func layLoop(r *Record, a *Answer) (sheet.Element, []sheet.Element) {
 	head := sheet.Verdict(mark, a.Speak.Say("loop.word."+word), a.Speak.Say("loop.headline", drop))
 	limit := a.Speak.Volts(r.Value("limit"), 0)
 	why := sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.U)))
-	return head, []sheet.Element{why, a.supplySplit(r, res)}
+	return head, []*sheet.Element{why, a.supplySplit(r, res)}
 }
 
 // warned says whether a warning of that code was given.
@@ -36,7 +36,7 @@ func (a *Answer) warned(code string) bool {
 }
 
 // supplySplit draws where the supply's volts go: winding, driver, and what is left over.
-func (a *Answer) supplySplit(r *Record, res loopResult) sheet.Element {
+func (a *Answer) supplySplit(r *Record, res loopResult) *sheet.Element {
 	v, i := r.Value("supply"), r.Value("current")
 	winding := i * res.Winding.Value
 	lost := res.UnwantedDrop.Value
@@ -62,10 +62,10 @@ func (a *Answer) supplySplit(r *Record, res loopResult) sheet.Element {
 		class, name string
 		volts       float64
 	}{{"s-winding", "winding", winding}, {"s-driver", "driver", driver}, {"s-lost", "lost", lost}} {
-		key = key.With(sheet.New("li").With(sheet.New("span", "class", "swatch "+part.class), say("loop.drawn."+part.name, a.Speak.Volts(part.volts, 0.05))))
+		key = key.With(sheet.New("li").With(sheet.New("span", "class", "swatch "+part.class)).Say(say("loop.drawn."+part.name, a.Speak.Volts(part.volts, 0.05))))
 	}
 	tick := left + min(v/whole, 1)*wide
 	svg = svg.With(sheet.New("path", "class", "supply", "d", "M"+sheet.Num(tick)+" 2V44"),
-		sheet.New("text", "x", sheet.Num(tick), "y", "58", "text-anchor", "end").With(say("loop.drawn.supply", a.Speak.Volts(v, 0))))
-	return sheet.New("figure").With(svg, key, sheet.New("figcaption").With(say("loop.drawn.caption")))
+		sheet.New("text", "x", sheet.Num(tick), "y", "58", "text-anchor", "end").Say(say("loop.drawn.supply", a.Speak.Volts(v, 0))))
+	return sheet.New("figure").With(svg, key, sheet.New("figcaption").Say(say("loop.drawn.caption")))
 }

@@ -31,7 +31,7 @@ type Tool struct {
 	// run answers a record in which check found nothing.
 	run func(*Record, *Answer)
 	// lay lays the answer out for a reader: the verdict, and what stands below it.
-	lay func(*Record, *Answer) (head sheet.Element, body []sheet.Element)
+	lay func(*Record, *Answer) (head *sheet.Element, body []*sheet.Element)
 }
 
 // A Shape is the form that a field's value takes in a request.

@@ -23,7 +23,7 @@ type plot struct{ t, r sheet.Scale }
 
 // bandDrawing draws the rows as bands over temperature and the reading as a dot with whiskers on them, the known good part
 // beside it.
-func (a *Answer) bandDrawing(r *Record, m winding.Measurement, res windingResult) sheet.Element {
+func (a *Answer) bandDrawing(r *Record, m winding.Measurement, res windingResult) *sheet.Element {
 	rows := []winding.Row{}
 	for i, s := range r.Rows("specs") {
 		if i < mostDrawnRows {
@@ -49,7 +49,7 @@ func (a *Answer) bandDrawing(r *Record, m winding.Measurement, res windingResult
 		svg = svg.With(a.dot(p, *good, "good", a.Speak.Say("winding.drawn.good")))
 	}
 	return sheet.New("figure").With(svg.With(a.dot(p, m, "read", a.Speak.Say("winding.drawn.read"))),
-		sheet.New("figcaption").With(a.Speak.Say("winding.drawn.caption")))
+		sheet.New("figcaption").Say(a.Speak.Say("winding.drawn.caption")))
 }
 
 // fitPlot finds scales that hold everything: whole tens of degrees, and all that is drawn within them.
@@ -113,27 +113,27 @@ func (p plot) point(t, r float64) string {
 	return sheet.Num(x) + " " + sheet.Num(y)
 }
 
-func (a *Answer) axes(p plot) sheet.Element {
+func (a *Answer) axes(p plot) *sheet.Element {
 	g := sheet.New("g", "class", "axes")
 	xs, _ := p.t.Ticks(5)
 	for _, t := range xs {
 		x := sheet.Num(p.t.At(t))
 		g = g.With(sheet.New("path", "class", "grid", "d", "M"+x+" "+sheet.Num(drawnTop)+"V"+sheet.Num(drawnBottom)),
-			sheet.New("text", "x", x, "y", sheet.Num(drawnBottom+labelDown), "text-anchor", "middle").With(a.Speak.Number(t, 0)))
+			sheet.New("text", "x", x, "y", sheet.Num(drawnBottom+labelDown), "text-anchor", "middle").Say(a.Speak.Number(t, 0)))
 	}
 	ys, d := p.r.Ticks(4)
 	for _, r := range ys {
 		y := p.r.At(r)
 		g = g.With(sheet.New("path", "class", "grid", "d", "M"+sheet.Num(drawnLeft)+" "+sheet.Num(y)+"H"+sheet.Num(drawnRight)),
-			sheet.New("text", "x", sheet.Num(drawnLeft-labelSide), "y", sheet.Num(y+labelAbove), "text-anchor", "end").With(a.Speak.Number(r, d)))
+			sheet.New("text", "x", sheet.Num(drawnLeft-labelSide), "y", sheet.Num(y+labelAbove), "text-anchor", "end").Say(a.Speak.Number(r, d)))
 	}
 	return g.With(
-		sheet.New("text", "class", "unit", "x", sheet.Num(drawnRight), "y", sheet.Num(drawnHigh-labelAbove), "text-anchor", "end").With("°C"),
-		sheet.New("text", "class", "unit", "x", "2", "y", sheet.Num(drawnTop+labelAbove)).With("Ω"))
+		sheet.New("text", "class", "unit", "x", sheet.Num(drawnRight), "y", sheet.Num(drawnHigh-labelAbove), "text-anchor", "end").Say("°C"),
+		sheet.New("text", "class", "unit", "x", "2", "y", sheet.Num(drawnTop+labelAbove)).Say("Ω"))
 }
 
 // band draws one row: a strip that rises with the temperature, or a box over the span that the row covers.
-func (a *Answer) band(p plot, material winding.Material, row winding.Row, i int, name string) sheet.Element {
+func (a *Answer) band(p plot, material winding.Material, row winding.Row, i int, name string) *sheet.Element {
 	from, to := p.t.From, p.t.To
 	f := func(float64) float64 { return 1 }
 	if row.Span != nil {
@@ -154,7 +154,7 @@ func (a *Answer) band(p plot, material winding.Material, row winding.Row, i int,
 	number := []string{"1", "2", "3", "4", "5", "6"}[i]
 	return sheet.New("g", "class", "band band-"+number).With(
 		sheet.New("path", "class", "strip", "d", d),
-		sheet.New("text", "class", "band-name", "x", sheet.Num(x-labelSide), "y", sheet.Num(y+labelAbove), "text-anchor", "end").With(shorten(name)))
+		sheet.New("text", "class", "band-name", "x", sheet.Num(x-labelSide), "y", sheet.Num(y+labelAbove), "text-anchor", "end").Say(shorten(name)))
 }
 
 // shorten cuts a row's name to what the drawing has room for.
@@ -167,7 +167,7 @@ func shorten(name string) string {
 }
 
 // dot draws a reading: whiskers as long as its expanded uncertainty and the doubt about its temperature.
-func (a *Answer) dot(p plot, m winding.Measurement, class, label string) sheet.Element {
+func (a *Answer) dot(p plot, m winding.Measurement, class, label string) *sheet.Element {
 	w := m.Winding()
 	t, u := float64(m.At), float64(m.AtWithin)
 	x, _ := p.t.Clamp(t)
@@ -183,7 +183,7 @@ func (a *Answer) dot(p plot, m winding.Measurement, class, label string) sheet.E
 	}
 	return sheet.New("g", "class", "mark mark-"+class).With(
 		sheet.New("path", "class", "whisker", "d", whiskers), shape,
-		sheet.New("text", "class", "mark-name", "x", sheet.Num(x+dx), "y", sheet.Num(y-9), "text-anchor", anchor).With(label))
+		sheet.New("text", "class", "mark-name", "x", sheet.Num(x+dx), "y", sheet.Num(y-9), "text-anchor", anchor).Say(label))
 }
 
 // drawingText is the drawing in words.

@@ -11,12 +11,12 @@ import (
 )
 
 // layWinding lays out what a reading says about a winding.
-func layWinding(r *Record, a *Answer) (sheet.Element, []sheet.Element) {
+func layWinding(r *Record, a *Answer) (*sheet.Element, []*sheet.Element) {
 	res := a.Result.(windingResult)
 	m := measurementOf(r, r)
 	mark, word := overall(res, m.Reading.Over)
 	head := sheet.Verdict(mark, a.Speak.Say("winding.word."+word), a.headline(r, m, res))
-	var body []sheet.Element
+	var body []*sheet.Element
 	if why := a.why(r, m, res); why != "" {
 		body = append(body, sheet.Text("p", "why", why))
 	}
@@ -31,7 +31,7 @@ func layWinding(r *Record, a *Answer) (sheet.Element, []sheet.Element) {
 		if c.Ratio != nil {
 			text += " " + a.Speak.Say("winding.comparison.ratio", a.Speak.Number(c.Ratio.Value, 2), a.Speak.Number(2*c.Ratio.U, 2))
 		}
-		body = append(body, a.section("comparison", sheet.New("p", "data-verdict", c.Verdict).With(text)))
+		body = append(body, a.section("comparison", sheet.New("p", "data-verdict", c.Verdict).Say(text)))
 	}
 	if d := res.Driver; d != nil {
 		text := ""
@@ -41,7 +41,7 @@ func layWinding(r *Record, a *Answer) (sheet.Element, []sheet.Element) {
 		if d.WithinLimit != "" {
 			text = strings.TrimSpace(text + " " + a.Speak.Say("winding.driver."+d.WithinLimit))
 		}
-		body = append(body, a.section("driver", sheet.New("p", "data-verdict", d.WithinLimit).With(text)))
+		body = append(body, a.section("driver", sheet.New("p", "data-verdict", d.WithinLimit).Say(text)))
 	}
 	return head, body
 }
@@ -130,7 +130,7 @@ func (a *Answer) why(r *Record, m winding.Measurement, res windingResult) string
 }
 
 // rowSheets lays the rows out as cards.
-func (a *Answer) rowSheets(r *Record, m winding.Measurement, res windingResult) sheet.Element {
+func (a *Answer) rowSheets(r *Record, m winding.Measurement, res windingResult) *sheet.Element {
 	say := a.Speak.Say
 	list := sheet.New("ul", "class", "rows")
 	for i, s := range res.Specs {
