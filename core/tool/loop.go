@@ -14,7 +14,7 @@ var voltageOnly = []quantity.Kind{quantity.OfVoltage}
 // Loop declares the loaded test.
 var Loop = &Tool{
 	Name:    "loop",
-	Example: `{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm", "winding_temperature": "20 degC"}`,
+	Example: `{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm", "at": "20 degC", "winding_temperature": "88 degC"}`,
 	Result:  loopResult{},
 	Fields: []Field{
 		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Need: true, Range: voltages, Offer: []string{"V"}},
@@ -23,7 +23,7 @@ var Loop = &Tool{
 		{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Default: "20 degC", Range: temperatures, Offer: []string{"degC", "degF"}},
 		{Name: "spec", Shape: Group, Fields: []Field{
 			{Name: "min", Shape: Quantity, Kinds: resistanceOnly, Need: true, Range: resistances, Offer: []string{"ohm"}},
-			{Name: "max", Shape: Quantity, Kinds: resistanceOnly, Need: true, Range: over(0, mostOhms), Offer: []string{"ohm"}},
+			{Name: "max", Shape: Quantity, Kinds: resistanceOnly, Need: true, Range: over(0, mostOhms), UnitFrom: "min"},
 			{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Default: "20 degC", Range: temperatures, Offer: []string{"degC", "degF"}},
 		}},
 		{Name: "winding_temperature", Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, Offer: []string{"degC", "degF"}},

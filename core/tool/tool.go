@@ -66,6 +66,8 @@ type Field struct {
 	Apart string
 	// Fine says that most readers leave it alone: the page keeps it behind "more".
 	Fine bool
+	// UnitFrom names the field beside it whose unit it takes on the page, as a most takes that of its least.
+	UnitFrom string
 	// Offer names the units that the page offers, most used first; left out: those of the kind.
 	Offer []string
 

@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,9 +28,20 @@ func meterFields(percent, counts, resolution string, kind quantity.Kind) []Field
 
 // Winding declares the question what a resistance reading says about a winding.
 var Winding = &Tool{
-	Name:    "winding",
-	Example: `{"reading": "6.9 ohm", "leads": "0.3 ohm", "at": "88 degC", "specs": [{"name": "2031 on", "min": "5.0 ohm", "max": "5.6 ohm"}]}`,
-	Result:  windingResult{},
+	Name: "winding",
+	Example: `{
+  "reading": "6.90 ohm", "leads": "0.30 ohm", "at": "88 degC", "at_within": "3 K",
+  "meter": {"percent": 0.5, "counts": 2, "resolution": "0.01 ohm"},
+  "specs": [
+    {"name": "2031 on", "min": "5.0 ohm", "max": "5.6 ohm", "at": "20 degC",
+     "applies_to": "Tarn 24, gearbox QX-6 built from July 2030", "source": "Tarn bulletin QX-6/07"},
+    {"name": "2028 to 2030", "min": "4.0 ohm", "max": "4.6 ohm", "at": "20 degC",
+     "applies_to": "Tarn 24, gearbox QX-6 built to June 2030", "source": "Tarn manual 31-4, page 112"}
+  ],
+  "known_good": {"reading": "5.61 ohm", "leads": "0.30 ohm", "at": "21 degC"},
+  "supply": "13.8 V", "driver_limit": "3 A"
+}`,
+	Result: windingResult{},
 	Fields: []Field{
 		{Name: "reading", Shape: Reading, Kinds: resistanceOnly, Need: true, Range: resistances, Offer: []string{"ohm", "kohm", "mohm"}},
 		{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Need: true, Range: temperatures, Offer: []string{"degC", "degF"}},
@@ -38,21 +50,21 @@ var Winding = &Tool{
 		{Name: "specs", Shape: List, Most: 60, Apart: "specs", Fields: []Field{
 			{Name: "name", Shape: Text, Most: 120},
 			{Name: "min", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm", "kohm", "mohm"}},
-			{Name: "max", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm", "kohm", "mohm"}},
-			{Name: "nominal", Shape: Quantity, Kinds: resistanceOnly, Range: over(0, mostOhms), Offer: []string{"ohm", "kohm", "mohm"}},
-			{Name: "tolerance", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Range: over(0, 1), Offer: []string{"%"}},
+			{Name: "max", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, UnitFrom: "min"},
+			{Name: "nominal", Fine: true, Shape: Quantity, Kinds: resistanceOnly, Range: over(0, mostOhms), Offer: []string{"ohm", "kohm", "mohm"}},
+			{Name: "tolerance", Fine: true, Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Range: over(0, 1), Offer: []string{"%"}},
 			{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Default: "20 degC", Range: temperatures, Offer: []string{"degC", "degF"}},
-			{Name: "valid_from", Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, Offer: []string{"degC", "degF"}},
-			{Name: "valid_to", Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, Offer: []string{"degC", "degF"}},
-			{Name: "applies_to", Shape: Text, Most: 400},
-			{Name: "source", Shape: Text, Most: 400},
+			{Name: "valid_from", Fine: true, Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, Offer: []string{"degC", "degF"}},
+			{Name: "valid_to", Fine: true, Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, UnitFrom: "valid_from"},
+			{Name: "applies_to", Fine: true, Shape: Text, Most: 400},
+			{Name: "source", Fine: true, Shape: Text, Most: 400},
 		}},
 		{Name: "known_good", Shape: Group, Apart: "known_good", Fields: []Field{
 			{Name: "reading", Shape: Reading, Kinds: resistanceOnly, Need: true, Range: resistances, Offer: []string{"ohm", "kohm", "mohm"}},
 			{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Need: true, Range: temperatures, Offer: []string{"degC", "degF"}},
 			{Name: "at_within", Shape: Quantity, Kinds: differenceOnly, Default: "2 K", Range: differences},
 			{Name: "leads", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm", "mohm"}},
-			{Name: "tolerance", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Default: "10 %", Range: over(0, 1), Offer: []string{"%"}},
+			{Name: "tolerance", Fine: true, Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Default: "10 %", Range: over(0, 1), Offer: []string{"%"}},
 		}},
 		{Name: "meter", Shape: Group, Fine: true, Fields: meterFields("1", "2", "0.1 ohm", quantity.OfResistance)},
 		{Name: "measured_at", Shape: Choice, Fine: true, Default: "winding", Choices: []string{"winding", "component_connector", "control_unit"}},
@@ -364,7 +376,8 @@ func (a *Answer) windingSteps(r *Record, m winding.Measurement) {
 			s.Number(m.Meter.Counts, decimalsOf(m.Meter.Counts)), s.Ohms(m.Meter.Resolution, 0), s.Ohms(half, half/10), s.Ohms(u, u)),
 		Amount{u, "ohm", 0}, "gum437")
 	ref := quantity.Temperature(r.Value("reference"))
-	if ref != m.At {
+	shown := slices.ContainsFunc(r.Rows("specs"), func(row *Record) bool { return rowOf(row).Span == nil && rowOf(row).At == ref })
+	if ref != m.At && !shown {
 		at := m.Corrected(ref)
 		a.step("reference", "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)", correction(s, w.Value, at, m, ref), Amount{at.Value, "ohm", at.U}, sourceOf(m.Material))
 	}
