@@ -7,7 +7,7 @@ import (
 )
 
 // layLoop lays out what a loaded test says.
-func layLoop(r *Record, a *Answer) (*sheet.Element, []*sheet.Element) {
+func layLoop(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Element) {
 	res := a.Result.(loopResult)
 	mark, word := sheet.MarkUndecided, res.Verdict
 	switch {
@@ -19,10 +19,10 @@ func layLoop(r *Record, a *Answer) (*sheet.Element, []*sheet.Element) {
 		mark = sheet.MarkUnwanted
 	}
 	drop := a.Speak.PlusMinus(quantity.OfVoltage, res.UnwantedDrop.Value, res.UnwantedDrop.U)
-	head := sheet.Verdict(mark, a.Speak.Say("loop.word."+word), a.Speak.Say("loop.headline", drop))
+	head = sheet.Verdict(mark, a.Speak.Say("loop.word."+word), a.Speak.Say("loop.headline", drop))
 	limit := a.Speak.Volts(r.Value("limit"), 0)
-	why := sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.U)))
-	return head, []*sheet.Element{why, a.supplySplit(r, res)}
+	why = sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.U)))
+	return head, why, []*sheet.Element{a.supplySplit(r, res)}
 }
 
 // warned says whether a warning of that code was given.
@@ -57,7 +57,7 @@ func (a *Answer) supplySplit(r *Record, res loopResult) *sheet.Element {
 		}
 		x += w
 	}
-	key := sheet.New("ul", "class", "key")
+	key := sheet.New("ul", "class", "parts")
 	for _, part := range []struct {
 		class, name string
 		volts       float64

@@ -4,31 +4,38 @@ import (
 	"ohmwright/core/sheet"
 )
 
-// Lay lays an answer out for a reader: first the verdict, then why, then the pictures and rows, then what to mind, then
-// the working.
+// Lay lays an answer out for a reader: first the verdict, then why and what to mind, then the pictures and rows, then the
+// cautions and the working.
 func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Element) {
-	head, body = t.lay(r, a)
-	body = append(body, a.notes()...)
+	head, why, rest := t.lay(r, a)
+	for _, part := range append([]*sheet.Element{why, a.warningSheet()}, rest...) {
+		if part != nil {
+			body = append(body, part)
+		}
+	}
+	if len(a.Cautions) > 0 {
+		body = append(body, a.section("cautions", a.cautionList()))
+	}
 	return head, append(body, a.workingSheet())
 }
 
-// notes lays out warnings and cautions.
-func (a *Answer) notes() (out []*sheet.Element) {
-	if len(a.Warnings) > 0 {
-		list := sheet.New("ul", "class", "warnings")
-		for _, w := range a.Warnings {
-			list = list.With(sheet.New("li", "data-code", w.Code).Say(w.Text))
-		}
-		out = append(out, a.section("warnings", list))
+func (a *Answer) warningSheet() *sheet.Element {
+	if len(a.Warnings) == 0 {
+		return nil
 	}
-	if len(a.Cautions) > 0 {
-		list := sheet.New("ul", "class", "cautions")
-		for _, c := range a.Cautions {
-			list = list.With(sheet.New("li", "data-code", c.Code).Say(c.Text))
-		}
-		out = append(out, a.section("cautions", list))
+	list := sheet.New("ul", "class", "warnings")
+	for _, w := range a.Warnings {
+		list.With(sheet.New("li", "data-code", w.Code).Say(w.Text))
 	}
-	return out
+	return a.section("warnings", list)
+}
+
+func (a *Answer) cautionList() *sheet.Element {
+	list := sheet.New("ul", "class", "cautions")
+	for _, c := range a.Cautions {
+		list.With(sheet.New("li", "data-code", c.Code).Say(c.Text))
+	}
+	return list
 }
 
 // workingSheet lays the working out, line by line.

@@ -30,8 +30,8 @@ type Tool struct {
 	check func(*Record, *faults)
 	// run answers a record in which check found nothing.
 	run func(*Record, *Answer)
-	// lay lays the answer out for a reader: the verdict, and what stands below it.
-	lay func(*Record, *Answer) (head *sheet.Element, body []*sheet.Element)
+	// lay lays the answer out for a reader: the verdict, why in a sentence (nil for none), and what else there is.
+	lay func(*Record, *Answer) (head, why *sheet.Element, rest []*sheet.Element)
 }
 
 // A Shape is the form that a field's value takes in a request.

@@ -121,7 +121,7 @@ func (a *Answer) axes(p plot) *sheet.Element {
 		g = g.With(sheet.New("path", "class", "grid", "d", "M"+x+" "+sheet.Num(drawnTop)+"V"+sheet.Num(drawnBottom)),
 			sheet.New("text", "x", x, "y", sheet.Num(drawnBottom+labelDown), "text-anchor", "middle").Say(a.Speak.Number(t, 0)))
 	}
-	ys, d := p.r.Ticks(4)
+	ys, d := p.r.Ticks(6)
 	for _, r := range ys {
 		y := p.r.At(r)
 		g = g.With(sheet.New("path", "class", "grid", "d", "M"+sheet.Num(drawnLeft)+" "+sheet.Num(y)+"H"+sheet.Num(drawnRight)),
@@ -153,7 +153,7 @@ func (a *Answer) band(p plot, material winding.Material, row winding.Row, i int,
 	y, _ := p.r.Clamp((edge(lo, to) + math.Min(edge(hi, to), p.r.To)) / 2)
 	number := []string{"1", "2", "3", "4", "5", "6"}[i]
 	return sheet.New("g", "class", "band band-"+number).With(
-		sheet.New("path", "class", "strip", "d", d),
+		sheet.New("path", "class", "allowed", "d", d),
 		sheet.New("text", "class", "band-name", "x", sheet.Num(x-labelSide), "y", sheet.Num(y+labelAbove), "text-anchor", "end").Say(shorten(name)))
 }
 
@@ -177,13 +177,14 @@ func (a *Answer) dot(p plot, m winding.Measurement, class, label string) *sheet.
 	if class == "good" {
 		shape = sheet.New("path", "class", "dot", "d", "M"+sheet.Num(x)+" "+sheet.Num(y-6)+"l6 6-6 6-6-6Z")
 	}
-	anchor, dx := "start", 9.0
+	// On the right, where the rows' names are, the label stands below.
+	anchor, dx, dy := "start", 9.0, -9.0
 	if x > (drawnLeft+drawnRight)/2 {
-		anchor, dx = "end", -9.0
+		anchor, dx, dy = "end", -9.0, 18.0
 	}
 	return sheet.New("g", "class", "mark mark-"+class).With(
 		sheet.New("path", "class", "whisker", "d", whiskers), shape,
-		sheet.New("text", "class", "mark-name", "x", sheet.Num(x+dx), "y", sheet.Num(y-9), "text-anchor", anchor).Say(label))
+		sheet.New("text", "class", "mark-name", "x", sheet.Num(x+dx), "y", sheet.Num(y+dy), "text-anchor", anchor).Say(label))
 }
 
 // drawingText is the drawing in words.

@@ -11,14 +11,13 @@ import (
 )
 
 // layWinding lays out what a reading says about a winding.
-func layWinding(r *Record, a *Answer) (*sheet.Element, []*sheet.Element) {
+func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Element) {
 	res := a.Result.(windingResult)
 	m := measurementOf(r, r)
 	mark, word := overall(res, m.Reading.Over)
-	head := sheet.Verdict(mark, a.Speak.Say("winding.word."+word), a.headline(r, m, res))
-	var body []*sheet.Element
-	if why := a.why(r, m, res); why != "" {
-		body = append(body, sheet.Text("p", "why", why))
+	head = sheet.Verdict(mark, a.Speak.Say("winding.word."+word), a.headline(r, m, res))
+	if text := a.why(r, m, res); text != "" {
+		why = sheet.Text("p", "why", text)
 	}
 	if !m.Reading.Over {
 		body = append(body, a.bandDrawing(r, m, res))
@@ -43,7 +42,7 @@ func layWinding(r *Record, a *Answer) (*sheet.Element, []*sheet.Element) {
 		}
 		body = append(body, a.section("driver", sheet.New("p", "data-verdict", d.WithinLimit).Say(text)))
 	}
-	return head, body
+	return head, why, body
 }
 
 // overall is the one word for all rows together.
@@ -111,7 +110,7 @@ func (a *Answer) why(r *Record, m winding.Measurement, res windingResult) string
 		return say("winding.why.outside")
 	}
 	p := map[string]*float64{"below": s.PBelow, "within": s.PWithin, "above": s.PAbove, "undecided": s.PWithin}[s.Verdict]
-	parts = append(parts, say("winding.why."+s.Verdict, a.bandText(row.Band, 0), a.Speak.Percent(*p)))
+	parts = append(parts, say("winding.why."+s.Verdict, a.bandText(row.Band, 0), a.Speak.Chance(*p)))
 	raw := measure.Conform(m.Winding(), row.Band).Verdict()
 	if row.Span == nil && s.Verdict == "within" && raw != measure.Within && math.Abs(float64(m.At-row.At)) > 5 {
 		parts = append(parts, say("winding.why.temperature_explains", a.Speak.Ohms(res.Winding.Value, res.Winding.U), a.Speak.Celsius(float64(m.At), 0)))
@@ -149,7 +148,7 @@ func (a *Answer) rowSheets(r *Record, m winding.Measurement, res windingResult) 
 			card = card.With(sheet.Text("p", "row-now", say("winding.now", a.bandText(now, u), a.Speak.Celsius(float64(m.At), 0))))
 		}
 		if s.PWithin != nil {
-			label := say("winding.chances", a.Speak.Percent(*s.PBelow), a.Speak.Percent(*s.PWithin), a.Speak.Percent(*s.PAbove))
+			label := say("winding.chances", a.Speak.Chance(*s.PBelow), a.Speak.Chance(*s.PWithin), a.Speak.Chance(*s.PAbove))
 			card = card.With(sheet.Chances(*s.PBelow, *s.PWithin, *s.PAbove, label), sheet.Text("p", "row-chances", label))
 		}
 		if owner := r.Rows("specs")[i]; owner.Given("applies_to") || owner.Given("source") {

@@ -54,6 +54,7 @@ func Has(key string) bool { return keys()[key] }
 type Speaker struct {
 	printer *message.Printer
 	mark    quantity.Mark
+	extra   map[string]bool // keys beyond the core's; see Page
 }
 
 // English is the speaker of the command line, the edge and every reader of whom nothing is known.
@@ -81,7 +82,7 @@ func (s *Speaker) Mark() quantity.Mark { return s.mark }
 
 // Say words a key with its arguments. A key without words is a fault of the program, and said as such.
 func (s *Speaker) Say(key string, args ...any) string {
-	if !Has(key) {
+	if !Has(key) && !s.extra[key] {
 		panic("wording: no words for " + key)
 	}
 	return s.printer.Sprintf(key, args...)
@@ -168,13 +169,16 @@ func (s *Speaker) digits(v, u float64) string {
 	return s.Figures(v, 4)
 }
 
-// Percent writes a probability or share as per cent: whole, and never 100 or 0 unless it is.
-func (s *Speaker) Percent(p float64) string {
+// Percent writes a share as per cent, whole.
+func (s *Speaker) Percent(p float64) string { return s.Number(p*100, 0) + "\u00a0%" }
+
+// Chance writes a probability as [Speaker.Percent] does, but never as certain.
+func (s *Speaker) Chance(p float64) string {
 	switch {
-	case p > 0.995 && p < 1:
-		return ">\u00a0" + s.Number(99, 0) + "\u00a0%"
-	case p < 0.005 && p > 0:
-		return "<\u00a0" + s.Number(1, 0) + "\u00a0%"
+	case p > 0.995:
+		return ">\u00a0" + s.Percent(0.99)
+	case p < 0.005:
+		return "<\u00a0" + s.Percent(0.01)
 	}
-	return s.Number(p*100, 0) + "\u00a0%"
+	return s.Percent(p)
 }

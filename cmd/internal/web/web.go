@@ -1,0 +1,104 @@
+// Package web is the HTTP face of the core: the same handler for "ohmwright serve" and for the edge worker. It keeps
+// nothing and logs nothing of what is asked.
+package web
+
+import (
+	"encoding/json"
+	"errors"
+	"io"
+	"net/http"
+	"strings"
+
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+// Policy is the Content-Security-Policy of the page: its own files, and WebAssembly.
+const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'"
+
+// Handler answers POST /v1/TOOL with the response of the contract: 200, 422 for a refused request, 413 over 64 KiB, 500 for
+// a fault of the program. GET /v1 lists the tools and GET /v1/TOOL describes one. Everything else goes to files.
+func Handler(files http.Handler) http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("POST /v1/{tool}", run)
+	mux.HandleFunc("GET /v1/{tool}", describe)
+	mux.HandleFunc("GET /v1", func(w http.ResponseWriter, _ *http.Request) { write(w, http.StatusOK, tool.Menu(wording.English())) })
+	mux.HandleFunc("/v1/", func(w http.ResponseWriter, r *http.Request) {
+		if r.Method != http.MethodGet && r.Method != http.MethodPost {
+			w.Header().Set("Allow", "GET, POST")
+			w.WriteHeader(http.StatusMethodNotAllowed)
+			return
+		}
+		unknown(w, strings.TrimPrefix(r.URL.Path, "/v1/"))
+	})
+	mux.Handle("/", files)
+	return guard(mux)
+}
+
+// guard sets the headers that every response has.
+func guard(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Content-Security-Policy", Policy+"; frame-ancestors 'none'")
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		next.ServeHTTP(w, r)
+	})
+}
+
+func run(w http.ResponseWriter, r *http.Request) {
+	name := r.PathValue("tool")
+	if _, ok := tool.Named(name); !ok {
+		unknown(w, name)
+		return
+	}
+	request, err := io.ReadAll(io.LimitReader(r.Body, tool.MaxRequest+1))
+	if err != nil {
+		w.WriteHeader(http.StatusBadRequest)
+		return
+	}
+	response, err := tool.Run(name, request, wording.English())
+	status := http.StatusOK
+	switch {
+	case len(request) > tool.MaxRequest:
+		status = http.StatusRequestEntityTooLarge
+	case errors.Is(err, tool.ErrRequest):
+		status = http.StatusUnprocessableEntity
+	case err != nil:
+		status = http.StatusInternalServerError
+	}
+	send(w, status, response)
+}
+
+func describe(w http.ResponseWriter, r *http.Request) {
+	t, ok := tool.Named(r.PathValue("tool"))
+	if !ok {
+		unknown(w, r.PathValue("tool"))
+		return
+	}
+	write(w, http.StatusOK, t.Describe(wording.English()))
+}
+
+// unknown answers for a tool that is not there, in the form of a refused request.
+func unknown(w http.ResponseWriter, name string) {
+	response, _ := tool.Run(name, nil, wording.English())
+	send(w, http.StatusNotFound, response)
+}
+
+func write(w http.ResponseWriter, status int, v any) {
+	b, err := json.Marshal(v)
+	if err != nil {
+		w.WriteHeader(http.StatusInternalServerError)
+		return
+	}
+	send(w, status, b)
+}
+
+func send(w http.ResponseWriter, status int, body []byte) {
+	h := w.Header()
+	h.Set("Content-Type", "application/json; charset=utf-8")
+	h.Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	_, _ = w.Write(append(body, '\n')) // a reader that left is not told
+}

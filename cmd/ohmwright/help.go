@@ -1,0 +1,59 @@
+package main
+
+const usage = `ohmwright answers what a reading says about a solenoid circuit.
+
+  ohmwright run TOOL < request.json    answer one request
+  ohmwright run TOOL --ndjson          answer a request a line, each on a line
+  ohmwright tools                      list the tools
+  ohmwright describe TOOL              JSON Schemas of a tool's request and result
+  ohmwright serve                      the page and the API on this machine
+  ohmwright build DIRECTORY            write the page as a static site for any host
+
+A winding that reads 6.9 ohm at 88 degC, leads 0.3 ohm, specified 5.0 to 5.6 ohm at 20 degC:
+
+  echo '{"reading": "6.9 ohm", "leads": "0.3 ohm", "at": "88 degC",
+         "specs": [{"min": "5.0 ohm", "max": "5.6 ohm"}]}' | ohmwright run winding
+
+A loaded test, 13.2 V at the battery and 1.65 A by clamp, winding 5.3 ohm at 20 degC and now 88 degC:
+
+  echo '{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm",
+         "winding_temperature": "88 degC"}' | ohmwright run loop
+
+Exit status: 0 answered, 2 request refused, 1 anything else.
+"ohmwright COMMAND --help" says more of run, serve and build.
+`
+
+const runHelp = `ohmwright run TOOL [--ndjson] [--locale TAG] < request
+
+Reads one request, a JSON object, and prints the response. Quantities are texts with their unit: "9.7 ohm", "9,7Ω",
+"1.2 kohm", "75 degF", "OL". "ohmwright describe TOOL" says what may be in the request.
+
+  --ndjson        one request a line; each is answered on a line, in order. A line over 64 KiB is refused
+                  and passed over; empty lines are passed over. Exit status 2 if any was refused.
+  --locale TAG    how numbers in sentences are written, such as de or fr-CA (default en). Values stay the same.
+
+  echo '{"reading": "OL", "at": "20 degC"}' | ohmwright run winding
+  ohmwright run winding --ndjson < readings.ndjson > answers.ndjson
+
+Exit status: 0 answered, 2 request refused, 1 anything else.
+`
+
+const serveHelp = `ohmwright serve [--address HOST:PORT]
+
+Serves the page at / and the API at /v1/TOOL (POST a request; 200, 422 refused, 413 over 64 KiB). Keeps and logs nothing.
+
+  --address HOST:PORT    default 127.0.0.1:8080; a port of 0 takes a free one
+
+  ohmwright serve
+  curl -d '{"reading": "9.7 ohm", "at": "24 degC"}' http://127.0.0.1:8080/v1/winding
+
+Offline use needs https or localhost: browsers allow it nowhere else.
+`
+
+const buildHelp = `ohmwright build DIRECTORY
+
+Writes the page as a static site: plain files that any host can serve, at any path. Files of the same names in the
+directory are replaced, others are left alone.
+
+  ohmwright build public
+`

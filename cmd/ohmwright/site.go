@@ -1,0 +1,175 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"flag"
+	"fmt"
+	"mime"
+	"net"
+	"net/http"
+	"os"
+	"os/exec"
+	"os/signal"
+	"path"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"ohmwright/cmd/internal/web"
+	"ohmwright/site"
+)
+
+func (c caller) build(args []string) int {
+	words, status, ok := c.flags(flag.NewFlagSet("build", flag.ContinueOnError), buildHelp, args)
+	if !ok {
+		return status
+	}
+	if len(words) != 1 {
+		return c.fail("build: %d directories named; want one", len(words))
+	}
+	files, err := assemble()
+	if err != nil {
+		return c.fail("build: %v", err)
+	}
+	for name, content := range files {
+		file := filepath.Join(words[0], filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+			return c.fail("build: %v", err)
+		}
+		if err := os.WriteFile(file, content, 0o644); err != nil {
+			return c.fail("build: %v", err)
+		}
+	}
+	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]))
+}
+
+// assemble makes the files of the site with the module embedded at build time. Where none was, as after a plain "go
+// build", it compiles the module, which takes Go and the sources.
+func assemble() (map[string][]byte, error) {
+	module, glue := site.Built()
+	if module == nil {
+		var err error
+		if module, glue, err = compile(); err != nil {
+			return nil, fmt.Errorf("this program was built without the page's module, and it cannot be compiled here (%w); build with make", err)
+		}
+	}
+	return site.Files(module, glue)
+}
+
+// compile builds the page's module from the sources in the working directory.
+func compile() (module, glue []byte, err error) {
+	directory, err := os.MkdirTemp("", "ohmwright")
+	if err != nil {
+		return nil, nil, err
+	}
+	defer os.RemoveAll(directory)
+	output := filepath.Join(directory, "module.wasm")
+	build := exec.Command("go", append(site.ModuleFlags(), "-o", output, "ohmwright/wasm")...)
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if text, err := build.CombinedOutput(); err != nil {
+		return nil, nil, fmt.Errorf("%w: %s", err, bytes.TrimSpace(text))
+	}
+	root, err := exec.Command("go", "env", "GOROOT").Output()
+	if err != nil {
+		return nil, nil, err
+	}
+	if glue, err = os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js")); err != nil {
+		return nil, nil, err
+	}
+	module, err = os.ReadFile(output)
+	return module, glue, err
+}
+
+func (c caller) serve(args []string) int {
+	set := flag.NewFlagSet("serve", flag.ContinueOnError)
+	address := set.String("address", "127.0.0.1:8080", "")
+	words, status, ok := c.flags(set, serveHelp, args)
+	if !ok {
+		return status
+	}
+	if len(words) > 0 {
+		return c.fail("serve: %q given; want flags only", words[0])
+	}
+	files, err := assemble()
+	if err != nil {
+		return c.fail("serve: %v", err)
+	}
+	listener, err := net.Listen("tcp", *address)
+	if err != nil {
+		return c.fail("serve: %v", err)
+	}
+	server := &http.Server{Handler: web.Handler(static(files)), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: time.Minute}
+	if status := c.print(fmt.Sprintf("Ohmwright is at http://%s\nStop it with Ctrl-C.\n", listener.Addr())); status != done {
+		return status
+	}
+	stop, cancel := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer cancel()
+	go func() {
+		<-stop.Done()
+		_ = server.Close() // nothing is kept, so nothing is lost
+	}()
+	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+		return c.fail("serve: %v", err)
+	}
+	return done
+}
+
+// A page file, ready to be sent.
+type asset struct {
+	content, zipped []byte
+	kind, tag       string
+}
+
+// static serves the files from memory, compressed where the browser takes it. A browser asks each time whether its copy
+// is current; the service worker decides when a new version is used.
+func static(files map[string][]byte) http.Handler {
+	assets := map[string]asset{}
+	for name, content := range files {
+		sum := sha256.Sum256(content)
+		assets["/"+name] = asset{content, zip(content), kindOf(name), `"` + hex.EncodeToString(sum[:8]) + `"`}
+	}
+	assets["/"] = assets["/index.html"]
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		a, ok := assets[path.Clean(r.URL.Path)]
+		if !ok {
+			http.NotFound(w, r)
+			return
+		}
+		h := w.Header()
+		h.Set("Content-Type", a.kind)
+		h.Set("Cache-Control", "no-cache")
+		h.Set("ETag", a.tag)
+		h.Set("Vary", "Accept-Encoding")
+		body := a.content
+		if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") && len(a.zipped) < len(body) && r.Header.Get("Range") == "" {
+			h.Set("Content-Encoding", "gzip")
+			body = a.zipped
+		}
+		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))
+	})
+}
+
+func zip(content []byte) []byte {
+	var b bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	_, _ = w.Write(content) // memory takes everything
+	_ = w.Close()
+	return b.Bytes()
+}
+
+func kindOf(name string) string {
+	switch path.Ext(name) {
+	case ".wasm":
+		return "application/wasm"
+	case ".webmanifest":
+		return "application/manifest+json"
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	}
+	return mime.TypeByExtension(path.Ext(name))
+}

@@ -1,0 +1,289 @@
+// Starts the core, shows the place that the address names, and carries out what belongs to no single form.
+import { Form } from './form.js';
+import { keepOffline } from './offline.js';
+import { Store, emptyForm, readForm, readRows, writeForm, writeRows } from './state.js';
+
+const words = JSON.parse(document.getElementById('words').textContent);
+const store = new Store(() => localStorage);
+const locale = navigator.language || 'en';
+const said = document.getElementById('said');
+let core = null;
+let kept = [];
+
+// ---- the core
+
+globalThis.ohmwright = new Promise((resolve, reject) => {
+  globalThis.ohmwrightReady = resolve;
+  start().catch(reject);
+});
+
+async function start() {
+  const go = new Go();
+  const file = fetch('ohmwright.wasm', { credentials: 'same-origin' });
+  let module;
+  try {
+    module = await WebAssembly.instantiateStreaming(file, go.importObject);
+  } catch (e) {
+    // A host that does not know the type of the file: read it whole.
+    if (!(e instanceof TypeError)) throw e;
+    module = await WebAssembly.instantiate(await (await fetch('ohmwright.wasm')).arrayBuffer(), go.importObject);
+  }
+  go.run(module.instance).then(() => {
+    core = null; // the module ended, which it never does by itself
+    tell('lost', true);
+  });
+}
+
+// ask calls the core and reads its answer. A module that died is told, and nothing typed is lost.
+function ask(call) {
+  try {
+    return JSON.parse(call());
+  } catch {
+    tell('lost', true);
+    return null;
+  }
+}
+
+// ---- words
+
+let quiet;
+function tell(key, stays = false) {
+  said.textContent = words[key];
+  clearTimeout(quiet);
+  if (!stays) quiet = setTimeout(() => (said.textContent = ''), 6000);
+}
+
+said.addEventListener('click', (e) => {
+  if (e.target === said) said.textContent = '';
+});
+
+// ---- storage
+
+const savedAt = document.getElementById('saved');
+function save(key, text) {
+  const fault = store.write(key, text);
+  savedAt.textContent = words[fault ? `unsaved.${fault}` : 'saved'];
+  savedAt.classList.toggle('bad', fault !== '');
+  return fault;
+}
+
+// load reads what was kept under a key; what cannot be read is set aside and told.
+function load(key, read) {
+  const text = store.read(key);
+  const result = read(text);
+  if (!result.fault) return result;
+  const aside = `${key}.aside.${Date.now()}`;
+  store.write(aside, text);
+  store.remove(key);
+  asides.push([result.fault, text]);
+  return read(null);
+}
+const asides = [];
+
+// showAsides tells what was set aside, and shows it on a tap.
+function showAsides() {
+  for (const [fault, text] of asides) {
+    const details = document.createElement('details');
+    details.className = 'aside';
+    const summary = document.createElement('summary');
+    summary.textContent = words[fault];
+    const pre = document.createElement('pre');
+    pre.tabIndex = 0;
+    pre.textContent = text;
+    details.append(summary, pre);
+    document.getElementById('main').prepend(details);
+  }
+}
+
+// ---- forms
+
+const inLocale = new Intl.NumberFormat(locale, { useGrouping: false, maximumSignificantDigits: 15, numberingSystem: 'latn' });
+function localise(root) {
+  for (const input of root.querySelectorAll('input[data-default]')) {
+    const n = Number(input.dataset.default);
+    input.placeholder = Number.isFinite(n) ? inLocale.format(n) : input.dataset.default;
+  }
+}
+
+const forms = new Map();
+for (const section of document.querySelectorAll('section.tool')) {
+  const form = new Form(section, {
+    core: () => core,
+    ask,
+    locale,
+    localise,
+    tell,
+    save: (tool, state) => save(tool, writeForm(state)),
+    rows: () => kept,
+    keepRow: (row) => changeRows([...kept, row], 'kept'),
+    forgetRow: (i) => {
+      const before = kept;
+      changeRows(kept.filter((_, k) => k !== i), 'forgotten');
+      form.forgotten = before;
+    },
+    command,
+  });
+  localise(section);
+  forms.set(section.dataset.tool, form);
+}
+
+function changeRows(rows, key) {
+  kept = rows;
+  save('rows', writeRows(kept));
+  for (const form of forms.values()) {
+    form.forgotten = null;
+    form.showKept(kept);
+  }
+  if (key) tell(key);
+}
+
+async function command(name, form) {
+  switch (name) {
+    case 'undo':
+      if (form.forgotten) {
+        changeRows(form.forgotten, 'undone');
+      } else tell(form.undo() ? 'undone' : 'nothing');
+      break;
+    case 'clear':
+      form.replace({ ...emptyForm(), rows: Object.fromEntries([...form.form.querySelectorAll('fieldset.list')].map((l) => [l.dataset.list, 1])) });
+      form.stray = [];
+      form.answer();
+      tell('cleared');
+      form.section.scrollIntoView();
+      break;
+    case 'demo':
+      openLink(form.section.dataset.demo, 'example');
+      break;
+    case 'print':
+      window.print();
+      break;
+    case 'share':
+      await share(new URL(form.link, location.href.split('#')[0]).href);
+      break;
+  }
+}
+
+async function share(url) {
+  try {
+    if (navigator.share && matchMedia('(pointer: coarse)').matches) await navigator.share({ url });
+    else {
+      await navigator.clipboard.writeText(url);
+      tell('copied');
+    }
+  } catch (e) {
+    if (e.name === 'AbortError') return;
+    // No clipboard here: show the link, to be copied by hand.
+    tell('copy', true);
+    const field = Object.assign(document.createElement('input'), { value: url, readOnly: true, className: 'link' });
+    field.setAttribute('aria-label', words.copy);
+    said.append(field);
+    field.select();
+  }
+}
+
+// ---- places
+
+// openLink puts a link into its form, as one step of undo.
+function openLink(link, key) {
+  const opened = ask(() => core.open(link, locale));
+  if (!opened) return;
+  const notes = (opened.notes ?? opened.errors ?? []).map((n) => n.text ?? n.message);
+  const form = forms.get(opened.tool);
+  if (!form) {
+    history.replaceState(null, '', '#/');
+    place();
+    said.textContent = notes.join(' ');
+    return;
+  }
+  form.remember(form.snapshot());
+  form.edited = null;
+  const unplaced = form.opened(opened.fields);
+  form.stray = notes.concat(unplaced.map(([path, text]) => `${path} = ${text}`));
+  form.changed();
+  if (key) tell(key);
+}
+
+function place() {
+  const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
+  if (query !== undefined) {
+    if (!core) return show(path);
+    history.replaceState(null, '', `#/${path}`);
+    show(path);
+    openLink(`#/${path}?${query}`, 'opened');
+    return;
+  }
+  show(path);
+}
+
+function show(path) {
+  const here = forms.has(path) ? path : 'start';
+  for (const section of document.querySelectorAll('main > section')) section.hidden = section.id !== here;
+  document.body.dataset.place = here;
+  window.scrollTo(0, 0);
+}
+
+window.addEventListener('hashchange', place);
+
+for (const tile of document.querySelectorAll('[data-demo].tile')) {
+  tile.addEventListener('click', () => globalThis.ohmwright.then(() => openLink(forms.get(tile.dataset.demo).section.dataset.demo, 'example')));
+}
+
+// ---- look
+
+for (const radio of document.querySelectorAll('input[name="look"]')) {
+  radio.checked = radio.value === document.documentElement.dataset.look;
+  radio.addEventListener('change', () => {
+    document.documentElement.dataset.look = radio.value;
+    save('look', radio.value);
+  });
+}
+
+// Paper shows everything: what is folded is opened for it, and folded again.
+let folded = [];
+window.addEventListener('beforeprint', () => {
+  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('input:not(:placeholder-shown)'));
+  for (const d of folded) d.open = true;
+});
+window.addEventListener('afterprint', () => {
+  for (const d of folded) d.open = false;
+});
+
+// ---- go
+
+kept = load('rows', readRows).rows;
+for (const [tool, form] of forms) {
+  const { form: state } = load(tool, readForm);
+  if (Object.keys(state.rows).length === 0) {
+    for (const list of form.form.querySelectorAll('fieldset.list')) state.rows[list.dataset.list] = 1;
+  }
+  form.restore(state);
+  form.last = form.snapshot();
+  form.showKept(kept);
+}
+showAsides();
+place();
+if (store.write('look', document.documentElement.dataset.look)) save('look', document.documentElement.dataset.look);
+
+globalThis.ohmwright.then(
+  (object) => {
+    core = object;
+    for (const form of forms.values()) form.answer();
+    place();
+    document.documentElement.dataset.ready = 'yes';
+  },
+  () => tell('failed', true),
+);
+
+const offlineAt = document.getElementById('offline');
+const banner = document.getElementById('update');
+// The worker is started once the page answers, so that it does not delay the first answer.
+globalThis.ohmwright.finally(() =>
+  keepOffline(
+    (complete) => (offlineAt.textContent = words[complete ? 'offline' : 'offline.not']),
+    (change) => {
+      banner.textContent = words.update;
+      banner.hidden = false;
+      banner.onclick = change;
+    },
+  ),
+);

@@ -1,0 +1,35 @@
+// The service worker: offline use, and new versions when the reader says so.
+
+// keepOffline registers the worker. ready(bool) is told whether every file is in the cache; update(change) that a new
+// version waits, and how to change to it.
+export async function keepOffline(ready, update) {
+  if (!('serviceWorker' in navigator)) return ready(false);
+  const worker = navigator.serviceWorker;
+  let changing = false;
+  worker.addEventListener('message', (e) => {
+    if (e.data?.complete !== undefined) ready(e.data.complete);
+  });
+  worker.addEventListener('controllerchange', () => {
+    if (changing) location.reload();
+  });
+  const ask = () => worker.ready.then((r) => r.active?.postMessage('complete?'));
+  try {
+    const registration = await worker.register('sw.js', { updateViaCache: 'none' });
+    const offer = (waiting) =>
+      update(() => {
+        changing = true;
+        waiting.postMessage('change');
+      });
+    if (registration.waiting && worker.controller) offer(registration.waiting);
+    registration.addEventListener('updatefound', () => {
+      const coming = registration.installing;
+      coming?.addEventListener('statechange', () => {
+        if (coming.state === 'installed' && worker.controller) offer(coming);
+        if (coming.state === 'activated') ask();
+      });
+    });
+    ask();
+  } catch {
+    ready(false);
+  }
+}

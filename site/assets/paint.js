@@ -1,0 +1,13 @@
+// Makes elements of the trees that the core answers with: ["tag", {"name": "value"}, kid, …]. A text is a text whatever
+// is in it.
+const SVG = 'http://www.w3.org/2000/svg';
+const DRAWN = new Set(['svg', 'g', 'path', 'circle', 'rect', 'text', 'line']);
+
+export function paint(tree) {
+  if (typeof tree === 'string') return document.createTextNode(tree);
+  const [tag, attributes, ...kids] = tree;
+  const element = DRAWN.has(tag) ? document.createElementNS(SVG, tag) : document.createElement(tag);
+  for (const name in attributes) element.setAttribute(name, attributes[name]);
+  for (const kid of kids) element.append(paint(kid));
+  return element;
+}

@@ -1,0 +1,99 @@
+// What is kept on the device, and how it is read back. Nothing here touches the page, so that it can be tested alone.
+//
+// A form: {"v": 1, "given": {"reading": "6.9"}, "units": {"reading": "ohm"}, "rows": {"specs": 2}, "open": ["fine"]}.
+// Keys are the flat keys of a request; texts are as typed.
+
+export const VERSION = 1;
+const MOST_KEYS = 2000;
+const KEY = /^[a-z_]+(\.[a-z0-9_]+){0,5}$/;
+
+export const emptyForm = () => ({ v: VERSION, given: {}, units: {}, rows: {}, open: [] });
+
+const isRecord = (o) => typeof o === 'object' && o !== null && !Array.isArray(o);
+
+// texts copies the texts of an object under well-formed keys; anything else makes it no form of ours.
+function texts(o) {
+  if (!isRecord(o)) return null;
+  const keys = Object.keys(o);
+  if (keys.length > MOST_KEYS) return null;
+  const out = {};
+  for (const k of keys) {
+    if (!KEY.test(k) || typeof o[k] !== 'string') return null;
+    out[k] = o[k];
+  }
+  return out;
+}
+
+// readForm reads what was kept. It answers {form} or {fault: "damaged" | "newer"}, and throws on nothing.
+export function readForm(text) {
+  if (text === null || text === undefined) return { form: emptyForm() };
+  let o;
+  try {
+    o = JSON.parse(text);
+  } catch {
+    return { fault: 'damaged' };
+  }
+  if (!isRecord(o) || !Number.isInteger(o.v) || o.v < 1) return { fault: 'damaged' };
+  if (o.v > VERSION) return { fault: 'newer' };
+  const given = texts(o.given);
+  const units = texts(o.units);
+  if (!given || !units || !isRecord(o.rows) || !Array.isArray(o.open)) return { fault: 'damaged' };
+  const rows = {};
+  for (const [k, n] of Object.entries(o.rows)) {
+    if (!KEY.test(k) || !Number.isInteger(n) || n < 0 || n > 1000) return { fault: 'damaged' };
+    rows[k] = n;
+  }
+  return { form: { v: VERSION, given, units, rows, open: o.open.filter((k) => typeof k === 'string') } };
+}
+
+export const writeForm = (form) => JSON.stringify(form);
+
+// readRows reads the kept rows: {"v": 1, "rows": [{"given": {"name": "…"}, "units": {}}]}.
+export function readRows(text) {
+  if (text === null || text === undefined) return { rows: [] };
+  try {
+    const o = JSON.parse(text);
+    if (isRecord(o) && o.v > VERSION) return { fault: 'newer' };
+    const rows = o.rows.map((r) => ({ given: texts(r.given), units: texts(r.units) }));
+    if (o.v === VERSION && rows.every((r) => r.given && r.units)) return { rows };
+  } catch {
+    // told below
+  }
+  return { fault: 'damaged' };
+}
+
+export const writeRows = (rows) => JSON.stringify({ v: VERSION, rows });
+
+// A store of the device that says what went wrong instead of throwing: "" or "full" or "forbidden".
+export class Store {
+  constructor(storage) {
+    this.storage = storage; // a function, as even looking at it may be forbidden
+  }
+  read(key) {
+    try {
+      return this.storage().getItem(`ohmwright/${key}`);
+    } catch {
+      return null;
+    }
+  }
+  write(key, text) {
+    try {
+      this.storage().setItem(`ohmwright/${key}`, text);
+      return '';
+    } catch (e) {
+      return e && (e.name === 'QuotaExceededError' || e.name === 'NS_ERROR_DOM_QUOTA_REACHED') ? 'full' : 'forbidden';
+    }
+  }
+  remove(key) {
+    try {
+      this.storage().removeItem(`ohmwright/${key}`);
+    } catch {
+      // it was never there
+    }
+  }
+}
+
+// joined is a field's text with its unit, as a request wants it: the unit is added where the text ends as a number does.
+export function joined(text, unit) {
+  return unit && /[\d.,]\s*$/.test(text) ? `${text.trim()} ${unit}` : text.trim();
+}

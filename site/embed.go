@@ -1,0 +1,111 @@
+// Package site is what a browser gets: the page, made of the tools' declarations, and the files beside it.
+package site
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"sort"
+	"strings"
+
+	"ohmwright/core/wording"
+)
+
+//go:embed assets page
+var sources embed.FS
+
+// built holds the module and Go's glue for it, which make puts there before it builds a program that embeds them.
+//
+//go:embed all:built
+var built embed.FS
+
+// Built returns the module and its glue, or nil where the program was built without.
+func Built() (module, glue []byte) {
+	module, err := built.ReadFile("built/ohmwright.wasm")
+	if err != nil {
+		return nil, nil
+	}
+	if glue, err = built.ReadFile("built/wasm_exec.js"); err != nil {
+		return nil, nil
+	}
+	return module, glue
+}
+
+// ModuleFlags are the words behind "go" that build the module: without debug data, and without inlining, which makes it
+// an eighth smaller to transfer (make bench says how large it is).
+func ModuleFlags() []string {
+	return []string{"build", "-trimpath", "-gcflags=all=-l", "-ldflags=-s -w"}
+}
+
+// Files makes all the files of the site. The version of the site is a hash of all their bytes; it names the cache of the
+// service worker, whose own file is the only one that holds it.
+func Files(module, glue []byte) (map[string][]byte, error) {
+	files := map[string][]byte{"ohmwright.wasm": module, "wasm_exec.js": glue}
+	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		content, err := sources.ReadFile(path)
+		files[strings.TrimPrefix(path, "assets/")] = content
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
+	if err != nil {
+		return nil, err
+	}
+	var index bytes.Buffer
+	speak := wording.Page("en")
+	if err := pages.ExecuteTemplate(&index, "index.html", newPage(speak)); err != nil {
+		return nil, err
+	}
+	files["index.html"] = index.Bytes()
+	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
+		return nil, err
+	}
+	worker, err := sources.ReadFile("page/sw.js")
+	if err != nil {
+		return nil, err
+	}
+	names := make([]string, 0, len(files))
+	for name := range files {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	hash := sha256.New()
+	hash.Write(worker)
+	for _, name := range names {
+		fmt.Fprintf(hash, "%s %d ", name, len(files[name]))
+		hash.Write(files[name])
+	}
+	list, err := json.Marshal(names)
+	if err != nil {
+		return nil, err
+	}
+	head := fmt.Sprintf("const VERSION = %q;\nconst FILES = %s;\n", hex.EncodeToString(hash.Sum(nil))[:16], list)
+	files["sw.js"] = append([]byte(head), worker...)
+	return files, nil
+}
+
+// manifest is what a browser needs to install the page.
+func manifest(speak *wording.Speaker) ([]byte, error) {
+	icon := func(src, sizes, kind, purpose string) map[string]string {
+		return map[string]string{"src": src, "sizes": sizes, "type": kind, "purpose": purpose}
+	}
+	return json.Marshal(map[string]any{
+		"name": speak.Say("page.name"), "short_name": speak.Say("page.name"), "description": speak.Say("page.description"),
+		"start_url": "./", "scope": "./", "display": "standalone", "background_color": "#f5f2ea", "theme_color": "#0b4a57",
+		"icons": []any{
+			icon("icon.svg", "any", "image/svg+xml", "any"),
+			icon("icon-192.png", "192x192", "image/png", "any"),
+			icon("icon-512.png", "512x512", "image/png", "any maskable"),
+		},
+	})
+}
