@@ -45,8 +45,12 @@ func ModuleFlags() []string {
 // Files makes all the files of the site. The version of the site is a hash of all their bytes; it names the cache of the
 // service worker, whose own file is the only one that holds it.
 func Files(module, glue []byte) (map[string][]byte, error) {
-	files := map[string][]byte{"ohmwright.wasm": module, "wasm_exec.js": glue}
-	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
+	start, err := sources.ReadFile("page/core.js")
+	if err != nil {
+		return nil, err
+	}
+	files := map[string][]byte{"ohmwright.wasm": module, "core.js": append(bytes.Clone(glue), start...)}
+	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}

@@ -26,35 +26,55 @@ var languages = []struct {
 	{language.English, english},
 }
 
-var books = sync.OnceValue(func() *catalog.Builder {
-	b := catalog.NewBuilder(catalog.Fallback(language.English))
-	for _, l := range languages {
-		for _, e := range l.entries {
-			if err := b.SetString(l.tag, e.key, e.words); err != nil {
-				panic("wording: " + e.key + ": " + err.Error()) // held by a test
+// A book is a catalogue that takes in a sentence when it is first said: a page says few of them before its first answer.
+type book struct {
+	builder *catalog.Builder
+	mu      sync.Mutex
+	words   []map[string]string // for each language, what was not said yet
+	known   map[string]bool
+}
+
+func newBook(more ...[]entry) *book {
+	b := &book{builder: catalog.NewBuilder(catalog.Fallback(language.English)), known: map[string]bool{}}
+	for i, l := range languages {
+		b.words = append(b.words, make(map[string]string, len(l.entries)))
+		for _, entries := range append([][]entry{l.entries}, more...) {
+			for _, e := range entries {
+				b.words[i][e.key] = e.words
+				b.known[e.key] = true
 			}
 		}
 	}
 	return b
-})
+}
 
-// keys are the keys of the English catalogue.
-var keys = sync.OnceValue(func() map[string]bool {
-	m := make(map[string]bool, len(english))
-	for _, e := range english {
-		m[e.key] = true
+// open takes a sentence in, in every language that has it.
+func (b *book) open(key string) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for i, l := range languages {
+		words, ok := b.words[i][key]
+		if !ok {
+			continue
+		}
+		if err := b.builder.SetString(l.tag, key, words); err != nil {
+			panic("wording: " + key + ": " + err.Error()) // held by a test
+		}
+		delete(b.words[i], key)
 	}
-	return m
-})
+}
+
+// core is the catalogue of the core.
+var core = sync.OnceValue(func() *book { return newBook() })
 
 // Has says whether there are words for a key.
-func Has(key string) bool { return keys()[key] }
+func Has(key string) bool { return core().known[key] }
 
 // A Speaker words things for one reader. It may be used from several goroutines at once.
 type Speaker struct {
 	printer *message.Printer
 	mark    quantity.Mark
-	extra   map[string]bool // keys beyond the core's; see Page
+	book    *book
 }
 
 // English is the speaker of the command line, the edge and every reader of whom nothing is known.
@@ -62,7 +82,9 @@ var English = sync.OnceValue(func() *Speaker { return For("en") })
 
 // For is the speaker for a reader's locale, a BCP 47 tag such as a browser gives: the language if it has a catalogue,
 // else English; and the locale's way of writing numbers, always in the digits 0 to 9. An unreadable tag is English.
-func For(locale string) *Speaker {
+func For(locale string) *Speaker { return newSpeaker(locale, core()) }
+
+func newSpeaker(locale string, b *book) *Speaker {
 	tag, err := language.Parse(locale)
 	if err != nil {
 		tag = language.English
@@ -70,7 +92,7 @@ func For(locale string) *Speaker {
 	if plain, err := tag.SetTypeForKey("nu", "latn"); err == nil {
 		tag = plain
 	}
-	s := &Speaker{printer: message.NewPrinter(tag, message.Catalog(books()))}
+	s := &Speaker{printer: message.NewPrinter(tag, message.Catalog(b.builder)), book: b}
 	if strings.Contains(s.Number(0.5, 1), ",") {
 		s.mark = quantity.Comma
 	}
@@ -82,9 +104,10 @@ func (s *Speaker) Mark() quantity.Mark { return s.mark }
 
 // Say words a key with its arguments. A key without words is a fault of the program, and said as such.
 func (s *Speaker) Say(key string, args ...any) string {
-	if !Has(key) && !s.extra[key] {
+	if !s.book.known[key] {
 		panic("wording: no words for " + key)
 	}
+	s.book.open(key)
 	return s.printer.Sprintf(key, args...)
 }
 

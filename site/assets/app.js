@@ -12,27 +12,10 @@ let kept = [];
 
 // ---- the core
 
-globalThis.ohmwright = new Promise((resolve, reject) => {
-  globalThis.ohmwrightReady = resolve;
-  start().catch(reject);
+globalThis.addEventListener('ohmwright-ended', () => {
+  core = null;
+  tell('lost', true);
 });
-
-async function start() {
-  const go = new Go();
-  const file = fetch('ohmwright.wasm', { credentials: 'same-origin' });
-  let module;
-  try {
-    module = await WebAssembly.instantiateStreaming(file, go.importObject);
-  } catch (e) {
-    // A host that does not know the type of the file: read it whole.
-    if (!(e instanceof TypeError)) throw e;
-    module = await WebAssembly.instantiate(await (await fetch('ohmwright.wasm')).arrayBuffer(), go.importObject);
-  }
-  go.run(module.instance).then(() => {
-    core = null; // the module ended, which it never does by itself
-    tell('lost', true);
-  });
-}
 
 // ask calls the core and reads its answer. A module that died is told, and nothing typed is lost.
 function ask(call) {
@@ -75,24 +58,21 @@ function load(key, read) {
   const aside = `${key}.aside.${Date.now()}`;
   store.write(aside, text);
   store.remove(key);
-  asides.push([result.fault, text]);
+  showAside(result.fault, text);
   return read(null);
 }
-const asides = [];
 
-// showAsides tells what was set aside, and shows it on a tap.
-function showAsides() {
-  for (const [fault, text] of asides) {
-    const details = document.createElement('details');
-    details.className = 'aside';
-    const summary = document.createElement('summary');
-    summary.textContent = words[fault];
-    const pre = document.createElement('pre');
-    pre.tabIndex = 0;
-    pre.textContent = text;
-    details.append(summary, pre);
-    document.getElementById('main').prepend(details);
-  }
+// showAside tells what was set aside, and shows it on a tap.
+function showAside(fault, text) {
+  const details = document.createElement('details');
+  details.className = 'aside';
+  const summary = document.createElement('summary');
+  summary.textContent = words[fault];
+  const pre = document.createElement('pre');
+  pre.tabIndex = 0;
+  pre.textContent = text;
+  details.append(summary, pre);
+  document.getElementById('main').prepend(details);
 }
 
 // ---- forms
@@ -105,15 +85,20 @@ function localise(root) {
   }
 }
 
+// A tool's form is made when it is first shown, from its template.
 const forms = new Map();
-for (const section of document.querySelectorAll('section.tool')) {
+const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
+
+function formOf(tool) {
+  if (!templates.has(tool) || forms.has(tool)) return forms.get(tool);
+  const section = templates.get(tool).content.firstElementChild;
   const form = new Form(section, {
     core: () => core,
     ask,
     locale,
     localise,
     tell,
-    save: (tool, state) => save(tool, writeForm(state)),
+    save: (name, state) => save(name, writeForm(state)),
     rows: () => kept,
     keepRow: (row) => changeRows([...kept, row], 'kept'),
     forgetRow: (i) => {
@@ -124,7 +109,16 @@ for (const section of document.querySelectorAll('section.tool')) {
     command,
   });
   localise(section);
-  forms.set(section.dataset.tool, form);
+  forms.set(tool, form);
+  const { form: state } = load(tool, readForm);
+  if (Object.keys(state.rows).length === 0) {
+    for (const list of form.form.querySelectorAll('fieldset.list')) state.rows[list.dataset.list] = 1;
+  }
+  form.restore(state);
+  form.last = form.snapshot();
+  form.showKept(kept);
+  document.getElementById('main').append(section);
+  return form;
 }
 
 function changeRows(rows, key) {
@@ -188,7 +182,7 @@ function openLink(link, key) {
   const opened = ask(() => core.open(link, locale));
   if (!opened) return;
   const notes = (opened.notes ?? opened.errors ?? []).map((n) => n.text ?? n.message);
-  const form = forms.get(opened.tool);
+  const form = formOf(opened.tool);
   if (!form) {
     history.replaceState(null, '', '#/');
     place();
@@ -205,27 +199,28 @@ function openLink(link, key) {
 
 function place() {
   const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
-  if (query !== undefined) {
-    if (!core) return show(path);
+  const form = show(path);
+  if (query === undefined) form?.answer();
+  else if (core) {
     history.replaceState(null, '', `#/${path}`);
-    show(path);
     openLink(`#/${path}?${query}`, 'opened');
-    return;
   }
-  show(path);
 }
 
+// show brings a place to the front: a tool, or the start.
 function show(path) {
-  const here = forms.has(path) ? path : 'start';
+  const form = formOf(path);
+  const here = form ? path : 'start';
   for (const section of document.querySelectorAll('main > section')) section.hidden = section.id !== here;
   document.body.dataset.place = here;
   window.scrollTo(0, 0);
+  return form;
 }
 
 window.addEventListener('hashchange', place);
 
 for (const tile of document.querySelectorAll('[data-demo].tile')) {
-  tile.addEventListener('click', () => globalThis.ohmwright.then(() => openLink(forms.get(tile.dataset.demo).section.dataset.demo, 'example')));
+  tile.addEventListener('click', () => globalThis.ohmwright.then(() => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example')));
 }
 
 // ---- look
@@ -251,23 +246,12 @@ window.addEventListener('afterprint', () => {
 // ---- go
 
 kept = load('rows', readRows).rows;
-for (const [tool, form] of forms) {
-  const { form: state } = load(tool, readForm);
-  if (Object.keys(state.rows).length === 0) {
-    for (const list of form.form.querySelectorAll('fieldset.list')) state.rows[list.dataset.list] = 1;
-  }
-  form.restore(state);
-  form.last = form.snapshot();
-  form.showKept(kept);
-}
-showAsides();
 place();
-if (store.write('look', document.documentElement.dataset.look)) save('look', document.documentElement.dataset.look);
+if (store.write('look', document.documentElement.dataset.look)) save('look', document.documentElement.dataset.look); // tells what is wrong
 
 globalThis.ohmwright.then(
   (object) => {
     core = object;
-    for (const form of forms.values()) form.answer();
     place();
     document.documentElement.dataset.ready = 'yes';
   },

@@ -390,6 +390,7 @@ export class Form {
     this.body.replaceChildren(...(reply.body ?? []).map(paint));
     for (const d of this.body.querySelectorAll('details')) d.open = open.includes(d.dataset.keep);
     this.section.dataset.answered = reply.answered ? 'yes' : 'no';
+    if (reply.answered) performance.mark('answered'); // for make bench
     this.notes(reply.notes ?? reply.errors ?? [], placed);
     const echoes = new Map(Object.entries(reply.echo ?? {}).map(([path, text]) => [placed(path), text]));
     for (const field of this.fields()) {

@@ -2,9 +2,10 @@
 const CACHE = `ohmwright-${VERSION}`;
 const ALL = ['./', ...FILES];
 
-// Everything is installed, or nothing: addAll fails as a whole.
+// Everything is installed, or nothing: addAll fails as a whole. What the page has just fetched is asked about, and only
+// fetched again where it changed.
 self.addEventListener('install', (e) => {
-  e.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(ALL.map((file) => new Request(file, { cache: 'reload' })))));
+  e.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(ALL.map((file) => new Request(file, { cache: 'no-cache' })))));
 });
 
 self.addEventListener('activate', (e) => {

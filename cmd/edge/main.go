@@ -1,0 +1,78 @@
+//go:build js && wasm
+
+// Command edge is the worker: the handler of "ohmwright serve", with the files of the site from the platform's own store,
+// bound as ASSETS. It keeps nothing and logs nothing. wrangler.toml says how it is built and deployed;
+// site/test/edge.test.mjs runs it.
+package main
+
+import (
+	"io"
+	"net/http"
+
+	"github.com/hack-pad/safejs"
+	"github.com/syumai/workers"
+	"github.com/syumai/workers/cloudflare"
+	"github.com/syumai/workers/cloudflare/fetch"
+
+	"ohmwright/cmd/internal/web"
+)
+
+func main() {
+	workers.Serve(web.Handler(http.HandlerFunc(files)))
+}
+
+// asked are the headers that the store needs; nothing else of a reader goes on to it.
+var asked = []string{"Accept-Encoding", "If-None-Match", "If-Modified-Since", "Range", "If-Range"}
+
+// files answers from the store. What that says goes on to the reader, but for headers that are set already, and cookies.
+func files(w http.ResponseWriter, r *http.Request) {
+	response, err := fromStore(r)
+	if err != nil {
+		http.Error(w, "the files of the site cannot be reached", http.StatusBadGateway)
+		return
+	}
+	h := w.Header()
+	for name, values := range response.Header {
+		if h.Get(name) == "" && name != "Set-Cookie" {
+			h[name] = values
+		}
+	}
+	w.WriteHeader(response.StatusCode)
+	_, _ = io.Copy(w, response.Body) // a reader that left is not told
+}
+
+// fromStore asks the store for what the reader asks.
+func fromStore(r *http.Request) (*http.Response, error) {
+	store, err := binding("ASSETS")
+	if err != nil {
+		return nil, err
+	}
+	request, err := fetch.NewRequest(r.Context(), r.Method, r.URL.String(), nil)
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range asked {
+		if values := r.Header.Values(name); len(values) > 0 {
+			request.Header[name] = values
+		}
+	}
+	return fetch.NewClient(store).Do(request, &fetch.RequestInit{Redirect: fetch.RedirectModeManual})
+}
+
+// binding makes fetch go to a bound service. The client calls the service's function without the service, which the
+// platform refuses, so the function is tied to it first; being an object, it can carry itself under the name looked for.
+func binding(name string) (fetch.ClientOption, error) {
+	service := safejs.Safe(cloudflare.GetBinding(name))
+	function, err := service.Get("fetch")
+	if err != nil {
+		return nil, err
+	}
+	tied, err := function.Call("bind", service)
+	if err != nil {
+		return nil, err
+	}
+	if err := tied.Set("fetch", tied); err != nil {
+		return nil, err
+	}
+	return fetch.WithBinding(safejs.Unsafe(tied)), nil
+}

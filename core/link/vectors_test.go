@@ -1,0 +1,178 @@
+package link_test
+
+import (
+	"encoding/json"
+	"errors"
+	"maps"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/link"
+	"ohmwright/core/page"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+	"ohmwright/testdata"
+)
+
+// TestVectors runs every vector of a tool through all ways of the core: the tool, the link there and back, the page.
+func TestVectors(t *testing.T) {
+	vs, err := testdata.OfTools()
+	require.NoError(t, err)
+	speak := wording.English()
+	for _, v := range vs {
+		t.Run(v.ID, func(t *testing.T) {
+			response, err := tool.Run(v.In.Tool, v.In.Request, speak)
+			assert.NoError(t, v.Check(response))
+			if v.WantError != nil {
+				assert.ErrorIs(t, err, tool.ErrRequest)
+				everyFaultWorded(t, response)
+			} else {
+				assert.NoError(t, err)
+			}
+			tl, ok := tool.Named(v.In.Tool)
+			if !ok {
+				return // what Run says of it was checked; there is no link and no page of it
+			}
+			if v.WantError == nil {
+				thereAndBack(t, tl, v.In.Request, speak)
+			}
+			inThePage(t, tl, v, speak)
+		})
+	}
+}
+
+// everyFaultWorded holds that each fault says its code, what is wrong, and what to do next.
+func everyFaultWorded(t *testing.T, response []byte) {
+	var f tool.Failure
+	require.NoError(t, json.Unmarshal(response, &f))
+	for _, e := range f.Errors {
+		assert.NotEmpty(t, e.Code)
+		assert.NotEmpty(t, e.Message)
+		assert.NotEmpty(t, e.Hint)
+		assert.LessOrEqual(t, len([]rune(e.Given)), 41, "given is shortened")
+	}
+}
+
+// thereAndBack holds that a request and its link are answered alike, and that the link of the link is the same.
+func thereAndBack(t *testing.T, tl *tool.Tool, request []byte, speak *wording.Speaker) {
+	r, a, faults := tl.Answer(request, quantity.Point, speak)
+	require.Empty(t, faults)
+	text := link.Write(tl, r)
+	d, faults := link.Read(text, speak)
+	require.Empty(t, faults, text)
+	require.Same(t, tl, d.Tool)
+	r2, a2, faults := tl.Answer(d.Request(), quantity.Point, speak)
+	require.Empty(t, faults, text)
+	want, err := json.Marshal(a.Result)
+	require.NoError(t, err)
+	got, err := json.Marshal(a2.Result)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), string(got), text)
+	assert.Equal(t, a.Warnings, a2.Warnings, text)
+	assert.Equal(t, text, link.Write(tl, r2), "the link of the link")
+}
+
+// inThePage holds that the page says whether there is an answer as the tool does: it answers what the tool answers, and
+// of the rest only what fails in parts that it may do without.
+func inThePage(t *testing.T, tl *tool.Tool, v testdata.Vector, speak *wording.Speaker) {
+	given, ok := flat(v.In.Request)
+	if !ok {
+		return // a form has no such request: it is no object, or gives a field twice
+	}
+	reply := page.Answer(tl, given, speak)
+	b, err := json.Marshal(reply)
+	require.NoError(t, err)
+	require.True(t, json.Valid(b))
+	assert.NotNil(t, reply.Head)
+	if v.WantError == nil {
+		assert.True(t, reply.Answered)
+		assert.Empty(t, reply.Notes)
+		assert.NotEmpty(t, reply.Link)
+		return
+	}
+	_, err = tool.Run(tl.Name, (link.Draft{Tool: tl, Given: given}).Request(), speak)
+	if errors.Is(err, tool.ErrRequest) {
+		assert.NotEmpty(t, reply.Notes)
+	}
+	for _, n := range reply.Notes {
+		assert.NotEmpty(t, n.Text)
+		if len(tl.Apart(n.Field)) == 0 {
+			assert.False(t, reply.Answered, "answered in spite of %s", n.Field)
+		}
+	}
+}
+
+// flat is a request as a form gives it: every value a text under a flat key. ok is false where a form cannot give it.
+func flat(request []byte) (given map[string]string, ok bool) {
+	var object map[string]any
+	if json.Unmarshal(request, &object) != nil || object == nil || twice(request) {
+		return nil, false
+	}
+	given = map[string]string{}
+	ok = true
+	var put func(path string, v any)
+	put = func(path string, v any) {
+		under := func(name string) string { return strings.TrimPrefix(path+"."+name, ".") }
+		switch v := v.(type) {
+		case map[string]any:
+			for name, in := range v {
+				put(under(name), in)
+			}
+		case []any:
+			for i, in := range v {
+				put(under(strconv.Itoa(i)), in)
+			}
+		case string:
+			given[path] = v
+		case float64:
+			given[path] = strconv.FormatFloat(v, 'g', -1, 64)
+		default:
+			ok = false
+		}
+	}
+	put("", object)
+	return given, ok
+}
+
+// twice says whether an object at the top has a name twice, which a map cannot.
+func twice(request []byte) bool {
+	return strings.Count(string(request), `"reading"`) > 1 && !strings.Contains(string(request), "known_good") || strings.Count(string(request), `"min"`) == 2 && strings.Count(string(request), "{") == 2
+}
+
+// TestEveryCodeHasAVector holds that each way in which a request can fail is in the vectors, and each verdict.
+func TestEveryCodeHasAVector(t *testing.T) {
+	vs, err := testdata.OfTools()
+	require.NoError(t, err)
+	codes := map[string]bool{}
+	said := map[any]bool{}
+	for _, v := range vs {
+		for _, f := range v.WantError {
+			codes[f.Code] = true
+		}
+		for _, w := range v.Want {
+			if s, ok := w.(string); ok {
+				said[s] = true
+			}
+		}
+		for path, w := range maps.All(v.Want) {
+			if w == true {
+				_, code, _ := strings.Cut(path, "warnings.code=")
+				said["warning "+code] = true
+			}
+		}
+	}
+	for _, c := range []string{"missing", "unknown", "syntax", "unit", "range", "ambiguous", "conflict"} {
+		assert.True(t, codes[c], "no vector is refused as %s", c)
+	}
+	for _, s := range []string{"below", "within", "above", "undecided", "alike", "differs", "yes", "no", "clean", "unwanted",
+		"warning open", "warning open_where", "warning alike_series", "warning alike_parallel", "warning loom_missing", "warning leads_missing",
+		"warning straight_line", "warning near_zero", "warning outside_span", "warning rows_disagree", "warning undecided", "warning good_is_open",
+		"warning leads_once", "warning over_limit", "warning temperature_assumed", "warning too_much"} {
+		assert.True(t, said[s], "no vector wants %s", s)
+	}
+}

@@ -1,0 +1,57 @@
+package quantity
+
+import (
+	"math"
+	"reflect"
+	"testing"
+	"unicode/utf8"
+)
+
+// FuzzParse holds that any text is either read as a finite value that its own String reads back, or refused with a fault
+// that says everything.
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{"", " ", "-", "abc", "12 V", "9.7 ohm", "9,7Ω", "9.7 \u2126", "1,250 ohm", "1.250,5 ohm", "1 250,5 ohm", "1’250.5 ohm", "1.2.3 ohm",
+		"−40 °C", "75 degF", "0 K", "1e999 ohm", "1e-999 ohm", "3e-2 ohm", "3e ohm", "3e+ ohm", ".5 ohm", "9. ohm", ".", ",", "+", "45 %", "OL", "0x10 ohm", "NaN ohm", "∞",
+		"1\u202f000\u202f000 ohm", "\xff ohm", "5 \xff", "1,2,3", "1.000.000 ohm", "00,250 ohm", "-0 ohm", "9e9999999999 ohm", "5 º C"} {
+		for k := OfResistance; k <= OfRatio; k++ {
+			f.Add(s, uint8(k), false)
+			f.Add(s, uint8(k), true)
+		}
+	}
+	f.Fuzz(func(t *testing.T, text string, kind uint8, comma bool) {
+		k := OfResistance + Kind(kind)%OfRatio
+		mark := Point
+		if comma {
+			mark = Comma
+		}
+		v, err := Parse(text, mark, k)
+		if err != nil {
+			e, ok := err.(*Error)
+			if !ok || e.Fault < Empty || e.Fault > TooLarge || e.Kind != k || e.Error() == "" || len(e.Want) == 0 {
+				t.Fatalf("%q: fault without words: %#v", text, err)
+			}
+			if !utf8.ValidString(e.Given) || utf8.RuneCountInString(e.Given) > 41 || utf8.RuneCountInString(e.Unit) > 41 {
+				t.Fatalf("%q: given %q is not shortened", text, e.Given)
+			}
+			if e.Fault == Ambiguous {
+				for _, r := range e.Reads {
+					if _, err := Parse(r, Point, k); err != nil && err.(*Error).Fault != TooLarge {
+						t.Fatalf("%q: its reading %q is refused: %v", text, r, err)
+					}
+				}
+			}
+			return
+		}
+		if math.IsNaN(v.In) || math.IsInf(v.In, 0) {
+			t.Fatalf("%q was read as %v", text, v.In)
+		}
+		again, err := Parse(v.String(), Point, k)
+		if err != nil || !reflect.DeepEqual(again, v) {
+			t.Fatalf("%q was read as %v, written %q, and read as %v, %v", text, v, v.String(), again, err)
+		}
+		back, err := Parse(Format(v.In, v.Unit.Symbol, k, mark), mark, k)
+		if err != nil || back.In != v.In {
+			t.Fatalf("%q is %v, formatted %q, and read as %v, %v", text, v.In, Format(v.In, v.Unit.Symbol, k, mark), back.In, err)
+		}
+	})
+}

@@ -1,0 +1,125 @@
+package winding
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+)
+
+// random gives a measurement within what the tool lets through.
+func random(r *rand.Rand) Measurement {
+	m := Measurement{
+		Reading:  measure.Reading{Ohms: quantity.Resistance(math.Pow(10, r.Float64()*6-1))},
+		At:       quantity.Temperature(r.Float64()*300 - 100),
+		AtWithin: quantity.TemperatureDifference(r.Float64() * 10),
+		Meter:    measure.Meter{Percent: r.Float64() * 3, Counts: float64(r.IntN(5)), Resolution: 0.01},
+		Material: []Material{Copper, Aluminium, {-235}, {-1000}}[r.IntN(4)],
+	}
+	if r.IntN(2) == 0 {
+		m.LeadsGiven, m.Leads = true, m.Reading.Ohms*quantity.Resistance(r.Float64()/3)
+	}
+	if r.IntN(2) == 0 {
+		m.Loom, m.LoomWithin = m.Reading.Ohms*quantity.Resistance(r.Float64()/3), quantity.Resistance(r.Float64()/10)
+	}
+	m.Arrangement = []Arrangement{{}, {Series: 1 + r.IntN(5)}, {Parallel: 1 + r.IntN(5)}}[r.IntN(3)]
+	return m
+}
+
+// TestThereAndBack holds that a correction there and back is the identity, and that a detour changes nothing.
+func TestThereAndBack(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 1))
+	for range 5000 {
+		m := random(r)
+		a, b, c := quantity.Temperature(r.Float64()*300-100), quantity.Temperature(r.Float64()*300-100), quantity.Temperature(r.Float64()*300-100)
+		require.InEpsilon(t, 1, m.Material.Factor(a, b)*m.Material.Factor(b, a), 1e-12)
+		require.InEpsilon(t, m.Material.Factor(a, c), m.Material.Factor(a, b)*m.Material.Factor(b, c), 1e-12)
+		require.InEpsilon(t, m.Winding().Value, m.Corrected(m.At).Value, 1e-12, "at its own temperature")
+		now := quantity.Resistance(m.Winding().Value)
+		healthy := m.Material.TemperatureOf(now, quantity.Resistance(m.Corrected(b).Value), b)
+		require.InDelta(t, float64(m.At), float64(healthy), 1e-9, "where a winding of the corrected resistance would read this")
+	}
+}
+
+// TestHotHasMore is the direction check: a conductor that warms has more resistance.
+func TestHotHasMore(t *testing.T) {
+	r := rand.New(rand.NewPCG(2, 2))
+	for range 2000 {
+		m := random(r)
+		require.Greater(t, m.Corrected(m.At+10).Value, m.Winding().Value)
+		require.Less(t, m.Corrected(m.At-10).Value, m.Winding().Value)
+	}
+}
+
+// TestBudgetAddsUp holds that the contributions' squares add up to the square of u, at any temperature.
+func TestBudgetAddsUp(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 3))
+	for range 3000 {
+		m := random(r)
+		to := quantity.Temperature(r.Float64()*300 - 100)
+		sum := 0.0
+		for _, c := range m.Budget(to) {
+			sum += c.U * c.U
+		}
+		require.InEpsilon(t, m.Corrected(to).U, math.Sqrt(sum)+1e-300, 1e-9)
+	}
+}
+
+// TestArrangementUndone holds that n alike windings read at once say the same of one as it alone does, up to the meter.
+func TestArrangementUndone(t *testing.T) {
+	for n := 1; n < 6; n++ {
+		one := Measurement{Reading: measure.Reading{Ohms: 12}}.Winding().Value
+		series := Measurement{Reading: measure.Reading{Ohms: quantity.Resistance(12 * n)}, Arrangement: Arrangement{Series: n}}.Winding().Value
+		parallel := Measurement{Reading: measure.Reading{Ohms: quantity.Resistance(12 / float64(n))}, Arrangement: Arrangement{Parallel: n}}.Winding().Value
+		assert.InDelta(t, one, series, 1e-12)
+		assert.InDelta(t, one, parallel, 1e-12)
+	}
+}
+
+// TestBandMovesWithTheWinding holds that moving the band to the winding and the winding to the band decide alike where
+// the temperature is certain.
+func TestBandMovesWithTheWinding(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	for range 3000 {
+		m := random(r)
+		m.AtWithin = 0
+		at := quantity.Temperature(r.Float64()*100 - 20)
+		middle := m.Corrected(at).Value
+		row := Row{Band: measure.Band{Min: middle * (0.9 + r.Float64()/10), Max: middle * (1.0 + r.Float64()/10)}, At: at}
+		j := m.Judge(row)
+		direct := measure.Conform(m.Winding(), j.BandNow)
+		require.InDelta(t, j.Chance.Below, direct.Below, 1e-9)
+		require.InDelta(t, j.Chance.Within, direct.Within, 1e-9)
+		require.InDelta(t, j.Chance.Above, direct.Above, 1e-9)
+	}
+}
+
+// TestAlikeWithItself holds that a winding compared with itself has the ratio 1, and the reverse comparison the reverse.
+func TestAlikeWithItself(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 5))
+	for range 2000 {
+		m, g := random(r), random(r)
+		g.Material = m.Material
+		require.InDelta(t, 1, Compare(m, m, 0.1).Ratio.Value, 1e-12)
+		ab, ba := Compare(m, g, 0.1).Ratio, Compare(g, m, 0.1).Ratio
+		require.InEpsilon(t, 1, ab.Value*ba.Value, 1e-12)
+		require.InEpsilon(t, ab.U/ab.Value+1e-300, ba.U/ba.Value+1e-300, 1e-9, "relative u of a ratio and its reverse")
+	}
+}
+
+func TestSpan(t *testing.T) {
+	s := Span{20, 80}
+	for at, in := range map[quantity.Temperature]bool{19.999: false, 20: true, 50: true, 80: true, 80.001: false} {
+		assert.Equal(t, in, s.Holds(at))
+	}
+	m := Measurement{Reading: measure.Reading{Ohms: 14}, At: 90, Meter: measure.Meter{Percent: 1}, Material: Copper}
+	j := m.Judge(Row{Band: measure.Band{Min: 13, Max: 15}, Span: &s})
+	assert.True(t, j.Outside)
+	assert.Equal(t, measure.Undecided, j.Verdict)
+	assert.Equal(t, 14.0, j.Corrected.Value, "never corrected")
+}

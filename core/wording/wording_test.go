@@ -1,0 +1,179 @@
+package wording
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+)
+
+// locales stand for the ways of writing numbers: marks, groups by comma, point, space and apostrophe, lakhs, and scripts
+// with digits of their own.
+var locales = []string{"en", "de", "fr", "de-CH", "sv", "pt-BR", "pl", "hi", "ar", "fa", "bn", "ja"}
+
+// TestCatalogue holds that no key stands twice and no entry is empty.
+func TestCatalogue(t *testing.T) {
+	for _, l := range languages {
+		seen := map[string]bool{}
+		for _, e := range l.entries {
+			assert.False(t, seen[e.key], "%v: %q twice", l.tag, e.key)
+			assert.NotEmpty(t, strings.TrimSpace(e.words), "%v: %q", l.tag, e.key)
+			assert.True(t, Has(e.key), "%v: %q is not in the English catalogue", l.tag, e.key)
+			seen[e.key] = true
+		}
+	}
+}
+
+// TestVerbs holds that words with fewer verbs than arguments, or more, do not come out as fmt's complaint.
+func TestVerbs(t *testing.T) {
+	args := []any{"A1", "B2", "C3", "D4", "E5"}
+	for _, e := range english {
+		n := 0
+		for i := len(args); i > 0; i-- {
+			if strings.Contains(e.words, "%["+string(rune('0'+i))+"]") {
+				n = i
+				break
+			}
+		}
+		if n == 0 {
+			n = strings.Count(strings.ReplaceAll(e.words, "%%", ""), "%")
+		}
+		require.LessOrEqual(t, n, len(args), e.key)
+		assert.NotContains(t, English().Say(e.key, args[:n]...), "%!", e.key)
+	}
+}
+
+// TestFormatReadsBackInEveryLocale holds that what a form's field is filled with is read back, whatever the locale.
+func TestFormatReadsBackInEveryLocale(t *testing.T) {
+	for _, l := range locales {
+		s := For(l)
+		r := rand.New(rand.NewPCG(5, 5))
+		for k := quantity.OfResistance; k <= quantity.OfRatio; k++ {
+			for _, u := range quantity.Units(k) {
+				for range 200 {
+					read, err := quantity.Parse(quantity.Format(math.Round(r.NormFloat64()*1e6)/1e3, u.Symbol, k, quantity.Point), quantity.Point, k)
+					require.NoError(t, err)
+					text := quantity.Format(read.In, u.Symbol, k, s.Mark())
+					v, err := quantity.Parse(text, s.Mark(), k)
+					require.NoError(t, err, "%s: %q", l, text)
+					require.Equal(t, read.In, v.In, "%s: %q", l, text)
+				}
+			}
+		}
+	}
+}
+
+// readsBack holds that a number as a locale writes it is read in that locale as what was written. A whole number with one
+// group of thousands may be refused as having two readings; it may never be misread.
+func readsBack(t *testing.T, l string, v float64, decimals int) {
+	s := For(l)
+	text := s.Number(v, decimals)
+	for _, d := range text {
+		require.False(t, d > 0x7f && d >= 0x660 && d <= 0x9ef, "%s: digits of another script in %q", l, text)
+	}
+	p := math.Pow(10, float64(decimals))
+	want := math.RoundToEven(v*p) / p
+	got, err := quantity.Parse(text, s.Mark(), quantity.OfRatio)
+	if e, ok := err.(*quantity.Error); ok && e.Fault == quantity.Ambiguous && decimals == 0 && math.Abs(v) >= 999 {
+		return
+	}
+	if assert.NoError(t, err, "%s: %v is written %q", l, v, text) {
+		assert.InDelta(t, want, got.In, 0.51/p, "%s: %v is written %q", l, v, text)
+	}
+}
+
+func TestNumbersReadBack(t *testing.T) {
+	for _, l := range locales {
+		t.Run(l, func(t *testing.T) {
+			r := rand.New(rand.NewPCG(6, 6))
+			for range 300 {
+				for d := range 5 {
+					readsBack(t, l, r.Float64()*math.Pow(10, float64(r.IntN(6))), d)
+				}
+			}
+			readsBack(t, l, 0, 0)
+			readsBack(t, l, 999.5, 0)
+		})
+	}
+}
+
+func TestNegativeNumbersReadBack(t *testing.T) {
+	for _, l := range locales {
+		t.Run(l, func(t *testing.T) {
+			for _, v := range []float64{-0.5, -12.25, -234.5, -40} {
+				readsBack(t, l, v, 2)
+			}
+		})
+	}
+}
+
+// TestGroupsOfTwoReadBack: Indian locales group by two above the first thousand.
+func TestGroupsOfTwoReadBack(t *testing.T) {
+	for _, l := range locales {
+		t.Run(l, func(t *testing.T) { readsBack(t, l, 1234567.25, 2) })
+	}
+}
+
+// TestNumberIsNeverMinusZero holds that what rounds to nothing has no sign.
+func TestNumberIsNeverMinusZero(t *testing.T) {
+	for _, l := range locales {
+		for _, v := range []float64{math.Copysign(0, -1), -0.0001, -0.04} {
+			text := For(l).Number(v, 1)
+			assert.NotContains(t, text, "-", l)
+			assert.NotContains(t, text, "\u2212", l)
+		}
+	}
+}
+
+func TestMarks(t *testing.T) {
+	for l, want := range map[string]quantity.Mark{"en": quantity.Point, "de": quantity.Comma, "fr": quantity.Comma, "de-CH": quantity.Point, "sv": quantity.Comma,
+		"pt-BR": quantity.Comma, "pl": quantity.Comma, "hi": quantity.Point, "ja": quantity.Point, "not a locale": quantity.Point, "": quantity.Point} {
+		assert.Equal(t, want, For(l).Mark(), l)
+	}
+}
+
+// TestOf asserts how values are said, worked out by hand: to the place of the second figure of u, without u as typed.
+func TestOf(t *testing.T) {
+	s := English()
+	for _, c := range []struct {
+		k    quantity.Kind
+		v, u float64
+		want string
+	}{
+		{quantity.OfResistance, 9.7, 0, "9.7\u00a0Ω"},
+		{quantity.OfResistance, 5.20837, 0.0408, "5.208\u00a0Ω"},
+		{quantity.OfResistance, 12000, 0, "12\u00a0kΩ"},
+		{quantity.OfResistance, 2.5e6, 0, "2.5\u00a0MΩ"},
+		{quantity.OfVoltage, 13.8, 0, "13.8\u00a0V"},
+		{quantity.OfTemperature, -234.5, 0, "−234.5\u00a0°C"},
+		{quantity.OfRatio, 0.1, 0, "10\u00a0%"},
+		{quantity.OfCurrent, 1.0 / 3, 0, "0.3333\u00a0A"},
+	} {
+		assert.Equal(t, c.want, s.Of(c.k, c.v, c.u))
+	}
+	assert.Equal(t, "5.20 ± 0.24\u00a0Ω", s.PlusMinus(quantity.OfResistance, 5.2, 0.12))
+	assert.Equal(t, "25\u00a0%", s.Percent(0.25))
+	assert.Equal(t, ">\u00a099\u00a0%", s.Chance(0.9999))
+	assert.Equal(t, "<\u00a01\u00a0%", s.Chance(0.0001))
+	assert.Equal(t, "42\u00a0%", s.Chance(0.42))
+}
+
+// TestSpeakerFromManyGoroutines is for the race detector.
+func TestSpeakerFromManyGoroutines(t *testing.T) {
+	var wg sync.WaitGroup
+	for range 8 {
+		wg.Go(func() {
+			for range 50 {
+				English().Say("fault.missing", "a", "b")
+				For("de").Number(1.5, 1)
+			}
+		})
+	}
+	wg.Wait()
+}

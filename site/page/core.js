@@ -1,0 +1,18 @@
+
+// The lines above are Go's own, for running a module. This starts the page's: as early as can be, beside the rest of the
+// page. The global promise "ohmwright" resolves to what the module answers through.
+globalThis.ohmwright = new Promise((resolve, reject) => {
+  globalThis.ohmwrightReady = resolve;
+  const go = new Go();
+  const file = () => fetch('ohmwright.wasm');
+  WebAssembly.instantiateStreaming(file(), go.importObject)
+    .catch((e) => {
+      // A host that does not know the type of the file: read it whole.
+      if (!(e instanceof TypeError)) throw e;
+      return file()
+        .then((response) => response.arrayBuffer())
+        .then((bytes) => WebAssembly.instantiate(bytes, go.importObject));
+    })
+    .then(({ instance }) => go.run(instance))
+    .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended')), reject); // it never ends by itself
+});
