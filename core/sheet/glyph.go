@@ -19,9 +19,9 @@ const (
 
 // Glyph draws a mark. It is hidden from a screen reader, which has the word.
 func Glyph(m Mark) *Element {
-	g := New("svg", "viewBox", "0 0 56 28", "class", "glyph g-"+string(m), "aria-hidden", "true", "focusable", "false")
-	line := func(class, d string) *Element { return New("path", "class", class, "d", d) }
-	dot := func(x string) *Element { return New("circle", "class", "dot", "cx", x, "cy", "14", "r", "5") }
+	g := New("svg viewBox=? class=? aria-hidden=true focusable=false", "0 0 56 28", "glyph g-"+string(m))
+	line := func(class, d string) *Element { return New("path class=? d=?", class, d) }
+	dot := func(x string) *Element { return New("circle class=dot cx=? cy=14 r=5", x) }
 	posts := line("post", "M21 4h-4v20h4M35 4h4v20h-4")
 	switch m {
 	case MarkWithin:
@@ -46,16 +46,16 @@ func Glyph(m Mark) *Element {
 
 // Verdict is the head of an answer: mark, word, and the number that the word rests on.
 func Verdict(m Mark, word, number string) *Element {
-	return New("div", "class", "verdict v-"+string(m)).With(
+	return New("div class=?", "verdict v-"+string(m)).With(
 		Glyph(m),
-		New("div", "class", "verdict-text").With(Text("strong", "word", word), Text("span", "number", number)),
+		New("div class=verdict-text").With(Text("strong", "word", word), Text("span", "number", number)),
 	)
 }
 
 // Chances is a bar in three parts, below, within and above, for a screen reader one sentence.
 func Chances(below, within, above float64, label string) *Element {
 	const width = 120.0
-	bar := New("svg", "viewBox", "0 0 120 12", "class", "chances", "role", "img", "aria-label", label, "preserveAspectRatio", "none")
+	bar := New("svg viewBox=? class=chances role=img aria-label=? preserveAspectRatio=none", "0 0 120 12", label)
 	x := 0.0
 	for _, part := range []struct {
 		class string
@@ -63,7 +63,7 @@ func Chances(below, within, above float64, label string) *Element {
 	}{{"c-below", below}, {"c-within", within}, {"c-above", above}} {
 		w := width * part.p
 		if w >= 0.2 {
-			bar = bar.With(New("rect", "class", part.class, "x", Num(x), "y", "0", "width", Num(w), "height", "12"))
+			bar = bar.With(New("rect class=? x=? y=0 width=? height=12", part.class, Num(x), Num(w)))
 		}
 		x += w
 	}

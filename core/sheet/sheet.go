@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"math"
 	"strconv"
+	"strings"
 )
 
 // An Element is a tag, its attributes and what is in it; or, without a tag, a text.
@@ -16,8 +17,25 @@ type Element struct {
 	kids  []*Element
 }
 
-// New makes an element. attrs are names and values in turn.
-func New(tag string, attrs ...string) *Element { return &Element{tag: tag, attrs: attrs} }
+// New makes an element of a line that says its tag and attributes; a value written as ? is taken from values in turn.
+//
+//	New("text class=unit x=? y=4", "12") is <text class="unit" x="12" y="4">
+//
+// A value in the line has no space in it, and none is left over at the end.
+func New(line string, values ...string) *Element {
+	tag, rest, _ := strings.Cut(line, " ")
+	e := &Element{tag: tag}
+	for rest != "" {
+		var part string
+		part, rest, _ = strings.Cut(rest, " ")
+		name, value, _ := strings.Cut(part, "=")
+		if value == "?" {
+			value, values = values[0], values[1:]
+		}
+		e.attrs = append(e.attrs, name, value)
+	}
+	return e
+}
 
 // With puts elements into the element and returns it. A nil is left out.
 func (e *Element) With(kids ...*Element) *Element {
@@ -36,7 +54,7 @@ func (e *Element) Say(text string) *Element {
 }
 
 // Text is an element with a class and one text in it.
-func Text(tag, class, text string) *Element { return New(tag, "class", class).Say(text) }
+func Text(tag, class, text string) *Element { return New(tag+" class=?", class).Say(text) }
 
 // MarshalJSON writes the element as ["tag", {"name": "value"}, kid, …].
 func (e *Element) MarshalJSON() ([]byte, error) { return e.append(nil), nil }

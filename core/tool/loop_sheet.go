@@ -44,8 +44,7 @@ func (a *Answer) supplySplit(r *Record, res loopResult) *sheet.Element {
 	say := a.Speak.Say
 	const left, right, wide = 4.0, 324.0, 320.0
 	whole := max(v, winding+driver)
-	svg := sheet.New("svg", "viewBox", "0 0 328 64", "class", "drawing split", "role", "img",
-		"aria-label", say("loop.drawn.text", a.Speak.Volts(v, 0.01), a.Speak.Volts(winding, 0.01), a.Speak.Volts(driver, 0.01), a.Speak.Volts(lost, 0.01)))
+	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 64", "drawing split", say("loop.drawn.text", a.Speak.Volts(v, 0.01), a.Speak.Volts(winding, 0.01), a.Speak.Volts(driver, 0.01), a.Speak.Volts(lost, 0.01)))
 	x := left
 	for _, part := range []struct {
 		class string
@@ -53,19 +52,19 @@ func (a *Answer) supplySplit(r *Record, res loopResult) *sheet.Element {
 	}{{"s-winding", winding}, {"s-driver", driver}, {"s-lost", lost}} {
 		w := min(max(0, part.volts)/whole*wide, right-x)
 		if w > 0.5 {
-			svg = svg.With(sheet.New("rect", "class", part.class, "x", sheet.Num(x), "y", "8", "width", sheet.Num(w), "height", "28"))
+			svg = svg.With(sheet.New("rect class=? x=? y=8 width=? height=28", part.class, sheet.Num(x), sheet.Num(w)))
 		}
 		x += w
 	}
-	key := sheet.New("ul", "class", "parts")
+	key := sheet.New("ul class=parts")
 	for _, part := range []struct {
 		class, name string
 		volts       float64
 	}{{"s-winding", "winding", winding}, {"s-driver", "driver", driver}, {"s-lost", "lost", lost}} {
-		key = key.With(sheet.New("li").With(sheet.New("span", "class", "swatch "+part.class)).Say(say("loop.drawn."+part.name, a.Speak.Volts(part.volts, 0.05))))
+		key = key.With(sheet.New("li").With(sheet.New("span class=?", "swatch "+part.class)).Say(say("loop.drawn."+part.name, a.Speak.Volts(part.volts, 0.05))))
 	}
 	tick := left + min(v/whole, 1)*wide
-	svg = svg.With(sheet.New("path", "class", "supply", "d", "M"+sheet.Num(tick)+" 2V44"),
-		sheet.New("text", "x", sheet.Num(tick), "y", "58", "text-anchor", "end").Say(say("loop.drawn.supply", a.Speak.Volts(v, 0))))
+	svg = svg.With(sheet.New("path class=supply d=?", "M"+sheet.Num(tick)+" 2V44"),
+		sheet.New("text x=? y=58 text-anchor=end", sheet.Num(tick)).Say(say("loop.drawn.supply", a.Speak.Volts(v, 0))))
 	return sheet.New("figure").With(svg, key, sheet.New("figcaption").Say(say("loop.drawn.caption")))
 }

@@ -221,9 +221,9 @@ func TestExtremes(t *testing.T) {
 		o := object{"reading": pick(append(ohmsAt, "OL")), "at": pick(celsius), "at_within": pick([]string{"0 K", "2000 K", "1e-300 K"}), "material": materials[r.IntN(len(materials))],
 			"reference": pick(celsius), "meter": object{"percent": []float64{0, 1e-300, 100}[r.IntN(3)], "counts": []float64{0, 10000}[r.IntN(2)], "resolution": pick([]string{"0 ohm", "1e6 ohm", "1e-300 ohm"})},
 			"arrangement": object{[]string{"series", "parallel"}[r.IntN(2)]: []int{1, 100}[r.IntN(2)]},
-			"specs": []any{object{"min": pick(ohmsAt), "at": pick(celsius)}, object{"max": pick(ohmsAt), "valid_from": pick(celsius)}, object{"nominal": pick(ohmsAt), "tolerance": pick([]string{"100 %", "1e-10 %"}), "at": pick(celsius)}},
-			"known_good": object{"reading": pick(append(ohmsAt, "OL")), "at": pick(celsius), "tolerance": "100 %"},
-			"supply": pick([]string{"1e-11 V", "1e5 V"}), "driver_limit": pick([]string{"1e-11 A", "1e6 A"})}
+			"specs":       []any{object{"min": pick(ohmsAt), "at": pick(celsius)}, object{"max": pick(ohmsAt), "valid_from": pick(celsius)}, object{"nominal": pick(ohmsAt), "tolerance": pick([]string{"100 %", "1e-10 %"}), "at": pick(celsius)}},
+			"known_good":  object{"reading": pick(append(ohmsAt, "OL")), "at": pick(celsius), "tolerance": "100 %"},
+			"supply":      pick([]string{"1e-11 V", "1e5 V"}), "driver_limit": pick([]string{"1e-11 A", "1e6 A"})}
 		if r.IntN(2) == 0 {
 			delete(o, "specs")
 		}
@@ -296,10 +296,8 @@ func rewritten(o object, ohm, point, difference string) object {
 		case string:
 			out[k] = v
 			for kind, unit := range map[quantity.Kind]string{quantity.OfResistance: ohm, quantity.OfTemperature: point} {
-				if _, number := v[0]-'0', strings.HasSuffix(v, " degC") || strings.HasSuffix(v, "ohm"); number {
-					if q, err := quantity.Parse(v, quantity.Point, kind); err == nil {
-						out[k] = quantity.Format(q.In, unit, kind, quantity.Point)
-					}
+				if q, err := quantity.Parse(v, quantity.Point, kind); err == nil && !strings.HasSuffix(v, " K") {
+					out[k] = quantity.Format(q.In, unit, kind, quantity.Point)
 				}
 			}
 			if strings.HasSuffix(v, " K") {

@@ -23,24 +23,24 @@ func (a *Answer) warningSheet() *sheet.Element {
 	if len(a.Warnings) == 0 {
 		return nil
 	}
-	list := sheet.New("ul", "class", "warnings")
+	list := sheet.New("ul class=warnings")
 	for _, w := range a.Warnings {
-		list.With(sheet.New("li", "data-code", w.Code).Say(w.Text))
+		list.With(sheet.New("li data-code=?", w.Code).Say(w.Text))
 	}
 	return a.section("warnings", list)
 }
 
 func (a *Answer) cautionList() *sheet.Element {
-	list := sheet.New("ul", "class", "cautions")
+	list := sheet.New("ul class=cautions")
 	for _, c := range a.Cautions {
-		list.With(sheet.New("li", "data-code", c.Code).Say(c.Text))
+		list.With(sheet.New("li data-code=?", c.Code).Say(c.Text))
 	}
 	return list
 }
 
 // workingSheet lays the working out, line by line.
 func (a *Answer) workingSheet() *sheet.Element {
-	list := sheet.New("ol", "class", "working")
+	list := sheet.New("ol class=working")
 	for _, s := range a.Working {
 		list = list.With(sheet.New("li").With(
 			sheet.Text("span", "what", s.What),
@@ -49,12 +49,12 @@ func (a *Answer) workingSheet() *sheet.Element {
 			sheet.Text("span", "source", s.Source),
 		))
 	}
-	return sheet.New("details", "class", "part p-working", "data-keep", "working").With(
+	return sheet.New("details class=? data-keep=working", "part p-working").With(
 		sheet.New("summary").Say(a.Speak.Say("sheet.working")), list)
 }
 
 // section is a part of an answer under its title, sheet.NAME.
 func (a *Answer) section(name string, kids ...*sheet.Element) *sheet.Element {
-	return sheet.New("section", "class", "part p-"+name).With(
+	return sheet.New("section class=?", "part p-"+name).With(
 		sheet.New("h3").Say(a.Speak.Say("sheet." + name))).With(kids...)
 }

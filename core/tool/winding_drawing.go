@@ -37,13 +37,13 @@ func (a *Answer) bandDrawing(r *Record, m winding.Measurement, res windingResult
 		good, points = &g, append(points, g)
 	}
 	p := fitPlot(m, rows, points)
-	svg := sheet.New("svg", "viewBox", "0 0 "+sheet.Num(drawnWide)+" "+sheet.Num(drawnHigh), "class", "drawing", "role", "img", "aria-label", a.drawingText(m, res, good))
+	svg := sheet.New("svg viewBox=? class=drawing role=img aria-label=?", "0 0 "+sheet.Num(drawnWide)+" "+sheet.Num(drawnHigh), a.drawingText(m, res, good))
 	svg = svg.With(a.axes(p))
 	for i, row := range rows {
 		svg = svg.With(a.band(p, m.Material, row, i, res.Specs[i].Name))
 	}
 	// The reading's own line of copper, from where it was read to where the row is.
-	line := sheet.New("path", "class", "copper", "d", "M"+p.point(p.t.From, m.Corrected(quantity.Temperature(p.t.From)).Value)+"L"+p.point(p.t.To, m.Corrected(quantity.Temperature(p.t.To)).Value))
+	line := sheet.New("path class=copper d=?", "M"+p.point(p.t.From, m.Corrected(quantity.Temperature(p.t.From)).Value)+"L"+p.point(p.t.To, m.Corrected(quantity.Temperature(p.t.To)).Value))
 	svg = svg.With(line)
 	if good != nil {
 		svg = svg.With(a.dot(p, *good, "good", a.Speak.Say("winding.drawn.good")))
@@ -114,22 +114,22 @@ func (p plot) point(t, r float64) string {
 }
 
 func (a *Answer) axes(p plot) *sheet.Element {
-	g := sheet.New("g", "class", "axes")
+	g := sheet.New("g class=axes")
 	xs, _ := p.t.Ticks(5)
 	for _, t := range xs {
 		x := sheet.Num(p.t.At(t))
-		g = g.With(sheet.New("path", "class", "grid", "d", "M"+x+" "+sheet.Num(drawnTop)+"V"+sheet.Num(drawnBottom)),
-			sheet.New("text", "x", x, "y", sheet.Num(drawnBottom+labelDown), "text-anchor", "middle").Say(a.Speak.Number(t, 0)))
+		g = g.With(sheet.New("path class=grid d=?", "M"+x+" "+sheet.Num(drawnTop)+"V"+sheet.Num(drawnBottom)),
+			sheet.New("text x=? y=? text-anchor=middle", x, sheet.Num(drawnBottom+labelDown)).Say(a.Speak.Number(t, 0)))
 	}
 	ys, d := p.r.Ticks(6)
 	for _, r := range ys {
 		y := p.r.At(r)
-		g = g.With(sheet.New("path", "class", "grid", "d", "M"+sheet.Num(drawnLeft)+" "+sheet.Num(y)+"H"+sheet.Num(drawnRight)),
-			sheet.New("text", "x", sheet.Num(drawnLeft-labelSide), "y", sheet.Num(y+labelAbove), "text-anchor", "end").Say(a.Speak.Number(r, d)))
+		g = g.With(sheet.New("path class=grid d=?", "M"+sheet.Num(drawnLeft)+" "+sheet.Num(y)+"H"+sheet.Num(drawnRight)),
+			sheet.New("text x=? y=? text-anchor=end", sheet.Num(drawnLeft-labelSide), sheet.Num(y+labelAbove)).Say(a.Speak.Number(r, d)))
 	}
 	return g.With(
-		sheet.New("text", "class", "unit", "x", sheet.Num(drawnRight), "y", sheet.Num(drawnHigh-labelAbove), "text-anchor", "end").Say("°C"),
-		sheet.New("text", "class", "unit", "x", "2", "y", sheet.Num(drawnTop+labelAbove)).Say("Ω"))
+		sheet.New("text class=unit x=? y=? text-anchor=end", sheet.Num(drawnRight), sheet.Num(drawnHigh-labelAbove)).Say("°C"),
+		sheet.New("text class=unit x=2 y=?", sheet.Num(drawnTop+labelAbove)).Say("Ω"))
 }
 
 // band draws one row: a strip that rises with the temperature, or a box over the span that the row covers.
@@ -152,9 +152,9 @@ func (a *Answer) band(p plot, material winding.Material, row winding.Row, i int,
 	x, _ := p.t.Clamp(to)
 	y, _ := p.r.Clamp((edge(lo, to) + math.Min(edge(hi, to), p.r.To)) / 2)
 	number := []string{"1", "2", "3", "4", "5", "6"}[i]
-	return sheet.New("g", "class", "band band-"+number).With(
-		sheet.New("path", "class", "allowed", "d", d),
-		sheet.New("text", "class", "band-name", "x", sheet.Num(x-labelSide), "y", sheet.Num(y+labelAbove), "text-anchor", "end").Say(shorten(name)))
+	return sheet.New("g class=?", "band band-"+number).With(
+		sheet.New("path class=allowed d=?", d),
+		sheet.New("text class=band-name x=? y=? text-anchor=end", sheet.Num(x-labelSide), sheet.Num(y+labelAbove)).Say(shorten(name)))
 }
 
 // shorten cuts a row's name to what the drawing has room for.
@@ -173,18 +173,18 @@ func (a *Answer) dot(p plot, m winding.Measurement, class, label string) *sheet.
 	x, _ := p.t.Clamp(t)
 	y, _ := p.r.Clamp(w.Value)
 	whiskers := "M" + p.point(t, w.Value-2*w.U) + "L" + p.point(t, w.Value+2*w.U) + "M" + p.point(t-u, w.Value) + "L" + p.point(t+u, w.Value)
-	shape := sheet.New("circle", "class", "dot", "cx", sheet.Num(x), "cy", sheet.Num(y), "r", "5")
+	shape := sheet.New("circle class=dot cx=? cy=? r=5", sheet.Num(x), sheet.Num(y))
 	if class == "good" {
-		shape = sheet.New("path", "class", "dot", "d", "M"+sheet.Num(x)+" "+sheet.Num(y-6)+"l6 6-6 6-6-6Z")
+		shape = sheet.New("path class=dot d=?", "M"+sheet.Num(x)+" "+sheet.Num(y-6)+"l6 6-6 6-6-6Z")
 	}
 	// On the right, where the rows' names are, the label stands below.
 	anchor, dx, dy := "start", 9.0, -9.0
 	if x > (drawnLeft+drawnRight)/2 {
 		anchor, dx, dy = "end", -9.0, 18.0
 	}
-	return sheet.New("g", "class", "mark mark-"+class).With(
-		sheet.New("path", "class", "whisker", "d", whiskers), shape,
-		sheet.New("text", "class", "mark-name", "x", sheet.Num(x+dx), "y", sheet.Num(y+dy), "text-anchor", anchor).Say(label))
+	return sheet.New("g class=?", "mark mark-"+class).With(
+		sheet.New("path class=whisker d=?", whiskers), shape,
+		sheet.New("text class=mark-name x=? y=? text-anchor=?", sheet.Num(x+dx), sheet.Num(y+dy), anchor).Say(label))
 }
 
 // drawingText is the drawing in words.

@@ -30,7 +30,7 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 		if c.Ratio != nil {
 			text += " " + a.Speak.Say("winding.comparison.ratio", a.Speak.Number(c.Ratio.Value, 2), a.Speak.Number(2*c.Ratio.U, 2))
 		}
-		body = append(body, a.section("comparison", sheet.New("p", "data-verdict", c.Verdict).Say(text)))
+		body = append(body, a.section("comparison", sheet.New("p data-verdict=?", c.Verdict).Say(text)))
 	}
 	if d := res.Driver; d != nil {
 		text := ""
@@ -40,7 +40,7 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 		if d.WithinLimit != "" {
 			text = strings.TrimSpace(text + " " + a.Speak.Say("winding.driver."+d.WithinLimit))
 		}
-		body = append(body, a.section("driver", sheet.New("p", "data-verdict", d.WithinLimit).Say(text)))
+		body = append(body, a.section("driver", sheet.New("p data-verdict=?", d.WithinLimit).Say(text)))
 	}
 	return head, why, body
 }
@@ -131,12 +131,12 @@ func (a *Answer) why(r *Record, m winding.Measurement, res windingResult) string
 // rowSheets lays the rows out as cards.
 func (a *Answer) rowSheets(r *Record, m winding.Measurement, res windingResult) *sheet.Element {
 	say := a.Speak.Say
-	list := sheet.New("ul", "class", "rows")
+	list := sheet.New("ul class=rows")
 	for i, s := range res.Specs {
 		row := rowOf(r.Rows("specs")[i])
 		word := s.Verdict
-		card := sheet.New("li", "class", "row v-"+s.Verdict, "data-verdict", s.Verdict).With(
-			sheet.New("div", "class", "row-head").With(sheet.Glyph(sheet.Mark(s.Verdict)), sheet.Text("strong", "", s.Name), sheet.Text("span", "row-word", say("winding.word."+word))))
+		card := sheet.New("li class=? data-verdict=?", "row v-"+s.Verdict, s.Verdict).With(
+			sheet.New("div class=row-head").With(sheet.Glyph(sheet.Mark(s.Verdict)), sheet.Text("strong", "", s.Name), sheet.Text("span", "row-word", say("winding.word."+word))))
 		at := say("winding.at_temperature", a.bandText(row.Band, 0), a.Speak.Celsius(float64(row.At), 0))
 		if row.Span != nil {
 			at = say("winding.at_span", a.bandText(row.Band, 0), spanText(a.Speak, row.Span))

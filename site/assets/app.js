@@ -237,7 +237,10 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
 let folded = [];
 window.addEventListener('beforeprint', () => {
   folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('input:not(:placeholder-shown)'));
-  for (const d of folded) d.open = true;
+  for (const d of folded) {
+    d.fill?.();
+    d.open = true;
+  }
 });
 window.addEventListener('afterprint', () => {
   for (const d of folded) d.open = false;

@@ -19,47 +19,57 @@ export class Form {
     this.form.addEventListener('input', (e) => this.input(e));
     this.form.addEventListener('focusout', (e) => this.left(e));
     this.form.addEventListener('keydown', (e) => this.key(e));
-    this.form.addEventListener('toggle', () => this.saveNow(), true);
+    this.form.addEventListener('toggle', () => this.last && this.saveNow(), true);
     this.form.addEventListener('submit', (e) => e.preventDefault());
     section.addEventListener('click', (e) => this.click(e));
   }
 
   // ---- what the fields hold
 
-  fields(root = this.form) {
-    return [...root.querySelectorAll('.field[data-path]')];
+  // fields are the form's fields, looked up once until a row comes or goes.
+  fields() {
+    this.found ??= [...this.form.querySelectorAll('.field[data-path]')].map((element) => ({
+      element,
+      path: element.dataset.path,
+      choice: element.dataset.shape === 'choice',
+      input: element.querySelector(':scope > .entry > input'),
+      radios: [...element.querySelectorAll(element.dataset.shape === 'choice' ? ':scope > .segments input' : ':scope > .entry > .units input')],
+      unit: element.querySelector(':scope > .entry > .unit'),
+      unitFrom: element.dataset.unitFrom,
+      echo: element.querySelector(':scope > .echo'),
+      note: element.querySelector(':scope > .note'),
+      card: element.closest('.card'),
+      deep: element.closest('.deep'),
+      part: element.closest('.card, .group'),
+    }));
+    return this.found;
+  }
+
+  field(path) {
+    return this.fields().find((f) => f.path === path);
+  }
+
+  // chosen is the radio that is on: of a choice, or of the units.
+  chosen(field) {
+    return field.radios.find((r) => r.checked);
   }
 
   // unitOf is the symbol of the unit chosen for a field.
   unitOf(field) {
-    const from = field.dataset.unitFrom;
-    if (from) return this.unitOf(this.field(from));
-    const chosen = field.querySelector('.units input:checked');
-    return chosen ? chosen.value : field.querySelector('.unit')?.dataset.unit ?? '';
-  }
-
-  field(path) {
-    return this.form.querySelector(`.field[data-path="${CSS.escape(path)}"]`);
-  }
-
-  inputOf(field) {
-    return field.querySelector(':scope > .entry > input');
+    if (field.unitFrom) return this.unitOf(this.field(field.unitFrom));
+    return this.chosen(field)?.value ?? field.unit?.dataset.unit ?? '';
   }
 
   snapshot() {
     const form = emptyForm();
     for (const field of this.fields()) {
-      const path = field.dataset.path;
-      if (field.dataset.shape === 'choice') {
-        const chosen = field.querySelector(':scope > .segments input:checked');
-        if (chosen && !('default' in chosen.dataset)) form.given[path] = chosen.value;
+      const on = this.chosen(field);
+      if (field.choice) {
+        if (on && !('default' in on.dataset)) form.given[field.path] = on.value;
         continue;
       }
-      const text = this.inputOf(field).value;
-      if (text !== '') form.given[path] = text;
-      const first = field.querySelector('.units input');
-      const unit = field.querySelector('.units input:checked');
-      if (first && unit && !unit.defaultChecked) form.units[path] = unit.value;
+      if (field.input.value !== '') form.given[field.path] = field.input.value;
+      if (on && !on.defaultChecked) form.units[field.path] = on.value;
     }
     for (const list of this.form.querySelectorAll('fieldset.list')) {
       form.rows[list.dataset.list] = list.querySelectorAll('.card').length;
@@ -77,23 +87,20 @@ export class Form {
         if (row >= n) n = Math.min(row + 1, 1000);
       }
       list.querySelector('.cards').replaceChildren();
+      this.found = null;
       for (let i = 0; i < n; i++) this.addCard(list);
     }
     for (const field of this.fields()) {
-      const path = field.dataset.path;
-      const value = form.given[path];
-      if (field.dataset.shape === 'choice') {
-        for (const radio of field.querySelectorAll(':scope > .segments input')) {
-          radio.checked = value === undefined ? 'default' in radio.dataset : radio.value === value;
-        }
+      const value = form.given[field.path];
+      if (field.choice) {
+        for (const radio of field.radios) radio.checked = value === undefined ? 'default' in radio.dataset : radio.value === value;
         this.deepen(field);
         continue;
       }
-      this.inputOf(field).value = value ?? '';
-      for (const radio of field.querySelectorAll('.units input')) {
-        radio.checked = form.units[path] === undefined ? radio.defaultChecked : radio.value === form.units[path];
-      }
-      field.classList.toggle('touched', value !== undefined);
+      field.input.value = value ?? '';
+      const unit = form.units[field.path];
+      for (const radio of field.radios) radio.checked = unit === undefined ? radio.defaultChecked : radio.value === unit;
+      field.element.classList.toggle('touched', value !== undefined);
     }
     for (const details of this.form.querySelectorAll('details[data-keep]')) {
       details.open = form.open.includes(details.dataset.keep) || (details.matches('.group') && !details.closest('.more') && this.holds(details));
@@ -102,8 +109,8 @@ export class Form {
   }
 
   // holds says whether something was entered inside, so that it must not be hidden.
-  holds(details) {
-    return this.fields(details).some((f) => (f.dataset.shape === 'choice' ? !f.querySelector('[data-default]:checked') : this.inputOf(f).value !== ''));
+  holds(part) {
+    return this.fields().some((f) => part.contains(f.element) && (f.choice ? !('default' in (this.chosen(f)?.dataset ?? {})) : f.input.value !== ''));
   }
 
   // opened puts a link's fields into the form.
@@ -123,7 +130,7 @@ export class Form {
       const field = this.field(path);
       if (!field) unplaced.push([path, text]);
       // A unit that the form does not offer stays with the text.
-      else if (unit && field.dataset.shape !== 'choice' && this.unitOf(field) !== unit && this.inputOf(field)) this.inputOf(field).value = `${text} ${unit}`;
+      else if (unit && !field.choice && this.unitOf(field) !== unit) field.input.value = `${text} ${unit}`;
     }
     return unplaced;
   }
@@ -132,47 +139,43 @@ export class Form {
   collect() {
     const given = {};
     const places = {};
+    const moved = new Map(); // card → [as shown, as sent]
     for (const list of this.form.querySelectorAll('fieldset.list')) {
-      const name = list.dataset.list;
       let sent = 0;
       list.querySelectorAll('.card').forEach((card, shown) => {
-        if (!this.holds(card)) return;
-        places[`${name}.${sent}`] = `${name}.${shown}`;
-        this.collectFrom(card, given, (path) => path.replace(`${name}.${shown}.`, `${name}.${sent}.`));
-        sent++;
+        if (!this.holds(card)) return moved.set(card, null);
+        const name = list.dataset.list;
+        moved.set(card, [`${name}.${shown}.`, `${name}.${sent}.`]);
+        places[`${name}.${sent++}`] = `${name}.${shown}`;
       });
     }
-    this.collectFrom(this.form, given, (path) => path, (field) => !field.closest('.card'));
-    return { given, places };
-  }
-
-  collectFrom(root, given, rename, which = () => true) {
-    for (const field of this.fields(root)) {
-      if (!which(field)) continue;
-      const path = rename(field.dataset.path);
-      if (field.dataset.shape === 'choice') {
-        const chosen = field.querySelector(':scope > .segments input:checked');
-        if (chosen && !('default' in chosen.dataset) && !chosen.dataset.deep) given[path] = chosen.value;
+    for (const field of this.fields()) {
+      const move = field.card && moved.get(field.card);
+      if (field.card && !move) continue;
+      const path = move ? field.path.replace(...move) : field.path;
+      if (field.choice) {
+        const on = this.chosen(field);
+        if (on && !('default' in on.dataset) && !on.dataset.deep) given[path] = on.value;
         continue;
       }
-      const deep = field.closest('.deep');
-      if (deep?.hidden) continue;
-      const text = this.inputOf(field).value;
-      if (deep || text.trim() !== '') given[path] = joined(text, this.unitOf(field));
+      if (field.deep?.hidden) continue;
+      const text = field.input.value;
+      if (field.deep || text.trim() !== '') given[path] = joined(text, this.unitOf(field));
     }
+    return { given, places };
   }
 
   // ---- what happens
 
   input(e) {
-    const field = e.target.closest('.field');
+    const field = this.field(e.target.closest('.field')?.dataset.path);
     if (!field) return;
-    const key = `${field.dataset.path}:${e.target.type}`;
+    const key = `${field.path}:${e.target.type}`;
     if (this.edited !== key) this.remember(this.last);
     this.edited = key;
-    if (field.dataset.shape === 'choice') this.deepen(field);
+    if (field.choice) this.deepen(field);
     if (e.target.type === 'radio') this.units();
-    field.classList.add('touched');
+    field.element.classList.add('touched');
     this.changed();
   }
 
@@ -204,7 +207,7 @@ export class Form {
     const field = e.target.closest?.('.field');
     if (!field || field.classList.contains('touched')) return;
     // Passing through without typing is no fault; leaving what is needed empty is told once something else was entered.
-    if (e.target.matches('[aria-required]') && this.fields().some((f) => f.classList.contains('touched'))) {
+    if (e.target.matches('[aria-required]') && this.form.querySelector('.touched')) {
       field.classList.add('touched');
       this.answer();
     }
@@ -256,8 +259,7 @@ export class Form {
   }
 
   put(button) {
-    const field = button.closest('.field');
-    const input = this.inputOf(field);
+    const { element, input } = this.field(button.closest('.field').dataset.path);
     this.remember(this.snapshot());
     this.edited = null;
     if (button.dataset.put === 'sign') {
@@ -266,21 +268,22 @@ export class Form {
     } else {
       input.value = button.dataset.put;
     }
-    field.classList.add('touched');
+    element.classList.add('touched');
     this.changed();
   }
 
   // deepen shows the field that a choice opens.
   deepen(field) {
-    const chosen = field.querySelector(':scope > .segments input:checked');
-    for (const deep of field.querySelectorAll(':scope > .deep')) deep.hidden = deep.dataset.for !== chosen?.value;
+    const on = this.chosen(field);
+    for (const deep of field.element.querySelectorAll(':scope > .deep')) deep.hidden = deep.dataset.for !== on?.value;
   }
 
   // units writes the unit beside the fields that take another's.
   units() {
-    for (const field of this.form.querySelectorAll('.field[data-unit-from]')) {
-      const radio = this.field(field.dataset.unitFrom)?.querySelector('.units input:checked');
-      field.querySelector('.unit').textContent = radio ? radio.nextElementSibling.textContent : this.field(field.dataset.unitFrom)?.querySelector('.unit')?.textContent ?? '';
+    for (const field of this.fields()) {
+      if (!field.unitFrom) continue;
+      const from = this.field(field.unitFrom);
+      field.unit.textContent = (this.chosen(from)?.nextElementSibling ?? from.unit)?.textContent ?? '';
     }
   }
 
@@ -296,6 +299,7 @@ export class Form {
     card.dataset.row = i;
     card.querySelector('.row-number').textContent = i + 1;
     cards.append(card);
+    this.found = null;
     this.hooks.localise(card);
     this.units();
     return card;
@@ -361,13 +365,13 @@ export class Form {
   // ---- answers
 
   changed() {
-    this.last = this.snapshot();
     this.saveNow();
     this.answer();
   }
 
   saveNow() {
-    if (this.last) this.hooks.save(this.tool, (this.last = this.snapshot()));
+    this.last = this.snapshot();
+    this.hooks.save(this.tool, this.last);
   }
 
   answer() {
@@ -387,49 +391,46 @@ export class Form {
     };
     if (reply.head) this.head.replaceChildren(paint(reply.head));
     const open = [...this.body.querySelectorAll('details[open]')].map((d) => d.dataset.keep);
-    this.body.replaceChildren(...(reply.body ?? []).map(paint));
-    for (const d of this.body.querySelectorAll('details')) d.open = open.includes(d.dataset.keep);
+    this.body.replaceChildren(...(reply.body ?? []).map((tree) => paint(tree, open)));
     this.section.dataset.answered = reply.answered ? 'yes' : 'no';
     if (reply.answered) performance.mark('answered'); // for make bench
-    this.notes(reply.notes ?? reply.errors ?? [], placed);
     const echoes = new Map(Object.entries(reply.echo ?? {}).map(([path, text]) => [placed(path), text]));
+    const beside = this.place(reply.notes ?? reply.errors ?? [], placed);
     for (const field of this.fields()) {
-      const echo = field.querySelector(':scope > .echo');
-      if (echo) echo.textContent = echoes.get(field.dataset.path) ?? '';
+      if (field.echo) setText(field.echo, echoes.get(field.path) ?? '');
+      const texts = beside.get(field.path);
+      setText(field.note, texts ? texts.join(' ') : '');
+      field.element.classList.toggle('wrong', Boolean(texts));
+      field.input?.setAttribute('aria-invalid', texts ? 'true' : 'false');
+      // What is wrong must be seen, wherever it is folded away.
+      for (let d = texts && field.element.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
     }
+    for (const note of this.form.querySelectorAll('[data-note]')) setText(note, (beside.get(note.dataset.note) ?? []).join(' '));
   }
 
-  // notes puts each fault beside its field; what has no field stands above the form.
-  notes(notes, placed) {
+  // place finds for each fault the field it stands beside; what has no field is shown above the form.
+  place(notes, placed) {
     const beside = new Map();
-    const loose = [];
+    const loose = [...(this.stray ?? [])];
     for (const n of notes) {
       const path = placed(n.field);
       const field = this.field(path);
-      const group = this.form.querySelector(`[data-note="${CSS.escape(path)}"]`);
-      if (field) {
-        const quiet = n.code === 'missing' && !field.classList.contains('touched') && !field.closest('.deep') && !this.begun(field);
-        if (!quiet) beside.set(path, [...(beside.get(path) ?? []), n.text ?? n.message]);
-      } else if (group) beside.set(path, [...(beside.get(path) ?? []), n.text ?? n.message]);
-      else loose.push(n.text ?? n.message);
+      const text = n.text ?? n.message;
+      if (!field && !this.form.querySelector(`[data-note="${CSS.escape(path)}"]`)) loose.push(text);
+      else if (!field || !this.quiet(field, n)) beside.set(path, [...(beside.get(path) ?? []), text]);
     }
-    for (const field of this.fields()) {
-      const texts = beside.get(field.dataset.path);
-      field.querySelector(':scope > .note').textContent = texts ? texts.join(' ') : '';
-      field.classList.toggle('wrong', Boolean(texts));
-      const input = this.inputOf(field);
-      if (input) input.setAttribute('aria-invalid', texts ? 'true' : 'false');
-      // What is wrong must be seen, wherever it is folded away.
-      for (let d = texts && field.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
-    }
-    for (const note of this.form.querySelectorAll('[data-note]')) note.textContent = (beside.get(note.dataset.note) ?? []).join(' ');
-    const list = this.form.querySelector('.form-notes');
-    list.replaceChildren(...loose.concat(this.stray ?? []).map((text) => Object.assign(document.createElement('li'), { textContent: text })));
+    this.form.querySelector('.form-notes').replaceChildren(...loose.map((text) => Object.assign(document.createElement('li'), { textContent: text })));
+    return beside;
   }
 
-  // begun says whether the row or group that a field belongs to has something in it, left behind by the reader.
-  begun(field) {
-    const part = field.closest('.card, .group');
-    return Boolean(part) && this.holds(part) && !part.contains(document.activeElement);
+  // quiet says whether a missing value is not yet worth telling: the reader has not been there.
+  quiet(field, note) {
+    if (note.code !== 'missing' || field.element.classList.contains('touched') || field.deep) return false;
+    return !(field.part && this.holds(field.part) && !field.part.contains(document.activeElement));
   }
+}
+
+// setText leaves an element alone that says it already.
+function setText(element, text) {
+  if (element.textContent !== text) element.textContent = text;
 }

@@ -1,6 +1,6 @@
 // The lines above are written when the site is made: VERSION is a hash of every byte of it, FILES are its files.
 const CACHE = `ohmwright-${VERSION}`;
-const ALL = ['./', ...FILES];
+const ALL = ['./', ...FILES.filter((file) => file !== 'index.html')]; // './' is index.html
 
 // Everything is installed, or nothing: addAll fails as a whole. What the page has just fetched is asked about, and only
 // fetched again where it changed.

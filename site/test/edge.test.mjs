@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 import { program, repository, run } from './program.mjs';
+import { same } from './same.mjs';
 
 const workerd = createRequire(import.meta.url).resolve('workerd/bin/workerd');
 const patience = 60_000; // for a start and for an answer; nothing here measures time
@@ -148,18 +149,6 @@ for (const { tool } of tools) {
     assert.equal(answer.headers.get('cache-control'), 'no-store');
     same(await answer.json(), run(tool, asked).response);
   });
-}
-
-// same compares two responses: texts exactly, numbers to 1e-12 of their size.
-function same(got, want, path = '') {
-  if (typeof want === 'number') {
-    assert.ok(typeof got === 'number' && Math.abs(got - want) <= 1e-12 * Math.abs(want), `${path}: ${got}; want ${want}`);
-  } else if (want !== null && typeof want === 'object') {
-    assert.deepEqual(Object.keys(got), Object.keys(want), path);
-    for (const key of Object.keys(want)) same(got[key], want[key], `${path}.${key}`);
-  } else {
-    assert.equal(got, want, path);
-  }
 }
 
 test('a refused request is 422 with every fault', async () => {

@@ -1,0 +1,241 @@
+package web
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+	"ohmwright/testdata"
+)
+
+// files stands for the files of the site.
+var files = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	w.Header().Set("Content-Type", "text/x-file")
+	fmt.Fprintf(w, "%s %s", r.Method, r.URL.Path)
+})
+
+// ask asks the handler, and checks what every response has.
+func ask(t *testing.T, method, path string, body io.Reader) *httptest.ResponseRecorder {
+	t.Helper()
+	w := httptest.NewRecorder()
+	Handler(files).ServeHTTP(w, httptest.NewRequest(method, path, body))
+	h := w.Header()
+	assert.Equal(t, Policy+"; frame-ancestors 'none'", h.Get("Content-Security-Policy"))
+	assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"))
+	assert.Equal(t, "no-referrer", h.Get("Referrer-Policy"))
+	assert.Equal(t, "same-origin", h.Get("Cross-Origin-Opener-Policy"))
+	assert.Empty(t, h.Values("Set-Cookie"))
+	return w
+}
+
+// refusal reads a response that refuses.
+func refusal(t *testing.T, w *httptest.ResponseRecorder) (codes []string) {
+	t.Helper()
+	var f tool.Failure
+	require.NoError(t, json.Unmarshal(w.Body.Bytes(), &f))
+	assert.False(t, f.OK)
+	require.NotEmpty(t, f.Errors)
+	for _, e := range f.Errors {
+		assert.NotEmpty(t, e.Message)
+		codes = append(codes, strings.TrimSpace(e.Field+" "+string(e.Code)))
+	}
+	return codes
+}
+
+func TestPolicyHasNoHoles(t *testing.T) {
+	assert.True(t, strings.HasPrefix(Policy, "default-src 'none';"))
+	for _, hole := range []string{"unsafe-inline", "'unsafe-eval'", "*", "http", "data:", "blob:"} {
+		assert.NotContains(t, Policy, hole)
+	}
+}
+
+func TestRun(t *testing.T) {
+	const good = `{"reading": "9.7 ohm", "at": "24 degC"}`
+	for _, c := range []struct {
+		name, tool, body string
+		status           int
+		codes            string
+	}{
+		{"answered", "winding", good, 200, ""},
+		{"64 KiB", "winding", good + strings.Repeat(" ", tool.MaxRequest-len(good)), 200, ""},
+		{"a byte more", "winding", good + strings.Repeat(" ", tool.MaxRequest-len(good)+1), 413, "range"},
+		{"far more", "winding", strings.Repeat("9", 10<<20), 413, "range"},
+		{"refused", "winding", `{"reading": "12 V", "colour": "red"}`, 422, "reading unit|at missing|colour unknown"},
+		{"nothing", "winding", "", 422, "syntax"},
+		{"broken", "winding", "{", 422, "syntax"},
+		{"no text", "winding", "\xff\xfe\x00", 422, "syntax"},
+		{"unknown tool", "anvil", good, 404, "tool unknown"},
+		{"unknown tool, far more", "anvil", strings.Repeat("9", 10<<20), 404, "tool unknown"},
+		{"escaped name", "win%64ing", good, 200, ""},
+		{"name with a slash", "winding%2fmore", good, 404, "tool unknown"},
+		{"long name", strings.Repeat("a", 10000), good, 404, "tool unknown"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			w := ask(t, "POST", "/v1/"+c.tool, strings.NewReader(c.body))
+			assert.Equal(t, c.status, w.Code)
+			assert.Equal(t, "application/json; charset=utf-8", w.Header().Get("Content-Type"))
+			assert.Equal(t, "no-store", w.Header().Get("Cache-Control"))
+			assert.True(t, strings.HasSuffix(w.Body.String(), "}\n"))
+			assert.Less(t, w.Body.Len(), 1<<16)
+			if c.codes == "" {
+				var s tool.Success
+				require.NoError(t, json.Unmarshal(w.Body.Bytes(), &s))
+				assert.True(t, s.OK)
+				return
+			}
+			got := refusal(t, w)
+			if c.status == 404 {
+				assert.Equal(t, []string{"unknown"}, []string{strings.TrimPrefix(got[0], "tool ")})
+				return
+			}
+			assert.ElementsMatch(t, strings.Split(c.codes, "|"), got)
+		})
+	}
+}
+
+func TestExamplesAnswerAsTheCoreDoes(t *testing.T) {
+	for _, tl := range tool.All {
+		want, err := tool.Run(tl.Name, []byte(tl.Example), wording.English())
+		require.NoError(t, err)
+		w := ask(t, "POST", "/v1/"+tl.Name, strings.NewReader(tl.Example))
+		assert.Equal(t, 200, w.Code)
+		assert.Equal(t, string(want)+"\n", w.Body.String())
+	}
+}
+
+func TestVectors(t *testing.T) {
+	vectors, err := testdata.OfTools()
+	require.NoError(t, err)
+	for _, v := range vectors {
+		w := ask(t, "POST", "/v1/"+v.In.Tool, strings.NewReader(string(v.In.Request)))
+		assert.NoError(t, v.Check(w.Body.Bytes()))
+		_, known := tool.Named(v.In.Tool)
+		switch {
+		case !known:
+			assert.Equal(t, 404, w.Code, v.ID)
+		case len(v.In.Request) > tool.MaxRequest:
+			assert.Equal(t, 413, w.Code, v.ID)
+		case v.WantError != nil:
+			assert.Equal(t, 422, w.Code, v.ID)
+		default:
+			assert.Equal(t, 200, w.Code, v.ID)
+		}
+	}
+	t.Logf("%d vectors", len(vectors))
+}
+
+func TestListsAndDescribes(t *testing.T) {
+	var list []tool.Listed
+	require.NoError(t, json.Unmarshal(ask(t, "GET", "/v1", nil).Body.Bytes(), &list))
+	assert.Equal(t, tool.Menu(wording.English()), list)
+	for _, l := range list {
+		w := ask(t, "GET", "/v1/"+l.Tool, nil)
+		assert.Equal(t, 200, w.Code)
+		var d map[string]any
+		require.NoError(t, json.Unmarshal(w.Body.Bytes(), &d))
+		assert.Equal(t, l.Tool, d["tool"])
+		assert.NotEmpty(t, d["request"])
+		assert.NotEmpty(t, d["result"])
+	}
+	for _, path := range []string{"/v1/anvil", "/v1/", "/v1/winding/more", "/v1/winding/"} {
+		w := ask(t, "GET", path, nil)
+		assert.Equal(t, 404, w.Code, path)
+		assert.Contains(t, refusal(t, w)[0], "unknown", path)
+	}
+}
+
+func TestOtherMethods(t *testing.T) {
+	for _, method := range []string{"PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "BREW"} {
+		for _, path := range []string{"/v1/winding", "/v1/anvil", "/v1/winding/more"} {
+			w := ask(t, method, path, nil)
+			assert.Equal(t, 405, w.Code, "%s %s", method, path)
+			assert.Equal(t, "GET, POST", w.Header().Get("Allow"))
+			assert.Empty(t, w.Body.String())
+		}
+	}
+	for _, path := range []string{"/v1", "/v1/winding"} {
+		assert.Equal(t, 200, ask(t, "HEAD", path, nil).Code, path)
+	}
+}
+
+func TestEverythingElseIsAFile(t *testing.T) {
+	for _, path := range []string{"/", "/ohmwright.wasm", "/v2", "/v1x", "/V1/winding"} {
+		w := ask(t, "GET", path, nil)
+		assert.Equal(t, "GET "+path, w.Body.String())
+		assert.Equal(t, "text/x-file", w.Header().Get("Content-Type"))
+	}
+}
+
+// halting breaks off in the middle.
+type halting struct{ read bool }
+
+func (h *halting) Read(b []byte) (int, error) {
+	if h.read {
+		return 0, errors.New("line dropped")
+	}
+	h.read = true
+	return copy(b, `{"reading"`), nil
+}
+
+func TestBodyBreaksOff(t *testing.T) {
+	w := ask(t, "POST", "/v1/winding", &halting{})
+	assert.Equal(t, 400, w.Code)
+	assert.Empty(t, w.Body.String())
+}
+
+// counting counts what is read of it.
+type counting struct{ read int }
+
+func (c *counting) Read(b []byte) (int, error) {
+	c.read += len(b)
+	return len(b), nil
+}
+
+func TestEndlessBodyIsNotReadOn(t *testing.T) {
+	body := &counting{}
+	w := ask(t, "POST", "/v1/winding", body)
+	assert.Equal(t, 413, w.Code)
+	assert.LessOrEqual(t, body.read, tool.MaxRequest+1)
+	unread := &counting{}
+	assert.Equal(t, 404, ask(t, "POST", "/v1/anvil", unread).Code)
+	assert.Zero(t, unread.read)
+}
+
+func TestProgramAtFault(t *testing.T) {
+	all := tool.All
+	defer func() { tool.All = all }()
+	tool.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
+	w := ask(t, "POST", "/v1/spoilt", strings.NewReader("{}"))
+	assert.Equal(t, 500, w.Code)
+	assert.Equal(t, []string{"program"}, refusal(t, w))
+	assert.Equal(t, 200, ask(t, "POST", "/v1/winding", strings.NewReader(all[0].Example)).Code)
+}
+
+func TestManyAtOnce(t *testing.T) {
+	handler := Handler(files)
+	var group sync.WaitGroup
+	for i := range 32 {
+		group.Go(func() {
+			w := httptest.NewRecorder()
+			body := fmt.Sprintf(`{"reading": "%d ohm", "at": "20 degC"}`, i+5)
+			handler.ServeHTTP(w, httptest.NewRequest("POST", "/v1/winding", strings.NewReader(body)))
+			var got struct {
+				Result struct{ Winding struct{ Value float64 } }
+			}
+			assert.NoError(t, json.Unmarshal(w.Body.Bytes(), &got))
+			assert.Equal(t, float64(i+5), got.Result.Winding.Value)
+		})
+	}
+	group.Wait()
+}

@@ -1,0 +1,314 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"compress/gzip"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/tool"
+	"ohmwright/site"
+)
+
+var (
+	filesOf   = regexp.MustCompile(`(?m)^const FILES = (\[.*\]);$`)
+	versionOf = regexp.MustCompile(`(?m)^const VERSION = "([0-9a-f]{16})";$`)
+)
+
+// version reads the version that a service worker holds.
+func version(t *testing.T, worker []byte) string {
+	t.Helper()
+	m := versionOf.FindSubmatch(worker)
+	require.NotNil(t, m, "sw.js holds no version")
+	return string(m[1])
+}
+
+func TestBuild(t *testing.T) {
+	directory := filepath.Join(t.TempDir(), "deep", "site")
+	o := ask(t, "", "build", directory)
+	require.Equal(t, outcome{o.out, "", done}, o)
+	entries, err := os.ReadDir(directory)
+	require.NoError(t, err)
+	assert.Equal(t, fmt.Sprintf("%d files in %s\n", len(entries), directory), o.out)
+
+	worker, err := os.ReadFile(filepath.Join(directory, "sw.js"))
+	require.NoError(t, err)
+	version(t, worker)
+	m := filesOf.FindSubmatch(worker)
+	require.NotNil(t, m, "sw.js lists no files")
+	var listed, there []string
+	require.NoError(t, json.Unmarshal(m[1], &listed))
+	for _, e := range entries {
+		if e.Name() != "sw.js" {
+			there = append(there, e.Name())
+		}
+	}
+	assert.ElementsMatch(t, there, listed)
+	assert.Subset(t, there, []string{"index.html", "ohmwright.wasm", "manifest.webmanifest"})
+	module, err := os.ReadFile(filepath.Join(directory, "ohmwright.wasm"))
+	require.NoError(t, err)
+	assert.True(t, bytes.HasPrefix(module, []byte("\x00asm\x01\x00\x00\x00")), "no module of WebAssembly")
+
+	// Every file that a page asks for is there.
+	page, err := os.ReadFile(filepath.Join(directory, "index.html"))
+	require.NoError(t, err)
+	asked := regexp.MustCompile(`(?:src|href)="([^"#][^"]*)"`).FindAllSubmatch(page, -1)
+	require.NotEmpty(t, asked)
+	for _, a := range asked {
+		assert.FileExists(t, filepath.Join(directory, string(a[1])))
+	}
+
+	// A second time replaces the same files by the same bytes, and leaves others alone.
+	mine := filepath.Join(directory, "mine.txt")
+	require.NoError(t, os.WriteFile(mine, []byte("x"), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(directory, "index.html"), nil, 0o600))
+	require.Equal(t, done, ask(t, "", "build", directory).status)
+	assert.FileExists(t, mine)
+	again, err := os.ReadFile(filepath.Join(directory, "index.html"))
+	require.NoError(t, err)
+	assert.Equal(t, page, again)
+	workerAgain, err := os.ReadFile(filepath.Join(directory, "sw.js"))
+	require.NoError(t, err)
+	assert.Equal(t, worker, workerAgain)
+}
+
+func TestVersionIsOfEveryByte(t *testing.T) {
+	of := func(module, glue string) string {
+		files, err := site.Files([]byte(module), []byte(glue))
+		require.NoError(t, err)
+		return version(t, files["sw.js"])
+	}
+	seen := map[string]string{}
+	for _, c := range [][2]string{{"module", "glue"}, {"modulf", "glue"}, {"Module", "glue"}, {"module ", "glue"}, {"module", "glud"}, {"moduleg", "lue"}, {"", ""}} {
+		v := of(c[0], c[1])
+		assert.Equal(t, v, of(c[0], c[1]), "the same bytes have one version")
+		assert.Empty(t, seen[v], "%q has the version of %q", c, seen[v])
+		seen[v] = fmt.Sprint(c)
+	}
+}
+
+// A server is a running "ohmwright serve".
+type server struct {
+	conversation
+	base string
+}
+
+func serve(t *testing.T) server {
+	t.Helper()
+	s := server{conversation: converse(t, "serve", "--address", "127.0.0.1:0")}
+	t.Cleanup(func() { _ = s.command.Process.Kill() })
+	line, err := s.out.ReadString('\n')
+	require.NoError(t, err, s.err)
+	m := regexp.MustCompile(`^Ohmwright is at (http://127\.0\.0\.1:\d+)\n$`).FindStringSubmatch(line)
+	require.NotNil(t, m, line)
+	s.base = m[1]
+	return s
+}
+
+// plain neither unpacks nor follows.
+var plain = http.Client{
+	Timeout:       patience,
+	Transport:     &http.Transport{DisableCompression: true},
+	CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse },
+}
+
+// do asks the server; head is "Name: value".
+func (s server) do(t *testing.T, method, path, body string, head ...string) (*http.Response, string) {
+	t.Helper()
+	r, err := http.NewRequest(method, s.base+path, strings.NewReader(body))
+	require.NoError(t, err)
+	for _, h := range head {
+		name, value, _ := strings.Cut(h, ": ")
+		r.Header.Set(name, value)
+	}
+	got, err := plain.Do(r)
+	require.NoError(t, err)
+	defer got.Body.Close()
+	content, err := io.ReadAll(got.Body)
+	require.NoError(t, err)
+	for _, name := range []string{"Content-Security-Policy", "X-Content-Type-Options", "Referrer-Policy", "Cross-Origin-Opener-Policy"} {
+		assert.NotEmpty(t, got.Header.Get(name), "%s %s: %s", method, path, name)
+	}
+	assert.Empty(t, got.Header.Get("Set-Cookie"))
+	return got, string(content)
+}
+
+func TestServe(t *testing.T) {
+	s := serve(t)
+	directory := t.TempDir()
+	require.Equal(t, done, ask(t, "", "build", directory).status)
+
+	t.Run("files", func(t *testing.T) {
+		kinds := map[string]string{".html": "text/html; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8", ".wasm": "application/wasm", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml", ".png": "image/png"}
+		entries, err := os.ReadDir(directory)
+		require.NoError(t, err)
+		for _, e := range entries {
+			want, err := os.ReadFile(filepath.Join(directory, e.Name()))
+			require.NoError(t, err)
+			kind := kinds[filepath.Ext(e.Name())]
+			require.NotEmpty(t, kind, e.Name())
+
+			got, body := s.do(t, "GET", "/"+e.Name(), "")
+			assert.Equal(t, 200, got.StatusCode, e.Name())
+			assert.Equal(t, kind, got.Header.Get("Content-Type"))
+			assert.Equal(t, "no-cache", got.Header.Get("Cache-Control"))
+			assert.Empty(t, got.Header.Get("Content-Encoding"))
+			assert.True(t, string(want) == body, "%s differs", e.Name())
+
+			got, body = s.do(t, "GET", "/"+e.Name(), "", "Accept-Encoding: br, gzip")
+			assert.Equal(t, kind, got.Header.Get("Content-Type"))
+			assert.Equal(t, "Accept-Encoding", got.Header.Get("Vary"))
+			if got.Header.Get("Content-Encoding") == "gzip" {
+				assert.Less(t, len(body), len(want))
+				z, err := gzip.NewReader(strings.NewReader(body))
+				require.NoError(t, err)
+				unpacked, err := io.ReadAll(z)
+				require.NoError(t, err)
+				body = string(unpacked)
+			} else {
+				assert.Contains(t, ".png", filepath.Ext(e.Name()), "%s is not compressed", e.Name())
+			}
+			assert.True(t, string(want) == body, "%s differs, compressed", e.Name())
+		}
+	})
+
+	t.Run("page", func(t *testing.T) {
+		got, body := s.do(t, "GET", "/", "")
+		assert.Equal(t, "text/html; charset=utf-8", got.Header.Get("Content-Type"))
+		_, index := s.do(t, "GET", "/index.html", "")
+		assert.Equal(t, index, body)
+		got, body = s.do(t, "HEAD", "/", "")
+		assert.Equal(t, 200, got.StatusCode)
+		assert.Equal(t, int64(len(index)), got.ContentLength)
+		assert.Empty(t, body)
+	})
+
+	t.Run("tag", func(t *testing.T) {
+		first, _ := s.do(t, "GET", "/style.css", "")
+		tag := first.Header.Get("ETag")
+		require.Regexp(t, `^"[0-9a-f-]+"$`, tag)
+		for _, head := range []string{tag, `"other", ` + tag, "*"} {
+			got, body := s.do(t, "GET", "/style.css", "", "If-None-Match: "+head)
+			assert.Equal(t, 304, got.StatusCode, head)
+			assert.Empty(t, body)
+		}
+		got, body := s.do(t, "GET", "/style.css", "", `If-None-Match: "other"`)
+		assert.Equal(t, 200, got.StatusCode)
+		assert.NotEmpty(t, body)
+		other, _ := s.do(t, "GET", "/app.js", "")
+		assert.NotEqual(t, tag, other.Header.Get("ETag"))
+	})
+
+	t.Run("piece", func(t *testing.T) {
+		_, whole := s.do(t, "GET", "/style.css", "")
+		got, body := s.do(t, "GET", "/style.css", "", "Range: bytes=5-14", "Accept-Encoding: gzip")
+		assert.Equal(t, 206, got.StatusCode)
+		assert.Equal(t, whole[5:15], body)
+	})
+
+	// RFC 9110, 12.5.3: a coding of weight 0 is not acceptable.
+	t.Run("gzip refused", func(t *testing.T) {
+		got, _ := s.do(t, "GET", "/style.css", "", "Accept-Encoding: gzip;q=0")
+		assert.Empty(t, got.Header.Get("Content-Encoding"))
+	})
+
+	// RFC 9110, 8.8.3.3: a strong tag is of one coding. A download broken off in gzip would be continued in plain bytes.
+	t.Run("tag of a coding", func(t *testing.T) {
+		packed, _ := s.do(t, "GET", "/style.css", "", "Accept-Encoding: gzip")
+		got, _ := s.do(t, "GET", "/style.css", "", "Range: bytes=5-14", "If-Range: "+packed.Header.Get("ETag"))
+		assert.Equal(t, 200, got.StatusCode, "a piece in another coding, under the same tag")
+	})
+
+	t.Run("only GET and HEAD of a file", func(t *testing.T) {
+		for _, method := range []string{"POST", "PUT", "DELETE"} {
+			got, _ := s.do(t, method, "/", "")
+			assert.Equal(t, 405, got.StatusCode, method)
+			assert.Equal(t, "GET, HEAD", got.Header.Get("Allow"), method)
+		}
+	})
+
+	t.Run("API", func(t *testing.T) {
+		for _, tl := range tool.All {
+			got, body := s.do(t, "POST", "/v1/"+tl.Name, tl.Example)
+			assert.Equal(t, 200, got.StatusCode)
+			assert.Equal(t, ask(t, tl.Example, "run", tl.Name).out, body)
+		}
+		got, body := s.do(t, "POST", "/v1/winding", "{}")
+		assert.Equal(t, 422, got.StatusCode)
+		assert.Equal(t, ask(t, "{}", "run", "winding").out, body)
+		got, _ = s.do(t, "DELETE", "/v1/winding", "")
+		assert.Equal(t, 405, got.StatusCode)
+		assert.Equal(t, "GET, POST", got.Header.Get("Allow"))
+		got, _ = s.do(t, "POST", "/v1/winding", strings.Repeat(" ", tool.MaxRequest+1))
+		assert.Equal(t, 413, got.StatusCode)
+		got, _ = s.do(t, "POST", "/v1/anvil", "{}")
+		assert.Equal(t, 404, got.StatusCode)
+	})
+
+	t.Run("example of the help", func(t *testing.T) {
+		m := posted.FindStringSubmatch(ask(t, "", "serve", "--help").out)
+		require.NotNil(t, m)
+		// as curl sends it
+		got, body := s.do(t, "POST", m[2], m[1], "Content-Type: application/x-www-form-urlencoded")
+		assert.Equal(t, 200, got.StatusCode)
+		assert.True(t, parse(t, body).OK)
+	})
+
+	t.Run("paths that lead out", func(t *testing.T) {
+		host := strings.TrimPrefix(s.base, "http://")
+		for _, path := range []string{"/../../../../etc/passwd", "/..%2f..%2f..%2fetc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/style.css/../../go.mod", "/./../site.go", `/..\..\go.mod`, "/style.css%00", "/etc/passwd", "/v1/../../go.mod", "/go.mod", "/sw.js/", "/."} {
+			c, err := net.Dial("tcp", host)
+			require.NoError(t, err)
+			require.NoError(t, c.SetDeadline(time.Now().Add(patience)))
+			fmt.Fprintf(c, "GET %s HTTP/1.1\r\nHost: %s\r\nConnection: close\r\n\r\n", path, host)
+			got, err := http.ReadResponse(bufio.NewReader(c), nil)
+			require.NoError(t, err, path)
+			body, err := io.ReadAll(got.Body)
+			require.NoError(t, err)
+			c.Close()
+			assert.NotContains(t, string(body), "root:", path)
+			assert.NotContains(t, string(body), "module ohmwright", path)
+			switch {
+			case got.StatusCode == 301 || got.StatusCode == 307:
+				to, err := url.Parse(got.Header.Get("Location"))
+				require.NoError(t, err)
+				assert.Empty(t, to.Host, "%s leads to another host: %s", path, to)
+			case path == "/.":
+				assert.Equal(t, 200, got.StatusCode, path)
+			case path == "/sw.js/": // the same file
+				assert.Contains(t, []int{200, 404}, got.StatusCode, path)
+			default:
+				assert.Contains(t, []int{400, 404}, got.StatusCode, path)
+			}
+		}
+	})
+
+	t.Run("port in use", func(t *testing.T) {
+		o := ask(t, "", "serve", "--address", strings.TrimPrefix(s.base, "http://"))
+		assert.Equal(t, broken, o.status)
+		assert.Empty(t, o.out)
+		assert.Contains(t, o.err, "address already in use")
+	})
+
+	t.Run("stops", func(t *testing.T) {
+		require.NoError(t, s.command.Process.Signal(os.Interrupt))
+		assert.Equal(t, done, statusOfRun(t, s.command.Wait()))
+		assert.Empty(t, s.err.String(), "it said something of what was asked")
+		_, err := net.Dial("tcp", strings.TrimPrefix(s.base, "http://"))
+		assert.Error(t, err)
+	})
+}

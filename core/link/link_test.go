@@ -1,0 +1,104 @@
+package link_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/link"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+func written(t *testing.T, request string) string {
+	r, _, faults := tool.Winding.Answer([]byte(request), quantity.Point, wording.English())
+	require.Empty(t, faults)
+	return link.Write(tool.Winding, r)
+}
+
+// TestWrittenLink asserts a link as it stands: keys of the request joined by dots, defaults left out, no spaces.
+func TestWrittenLink(t *testing.T) {
+	assert.Equal(t, "#/winding?v=1&reading=6.9ohm&at=88degC&specs.0.min=5.0ohm&specs.0.max=5.6ohm",
+		written(t, `{"at":"88 °C","reading":"6,9 Ω","at_within":"2 K","material":"copper","meter":{"percent":1},"specs":[{"min":"5.0 ohm","max":"5.6 ohm","at":"20 degC"}]}`))
+	assert.Equal(t, "#/winding?v=1&reading=OL&at=20degC&arrangement.series=2", written(t, `{"reading":"0.L","at":"20 degC","arrangement":{"series":2}}`))
+}
+
+// goldenLinks were given out once and open for ever: never change one, only add.
+var goldenLinks = map[string]string{
+	"#/winding?v=1&reading=6.9ohm&at=88degC&specs.0.min=5.0ohm&specs.0.max=5.6ohm":                                  `{"at":"88degC","reading":"6.9ohm","specs":[{"max":"5.6ohm","min":"5.0ohm"}]}`,
+	"#/winding?v=1&reading=OL&at=20degC&arrangement.series=2":                                                       `{"arrangement":{"series":"2"},"at":"20degC","reading":"OL"}`,
+	"#/winding?v=1&reading=12ohm&at=75degF&specs.0.name=2028+to+2030&specs.0.nominal=12ohm&specs.0.tolerance=10%25": `{"at":"75degF","reading":"12ohm","specs":[{"name":"2028 to 2030","nominal":"12ohm","tolerance":"10%"}]}`,
+	"#/winding?v=1&reading=12ohm&at=20degC&material.zero_resistance_at=-235degC&known_good.reading=12.5ohm":         `{"at":"20degC","known_good":{"reading":"12.5ohm"},"material":{"zero_resistance_at":"-235degC"},"reading":"12ohm"}`,
+	"#/loop?v=1&supply=13.2V&current=1.65A&winding=5.3ohm&winding_temperature=88degC&driver=0.7V":                   `{"current":"1.65A","driver":"0.7V","supply":"13.2V","winding":"5.3ohm","winding_temperature":"88degC"}`,
+}
+
+func TestGoldenLinksOpen(t *testing.T) {
+	for text, want := range goldenLinks {
+		for _, before := range []string{"", "https://example.org/page.html", "  "} {
+			d, faults := link.Read(before+text, wording.English())
+			require.Empty(t, faults, text)
+			assert.JSONEq(t, want, string(d.Request()), text)
+		}
+	}
+}
+
+// TestTypedByHand holds that what people type is read: signs as they are, a per cent sign, no version.
+func TestTypedByHand(t *testing.T) {
+	d, faults := link.Read("/winding?reading=9,7Ω&at=24 °C&specs.0.nominal=12ohm&specs.0.tolerance=10%&", wording.English())
+	require.Empty(t, faults)
+	assert.Equal(t, map[string]string{"reading": "9,7Ω", "at": "24 °C", "specs.0.nominal": "12ohm", "specs.0.tolerance": "10%"}, d.Given)
+}
+
+// TestWrongLinks holds that whatever is wrong is said, and the rest opens.
+func TestWrongLinks(t *testing.T) {
+	for text, want := range map[string]struct {
+		code tool.Code
+		kept int
+	}{
+		"":                                           {tool.Unknown, 0},
+		"#/widget?v=1&reading=5ohm":                  {tool.Unknown, 0},
+		"#/winding?v=99&reading=5ohm":                {tool.OutOf, 0},
+		"#/winding?v=one&reading=5ohm":               {tool.Syntax, 1},
+		"#/winding?v=1&reading=5ohm&at":              {tool.Syntax, 1},
+		"#/winding?v=1&reading=5ohm&reading=6ohm":    {tool.Conflict, 1},
+		"#/winding?" + strings.Repeat("x", 64<<10+1): {tool.OutOf, 0},
+	} {
+		d, faults := link.Read(text, wording.English())
+		if assert.Len(t, faults, 1, "%.60s", text) {
+			assert.Equal(t, want.code, faults[0].Code, "%.60s", text)
+			assert.NotEmpty(t, faults[0].Message)
+			assert.NotEmpty(t, faults[0].Hint)
+		}
+		assert.Len(t, d.Given, want.kept, "%.60s", text)
+	}
+}
+
+// TestLongestRequestHasALink holds that a request that is answered has a link that opens, however much its texts take:
+// sixty rows of long names in a script that a link has to escape.
+func TestLongestRequestHasALink(t *testing.T) {
+	rows := []map[string]string{}
+	for range 60 {
+		rows = append(rows, map[string]string{"min": "10 ohm", "name": strings.Repeat("я", 60), "applies_to": strings.Repeat("я", 200), "source": strings.Repeat("я", 150)})
+	}
+	request, err := json.Marshal(map[string]any{"reading": "12 ohm", "at": "20 degC", "specs": rows})
+	require.NoError(t, err)
+	require.LessOrEqual(t, len(request), tool.MaxRequest)
+	d, faults := link.Read(written(t, string(request)), wording.English())
+	if assert.Empty(t, faults, "the link of a request of %d bytes does not open", len(request)) {
+		assert.Equal(t, "12ohm", d.Given["reading"])
+	}
+}
+
+func TestWithout(t *testing.T) {
+	d := link.Draft{Tool: tool.Winding, Given: map[string]string{"specs.1.min": "a", "specs.10.min": "b", "specs": "c", "reading": "d"}}
+	less, dropped := d.Without("specs.1")
+	assert.True(t, dropped)
+	assert.Equal(t, map[string]string{"specs.10.min": "b", "specs": "c", "reading": "d"}, less.Given)
+	_, dropped = d.Without("spec")
+	assert.False(t, dropped)
+	assert.Len(t, d.Given, 4, "the draft itself is untouched")
+}

@@ -1,0 +1,204 @@
+package page
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/link"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+	"ohmwright/testdata"
+)
+
+type form = map[string]string
+
+func answer(given form) Reply { return Answer(tool.Winding, given, wording.English()) }
+
+func shown(t *testing.T, v any) string {
+	b, err := json.Marshal(v)
+	require.NoError(t, err)
+	return string(b)
+}
+
+// TestEmptyForm holds that a form with nothing in it says what is needed, and nothing is an answer.
+func TestEmptyForm(t *testing.T) {
+	r := answer(form{})
+	assert.False(t, r.Answered)
+	assert.Contains(t, shown(t, r.Head), wording.English().Say("winding.reading"))
+	assert.Contains(t, shown(t, r.Head), wording.English().Say("winding.at"))
+	assert.NotNil(t, r.Body)
+	assert.NotNil(t, r.Echo)
+}
+
+// TestPartsFailAlone holds that what fails in a part is named and left out, and the rest is answered.
+func TestPartsFailAlone(t *testing.T) {
+	for name, c := range map[string]struct {
+		wrong form
+		field string
+	}{
+		"a row":        {form{"specs.1.min": "x"}, "specs.1.min"},
+		"a good part":  {form{"known_good.reading": "12 ohm"}, "known_good.at"},
+		"a driver":     {form{"driver_limit": "3 A"}, "supply"},
+		"a reference":  {form{"reference": "-300 degC"}, "reference"},
+		"all the rows": {form{"specs": "x"}, ""},
+	} {
+		given := form{"reading": "12 ohm", "at": "20 degC", "specs.0.min": "10 ohm"}
+		for k, v := range c.wrong {
+			given[k] = v
+		}
+		r := answer(given)
+		assert.True(t, r.Answered, name)
+		if c.field != "" && assert.Len(t, r.Notes, 1, name) {
+			assert.Equal(t, c.field, r.Notes[0].Field)
+			assert.Contains(t, shown(t, r.Body), "left-out", name)
+		}
+	}
+	for _, wrong := range []form{{"reading": "x"}, {"at": "x"}, {"leads": "x"}, {"meter.percent": "x"}, {"material": "gold"}, {"leads": "13 ohm"}} {
+		given := form{"reading": "12 ohm", "at": "20 degC"}
+		for k, v := range wrong {
+			given[k] = v
+		}
+		r := answer(given)
+		assert.False(t, r.Answered, "%v", wrong)
+		assert.NotEmpty(t, r.Notes, "%v", wrong)
+	}
+}
+
+// TestRowsKeepTheirNumbers holds that a note is for the row in which the fault is, and that a row left out does not give
+// its number to the next.
+func TestRowsKeepTheirNumbers(t *testing.T) {
+	r := answer(form{"reading": "12 ohm", "at": "20 degC", "specs.0.min": "x", "specs.1.min": "10 ohm"})
+	require.True(t, r.Answered)
+	assert.True(t, strings.Contains(shown(t, r.Body), `"row 2"`), "the row that was answered is the second, and is called another")
+}
+
+func TestGapsBetweenRows(t *testing.T) {
+	r := answer(form{"reading": "12 ohm", "at": "20 degC", "specs.1.min": "10 ohm", "specs.3.min": "x"})
+	require.Len(t, r.Notes, 1)
+	assert.Equal(t, "specs.3.min", r.Notes[0].Field, "the note belongs to the form's own row")
+	assert.True(t, r.Answered, "the good row answers")
+}
+
+// TestReadersNotation holds that a form is read in the reader's notation, and its link in the plain one.
+func TestReadersNotation(t *testing.T) {
+	german := wording.For("de")
+	r := Answer(tool.Winding, form{"reading": "1,250 ohm", "at": "20 degC"}, german)
+	require.True(t, r.Answered)
+	assert.Contains(t, r.Link, "reading=1.250ohm")
+	r = Answer(tool.Winding, form{"reading": "1.250 ohm", "at": "20 degC"}, german)
+	require.False(t, r.Answered)
+	assert.Equal(t, tool.Ambiguous, r.Notes[0].Code)
+}
+
+// TestLinkOfTheFormGivesTheForm holds that the link shown beside an answer opens as the form that gave it.
+func TestLinkOfTheFormGivesTheForm(t *testing.T) {
+	for _, locale := range []string{"en", "de", "fr"} {
+		speak := wording.For(locale)
+		r := Answer(tool.Winding, form{"reading": "6.90 ohm", "at": "75.2 degF", "leads": "300 mohm", "specs.0.name": "a & b = c", "specs.0.min": "5 ohm", "arrangement.series": "2"}, speak)
+		require.True(t, r.Answered)
+		f := Open(r.Link, speak)
+		require.Empty(t, f.Notes)
+		assert.Equal(t, "winding", f.Tool)
+		assert.Equal(t, Field{"a & b = c", ""}, f.Fields["specs.0.name"])
+		given := form{}
+		for k, v := range f.Fields {
+			given[k] = strings.TrimSpace(v.Text + " " + v.Unit)
+		}
+		again := Answer(tool.Winding, given, speak)
+		assert.Equal(t, r.Link, again.Link)
+		assert.Equal(t, shown(t, r.Head), shown(t, again.Head))
+	}
+}
+
+// TestEcho holds that a reading is said back in words, a short and an open one too.
+func TestEcho(t *testing.T) {
+	for given, want := range map[string]string{"OL": "open: no path", "0 ohm": "dead short: no resistance", "1200 mohm": "1.2\u00a0Ω"} {
+		assert.Equal(t, want, answer(form{"reading": given, "at": "20 degC"}).Echo["reading"])
+	}
+}
+
+// checkReply holds what the page needs of every reply.
+func checkReply(t testing.TB, given form, r Reply) {
+	b, err := json.Marshal(r)
+	if err != nil || !json.Valid(b) {
+		t.Fatalf("%v: reply does not marshal: %v", given, err)
+	}
+	if r.Head == nil || r.Body == nil || r.Notes == nil || r.Echo == nil {
+		t.Fatalf("%v: reply with holes: %s", given, b)
+	}
+	for _, n := range r.Notes {
+		if n.Code == "" || n.Text == "" || n.Code == tool.Broken {
+			t.Fatalf("%v: note without words: %+v", given, n)
+		}
+	}
+	if !r.Answered && len(r.Notes) == 0 {
+		t.Fatalf("%v: no answer, and nothing said", given)
+	}
+	for _, bad := range []string{"NaN", "Infinity", "+Inf", "∞ "} {
+		if strings.Contains(string(b), bad) && !strings.Contains(shownForm(given), bad[:3]) {
+			t.Fatalf("%v: %s in the reply: %s", given, bad, b)
+		}
+	}
+}
+
+func shownForm(given form) string {
+	var b strings.Builder
+	for k, v := range given {
+		b.WriteString(k + " " + v + " ")
+	}
+	return b.String()
+}
+
+// FuzzAnswer holds that a form of any keys and values has a reply. The form is written as lines of key=value.
+func FuzzAnswer(f *testing.F) {
+	vs, err := testdata.OfTools()
+	if err != nil {
+		f.Fatal(err)
+	}
+	speak := wording.English()
+	for _, v := range vs {
+		tl, ok := tool.Named(v.In.Tool)
+		if !ok || len(v.In.Request) > 4000 {
+			continue
+		}
+		r, _, _ := tl.Answer(v.In.Request, speak.Mark(), speak)
+		if r == nil {
+			continue
+		}
+		d, _ := link.Read(link.Write(tl, r), speak)
+		lines := []string{}
+		for k, v := range d.Given {
+			lines = append(lines, k+"="+v)
+		}
+		f.Add(strings.Join(lines, "\n"), v.In.Tool == "loop", "en")
+		f.Add(strings.Join(lines, "\n"), v.In.Tool == "loop", "de")
+	}
+	f.Add("specs.0.min=x\nspecs.7.min=5 ohm\nspecs.x=1\nspecs=2\nreading=5 ohm\nat=20 degC", false, "fr")
+	f.Add("a.b.c.d.e.f.g.h.i=1\n.=2\n..=3\n=4", true, "ar")
+	f.Fuzz(func(t *testing.T, lines string, loop bool, locale string) {
+		tl := tool.Winding
+		if loop {
+			tl = tool.Loop
+		}
+		if len(locale) > 20 {
+			locale = "en"
+		}
+		given := form{}
+		for _, line := range strings.Split(lines, "\n") {
+			k, v, _ := strings.Cut(line, "=")
+			given[k] = v
+		}
+		r := Answer(tl, given, wording.For(locale))
+		checkReply(t, given, r)
+		if r.Link != "" {
+			shown, err := json.Marshal(Open(r.Link, speak))
+			if err != nil || !json.Valid(shown) {
+				t.Fatalf("%v: its link %q does not open: %v", given, r.Link, err)
+			}
+		}
+	})
+}

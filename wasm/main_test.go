@@ -1,0 +1,221 @@
+//go:build js && wasm
+
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/hack-pad/safejs"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+	"ohmwright/testdata"
+)
+
+// published is the object as the page gets it.
+func published(t *testing.T) safejs.Value {
+	t.Helper()
+	var object safejs.Value
+	ready, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
+		object = args[0]
+		return nil
+	})
+	require.NoError(t, err)
+	defer ready.Release()
+	require.NoError(t, safejs.Global().Set("ohmwrightReady", ready))
+	require.NoError(t, publish())
+	return object
+}
+
+// call calls a function of the object, and reads its text as JSON.
+func call(t *testing.T, object safejs.Value, name string, args ...any) (out map[string]any) {
+	t.Helper()
+	require.NoError(t, json.Unmarshal([]byte(text(t, object, name, args...)), &out))
+	return out
+}
+
+func text(t *testing.T, object safejs.Value, name string, args ...any) string {
+	t.Helper()
+	v, err := object.Call(name, args...)
+	require.NoError(t, err)
+	require.Equal(t, safejs.TypeString, v.Type())
+	s, err := v.String()
+	require.NoError(t, err)
+	return s
+}
+
+func TestPublishesItsFunctions(t *testing.T) {
+	object := published(t)
+	for _, name := range []string{"run", "tools", "describe", "answer", "open"} {
+		f, err := object.Get(name)
+		require.NoError(t, err)
+		assert.Equal(t, safejs.TypeFunction, f.Type(), name)
+	}
+	assert.Len(t, answers, 5)
+}
+
+func TestPublishWithoutAPage(t *testing.T) {
+	require.NoError(t, safejs.Global().Set("ohmwrightReady", safejs.Undefined()))
+	assert.Error(t, publish())
+}
+
+func TestRun(t *testing.T) {
+	object := published(t)
+	for _, tl := range tool.All {
+		want, err := tool.Run(tl.Name, []byte(tl.Example), wording.English())
+		require.NoError(t, err)
+		assert.JSONEq(t, string(want), text(t, object, "run", tl.Name, tl.Example))
+	}
+	assert.Equal(t, false, call(t, object, "run", "winding", "{}")["ok"])
+	assert.Equal(t, false, call(t, object, "run", "anvil", "{}")["ok"])
+}
+
+func TestVectors(t *testing.T) {
+	object := published(t)
+	vectors, err := testdata.OfTools()
+	require.NoError(t, err)
+	for _, v := range vectors {
+		assert.NoError(t, v.Check([]byte(text(t, object, "run", v.In.Tool, string(v.In.Request)))))
+	}
+	t.Logf("%d vectors", len(vectors))
+}
+
+func TestTools(t *testing.T) {
+	var list []tool.Listed
+	require.NoError(t, json.Unmarshal([]byte(text(t, published(t), "tools")), &list))
+	assert.Equal(t, tool.Menu(wording.English()), list)
+}
+
+func TestDescribe(t *testing.T) {
+	object := published(t)
+	for _, tl := range tool.All {
+		want, err := json.Marshal(tl.Describe(wording.English()))
+		require.NoError(t, err)
+		assert.JSONEq(t, string(want), text(t, object, "describe", tl.Name))
+	}
+	assert.Equal(t, []string{"unknown"}, codes(call(t, object, "describe", "anvil")))
+}
+
+func codes(refusal map[string]any) (list []string) {
+	faults, _ := refusal["errors"].([]any)
+	for _, f := range faults {
+		list = append(list, f.(map[string]any)["code"].(string))
+	}
+	return list
+}
+
+func TestAnswer(t *testing.T) {
+	object := published(t)
+	full := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "en")
+	assert.Equal(t, true, full["answered"])
+	assert.NotEmpty(t, full["link"])
+	german := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "de")
+	assert.Equal(t, full["link"], german["link"], "a link is the same in every language")
+	for form, answered := range map[string]bool{`{}`: false, `{"reading": "9.7 ohm"}`: false, `{"reading": "OL", "at": "20 degC"}`: true} {
+		reply := call(t, object, "answer", "winding", form, "en")
+		assert.Equal(t, answered, reply["answered"], form)
+		assert.NotNil(t, reply["head"], form)
+	}
+	for _, bad := range [][2]string{{"anvil", "{}"}, {"winding", ""}, {"winding", "[]"}, {"winding", `{"reading": 5}`}, {"winding", "{"}} {
+		assert.Equal(t, []string{"program"}, codes(call(t, object, "answer", bad[0], bad[1], "en")), bad)
+	}
+}
+
+func TestOpen(t *testing.T) {
+	object := published(t)
+	link := call(t, object, "answer", "winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "en")["link"]
+	form := call(t, object, "open", link, "en")
+	assert.Equal(t, "winding", form["tool"])
+	assert.Equal(t, map[string]any{"text": "9.7", "unit": "ohm"}, form["fields"].(map[string]any)["reading"])
+	form = call(t, object, "open", link, "de")
+	assert.Equal(t, map[string]any{"text": "9,7", "unit": "ohm"}, form["fields"].(map[string]any)["reading"])
+	for _, odd := range []string{"", "#", "#/", "#/anvil?v=1", "#/winding?v=99&reading=5ohm", "%zz", strings.Repeat("#/winding?v=1&", 10000)} {
+		call(t, object, "open", odd, "en")
+	}
+}
+
+func TestGuarded(t *testing.T) {
+	for what, spoilt := range map[string]func([]string) any{
+		"index out of range": func(texts []string) any { return texts[99] },
+		"by itself":          func([]string) any { panic("by itself") },
+		"nil pointer":        func([]string) any { return *(*int)(nil) },
+		"unsupported":        func([]string) any { return make(chan int) },
+	} {
+		var failed tool.Failure
+		require.NoError(t, json.Unmarshal([]byte(guarded(spoilt, make([]string, 3))), &failed))
+		require.Len(t, failed.Errors, 1)
+		assert.Equal(t, tool.Broken, failed.Errors[0].Code)
+		assert.Contains(t, failed.Errors[0].Message, what)
+		assert.False(t, failed.OK)
+	}
+}
+
+// A function that panics is bound like the others; what is called after it is answered.
+func TestStaysAlive(t *testing.T) {
+	object := published(t)
+	require.NoError(t, bind(object, "spoilt", func([]string) any { panic("by itself") }))
+	for range 3 {
+		assert.Equal(t, []string{"program"}, codes(call(t, object, "spoilt")))
+		alive(t, object)
+	}
+	all := tool.All
+	defer func() { tool.All = all }()
+	tool.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
+	assert.Equal(t, []string{"program"}, codes(call(t, object, "run", "spoilt", "{}")))
+	reply := call(t, object, "answer", "spoilt", "{}", "en")
+	assert.Equal(t, false, reply["answered"])
+	assert.Equal(t, "program", reply["notes"].([]any)[0].(map[string]any)["code"])
+	alive(t, object)
+}
+
+func alive(t *testing.T, object safejs.Value) {
+	t.Helper()
+	require.Equal(t, true, call(t, object, "run", "winding", tool.All[len(tool.All)-2].Example)["ok"])
+}
+
+func TestOddArguments(t *testing.T) {
+	object := published(t)
+	class, err := safejs.Global().Get("Object")
+	require.NoError(t, err)
+	empty, err := class.New()
+	require.NoError(t, err)
+	symbol, err := safejs.Global().Call("Symbol", "odd")
+	require.NoError(t, err)
+	half, err := safejs.Global().Get("String")
+	require.NoError(t, err)
+	surrogate, err := half.Call("fromCharCode", 0xd800)
+	require.NoError(t, err)
+	huge := strings.Repeat("9", 20<<20)
+	odd := [][]any{
+		{}, {"winding"}, {1, 2, 3}, {nil, nil, nil}, {safejs.Undefined(), safejs.Undefined(), safejs.Undefined()},
+		{true, false}, {empty, class, symbol}, {surrogate, surrogate, surrogate}, {"winding", surrogate, surrogate},
+		{huge, huge, huge}, {"winding", huge, huge}, {"winding", `{"reading": "` + huge + `"}`, "en"},
+		{"winding", strings.Repeat("[", 1<<20), "en"}, {"winding", "{}", "en", "more", "and", "more"}, {"\x00", "\x00", "\x00"},
+		{"winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "no-such-locale"}, {"winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "ar-u-nu-arab"},
+	}
+	for _, name := range slices.Sorted(maps.Keys(answers)) {
+		for i, args := range odd {
+			out := text(t, object, name, args...)
+			assert.True(t, json.Valid([]byte(out)), "%s %d", name, i)
+			assert.Less(t, len(out), 1<<16, "%s %d", name, i)
+		}
+		alive(t, object)
+	}
+}
+
+// A reader who types for long: each keystroke is a call.
+func TestManyCalls(t *testing.T) {
+	object := published(t)
+	for i := range 300 {
+		form := fmt.Sprintf(`{"reading": "%d ohm", "at": "20 degC"}`, i+1)
+		require.Equal(t, true, call(t, object, "answer", "winding", form, "en")["answered"])
+	}
+	alive(t, object)
+}
