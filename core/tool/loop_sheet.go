@@ -19,7 +19,11 @@ func layLoop(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Elem
 		mark = sheet.MarkUnwanted
 	}
 	drop := a.Speak.PlusMinus(quantity.OfVoltage, res.UnwantedDrop.Value, res.UnwantedDrop.U)
-	head = sheet.Verdict(mark, a.Speak.Say("loop.word."+word), a.Speak.Say("loop.headline", drop))
+	headline := a.Speak.Say("loop.headline", drop)
+	if word == "too_much" {
+		headline = a.Speak.Say("loop.headline.too_much", a.Speak.Ohms(res.Total.Value, res.Total.U), a.Speak.Ohms(res.Winding.Value, max(res.Winding.U, 0.01)))
+	}
+	head = sheet.Verdict(mark, a.Speak.Say("loop.word."+word), headline)
 	limit := a.Speak.Volts(r.Value("limit"), 0)
 	why = sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.U)))
 	return head, why, []*sheet.Element{a.supplySplit(r, res)}
