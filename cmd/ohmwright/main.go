@@ -169,7 +169,7 @@ func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
 	status := done
 	for {
 		line, err := readLine(in)
-		if len(line) > 0 {
+		if len(line) > 0 && (err == nil || errors.Is(err, io.EOF)) {
 			response, failed := tool.Run(t.Name, line, speak)
 			if s := statusOf(failed); s == broken || status == done {
 				status = s

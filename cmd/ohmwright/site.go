@@ -131,7 +131,7 @@ func static(files map[string][]byte) http.Handler {
 	assets := map[string]asset{}
 	for name, content := range files {
 		sum := sha256.Sum256(content)
-		assets["/"+name] = asset{content, zip(content), kindOf(name), `"` + hex.EncodeToString(sum[:8]) + `"`}
+		assets["/"+name] = asset{content, zip(content), kindOf(name), hex.EncodeToString(sum[:8])}
 	}
 	assets["/"] = assets["/index.html"]
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -141,17 +141,33 @@ func static(files map[string][]byte) http.Handler {
 			return
 		}
 		h := w.Header()
+		if r.Method != http.MethodGet && r.Method != http.MethodHead {
+			h.Set("Allow", "GET, HEAD")
+			w.WriteHeader(http.StatusMethodNotAllowed)
+			return
+		}
 		h.Set("Content-Type", a.kind)
 		h.Set("Cache-Control", "no-cache")
-		h.Set("ETag", a.tag)
 		h.Set("Vary", "Accept-Encoding")
-		body := a.content
-		if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") && len(a.zipped) < len(body) && r.Header.Get("Range") == "" {
+		body, tag := a.content, a.tag
+		if takesGzip(r.Header.Get("Accept-Encoding")) && len(a.zipped) < len(body) && r.Header.Get("Range") == "" {
 			h.Set("Content-Encoding", "gzip")
-			body = a.zipped
+			body, tag = a.zipped, a.tag+"-gzip" // another coding is another file to a cache (RFC 9110, 8.8.3.3)
 		}
+		h.Set("ETag", `"`+tag+`"`)
 		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))
 	})
+}
+
+// takesGzip reads an Accept-Encoding: gzip is named and not refused with a weight of zero (RFC 9110, 12.5.3).
+func takesGzip(header string) bool {
+	for _, part := range strings.Split(header, ",") {
+		name, weight, _ := strings.Cut(strings.ReplaceAll(part, " ", ""), ";")
+		if strings.EqualFold(name, "gzip") {
+			return strings.Trim(strings.TrimPrefix(strings.ToLower(weight), "q="), "0.") != "" || weight == ""
+		}
+	}
+	return false
 }
 
 func zip(content []byte) []byte {

@@ -8,7 +8,7 @@ package link
 
 import (
 	"encoding/json"
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -20,8 +20,8 @@ import (
 // Version is the version that is written, and the highest that is read.
 const Version = tool.Contract
 
-// Longest is how many bytes of a link are read.
-const Longest = tool.MaxRequest
+// Longest is how many bytes of a link are read: escaping may make three of one, and keys stand in full.
+const Longest = 4 * tool.MaxRequest
 
 // Write writes the link of a request that was read.
 func Write(t *tool.Tool, r *tool.Record) string {
@@ -99,7 +99,7 @@ func (d Draft) Request() []byte {
 	for k := range d.Given {
 		keys = append(keys, k)
 	}
-	sort.Strings(keys)
+	slices.Sort(keys)
 	for _, k := range keys {
 		root.put(strings.Split(k, "."), d.Given[k])
 	}
@@ -148,12 +148,38 @@ func (b branch) nested() any {
 	if len(order) == 0 || len(order) != len(out) {
 		return out
 	}
-	sort.Ints(order)
+	slices.Sort(order)
 	list := make([]any, len(order))
 	for i, n := range order {
 		list[i] = out[strconv.Itoa(n)]
 	}
 	return list
+}
+
+// Place is the draft's own key for a path in its request: rows are numbered without gaps there.
+func (d Draft) Place(path string) string {
+	parts := strings.SplitN(path, ".", 3)
+	if len(parts) < 2 {
+		return path
+	}
+	row, err := strconv.Atoi(parts[1])
+	if err != nil {
+		return path
+	}
+	var rows []int
+	for k := range d.Given {
+		rest, ok := strings.CutPrefix(k, parts[0]+".")
+		head, _, _ := strings.Cut(rest, ".")
+		if n, err := strconv.Atoi(head); ok && err == nil && !slices.Contains(rows, n) {
+			rows = append(rows, n)
+		}
+	}
+	if row < 0 || row >= len(rows) {
+		return path
+	}
+	slices.Sort(rows)
+	parts[1] = strconv.Itoa(rows[row])
+	return strings.Join(parts, ".")
 }
 
 // escape writes a text so that it can stand in a link: what is not a letter, a digit or one of - . _ ~ : / is written as

@@ -65,7 +65,7 @@ func TestWrongLinks(t *testing.T) {
 		"#/winding?v=one&reading=5ohm":               {tool.Syntax, 1},
 		"#/winding?v=1&reading=5ohm&at":              {tool.Syntax, 1},
 		"#/winding?v=1&reading=5ohm&reading=6ohm":    {tool.Conflict, 1},
-		"#/winding?" + strings.Repeat("x", 64<<10+1): {tool.OutOf, 0},
+		"#/winding?" + strings.Repeat("x", link.Longest+1): {tool.OutOf, 0},
 	} {
 		d, faults := link.Read(text, wording.English())
 		if assert.Len(t, faults, 1, "%.60s", text) {

@@ -34,11 +34,19 @@ type Reply struct {
 func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
 	d := link.Draft{Tool: t, Given: given}
 	r, a, faults := t.Answer(d.Request(), speak.Mark(), speak)
+	for i := range faults {
+		faults[i].Field = d.Place(faults[i].Field)
+	}
 	reply := Reply{Body: []*sheet.Element{}, Notes: notes(faults), Echo: map[string]string{}}
 	if r != nil {
 		reply.Link = link.Write(t, r)
-		r.Echo(speak, reply.Echo)
+		echo := map[string]string{}
+		r.Echo(speak, echo)
+		for path, text := range echo {
+			reply.Echo[d.Place(path)] = text
+		}
 	}
+	d = named(d, speak)
 	var without []string
 	for a == nil {
 		spoilt := false
@@ -66,6 +74,25 @@ func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply
 		reply.Body = append([]*sheet.Element{sheet.Text("p", "left-out", speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
 	}
 	return reply
+}
+
+// named gives each row without a name its number on the form, which it keeps when rows before it are left out.
+func named(d link.Draft, speak *wording.Speaker) link.Draft {
+	out := link.Draft{Tool: d.Tool, Given: make(map[string]string, len(d.Given))}
+	for key, text := range d.Given {
+		out.Given[key] = text
+		parts := strings.SplitN(key, ".", 3)
+		if len(parts) < 3 || d.Tool.Field(parts[0]+".name") == nil {
+			continue
+		}
+		if f := d.Tool.Field(parts[0]); f == nil || f.Shape != tool.List {
+			continue
+		}
+		if own := parts[0] + "." + parts[1] + ".name"; strings.TrimSpace(d.Given[own]) == "" {
+			out.Given[own] = speak.Say("sheet.row", rowNumber(parts[1]))
+		}
+	}
+	return out
 }
 
 // notes makes one text of each fault and its hint.

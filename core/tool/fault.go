@@ -43,6 +43,7 @@ func (f *faults) say(key string, args ...any) string { return f.speak.Say(key, a
 
 // add words a fault from fault.KEY, and its hint from fault.KEY.hint; both get the arguments.
 func (f *faults) add(fault Fault, key string, args ...any) {
+	fault.Given = quantity.Clip(fault.Given)
 	fault.Message = f.say("fault."+key, args...)
 	fault.Hint = f.say("fault."+key+".hint", args...)
 	f.list = append(f.list, fault)
@@ -110,6 +111,6 @@ func sampleOf(k quantity.Kind) string {
 // NewFault words a fault found outside a request, such as in a link; its words are those of fault.KEY.
 func NewFault(speak *wording.Speaker, field string, code Code, given, key string, args ...any) Fault {
 	f := &faults{speak: speak}
-	f.add(Fault{Field: quantity.Clip(field), Code: code, Given: quantity.Clip(given)}, key, args...)
+	f.add(Fault{Field: quantity.Clip(field), Code: code, Given: given}, key, args...)
 	return f.list[0]
 }

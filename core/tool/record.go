@@ -82,27 +82,32 @@ func (r *Record) Path(name string) string { return joinPath(r.path, name) }
 type Pair struct{ Key, Value string }
 
 // Pairs are the values that the request gives, as a link writes them: in the order of the declaration, numbers in plain
-// form, defaults left out. What is wrong is kept as it was given.
-func (r *Record) Pairs() []Pair {
-	var out []Pair
+// form, defaults left out, rows numbered without gaps. What is wrong is kept as it was given.
+func (r *Record) Pairs() []Pair { return r.pairs("") }
+
+func (r *Record) pairs(path string) (out []Pair) {
 	for i := range r.fields {
 		d, s := &r.fields[i], &r.slots[i]
-		path := r.Path(d.Name)
+		at := joinPath(path, d.Name)
 		switch {
 		case !s.given:
 		case s.group != nil:
-			out = append(out, s.group.Pairs()...)
+			out = append(out, s.group.pairs(at)...)
 		case d.Shape == List:
+			written := 0
 			for _, row := range s.rows {
-				out = append(out, row.Pairs()...)
+				if pairs := row.pairs(joinPath(at, strconv.Itoa(written))); len(pairs) > 0 {
+					out = append(out, pairs...)
+					written++
+				}
 			}
 		case d.Default != "" && s.ok && d.sameAsDefault(s):
 		case s.over:
-			out = append(out, Pair{path, "OL"})
+			out = append(out, Pair{at, "OL"})
 		case s.ok && s.plain != "":
-			out = append(out, Pair{path, s.plain})
+			out = append(out, Pair{at, s.plain})
 		default:
-			out = append(out, Pair{path, s.text})
+			out = append(out, Pair{at, s.text})
 		}
 	}
 	return out
@@ -347,6 +352,12 @@ func (r *Record) readNumber(d *Field, s *slot, path string, f *faults) {
 		text = strings.TrimSpace(strings.TrimSuffix(text, "%"))
 	}
 	v, err := quantity.Parse(text, r.mark, quantity.OfRatio)
+	var e *quantity.Error
+	if errors.As(err, &e) && e.Fault == quantity.Ambiguous {
+		s.ok = false
+		f.quantity(path, e)
+		return
+	}
 	if err != nil || strings.HasSuffix(text, "%") || d.Shape == Whole && v.In != math.Trunc(v.In) {
 		s.ok = false
 		given := quantity.Clip(s.text)

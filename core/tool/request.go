@@ -40,7 +40,7 @@ const deepest = 8
 // readJSON reads one JSON value and nothing behind it.
 func readJSON(request []byte, f *faults) (node, bool) {
 	if len(request) > MaxRequest {
-		f.add(Fault{Code: OutOf, Given: f.say("request.bytes", strconv.Itoa(len(request)))}, "request.large", strconv.Itoa(MaxRequest))
+		f.add(Fault{Code: OutOf, Given: f.say("request.bytes", strconv.Itoa(MaxRequest))}, "request.large", strconv.Itoa(MaxRequest))
 		return node{}, false
 	}
 	d := json.NewDecoder(bytes.NewReader(request))

@@ -104,6 +104,7 @@ const (
 	mostAmperes = 1e6
 	mostDegrees = 2000
 	leastTiny   = 1e-12
+	leastAbove  = 1e-3 // kelvin above the zero-resistance point, where the law divides by the distance from it
 )
 
 var (

@@ -197,7 +197,7 @@ func rowName(s *Record, i int, say func(string, ...any) string) string {
 	if name := strings.TrimSpace(s.Text("name")); s.Given("name") && name != "" {
 		return name
 	}
-	return say("winding.row", strconv.Itoa(i+1))
+	return say("sheet.row", strconv.Itoa(i+1))
 }
 
 func checkWinding(r *Record, f *faults) {
@@ -239,8 +239,8 @@ func checkWinding(r *Record, f *faults) {
 
 // checkAbove holds a temperature above the material's zero-resistance point.
 func checkAbove(m winding.Material, r *Record, name string, f *faults) {
-	if r.OK(name) && r.Value(name) <= float64(m.ZeroResistanceAt) {
-		f.outOf(r.Path(name), quantity.Clip(r.Text(name)), "zero_resistance", quantity.Clip(r.Text(name)), f.speak.Celsius(float64(m.ZeroResistanceAt), 0))
+	if r.OK(name) && r.Value(name) < float64(m.ZeroResistanceAt)+leastAbove {
+		f.outOf(r.Path(name), r.Text(name), "zero_resistance", quantity.Clip(r.Text(name)), f.speak.Celsius(float64(m.ZeroResistanceAt), 0))
 		r.at(name).ok = false
 	}
 }

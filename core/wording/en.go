@@ -203,7 +203,6 @@ var english = []entry{
 	{"winding.warn.over_limit", "This winding would draw more than the driver's limit of %s. Do not connect it to a control unit."},
 
 	// Pieces of sentences.
-	{"winding.row", "row %s"},
 	{"winding.row_says", "“%s” says %s"},
 	{"winding.quoted", "“%s”"},
 	{"winding.or", " or "},
@@ -361,7 +360,7 @@ var english = []entry{
 	{"fault.form.list.hint", "Write […], even around a single row."},
 	{"fault.request.large", "The request is too large: %[1]s bytes is the most."},
 	{"fault.request.large.hint", "Shorten texts or leave out rows."},
-	{"request.bytes", "%s bytes"},
+	{"request.bytes", "more than %s bytes"},
 	{"fault.request.deep", "The request nests deeper than %[1]s levels."},
 	{"fault.request.deep.hint", "A request of this tool is an object of values, objects and lists of objects."},
 	{"fault.request.empty", "The request is empty."},

@@ -35,7 +35,7 @@ type book struct {
 }
 
 func newBook(more ...[]entry) *book {
-	b := &book{builder: catalog.NewBuilder(catalog.Fallback(language.English)), known: map[string]bool{}}
+	b := &book{builder: catalog.NewBuilder(), known: map[string]bool{}}
 	for i, l := range languages {
 		b.words = append(b.words, make(map[string]string, len(l.entries)))
 		for _, entries := range append([][]entry{l.entries}, more...) {
@@ -57,8 +57,15 @@ func (b *book) open(key string) {
 		if !ok {
 			continue
 		}
-		if err := b.builder.SetString(l.tag, key, words); err != nil {
-			panic("wording: " + key + ": " + err.Error()) // held by a test
+		// English stands for every language without a catalogue too: a lookup ends at the undetermined one.
+		tags := []language.Tag{l.tag}
+		if l.tag == language.English {
+			tags = append(tags, language.Und)
+		}
+		for _, tag := range tags {
+			if err := b.builder.SetString(tag, key, words); err != nil {
+				panic("wording: " + key + ": " + err.Error()) // held by a test
+			}
 		}
 		delete(b.words[i], key)
 	}
@@ -111,17 +118,12 @@ func (s *Speaker) Say(key string, args ...any) string {
 	return s.printer.Sprintf(key, args...)
 }
 
-// Number writes a number with so many decimals.
+// Number writes a number with so many decimals. Thousands are not set apart: a grouping mark can be taken for a decimal
+// mark, and quantities here are given in units that need none.
 func (s *Speaker) Number(v float64, decimals int) string {
-	if v == 0 {
-		v = 0 // not −0
-	}
-	text := s.printer.Sprint(number.Decimal(v, number.MinFractionDigits(decimals), number.MaxFractionDigits(decimals)))
-	if v < 0 {
-		text = strings.Replace(text, "-", "\u2212", 1)
-		if strings.Trim(text, "\u22120.,") == "" {
-			text = strings.TrimPrefix(text, "\u2212")
-		}
+	text := s.printer.Sprint(number.Decimal(math.Abs(v), number.NoSeparator(), number.MinFractionDigits(decimals), number.MaxFractionDigits(decimals)))
+	if v < 0 && strings.ContainsAny(text, "123456789") {
+		return "\u2212" + text
 	}
 	return text
 }

@@ -35,7 +35,7 @@ export function useBrowser() {
     await new Promise((resolve) => proxy.listen(0, '127.0.0.1', resolve));
     server = await serve();
     base = server.base;
-    browser = await chromium.launch({ executablePath: process.env.CHROMIUM || '/usr/bin/chromium', args: [...flags, `--proxy-server=http://127.0.0.1:${proxy.address().port}`] });
+    browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: [...flags, `--proxy-server=http://127.0.0.1:${proxy.address().port}`] });
   }, { timeout: 180_000 });
   after(async () => {
     await browser?.close();
@@ -124,7 +124,7 @@ export async function visit({ at = '', init, expects, base: where = base, route,
   page.on('pageerror', (e) => fault(`error: ${e.message}`));
   page.on('crash', () => fault('the page crashed'));
   if (route) await route(page);
-  await page.goto(where + at);
+  await page.goto(where + at, { waitUntil: wait ? 'load' : 'commit' });
   if (wait) await ready(page);
   return page;
 }

@@ -1,0 +1,181 @@
+// What the device keeps, read back whatever it is: node --test site/test/state.test.mjs
+// FUZZ is the number of texts to try; it is 300000 if not given. SEED repeats a run.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { Store, VERSION, emptyForm, joined, readForm, readRows, writeForm, writeRows } from '../assets/state.js';
+
+const count = Number(process.env.FUZZ || 300_000);
+const seed = Number(process.env.SEED || 20261125);
+
+// chance makes the same numbers for the same seed: mulberry32, a public-domain generator.
+function chance(seed) {
+  let a = seed >>> 0;
+  const next = () => {
+    a = (a + 0x6d2b79f5) >>> 0;
+    let t = Math.imul(a ^ (a >>> 15), 1 | a);
+    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+  const below = (n) => Math.floor(next() * n);
+  return { below, of: (list) => list[below(list.length)] };
+}
+
+const forms = [
+  '{"v":1,"given":{},"units":{},"rows":{},"open":[]}',
+  '{"v":1,"given":{"reading":"6.9","specs.0.min":"5,0","specs.1.name":"2031 on","known_good.at":"−4"},"units":{"at":"degF"},"rows":{"specs":2},"open":["fine","specs.0"]}',
+  '{"v":2,"given":{},"later":{"a":[1,2,{"b":null}]}}',
+  '{"v":1,"given":{"arrangement":"series","arrangement.series":"3"},"units":{"reading":"kohm"},"rows":{"specs":1000},"open":["known_good"]}',
+];
+const rows = [
+  '{"v":1,"rows":[]}',
+  '{"v":1,"rows":[{"given":{"name":"a","min":"4","max":"5"},"units":{"min":"ohm"}},{"given":{"nominal":"5,3","tolerance":"10"},"units":{}}]}',
+  '{"v":2,"rows":[]}',
+];
+const scraps = [
+  '', '{', '}', '[', ']', '"', ':', ',', 'null', 'true', '1', '-1', '1e999', '1001', '0.5', '{}', '[]', '"v"', '"v":1', '"v":2', '"v":0', '"given":', '"units":', '"rows":', '"open":',
+  '"__proto__":"x"', '"__proto__":{"v":1}', '"constructor":"x"', '"toString":"x"', '"specs.0.min":"5"', '"a.b.c.d.e.f.g":"x"', '"Ω":"x"', '\u0000', '\ud800', '\udfff', '\ufeff', ' ', '\n', '\\', '\\u0000',
+  '"map":"x"', '"length":-1', '[[[[[[[[', '{"a":{"a":{"a":', 'ÿ', '9'.repeat(400),
+];
+const glyphs = '{}[]",:.0123456789eE+-_ abcdefvgiunrtowspx\\/\u0000\ud800é−Ω';
+
+function mutated(r, text) {
+  for (let n = 1 + r.below(4); n > 0; n--) {
+    const at = r.below(text.length + 1);
+    const to = Math.min(text.length, at + r.below(8));
+    switch (r.below(5)) {
+      case 0: // cut out
+        text = text.slice(0, at) + text.slice(to);
+        break;
+      case 1: // put in
+        text = text.slice(0, at) + r.of(scraps) + text.slice(at);
+        break;
+      case 2: // replace
+        text = text.slice(0, at) + r.of(scraps) + text.slice(to);
+        break;
+      case 3: // cut off
+        text = text.slice(0, at);
+        break;
+      default: // one character
+        text = text.slice(0, at) + r.of(glyphs) + text.slice(at + 1);
+    }
+  }
+  return text;
+}
+
+function random(r) {
+  let text = '';
+  for (let n = r.below(30); n > 0; n--) text += r.below(3) ? r.of(glyphs) : r.of(scraps);
+  return text;
+}
+
+const faults = ['damaged', 'newer'];
+
+// formHolds says what is wrong with an answer of readForm, or nothing.
+function checkForm(text, answer, seen) {
+  if (answer.fault) {
+    assert.ok(faults.includes(answer.fault) && answer.form === undefined, text);
+    seen[answer.fault]++;
+    return;
+  }
+  seen.read++;
+  const { form } = answer;
+  assert.deepEqual(Object.keys(form), ['v', 'given', 'units', 'rows', 'open'], text);
+  assert.equal(form.v, VERSION);
+  for (const texts of [form.given, form.units]) for (const key in texts) assert.equal(typeof texts[key], 'string', text);
+  for (const key in form.rows) assert.ok(Number.isInteger(form.rows[key]) && form.rows[key] >= 0 && form.rows[key] <= 1000, text);
+  assert.ok(form.open.every((key) => typeof key === 'string'), text);
+  assert.deepEqual(readForm(writeForm(form)), { form }, text);
+}
+
+function checkRows(text, answer, seen) {
+  if (answer.fault) {
+    assert.ok(faults.includes(answer.fault) && answer.rows === undefined, text);
+    seen[answer.fault]++;
+    return;
+  }
+  seen.read++;
+  for (const row of answer.rows) {
+    assert.deepEqual(Object.keys(row), ['given', 'units'], text);
+    for (const texts of [row.given, row.units]) for (const key in texts) assert.equal(typeof texts[key], 'string', text);
+  }
+  assert.deepEqual(readRows(writeRows(answer.rows)), { rows: answer.rows }, text);
+}
+
+for (const [name, samples, read, check] of [['readForm', forms, readForm, checkForm], ['readRows', rows, readRows, checkRows]]) {
+  test(`${name} reads or refuses, and throws on nothing: ${count / 2} texts, seed ${seed}`, () => {
+    const r = chance(seed);
+    const seen = { read: 0, damaged: 0, newer: 0 };
+    for (let i = 0; i < count / 2; i++) {
+      const text = r.below(4) ? mutated(r, r.of(samples)) : random(r);
+      let answer;
+      try {
+        answer = read(text);
+      } catch (e) {
+        assert.fail(`${name}(${JSON.stringify(text)}) throws ${e}`);
+      }
+      check(text, answer, seen);
+    }
+    // A run that reached only one side would say little.
+    for (const kind of Object.keys(seen)) assert.ok(seen[kind] > count / 5000, `${kind}: ${seen[kind]} of ${count / 2}`);
+  });
+}
+
+test('joined never throws, and adds a unit once, behind a number only', () => {
+  const r = chance(seed + 1);
+  for (let i = 0; i < count / 3; i++) {
+    const text = r.below(2) ? random(r) : mutated(r, r.of(['6.9', ' 6,9 ', '6.9 ohm', 'OL', '−40', '1 250', '12 V', '1.', '5Ω']));
+    const unit = r.of(['', 'ohm', 'degC', '%', 'K']);
+    const out = joined(text, unit);
+    const plain = text.trim();
+    const number = unit !== '' && /[0-9.,]$/.test(plain);
+    assert.equal(out, number ? `${plain} ${unit}` : plain, JSON.stringify(text));
+  }
+});
+
+test('what is no text at all', () => {
+  for (const read of [readForm, readRows]) {
+    assert.equal(read(null).fault, undefined);
+    assert.equal(read(undefined).fault, undefined);
+    for (const text of ['null', '0', '""', '[]', 'true', '[[]]', '{"v":1}', '{"v":null}', '{"v":"1"}', '{"v":1.5}', '{"v":-1}']) assert.ok(faults.includes(read(text).fault), text);
+    assert.equal(read(`{"v":${VERSION + 1}}`).fault, 'newer');
+  }
+  assert.deepEqual(readForm(null), { form: emptyForm() });
+  assert.deepEqual(readRows(null), { rows: [] });
+});
+
+test('a form of more keys than a page has is refused, deep nesting is refused', () => {
+  const given = (n) => Object.fromEntries(Array.from({ length: n }, (_, i) => [`specs.${i}.min`, '5']));
+  assert.equal(readForm(JSON.stringify({ ...emptyForm(), given: given(2000) })).fault, undefined);
+  assert.equal(readForm(JSON.stringify({ ...emptyForm(), given: given(2001) })).fault, 'damaged');
+  assert.equal(readForm('['.repeat(200_000)).fault, 'damaged');
+  assert.equal(readForm(`{"v":1,"given":${'{"a":'.repeat(50_000)}1${'}'.repeat(50_000)},"units":{},"rows":{},"open":[]}`).fault, 'damaged');
+});
+
+test('no key of a form reaches the prototype of anything', () => {
+  for (const key of ['__proto__', 'constructor', 'prototype']) {
+    readForm(`{"v":1,"given":{"${key}":"x"},"units":{},"rows":{"${key}":3},"open":[]}`);
+    readRows(`{"v":1,"rows":[{"given":{"${key}":"x"},"units":{"${key}":"x"}}]}`);
+  }
+  assert.deepEqual(Object.keys(Object.prototype), []);
+  assert.equal({}.x, undefined);
+});
+
+test('a store says what went wrong', () => {
+  const refusing = (name) => new Store(() => ({ getItem: () => { throw new DOMException('', name); }, setItem: () => { throw new DOMException('', name); }, removeItem: () => { throw new DOMException('', name); } }));
+  assert.equal(refusing('QuotaExceededError').write('winding', 'x'), 'full');
+  assert.equal(refusing('SecurityError').write('winding', 'x'), 'forbidden');
+  assert.equal(refusing('SecurityError').read('winding'), null);
+  assert.equal(refusing('SecurityError').remove('winding'), undefined);
+  const gone = new Store(() => { throw new DOMException('', 'SecurityError'); });
+  assert.equal(gone.write('winding', 'x'), 'forbidden');
+  assert.equal(gone.read('winding'), null);
+  const none = new Store(() => null);
+  assert.equal(none.write('winding', 'x'), 'forbidden');
+  const kept = new Map();
+  const plain = new Store(() => ({ getItem: (k) => kept.get(k) ?? null, setItem: (k, v) => kept.set(k, v), removeItem: (k) => kept.delete(k) }));
+  assert.equal(plain.write('winding', 'x'), '');
+  assert.deepEqual([...kept], [['ohmwright/winding', 'x']]);
+  assert.equal(plain.read('winding'), 'x');
+  plain.remove('winding');
+  assert.equal(plain.read('winding'), null);
+});
