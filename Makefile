@@ -34,15 +34,15 @@ tools:
 
 check:
 	@unformatted=$$(gofmt -l core cmd site wasm testdata); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
-	$(GO) vet ./...
+	$(GO) vet ./... ./testdata
 	$(WASM) $(GO) vet ./core/... ./wasm ./cmd/edge
 
 go-test:
-	$(GO) test ./...
+	$(GO) test ./... ./testdata
 
 # The core's suite again, as delivered: under js/wasm in Node.js.
 wasm-test:
-	$(WASM) $(GO) test -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./core/... ./wasm
+	$(WASM) $(GO) test -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./core/... ./wasm ./testdata
 
 page-test:
 	cd $(TESTS) && node --test --test-concurrency=1

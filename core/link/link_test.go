@@ -59,12 +59,12 @@ func TestWrongLinks(t *testing.T) {
 		code tool.Code
 		kept int
 	}{
-		"":                                           {tool.Unknown, 0},
-		"#/widget?v=1&reading=5ohm":                  {tool.Unknown, 0},
-		"#/winding?v=99&reading=5ohm":                {tool.OutOf, 0},
-		"#/winding?v=one&reading=5ohm":               {tool.Syntax, 1},
-		"#/winding?v=1&reading=5ohm&at":              {tool.Syntax, 1},
-		"#/winding?v=1&reading=5ohm&reading=6ohm":    {tool.Conflict, 1},
+		"":                                        {tool.Unknown, 0},
+		"#/widget?v=1&reading=5ohm":               {tool.Unknown, 0},
+		"#/winding?v=99&reading=5ohm":             {tool.OutOf, 0},
+		"#/winding?v=one&reading=5ohm":            {tool.Syntax, 1},
+		"#/winding?v=1&reading=5ohm&at":           {tool.Syntax, 1},
+		"#/winding?v=1&reading=5ohm&reading=6ohm": {tool.Conflict, 1},
 		"#/winding?" + strings.Repeat("x", link.Longest+1): {tool.OutOf, 0},
 	} {
 		d, faults := link.Read(text, wording.English())

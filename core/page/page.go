@@ -3,6 +3,7 @@
 package page
 
 import (
+	"encoding/json"
 	"strings"
 
 	"ohmwright/core/link"
@@ -14,19 +15,42 @@ import (
 
 // A Note is a fault for a field, in one text.
 type Note struct {
-	Field string    `json:"field"`
-	Code  tool.Code `json:"code"`
-	Text  string    `json:"text"`
+	Field string
+	Code  tool.Code
+	Text  string
 }
 
 // A Reply is what the page shows.
 type Reply struct {
-	Answered bool              `json:"answered"` // there is a verdict
-	Head     *sheet.Element    `json:"head"`     // what stays in view while typing
-	Body     []*sheet.Element  `json:"body"`
-	Notes    []Note            `json:"notes"`
-	Echo     map[string]string `json:"echo"`
-	Link     string            `json:"link"` // "" where nothing can be linked to
+	Answered bool           // there is a verdict
+	Head     *sheet.Element // what stays in view while typing
+	Body     []*sheet.Element
+	Notes    []Note
+	Echo     map[string]string
+	Link     string // "" where nothing can be linked to
+}
+
+// MarshalJSON writes the reply from maps: reading a struct's fields by reflection for the first time costs a phone more
+// than the rest of its first answer's writing.
+func (r Reply) MarshalJSON() ([]byte, error) {
+	return json.Marshal(map[string]any{"answered": r.Answered, "head": r.Head, "body": r.Body, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link})
+}
+
+// MarshalJSON writes the form as [Reply.MarshalJSON] does.
+func (f Form) MarshalJSON() ([]byte, error) {
+	fields := make(map[string]map[string]string, len(f.Fields))
+	for key, field := range f.Fields {
+		fields[key] = map[string]string{"text": field.Text, "unit": field.Unit}
+	}
+	return json.Marshal(map[string]any{"tool": f.Tool, "fields": fields, "notes": texts(f.Notes)})
+}
+
+func texts(notes []Note) []map[string]string {
+	out := make([]map[string]string, len(notes))
+	for i, n := range notes {
+		out[i] = map[string]string{"field": n.Field, "code": string(n.Code), "text": n.Text}
+	}
+	return out
 }
 
 // Answer answers a form: texts under flat keys, as the reader typed them, numbers in the reader's notation. Where only
@@ -142,15 +166,15 @@ func rowNumber(index string) string {
 
 // A Field is what a form's field holds.
 type Field struct {
-	Text string `json:"text"`
-	Unit string `json:"unit"` // symbol, "" for none
+	Text string
+	Unit string // symbol, "" for none
 }
 
 // A Form is a link opened: what its fields hold.
 type Form struct {
-	Tool   string           `json:"tool"` // "" where the link leads nowhere
-	Fields map[string]Field `json:"fields"`
-	Notes  []Note           `json:"notes"`
+	Tool   string // "" where the link leads nowhere
+	Fields map[string]Field
+	Notes  []Note
 }
 
 // Open reads a link for a form, in the reader's notation. Whatever can be read is there; the rest is noted.

@@ -9,11 +9,11 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestElementsAreData holds that what a user typed stays a text: the form is ["tag", {attributes}, kid, …].
+// TestElementsAreData holds that what a user typed stays a text, in an attribute too: the form is ["tag", {attributes}, kid, …].
 func TestElementsAreData(t *testing.T) {
-	b, err := json.Marshal(New("p", "class", `a"b`).Say(`<script>"&`).With(nil, New("b")))
+	b, err := json.Marshal(New("p class=? id=x", `a" b`).Say(`<script>"&`).With(nil, New("b")))
 	require.NoError(t, err)
-	assert.JSONEq(t, `["p",{"class":"a\"b"},"<script>\"&",["b",{}]]`, string(b))
+	assert.JSONEq(t, `["p",{"class":"a\" b","id":"x"},"<script>\"&",["b",{}]]`, string(b))
 }
 
 // TestTicks holds that ticks are round, in the scale and few, for scales of any size.

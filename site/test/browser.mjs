@@ -98,7 +98,10 @@ export function scene(name, options, act) {
   test(name, { timeout: 120_000 }, async (t) => {
     const page = await visit(options);
     try {
-      await act(page, t);
+      await act(page, t).catch((e) => {
+        if (page.faults.length > 0) e.message += `\nThe page: ${page.faults.join('; ')}`;
+        throw e;
+      });
       assert.deepEqual(page.faults, [], 'the page has faults');
     } finally {
       await page.context().close();
