@@ -10,7 +10,7 @@ import (
 	"fmt"
 	"html/template"
 	"io/fs"
-	"sort"
+	"slices"
 	"strings"
 
 	"ohmwright/core/wording"
@@ -43,8 +43,11 @@ func ModuleFlags() []string {
 }
 
 // Files makes all the files of the site. The version of the site is a hash of all their bytes; it names the cache of the
-// service worker, whose own file is the only one that holds it.
-func Files(module, glue []byte) (map[string][]byte, error) {
+// service worker, whose own file is the only one that holds it. The page is in one language, of [wording.Languages].
+func Files(module, glue []byte, language string) (map[string][]byte, error) {
+	if !slices.Contains(wording.Languages(), language) {
+		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(wording.Languages(), " or "))
+	}
 	start, err := sources.ReadFile("page/core.js")
 	if err != nil {
 		return nil, err
@@ -66,8 +69,8 @@ func Files(module, glue []byte) (map[string][]byte, error) {
 		return nil, err
 	}
 	var index bytes.Buffer
-	speak := wording.Page("en")
-	if err := pages.ExecuteTemplate(&index, "index.html", newPage(speak)); err != nil {
+	speak := wording.Page(language)
+	if err := pages.ExecuteTemplate(&index, "index.html", newPage(speak, language)); err != nil {
 		return nil, err
 	}
 	files["index.html"] = index.Bytes()
@@ -82,7 +85,7 @@ func Files(module, glue []byte) (map[string][]byte, error) {
 	for name := range files {
 		names = append(names, name)
 	}
-	sort.Strings(names)
+	slices.Sort(names)
 	hash := sha256.New()
 	hash.Write(worker)
 	for _, name := range names {

@@ -20,6 +20,7 @@ var functions = template.FuncMap{
 // A page is what the template of the page is filled with.
 type page struct {
 	Speak *wording.Speaker
+	Lang  string
 	Tools []form
 	Words map[string]string // for scripts
 }
@@ -29,8 +30,9 @@ type form struct {
 	Speak *wording.Speaker
 	Name  string
 	Main  []field
-	Fine  []field // behind "more"
-	Demo  string  // the link of its example
+	Fine  []field  // behind "more"
+	Demo  string   // the link of its example
+	Mind  []string // what can hurt someone, to be read before the first step
 }
 
 // A field is one field of a form.
@@ -63,10 +65,13 @@ var shapes = map[tool.Shape]string{
 	tool.Choice: "choice", tool.Text: "text", tool.Group: "group", tool.List: "list",
 }
 
-func newPage(speak *wording.Speaker) page {
-	p := page{Speak: speak, Words: map[string]string{}}
+func newPage(speak *wording.Speaker, lang string) page {
+	p := page{Speak: speak, Lang: lang, Words: map[string]string{}}
 	for _, t := range tool.All {
 		f := form{Speak: speak, Name: t.Name, Demo: demo(t)}
+		for _, c := range t.Before {
+			f.Mind = append(f.Mind, speak.Say("caution."+c))
+		}
 		f.Main, f.Fine = fieldsOf(t.Fields, t.Name, "", t.Name, speak)
 		p.Tools = append(p.Tools, f)
 	}
@@ -142,7 +147,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 func offered(d *tool.Field) (units []quantity.Unit) {
 	for _, k := range d.Kinds {
 		for _, u := range quantity.Units(k) {
-			if d.Offer == nil && u.Symbol == quantity.Units(k)[0].Symbol {
+			if d.Offer == nil && u.Symbol == quantity.Units(k)[0].Symbol { // the contract's unit alone
 				units = append(units, u)
 			}
 			for _, o := range d.Offer {

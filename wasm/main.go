@@ -56,26 +56,26 @@ var answers = map[string]func(texts []string) any{
 		}
 		return t.Describe(wording.English())
 	},
-	// answer(tool, form as JSON, locale) and open(link, locale) are what the page itself asks.
+	// answer(tool, form as JSON, language, locale) and open(link, language, locale) are what the page itself asks.
 	"answer": func(texts []string) any {
 		t, ok := tool.Named(texts[0])
 		given := map[string]string{}
 		if err := json.Unmarshal([]byte(texts[1]), &given); err != nil || !ok {
 			return fault("answer: no such tool or form")
 		}
-		return page.Answer(t, given, speaker(texts[2]))
+		return page.Answer(t, given, speaker(texts[2], texts[3]))
 	},
-	"open": func(texts []string) any { return page.Open(texts[0], speaker(texts[1])) },
+	"open": func(texts []string) any { return page.Open(texts[0], speaker(texts[1], texts[2])) },
 }
 
-// speakers keeps the speaker of each locale that was asked for: a page has one.
-var speakers = map[string]*wording.Speaker{}
+// speakers keeps the speaker of each language and locale that was asked for: a page has one.
+var speakers = map[[2]string]*wording.Speaker{}
 
-func speaker(locale string) *wording.Speaker {
-	s, ok := speakers[locale]
+func speaker(language, locale string) *wording.Speaker {
+	s, ok := speakers[[2]string{language, locale}]
 	if !ok {
-		s = wording.For(locale)
-		speakers[locale] = s
+		s = wording.In(language, locale)
+		speakers[[2]string{language, locale}] = s
 	}
 	return s
 }
@@ -83,7 +83,7 @@ func speaker(locale string) *wording.Speaker {
 // bind sets a function on the object. Whatever goes wrong inside comes back as an answer, and the module stays alive.
 func bind(object safejs.Value, name string, answer func([]string) any) error {
 	f, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
-		texts := make([]string, max(3, len(args)))
+		texts := make([]string, max(4, len(args)))
 		for i, a := range args {
 			texts[i], _ = a.String()
 		}

@@ -9,9 +9,12 @@ const usage = `ohmwright answers what a reading says about a solenoid circuit.
   ohmwright serve                      the page and the API on this machine
   ohmwright build DIRECTORY            write the page as a static site for any host
 
-A winding that reads 6.9 ohm at 88 degC, leads 0.3 ohm, specified 5.0 to 5.6 ohm at 20 degC:
+A winding that reads 6.90 ohm at 88 degC, leads 0.30 ohm, on a meter of 0.5 % + 2 digits of 0.01 ohm, specified 5.0 to
+5.6 ohm at 20 degC: 5.21 ohm at 20 degC, verdict "within". (A meter is taken to have 1 % + 2 digits of 0.1 ohm unless its
+accuracy is given; that one would leave it undecided.)
 
-  echo '{"reading": "6.9 ohm", "leads": "0.3 ohm", "at": "88 degC",
+  echo '{"reading": "6.90 ohm", "leads": "0.30 ohm", "at": "88 degC",
+         "meter": {"percent": 0.5, "counts": 2, "resolution": "0.01 ohm"},
          "specs": [{"min": "5.0 ohm", "max": "5.6 ohm"}]}' | ohmwright run winding
 
 A loaded test, 13.2 V at the battery and 1.65 A by clamp, winding 5.3 ohm at 20 degC and now 88 degC:
@@ -30,7 +33,8 @@ Reads one request, a JSON object, and prints the response. Quantities are texts 
 
   --ndjson        one request a line; each is answered on a line, in order. A line over 64 KiB is refused
                   and passed over; empty lines are passed over. Exit status 2 if any was refused.
-  --locale TAG    how numbers in sentences are written, such as de or fr-CA (default en). Values stay the same.
+  --locale TAG    the reader, such as de or fr-CA (default en): sentences in that language where it has a catalogue,
+                  computed numbers in them written as there. Values stay the same.
 
   echo '{"reading": "OL", "at": "20 degC"}' | ohmwright run winding
   ohmwright run winding --ndjson < readings.ndjson > answers.ndjson
@@ -38,11 +42,13 @@ Reads one request, a JSON object, and prints the response. Quantities are texts 
 Exit status: 0 answered, 2 request refused, 1 anything else.
 `
 
-const serveHelp = `ohmwright serve [--address HOST:PORT]
+const serveHelp = `ohmwright serve [--address HOST:PORT] [--language TAG]
 
-Serves the page at / and the API at /v1/TOOL (POST a request; 200, 422 refused, 413 over 64 KiB). Keeps and logs nothing.
+Serves the page at / and the API at /v1/TOOL (POST a request; 200, 422 refused, 413 over 64 KiB). GET /v1 lists the tools,
+GET /v1/TOOL describes one. Keeps and logs nothing.
 
   --address HOST:PORT    default 127.0.0.1:8080; a port of 0 takes a free one
+  --language TAG         the page's language, of those that have a catalogue (default en)
 
   ohmwright serve
   curl -d '{"reading": "9.7 ohm", "at": "24 degC"}' http://127.0.0.1:8080/v1/winding
@@ -50,10 +56,12 @@ Serves the page at / and the API at /v1/TOOL (POST a request; 200, 422 refused, 
 Offline use needs https or localhost: browsers allow it nowhere else.
 `
 
-const buildHelp = `ohmwright build DIRECTORY
+const buildHelp = `ohmwright build DIRECTORY [--language TAG]
 
 Writes the page as a static site: plain files that any host can serve, at any path. Files of the same names in the
 directory are replaced, others are left alone.
+
+  --language TAG    the page's language, of those that have a catalogue (default en)
 
   ohmwright build public
 `

@@ -11,6 +11,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 
 	"ohmwright/core/tool"
@@ -59,9 +60,16 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 	return c.fail("%q is no command; want run, tools, describe, serve, build or help", args[0])
 }
 
-// fail tells what is wrong and where help is.
+// fail tells what is wrong and where help is; a message that begins with a command's name is sent to that command's help.
 func (c caller) fail(format string, args ...any) int {
-	fmt.Fprintf(c.err, "ohmwright: "+format+"\nTry: ohmwright --help\n", args...)
+	message := fmt.Sprintf(format, args...)
+	command, _, _ := strings.Cut(message, ":")
+	if command != "run" && command != "serve" && command != "build" {
+		command = ""
+	} else {
+		command += " "
+	}
+	fmt.Fprintf(c.err, "ohmwright: %s\nTry: ohmwright %s--help\n", message, command)
 	return broken
 }
 

@@ -25,14 +25,16 @@ import (
 )
 
 func (c caller) build(args []string) int {
-	words, status, ok := c.flags(flag.NewFlagSet("build", flag.ContinueOnError), buildHelp, args)
+	set := flag.NewFlagSet("build", flag.ContinueOnError)
+	language := set.String("language", "en", "")
+	words, status, ok := c.flags(set, buildHelp, args)
 	if !ok {
 		return status
 	}
 	if len(words) != 1 {
 		return c.fail("build: %d directories named; want one", len(words))
 	}
-	files, err := assemble()
+	files, err := assemble(*language)
 	if err != nil {
 		return c.fail("build: %v", err)
 	}
@@ -50,7 +52,7 @@ func (c caller) build(args []string) int {
 
 // assemble makes the files of the site with the module embedded at build time. Where none was, as after a plain "go
 // build", it compiles the module, which takes Go and the sources.
-func assemble() (map[string][]byte, error) {
+func assemble(language string) (map[string][]byte, error) {
 	module, glue := site.Built()
 	if module == nil {
 		var err error
@@ -58,7 +60,7 @@ func assemble() (map[string][]byte, error) {
 			return nil, fmt.Errorf("this program was built without the page's module, and it cannot be compiled here (%w); build with make", err)
 		}
 	}
-	return site.Files(module, glue)
+	return site.Files(module, glue, language)
 }
 
 // compile builds the page's module from the sources in the working directory.
@@ -88,6 +90,7 @@ func compile() (module, glue []byte, err error) {
 func (c caller) serve(args []string) int {
 	set := flag.NewFlagSet("serve", flag.ContinueOnError)
 	address := set.String("address", "127.0.0.1:8080", "")
+	language := set.String("language", "en", "")
 	words, status, ok := c.flags(set, serveHelp, args)
 	if !ok {
 		return status
@@ -95,7 +98,7 @@ func (c caller) serve(args []string) int {
 	if len(words) > 0 {
 		return c.fail("serve: %q given; want flags only", words[0])
 	}
-	files, err := assemble()
+	files, err := assemble(*language)
 	if err != nil {
 		return c.fail("serve: %v", err)
 	}

@@ -88,7 +88,7 @@ func TestBuild(t *testing.T) {
 
 func TestVersionIsOfEveryByte(t *testing.T) {
 	of := func(module, glue string) string {
-		files, err := site.Files([]byte(module), []byte(glue))
+		files, err := site.Files([]byte(module), []byte(glue), "en")
 		require.NoError(t, err)
 		return version(t, files["sw.js"])
 	}

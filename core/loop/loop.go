@@ -30,7 +30,8 @@ type Finding struct {
 	Unwanted measure.Estimate // left over: wiring, contacts, grounds, in ohm; negative where the loop draws more than the winding should
 	Drop     measure.Estimate // the volts lost in it
 	Verdict  Verdict
-	// TooMuch says that with 95 % the loop has less resistance than the winding and driver alone should have.
+	// TooMuch says that with 95 % the loop has less resistance than the winding and driver alone should have. Then the
+	// winding is not what it is taken for, and nothing can be said of the rest: the verdict is Undecided.
 	TooMuch bool
 }
 
@@ -80,6 +81,8 @@ func (t Test) Find() Finding {
 	}
 	none := measure.Everything()
 	none.Min = 0
-	out.TooMuch = measure.Conform(d, none).Verdict() == measure.Below
+	if measure.Conform(d, none).Verdict() == measure.Below {
+		out.TooMuch, out.Verdict = true, Undecided
+	}
 	return out
 }

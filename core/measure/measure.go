@@ -57,7 +57,7 @@ func (m Meter) HalfWidth(reading float64) float64 {
 func (m Meter) U(reading float64) float64 { return Rectangular(m.HalfWidth(reading)) }
 
 // overSpellings are the ways in which meters and people write "over limit". An infinity sign is one.
-var overSpellings = []string{"OL", "O.L", "O.L.", ".OL", "0L", "0.L", "0.L.", ".0L", "∞"}
+var overSpellings = []string{"OL", "O.L", "O.L.", ".OL", "0L", "0.L", "0.L.", ".0L", "∞", "OVER LIMIT"}
 
 // Over says whether a text is the display of a meter over its limit: no path that it can measure. A unit behind it is
 // allowed, as some displays keep it.

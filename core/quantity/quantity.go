@@ -76,7 +76,7 @@ var units = []Unit{
 	{OfTemperature, "degF", "°F", []string{"℉", "ºF", "° F", "F", "f", "fahrenheit", "Fahrenheit", "deg F"}, -32, 5, 9, 0},
 	{OfTemperature, "K", "K", []string{"kelvin", "kelvins"}, -273.15, 1, 1, 0},
 
-	{OfTemperatureDifference, "K", "K", []string{"kelvin", "kelvins", "degC", "°C", "℃", "C"}, 0, 1, 1, 0},
+	{OfTemperatureDifference, "K", "°C", []string{"kelvin", "kelvins", "degC", "℃", "C"}, 0, 1, 1, 0},
 	{OfTemperatureDifference, "degF", "°F", []string{"℉", "F"}, 0, 5, 9, 0},
 
 	{OfRatio, "1", "", nil, 0, 1, 1, 0},

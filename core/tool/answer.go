@@ -54,7 +54,7 @@ func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 		for i, t := range All {
 			names[i] = t.Name
 		}
-		f.add(Fault{Code: Unknown, Given: quantity.Clip(name)}, "tool", quantity.Clip(name), fmt.Sprint(names))
+		f.add(Fault{Code: Unknown, Given: quantity.Clip(name)}, "tool", quantity.Clip(name), strings.Join(names, ", "))
 		return encode(Failure{Errors: f.list}, ErrRequest)
 	}
 	_, a, failed := t.Answer(request, quantity.Point, speak)

@@ -16,6 +16,7 @@ var Loop = &Tool{
 	Name:    "loop",
 	Example: `{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm", "at": "20 degC", "winding_temperature": "88 degC"}`,
 	Result:  loopResult{},
+	Before:  []string{"live_circuit"},
 	Fields: []Field{
 		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Need: true, Range: voltages, Offer: []string{"V"}},
 		{Name: "current", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Need: true, Range: currents, Offer: []string{"A", "mA"}},
@@ -32,7 +33,7 @@ var Loop = &Tool{
 		{Name: "meter", Shape: Group, Fine: true, Fields: meterFields("2", "3", "0.01 A", quantity.OfCurrent)},
 		{Name: "supply_within", Shape: Quantity, Kinds: voltageOnly, Fine: true, Default: "0 V", Range: between(0, mostVolts), Offer: []string{"V", "mV"}},
 		{Name: "winding_within", Shape: Quantity, Kinds: resistanceOnly, Fine: true, Default: "0 ohm", Range: resistances, Offer: []string{"ohm"}},
-		{Name: "winding_temperature_within", Shape: Quantity, Kinds: differenceOnly, Fine: true, Default: "0 K", Range: differences},
+		{Name: "winding_temperature_within", Shape: Quantity, Kinds: differenceOnly, Fine: true, Default: "0 K", Range: differences, Offer: []string{"K", "degF"}},
 	},
 	check: checkLoop,
 	run:   runLoop,
@@ -136,6 +137,7 @@ func (a *Answer) loopSteps(t loop.Test, f loop.Finding) {
 	}
 	a.step("unwanted", "R_unwanted = V_lost/I", fmt.Sprintf("R_unwanted = %s/%s = %s", s.Volts(f.Drop.Value, f.Drop.U), i, s.Ohms(f.Unwanted.Value, f.Unwanted.U)),
 		ohms(f.Unwanted.Value, f.Unwanted.U), "ohm")
-	a.step("clamp", "a = I × p + n × d;  u = a/√3", fmt.Sprintf("a = %s;  u = %s", s.Amperes(t.Meter.HalfWidth(float64(t.Current)), 0), s.Amperes(t.Meter.U(float64(t.Current)), t.Meter.U(float64(t.Current)))),
-		amount(quantity.OfCurrent, t.Meter.U(float64(t.Current)), 0), "gum437")
+	a.step("clamp", "a = I × p + n × d;  u = a/√3", fmt.Sprintf("a = %s × %s %% + %s × %s = %s;  u = %s", i, s.Number(t.Meter.Percent, decimalsOf(t.Meter.Percent)), s.Number(t.Meter.Counts, decimalsOf(t.Meter.Counts)),
+		s.Amperes(t.Meter.Resolution, 0), s.Amperes(t.Meter.HalfWidth(float64(t.Current)), 0), s.Amperes(t.Meter.U(float64(t.Current)), t.Meter.U(float64(t.Current)))),
+		plain(quantity.OfCurrent, t.Meter.U(float64(t.Current))), "gum437")
 }

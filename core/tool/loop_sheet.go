@@ -18,14 +18,14 @@ func layLoop(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Elem
 	case res.Verdict == string(loop.Unwanted):
 		mark = sheet.MarkUnwanted
 	}
-	drop := a.Speak.PlusMinus(quantity.OfVoltage, res.UnwantedDrop.Value, res.UnwantedDrop.U)
+	drop := a.Speak.PlusMinus(quantity.OfVoltage, res.UnwantedDrop.Value, res.UnwantedDrop.u())
 	headline := a.Speak.Say("loop.headline", drop)
 	if word == "too_much" {
-		headline = a.Speak.Say("loop.headline.too_much", a.Speak.Ohms(res.Total.Value, res.Total.U), a.Speak.Ohms(res.Winding.Value, max(res.Winding.U, 0.01)))
+		headline = a.Speak.Say("loop.headline.too_much", a.Speak.Ohms(res.Total.Value, res.Total.u()), a.Speak.Ohms(res.Winding.Value, max(res.Winding.u(), 0.5)))
 	}
 	head = sheet.Verdict(mark, a.Speak.Say("loop.word."+word), headline)
 	limit := a.Speak.Volts(r.Value("limit"), 0)
-	why = sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.U)))
+	why = sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.u())))
 	return head, why, []*sheet.Element{a.supplySplit(r, res)}
 }
 
@@ -48,7 +48,7 @@ func (a *Answer) supplySplit(r *Record, res loopResult) *sheet.Element {
 	say := a.Speak.Say
 	const left, right, wide = 4.0, 324.0, 320.0
 	whole := max(v, winding+driver)
-	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 64", "drawing split", say("loop.drawn.text", a.Speak.Volts(v, 0.01), a.Speak.Volts(winding, 0.01), a.Speak.Volts(driver, 0.01), a.Speak.Volts(lost, 0.01)))
+	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 64", "drawing split", say("loop.drawn.text", a.Speak.Volts(v, 0.5), a.Speak.Volts(winding, 0.5), a.Speak.Volts(driver, 0.5), a.Speak.Volts(lost, 0.5)))
 	x := left
 	for _, part := range []struct {
 		class string
@@ -65,7 +65,7 @@ func (a *Answer) supplySplit(r *Record, res loopResult) *sheet.Element {
 		class, name string
 		volts       float64
 	}{{"s-winding", "winding", winding}, {"s-driver", "driver", driver}, {"s-lost", "lost", lost}} {
-		key = key.With(sheet.New("li").With(sheet.New("span class=?", "swatch "+part.class)).Say(say("loop.drawn."+part.name, a.Speak.Volts(part.volts, 0.05))))
+		key = key.With(sheet.New("li").With(sheet.New("span class=?", "swatch "+part.class)).Say(say("loop.drawn."+part.name, a.Speak.Volts(part.volts, 0.5))))
 	}
 	tick := left + min(v/whole, 1)*wide
 	svg = svg.With(sheet.New("path class=supply d=?", "M"+sheet.Num(tick)+" 2V44"),

@@ -201,8 +201,14 @@ func newRecord(fields []Field, path string, mark quantity.Mark) *Record {
 
 // sample is a right value for the field, as a request gives it, for a hint.
 func (d Field) sample() string {
+	if d.Sample != "" {
+		return d.Sample
+	}
 	switch d.Shape {
 	case Quantity, Reading:
+		if d.Default != "" {
+			return d.Default
+		}
 		return sampleOf(d.Kinds[0])
 	case Number, Whole:
 		return "2"

@@ -70,9 +70,9 @@ func (d *Field) schema(key string, speak *wording.Speaker) schema {
 	switch d.Shape {
 	case Quantity, Reading:
 		s["type"], s["units"] = "string", wanted(d.Kinds)
-		s["examples"] = []string{sampleOf(d.Kinds[0])}
+		s["examples"] = []string{d.sample()}
 		if d.Shape == Reading {
-			s["examples"] = []string{sampleOf(d.Kinds[0]), "OL"}
+			s["examples"] = []string{d.sample(), "OL"}
 		}
 		d.Range.describe(s)
 	case Number, Whole:

@@ -16,7 +16,10 @@ func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Ele
 	if len(a.Cautions) > 0 {
 		body = append(body, a.section("cautions", a.cautionList()))
 	}
-	return head, append(body, a.workingSheet())
+	if len(a.Working) > 0 {
+		body = append(body, a.workingSheet())
+	}
+	return head, body
 }
 
 func (a *Answer) warningSheet() *sheet.Element {

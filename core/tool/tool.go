@@ -22,8 +22,9 @@ const MaxRequest = 64 << 10
 type Tool struct {
 	Name    string
 	Fields  []Field
-	Example string // a request that answers, for help
-	Result  any    // a zero value of the result's type, for the schema
+	Example string   // a request that answers, for help
+	Result  any      // a zero value of the result's type, for the schema
+	Before  []string // codes of the cautions that stand before the first step
 
 	// check finds what is wrong between fields that are each right. It runs even where some field is wrong, so that all
 	// faults are told at once; it looks at a field only if Record.OK.
@@ -68,8 +69,10 @@ type Field struct {
 	Fine bool
 	// UnitFrom names the field beside it whose unit it takes on the page, as a most takes that of its least.
 	UnitFrom string
-	// Offer names the units that the page offers, most used first; left out: those of the kind.
+	// Offer names the units that the page offers; left out: the contract's alone.
 	Offer []string
+	// Sample is a right value, for hints; left out: the default, or one of the kind.
+	Sample string
 
 	fallback slot // Default, read
 }
@@ -82,7 +85,7 @@ type Range struct {
 	set       bool
 }
 
-// From, Over and UpTo make ranges: from min on, over min, and both limits.
+// between has both limits in the range, over leaves the lower one out.
 func between(lo, hi float64) Range { return Range{Min: lo, Max: hi, set: true} }
 func over(lo, hi float64) Range    { return Range{Min: lo, Max: hi, OpenMin: true, set: true} }
 
@@ -151,16 +154,33 @@ type Caution struct {
 
 // An Amount is a quantity in a response: in the contract's unit, with its standard uncertainty where one is carried.
 type Amount struct {
-	Value float64 `json:"value"`
-	Unit  string  `json:"unit"`
-	U     float64 `json:"u,omitempty"`
+	Value float64  `json:"value"`
+	Unit  string   `json:"unit"`
+	U     *float64 `json:"u,omitempty"`
 }
 
+// amount is a quantity that carries an uncertainty, be it zero; plain one that carries none.
 func amount(k quantity.Kind, v, u float64) Amount {
-	return Amount{v, quantity.Units(k)[0].Symbol, u}
+	return Amount{v, quantity.Units(k)[0].Symbol, &u}
 }
+
+func plain(k quantity.Kind, v float64) Amount { return Amount{v, quantity.Units(k)[0].Symbol, nil} }
 
 func ohms(v, u float64) Amount { return amount(quantity.OfResistance, v, u) }
+
+// carried is a pointer to an amount, for a result that may be left out.
+func carried(k quantity.Kind, v, u float64) *Amount {
+	a := amount(k, v, u)
+	return &a
+}
+
+// u is the standard uncertainty, 0 where none is carried.
+func (a Amount) u() float64 {
+	if a.U == nil {
+		return 0
+	}
+	return *a.U
+}
 
 // finite guards the promise that no answer holds what JSON cannot: the ranges above make it hold.
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

@@ -45,8 +45,8 @@ var Winding = &Tool{
 	Fields: []Field{
 		{Name: "reading", Shape: Reading, Kinds: resistanceOnly, Need: true, Range: resistances, Offer: []string{"ohm", "kohm"}},
 		{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Need: true, Range: temperatures, Offer: []string{"degC", "degF"}},
-		{Name: "at_within", Fine: true, Shape: Quantity, Kinds: differenceOnly, Default: "2 K", Range: differences},
-		{Name: "leads", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm"}},
+		{Name: "at_within", Fine: true, Shape: Quantity, Kinds: differenceOnly, Default: "2 K", Range: differences, Offer: []string{"K", "degF"}},
+		{Name: "leads", Sample: "0.3 ohm", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm"}},
 		{Name: "specs", Shape: List, Most: 60, Apart: "specs", Fields: []Field{
 			{Name: "name", Shape: Text, Most: 120},
 			{Name: "min", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm"}},
@@ -62,24 +62,24 @@ var Winding = &Tool{
 		{Name: "known_good", Shape: Group, Apart: "known_good", Fields: []Field{
 			{Name: "reading", Shape: Reading, Kinds: resistanceOnly, Need: true, Range: resistances, Offer: []string{"ohm", "kohm"}},
 			{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Need: true, Range: temperatures, Offer: []string{"degC", "degF"}},
-			{Name: "at_within", Fine: true, Shape: Quantity, Kinds: differenceOnly, Default: "2 K", Range: differences},
-			{Name: "leads", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm"}},
+			{Name: "at_within", Fine: true, Shape: Quantity, Kinds: differenceOnly, Default: "2 K", Range: differences, Offer: []string{"K", "degF"}},
+			{Name: "leads", Sample: "0.3 ohm", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm"}},
 			{Name: "tolerance", Fine: true, Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Default: "10 %", Range: over(0, 1), Offer: []string{"%"}},
 		}},
 		{Name: "meter", Shape: Group, Fine: true, Fields: meterFields("1", "2", "0.1 ohm", quantity.OfResistance)},
 		{Name: "measured_at", Shape: Choice, Fine: true, Default: "winding", Choices: []string{"winding", "component_connector", "control_unit"}},
-		{Name: "loom", Shape: Quantity, Kinds: resistanceOnly, Fine: true, Range: resistances, Offer: []string{"ohm"}},
-		{Name: "loom_within", Shape: Quantity, Kinds: resistanceOnly, Fine: true, Range: resistances, Offer: []string{"ohm"}},
+		{Name: "loom", Sample: "0.9 ohm", Shape: Quantity, Kinds: resistanceOnly, Fine: true, Range: resistances, Offer: []string{"ohm"}},
+		{Name: "loom_within", Sample: "0.2 ohm", Shape: Quantity, Kinds: resistanceOnly, Fine: true, Range: resistances, Offer: []string{"ohm"}},
 		{Name: "arrangement", Shape: Choice, Fine: true, Default: "single", Choices: []string{"single"}, Fields: []Field{
 			{Name: "series", Shape: Whole, Range: between(1, 100)},
 			{Name: "parallel", Shape: Whole, Range: between(1, 100)},
 		}},
 		{Name: "material", Shape: Choice, Fine: true, Default: "copper", Choices: []string{"copper", "aluminium"}, Fields: []Field{
-			{Name: "zero_resistance_at", Shape: Quantity, Kinds: temperatureOnly, Range: between(-1000, 0), Offer: []string{"degC", "degF"}},
+			{Name: "zero_resistance_at", Sample: "-234.5 degC", Shape: Quantity, Kinds: temperatureOnly, Range: between(-1000, 0), Offer: []string{"degC", "degF"}},
 		}},
 		{Name: "reference", Shape: Quantity, Kinds: temperatureOnly, Fine: true, Default: "20 degC", Range: temperatures, Apart: "reference", Offer: []string{"degC", "degF"}},
 		{Name: "supply", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfVoltage}, Fine: true, Range: voltages, Apart: "driver"},
-		{Name: "driver_limit", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Fine: true, Range: currents, Apart: "driver"},
+		{Name: "driver_limit", Sample: "3 A", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Fine: true, Range: currents, Apart: "driver"},
 	},
 	check: checkWinding,
 	run:   runWinding,
@@ -289,17 +289,17 @@ func runWinding(r *Record, a *Answer) {
 	res := windingResult{Specs: []rowResult{}, Fits: []string{}}
 	m := measurementOf(r, r)
 	a.caution("ohms_unpowered", "hot_part")
-	a.arrangement(r, m)
 	if m.Reading.Over {
 		a.warn("open", "reading")
 		if r.Text("measured_at") != "winding" || m.Arrangement != (winding.Arrangement{}) {
 			a.warn("open_where", "reading")
 		}
 	} else {
+		a.arrangement(r, m)
 		w := m.Winding()
-		res.Winding = &Amount{w.Value, "ohm", w.U}
+		res.Winding = carried(quantity.OfResistance, w.Value, w.U)
 		at := m.Corrected(quantity.Temperature(r.Value("reference")))
-		res.AtReference = &Amount{at.Value, "ohm", at.U}
+		res.AtReference = carried(quantity.OfResistance, at.Value, at.U)
 		a.windingSteps(r, m)
 		a.windingDoubts(r, m)
 	}
@@ -331,6 +331,9 @@ func (a *Answer) arrangement(r *Record, m winding.Measurement) {
 func (a *Answer) windingDoubts(r *Record, m winding.Measurement) {
 	if r.Text("measured_at") == "control_unit" && !r.Given("loom") {
 		a.warn("loom_missing", "loom")
+	}
+	if m.Loom != 0 && !r.Given("loom_within") {
+		a.warn("loom_exact", "loom_within")
 	}
 	if !m.LeadsGiven && m.Reading.Ohms < 20 {
 		a.warn("leads_missing", "leads")
@@ -368,19 +371,32 @@ func (a *Answer) windingSteps(r *Record, m winding.Measurement) {
 	case m.Arrangement.Parallel > 1:
 		open("×", m.Arrangement.Parallel)
 	}
-	a.step("winding", formula, with, Amount{w.Value, "ohm", w.U}, "arithmetic")
+	a.step("winding", formula, with+" = "+s.Ohms(w.Value, w.U), ohms(w.Value, w.U), "arithmetic")
 	half := m.Meter.HalfWidth(float64(m.Reading.Ohms))
 	u := m.Meter.U(float64(m.Reading.Ohms))
 	a.step("meter", "a = r × p + n × d;  u = a/√3",
 		fmt.Sprintf("a = %s × %s %% + %s × %s = %s;  u = %s", s.Ohms(float64(m.Reading.Ohms), 0), s.Number(m.Meter.Percent, decimalsOf(m.Meter.Percent)),
 			s.Number(m.Meter.Counts, decimalsOf(m.Meter.Counts)), s.Ohms(m.Meter.Resolution, 0), s.Ohms(half, half/10), s.Ohms(u, u)),
-		Amount{u, "ohm", 0}, "gum437")
+		plain(quantity.OfResistance, u), "gum437")
 	ref := quantity.Temperature(r.Value("reference"))
+	a.budgetStep(m, ref)
 	shown := slices.ContainsFunc(r.Rows("specs"), func(row *Record) bool { return rowOf(row).Span == nil && rowOf(row).At == ref })
 	if ref != m.At && !shown {
 		at := m.Corrected(ref)
-		a.step("reference", "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)", correction(s, w.Value, at, m, ref), Amount{at.Value, "ohm", at.U}, sourceOf(m.Material))
+		a.step("reference", "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)", correction(s, w.Value, at, m, ref), ohms(at.Value, at.U), sourceOf(m.Material))
 	}
+}
+
+// budgetStep writes how the doubts add up to that of the winding at the reference temperature.
+func (a *Answer) budgetStep(m winding.Measurement, ref quantity.Temperature) {
+	total := m.Corrected(ref)
+	formula, with := []string{}, []string{}
+	for _, c := range m.Budget(ref) {
+		formula = append(formula, "u("+string(c.Of)+")²")
+		with = append(with, a.Speak.Ohms(c.U, total.U/10)+"²")
+	}
+	a.step("budget", "u = √("+strings.Join(formula, " + ")+")", "u = √("+strings.Join(with, " + ")+") = "+a.Speak.Ohms(total.U, total.U/10),
+		plain(quantity.OfResistance, total.U), "gum512", a.Speak.Celsius(float64(ref), 0))
 }
 
 // correction is R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀) with the numbers put in.
@@ -418,16 +434,16 @@ func sourceOf(m winding.Material) string {
 // judgeRows weighs the measurement against each row and says where the rows disagree.
 func (a *Answer) judgeRows(r *Record, m winding.Measurement, res *windingResult) {
 	rows := r.Rows("specs")
-	undecided := ""
+	undecided, spans := "", false
 	for i, s := range rows {
 		row := rowOf(s)
 		out := rowResult{Name: rowName(s, i, a.Speak.Say)}
 		now := m.BandNow(row)
 		if now.HasMin() {
-			out.BandNow.Min = &Amount{now.Min, "ohm", 0}
+			out.BandNow.Min = bandEnd(now.Min)
 		}
 		if now.HasMax() {
-			out.BandNow.Max = &Amount{now.Max, "ohm", 0}
+			out.BandNow.Max = bandEnd(now.Max)
 		}
 		if m.Reading.Over {
 			out.Verdict = string(measure.Above)
@@ -436,19 +452,19 @@ func (a *Answer) judgeRows(r *Record, m winding.Measurement, res *windingResult)
 		}
 		j := m.Judge(row)
 		out.Verdict = string(j.Verdict)
-		out.Corrected = &Amount{j.Corrected.Value, "ohm", j.Corrected.U}
+		out.Corrected = carried(quantity.OfResistance, j.Corrected.Value, j.Corrected.U)
 		a.rowStep(s, out.Name, m, row, j)
 		if j.Outside {
 			a.warn("outside_span", s.path, out.Name, a.Speak.Celsius(float64(m.At), 0), spanText(a.Speak, row.Span))
 		} else {
 			out.PBelow, out.PWithin, out.PAbove = &j.Chance.Below, &j.Chance.Within, &j.Chance.Above
 			if j.Verdict == measure.Undecided && undecided == "" {
-				undecided = s.path
+				undecided, spans = s.path, row.Span != nil
 			}
 		}
 		if row.Nominal > 0 && row.Span == nil {
 			h := m.HealthyAt(row)
-			out.HealthyAt = &Amount{h.Value, "degC", h.U}
+			out.HealthyAt = carried(quantity.OfTemperature, h.Value, h.U)
 		}
 		out.ShortedFraction = lostTurns(j, row)
 		if j.Verdict == measure.Within {
@@ -458,7 +474,7 @@ func (a *Answer) judgeRows(r *Record, m winding.Measurement, res *windingResult)
 	}
 	a.rowsDisagree(rows, res.Specs)
 	if undecided != "" {
-		a.undecided(m, undecided)
+		a.undecided(m, undecided, spans)
 	}
 }
 
@@ -481,24 +497,26 @@ func (a *Answer) rowStep(s *Record, name string, m winding.Measurement, row wind
 	w := m.Winding()
 	switch {
 	case row.Span != nil:
-		a.step("row_span", "R = R", "R = "+a.Speak.Ohms(w.Value, w.U), Amount{w.Value, "ohm", w.U}, "row_span", name)
+		a.step("row_span", "R = R", "R = "+a.Speak.Ohms(w.Value, w.U), ohms(w.Value, w.U), "row_span", name)
 	default:
 		a.step("row", "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)", correction(a.Speak, w.Value, j.Corrected, m, row.At),
-			Amount{j.Corrected.Value, "ohm", j.Corrected.U}, sourceOf(m.Material), name)
+			ohms(j.Corrected.Value, j.Corrected.U), sourceOf(m.Material), name)
 	}
 	if j.Outside || j.Corrected.U == 0 {
 		return
 	}
+	// A figure more than is meaningful, so that the chance can be worked out from what is printed.
+	value, u := a.Speak.Ohms(j.Corrected.Value, j.Corrected.U/10), a.Speak.Ohms(j.Corrected.U, j.Corrected.U/10)
 	formula, with := []string{}, []string{}
 	if row.Band.HasMin() {
 		formula = append(formula, "Φ((min − R)/u)")
-		with = append(with, fmt.Sprintf("Φ((%s − %s)/%s)", a.Speak.Ohms(row.Band.Min, 0), a.Speak.Ohms(j.Corrected.Value, j.Corrected.U), a.Speak.Ohms(j.Corrected.U, j.Corrected.U)))
+		with = append(with, "Φ(("+a.Speak.Ohms(row.Band.Min, 0)+" − "+value+")/"+u+")")
 	}
 	if row.Band.HasMax() {
 		formula = append(formula, "Φ((R − max)/u)")
-		with = append(with, fmt.Sprintf("Φ((%s − %s)/%s)", a.Speak.Ohms(j.Corrected.Value, j.Corrected.U), a.Speak.Ohms(row.Band.Max, 0), a.Speak.Ohms(j.Corrected.U, j.Corrected.U)))
+		with = append(with, "Φ(("+value+" − "+a.Speak.Ohms(row.Band.Max, 0)+")/"+u+")")
 	}
-	a.step("chance", "p = 1 − "+strings.Join(formula, " − "), "p = 1 − "+strings.Join(with, " − "), Amount{j.Chance.Within, "1", 0}, "jcgm106", name)
+	a.step("chance", "p = 1 − "+strings.Join(formula, " − "), "p = 1 − "+strings.Join(with, " − ")+" = "+a.Speak.Number(j.Chance.Within, 3), plain(quantity.OfRatio, j.Chance.Within), "jcgm106", name)
 }
 
 func spanText(s *wording.Speaker, span *winding.Span) string {
@@ -511,13 +529,24 @@ func spanText(s *wording.Speaker, span *winding.Span) string {
 	return end(span.From) + " – " + end(span.To)
 }
 
+// disagree says whether two rows decide differently; one that decides nothing disagrees with none.
+func disagree(specs []rowResult) bool {
+	decided := ""
+	for _, s := range specs {
+		switch {
+		case s.Verdict == string(measure.Undecided):
+		case decided == "":
+			decided = s.Verdict
+		case decided != s.Verdict:
+			return true
+		}
+	}
+	return false
+}
+
 // rowsDisagree warns where the verdict depends on the row, and asks the question that settles it.
 func (a *Answer) rowsDisagree(rows []*Record, specs []rowResult) {
-	differ := false
-	for _, s := range specs {
-		differ = differ || s.Verdict != specs[0].Verdict
-	}
-	if !differ {
+	if !disagree(specs) {
 		return
 	}
 	says, owners := []string{}, []string{}
@@ -528,7 +557,7 @@ func (a *Answer) rowsDisagree(rows []*Record, specs []rowResult) {
 		}
 		says = append(says, a.Speak.Say("winding.row_says", s.Name, a.Speak.Say("winding.verdict."+s.Verdict)))
 		owner := strings.TrimSpace(rows[i].Text("applies_to"))
-		if owner == "" || !rows[i].Given("applies_to") {
+		if owner == "" || slices.Contains(owners, a.Speak.Say("winding.quoted", owner)) {
 			owner = s.Name
 		}
 		owners = append(owners, a.Speak.Say("winding.quoted", owner))
@@ -536,16 +565,16 @@ func (a *Answer) rowsDisagree(rows []*Record, specs []rowResult) {
 	a.warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, a.Speak.Say("winding.or")))
 }
 
-// undecided says which doubt is the largest, since that is the one worth reducing.
-func (a *Answer) undecided(m winding.Measurement, field string) {
-	budget := m.Budget(m.At)
-	largest := budget[0]
-	for _, c := range budget[1:] {
-		if c.U > largest.U {
+// undecided says which doubt is the largest, since that is the one worth reducing. A row that spans temperatures has none
+// of the temperature's.
+func (a *Answer) undecided(m winding.Measurement, field string, spans bool) {
+	var largest winding.Contribution
+	for _, c := range m.Budget(m.At) {
+		if c.U > largest.U && !(spans && c.Of == winding.ShareTemperature) {
 			largest = c
 		}
 	}
-	a.warn("undecided", field, a.Speak.Say("winding.share."+string(largest.Of)), a.Speak.Ohms(2*largest.U, largest.U), a.Speak.Say("winding.cure."+string(largest.Of)))
+	a.warn("undecided", field, a.Speak.Say("winding.share."+string(largest.Of)), a.Speak.Ohms(largest.U*math.Sqrt(3), largest.U), a.Speak.Say("winding.cure."+string(largest.Of)))
 }
 
 // compare sets the winding beside the known good one.
@@ -562,36 +591,60 @@ func (a *Answer) compare(r *Record, m winding.Measurement) *comparisonResult {
 	if m.LeadsGiven != good.LeadsGiven {
 		a.warn("leads_once", g.Path("leads"))
 	}
+	if m.Arrangement != (winding.Arrangement{}) {
+		a.warn("good_arrangement", "known_good")
+	}
+	if m.Loom != 0 {
+		a.warn("good_loom", "known_good")
+	}
 	c := winding.Compare(m, good, quantity.Ratio(g.Value("tolerance")))
 	x, y := m.Corrected(20), good.Corrected(20)
 	a.step("ratio", "q = R(20 °C)/R_good(20 °C)", fmt.Sprintf("q = %s/%s = %s", a.Speak.Ohms(x.Value, x.U), a.Speak.Ohms(y.Value, y.U), a.Speak.Number(c.Ratio.Value, 3)),
-		Amount{c.Ratio.Value, "1", c.Ratio.U}, "comparison")
-	return &comparisonResult{&Amount{c.Ratio.Value, "1", c.Ratio.U}, string(c.Verdict)}
+		amount(quantity.OfRatio, c.Ratio.Value, c.Ratio.U), "comparison")
+	return &comparisonResult{carried(quantity.OfRatio, c.Ratio.Value, c.Ratio.U), string(c.Verdict)}
 }
 
-// driver says what current the winding draws and whether a control unit may be connected to it.
+// coldest is the temperature that a winding has to be safe at: the cold start of ISO 16750-4's low codes (from memory).
+const coldest = -40
+
+// driver says what current the winding draws now and whether a control unit may be connected to it. Cold, it draws more:
+// that is said too.
 func (a *Answer) driver(r *Record, m winding.Measurement) *driverResult {
 	w, v := m.Winding(), r.Value("supply")
 	out := &driverResult{}
-	if w.Value > leastTiny {
+	now := a.Speak.Celsius(float64(m.At), 0)
+	if w.Value > 2*w.U && w.Value > leastTiny { // nearer to nothing a current means nothing
 		i := v / w.Value
-		out.Current = &Amount{i, "A", i / w.Value * w.U}
-		a.step("current", "I = V/R", fmt.Sprintf("I = %s/%s = %s", a.Speak.Volts(v, 0), a.Speak.Ohms(w.Value, w.U), a.Speak.Amperes(i, out.Current.U)),
-			*out.Current, "ohm")
+		out.Current = carried(quantity.OfCurrent, i, i/w.Value*w.U)
+		a.step("current", "I = V/R", fmt.Sprintf("I = %s/%s = %s", a.Speak.Volts(v, 0), a.Speak.Ohms(w.Value, w.U), a.Speak.Amperes(i, out.Current.u())),
+			*out.Current, "ohm", now)
 	}
 	a.caution("driver_limit", "three_seconds")
 	if !r.Given("driver_limit") {
 		return out
 	}
 	limit := r.Value("driver_limit")
-	switch winding.ResistanceDoubt(w, quantity.Voltage(v), quantity.Current(limit)).Verdict() {
-	case measure.Within:
-		out.WithinLimit = "yes"
+	allowed := func(e measure.Estimate) measure.Verdict {
+		return winding.ResistanceDoubt(e, quantity.Voltage(v), quantity.Current(limit)).Verdict()
+	}
+	switch allowed(w) {
 	case measure.Below:
 		out.WithinLimit = "no"
 		a.warn("over_limit", "driver_limit", a.Speak.Amperes(limit, 0))
-	default:
+	case measure.Undecided:
 		out.WithinLimit = string(measure.Undecided)
+		a.warn("near_limit", "driver_limit", a.Speak.Amperes(limit, 0))
+	default:
+		out.WithinLimit = "yes"
+		if cold := m.Corrected(coldest); m.At > coldest && m.Material.ZeroResistanceAt < coldest-10 && allowed(cold) != measure.Within {
+			a.warn("over_limit_cold", "driver_limit", now, a.Speak.Celsius(coldest, 0), a.Speak.Amperes(v/cold.Value, v/cold.Value*0.01), a.Speak.Amperes(limit, 0))
+		}
 	}
 	return out
+}
+
+// bandEnd is one end of a band, which is given and carries no uncertainty.
+func bandEnd(v float64) *Amount {
+	a := plain(quantity.OfResistance, v)
+	return &a
 }

@@ -15,6 +15,9 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	res := a.Result.(windingResult)
 	m := measurementOf(r, r)
 	mark, word := overall(res, m.Reading.Over)
+	if a.warned("near_zero") && word != "below" && word != "disagree" {
+		mark, word = sheet.MarkBelow, "near_zero"
+	}
 	head = sheet.Verdict(mark, a.Speak.Say("winding.word."+word), a.headline(r, m, res))
 	if text := a.why(r, m, res); text != "" {
 		why = sheet.Text("p", "why", text)
@@ -28,14 +31,14 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	if c := res.Comparison; c != nil {
 		text := a.Speak.Say("winding.comparison." + c.Verdict)
 		if c.Ratio != nil {
-			text += " " + a.Speak.Say("winding.comparison.ratio", a.Speak.Number(c.Ratio.Value, 2), a.Speak.Number(2*c.Ratio.U, 2))
+			text += " " + a.Speak.Say("winding.comparison.ratio", a.Speak.Number(c.Ratio.Value, 2), a.Speak.Number(2*c.Ratio.u(), 2))
 		}
 		body = append(body, a.section("comparison", sheet.New("p data-verdict=?", c.Verdict).Say(text)))
 	}
 	if d := res.Driver; d != nil {
 		text := ""
 		if d.Current != nil {
-			text = a.Speak.Say("winding.driver.current", a.Speak.PlusMinus(quantity.OfCurrent, d.Current.Value, d.Current.U))
+			text = a.Speak.Say("winding.driver.current", a.Speak.PlusMinus(quantity.OfCurrent, d.Current.Value, d.Current.u()), a.Speak.Celsius(float64(m.At), 0))
 		}
 		if d.WithinLimit != "" {
 			text = strings.TrimSpace(text + " " + a.Speak.Say("winding.driver."+d.WithinLimit))
@@ -45,21 +48,26 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	return head, why, body
 }
 
-// overall is the one word for all rows together.
+// overall is the one word for all rows together. Rows that do not cover the temperature have no say.
 func overall(res windingResult, open bool) (sheet.Mark, string) {
 	switch {
 	case open:
 		return sheet.MarkOpen, "open"
 	case len(res.Specs) == 0:
 		return sheet.MarkWaiting, "no_spec"
+	case disagree(res.Specs):
+		return sheet.MarkDisagree, "disagree"
 	}
-	verdict := res.Specs[0].Verdict
+	word := ""
 	for _, s := range res.Specs {
-		if s.Verdict != verdict {
-			return sheet.MarkDisagree, "disagree"
+		if outside := s.PWithin == nil; !outside && word != string(measure.Undecided) {
+			word = s.Verdict
 		}
 	}
-	return sheet.Mark(verdict), verdict
+	if word == "" {
+		word = string(measure.Undecided)
+	}
+	return sheet.Mark(word), word
 }
 
 // headline is the number under the word: the winding at the row's temperature, or at the reference.
@@ -75,7 +83,7 @@ func (a *Answer) headline(r *Record, m winding.Measurement, res windingResult) s
 			at = float64(m.At)
 		}
 	}
-	return a.Speak.Say("winding.headline", a.Speak.PlusMinus(quantity.OfResistance, value.Value, value.U), a.Speak.Celsius(at, 0))
+	return a.Speak.Say("winding.headline", a.Speak.PlusMinus(quantity.OfResistance, value.Value, value.u()), a.Speak.Celsius(at, 0))
 }
 
 // bandText is a band in words: "5 to 5.6 Ω", "at least 13 Ω", "at most 4 Ω".
@@ -113,7 +121,7 @@ func (a *Answer) why(r *Record, m winding.Measurement, res windingResult) string
 	parts = append(parts, say("winding.why."+s.Verdict, a.bandText(row.Band, 0), a.Speak.Chance(*p)))
 	raw := measure.Conform(m.Winding(), row.Band).Verdict()
 	if row.Span == nil && s.Verdict == "within" && raw != measure.Within && math.Abs(float64(m.At-row.At)) > 5 {
-		parts = append(parts, say("winding.why.temperature_explains", a.Speak.Ohms(res.Winding.Value, res.Winding.U), a.Speak.Celsius(float64(m.At), 0)))
+		parts = append(parts, say("winding.why.temperature_explains", a.Speak.Ohms(res.Winding.Value, res.Winding.u()), a.Speak.Celsius(float64(m.At), 0)))
 	}
 	if s.HealthyAt != nil && s.Verdict != "within" {
 		parts = append(parts, say("winding.why.healthy_at", a.Speak.Celsius(math.Round(s.HealthyAt.Value), 0)))

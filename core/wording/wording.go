@@ -18,12 +18,15 @@ import (
 // An entry is one sentence: its key and its words, with the verbs of package fmt in them.
 type entry struct{ key, words string }
 
-// languages lists the catalogues. To add a language, add its file and a line here.
-var languages = []struct {
-	tag     language.Tag
-	entries []entry
-}{
-	{language.English, english},
+// languages lists the catalogues: for each language the core's words and the page's. To add a language, add its file and
+// a line here.
+var languages = []catalogue{
+	{language.English, english, englishPage},
+}
+
+type catalogue struct {
+	tag        language.Tag
+	core, page []entry
 }
 
 // A book is a catalogue that takes in a sentence when it is first said: a page says few of them before its first answer.
@@ -34,15 +37,14 @@ type book struct {
 	known   map[string]bool
 }
 
-func newBook(more ...[]entry) *book {
+// newBook makes a book of the core's words, and of the page's if they are wanted.
+func newBook(page func(catalogue) []entry) *book {
 	b := &book{builder: catalog.NewBuilder(), known: map[string]bool{}}
 	for i, l := range languages {
-		b.words = append(b.words, make(map[string]string, len(l.entries)))
-		for _, entries := range append([][]entry{l.entries}, more...) {
-			for _, e := range entries {
-				b.words[i][e.key] = e.words
-				b.known[e.key] = true
-			}
+		b.words = append(b.words, make(map[string]string, len(l.core)))
+		for _, e := range append(page(l), l.core...) {
+			b.words[i][e.key] = e.words
+			b.known[e.key] = true
 		}
 	}
 	return b
@@ -72,38 +74,47 @@ func (b *book) open(key string) {
 }
 
 // core is the catalogue of the core.
-var core = sync.OnceValue(func() *book { return newBook() })
+var core = sync.OnceValue(func() *book { return newBook(func(catalogue) []entry { return nil }) })
 
 // Has says whether there are words for a key.
 func Has(key string) bool { return core().known[key] }
 
 // A Speaker words things for one reader. It may be used from several goroutines at once.
 type Speaker struct {
-	printer *message.Printer
-	mark    quantity.Mark
-	book    *book
+	words, numbers *message.Printer
+	mark           quantity.Mark
+	book           *book
 }
 
 // English is the speaker of the command line, the edge and every reader of whom nothing is known.
 var English = sync.OnceValue(func() *Speaker { return For("en") })
 
-// For is the speaker for a reader's locale, a BCP 47 tag such as a browser gives: the language if it has a catalogue,
-// else English; and the locale's way of writing numbers, always in the digits 0 to 9. An unreadable tag is English.
-func For(locale string) *Speaker { return newSpeaker(locale, core()) }
+// For is the speaker for a reader's locale, a BCP 47 tag such as de or fr-CA: in its language if that has a catalogue,
+// else in English; and with its way of writing numbers, always in the digits 0 to 9. An unreadable tag is English.
+func For(locale string) *Speaker { return newSpeaker(locale, locale, core()) }
 
-func newSpeaker(locale string, b *book) *Speaker {
-	tag, err := language.Parse(locale)
-	if err != nil {
-		tag = language.English
-	}
-	if plain, err := tag.SetTypeForKey("nu", "latn"); err == nil {
-		tag = plain
-	}
-	s := &Speaker{printer: message.NewPrinter(tag, message.Catalog(b.builder)), book: b}
+// In is the speaker of a language, as [For], that writes numbers as another locale does: a page is in one language, and
+// its reader's browser says how numbers are written.
+func In(lang, locale string) *Speaker { return newSpeaker(lang, locale, core()) }
+
+func newSpeaker(lang, locale string, b *book) *Speaker {
+	s := &Speaker{book: b, words: message.NewPrinter(tagOf(lang), message.Catalog(b.builder)), numbers: message.NewPrinter(tagOf(locale))}
 	if strings.Contains(s.Number(0.5, 1), ",") {
 		s.mark = quantity.Comma
 	}
 	return s
+}
+
+// tagOf reads a tag, and asks for the digits 0 to 9.
+func tagOf(locale string) language.Tag {
+	tag, err := language.Parse(locale)
+	if err != nil {
+		return language.English
+	}
+	if plain, err := tag.SetTypeForKey("nu", "latn"); err == nil {
+		return plain
+	}
+	return tag
 }
 
 // Mark is the reader's decimal mark.
@@ -115,13 +126,13 @@ func (s *Speaker) Say(key string, args ...any) string {
 		panic("wording: no words for " + key)
 	}
 	s.book.open(key)
-	return s.printer.Sprintf(key, args...)
+	return s.words.Sprintf(key, args...)
 }
 
 // Number writes a number with so many decimals. Thousands are not set apart: a grouping mark can be taken for a decimal
 // mark, and quantities here are given in units that need none.
 func (s *Speaker) Number(v float64, decimals int) string {
-	text := s.printer.Sprint(number.Decimal(math.Abs(v), number.NoSeparator(), number.MinFractionDigits(decimals), number.MaxFractionDigits(decimals)))
+	text := s.numbers.Sprint(number.Decimal(math.Abs(v), number.NoSeparator(), number.MinFractionDigits(decimals), number.MaxFractionDigits(decimals)))
 	if v < 0 && strings.ContainsAny(text, "123456789") {
 		return "\u2212" + text
 	}
@@ -155,7 +166,14 @@ func (s *Speaker) PlusMinus(k quantity.Kind, v, u float64) string {
 		return s.Of(k, v, 0)
 	}
 	v, u, unit := personal(k, v, u)
-	return s.digits(v, u) + " ± " + s.digits(2*u, u) + unit
+	// One figure of the uncertainty is enough to judge by, two where it begins with a 1 or a 2.
+	wide := 2 * u
+	decimals := -magnitude(wide)
+	if wide < 3*math.Pow(10, float64(magnitude(wide))) {
+		decimals++
+	}
+	decimals = max(0, min(6, decimals))
+	return s.Number(v, decimals) + " ± " + s.Number(wide, decimals) + unit
 }
 
 // Ohms, Volts, Amperes and Celsius are [Speaker.Of] for the quantities that are said most.

@@ -179,7 +179,7 @@ async function share(url) {
 
 // openLink puts a link into its form, as one step of undo.
 function openLink(link, key) {
-  const opened = ask(() => core.open(link, locale));
+  const opened = ask(() => core.open(link, document.documentElement.lang, locale));
   if (!opened) return;
   const notes = (opened.notes ?? opened.errors ?? []).map((n) => n.text ?? n.message);
   const form = formOf(opened.tool);

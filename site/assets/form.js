@@ -378,7 +378,7 @@ export class Form {
     const core = this.hooks.core();
     if (!core) return;
     const { given, places } = this.collect();
-    const reply = this.hooks.ask(() => core.answer(this.tool, JSON.stringify(given), this.hooks.locale));
+    const reply = this.hooks.ask(() => core.answer(this.tool, JSON.stringify(given), document.documentElement.lang, this.hooks.locale));
     if (!reply) return;
     this.link = reply.link ?? '';
     this.show(reply, places);

@@ -107,8 +107,9 @@ const odd = ['{"v":1,"given":{"reading":13},"units":{},"rows":{},"open":[]}', '{
 for (const [key, text, fault] of [['winding', newer, 'newer'], ...odd.map((text) => ['winding', text, 'damaged']), ['rows', newer, 'newer'], ['rows', '{"v":1,"rows":[{}]}', 'damaged'], ['rows', 'x', 'damaged']]) {
   scene(`what is kept under “${key}” and cannot be read is set aside, not deleted: ${JSON.stringify(text).slice(0, 50)}`, {}, async (page) => {
     await page.evaluate(([key, text]) => localStorage.setItem(`ohmwright/${key}`, text), [key, text]);
-    await go(page, '#/winding');
     await reload(page);
+    await go(page, '#/winding');
+    await page.waitForSelector(field('winding', 'reading'));
     const told = page.locator('main > details', { hasText: await word(page, fault) });
     assert.equal(await told.count(), 1);
     await told.locator('summary').click();
@@ -127,8 +128,9 @@ for (const [key, text, fault] of [['winding', newer, 'newer'], ...odd.map((text)
 scene('what cannot be set aside, as the storage is full, is not deleted either', {}, async (page) => {
   await page.evaluate((text) => localStorage.setItem('ohmwright/winding', text), newer);
   await page.context().addInitScript(() => { Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }; });
-  await go(page, '#/winding');
   await reload(page);
+  await go(page, '#/winding');
+  await page.waitForSelector(field('winding', 'reading'));
   const left = await page.evaluate(() => Object.values(localStorage));
   assert.ok(left.includes(newer), JSON.stringify(left));
 });
@@ -137,7 +139,7 @@ scene('a stored choice or unit that this page does not have leaves the form usab
   await page.evaluate(() =>
     localStorage.setItem('ohmwright/winding', '{"v":1,"given":{"reading":"13","at":"24","arrangement":"heap","nowhere.7":"x"},"units":{"at":"degZ"},"rows":{"specs":1,"others":3},"open":["nothing"]}'));
   await go(page, '#/winding');
-  await reload(page);
+  await page.waitForSelector(field('winding', 'reading'));
   assert.equal(await page.inputValue(field('winding', 'reading')), '13');
   await choose(page, 'winding-at-unit', 'degC');
   await choose(page, 'winding-arrangement', 'single');
