@@ -5,13 +5,14 @@ GO ?= go
 # Without inlining the module is an eighth smaller to transfer; site.ModuleFlags says the same.
 MODULE = build -trimpath -gcflags=all=-l -ldflags='-s -w'
 WASM = GOOS=js GOARCH=wasm
+ADDRESS = 127.0.0.1:8080
 PACKAGES = chromium brotli python3 python3-numpy python3-scipy poppler-utils
 TESTS = site/test
 
 .PHONY: run build module test check go-test wasm-test page-test fuzz bench tools clean
 
 run: build
-	build/ohmwright serve
+	build/ohmwright serve --address $(ADDRESS)
 
 build: module
 	$(GO) build -trimpath -o build/ohmwright ./cmd/ohmwright

@@ -113,31 +113,31 @@ func codes(refusal map[string]any) (list []string) {
 
 func TestAnswer(t *testing.T) {
 	object := published(t)
-	full := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "en")
+	full := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "en", "en")
 	assert.Equal(t, true, full["answered"])
 	assert.NotEmpty(t, full["link"])
-	german := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "de")
+	german := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "en", "de")
 	assert.Equal(t, full["link"], german["link"], "a link is the same in every language")
 	for form, answered := range map[string]bool{`{}`: false, `{"reading": "9.7 ohm"}`: false, `{"reading": "OL", "at": "20 degC"}`: true} {
-		reply := call(t, object, "answer", "winding", form, "en")
+		reply := call(t, object, "answer", "winding", form, "en", "en")
 		assert.Equal(t, answered, reply["answered"], form)
 		assert.NotNil(t, reply["head"], form)
 	}
 	for _, bad := range [][2]string{{"anvil", "{}"}, {"winding", ""}, {"winding", "[]"}, {"winding", `{"reading": 5}`}, {"winding", "{"}} {
-		assert.Equal(t, []string{"program"}, codes(call(t, object, "answer", bad[0], bad[1], "en")), bad)
+		assert.Equal(t, []string{"program"}, codes(call(t, object, "answer", bad[0], bad[1], "en", "en")), bad)
 	}
 }
 
 func TestOpen(t *testing.T) {
 	object := published(t)
-	link := call(t, object, "answer", "winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "en")["link"]
-	form := call(t, object, "open", link, "en")
+	link := call(t, object, "answer", "winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "en", "en")["link"]
+	form := call(t, object, "open", link, "en", "en")
 	assert.Equal(t, "winding", form["tool"])
 	assert.Equal(t, map[string]any{"text": "9.7", "unit": "ohm"}, form["fields"].(map[string]any)["reading"])
-	form = call(t, object, "open", link, "de")
+	form = call(t, object, "open", link, "en", "de")
 	assert.Equal(t, map[string]any{"text": "9,7", "unit": "ohm"}, form["fields"].(map[string]any)["reading"])
 	for _, odd := range []string{"", "#", "#/", "#/anvil?v=1", "#/winding?v=99&reading=5ohm", "%zz", strings.Repeat("#/winding?v=1&", 10000)} {
-		call(t, object, "open", odd, "en")
+		call(t, object, "open", odd, "en", "en")
 	}
 }
 
@@ -169,7 +169,7 @@ func TestStaysAlive(t *testing.T) {
 	defer func() { tool.All = all }()
 	tool.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
 	assert.Equal(t, []string{"program"}, codes(call(t, object, "run", "spoilt", "{}")))
-	reply := call(t, object, "answer", "spoilt", "{}", "en")
+	reply := call(t, object, "answer", "spoilt", "{}", "en", "en")
 	assert.Equal(t, false, reply["answered"])
 	assert.Equal(t, "program", reply["notes"].([]any)[0].(map[string]any)["code"])
 	alive(t, object)
@@ -215,7 +215,7 @@ func TestManyCalls(t *testing.T) {
 	object := published(t)
 	for i := range 300 {
 		form := fmt.Sprintf(`{"reading": "%d ohm", "at": "20 degC"}`, i+1)
-		require.Equal(t, true, call(t, object, "answer", "winding", form, "en")["answered"])
+		require.Equal(t, true, call(t, object, "answer", "winding", form, "en", "en")["answered"])
 	}
 	alive(t, object)
 }

@@ -10,8 +10,8 @@ const usage = `ohmwright answers what a reading says about a solenoid circuit.
   ohmwright build DIRECTORY            write the page as a static site for any host
 
 A winding that reads 6.90 ohm at 88 degC, leads 0.30 ohm, on a meter of 0.5 % + 2 digits of 0.01 ohm, specified 5.0 to
-5.6 ohm at 20 degC: 5.21 ohm at 20 degC, verdict "within". (A meter is taken to have 1 % + 2 digits of 0.1 ohm unless its
-accuracy is given; that one would leave it undecided.)
+5.6 ohm at 20 degC: 5.21 ohm at 20 degC, verdict "within". (A meter is taken to have 1 % + 2 digits of 0.1 ohm unless
+its accuracy is given; that one would leave it undecided.)
 
   echo '{"reading": "6.90 ohm", "leads": "0.30 ohm", "at": "88 degC",
          "meter": {"percent": 0.5, "counts": 2, "resolution": "0.01 ohm"},

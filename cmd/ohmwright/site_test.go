@@ -20,6 +20,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/cmd/internal/web"
 	"ohmwright/core/tool"
 	"ohmwright/site"
 )
@@ -311,4 +312,11 @@ func TestServe(t *testing.T) {
 		_, err := net.Dial("tcp", strings.TrimPrefix(s.base, "http://"))
 		assert.Error(t, err)
 	})
+}
+
+// TestPolicyStandsOnce holds that the page's own policy is that of the handler: any host may serve the page.
+func TestPolicyStandsOnce(t *testing.T) {
+	files, err := site.Files([]byte("module"), []byte("glue"), "en")
+	require.NoError(t, err)
+	assert.Contains(t, string(files["index.html"]), `content="`+web.Policy+`"`)
 }

@@ -72,11 +72,11 @@ test('every check value is answered as on the command line, numbers to 1e-12', (
 test('a reader of another locale gets words, and numbers in their notation', () => {
   const form = JSON.stringify({ reading: '9,75 ohm', at: '24 degC', leads: '0,25 ohm' });
   for (const locale of ['de', 'de-AT', 'fr-CA', 'ja', 'en-GB', 'no-such-locale-at-all']) {
-    const reply = ohmwright.answer('winding', form, locale);
+    const reply = ohmwright.answer('winding', form, 'en', locale);
     assert.equal(JSON.parse(reply).answered, true, locale);
     assert.doesNotMatch(reply, /"(sheet|winding|source|caution|fault)\.[a-z_.]+"/, `${locale}: a key instead of words`);
   }
-  assert.match(ohmwright.answer('winding', form, 'de'), /9,50/);
+  assert.match(ohmwright.answer('winding', form, 'en', 'de'), /9,50/);
 });
 
 test('odd arguments are answered, and the module stays alive', () => {
