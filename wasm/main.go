@@ -109,8 +109,15 @@ func fault(text string) tool.Failure {
 	return tool.Failure{Errors: []tool.Fault{tool.NewFault(wording.English(), "", tool.Broken, "", "program", text)}}
 }
 
+// encode writes an answer; one that writes itself is not gone through again.
 func encode(v any) string {
-	b, err := json.Marshal(v)
+	var b []byte
+	var err error
+	if own, ok := v.(json.Marshaler); ok {
+		b, err = own.MarshalJSON()
+	} else {
+		b, err = json.Marshal(v)
+	}
 	if err != nil {
 		b, _ = json.Marshal(fault(err.Error()))
 	}

@@ -57,9 +57,10 @@ func (e *Element) Say(text string) *Element {
 func Text(tag, class, text string) *Element { return New(tag+" class=?", class).Say(text) }
 
 // MarshalJSON writes the element as ["tag", {"name": "value"}, kid, …].
-func (e *Element) MarshalJSON() ([]byte, error) { return e.append(nil), nil }
+func (e *Element) MarshalJSON() ([]byte, error) { return e.AppendJSON(nil), nil }
 
-func (e *Element) append(b []byte) []byte {
+// AppendJSON appends what [Element.MarshalJSON] writes.
+func (e *Element) AppendJSON(b []byte) []byte {
 	if e.text {
 		return appendString(b, e.tag)
 	}
@@ -77,17 +78,32 @@ func (e *Element) append(b []byte) []byte {
 	b = append(b, '}')
 	for _, k := range e.kids {
 		b = append(b, ',')
-		b = k.append(b)
+		b = k.AppendJSON(b)
 	}
 	return append(b, ']')
 }
 
 func appendString(b []byte, s string) []byte {
+	if plain(s) {
+		b = append(b, '"')
+		b = append(b, s...)
+		return append(b, '"')
+	}
 	quoted, err := json.Marshal(s)
 	if err != nil {
 		panic(err) // a string always marshals
 	}
 	return append(b, quoted...)
+}
+
+// plain says whether a text stands in JSON as it is: letters, digits and marks of ASCII that need no escape.
+func plain(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' || c == '<' || c == '>' || c == '&' {
+			return false
+		}
+	}
+	return true
 }
 
 // Num writes a drawing's coordinate: to a hundredth, as a drawing needs no more.

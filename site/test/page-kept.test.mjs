@@ -353,7 +353,7 @@ scene('a link cut within the name of its tool is told', { at: '#/wind' }, async 
 for (const [name, link] of [
   ['a version from the future', '#/winding?v=2&reading=9ohm&at=24degC'],
   ['a tool that is not known', '#/anvil?v=1&reading=9ohm'],
-  ['far too many bytes', `#/winding?v=1&reading=9ohm&at=24degC&specs.0.name=${'a'.repeat(70_000)}`],
+  ['far too many bytes', `#/winding?v=1&reading=9ohm&at=24degC&specs.0.name=${'a'.repeat(300_000)}`],
 ]) {
   scene(`a link with ${name}: told, and the entries stay`, { at: '#/winding' }, async (page) => {
     await fill(page, plain);
