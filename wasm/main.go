@@ -56,12 +56,15 @@ var answers = map[string]func(texts []string) any{
 		}
 		return t.Describe(wording.English())
 	},
-	// answer(tool, form as JSON, language, locale) and open(link, language, locale) are what the page itself asks.
+	// answer(tool, form as JSON, language, locale, "brief" or "") and open(link, language, locale) are what the page itself asks.
 	"answer": func(texts []string) any {
 		t, ok := tool.Named(texts[0])
 		given := map[string]string{}
 		if err := json.Unmarshal([]byte(texts[1]), &given); err != nil || !ok {
 			return fault("answer: no such tool or form")
+		}
+		if texts[4] == "brief" {
+			return page.Glance(t, given, speaker(texts[2], texts[3]))
 		}
 		return page.Answer(t, given, speaker(texts[2], texts[3]))
 	},
@@ -83,7 +86,7 @@ func speaker(language, locale string) *wording.Speaker {
 // bind sets a function on the object. Whatever goes wrong inside comes back as an answer, and the module stays alive.
 func bind(object safejs.Value, name string, answer func([]string) any) error {
 	f, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
-		texts := make([]string, max(4, len(args)))
+		texts := make([]string, max(5, len(args)))
 		for i, a := range args {
 			texts[i], _ = a.String()
 		}

@@ -69,8 +69,19 @@ func texts(notes []Note) []map[string]string {
 // Answer answers a form: texts under flat keys, as the reader typed them, numbers in the reader's notation. Where only
 // parts fail that the rest can do without, the rest is answered and the parts are named.
 func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
+	return replyTo(t, given, speak, (*tool.Tool).Answer)
+}
+
+// Glance answers as [Answer] does, with the working left folded and empty: between two keystrokes nobody reads it.
+func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
+	return replyTo(t, given, speak, (*tool.Tool).Glance)
+}
+
+type ask func(*tool.Tool, []byte, quantity.Mark, *wording.Speaker) (*tool.Record, *tool.Answer, []tool.Fault)
+
+func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask ask) Reply {
 	d := link.Draft{Tool: t, Given: given}
-	r, a, faults := t.Answer(d.Request(), speak.Mark(), speak)
+	r, a, faults := ask(t, d.Request(), speak.Mark(), speak)
 	for i := range faults {
 		faults[i].Field = d.Place(faults[i].Field)
 	}
@@ -99,7 +110,7 @@ func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply
 			reply.Head = pending(t, faults, speak)
 			return reply
 		}
-		r, a, faults = t.Answer(d.Request(), speak.Mark(), speak)
+		r, a, faults = ask(t, d.Request(), speak.Mark(), speak)
 	}
 	reply.Answered = true
 	reply.Head, reply.Body = t.Lay(r, a)

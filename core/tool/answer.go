@@ -85,16 +85,25 @@ func (a *Answer) success() Success {
 // Answer reads a request, its numbers in the notation of mark, and answers it. Either the answer or the faults are there;
 // the record is nil only where the request is not of the right form at all.
 func (t *Tool) Answer(request []byte, mark quantity.Mark, speak *wording.Speaker) (*Record, *Answer, []Fault) {
+	return t.read(request, mark, speak, false)
+}
+
+// Glance answers as [Tool.Answer] does, without the working.
+func (t *Tool) Glance(request []byte, mark quantity.Mark, speak *wording.Speaker) (*Record, *Answer, []Fault) {
+	return t.read(request, mark, speak, true)
+}
+
+func (t *Tool) read(request []byte, mark quantity.Mark, speak *wording.Speaker, brief bool) (*Record, *Answer, []Fault) {
 	f := &faults{speak: speak}
 	n, ok := readJSON(request, f)
 	if !ok {
 		return nil, nil, f.list
 	}
-	return t.answer(n, mark, speak)
+	return t.answer(n, mark, speak, brief)
 }
 
 // answer answers a request that has been read. Its numbers are in the notation of mark.
-func (t *Tool) answer(n node, mark quantity.Mark, speak *wording.Speaker) (r *Record, a *Answer, failed []Fault) {
+func (t *Tool) answer(n node, mark quantity.Mark, speak *wording.Speaker, brief bool) (r *Record, a *Answer, failed []Fault) {
 	defer func() {
 		if p := recover(); p != nil {
 			a, failed = nil, []Fault{{Code: Broken, Message: speak.Say("fault.program", fmt.Sprint(p)), Hint: speak.Say("fault.program.hint")}}
@@ -110,7 +119,7 @@ func (t *Tool) answer(n node, mark quantity.Mark, speak *wording.Speaker) (r *Re
 	if len(f.list) > 0 {
 		return r, nil, f.list
 	}
-	a = &Answer{Speak: speak, Working: []Step{}, Warnings: []Warning{}, Cautions: []Caution{}, tool: t}
+	a = &Answer{Speak: speak, Working: []Step{}, Warnings: []Warning{}, Cautions: []Caution{}, tool: t, brief: brief}
 	t.run(r, a)
 	return r, a, nil
 }

@@ -108,7 +108,9 @@ func runLoop(r *Record, a *Answer) {
 		Unwanted:     ohms(found.Unwanted.Value, found.Unwanted.U),
 		UnwantedDrop: amount(quantity.OfVoltage, found.Drop.Value, found.Drop.U), Verdict: string(found.Verdict),
 	}
-	a.loopSteps(t, found)
+	if !a.brief {
+		a.loopSteps(t, found)
+	}
 	switch {
 	case found.TooMuch:
 		a.warn("too_much", "current")

@@ -16,7 +16,7 @@ func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Ele
 	if len(a.Cautions) > 0 {
 		body = append(body, a.section("cautions", a.cautionList()))
 	}
-	if len(a.Working) > 0 {
+	if len(a.Working) > 0 || a.brief {
 		body = append(body, a.workingSheet())
 	}
 	return head, body

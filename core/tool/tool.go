@@ -128,6 +128,7 @@ type Answer struct {
 	Warnings []Warning
 	Cautions []Caution
 	tool     *Tool
+	brief    bool // the working is left out
 }
 
 // A Step is one line of the working, as a teacher would write it.
@@ -197,7 +198,8 @@ func (a *Answer) caution(codes ...string) {
 	}
 }
 
-// step adds a line of the working; what and source are keys NAME.step.KEY and source.KEY.
+// step adds a line of the working, of a caller that has seen that it is not left out; what and source are keys
+// NAME.step.KEY and source.KEY.
 func (a *Answer) step(what, formula, with string, value Amount, source string, args ...any) {
 	a.Working = append(a.Working, Step{
 		What: a.Speak.Say(a.tool.Name+".step."+what, args...), Formula: formula, With: with, Value: value,

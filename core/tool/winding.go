@@ -348,6 +348,9 @@ func (a *Answer) windingDoubts(r *Record, m winding.Measurement) {
 
 // windingSteps writes the way from the reading to the reference as working.
 func (a *Answer) windingSteps(r *Record, m winding.Measurement) {
+	if a.brief {
+		return
+	}
 	s := a.Speak
 	w := m.Winding()
 	formula, with := "R = r", "R = "+s.Ohms(float64(m.Reading.Ohms), 0)
@@ -494,6 +497,9 @@ func lostTurns(j winding.Judgement, row winding.Row) *shareResult {
 
 // rowStep writes the correction to a row's temperature, and the chance, as working.
 func (a *Answer) rowStep(s *Record, name string, m winding.Measurement, row winding.Row, j winding.Judgement) {
+	if a.brief {
+		return
+	}
 	w := m.Winding()
 	switch {
 	case row.Span != nil:
@@ -598,9 +604,10 @@ func (a *Answer) compare(r *Record, m winding.Measurement) *comparisonResult {
 		a.warn("good_loom", "known_good")
 	}
 	c := winding.Compare(m, good, quantity.Ratio(g.Value("tolerance")))
-	x, y := m.Corrected(20), good.Corrected(20)
-	a.step("ratio", "q = R(20 °C)/R_good(20 °C)", fmt.Sprintf("q = %s/%s = %s", a.Speak.Ohms(x.Value, x.U), a.Speak.Ohms(y.Value, y.U), a.Speak.Number(c.Ratio.Value, 3)),
-		amount(quantity.OfRatio, c.Ratio.Value, c.Ratio.U), "comparison")
+	if x, y := m.Corrected(20), good.Corrected(20); !a.brief {
+		a.step("ratio", "q = R(20 °C)/R_good(20 °C)", fmt.Sprintf("q = %s/%s = %s", a.Speak.Ohms(x.Value, x.U), a.Speak.Ohms(y.Value, y.U), a.Speak.Number(c.Ratio.Value, 3)),
+			amount(quantity.OfRatio, c.Ratio.Value, c.Ratio.U), "comparison")
+	}
 	return &comparisonResult{carried(quantity.OfRatio, c.Ratio.Value, c.Ratio.U), string(c.Verdict)}
 }
 
@@ -616,8 +623,10 @@ func (a *Answer) driver(r *Record, m winding.Measurement) *driverResult {
 	if w.Value > 2*w.U && w.Value > leastTiny { // nearer to nothing a current means nothing
 		i := v / w.Value
 		out.Current = carried(quantity.OfCurrent, i, i/w.Value*w.U)
-		a.step("current", "I = V/R", fmt.Sprintf("I = %s/%s = %s", a.Speak.Volts(v, 0), a.Speak.Ohms(w.Value, w.U), a.Speak.Amperes(i, out.Current.u())),
-			*out.Current, "ohm", now)
+		if !a.brief {
+			a.step("current", "I = V/R", fmt.Sprintf("I = %s/%s = %s", a.Speak.Volts(v, 0), a.Speak.Ohms(w.Value, w.U), a.Speak.Amperes(i, out.Current.u())),
+				*out.Current, "ohm", now)
+		}
 	}
 	a.caution("driver_limit", "three_seconds")
 	if !r.Given("driver_limit") {

@@ -236,11 +236,9 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
 // Paper shows everything: what is folded is opened for it, and folded again.
 let folded = [];
 window.addEventListener('beforeprint', () => {
+  forms.get(document.body.dataset.place)?.answer(true);
   folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('input:not(:placeholder-shown)'));
-  for (const d of folded) {
-    d.fill?.();
-    d.open = true;
-  }
+  for (const d of folded) d.open = true;
 });
 window.addEventListener('afterprint', () => {
   for (const d of folded) d.open = false;

@@ -22,6 +22,13 @@ export class Form {
     this.form.addEventListener('toggle', () => this.last && this.saveNow(), true);
     this.form.addEventListener('submit', (e) => e.preventDefault());
     section.addEventListener('click', (e) => this.click(e));
+    this.body.addEventListener(
+      'toggle',
+      (e) => {
+        if (e.target.open && e.target.dataset.keep === 'working' && !this.whole) this.answer(true);
+      },
+      true,
+    );
   }
 
   // ---- what the fields hold
@@ -374,11 +381,13 @@ export class Form {
     this.hooks.save(this.tool, this.last);
   }
 
-  answer() {
+  // answer asks the core. The working is asked for only where it is unfolded, or on paper.
+  answer(whole = this.body.querySelector('[data-keep="working"][open]') !== null) {
     const core = this.hooks.core();
     if (!core) return;
+    this.whole = whole;
     const { given, places } = this.collect();
-    const reply = this.hooks.ask(() => core.answer(this.tool, JSON.stringify(given), document.documentElement.lang, this.hooks.locale));
+    const reply = this.hooks.ask(() => core.answer(this.tool, JSON.stringify(given), document.documentElement.lang, this.hooks.locale, whole ? '' : 'brief'));
     if (!reply) return;
     this.link = reply.link ?? '';
     this.show(reply, places);
@@ -390,8 +399,7 @@ export class Form {
       return m && places[m[1]] ? places[m[1]] + m[2] : path;
     };
     if (reply.head) this.head.replaceChildren(paint(reply.head));
-    const open = [...this.body.querySelectorAll('details[open]')].map((d) => d.dataset.keep);
-    this.body.replaceChildren(...(reply.body ?? []).map((tree) => paint(tree, open)));
+    this.paintBody(reply.body ?? []);
     this.section.dataset.answered = reply.answered ? 'yes' : 'no';
     if (reply.answered) performance.mark('answered'); // for make bench
     const echoes = new Map(Object.entries(reply.echo ?? {}).map(([path, text]) => [placed(path), text]));
@@ -401,11 +409,27 @@ export class Form {
       const texts = beside.get(field.path);
       setText(field.note, texts ? texts.join(' ') : '');
       field.element.classList.toggle('wrong', Boolean(texts));
-      field.input?.setAttribute('aria-invalid', texts ? 'true' : 'false');
+      if (field.input && field.input.ariaInvalid !== String(Boolean(texts))) field.input.ariaInvalid = String(Boolean(texts));
       // What is wrong must be seen, wherever it is folded away.
       for (let d = texts && field.element.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
     }
     for (const note of this.form.querySelectorAll('[data-note]')) setText(note, (beside.get(note.dataset.note) ?? []).join(' '));
+  }
+
+  // paintBody makes the parts of the answer anew that are not as they were.
+  paintBody(trees) {
+    const before = this.parts ?? [];
+    const open = [...this.body.querySelectorAll('details[open]')].map((d) => d.dataset.keep);
+    this.parts = trees.map((tree) => {
+      const text = JSON.stringify(tree);
+      return before.find((p) => p.text === text) ?? { text, node: paint(tree, open) };
+    });
+    // Those that are as they were stay where they are, and are not laid out again.
+    const kept = new Set(this.parts.map((p) => p.node));
+    for (const node of [...this.body.children]) if (!kept.has(node)) node.remove();
+    this.parts.forEach(({ node }, i) => {
+      if (this.body.children[i] !== node) this.body.insertBefore(node, this.body.children[i] ?? null);
+    });
   }
 
   // place finds for each fault the field it stands beside; what has no field is shown above the form.

@@ -217,7 +217,7 @@ export const stored = (page, key) => page.evaluate((k) => localStorage.getItem(`
 export const expected = (page, tool, given) =>
   page.evaluate(
     async ([tool, given]) => {
-      const reply = JSON.parse((await globalThis.ohmwright).answer(tool, JSON.stringify(given), navigator.language));
+      const reply = JSON.parse((await globalThis.ohmwright).answer(tool, JSON.stringify(given), document.documentElement.lang, navigator.language));
       const text = (tree) => (typeof tree === 'string' ? tree : tree.slice(2).map(text).join(''));
       return { head: text(reply.head), notes: Object.fromEntries(reply.notes.map((n) => [n.field, [n.code, n.text]])) };
     },
