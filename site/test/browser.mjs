@@ -10,7 +10,7 @@ import { program } from './program.mjs';
 
 export const phone = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 };
 export const laptop = { viewport: { width: 1280, height: 800 } };
-const patience = 20_000; // for a condition to come true; nothing here measures time
+const patience = 15_000; // for a condition to come true; nothing here measures time
 
 const flags = ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
 
@@ -128,7 +128,12 @@ export async function visit({ at = '', init, expects, base: where = base, route,
   page.on('crash', () => fault('the page crashed'));
   if (route) await route(page);
   await page.goto(where + at, { waitUntil: wait ? 'load' : 'commit' });
-  if (wait) await ready(page);
+  if (wait) {
+    await ready(page).catch(async (e) => {
+      await page.context().close();
+      throw new Error(`the page did not start: ${page.faults.join('; ') || e.message}`);
+    });
+  }
   return page;
 }
 
@@ -231,4 +236,13 @@ export async function beside(page, tool, path, code, given) {
   assert.equal(await note(page, tool, path), notes[path][1], path);
   assert.equal(await page.getAttribute(field(tool, path), 'aria-invalid'), 'true', path);
   assert.ok(await page.isVisible(`[id="${tool}-${path}-note"]`), `${path}: the note is seen`);
+}
+
+// shows checks that the number before the "±" at the head is a value, to the last figure shown; however many are shown.
+export async function shows(page, want) {
+  const text = await headText(page);
+  const m = /([-\u2212]?\d+(?:[.,](\d+))?) ± /.exec(text);
+  assert.ok(m, text);
+  const got = Number(m[1].replace('\u2212', '-').replace(',', '.'));
+  assert.ok(Math.abs(got - want) <= 0.5001 * 10 ** -(m[2]?.length ?? 0), `${text}; want ${want}`);
 }
