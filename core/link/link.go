@@ -156,30 +156,61 @@ func (b branch) nested() any {
 	return list
 }
 
-// Place is the draft's own key for a path in its request: rows are numbered without gaps there.
-func (d Draft) Place(path string) string {
-	parts := strings.SplitN(path, ".", 3)
-	if len(parts) < 2 {
-		return path
-	}
-	row, err := strconv.Atoi(parts[1])
-	if err != nil {
-		return path
-	}
-	var rows []int
-	for k := range d.Given {
-		rest, ok := strings.CutPrefix(k, parts[0]+".")
-		head, _, _ := strings.Cut(rest, ".")
-		if n, err := strconv.Atoi(head); ok && err == nil && !slices.Contains(rows, n) {
-			rows = append(rows, n)
+// Rows are the numbers of the rows that a draft gives for each list, in their order.
+type Rows map[string][]int
+
+// Rows finds them.
+func (d Draft) Rows() Rows {
+	rows := Rows{}
+	seen := map[string]bool{}
+	for key := range d.Given {
+		list, row, _, ok := cutRow(key)
+		if at := list + "." + strconv.Itoa(row); ok && !seen[at] {
+			seen[at] = true
+			rows[list] = append(rows[list], row)
 		}
 	}
-	if row < 0 || row >= len(rows) {
+	for _, numbers := range rows {
+		slices.Sort(numbers)
+	}
+	return rows
+}
+
+// cutRow cuts list.row.rest; rest has its dot.
+func cutRow(key string) (list string, row int, rest string, ok bool) {
+	list, tail, ok := strings.Cut(key, ".")
+	if !ok {
+		return "", 0, "", false
+	}
+	number, rest, deeper := strings.Cut(tail, ".")
+	if deeper {
+		rest = "." + rest
+	}
+	row, err := strconv.Atoi(number)
+	return list, row, rest, err == nil && row >= 0
+}
+
+// Own is the draft's own key for a path in its request, where rows are numbered without gaps.
+func (r Rows) Own(path string) string {
+	list, row, rest, ok := cutRow(path)
+	if !ok || row >= len(r[list]) {
 		return path
 	}
-	slices.Sort(rows)
-	parts[1] = strconv.Itoa(rows[row])
-	return strings.Join(parts, ".")
+	return list + "." + strconv.Itoa(r[list][row]) + rest
+}
+
+// Compact is the draft with the rows of each list numbered without gaps, in their order.
+func (d Draft) Compact() Draft {
+	rows := d.Rows()
+	out := Draft{d.Tool, make(map[string]string, len(d.Given))}
+	for key, value := range d.Given {
+		if list, row, rest, ok := cutRow(key); ok {
+			at, _ := slices.BinarySearch(rows[list], row)
+			key = list + "." + strconv.Itoa(at) + rest
+		}
+		out.Given[key] = value
+	}
+	return out
 }
 
 // escape writes a text so that it can stand in a link: what is not a letter, a digit or one of - . _ ~ : / is written as

@@ -4,6 +4,7 @@ package page
 
 import (
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"ohmwright/core/link"
@@ -79,11 +80,19 @@ func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply
 
 type ask func(*tool.Tool, []byte, quantity.Mark, *wording.Speaker) (*tool.Record, *tool.Answer, []tool.Fault)
 
+// longest is how many bytes of one field are looked at: far more than any may have, and few enough that one long text does
+// not make the whole request too large to be read.
+const longest = 1 << 10
+
 func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask ask) Reply {
-	d := link.Draft{Tool: t, Given: given}
+	d := link.Draft{Tool: t, Given: make(map[string]string, len(given))}
+	for key, text := range given {
+		d.Given[key] = text[:min(len(text), longest)]
+	}
 	r, a, faults := ask(t, d.Request(), speak.Mark(), speak)
+	rows := d.Rows()
 	for i := range faults {
-		faults[i].Field = d.Place(faults[i].Field)
+		faults[i].Field = rows.Own(faults[i].Field)
 	}
 	reply := Reply{Body: []*sheet.Element{}, Notes: notes(faults), Echo: map[string]string{}}
 	if r != nil {
@@ -91,7 +100,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 		echo := map[string]string{}
 		r.Echo(speak, echo)
 		for path, text := range echo {
-			reply.Echo[d.Place(path)] = text
+			reply.Echo[rows.Own(path)] = text
 		}
 	}
 	d = named(d, speak)
@@ -119,7 +128,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 		for i, w := range without {
 			names[i] = name(t, w, speak)
 		}
-		reply.Body = append([]*sheet.Element{sheet.Text("p", "left-out", speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
+		reply.Body = append([]*sheet.Element{sheet.New("p class=left-out data-left-out=?", strings.Join(without, " ")).Say(speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
 	}
 	return reply
 }
@@ -157,11 +166,11 @@ func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.E
 	var missing []string
 	for _, f := range faults {
 		if f.Code != tool.Missing {
-			return sheet.Verdict(sheet.MarkWaiting, speak.Say("sheet.refused"), speak.Say("sheet.refused.number"))
+			return sheet.Verdict(sheet.MarkWaiting, "refused", speak.Say("sheet.refused"), speak.Say("sheet.refused.number"))
 		}
 		missing = append(missing, name(t, f.Field, speak))
 	}
-	return sheet.Verdict(sheet.MarkWaiting, speak.Say("sheet.waiting"), speak.Say("sheet.needs", strings.Join(missing, ", ")))
+	return sheet.Verdict(sheet.MarkWaiting, "waiting", speak.Say("sheet.waiting"), speak.Say("sheet.needs", strings.Join(missing, ", ")))
 }
 
 // name is a field's label, or a row's number.
@@ -209,7 +218,18 @@ func Open(text string, speak *wording.Speaker) Form {
 		return form
 	}
 	form.Tool = d.Tool.Name
+	d = d.Compact()
+	// What a form has no place for would be lost without a word: unknown fields and choices.
+	_, _, wrong := d.Tool.Glance(d.Request(), quantity.Point, speak)
+	for _, f := range wrong {
+		if f.Code == tool.Unknown {
+			form.Notes = append(form.Notes, notes([]tool.Fault{f})...)
+		}
+	}
 	for key, value := range d.Given {
+		if f := d.Tool.Field(key); f == nil || f.Shape == tool.Choice && f.Fields == nil && !slices.Contains(f.Choices, value) {
+			continue
+		}
 		form.Fields[key] = field(d.Tool, key, value, speak.Mark())
 	}
 	return form

@@ -44,9 +44,10 @@ func Glyph(m Mark) *Element {
 	return g.With(posts)
 }
 
-// Verdict is the head of an answer: mark, word, and the number that the word rests on.
-func Verdict(m Mark, word, number string) *Element {
-	return New("div class=?", "verdict v-"+string(m)).With(
+// Verdict is the head of an answer: mark, word, and the number that the word rests on; kind is the word's key, for tests and
+// styles.
+func Verdict(m Mark, kind, word, number string) *Element {
+	return New("div class=? data-verdict=?", "verdict v-"+string(m), kind).With(
 		Glyph(m),
 		New("div class=verdict-text").With(Text("strong", "word", word), Text("span", "number", number)),
 	)

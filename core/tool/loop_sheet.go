@@ -23,7 +23,7 @@ func layLoop(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Elem
 	if word == "too_much" {
 		headline = a.Speak.Say("loop.headline.too_much", a.Speak.Ohms(res.Total.Value, res.Total.u()), a.Speak.Ohms(res.Winding.Value, max(res.Winding.u(), 0.5)))
 	}
-	head = sheet.Verdict(mark, a.Speak.Say("loop.word."+word), headline)
+	head = sheet.Verdict(mark, word, a.Speak.Say("loop.word."+word), headline)
 	limit := a.Speak.Volts(r.Value("limit"), 0)
 	why = sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.u())))
 	return head, why, []*sheet.Element{a.supplySplit(r, res)}

@@ -59,5 +59,5 @@ func (a *Answer) workingSheet() *sheet.Element {
 // section is a part of an answer under its title, sheet.NAME.
 func (a *Answer) section(name string, kids ...*sheet.Element) *sheet.Element {
 	return sheet.New("section class=?", "part p-"+name).With(
-		sheet.New("h3").Say(a.Speak.Say("sheet." + name))).With(kids...)
+		sheet.New("h2").Say(a.Speak.Say("sheet." + name))).With(kids...)
 }

@@ -18,7 +18,7 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	if a.warned("near_zero") && word != "below" && word != "disagree" {
 		mark, word = sheet.MarkBelow, "near_zero"
 	}
-	head = sheet.Verdict(mark, a.Speak.Say("winding.word."+word), a.headline(r, m, res))
+	head = sheet.Verdict(mark, word, a.Speak.Say("winding.word."+word), a.headline(r, m, res))
 	if text := a.why(r, m, res); text != "" {
 		why = sheet.Text("p", "why", text)
 	}

@@ -352,7 +352,7 @@ var english = []entry{
 	{"fault.choice.hint", "Choose from: %[2]s."},
 	{"fault.choose", "Exactly one of these is needed here: %[1]s."},
 	{"fault.choose.hint", "Give one of: %[1]s."},
-	{"fault.long", "This text has %[1]s bytes; %[2]s is the most."},
+	{"fault.long", "This text is too long: %[2]s bytes is the most."},
 	{"fault.long.hint", "Shorten it."},
 	{"fault.rows", "%[1]s rows; %[2]s is the most."},
 	{"fault.rows.hint", "Leave out the rows that cannot apply."},

@@ -30,34 +30,40 @@ function ask(call) {
 // ---- words
 
 let quiet;
-function tell(key, stays = false) {
-  said.textContent = words[key];
+function say(text, key, stays = true) {
+  said.textContent = text;
+  said.dataset.said = key;
   clearTimeout(quiet);
-  if (!stays) quiet = setTimeout(() => (said.textContent = ''), 6000);
+  if (!stays) quiet = setTimeout(() => say('', ''), 6000);
 }
+const tell = (key, stays = false) => say(words[key], key, stays);
 
 said.addEventListener('click', (e) => {
-  if (e.target === said) said.textContent = '';
+  if (e.target === said) say('', '');
 });
 
 // ---- storage
 
 const savedAt = document.getElementById('saved');
 function save(key, text) {
-  const fault = store.write(key, text);
+  const fault = held.get(key) ?? store.write(key, text);
   savedAt.textContent = words[fault ? `unsaved.${fault}` : 'saved'];
+  savedAt.dataset.state = fault || 'saved';
   savedAt.classList.toggle('bad', fault !== '');
   return fault;
 }
+
+// held are the keys under which something lies that could not be set aside: nothing is written over it.
+const held = new Map();
 
 // load reads what was kept under a key; what cannot be read is set aside and told.
 function load(key, read) {
   const text = store.read(key);
   const result = read(text);
   if (!result.fault) return result;
-  const aside = `${key}.aside.${Date.now()}`;
-  store.write(aside, text);
-  store.remove(key);
+  const fault = store.write(`${key}.aside.${Date.now()}`, text);
+  if (fault) held.set(key, fault);
+  else store.remove(key);
   showAside(result.fault, text);
   return read(null);
 }
@@ -66,6 +72,7 @@ function load(key, read) {
 function showAside(fault, text) {
   const details = document.createElement('details');
   details.className = 'aside';
+  details.dataset.aside = fault;
   const summary = document.createElement('summary');
   summary.textContent = words[fault];
   const pre = document.createElement('pre');
@@ -79,7 +86,7 @@ function showAside(fault, text) {
 
 const inLocale = new Intl.NumberFormat(locale, { useGrouping: false, maximumSignificantDigits: 15, numberingSystem: 'latn' });
 function localise(root) {
-  for (const input of root.querySelectorAll('input[data-default]')) {
+  for (const input of root.querySelectorAll('input[type="text"][data-default]')) {
     const n = Number(input.dataset.default);
     input.placeholder = Number.isFinite(n) ? inLocale.format(n) : input.dataset.default;
   }
@@ -102,10 +109,10 @@ function formOf(tool) {
     rows: () => kept,
     keepRow: (row) => changeRows([...kept, row], 'kept'),
     forgetRow: (i) => {
-      const before = kept;
+      form.rememberRows(kept);
       changeRows(kept.filter((_, k) => k !== i), 'forgotten');
-      form.forgotten = before;
     },
+    changeRows,
     command,
   });
   localise(section);
@@ -124,24 +131,17 @@ function formOf(tool) {
 function changeRows(rows, key) {
   kept = rows;
   save('rows', writeRows(kept));
-  for (const form of forms.values()) {
-    form.forgotten = null;
-    form.showKept(kept);
-  }
+  for (const form of forms.values()) form.showKept(kept);
   if (key) tell(key);
 }
 
 async function command(name, form) {
   switch (name) {
     case 'undo':
-      if (form.forgotten) {
-        changeRows(form.forgotten, 'undone');
-      } else tell(form.undo() ? 'undone' : 'nothing');
+      tell(form.undo() ? 'undone' : 'nothing');
       break;
     case 'clear':
       form.replace({ ...emptyForm(), rows: Object.fromEntries([...form.form.querySelectorAll('fieldset.list')].map((l) => [l.dataset.list, 1])) });
-      form.stray = [];
-      form.answer();
       tell('cleared');
       form.section.scrollIntoView();
       break;
@@ -186,7 +186,7 @@ function openLink(link, key) {
   if (!form) {
     history.replaceState(null, '', '#/');
     place();
-    said.textContent = notes.join(' ');
+    say(notes.join(' '), 'link');
     return;
   }
   form.remember(form.snapshot());
@@ -200,10 +200,10 @@ function openLink(link, key) {
 function place() {
   const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
   const form = show(path);
-  if (query === undefined) form?.answer();
+  if (query === undefined && (form || path === '')) form?.answer();
   else if (core) {
     history.replaceState(null, '', `#/${path}`);
-    openLink(`#/${path}?${query}`, 'opened');
+    openLink(`#/${path}?${query ?? ''}`, 'opened');
   }
 }
 
@@ -217,7 +217,11 @@ function show(path) {
   return form;
 }
 
-window.addEventListener('hashchange', place);
+window.addEventListener('hashchange', () => {
+  place();
+  // Whoever went there goes on from there: the place's title, not the tile that is gone.
+  document.querySelector('main > section:not([hidden]) h1').focus({ preventScroll: true });
+});
 
 for (const tile of document.querySelectorAll('[data-demo].tile')) {
   tile.addEventListener('click', () => globalThis.ohmwright.then(() => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example')));
@@ -261,10 +265,17 @@ globalThis.ohmwright.then(
 
 const offlineAt = document.getElementById('offline');
 const banner = document.getElementById('update');
+// A core.js that never came leaves no one else to say so.
+const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.js did not arrive'));
+if (document.readyState === 'complete') given();
+else addEventListener('load', given);
 // The worker is started once the page answers, so that it does not delay the first answer.
 globalThis.ohmwright.finally(() =>
   keepOffline(
-    (complete) => (offlineAt.textContent = words[complete ? 'offline' : 'offline.not']),
+    (complete) => {
+      offlineAt.textContent = words[complete ? 'offline' : 'offline.not'];
+      offlineAt.dataset.state = complete ? 'yes' : 'no';
+    },
     (change) => {
       banner.textContent = words.update;
       banner.hidden = false;

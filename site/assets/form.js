@@ -1,6 +1,6 @@
 // One tool's form: what its fields hold, what the core answers to it, and how both are shown. It words nothing.
 import { paint } from './paint.js';
-import { emptyForm, joined } from './state.js';
+import { MOST_ROWS, emptyForm, joined } from './state.js';
 
 const UNDO_DEPTH = 60;
 
@@ -16,6 +16,7 @@ export class Form {
     this.past = [];
     this.edited = null; // the field of the running edit: one undo step
     this.link = '';
+    this.stray = []; // what was wrong with the link that the form was opened from
     this.form.addEventListener('input', (e) => this.input(e));
     this.form.addEventListener('focusout', (e) => this.left(e));
     this.form.addEventListener('keydown', (e) => this.key(e));
@@ -91,7 +92,7 @@ export class Form {
       let n = form.rows[name] ?? 0;
       for (const key of Object.keys(form.given)) {
         const row = key.startsWith(`${name}.`) ? Number(key.split('.')[1]) : -1;
-        if (row >= n) n = Math.min(row + 1, 1000);
+        if (row >= n) n = Math.min(row + 1, MOST_ROWS);
       }
       list.querySelector('.cards').replaceChildren();
       this.found = null;
@@ -142,34 +143,22 @@ export class Form {
     return unplaced;
   }
 
-  // collect is the form as the core wants it, and where each row stands on the page: empty rows are not sent.
+  // collect is the form as the core wants it; rows keep their numbers, empty ones are not sent.
   collect() {
     const given = {};
-    const places = {};
-    const moved = new Map(); // card → [as shown, as sent]
-    for (const list of this.form.querySelectorAll('fieldset.list')) {
-      let sent = 0;
-      list.querySelectorAll('.card').forEach((card, shown) => {
-        if (!this.holds(card)) return moved.set(card, null);
-        const name = list.dataset.list;
-        moved.set(card, [`${name}.${shown}.`, `${name}.${sent}.`]);
-        places[`${name}.${sent++}`] = `${name}.${shown}`;
-      });
-    }
+    const empty = new Set([...this.form.querySelectorAll('.card')].filter((card) => !this.holds(card)));
     for (const field of this.fields()) {
-      const move = field.card && moved.get(field.card);
-      if (field.card && !move) continue;
-      const path = move ? field.path.replace(...move) : field.path;
+      if (field.card && empty.has(field.card)) continue;
       if (field.choice) {
         const on = this.chosen(field);
-        if (on && !('default' in on.dataset) && !on.dataset.deep) given[path] = on.value;
+        if (on && !('default' in on.dataset) && !on.dataset.deep) given[field.path] = on.value;
         continue;
       }
       if (field.deep?.hidden) continue;
       const text = field.input.value;
-      if (field.deep || text.trim() !== '') given[path] = joined(text, this.unitOf(field));
+      if (field.deep || text.trim() !== '') given[field.path] = joined(text, this.unitOf(field));
     }
-    return { given, places };
+    return given;
   }
 
   // ---- what happens
@@ -188,17 +177,30 @@ export class Form {
 
   // remember makes a state one that undo comes back to.
   remember(form) {
-    if (!form) return;
-    this.past.push(form);
+    if (form) this.push({ form, stray: this.stray });
+  }
+
+  // rememberRows does the same for the kept rows.
+  rememberRows(rows) {
+    this.push({ rows });
+    this.edited = null;
+  }
+
+  push(step) {
+    this.past.push(step);
     if (this.past.length > UNDO_DEPTH) this.past.shift();
   }
 
   undo() {
-    const form = this.past.pop();
-    if (!form) return false;
-    this.restore(form);
+    const step = this.past.pop();
+    if (!step) return false;
     this.edited = null;
-    this.changed();
+    if (step.rows) this.hooks.changeRows(step.rows);
+    else {
+      this.stray = step.stray;
+      this.restore(step.form);
+      this.changed();
+    }
     return true;
   }
 
@@ -206,6 +208,7 @@ export class Form {
   replace(form) {
     this.remember(this.snapshot());
     this.edited = null;
+    this.stray = [];
     this.restore(form);
     this.changed();
   }
@@ -246,6 +249,7 @@ export class Form {
         this.remember(this.snapshot());
         this.edited = null;
         this.addCard(list).querySelector('input').focus();
+        this.units();
         this.changed();
         break;
       case 'remove':
@@ -308,7 +312,6 @@ export class Form {
     cards.append(card);
     this.found = null;
     this.hooks.localise(card);
-    this.units();
     return card;
   }
 
@@ -326,6 +329,7 @@ export class Form {
         }),
       );
     this.replace({ ...form, given: move(form.given), units: move(form.units), rows: { ...form.rows, [name]: form.rows[name] - 1 } });
+    (list.querySelectorAll('.card')[Math.max(0, gone - 1)]?.querySelector('input') ?? list.querySelector('[data-do="add"]')).focus();
     this.hooks.tell('removed');
   }
 
@@ -386,34 +390,30 @@ export class Form {
     const core = this.hooks.core();
     if (!core) return;
     this.whole = whole;
-    const { given, places } = this.collect();
+    const given = this.collect();
     const reply = this.hooks.ask(() => core.answer(this.tool, JSON.stringify(given), document.documentElement.lang, this.hooks.locale, whole ? '' : 'brief'));
     if (!reply) return;
     this.link = reply.link ?? '';
-    this.show(reply, places);
+    this.show(reply);
   }
 
-  show(reply, places) {
-    const placed = (path) => {
-      const m = /^([a-z_]+\.\d+)(.*)$/.exec(path);
-      return m && places[m[1]] ? places[m[1]] + m[2] : path;
-    };
+  show(reply) {
     if (reply.head) this.head.replaceChildren(paint(reply.head));
     this.paintBody(reply.body ?? []);
     this.section.dataset.answered = reply.answered ? 'yes' : 'no';
     if (reply.answered) performance.mark('answered'); // for make bench
-    const echoes = new Map(Object.entries(reply.echo ?? {}).map(([path, text]) => [placed(path), text]));
-    const beside = this.place(reply.notes ?? reply.errors ?? [], placed);
+    const beside = this.place(reply.notes ?? reply.errors ?? []);
     for (const field of this.fields()) {
-      if (field.echo) setText(field.echo, echoes.get(field.path) ?? '');
+      if (field.echo) setText(field.echo, reply.echo?.[field.path] ?? '');
       const texts = beside.get(field.path);
-      setText(field.note, texts ? texts.join(' ') : '');
+      setText(field.note, texts ? texts.map((n) => n.text).join(' ') : '');
+      field.note.dataset.code = texts ? texts.map((n) => n.code).join(' ') : '';
       field.element.classList.toggle('wrong', Boolean(texts));
       if (field.input && field.input.ariaInvalid !== String(Boolean(texts))) field.input.ariaInvalid = String(Boolean(texts));
       // What is wrong must be seen, wherever it is folded away.
       for (let d = texts && field.element.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
     }
-    for (const note of this.form.querySelectorAll('[data-note]')) setText(note, (beside.get(note.dataset.note) ?? []).join(' '));
+    for (const note of this.form.querySelectorAll('[data-note]')) setText(note, (beside.get(note.dataset.note) ?? []).map((n) => n.text).join(' '));
   }
 
   // paintBody makes the parts of the answer anew that are not as they were.
@@ -433,15 +433,14 @@ export class Form {
   }
 
   // place finds for each fault the field it stands beside; what has no field is shown above the form.
-  place(notes, placed) {
+  place(notes) {
     const beside = new Map();
-    const loose = [...(this.stray ?? [])];
-    for (const n of notes) {
-      const path = placed(n.field);
+    const loose = [...this.stray];
+    for (const { field: path, code, text, message } of notes) {
       const field = this.field(path);
-      const text = n.text ?? n.message;
-      if (!field && !this.form.querySelector(`[data-note="${CSS.escape(path)}"]`)) loose.push(text);
-      else if (!field || !this.quiet(field, n)) beside.set(path, [...(beside.get(path) ?? []), text]);
+      const note = { code, text: text ?? message };
+      if (!field && !this.form.querySelector(`[data-note="${CSS.escape(path)}"]`)) loose.push(note.text);
+      else if (!field || !this.quiet(field, note)) beside.set(path, [...(beside.get(path) ?? []), note]);
     }
     this.form.querySelector('.form-notes').replaceChildren(...loose.map((text) => Object.assign(document.createElement('li'), { textContent: text })));
     return beside;

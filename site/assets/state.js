@@ -5,6 +5,7 @@
 
 export const VERSION = 1;
 const MOST_KEYS = 2000;
+export const MOST_ROWS = 200;
 const KEY = /^[a-z_]+(\.[a-z0-9_]+){0,5}$/;
 
 export const emptyForm = () => ({ v: VERSION, given: {}, units: {}, rows: {}, open: [] });
@@ -40,7 +41,7 @@ export function readForm(text) {
   if (!given || !units || !isRecord(o.rows) || !Array.isArray(o.open)) return { fault: 'damaged' };
   const rows = {};
   for (const [k, n] of Object.entries(o.rows)) {
-    if (!KEY.test(k) || !Number.isInteger(n) || n < 0 || n > 1000) return { fault: 'damaged' };
+    if (!KEY.test(k) || !Number.isInteger(n) || n < 0 || n > MOST_ROWS) return { fault: 'damaged' };
     rows[k] = n;
   }
   return { form: { v: VERSION, given, units, rows, open: o.open.filter((k) => typeof k === 'string') } };

@@ -1,8 +1,7 @@
 
 // The lines above are Go's own, for running a module. This starts the page's: as early as can be, beside the rest of the
-// page. The global promise "ohmwright" resolves to what the module answers through.
-globalThis.ohmwright = new Promise((resolve, reject) => {
-  globalThis.ohmwrightReady = resolve;
+// page.
+{
   const go = new Go();
   const file = () => fetch('ohmwright.wasm');
   WebAssembly.instantiateStreaming(file(), go.importObject)
@@ -14,5 +13,6 @@ globalThis.ohmwright = new Promise((resolve, reject) => {
         .then((bytes) => WebAssembly.instantiate(bytes, go.importObject));
     })
     .then(({ instance }) => go.run(instance))
-    .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended')), reject); // it never ends by itself
-});
+    .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended'))) // it never ends by itself
+    .catch(globalThis.ohmwrightFailed);
+}
