@@ -166,7 +166,7 @@ func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.E
 	var missing []string
 	for _, f := range faults {
 		if f.Code != tool.Missing {
-			return sheet.Verdict(sheet.MarkWaiting, "refused", speak.Say("sheet.refused"), speak.Say("sheet.refused.number"))
+			return sheet.Verdict(sheet.MarkRefused, "refused", speak.Say("sheet.refused"), speak.Say("sheet.refused.number"))
 		}
 		missing = append(missing, name(t, f.Field, speak))
 	}
@@ -219,15 +219,22 @@ func Open(text string, speak *wording.Speaker) Form {
 	}
 	form.Tool = d.Tool.Name
 	d = d.Compact()
-	// What a form has no place for would be lost without a word: unknown fields and choices.
-	_, _, wrong := d.Tool.Glance(d.Request(), quantity.Point, speak)
-	for _, f := range wrong {
-		if f.Code == tool.Unknown {
-			form.Notes = append(form.Notes, notes([]tool.Fault{f})...)
-		}
+	known := make([]string, len(d.Tool.Fields))
+	for i := range d.Tool.Fields {
+		known[i] = d.Tool.Fields[i].Name
+	}
+	lost := func(key, value, fault string, args ...any) {
+		form.Notes = append(form.Notes, notes([]tool.Fault{tool.NewFault(speak, key, tool.Unknown, value, fault, args...)})...)
 	}
 	for key, value := range d.Given {
-		if f := d.Tool.Field(key); f == nil || f.Shape == tool.Choice && f.Fields == nil && !slices.Contains(f.Choices, value) {
+		// What a form has no place for would be lost without a word: unknown fields and choices.
+		f := d.Tool.Field(key)
+		switch {
+		case f == nil:
+			lost(key, value, "field", quantity.Clip(key), strings.Join(known, ", "))
+			continue
+		case f.Shape == tool.Choice && !slices.Contains(f.Choices, value):
+			lost(key, value, "choice", quantity.Clip(value), strings.Join(f.Choices, ", "))
 			continue
 		}
 		form.Fields[key] = field(d.Tool, key, value, speak.Mark())

@@ -13,6 +13,7 @@ const (
 	MarkDisagree  Mark = "disagree"  // one dot in, one out
 	MarkOpen      Mark = "open"      // a broken wire
 	MarkWaiting   Mark = "waiting"   // posts alone
+	MarkRefused   Mark = "refused"   // a cross between the posts
 	MarkClean     Mark = "clean"     // a whole wire
 	MarkUnwanted  Mark = "unwanted"  // a wire with a resistance in it
 )
@@ -36,6 +37,8 @@ func Glyph(m Mark) *Element {
 		return g.With(posts, dot("28"), dot("49"))
 	case MarkOpen:
 		return g.With(line("wire", "M3 14h17M36 14h17"), line("wire thin", "M23 20l4-12M29 20l4-12"))
+	case MarkRefused:
+		return g.With(posts, line("wire thin", "M24 10l8 8M32 10l-8 8"))
 	case MarkClean:
 		return g.With(line("wire", "M3 14h50"))
 	case MarkUnwanted:

@@ -375,7 +375,6 @@ for (const [name, more, told] of [
   ['a key given twice', '&at=30degC', /at/],
   ['a version that is no number', '&v=x', /x/],
   ['a choice that is none', '&measured_at=moon', /moon/],
-  ['a row numbered beyond any list', '&specs.99999999.min=5ohm', /99999999/],
   ['a key below a plain field', '&reading.deep=5ohm', /reading\.deep/],
   ['keys of a prototype', '&__proto__=x&constructor.prototype.y=z', /__proto__/],
 ]) {
@@ -501,4 +500,10 @@ scene('two pages of one reader: the later reload finds what was typed last', { a
   await reload(page);
   assert.equal(await page.inputValue(field('winding', 'leads')), '0.3');
   assert.deepEqual(second.faults, []);
+});
+
+scene('a link with a row numbered beyond any list: it is the first row, and made at once', { at: '#/winding' }, async (page) => {
+  await page.evaluate(() => { location.hash = '#/winding?v=1&reading=6ohm&at=20degC&specs.99999999.min=5ohm'; });
+  await page.waitForFunction(() => document.querySelector('#winding [data-path="specs.0.min"] input')?.value === '5');
+  assert.equal(await page.locator('#winding .card').count(), 1);
 });

@@ -289,7 +289,7 @@ scene('a reading that is none is told beside the field, and nothing is lost', { 
     assert.equal(await page.inputValue(field('winding', 'reading')), text);
     assert.equal(await page.inputValue(field('winding', 'at')), '24');
     assert.equal(await answered(page), false, text);
-    assert.equal(await verdict(page), 'waiting', text);
+    assert.equal(await verdict(page), 'refused', text);
     assert.equal(await answerText(page), '', `${text}: an answer of before may not stay`);
   }
   await type(page, 'winding', 'reading', '1,250');
