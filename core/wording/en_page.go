@@ -37,7 +37,7 @@ var englishPage = []entry{
 	{"page.look.auto", "as device"},
 	{"page.look.light", "light"},
 	{"page.look.dark", "dark"},
-	{"page.look.sun", "bright sun"},
+	{"page.look.sun", "sun"},
 	{"page.privacy", "What you type stays on this device. Nothing is sent, stored elsewhere or counted."},
 	{"page.licence", "Free software. Figures marked common practice are no maker's figures: the maker's come first."},
 	{"page.noscript", "Ohmwright computes in your browser and needs JavaScript for it. Nothing is sent anywhere."},
