@@ -139,10 +139,7 @@ func named(d link.Draft, speak *wording.Speaker) link.Draft {
 	for key, text := range d.Given {
 		out.Given[key] = text
 		parts := strings.SplitN(key, ".", 3)
-		if len(parts) < 3 || d.Tool.Field(parts[0]+".name") == nil {
-			continue
-		}
-		if f := d.Tool.Field(parts[0]); f == nil || f.Shape != tool.List {
+		if len(parts) < 3 || !isList(d.Tool, parts[0]) || d.Tool.Field(parts[0]+".name") == nil {
 			continue
 		}
 		if own := parts[0] + "." + parts[1] + ".name"; strings.TrimSpace(d.Given[own]) == "" {
@@ -150,6 +147,12 @@ func named(d link.Draft, speak *wording.Speaker) link.Draft {
 		}
 	}
 	return out
+}
+
+// isList says whether a key is that of a list of rows.
+func isList(t *tool.Tool, key string) bool {
+	f := t.Field(key)
+	return f != nil && f.Shape == tool.List
 }
 
 // notes makes one text of each fault and its hint.
@@ -181,7 +184,7 @@ func name(t *tool.Tool, path string, speak *wording.Speaker) string {
 		if wording.Has(key) {
 			return speak.Say(key)
 		}
-		if n == 2 && parts[0] == "specs" {
+		if n == 2 && isList(t, parts[0]) {
 			return speak.Say("sheet.row", rowNumber(parts[1]))
 		}
 	}

@@ -41,7 +41,8 @@ type faults struct {
 
 func (f *faults) say(key string, args ...any) string { return f.speak.Say(key, args...) }
 
-// add words a fault from fault.KEY, and its hint from fault.KEY.hint; both get the arguments.
+// add words a fault from fault.KEY, and its hint from fault.KEY.hint; both get the arguments. What was given is shortened
+// here, for every caller.
 func (f *faults) add(fault Fault, key string, args ...any) {
 	fault.Given = quantity.Clip(fault.Given)
 	fault.Message = f.say("fault."+key, args...)

@@ -57,14 +57,14 @@ func readJSON(request []byte, f *faults) (node, bool) {
 	case err == nil:
 		return n, true
 	case errors.Is(err, errDeep):
-		f.add(Fault{Code: Syntax, Given: quantity.Clip(string(request))}, "request.deep", strconv.Itoa(deepest))
+		f.add(Fault{Code: Syntax, Given: string(request)}, "request.deep", strconv.Itoa(deepest))
 	case len(bytes.TrimSpace(request)) == 0:
 		f.add(Fault{Code: Syntax}, "request.empty")
 	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		f.add(Fault{Code: Syntax, Given: quantity.Clip(string(request))}, "request.cut")
+		f.add(Fault{Code: Syntax, Given: string(request)}, "request.cut")
 	default:
 		at := d.InputOffset()
-		f.add(Fault{Code: Syntax, Given: quantity.Clip(string(request[min(at, int64(len(request))):]))}, "request.json", strconv.FormatInt(at, 10))
+		f.add(Fault{Code: Syntax, Given: string(request[min(at, int64(len(request))):])}, "request.json", strconv.FormatInt(at, 10))
 	}
 	return node{}, false
 }

@@ -78,7 +78,7 @@ var Winding = &Tool{
 			{Name: "zero_resistance_at", Sample: "-234.5 degC", Shape: Quantity, Kinds: temperatureOnly, Range: between(-1000, 0), Offer: []string{"degC", "degF"}},
 		}},
 		{Name: "reference", Shape: Quantity, Kinds: temperatureOnly, Fine: true, Default: "20 degC", Range: temperatures, Apart: "reference", Offer: []string{"degC", "degF"}},
-		{Name: "supply", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfVoltage}, Fine: true, Range: voltages, Apart: "driver"},
+		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Fine: true, Range: voltages, Apart: "driver"},
 		{Name: "driver_limit", Sample: "3 A", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Fine: true, Range: currents, Apart: "driver"},
 	},
 	check: checkWinding,

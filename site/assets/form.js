@@ -5,7 +5,8 @@ import { MOST_ROWS, emptyForm, joined } from './state.js';
 const UNDO_DEPTH = 60;
 
 export class Form {
-  // hooks: core() → the module or null; say(key); save(form) → ""; rows: the kept rows.
+  // hooks are what app.js does for every form: core() → the module or null, ask, save, tell, localise, command, and the kept
+  // rows: rows(), keepRow, forgetRow, changeRows.
   constructor(section, hooks) {
     this.section = section;
     this.tool = section.dataset.tool;
