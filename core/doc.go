@@ -6,13 +6,17 @@
 //	measure    readings, meter accuracy, uncertainty, conformity to a band
 //	winding    resistance and temperature
 //	loop       the loaded test
+//	circuit    the chain, its faults, readings predicted by nodal analysis, ranking, the next test
+//	lesson     a hidden fault, its readings, marking
+//	code       trouble codes: structure, table, and the states that set them
 //	wording    every sentence, once, in message catalogues; numbers in the reader's notation
 //	sheet      an answer as it is laid out: elements as data, drawings, marks
 //	tool       the declarations of the tools and the explicit list of them; requests, responses, faults
 //	link       a request as a link, versioned
 //	page       what the page asks at every keystroke: a half-filled form in, answer and notes out
 //
-// Imports run downwards only: quantity ← measure ← winding ← loop; quantity ← wording; sheet by itself; all of them ←
+// Imports run downwards only: quantity ← measure ← winding ← loop; measure ← circuit ← lesson; quantity ← wording; code and
+// sheet by themselves; all of them ←
 // tool ← link ← page ← wasm and cmd. A test holds it. The core reads no file, no clock, no random number and no
 // environment: the same request gives the same answer wherever it runs.
 package core

@@ -22,7 +22,8 @@ import (
 
 // below says which packages of the core each may import: imports run downwards only.
 //
-//	quantity ← measure ← winding, loop ← tool ← link ← page ← wasm, cmd; sheet and wording serve tool and page
+//	quantity ← measure ← winding, loop, circuit ← lesson ← tool ← link ← page ← wasm, cmd; code by itself; sheet and
+//	wording serve tool and page
 var below = map[string][]string{
 	"quantity": {},
 	"sheet":    {},
@@ -30,7 +31,10 @@ var below = map[string][]string{
 	"measure":  {"quantity"},
 	"winding":  {"quantity", "measure"},
 	"loop":     {"quantity", "measure", "winding"},
-	"tool":     {"quantity", "measure", "winding", "loop", "sheet", "wording"},
+	"circuit":  {"measure"},
+	"lesson":   {"circuit"},
+	"code":     {},
+	"tool":     {"quantity", "measure", "winding", "loop", "circuit", "lesson", "code", "sheet", "wording"},
 	"link":     {"quantity", "tool", "wording"},
 	"page":     {"quantity", "tool", "link", "sheet", "wording"},
 }

@@ -31,6 +31,7 @@ type form struct {
 	Name  string
 	Main  []field
 	Fine  []field  // behind "more"
+	Keeps string   // the fields that are kept for a vehicle
 	Demo  string   // the link of its example
 	Mind  []string // what can hurt someone, to be read before the first step
 }
@@ -46,6 +47,8 @@ type field struct {
 	UnitFrom    string // the path whose unit it takes
 	Over        bool   // has buttons for OL and 0
 	Sign        bool   // may be below zero, which some keypads have no key for
+	Pick        string // of a list: the choice for which the page adds a row; of that choice: itself
+	Fresh       string // the fields that begin anew with a random text in this one
 	Default     string // without unit
 	DefaultUnit string
 	Choices     []choice
@@ -53,11 +56,13 @@ type field struct {
 	Need        bool
 }
 
-// A choice is one of a Choice's words; Deep is the field it opens, where it stands for an object.
+// A choice is one of a Choice's words; Deep is the field it opens, where it stands for an object. How and Unit are those of a
+// choice that rows are told apart by.
 type choice struct {
 	Value, Label string
 	Default      bool
 	Deep         *field
+	How, Unit    string
 }
 
 var shapes = map[tool.Shape]string{
@@ -68,7 +73,7 @@ var shapes = map[tool.Shape]string{
 func newPage(speak *wording.Speaker, lang string) page {
 	p := page{Speak: speak, Lang: lang, Words: map[string]string{}}
 	for _, t := range tool.All {
-		f := form{Speak: speak, Name: t.Name, Demo: demo(t)}
+		f := form{Speak: speak, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " ")}
 		for _, c := range t.Before {
 			f.Mind = append(f.Mind, speak.Say("caution."+c))
 		}
@@ -105,13 +110,17 @@ func fieldsOf(fields []tool.Field, name, path, words string, speak *wording.Spea
 }
 
 func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) field {
-	path, words := d.Name, words+"."+d.Name
+	path := d.Name
 	if above != "" {
 		path = above + "." + d.Name
 	}
+	words, how := d.Words(words + "." + d.Name)
 	f := field{
-		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), How: speak.Say(words + ".how"),
+		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(d.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
+	}
+	if how != "" {
+		f.How = speak.Say(how)
 	}
 	if d.UnitFrom != "" {
 		f.UnitFrom = strings.TrimSuffix(path, d.Name) + d.UnitFrom
@@ -130,14 +139,19 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	case tool.Group:
 		f.Main, f.Fine = fieldsOf(d.Fields, name, path, words, speak)
 	case tool.List:
+		f.Pick = d.Pick
 		f.Main, f.Fine = fieldsOf(d.Fields, name, path+".#", words, speak)
 	case tool.Choice:
 		for _, c := range d.Choices {
-			f.Choices = append(f.Choices, choice{c, speak.Say(words + "=" + c), c == d.Default, nil})
+			one := choice{Value: c, Label: speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Units[c]}
+			if d.Units != nil {
+				one.How, f.Pick = speak.Say(words+"="+c+".how"), d.Name
+			}
+			f.Choices = append(f.Choices, one)
 		}
 		for i := range d.Fields {
 			deep := newField(&d.Fields[i], name, path, words, speak)
-			f.Choices = append(f.Choices, choice{d.Fields[i].Name, speak.Say(words + "=" + d.Fields[i].Name), false, &deep})
+			f.Choices = append(f.Choices, choice{Value: d.Fields[i].Name, Label: speak.Say(words + "=" + d.Fields[i].Name), Deep: &deep})
 		}
 	}
 	return f

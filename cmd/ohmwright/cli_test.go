@@ -318,7 +318,9 @@ func declared(t *testing.T, at string, fields []tool.Field, schema map[string]an
 			continue
 		}
 		assert.NotEmpty(t, p["title"], "%s.%s", at, f.Name)
-		assert.NotEmpty(t, p["description"], "%s.%s", at, f.Name)
+		if f.Label == "" { // else its name says all
+			assert.NotEmpty(t, p["description"], "%s.%s", at, f.Name)
+		}
 		if f.Need {
 			need = append(need, f.Name)
 		}

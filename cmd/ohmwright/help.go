@@ -22,6 +22,19 @@ A loaded test, 13.2 V at the battery and 1.65 A by clamp, winding 5.3 ohm at 20 
   echo '{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm",
          "winding_temperature": "88 degC"}' | ohmwright run loop
 
+What a code names, and which part of its circuit is at fault: a code low on a high side, 4.62 A where 1.9 A is
+healthy, and 2.7 ohm at the component's connector say the component:
+
+  echo '{"code": "P0962", "failure_type": "11"}' | ohmwright run code
+  echo '{"side": "high", "return": "case", "supply": "13.8 V", "code_kind": "low",
+         "spec": {"min": "5.0 ohm", "max": "5.6 ohm"}, "winding_temperature": "88 degC",
+         "readings": [{"test": "current_on", "value": "4.62 A"},
+                      {"test": "resistance_component", "value": "2.7 ohm"}]}' | ohmwright run circuit
+
+An exercise: a fault hidden by a seed, readings asked for, and a decision that is marked:
+
+  echo '{"seed": "bench 4", "asked": [{"test": "current_on"}], "answer": "component"}' | ohmwright run exercise
+
 Exit status: 0 answered, 2 request refused, 1 anything else.
 "ohmwright COMMAND --help" says more of run, serve and build.
 `

@@ -101,7 +101,7 @@ func (d Draft) Request() []byte {
 	}
 	slices.Sort(keys)
 	for _, k := range keys {
-		root.put(strings.Split(k, "."), d.Given[k])
+		root.put(d.Tool.Split(k), d.Given[k])
 	}
 	b, err := json.Marshal(root.nested())
 	if err != nil {

@@ -180,9 +180,11 @@ func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.E
 func name(t *tool.Tool, path string, speak *wording.Speaker) string {
 	parts := strings.Split(path, ".")
 	for n := len(parts); n > 0; n-- {
-		key := t.Name + "." + strings.Join(parts[:n], ".")
-		if wording.Has(key) {
-			return speak.Say(key)
+		path := strings.Join(parts[:n], ".")
+		if f := t.Field(path); f != nil {
+			if label, _ := f.Words(t.Name + "." + path); wording.Has(label) {
+				return speak.Say(label)
+			}
 		}
 		if n == 2 && isList(t, parts[0]) {
 			return speak.Say("sheet.row", rowNumber(parts[1]))

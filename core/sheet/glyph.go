@@ -16,6 +16,8 @@ const (
 	MarkRefused   Mark = "refused"   // a cross between the posts
 	MarkClean     Mark = "clean"     // a whole wire
 	MarkUnwanted  Mark = "unwanted"  // a wire with a resistance in it
+	MarkProbe     Mark = "probe"     // two probes on a wire
+	MarkMend      Mark = "mend"      // a wire with a splice over it
 )
 
 // Glyph draws a mark. It is hidden from a screen reader, which has the word.
@@ -41,6 +43,10 @@ func Glyph(m Mark) *Element {
 		return g.With(posts, line("wire thin", "M24 10l8 8M32 10l-8 8"))
 	case MarkClean:
 		return g.With(line("wire", "M3 14h50"))
+	case MarkProbe:
+		return g.With(line("wire", "M3 20h50"), line("wire thin", "M12 2l8 16M44 2l-8 16"))
+	case MarkMend:
+		return g.With(line("wire", "M3 14h50"), line("post", "M18 7h20v14h-20z"))
 	case MarkUnwanted:
 		return g.With(line("wire", "M3 14h12l3-8 6 16 6-16 6 16 3-8h14"))
 	}

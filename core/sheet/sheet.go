@@ -47,6 +47,12 @@ func (e *Element) With(kids ...*Element) *Element {
 	return e
 }
 
+// Attr gives the element another attribute and returns it.
+func (e *Element) Attr(name, value string) *Element {
+	e.attrs = append(e.attrs, name, value)
+	return e
+}
+
 // Say puts a text into the element and returns it.
 func (e *Element) Say(text string) *Element {
 	e.kids = append(e.kids, &Element{tag: text, text: true})

@@ -171,18 +171,38 @@ func (t *Tool) Apart(path string) (prefixes []string) {
 
 // Field finds the declaration at a flat key, list indices left aside; nil where there is none.
 func (t *Tool) Field(key string) *Field {
+	_, found, rest := t.walk(key)
+	if rest != "" {
+		return nil
+	}
+	return found
+}
+
+// Split cuts a flat key into the names on its way: at its dots, but for those in a field's own name. What is behind a name
+// that the tool does not know is cut at every dot.
+func (t *Tool) Split(key string) []string {
+	path, _, rest := t.walk(key)
+	if rest != "" || key == "" {
+		path = append(path, strings.Split(rest, ".")...)
+	}
+	return path
+}
+
+// walk follows a flat key through the declarations as far as it leads.
+func (t *Tool) walk(key string) (path []string, found *Field, rest string) {
 	fields := t.Fields
-	var found *Field
-	for _, part := range strings.Split(key, ".") {
-		if found != nil && found.Shape == List && strings.Trim(part, "0123456789") == "" {
+	for rest = key; rest != ""; {
+		if index, deeper, _ := strings.Cut(rest, "."); found != nil && found.Shape == List && strings.Trim(index, "0123456789") == "" {
+			path, rest = append(path, index), deeper
 			continue
 		}
-		i := slices.IndexFunc(fields, func(d Field) bool { return d.Name == part })
+		i := slices.IndexFunc(fields, func(d Field) bool { return rest == d.Name || strings.HasPrefix(rest, d.Name+".") })
 		if i < 0 {
-			return nil
+			return path, found, rest
 		}
 		found = &fields[i]
 		fields = found.Fields
+		path, rest = append(path, found.Name), strings.TrimPrefix(rest[len(found.Name):], ".")
 	}
-	return found
+	return path, found, ""
 }

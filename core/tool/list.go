@@ -4,4 +4,7 @@ package tool
 var All = []*Tool{
 	Winding.prepare(),
 	Loop.prepare(),
+	Circuit.prepare(),
+	TroubleCode.prepare(),
+	Exercise.prepare(),
 }

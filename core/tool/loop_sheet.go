@@ -26,7 +26,7 @@ func layLoop(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Elem
 	head = sheet.Verdict(mark, word, a.Speak.Say("loop.word."+word), headline)
 	limit := a.Speak.Volts(r.Value("limit"), 0)
 	why = sheet.Text("p", "why", a.Speak.Say("loop.why."+word, drop, limit, a.Speak.PlusMinus(quantity.OfResistance, res.Unwanted.Value, res.Unwanted.u())))
-	return head, why, []*sheet.Element{a.supplySplit(r, res)}
+	return head, why, []*sheet.Element{a.supplySplit(r, res), a.carryLoop(r)}
 }
 
 // warned says whether a warning of that code was given.

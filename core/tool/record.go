@@ -277,6 +277,9 @@ func (r *Record) read(i int, n node, f *faults) {
 			f.add(Fault{Field: path, Code: OutOf, Given: n.String()}, "long", strconv.Itoa(len(n.text)), strconv.Itoa(d.Most))
 		}
 	case Group:
+		if d.Same && (n.kind == aNumber || n.kind == aString) {
+			n = d.each(n)
+		}
 		if n.kind != anObject {
 			wrong("form.object", joinNames(d.Fields))
 			s.group = newRecord(d.Fields, path, r.mark)
@@ -306,6 +309,15 @@ func (r *Record) read(i int, n node, f *faults) {
 		}
 		s.ok = len(f.list) == before
 	}
+}
+
+// each is the object in which every field has the same value.
+func (d *Field) each(value node) node {
+	n := node{kind: anObject}
+	for _, inner := range d.Fields {
+		n.members = append(n.members, member{inner.Name, value})
+	}
+	return n
 }
 
 // choices lists what a Choice may be: its words, and the fields of the object that may stand instead.

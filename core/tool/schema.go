@@ -63,7 +63,11 @@ func objectSchema(fields []Field, key string, speak *wording.Speaker) schema {
 }
 
 func (d *Field) schema(key string, speak *wording.Speaker) schema {
-	s := schema{"title": speak.Say(key), "description": speak.Say(key + ".how")}
+	label, how := d.Words(key)
+	s := schema{"title": speak.Say(label)}
+	if how != "" {
+		s["description"] = speak.Say(how)
+	}
 	if d.Default != "" {
 		s["default"] = d.Default
 	}
@@ -89,17 +93,20 @@ func (d *Field) schema(key string, speak *wording.Speaker) schema {
 			s["enum"] = d.Choices
 			break
 		}
-		object := objectSchema(d.Fields, key, speak)
+		object := objectSchema(d.Fields, label, speak)
 		object["minProperties"], object["maxProperties"] = 1, 1
 		s["anyOf"] = []schema{choice, object}
 	case Text:
 		s["type"], s["maxLength"] = "string", d.Most
 	case Group:
-		for k, v := range objectSchema(d.Fields, key, speak) {
+		for k, v := range objectSchema(d.Fields, label, speak) {
 			s[k] = v
 		}
+		if d.Same {
+			s["type"] = []string{"object", "number", "string"}
+		}
 	case List:
-		s["type"], s["maxItems"], s["items"] = "array", d.Most, objectSchema(d.Fields, key, speak)
+		s["type"], s["maxItems"], s["items"] = "array", d.Most, objectSchema(d.Fields, label, speak)
 	}
 	return s
 }
@@ -134,6 +141,8 @@ func resultSchema(t reflect.Type, key string, speak *wording.Speaker) schema {
 	switch t.Kind() {
 	case reflect.String:
 		s["type"] = "string"
+	case reflect.Bool:
+		s["type"] = "boolean"
 	case reflect.Float64:
 		s["type"] = "number"
 	case reflect.Slice:

@@ -25,6 +25,7 @@ type Tool struct {
 	Example string   // a request that answers, for help
 	Result  any      // a zero value of the result's type, for the schema
 	Before  []string // codes of the cautions that stand before the first step
+	Keeps   []string // fields that hold for a vehicle and not for one job: the page keeps them under its name
 
 	// check finds what is wrong between fields that are each right. It runs even where some field is wrong, so that all
 	// faults are told at once; it looks at a field only if Record.OK.
@@ -71,10 +72,35 @@ type Field struct {
 	UnitFrom string
 	// Offer names the units that the page offers; left out: the contract's alone.
 	Offer []string
+	// Label is the key of the label of a field that is named after something which has words already, and needs no more; left
+	// out: the field's path.
+	Label string
+	// From is the key of the words of a field that another tool has too; left out: the field's path.
+	From string
+	// Fresh names the fields that begin anew where the page fills in a new text at random: an exercise's seed.
+	Fresh []string
+	// Pick names the Choice by which the rows of a List are told apart: the page adds a row for one of its Choices. Units are,
+	// for each of them, the unit in which the row's other field is usually given.
+	Pick  string
+	Units map[string]string
+	// Same says that a number may stand for a Group: every field of it is that number.
+	Same bool
 	// Sample is a right value, for hints; left out: the default, or one of the kind.
 	Sample string
 
 	fallback slot // Default, read
+}
+
+// Words are the keys of a field's label and of how it is filled in, at the key that its path gives; how is "" where there are
+// none. The words of what is in the field stand below its label's key.
+func (d *Field) Words(key string) (label, how string) {
+	switch {
+	case d.Label != "":
+		return d.Label, ""
+	case d.From != "":
+		return d.From, d.From + ".how"
+	}
+	return key, key + ".how"
 }
 
 // A Range is what a value may be. The zero Range has no limits.

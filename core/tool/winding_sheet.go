@@ -28,6 +28,9 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	if len(res.Specs) > 0 {
 		body = append(body, a.rowSheets(r, m, res))
 	}
+	if button := a.carryWinding(r); button != nil {
+		body = append(body, button)
+	}
 	if c := res.Comparison; c != nil {
 		text := a.Speak.Say("winding.comparison." + c.Verdict)
 		if c.Ratio != nil {

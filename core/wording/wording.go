@@ -4,6 +4,7 @@ package wording
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"sync"
 
@@ -21,7 +22,7 @@ type entry struct{ key, words string }
 // languages lists the catalogues: for each language the core's words and the page's. To add a language, add its file and
 // a line here.
 var languages = []catalogue{
-	{language.English, english, englishPage},
+	{language.English, slices.Concat(english, englishCircuit, englishCode, englishExercise), slices.Concat(englishPage, englishExercisePage)},
 }
 
 type catalogue struct {

@@ -1,5 +1,5 @@
 // Starts the core, shows the place that the address names, and carries out what belongs to no single form.
-import { Form } from './form.js';
+import { Form, randomText } from './form.js';
 import { keepOffline } from './offline.js';
 import { Store, emptyForm, readForm, readRows, writeForm, writeRows } from './state.js';
 
@@ -8,7 +8,7 @@ const store = new Store(() => localStorage);
 const locale = navigator.language || 'en';
 const said = document.getElementById('said');
 let core = null;
-let kept = [];
+const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of specifications, and what holds for a vehicle
 
 // ---- the core
 
@@ -106,32 +106,28 @@ function formOf(tool) {
     localise,
     tell,
     save: (name, state) => save(name, writeForm(state)),
-    rows: () => kept,
-    keepRow: (row) => changeRows([...kept, row], 'kept'),
-    forgetRow: (i) => {
-      form.rememberRows(kept);
-      changeRows(kept.filter((_, k) => k !== i), 'forgotten');
-    },
-    changeRows,
+    shelf: (name) => shelves[name],
+    changeShelf,
     command,
+    carry,
   });
   localise(section);
   forms.set(tool, form);
   const { form: state } = load(tool, readForm);
   if (Object.keys(state.rows).length === 0) {
-    for (const list of form.form.querySelectorAll('fieldset.list')) state.rows[list.dataset.list] = 1;
+    for (const list of form.form.querySelectorAll('fieldset.list:not([data-pick-by])')) state.rows[list.dataset.list] = 1;
   }
   form.restore(state);
   form.last = form.snapshot();
-  form.showKept(kept);
+  for (const name in shelves) form.showKept(name, shelves[name]);
   document.getElementById('main').append(section);
   return form;
 }
 
-function changeRows(rows, key) {
-  kept = rows;
-  save('rows', writeRows(kept));
-  for (const form of forms.values()) form.showKept(kept);
+function changeShelf(name, entries, key) {
+  shelves[name] = entries;
+  save(name, writeRows(entries));
+  for (const form of forms.values()) form.showKept(name, entries);
   if (key) tell(key);
 }
 
@@ -141,7 +137,7 @@ async function command(name, form) {
       tell(form.undo() ? 'undone' : 'nothing');
       break;
     case 'clear':
-      form.replace({ ...emptyForm(), rows: Object.fromEntries([...form.form.querySelectorAll('fieldset.list')].map((l) => [l.dataset.list, 1])) });
+      form.replace({ ...emptyForm(), rows: Object.fromEntries([...form.form.querySelectorAll('fieldset.list:not([data-pick-by])')].map((l) => [l.dataset.list, 1])) });
       tell('cleared');
       form.section.scrollIntoView();
       break;
@@ -197,6 +193,21 @@ function openLink(link, key) {
   if (key) tell(key);
 }
 
+// carry takes readings over to another tool's form; where that form has a field for a random text, all of it begins anew.
+function carry(tool, given) {
+  const form = formOf(tool);
+  const fresh = form.form.querySelector('[data-do="fresh"]')?.closest('.field').dataset.path;
+  if (fresh) {
+    openLink(`#/${tool}?${new URLSearchParams({ ...given, [fresh]: randomText() })}`, 'hidden');
+  } else {
+    const opened = ask(() => core.open(`#/${tool}?${new URLSearchParams(given)}`, document.documentElement.lang, locale));
+    if (!opened?.fields) return;
+    form.add(opened.fields);
+    tell('carried');
+  }
+  location.hash = `#/${tool}`;
+}
+
 function place() {
   const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
   const form = show(path);
@@ -250,7 +261,7 @@ window.addEventListener('afterprint', () => {
 
 // ---- go
 
-kept = load('rows', readRows).rows;
+for (const name in shelves) shelves[name] = load(name, readRows).rows;
 place();
 if (store.write('look', document.documentElement.dataset.look)) save('look', document.documentElement.dataset.look); // tells what is wrong
 

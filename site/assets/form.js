@@ -3,10 +3,11 @@ import { paint } from './paint.js';
 import { MOST_ROWS, emptyForm, joined } from './state.js';
 
 const UNDO_DEPTH = 60;
+const wide = matchMedia('(min-width: 60rem)'); // as in style.css
 
 export class Form {
-  // hooks are what app.js does for every form: core() → the module or null, ask, save, tell, localise, command, and the kept
-  // rows: rows(), keepRow, forgetRow, changeRows.
+  // hooks are what app.js does for every form: core() → the module or null, ask, save, tell, localise, command, carry, and what
+  // is kept for later on a shelf, rows or vehicles: shelf(name), changeShelf(name, entries, said).
   constructor(section, hooks) {
     this.section = section;
     this.tool = section.dataset.tool;
@@ -24,6 +25,7 @@ export class Form {
     this.form.addEventListener('toggle', () => this.last && this.saveNow(), true);
     this.form.addEventListener('submit', (e) => e.preventDefault());
     section.addEventListener('click', (e) => this.click(e));
+    wide.addEventListener('change', () => this.spread());
     this.body.addEventListener(
       'toggle',
       (e) => {
@@ -111,8 +113,9 @@ export class Form {
       for (const radio of field.radios) radio.checked = unit === undefined ? radio.defaultChecked : radio.value === unit;
       field.element.classList.toggle('touched', value !== undefined);
     }
+    for (const card of this.form.querySelectorAll('.card.picked')) this.nameCard(card);
     for (const details of this.form.querySelectorAll('details[data-keep]')) {
-      details.open = form.open.includes(details.dataset.keep) || (details.matches('.group') && !details.closest('.more') && this.holds(details));
+      details.open = form.open.includes(details.dataset.keep) || 'need' in details.dataset || (details.matches('.group') && !details.closest('.more') && this.holds(details));
     }
     this.units();
   }
@@ -142,6 +145,21 @@ export class Form {
       else if (unit && !field.choice && this.unitOf(field) !== unit) field.input.value = `${text} ${unit}`;
     }
     return unplaced;
+  }
+
+  // add puts a link's fields into the form beside what is there, as one step of undo: its rows behind those that are there.
+  add(fields) {
+    const form = this.snapshot();
+    const rows = { ...form.rows };
+    for (const [path, { text, unit }] of Object.entries(fields)) {
+      const [top, row, ...rest] = path.split('.');
+      const key = top in rows && rest.length ? [top, rows[top] + Number(row), ...rest].join('.') : path;
+      if (top in rows && rest.length) form.rows[top] = Math.max(form.rows[top], rows[top] + Number(row) + 1);
+      form.given[key] = text;
+      if (unit) form.units[key] = unit;
+      else delete form.units[key];
+    }
+    this.replace(form);
   }
 
   // collect is the form as the core wants it; rows keep their numbers, empty ones are not sent.
@@ -181,10 +199,14 @@ export class Form {
     if (form) this.push({ form, stray: this.stray });
   }
 
-  // rememberRows does the same for the kept rows.
-  rememberRows(rows) {
-    this.push({ rows });
-    this.edited = null;
+  // changeShelf changes what is kept for later, as a step of undo where something goes.
+  changeShelf(name, entries, said) {
+    const before = this.hooks.shelf(name);
+    if (before.some((entry) => !entries.includes(entry))) {
+      this.push({ shelf: name, entries: before });
+      this.edited = null;
+    }
+    this.hooks.changeShelf(name, entries, said);
   }
 
   push(step) {
@@ -196,7 +218,7 @@ export class Form {
     const step = this.past.pop();
     if (!step) return false;
     this.edited = null;
-    if (step.rows) this.hooks.changeRows(step.rows);
+    if (step.shelf) this.hooks.changeShelf(step.shelf, step.entries);
     else {
       this.stray = step.stray;
       this.restore(step.form);
@@ -237,9 +259,12 @@ export class Form {
   click(e) {
     if (e.target.closest('.head, [data-skip]')) {
       e.preventDefault();
-      this.body.scrollIntoView();
-      return this.body.focus({ preventScroll: true });
+      return this.lookAt(this.form.querySelector('.slot:not(:empty)') ?? this.body);
     }
+    const carry = e.target.closest('[data-carry]');
+    if (carry) return this.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
+    const pick = e.target.closest('[data-pick]');
+    if (pick) return this.pick(pick.dataset.pick, pick.dataset.value);
     const put = e.target.closest('[data-put]');
     if (put) return this.put(put);
     const button = e.target.closest('[data-do]');
@@ -253,21 +278,86 @@ export class Form {
         this.units();
         this.changed();
         break;
+      case 'fresh':
+        this.fresh(this.field(button.closest('.field').dataset.path), button.dataset.clears.split(' '));
+        break;
+      case 'again':
+        this.pick(list.dataset.list, this.picked(button.closest('.card')).value, true);
+        break;
       case 'remove':
         this.removeCard(button.closest('.card'), list);
         break;
       case 'keep':
-        this.hooks.keepRow(this.cutRow(this.snapshot(), list.dataset.list, Number(button.closest('.card').dataset.row)));
+        this.changeShelf('rows', [...this.hooks.shelf('rows'), this.cutRow(this.snapshot(), list.dataset.list, Number(button.closest('.card').dataset.row))], 'kept');
+        break;
+      case 'keep-vehicle':
+        this.keepVehicle(button.closest('.vehicles'));
         break;
       case 'use':
-        this.useRow(list, this.hooks.rows()[Number(button.closest('li').dataset.kept)]);
+        if (list) this.useRow(list, this.kept(button).entry);
+        else this.useVehicle(button.closest('.vehicles'), this.kept(button).entry);
         break;
-      case 'forget':
-        this.hooks.forgetRow(Number(button.closest('li').dataset.kept));
+      case 'forget': {
+        const { name, entry } = this.kept(button);
+        this.changeShelf(name, this.hooks.shelf(name).filter((e) => e !== entry), 'forgotten');
         break;
+      }
       default:
         this.hooks.command(button.dataset.do, this);
     }
+  }
+
+  lookAt(part) {
+    part.tabIndex = -1;
+    part.scrollIntoView();
+    part.focus({ preventScroll: true });
+  }
+
+  // ---- lists whose rows are told apart by a choice: a row is opened for one of its values
+
+  // pick goes to the last row of a value, or makes one; afresh makes one in any case.
+  pick(name, value, afresh = false) {
+    const list = this.form.querySelector(`fieldset.list[data-list="${CSS.escape(name)}"]`);
+    let card = afresh ? null : [...list.querySelectorAll('.card')].findLast((c) => this.picked(c)?.value === value);
+    if (!card) {
+      this.remember(this.snapshot());
+      this.edited = null;
+      card = this.addCard(list);
+      const choice = card.querySelector(`input[value="${CSS.escape(value)}"]`);
+      choice.checked = true;
+      this.nameCard(card);
+      for (const unit of card.querySelectorAll('.units input')) unit.checked = unit.value === choice.dataset.unit;
+      this.changed();
+    }
+    const input = card.querySelector('.entry > input');
+    if (!input) return; // nothing to fill in: the point that was tapped keeps the focus
+    input.focus({ preventScroll: true });
+    card.scrollIntoView({ block: 'nearest' });
+  }
+
+  // picked is the choice that a row is for.
+  picked(card) {
+    return card.querySelector('input[data-how]:checked');
+  }
+
+  // nameCard writes what a row is for, and leaves it the units of that.
+  nameCard(card) {
+    const choice = this.picked(card);
+    if (!choice) return;
+    card.querySelector('.picked-name').textContent = choice.nextElementSibling.textContent;
+    card.querySelector('.picked-how').textContent = choice.dataset.how;
+    const kind = card.querySelector(`.units input[value="${CSS.escape(choice.dataset.unit)}"]`)?.dataset.kind;
+    for (const unit of card.querySelectorAll('.units input')) unit.parentElement.hidden = unit.dataset.kind !== kind;
+    for (const key of card.querySelectorAll('[data-put="OL"]')) key.hidden = choice.dataset.unit !== 'ohm';
+  }
+
+  // fresh puts a random text into a field, and lets others begin anew.
+  fresh(field, clears) {
+    const form = this.snapshot();
+    for (const key of Object.keys(form.given)) if (clears.includes(key.split('.')[0])) delete form.given[key];
+    for (const name of clears) if (name in form.rows) form.rows[name] = 0;
+    form.given[field.path] = randomText();
+    this.replace(form);
   }
 
   put(button) {
@@ -309,7 +399,8 @@ export class Form {
     holder.innerHTML = list.querySelector('template').innerHTML.replaceAll(`${list.dataset.list}.#`, `${list.dataset.list}.${i}`);
     const card = holder.firstElementChild;
     card.dataset.row = i;
-    card.querySelector('.row-number').textContent = i + 1;
+    const number = card.querySelector('.row-number');
+    if (number) number.textContent = i + 1;
     cards.append(card);
     this.found = null;
     this.hooks.localise(card);
@@ -357,21 +448,56 @@ export class Form {
     this.replace(form);
   }
 
-  showKept(rows) {
-    for (const list of this.form.querySelectorAll('fieldset.list')) {
-      const kept = list.querySelector('.kept');
-      kept.hidden = rows.length === 0;
+  // kept is the shelf and the entry that a button stands for.
+  kept(button) {
+    const { shelf: name } = button.closest('.kept').dataset;
+    return { name, entry: this.hooks.shelf(name)[Number(button.closest('li').dataset.kept)] };
+  }
+
+  showKept(name, entries) {
+    for (const kept of this.form.querySelectorAll(`.kept[data-shelf="${name}"]`)) {
+      kept.hidden = entries.length === 0;
       kept.querySelector('ul').replaceChildren(
-        ...rows.map((row, i) => {
-          const item = list.querySelector('template.kept-row').content.cloneNode(true).firstElementChild;
+        ...entries.map((entry, i) => {
+          const item = kept.parentElement.querySelector(':scope > template.kept-row').content.cloneNode(true).firstElementChild;
           item.dataset.kept = i;
-          const g = row.given;
-          const u = row.units.min ?? this.form.querySelector('[data-path$=".min"] .units input')?.value ?? '';
-          item.querySelector('[data-do="use"]').textContent = [g.name, g.nominal ? `${g.nominal} ± ${g.tolerance ?? ''} %` : `${g.min ?? ''}–${g.max ?? ''}`, u === 'ohm' ? 'Ω' : u].filter(Boolean).join(' ');
+          item.querySelector('[data-do="use"]').textContent = name === 'rows' ? this.nameOfRow(entry) : entry.given.name;
           return item;
         }),
       );
     }
+  }
+
+  nameOfRow({ given: g, units }) {
+    const u = units.min ?? this.form.querySelector('[data-path$=".min"] .units input')?.value ?? '';
+    return [g.name, g.nominal ? `${g.nominal} ± ${g.tolerance ?? ''} %` : `${g.min ?? ''}–${g.max ?? ''}`, u === 'ohm' ? 'Ω' : u].filter(Boolean).join(' ');
+  }
+
+  // ---- what holds for a vehicle: kept under its name, and used again
+
+  // ofVehicle are the texts of a form that hold for the vehicle and not for one job.
+  ofVehicle(part, texts) {
+    const tops = part.dataset.keeps.split(' ');
+    return Object.fromEntries(Object.entries(texts).filter(([key]) => tops.includes(key.split('.')[0])));
+  }
+
+  keepVehicle(part) {
+    const input = part.querySelector('input');
+    const name = input.value.trim();
+    if (!name) return input.focus();
+    const form = this.snapshot();
+    const entry = { given: { ...this.ofVehicle(part, form.given), name }, units: this.ofVehicle(part, form.units) };
+    this.changeShelf('vehicles', [...this.hooks.shelf('vehicles').filter((e) => e.given.name !== name), entry], 'kept.vehicle');
+  }
+
+  useVehicle(part, { given, units }) {
+    const form = this.snapshot();
+    for (const texts of [form.given, form.units]) for (const key in this.ofVehicle(part, texts)) delete texts[key];
+    Object.assign(form.given, this.ofVehicle(part, given));
+    Object.assign(form.units, this.ofVehicle(part, units));
+    this.replace(form);
+    part.querySelector('input').value = given.name;
+    this.hooks.tell('used.vehicle');
   }
 
   // ---- answers
@@ -417,20 +543,33 @@ export class Form {
     for (const note of this.form.querySelectorAll('[data-note]')) setText(note, (beside.get(note.dataset.note) ?? []).map((n) => n.text).join(' '));
   }
 
-  // paintBody makes the parts of the answer anew that are not as they were.
+  // paintBody makes the parts of the answer anew that are not as they were. A part may have its place in the form.
   paintBody(trees) {
     const before = this.parts ?? [];
-    const open = [...this.body.querySelectorAll('details[open]')].map((d) => d.dataset.keep);
+    const open = [...this.section.querySelectorAll('.body details[open], .slot details[open]')].map((d) => d.dataset.keep);
     this.parts = trees.map((tree) => {
       const text = JSON.stringify(tree);
-      return before.find((p) => p.text === text) ?? { text, node: paint(tree, open) };
+      return before.find((p) => p.text === text) ?? { text, node: paint(tree, open), slot: tree[1]['data-slot'] };
     });
-    // Those that are as they were stay where they are, and are not laid out again.
-    const kept = new Set(this.parts.map((p) => p.node));
-    for (const node of [...this.body.children]) if (!kept.has(node)) node.remove();
-    this.parts.forEach(({ node }, i) => {
-      if (this.body.children[i] !== node) this.body.insertBefore(node, this.body.children[i] ?? null);
+    this.spread();
+  }
+
+  // spread puts the parts in their places. On a wide screen the answer stands beside the form, and all of it together.
+  spread() {
+    const slots = [...this.form.querySelectorAll('.slot')];
+    const at = (part) => (wide.matches ? undefined : slots.find((slot) => slot.dataset.slot === part.slot)) ?? this.body;
+    for (const place of [...slots, this.body]) this.fill(place, (this.parts ?? []).filter((part) => at(part) === place).map((part) => part.node));
+  }
+
+  // fill leaves those that are as they were where they are: they are not laid out again, and keep the focus.
+  fill(place, nodes) {
+    const focused = place.contains(document.activeElement) ? document.activeElement.dataset.value : undefined;
+    const kept = new Set(nodes);
+    for (const node of [...place.children]) if (!kept.has(node)) node.remove();
+    nodes.forEach((node, i) => {
+      if (place.children[i] !== node) place.insertBefore(node, place.children[i] ?? null);
     });
+    if (focused !== undefined && !place.contains(document.activeElement)) place.querySelector(`[data-value="${CSS.escape(focused)}"]`)?.focus();
   }
 
   // place finds for each fault the field it stands beside; what has no field is shown above the form.
@@ -453,6 +592,9 @@ export class Form {
     return !(field.part && this.holds(field.part) && !field.part.contains(document.activeElement));
   }
 }
+
+// randomText is a number of five digits as a text: chance comes in here alone, the core has none.
+export const randomText = () => String(10000 + (crypto.getRandomValues(new Uint32Array(1))[0] % 90000));
 
 // setText leaves an element alone that says it already.
 function setText(element, text) {

@@ -1,0 +1,88 @@
+package circuit
+
+import "math"
+
+// codeInSpiteOfAll is how likely a code is that the checks would not set, beside one that they would: common practice.
+const codeInSpiteOfAll = 0.05
+
+// kinds is a set of kinds of code, a bit each.
+type kinds uint8
+
+func (k kinds) has(c Code) bool { return k>>c&1 == 1 }
+
+// sees says which kinds of code the control unit's checks would set, from what they see: volts at the pin off and on, and
+// the driver's current on; expected is the current of a healthy circuit. What is open is told on the side to which the
+// driver's own check current pulls the pin. Source: data sheets of drivers, testdata/bibliography.md; the thresholds among
+// them are common practice.
+func (m *Model) sees(pinOff, pinOn, current, expected float64) kinds {
+	const low, high, open, off = 1 << CodeLow, 1 << CodeHigh, 1 << CodeOpen, 1 << CodeRange
+	var k kinds
+	// more is the side to which too much current points, less that of too little and of nothing.
+	more, less := kinds(low), kinds(high)
+	short, idle := pinOn < m.Checks.On, pinOff > m.Checks.Off
+	if m.Side == Low {
+		more, less = high, low
+		short, idle = pinOn > m.Checks.On, pinOff < m.Checks.Off
+	}
+	if idle || current < m.Checks.Open {
+		k |= open | less
+	}
+	if short || current > m.Checks.Over {
+		k |= more
+	}
+	switch {
+	case current > (1+m.Checks.Range)*expected:
+		k |= off | more
+	case current < (1-m.Checks.Range)*expected:
+		k |= off | less
+	}
+	return k
+}
+
+// codeTests are the tests whose predictions the checks are judged by.
+const codeTests = 1<<VoltsPinOff | 1<<VoltsPinOn | 1<<CurrentOn
+
+// Sets says which kinds of code a fault sets with a parameter and a healthy winding of so many ohms.
+func (m *Model) Sets(f Fault, x, coil float64) (list []Code) {
+	k := m.sets(m.healthy(coil).with(f, x))
+	for c := CodeLow; int(c) < Codes; c++ {
+		if k.has(c) {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+func (m *Model) sets(c chain) kinds {
+	var p [Tests]float64
+	c.predict(codeTests, &p)
+	return m.sees(p[VoltsPinOff], p[VoltsPinOn], p[CurrentOn], m.expectedCurrent())
+}
+
+// expectedCurrent is that of a healthy circuit with a winding in the middle of its specification.
+func (m *Model) expectedCurrent() float64 {
+	var p [Tests]float64
+	c := m.healthy((m.Min + m.Max) / 2)
+	c.predict(1<<CurrentOn, &p)
+	return p[CurrentOn]
+}
+
+// Predict is what a test reads without error under a fault with a parameter and a healthy winding of so many ohms; +Inf
+// where a resistance has no path.
+func (m *Model) Predict(t Test, f Fault, x, coil float64) float64 {
+	var p [Tests]float64
+	c := m.healthy(coil).with(f, x)
+	c.predict(1<<t, &p)
+	return p[t]
+}
+
+// Expect is the range in which 95 of 100 readings of a healthy circuit lie; over where it reads OL.
+func (m *Model) Expect(t Test) (low, high float64, over bool) {
+	a, b := m.Predict(t, None, 0, m.Min), m.Predict(t, None, 0, m.Max)
+	if math.IsInf(a, 0) {
+		return 0, 0, true
+	}
+	a, b = min(a, b), max(a, b)
+	low, high = a-1.96*m.U(t, a), b+1.96*m.U(t, b)
+	return max(low, 0), high, false
+}

@@ -1,0 +1,106 @@
+package circuit
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// firstOf is how many faults are tried as the first of a pair: those that fit best but for one reading.
+const firstOf = 6
+
+// pair looks for two faults that together explain what one does not: the pair with the smallest misfit, its weights taken
+// into account; none where no pair fits either.
+func (w *weigher) pair() (best [2]Fault) {
+	order := make([]Fault, 0, Faults-1)
+	for f := None + 1; int(f) < Faults; f++ {
+		if w.m.Weights[f] > 0 {
+			order = append(order, f)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b Fault) int { return cmp.Compare(w.spare[a], w.spare[b]) })
+	sum := 0.0
+	for _, q := range w.m.Weights {
+		sum += q
+	}
+	least := math.Inf(1)
+	for i, a := range order[:min(firstOf, len(order))] {
+		for j, b := range order {
+			if j <= i && j < firstOf || faults[a].part == faults[b].part && !together(a, b) {
+				continue
+			}
+			misfit := w.misfitOf(a, b)
+			if -math.Log2(chiSquareTail(misfit, max(1, len(w.readings)-2))) >= Surprising {
+				continue
+			}
+			score := misfit - 2*math.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))
+			if score < least-1e-9 {
+				least, best = score, [2]Fault{min(a, b), max(a, b)}
+			}
+		}
+	}
+	return best
+}
+
+// together says whether two faults of one part can be there at once: a leak beside what is wrong along the wire.
+func together(a, b Fault) bool {
+	leaks := func(f Fault) bool {
+		return f == WindingToCase || f == LeadToGround || f == HarnessToGround || f == HarnessToBattery
+	}
+	return leaks(a) != leaks(b)
+}
+
+// misfitOf is the least sum of squared distances of the readings from two faults together: a coarse grid over both
+// parameters, then ever smaller steps from its best place, in the winding too.
+func (w *weigher) misfitOf(a, b Fault) float64 {
+	at := [3]float64{0, 0, 0.5}
+	grid := func(f Fault) int {
+		if (faults[f].spread == spread{}) {
+			return 0
+		}
+		return 6
+	}
+	least := math.Inf(1)
+	try := func(p [3]float64) {
+		if q := w.misfitAt(a, b, p); q < least {
+			least, at = q, p
+		}
+	}
+	for i := range grid(a) + 1 {
+		for j := range grid(b) + 1 {
+			try([3]float64{float64(i) / max(1, float64(grid(a))), float64(j) / max(1, float64(grid(b))), 0.5})
+		}
+	}
+	for step := 0.1; step > 0.0003; step /= 2 {
+		for k := range at {
+			if k == 0 && grid(a) == 0 || k == 1 && grid(b) == 0 {
+				continue
+			}
+			from := at
+			for _, d := range [2]float64{-step, step} {
+				p := from
+				p[k] = min(1, max(0, p[k]+d))
+				try(p)
+			}
+		}
+	}
+	return least
+}
+
+func (w *weigher) misfitAt(a, b Fault, p [3]float64) (sum float64) {
+	c := w.m.healthy(w.m.Min + (w.m.Max-w.m.Min)*p[2])
+	c = c.with(a, w.m.spread(a).at(p[0])).with(b, w.m.spread(b).at(p[1]))
+	var v [Tests]float64
+	c.predict(w.wanted, &v)
+	for _, r := range w.readings {
+		if value := v[r.Test]; r.Over || math.IsInf(value, 0) {
+			if r.Over != math.IsInf(value, 0) {
+				sum += mismatch * mismatch
+			}
+		} else { // however far: the search has to be led from there
+			z := (r.Value - value) / w.m.U(r.Test, value)
+			sum += z * z
+		}
+	}
+	return sum
+}

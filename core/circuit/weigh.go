@@ -1,0 +1,400 @@
+package circuit
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// slip is how likely a reading is simply wrong: taken at the wrong pin, a probe that slipped, a digit misread. Such a
+// reading may be anything. From experience; common practice knows no figure.
+const slip = 1e-3
+
+// mismatch is the distance, in standard deviations, between a path and none.
+const mismatch = 12
+
+// A node is a fault with one value of its parameter, weighed.
+type node struct {
+	u, x float64 // the parameter on its scale, on which it is uniform, and itself
+	// likely is the likelihood of all readings, averaged over the healthy winding; by has it for each of the winding's values.
+	likely float64
+	by     []float64
+	share  float64 // of the fault's prior that the node stands for
+	at     [][3]guess
+	kinds  kinds // that the code's checks would set, for a winding in the middle
+}
+
+// A guess is what a reading should be, and its standard uncertainty; infinite where there is no path.
+type guess struct{ value, u float64 }
+
+// A weigher weighs faults by readings.
+type weigher struct {
+	m        *Model
+	readings []Reading // the latest of each test, in the order of tests
+	wanted   uint16
+	coils    [3]float64        // least, middle and largest healthy winding
+	healthy  [3][Tests]float64 // predictions for them with nothing wrong
+	t        []float64         // where between least and largest the winding is taken
+	expected float64           // current, for the code's checks
+	nodes    [Faults][]node
+	// misfit is the least sum of squared distances of the readings from a single fault, in standard deviations; without the
+	// same leaving out one reading each. per has misfit and without for each fault.
+	misfit  float64
+	without []float64
+	spare   [Faults]float64 // least misfit of a fault leaving out its worst reading
+}
+
+// latest keeps the last reading of each test that is possible, in the order of tests: so the order of readings changes
+// nothing else.
+func (m *Model) latest(readings []Reading) (kept []Reading) {
+	var by [Tests]*Reading
+	for i := range readings {
+		by[readings[i].Test] = &readings[i]
+	}
+	for _, r := range by {
+		if r != nil && r.Test.Possible(m.Side, m.Return) {
+			kept = append(kept, *r)
+		}
+	}
+	return kept
+}
+
+func newWeigher(m *Model, readings []Reading) *weigher {
+	w := &weigher{m: m, readings: m.latest(readings), misfit: math.Inf(1)}
+	for _, r := range w.readings {
+		w.wanted |= 1 << r.Test
+	}
+	if m.Code != NoCode {
+		w.wanted |= codeTests
+		w.expected = m.expectedCurrent()
+	}
+	w.coils = [3]float64{m.Min, (m.Min + m.Max) / 2, m.Max}
+	for i, coil := range w.coils {
+		c := m.healthy(coil)
+		c.predict(1<<Tests-1, &w.healthy[i])
+	}
+	w.without = make([]float64, len(w.readings))
+	for i := range w.without {
+		w.without[i] = math.Inf(1)
+	}
+	for f := range w.spare {
+		w.spare[f] = math.Inf(1)
+	}
+	w.t = w.spacing()
+	return w
+}
+
+// spacing says at how many values of the winding to look: as close as the readings together can tell.
+func (w *weigher) spacing() []float64 {
+	sum := 0.0
+	for _, r := range w.readings {
+		a, b := w.healthy[0][r.Test], w.healthy[2][r.Test]
+		if d := b - a; !math.IsNaN(d) && !math.IsInf(d, 0) {
+			d /= w.m.U(r.Test, a)
+			sum += d * d
+		}
+	}
+	const least, most = 4, 96
+	n := min(max(least, int(math.Ceil(math.Sqrt(sum)*1.1))), most)
+	t := make([]float64, n)
+	for i := range t {
+		t[i] = (float64(i) + 0.5) / float64(n)
+	}
+	return t
+}
+
+// predictions are the wanted tests' predictions for the three windings.
+func (w *weigher) predictions(f Fault, x float64, wanted uint16) (p [3][Tests]float64) {
+	p = w.healthy
+	for t := range Test(Tests) {
+		if tests[t].parts>>faults[f].part&1 == 0 || f == None {
+			wanted &^= 1 << t
+		}
+	}
+	for i, coil := range w.coils {
+		c := w.m.healthy(coil).with(f, x)
+		c.predict(wanted, &p[i])
+	}
+	return p
+}
+
+// A curve is a prediction over the winding's resistance, t from 0 to 1. A resistive network's response is the quotient of
+// two straight lines in any one resistance; where the winding is two resistances, the curve still meets it at both ends
+// and in the middle.
+type curve struct{ a, b, d float64 }
+
+func through(y0, y1, y2 float64) curve {
+	if math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
+		return curve{y1, 0, 0}
+	}
+	d := (y0 + y2 - 2*y1) / (y1 - y2)
+	if !(d > -0.99 && d < 1e3) {
+		return curve{y0, y2 - y0, 0}
+	}
+	return curve{y0, y2*(1+d) - y0, d}
+}
+
+func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
+
+// chance is the likelihood of a reading under a prediction, as a density, and how many standard deviations they lie apart.
+func (m *Model) chance(r Reading, value, u float64) (p, z float64) {
+	path := !math.IsInf(value, 0)
+	switch {
+	case r.Over && !path:
+		return 1, 0
+	case r.Over != !path:
+		return 0, mismatch
+	}
+	z = (r.Value - value) / u
+	if r.Value == 0 && tests[r.Test].quantity == Ohms {
+		// A meter shows no resistance below zero: 0 stands for all of them.
+		count := max(m.Step(r.Test, 0), 1e-3)
+		return math.Erfc(-(count/2-value)/(u*math.Sqrt2)) / 2 / count, max(0, -z)
+	}
+	if z > 8 || z < -8 {
+		return 0, min(math.Abs(z), mismatch)
+	}
+	return math.Exp(-z*z/2) / (u * math.Sqrt2 * math.SqrtPi), math.Abs(z)
+}
+
+// anything is the density of a reading that is simply wrong.
+func (m *Model) anything(r Reading) float64 {
+	switch tests[r.Test].quantity {
+	case Volts:
+		return 1 / (m.Supply + 1)
+	case Amperes:
+		return 1 / ((math.Abs(r.Value) + 0.05) * 7.6) // uniform in the logarithm, 0.05 to 100 A
+	}
+	if r.Over {
+		return 0.25
+	}
+	return 0.75 / ((math.Abs(r.Value) + 0.1) * 19.8) // uniform in the logarithm, 0.1 ohm to 40 Mohm
+}
+
+// weigh makes the node of a fault with a parameter.
+func (w *weigher) weigh(f Fault, u, x float64) node {
+	n := node{u: u, x: x, by: make([]float64, len(w.t)), at: make([][3]guess, len(w.readings))}
+	p := w.predictions(f, x, w.wanted)
+	curves := make([]curve, len(w.readings))
+	off := make([]float64, len(w.readings))
+	for k, r := range w.readings {
+		for i := range p {
+			v := p[i][r.Test]
+			n.at[k][i] = guess{v, w.m.U(r.Test, v)}
+		}
+		curves[k] = through(p[0][r.Test], p[1][r.Test], p[2][r.Test])
+		if math.IsInf(p[0][r.Test], 0) {
+			curves[k] = curve{a: p[0][r.Test]}
+		}
+		off[k] = slip * w.m.anything(r)
+	}
+	var checks [3]curve
+	if w.m.Code != NoCode {
+		for i, t := range [3]Test{VoltsPinOff, VoltsPinOn, CurrentOn} {
+			checks[i] = through(p[0][t], p[1][t], p[2][t])
+		}
+		n.kinds = w.m.sees(p[1][VoltsPinOff], p[1][VoltsPinOn], p[1][CurrentOn], w.expected)
+	}
+	z2 := make([]float64, len(w.readings))
+	for i, t := range w.t {
+		l, sum, worst := 1.0, 0.0, 0.0
+		if w.m.Code != NoCode && !w.m.sees(checks[0].at(t), checks[1].at(t), checks[2].at(t), w.expected).has(w.m.Code) {
+			l = codeInSpiteOfAll
+		}
+		for k, r := range w.readings {
+			u0, u1 := n.at[k][0].u, n.at[k][2].u
+			c, z := w.m.chance(r, curves[k].at(t), u0+(u1-u0)*t)
+			l *= (1-slip)*c + off[k]
+			z2[k] = z * z
+			sum += z2[k]
+			worst = max(worst, z2[k])
+		}
+		n.by[i] = l
+		n.likely += l
+		w.misfit = min(w.misfit, sum)
+		w.spare[f] = min(w.spare[f], sum-worst)
+		for k := range z2 {
+			w.without[k] = min(w.without[k], sum-z2[k])
+		}
+	}
+	n.likely /= float64(len(w.t))
+	return n
+}
+
+// all weighs every fault, its parameter integrated: by the trapezoid rule on its own scale, halved where the readings are
+// finer than the steps and the interval can still matter.
+func (w *weigher) all() {
+	for f := range Fault(Faults) {
+		if w.m.Weights[f] == 0 {
+			continue
+		}
+		s := w.m.spread(f)
+		if s == (spread{}) {
+			n := w.weigh(f, 0, 0)
+			n.share = 1
+			w.nodes[f] = []node{n}
+			continue
+		}
+		n := s.steps()
+		w.nodes[f] = make([]node, 0, 2*n)
+		for i := range n + 1 {
+			u := float64(i) / float64(n)
+			w.nodes[f] = append(w.nodes[f], w.weigh(f, u, s.at(u)))
+		}
+		shares(w.nodes[f])
+	}
+	const deepest, most = 14, 3000
+	count := 0
+	for range deepest {
+		whole := w.evidence()
+		halved := false
+		for f := range Fault(Faults) {
+			old := w.nodes[f]
+			if len(old) < 2 {
+				continue
+			}
+			var out []node
+			for i := range len(old) - 1 {
+				if out != nil {
+					out = append(out, old[i])
+				}
+				if count > most || !w.coarse(f, &old[i], &old[i+1], whole) {
+					continue
+				}
+				if out == nil {
+					out = append(make([]node, 0, 2*len(old)), old[:i+1]...)
+				}
+				u := (old[i].u + old[i+1].u) / 2
+				out = append(out, w.weigh(f, u, w.m.spread(f).at(u)))
+				count++
+			}
+			if out != nil {
+				w.nodes[f] = append(out, old[len(old)-1])
+				shares(w.nodes[f])
+				halved = true
+			}
+		}
+		if !halved {
+			break
+		}
+	}
+}
+
+// steps is into how many intervals a parameter's range is cut to begin with: three a decade.
+func (s spread) steps() int {
+	if !s.log {
+		return 8
+	}
+	return max(1, int(math.Ceil(3*math.Log10(s.max/s.min))))
+}
+
+// at is the parameter at a place between 0 and 1 of its scale.
+func (s spread) at(u float64) float64 {
+	if s.log {
+		return s.min * math.Pow(s.max/s.min, u)
+	}
+	return s.min + (s.max-s.min)*u
+}
+
+// shares gives each node its part of the range: half of the interval on each side.
+func shares(nodes []node) {
+	for i := range nodes {
+		lo, hi := i, i
+		if i > 0 {
+			lo = i - 1
+		}
+		if i < len(nodes)-1 {
+			hi = i + 1
+		}
+		nodes[i].share = (nodes[hi].u - nodes[lo].u) / 2
+	}
+}
+
+// evidence is the likelihood of the readings, averaged over all faults.
+func (w *weigher) evidence() (sum float64) {
+	for f := range w.nodes {
+		sum += w.mass(Fault(f))
+	}
+	return sum
+}
+
+// mass is a fault's weight after the readings, not yet normalised.
+func (w *weigher) mass(f Fault) (sum float64) {
+	for i := range w.nodes[f] {
+		sum += w.nodes[f][i].likely * w.nodes[f][i].share
+	}
+	return sum * w.m.Weights[f]
+}
+
+// coarse says whether an interval has to be halved: its ends are further apart than a reading's uncertainty, or the code
+// is set at one end alone, and what it could add at most still matters.
+func (w *weigher) coarse(f Fault, a, b *node, whole float64) bool {
+	const matters, reach, finestCode = 1e-4, 5.0, 1.0 / 256
+	bound := w.m.Weights[f] * (b.u - a.u)
+	wide := w.m.Code != NoCode && a.kinds.has(w.m.Code) != b.kinds.has(w.m.Code) && b.u-a.u > finestCode
+	for k, r := range w.readings {
+		off := slip * w.m.anything(r)
+		if over := math.IsInf(a.at[k][1].value, 0); over || r.Over {
+			if over == r.Over {
+				off += 1 - slip
+			}
+			bound *= off
+			continue
+		}
+		lo, hi, u := math.Inf(1), math.Inf(-1), 0.0
+		least := math.Inf(1)
+		for i := range 3 {
+			lo, hi = min(lo, a.at[k][i].value, b.at[k][i].value), max(hi, a.at[k][i].value, b.at[k][i].value)
+			u, least = max(u, a.at[k][i].u, b.at[k][i].u), min(least, a.at[k][i].u, b.at[k][i].u)
+		}
+		z := max(0, lo-r.Value, r.Value-hi) / u
+		bound *= (1-slip)*math.Exp(-z*z/2)/(least*2.5) + off
+		if z < reach && math.Abs(b.at[k][1].value-a.at[k][1].value) > least {
+			wide = true
+		}
+	}
+	return wide && bound > matters*whole
+}
+
+// chances are the faults' probabilities.
+func (w *weigher) chances() (p [Faults]float64) {
+	sum := 0.0
+	for f := range p {
+		p[f] = w.mass(Fault(f))
+		sum += p[f]
+	}
+	for f := range p {
+		p[f] /= sum
+	}
+	return p
+}
+
+// byRepair adds up the faults' probabilities by what mends them.
+func byRepair(p [Faults]float64) (r [Repairs]float64) {
+	for f, q := range p {
+		r[faults[f].repair] += q
+	}
+	return r
+}
+
+// ranked lists what has a probability, likeliest first; ties in the order of names.
+func ranked[T interface {
+	~uint8
+	String() string
+}](p []float64) []Chance[T] {
+	list := make([]Chance[T], len(p))
+	for i, q := range p {
+		list[i] = Chance[T]{T(i), q}
+	}
+	// Rounded: what differs by rounding alone is a tie, and math.Exp rounds otherwise on another machine.
+	slices.SortFunc(list, func(a, b Chance[T]) int {
+		return cmp.Or(cmp.Compare(math.Round(b.P*1e12), math.Round(a.P*1e12)), cmp.Compare(a.Of.String(), b.Of.String()))
+	})
+	return list
+}
+
+// A Chance is a fault or a repair and its probability.
+type Chance[T any] struct {
+	Of T
+	P  float64
+}
