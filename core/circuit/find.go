@@ -13,6 +13,9 @@ type Finding struct {
 	Repair  Repair
 	RepairP float64
 	Cost    float64
+	// Alone says that the repair rests on one reading: without On another would be likelier, or as likely.
+	Alone bool
+	On    Test
 	// Surprise is how unlikely it is, in bits, that readings lie as far from the best single fault as these do. Worst is the
 	// reading without which they would fit best.
 	Surprise float64
@@ -45,12 +48,28 @@ func (m *Model) Find(readings []Reading) Finding {
 	f.Cost, f.Repair = m.stop(&r)
 	f.RepairP = r[f.Repair]
 	f.Test = len(f.Next) > 0 && f.Next[0].Value > 0
+	f.On, f.Alone = w.alone(f.Repair, f.RepairP)
 	f.Surprise = w.surprise()
 	f.Worst = w.worst()
 	if f.Surprise >= Surprising {
 		f.Pair = w.pair()
 	}
 	return f
+}
+
+// alone finds the reading without which a likely repair would not be likely.
+func (w *weigher) alone(r Repair, p float64) (on Test, alone bool) {
+	const likely, even = 0.9, 0.5
+	if p < likely {
+		return 0, false
+	}
+	least := even
+	for k := range w.readings {
+		if q := w.leaving(k, r); q < least-1e-9 {
+			least, on, alone = q, w.readings[k].Test, true
+		}
+	}
+	return on, alone
 }
 
 // surprise is that of the readings, in bits.

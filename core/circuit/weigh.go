@@ -19,7 +19,8 @@ type node struct {
 	// likely is the likelihood of all readings, averaged over the healthy winding; by has it for each of the winding's values.
 	likely float64
 	by     []float64
-	share  float64 // of the fault's prior that the node stands for
+	less   []float64 // likely, leaving out one reading each
+	share  float64   // of the fault's prior that the node stands for
 	at     [][3]guess
 	kinds  kinds // that the code's checks would set, for a winding in the middle
 }
@@ -173,7 +174,7 @@ func (m *Model) anything(r Reading) float64 {
 
 // weigh makes the node of a fault with a parameter.
 func (w *weigher) weigh(f Fault, u, x float64) node {
-	n := node{u: u, x: x, by: make([]float64, len(w.t)), at: make([][3]guess, len(w.readings))}
+	n := node{u: u, x: x, by: make([]float64, len(w.t)), less: make([]float64, len(w.readings)), at: make([][3]guess, len(w.readings))}
 	p := w.predictions(f, x, w.wanted)
 	curves := make([]curve, len(w.readings))
 	off := make([]float64, len(w.readings))
@@ -195,7 +196,7 @@ func (w *weigher) weigh(f Fault, u, x float64) node {
 		}
 		n.kinds = w.m.sees(p[1][VoltsPinOff], p[1][VoltsPinOn], p[1][CurrentOn], w.expected)
 	}
-	z2 := make([]float64, len(w.readings))
+	z2, factor := make([]float64, len(w.readings)), make([]float64, len(w.readings))
 	for i, t := range w.t {
 		l, sum, worst := 1.0, 0.0, 0.0
 		if w.m.Code != NoCode && !w.m.sees(checks[0].at(t), checks[1].at(t), checks[2].at(t), w.expected).has(w.m.Code) {
@@ -204,7 +205,8 @@ func (w *weigher) weigh(f Fault, u, x float64) node {
 		for k, r := range w.readings {
 			u0, u1 := n.at[k][0].u, n.at[k][2].u
 			c, z := w.m.chance(r, curves[k].at(t), u0+(u1-u0)*t)
-			l *= (1-slip)*c + off[k]
+			factor[k] = (1-slip)*c + off[k]
+			l *= factor[k]
 			z2[k] = z * z
 			sum += z2[k]
 			worst = max(worst, z2[k])
@@ -215,6 +217,7 @@ func (w *weigher) weigh(f Fault, u, x float64) node {
 		w.spare[f] = min(w.spare[f], sum-worst)
 		for k := range z2 {
 			w.without[k] = min(w.without[k], sum-z2[k])
+			n.less[k] += l / factor[k]
 		}
 	}
 	n.likely /= float64(len(w.t))
@@ -367,6 +370,24 @@ func (w *weigher) chances() (p [Faults]float64) {
 		p[f] /= sum
 	}
 	return p
+}
+
+// leaving is how probable a repair would be without one reading. The grid is that of all readings: near enough to tell whether
+// everything rests on this one.
+func (w *weigher) leaving(k int, r Repair) float64 {
+	sum, own := 0.0, 0.0
+	for f := range w.nodes {
+		mass := 0.0
+		for i := range w.nodes[f] {
+			mass += w.nodes[f][i].less[k] * w.nodes[f][i].share
+		}
+		mass *= w.m.Weights[f]
+		sum += mass
+		if faults[f].repair == r {
+			own += mass
+		}
+	}
+	return own / sum
 }
 
 // byRepair adds up the faults' probabilities by what mends them.

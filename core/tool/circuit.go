@@ -157,6 +157,7 @@ type circuitResult struct {
 	Surprise float64          `json:"surprise"`
 	Worst    string           `json:"worst,omitempty"`
 	Pair     []string         `json:"pair,omitempty"`
+	RestsOn  string           `json:"rests_on,omitempty"`
 	Readings []circuitReading `json:"readings"`
 }
 
@@ -404,6 +405,10 @@ func runCircuit(r *Record, a *Answer) {
 	}
 	a.surprised(&res, found, len(readings))
 	a.sameRepair(&res)
+	if found.Alone && !found.Test && res.Worst == "" {
+		res.RestsOn = found.On.String()
+		a.warn("rests_on", "readings", a.Speak.Say(testWords+res.RestsOn))
+	}
 	if !r.Given("winding_temperature") {
 		a.warn("temperature_assumed", "winding_temperature", a.Speak.Celsius(r.Group("spec").Value("at"), 0))
 	}

@@ -1,0 +1,49 @@
+package circuit_test
+
+import (
+	"fmt"
+	"testing"
+
+	"ohmwright/core/circuit"
+)
+
+// benchReadings are readings of a control wire with 40 ohm too much, in an order in which they might be taken.
+var benchReadings = []circuit.Reading{
+	{Test: circuit.CurrentOn, Value: 0.27}, {Test: circuit.OhmsUnit, Value: 45.6}, {Test: circuit.OhmsComponent, Value: 5.4},
+	{Test: circuit.VoltsPinOn, Value: 12.55}, {Test: circuit.OhmsHarness, Value: 40.3}, {Test: circuit.VoltsReturn, Value: 0.02},
+	{Test: circuit.VoltsPinOff, Value: 0.03}, {Test: circuit.InsulationHarness, Over: true}, {Test: circuit.VoltsLoad, Value: 12.4},
+	{Test: circuit.VoltsHarnessOpen, Value: 0}, {Test: circuit.InsulationComponent, Over: true}, {Test: circuit.OhmsWinding, Value: 5.3},
+}
+
+// BenchmarkFind is one answer with the next test, by the number of readings.
+func BenchmarkFind(b *testing.B) {
+	m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
+	for n := range len(benchReadings) + 1 {
+		b.Run(fmt.Sprintf("readings=%d", n), func(b *testing.B) {
+			for b.Loop() {
+				m.Find(benchReadings[:n])
+			}
+		})
+	}
+}
+
+// BenchmarkFindWide is the same by the width of the specification, which takes more points of the winding's grid.
+func BenchmarkFindWide(b *testing.B) {
+	for _, width := range []float64{0.6, 2, 8, 30} {
+		m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5+width)
+		b.Run(fmt.Sprintf("ohms=%g", width), func(b *testing.B) {
+			for b.Loop() {
+				m.Find(benchReadings[:4])
+			}
+		})
+	}
+}
+
+// BenchmarkFindSurprised is an answer where no single fault fits and pairs are looked for.
+func BenchmarkFindSurprised(b *testing.B) {
+	m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
+	readings := append([]circuit.Reading{{Test: circuit.OhmsHarness, Over: true}}, benchReadings[:4]...)
+	for b.Loop() {
+		m.Find(readings)
+	}
+}

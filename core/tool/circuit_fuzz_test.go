@@ -1,0 +1,6 @@
+package tool
+
+import "testing"
+
+func FuzzRunCircuit(f *testing.F)  { fuzzRun(f, "circuit") }
+func FuzzRunExercise(f *testing.F) { fuzzRun(f, "exercise") }
