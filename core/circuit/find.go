@@ -13,7 +13,7 @@ type Finding struct {
 	Repair  Repair
 	RepairP float64
 	Cost    float64
-	// Alone says that the repair rests on one reading: without On another would be likelier, or as likely.
+	// Alone says that the repair rests on one reading: without On it would be doubtful.
 	Alone bool
 	On    Test
 	// Surprise is how unlikely it is, in bits, that readings lie as far from the best single fault as these do. Worst is the
@@ -57,13 +57,13 @@ func (m *Model) Find(readings []Reading) Finding {
 	return f
 }
 
-// alone finds the reading without which a likely repair would not be likely.
+// alone finds the reading without which a likely repair would be doubtful: the one that leaves it least likely.
 func (w *weigher) alone(r Repair, p float64) (on Test, alone bool) {
-	const likely, even = 0.9, 0.5
+	const likely, doubtful = 0.9, 0.8
 	if p < likely {
 		return 0, false
 	}
-	least := even
+	least := doubtful
 	for k := range w.readings {
 		if q := w.leaving(k, r); q < least-1e-9 {
 			least, on, alone = q, w.readings[k].Test, true

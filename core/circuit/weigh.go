@@ -22,7 +22,7 @@ type node struct {
 	less   []float64 // likely, leaving out one reading each
 	share  float64   // of the fault's prior that the node stands for
 	at     [][3]guess
-	kinds  kinds // that the code's checks would set, for a winding in the middle
+	code   float64 // how well the code fits, averaged over the healthy winding
 }
 
 // A guess is what a reading should be, and its standard uncertainty; infinite where there is no path.
@@ -95,7 +95,10 @@ func (w *weigher) spacing() []float64 {
 			sum += d * d
 		}
 	}
-	const least, most = 4, 96
+	least, most := 4, 96
+	if w.m.Code != NoCode {
+		least = 20 // a code may fit a thin slice alone
+	}
 	n := min(max(least, int(math.Ceil(math.Sqrt(sum)*1.1))), most)
 	t := make([]float64, n)
 	for i := range t {
@@ -172,6 +175,47 @@ func (m *Model) anything(r Reading) float64 {
 	return 0.75 / ((math.Abs(r.Value) + 0.1) * 19.8) // uniform in the logarithm, 0.1 ohm to 40 Mohm
 }
 
+// fits is how well the code fits each value of the winding under predictions: the share of the value's interval in which the
+// control unit's checks would set it, and a little for the rest; nil without a code. The checks set a code from some
+// resistance on, or up to some, so that a boundary in an interval is found between its ends.
+func (w *weigher) fits(p *[3][Tests]float64) []float64 {
+	if w.m.Code == NoCode {
+		return nil
+	}
+	var checks [3]curve
+	for i, t := range [3]Test{VoltsPinOff, VoltsPinOn, CurrentOn} {
+		checks[i] = through(p[0][t], p[1][t], p[2][t])
+	}
+	set := func(t float64) bool {
+		return w.m.sees(checks[0].at(t), checks[1].at(t), checks[2].at(t), w.expected).has(w.m.Code)
+	}
+	fits := make([]float64, len(w.t))
+	half := 0.5 / float64(len(w.t))
+	before := set(0)
+	for i, t := range w.t {
+		after, share := set(t+half), 0.0
+		switch {
+		case before && after:
+			share = 1
+		case before != after:
+			lo, hi := t-half, t+half
+			for range 7 {
+				if middle := (lo + hi) / 2; set(middle) == before {
+					lo = middle
+				} else {
+					hi = middle
+				}
+			}
+			if share = (lo - t + half) / (2 * half); after {
+				share = 1 - share
+			}
+		}
+		fits[i] = codeInSpiteOfAll + (1-codeInSpiteOfAll)*share
+		before = after
+	}
+	return fits
+}
+
 // weigh makes the node of a fault with a parameter.
 func (w *weigher) weigh(f Fault, u, x float64) node {
 	n := node{u: u, x: x, by: make([]float64, len(w.t)), less: make([]float64, len(w.readings)), at: make([][3]guess, len(w.readings))}
@@ -189,18 +233,13 @@ func (w *weigher) weigh(f Fault, u, x float64) node {
 		}
 		off[k] = slip * w.m.anything(r)
 	}
-	var checks [3]curve
-	if w.m.Code != NoCode {
-		for i, t := range [3]Test{VoltsPinOff, VoltsPinOn, CurrentOn} {
-			checks[i] = through(p[0][t], p[1][t], p[2][t])
-		}
-		n.kinds = w.m.sees(p[1][VoltsPinOff], p[1][VoltsPinOn], p[1][CurrentOn], w.expected)
-	}
+	fits := w.fits(&p)
 	z2, factor := make([]float64, len(w.readings)), make([]float64, len(w.readings))
 	for i, t := range w.t {
 		l, sum, worst := 1.0, 0.0, 0.0
-		if w.m.Code != NoCode && !w.m.sees(checks[0].at(t), checks[1].at(t), checks[2].at(t), w.expected).has(w.m.Code) {
-			l = codeInSpiteOfAll
+		if fits != nil {
+			l = fits[i]
+			n.code += l / float64(len(w.t))
 		}
 		for k, r := range w.readings {
 			u0, u1 := n.at[k][0].u, n.at[k][2].u
@@ -329,12 +368,12 @@ func (w *weigher) mass(f Fault) (sum float64) {
 	return sum * w.m.Weights[f]
 }
 
-// coarse says whether an interval has to be halved: its ends are further apart than a reading's uncertainty, or the code
+// coarse says whether an interval has to be halved: its ends are further apart than half a reading's uncertainty, or the code
 // is set at one end alone, and what it could add at most still matters.
 func (w *weigher) coarse(f Fault, a, b *node, whole float64) bool {
-	const matters, reach, finestCode = 1e-4, 5.0, 1.0 / 256
+	const matters, reach, step, finestCode = 1e-4, 5.0, 0.5, 1.0 / 256
 	bound := w.m.Weights[f] * (b.u - a.u)
-	wide := w.m.Code != NoCode && a.kinds.has(w.m.Code) != b.kinds.has(w.m.Code) && b.u-a.u > finestCode
+	wide := math.Abs(a.code-b.code) > 0.02 && b.u-a.u > finestCode
 	for k, r := range w.readings {
 		off := slip * w.m.anything(r)
 		if over := math.IsInf(a.at[k][1].value, 0); over || r.Over {
@@ -352,7 +391,7 @@ func (w *weigher) coarse(f Fault, a, b *node, whole float64) bool {
 		}
 		z := max(0, lo-r.Value, r.Value-hi) / u
 		bound *= (1-slip)*math.Exp(-z*z/2)/(least*2.5) + off
-		if z < reach && math.Abs(b.at[k][1].value-a.at[k][1].value) > least {
+		if z < reach && math.Abs(b.at[k][1].value-a.at[k][1].value) > step*least {
 			wide = true
 		}
 	}

@@ -302,7 +302,7 @@ var englishCircuit = []entry{
 	{"circuit.result.surprise", "How unlikely, in bits, readings as far as these from the best single fault are; a warning from 7 on."},
 	{"circuit.result.worst", "With a surprise: the reading without which they would fit best."},
 	{"circuit.result.pair", "With a surprise: two faults that together would explain the readings."},
-	{"circuit.result.rests_on", "The one reading without which the repair decided on would not be likely; left out where there is none."},
+	{"circuit.result.rests_on", "The one reading without which the repair decided on would be doubtful; left out where there is none."},
 	{"circuit.result.readings", "The readings as understood."},
 	{"circuit.result.readings.test", "The test."},
 	{"circuit.result.readings.value", "What it read."},
