@@ -66,7 +66,7 @@ func (h Hidden) Reading(t circuit.Test) circuit.Reading {
 		value = max(0, value)
 	}
 	if step := h.model.Step(t, value); step > 0 {
-		value = math.Round(value/step) * step
+		value = math.Round(value/step) / (1 / step) // so that three tenths are 0.3
 	}
 	return circuit.Reading{Test: t, Value: value}
 }

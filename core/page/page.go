@@ -104,6 +104,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 		}
 	}
 	d = named(d, speak)
+	whole := d
 	var without []string
 	for a == nil {
 		spoilt := false
@@ -117,6 +118,9 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 		}
 		if !spoilt {
 			reply.Head = pending(t, faults, speak)
+			if r != nil {
+				reply.Body = append(reply.Body, t.Draft(r, speak)...)
+			}
 			return reply
 		}
 		r, a, faults = ask(t, d.Request(), speak.Mark(), speak)
@@ -126,7 +130,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 	if len(without) > 0 {
 		names := make([]string, len(without))
 		for i, w := range without {
-			names[i] = name(t, w, speak)
+			names[i] = nameIn(whole, w, speak)
 		}
 		reply.Body = append([]*sheet.Element{sheet.New("p class=left-out data-left-out=?", strings.Join(without, " ")).Say(speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
 	}
@@ -191,6 +195,19 @@ func name(t *tool.Tool, path string, speak *wording.Speaker) string {
 		}
 	}
 	return path
+}
+
+// nameIn is the name of what is left out of a draft: of a row that is told apart by a choice, that choice.
+func nameIn(d link.Draft, path string, speak *wording.Speaker) string {
+	top, _, _ := strings.Cut(path, ".")
+	if f := d.Tool.Field(top); f != nil && f.Pick != "" && path != top {
+		pick := d.Tool.Field(top + "." + f.Pick)
+		label, _ := pick.Words(d.Tool.Name + "." + top + "." + f.Pick)
+		if key := label + "=" + d.Given[path+"."+f.Pick]; wording.Has(key) {
+			return speak.Say(key)
+		}
+	}
+	return name(d.Tool, path, speak)
 }
 
 // rowNumber counts from one.

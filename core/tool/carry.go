@@ -17,9 +17,9 @@ func (a *Answer) carry(to, words string, given map[string]string) *sheet.Element
 	return sheet.New("p class=carry").With(sheet.New("button type=button class=wide data-carry=? data-given=?", to, string(b)).Say(a.Speak.Say(words)))
 }
 
-// plainOf adds a field to what is carried, under another key, as it was given; nothing where it was not.
+// plainOf adds a field to what is carried, under another key, as it was given or is by default; nothing where there is neither.
 func (r *Record) plainOf(name string, given map[string]string, key string) {
-	if s := r.at(name); s.given && s.ok && s.plain != "" {
+	if s := r.at(name); s.ok && s.plain != "" {
 		given[key] = s.plain
 	}
 }
@@ -60,6 +60,11 @@ func (a *Answer) carryLoop(r *Record) *sheet.Element {
 		spec.plainOf("min", given, "spec.min")
 		spec.plainOf("max", given, "spec.max")
 		spec.plainOf("at", given, "spec.at")
+	}
+	// What is not given is not left to what stands in the other form.
+	r.plainOf("at", given, "winding_temperature")
+	if r.Given("spec") {
+		r.Group("spec").plainOf("at", given, "winding_temperature")
 	}
 	r.plainOf("winding_temperature", given, "winding_temperature")
 	return a.carry("circuit", "sheet.carry", given)

@@ -22,7 +22,7 @@ var Circuit = &Tool{
   ]
 }`,
 	Result: circuitResult{},
-	Before: []string{"live_circuit"},
+	Slot:   "readings",
 	Keeps:  []string{"side", "return", "spec", "minutes", "costs", "meter", "priors", "parameters", "nominal", "checks"},
 	Fields: []Field{
 		{Name: "side", Shape: Choice, Need: true, Choices: []string{"high", "low"}},
@@ -65,6 +65,7 @@ var Circuit = &Tool{
 	check: checkCircuit,
 	run:   runCircuit,
 	lay:   layCircuit,
+	draft: draftCircuit,
 }
 
 // Limits of what the network is solved for: wider than any solenoid, and narrow enough that rounding never shows.
@@ -416,7 +417,7 @@ func runCircuit(r *Record, a *Answer) {
 	if !a.brief {
 		a.circuitSteps(r, m, found)
 	}
-	a.circuitCautions(found)
+	a.circuitCautions(found, res.Worst != "")
 }
 
 // surprised says which reading sits worst where no single fault explains them all, and which two faults would.
@@ -484,18 +485,22 @@ func bare(k quantity.Kind, v float64) *Amount {
 	return &a
 }
 
-// circuitCautions are those of the test to make, or of the repair.
-func (a *Answer) circuitCautions(f circuit.Finding) {
+// circuitCautions are those of the test to make, be it once more, or of the repair.
+func (a *Answer) circuitCautions(f circuit.Finding, again bool) {
 	a.caution("plugs")
+	test, measure := f.Worst, again
+	if !again && f.Test {
+		test, measure = f.Next[0].Test, true
+	}
 	switch {
-	case !f.Test && f.Repair == circuit.ControlUnit:
+	case !measure && f.Repair == circuit.ControlUnit:
 		a.caution("before_unit")
-	case !f.Test:
-	case f.Next[0].Test == circuit.OhmsWinding:
+	case !measure:
+	case test == circuit.OhmsWinding:
 		a.caution("lifted")
-	case f.Next[0].Test.Quantity() != circuit.Ohms:
+	case test.Quantity() != circuit.Ohms:
 		a.caution("live_circuit")
-		if f.Next[0].Test == circuit.VoltsLoad {
+		if test == circuit.VoltsLoad {
 			a.caution("test_load")
 		}
 	}

@@ -18,7 +18,10 @@ func layCircuit(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	head = sheet.Verdict(mark, kind, a.Speak.Say("circuit.do."+kind), number)
 	why = sheet.Text("p", "why", a.circuitWhy(res))
 	body = append(body, a.likelyChain(r, res))
-	if len(res.Next) > 0 && res.Decision.Do == "test" {
+	switch {
+	case res.Worst != "":
+		body = append(body, a.againSheet(res.Worst))
+	case res.Decision.Do == "test":
 		body = append(body, a.nextSheet(res.Next[0]))
 	}
 	body = append(body, a.chancesSheet(res))
@@ -28,8 +31,15 @@ func layCircuit(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	if rest := a.otherTests(res); rest != nil {
 		body = append(body, rest)
 	}
-	body = append(body, a.practise(r))
-	return head, why, body
+	return head, why, append(body, a.practise(r))
+}
+
+// draftCircuit draws the chain before there is an answer, so that a reading can be entered at once.
+func draftCircuit(r *Record, a *Answer) []*sheet.Element {
+	side, ret := sideOf(r)
+	return []*sheet.Element{a.chainDrawing(side, ret, nil, "readings", func(t circuit.Test) *sheet.Element {
+		return a.point(t, circuitResult{Next: []nextTest{{Test: t.String(), Minutes: r.Group("minutes").slots[t].value}}})
+	})}
 }
 
 // circuitHead is the decision as a shape, a word's key and a number.
@@ -51,6 +61,9 @@ func (a *Answer) circuitWhy(res circuitResult) string {
 	say, d := a.Speak.Say, res.Decision
 	fault := func(i int) string { return say("circuit.fault." + res.Faults[i].Fault) }
 	chance := func(i int) string { return a.Speak.Chance(res.Faults[i].Probability) }
+	if res.Worst != "" {
+		return say("circuit.why.again")
+	}
 	if d.Do == "test" {
 		return say("circuit.why.test", fault(0), chance(0), fault(1), chance(1), a.money(res.Next[0].Value))
 	}
@@ -125,13 +138,26 @@ func (a *Answer) expected(e expectedReading, test string) string {
 // nextSheet is the next test as a card: why, minutes, what each outcome would mean.
 func (a *Answer) nextSheet(n nextTest) *sheet.Element {
 	say := a.Speak.Say
-	card := sheet.New("section class=? data-test=? data-slot=readings", "part p-next", n.Test).With(
-		sheet.New("h2").Say(say("circuit.next.title", say(testWords+n.Test))),
-		sheet.Text("p", "numbers", say("circuit.next.numbers", a.minutes(n.Minutes), a.Speak.Figures(n.Bits, 2), a.money(n.Value))),
-		sheet.Text("p", "how", say(testWords+n.Test+".how")),
+	return a.testCard(n.Test, say("circuit.next.title", say(testWords+n.Test)), false).With(
+		sheet.Text("p", "numbers", say("circuit.next.numbers", a.minutes(n.Minutes), a.money(n.Value))),
 		sheet.Text("p", "expected", say("circuit.next.expected", a.expected(n.Expected, n.Test))),
-		sheet.New("button type=button class=wide data-pick=readings data-value=?", n.Test).Say(say("circuit.next.take")))
-	return card.With(a.outcomeList(n))
+		a.outcomeList(n))
+}
+
+// againSheet asks for the reading that sits worst once more.
+func (a *Answer) againSheet(test string) *sheet.Element {
+	return a.testCard(test, a.Speak.Say("circuit.again.title", a.Speak.Say(testWords+test)), true)
+}
+
+// testCard is a test to make: how, and a button that opens its entry, a new one where it was made before.
+func (a *Answer) testCard(test, title string, again bool) *sheet.Element {
+	say := a.Speak.Say
+	button := sheet.New("button type=button class=wide data-pick=readings data-value=?", test).Say(say("circuit.next.take"))
+	if again {
+		button.Attr("data-again", "yes")
+	}
+	return sheet.New("section class=? data-test=? data-slot=readings-next", "part p-next", test).With(
+		sheet.New("h2").Say(title), button, sheet.Text("p", "how", say(testWords+test+".how")))
 }
 
 func (a *Answer) outcomeList(n nextTest) *sheet.Element {
@@ -147,7 +173,7 @@ func (a *Answer) outcomeList(n nextTest) *sheet.Element {
 }
 
 // leastShown is the probability below which a fault is left out of the list; the drawing has them all.
-const leastShown = 0.005
+const leastShown = 0.02
 
 // chancesSheet lists the repairs and below each the faults that it mends, each with a bar.
 func (a *Answer) chancesSheet(res circuitResult) *sheet.Element {
@@ -205,7 +231,7 @@ func (a *Answer) otherTests(res circuitResult) *sheet.Element {
 	list := sheet.New("ul class=others")
 	n := 0
 	for i, t := range res.Next {
-		if i == 0 && res.Decision.Do == "test" {
+		if i == 0 && res.Decision.Do == "test" && res.Worst == "" {
 			continue
 		}
 		pays := say("circuit.next.not")
@@ -356,13 +382,16 @@ func (a *Answer) point(t circuit.Test, res circuitResult) *sheet.Element {
 		if k.Test == name && k.Counted {
 			text = a.shown(res.Readings[i])
 			class, state = "point taken", say("circuit.point.state.taken", full, text)
+			if name == res.Worst {
+				class = "point taken next"
+			}
 		}
 	}
 	if i := slices.IndexFunc(res.Next, func(n nextTest) bool { return n.Test == name }); i >= 0 {
 		minutes := a.minutes(res.Next[i].Minutes)
-		state = say("circuit.point.state.open", full, minutes)
-		if i == 0 && res.Decision.Do == "test" {
-			class, state = "point next", say("circuit.point.state.next", full, minutes)
+		state = say("circuit.point.state.open", full, minutes, text)
+		if i == 0 && res.Decision.Do == "test" && res.Worst == "" {
+			class, state = "point next", say("circuit.point.state.next", full, minutes, text)
 		}
 	}
 	return sheet.New("button type=button class=? data-pick=readings data-value=? aria-label=?", class, name, state).Say(text)

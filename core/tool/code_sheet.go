@@ -20,7 +20,7 @@ func layCode(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Elem
 		body = append(body, a.section("high_side", a.stateList("high", hi)), a.section("low_side", a.stateList("low", lo)))
 	}
 	if res.CodeKind != "" {
-		body = append(body, a.carry("circuit", "code.carry", map[string]string{"code_kind": res.CodeKind}))
+		body = append([]*sheet.Element{a.carry("circuit", "code.carry", map[string]string{"code_kind": res.CodeKind})}, body...)
 	}
 	return head, sheet.Text("p", "why", reason), append(body, a.decodedSheet(r, res))
 }

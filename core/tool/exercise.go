@@ -12,6 +12,7 @@ var Exercise = &Tool{
 	Name:    "exercise",
 	Example: `{"seed": "bench 4", "side": "high", "return": "case", "asked": [{"test": "current_on"}, {"test": "resistance_component"}], "answer": "component"}`,
 	Result:  exerciseResult{},
+	Slot:    "asked",
 	Fields: append([]Field{
 		{Name: "seed", Shape: Text, Need: true, Most: 64, Fresh: []string{"asked", "answer"}, Sample: "bench 4"},
 		{Name: "asked", Shape: List, Most: 100, Apart: "asked", Pick: "test", Fields: []Field{
@@ -141,5 +142,6 @@ func runExercise(r *Record, a *Answer) {
 			a.step("score", "S = C_best/C", s.Number(best.Cost, 1)+"/"+s.Number(own.Cost, 1), plain(quantity.OfRatio, res.Found.Score/100), "decision")
 		}
 	}
+	a.brief = a.brief && res.Found != nil // before that there is no working to unfold
 	a.Result = res
 }

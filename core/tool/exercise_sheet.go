@@ -61,7 +61,7 @@ func (a *Answer) foundSheet(f foundResult) *sheet.Element {
 func (a *Answer) askedPoint(t circuit.Test, paid float64, res exerciseResult) *sheet.Element {
 	say, name := a.Speak.Say, t.String()
 	full, class, text := say(testWords+name), "point", say("circuit.point."+name)
-	state := say("circuit.point.state.open", full, a.minutes(paid))
+	state := say("circuit.point.state.open", full, a.minutes(paid), text)
 	for _, k := range res.Readings {
 		if k.Test == name {
 			text = a.shown(circuitReading{Test: name, Value: k.Value, Over: k.Over})

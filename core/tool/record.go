@@ -180,7 +180,11 @@ func bind(fields []Field, object node, path string, mark quantity.Mark, f *fault
 		r.read(i, m.value, f)
 	}
 	for i, d := range fields {
-		if d.Need && !r.slots[i].given {
+		switch {
+		case !d.Need || r.slots[i].given:
+		case d.Shape == Group:
+			f.add(Fault{Field: r.Path(d.Name), Code: Missing}, "missing_group", d.Name, joinNames(d.Fields))
+		default:
 			f.add(Fault{Field: r.Path(d.Name), Code: Missing}, "missing", d.Name, d.sample())
 		}
 	}

@@ -2,13 +2,20 @@ package tool
 
 import (
 	"ohmwright/core/sheet"
+	"ohmwright/core/wording"
 )
 
 // Lay lays an answer out for a reader: first the verdict, then why and what to mind, then the pictures and rows, then the
 // cautions and the working.
 func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Element) {
 	head, why, rest := t.lay(r, a)
-	for _, part := range append([]*sheet.Element{why, a.warningSheet()}, rest...) {
+	warnings := a.warningSheet()
+	for _, part := range []*sheet.Element{why, warnings} {
+		if part != nil && t.Slot != "" {
+			part.Attr("data-slot", t.Slot)
+		}
+	}
+	for _, part := range append([]*sheet.Element{why, warnings}, rest...) {
 		if part != nil {
 			body = append(body, part)
 		}
@@ -20,6 +27,14 @@ func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Ele
 		body = append(body, a.workingSheet())
 	}
 	return head, body
+}
+
+// Draft lays out what can be shown of a request that is not answered yet.
+func (t *Tool) Draft(r *Record, speak *wording.Speaker) []*sheet.Element {
+	if t.draft == nil {
+		return nil
+	}
+	return t.draft(r, &Answer{Speak: speak, tool: t})
 }
 
 func (a *Answer) warningSheet() *sheet.Element {

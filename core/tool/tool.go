@@ -25,6 +25,7 @@ type Tool struct {
 	Example string   // a request that answers, for help
 	Result  any      // a zero value of the result's type, for the schema
 	Before  []string // codes of the cautions that stand before the first step
+	Slot    string   // the list in whose place on a narrow page the answer begins
 	Keeps   []string // fields that hold for a vehicle and not for one job: the page keeps them under its name
 
 	// check finds what is wrong between fields that are each right. It runs even where some field is wrong, so that all
@@ -34,6 +35,8 @@ type Tool struct {
 	run func(*Record, *Answer)
 	// lay lays the answer out for a reader: the verdict, why in a sentence (nil for none), and what else there is.
 	lay func(*Record, *Answer) (head, why *sheet.Element, rest []*sheet.Element)
+	// draft, which may be nil, lays out what can be shown before there is an answer.
+	draft func(*Record, *Answer) []*sheet.Element
 }
 
 // A Shape is the form that a field's value takes in a request.

@@ -118,6 +118,9 @@ function formOf(tool) {
     for (const list of form.form.querySelectorAll('fieldset.list:not([data-pick-by])')) state.rows[list.dataset.list] = 1;
   }
   form.restore(state);
+  // An exercise is there at once.
+  const fresh = form.form.querySelector('[data-do="fresh"]');
+  if (fresh && Object.keys(state.given).length === 0) fresh.closest('.entry').querySelector('input').value = randomText();
   form.last = form.snapshot();
   for (const name in shelves) form.showKept(name, shelves[name]);
   document.getElementById('main').append(section);
@@ -148,17 +151,22 @@ async function command(name, form) {
       window.print();
       break;
     case 'share':
-      await share(new URL(form.link, location.href.split('#')[0]).href);
+      await share(form);
       break;
   }
 }
 
-async function share(url) {
+// share hands out a form's link. Where a field can be filled in anew at random, the link is to be worked on by others: what it
+// lets begin anew is left out.
+async function share(form) {
+  const { clears } = form.form.querySelector('[data-do="fresh"]')?.dataset ?? {};
+  const bare = clears?.split(' ').reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
+  const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
   try {
     if (navigator.share && matchMedia('(pointer: coarse)').matches) await navigator.share({ url });
     else {
       await navigator.clipboard.writeText(url);
-      tell('copied');
+      tell(bare === undefined ? 'copied' : 'copied.bare');
     }
   } catch (e) {
     if (e.name === 'AbortError') return;

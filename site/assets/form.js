@@ -21,6 +21,10 @@ export class Form {
     this.stray = []; // what was wrong with the link that the form was opened from
     this.form.addEventListener('input', (e) => this.input(e));
     this.form.addEventListener('focusout', (e) => this.left(e));
+    this.form.addEventListener('focusin', (e) => {
+      const card = e.target.matches('.card.picked input') && e.target.closest('.card');
+      if (card) this.unfold(card);
+    });
     this.form.addEventListener('keydown', (e) => this.key(e));
     this.form.addEventListener('toggle', () => this.last && this.saveNow(), true);
     this.form.addEventListener('submit', (e) => e.preventDefault());
@@ -153,6 +157,7 @@ export class Form {
     const rows = { ...form.rows };
     for (const [path, { text, unit }] of Object.entries(fields)) {
       const [top, row, ...rest] = path.split('.');
+      if (top in rows && rest.length && rows[top] + Number(row) >= MOST_ROWS) continue;
       const key = top in rows && rest.length ? [top, rows[top] + Number(row), ...rest].join('.') : path;
       if (top in rows && rest.length) form.rows[top] = Math.max(form.rows[top], rows[top] + Number(row) + 1);
       form.given[key] = text;
@@ -165,7 +170,7 @@ export class Form {
   // collect is the form as the core wants it; rows keep their numbers, empty ones are not sent.
   collect() {
     const given = {};
-    const empty = new Set([...this.form.querySelectorAll('.card')].filter((card) => !this.holds(card)));
+    const empty = new Set([...this.form.querySelectorAll('.card')].filter((card) => !this.holds(card) || (card.matches('.picked') && this.empty(card))));
     for (const field of this.fields()) {
       if (field.card && empty.has(field.card)) continue;
       if (field.choice) {
@@ -264,7 +269,7 @@ export class Form {
     const carry = e.target.closest('[data-carry]');
     if (carry) return this.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
     const pick = e.target.closest('[data-pick]');
-    if (pick) return this.pick(pick.dataset.pick, pick.dataset.value);
+    if (pick) return this.pick(pick.dataset.pick, pick.dataset.value, 'again' in pick.dataset);
     const put = e.target.closest('[data-put]');
     if (put) return this.put(put);
     const button = e.target.closest('[data-do]');
@@ -272,6 +277,7 @@ export class Form {
     const list = button.closest('fieldset.list');
     switch (button.dataset.do) {
       case 'add':
+        if (list.querySelectorAll('.card').length >= MOST_ROWS) return this.hooks.tell('most');
         this.remember(this.snapshot());
         this.edited = null;
         this.addCard(list).querySelector('input').focus();
@@ -318,21 +324,35 @@ export class Form {
   // pick goes to the last row of a value, or makes one; afresh makes one in any case.
   pick(name, value, afresh = false) {
     const list = this.form.querySelector(`fieldset.list[data-list="${CSS.escape(name)}"]`);
-    let card = afresh ? null : [...list.querySelectorAll('.card')].findLast((c) => this.picked(c)?.value === value);
-    if (!card) {
+    const cards = [...list.querySelectorAll('.card')];
+    let card = cards.findLast((c) => this.picked(c)?.value === value);
+    // A row opened before and still empty will do for another reading.
+    if (!card || (afresh && !this.empty(card))) {
+      if (cards.length >= MOST_ROWS) return this.hooks.tell('most');
       this.remember(this.snapshot());
       this.edited = null;
       card = this.addCard(list);
       const choice = card.querySelector(`input[value="${CSS.escape(value)}"]`);
       choice.checked = true;
       this.nameCard(card);
-      for (const unit of card.querySelectorAll('.units input')) unit.checked = unit.value === choice.dataset.unit;
       this.changed();
     }
     const input = card.querySelector('.entry > input');
     if (!input) return; // nothing to fill in: the point that was tapped keeps the focus
+    this.unfold(card);
     input.focus({ preventScroll: true });
     card.scrollIntoView({ block: 'nearest' });
+  }
+
+  // unfold shows all of one row, and of the others what was read.
+  unfold(card) {
+    for (const other of card.parentElement.children) other.classList.toggle('open', other === card);
+  }
+
+  // empty says whether a row that was opened for a choice has nothing filled in.
+  empty(card) {
+    const inputs = [...card.querySelectorAll('.entry > input')];
+    return inputs.length > 0 && inputs.every((input) => input.value.trim() === '');
   }
 
   // picked is the choice that a row is for.
@@ -348,6 +368,8 @@ export class Form {
     card.querySelector('.picked-how').textContent = choice.dataset.how;
     const kind = card.querySelector(`.units input[value="${CSS.escape(choice.dataset.unit)}"]`)?.dataset.kind;
     for (const unit of card.querySelectorAll('.units input')) unit.parentElement.hidden = unit.dataset.kind !== kind;
+    const units = [...card.querySelectorAll('.units input')];
+    if (!units.some((unit) => unit.checked && !unit.parentElement.hidden)) for (const unit of units) unit.checked = unit.value === choice.dataset.unit;
     for (const key of card.querySelectorAll('[data-put="OL"]')) key.hidden = choice.dataset.unit !== 'ohm';
   }
 
@@ -362,6 +384,7 @@ export class Form {
 
   put(button) {
     const { element, input } = this.field(button.closest('.field').dataset.path);
+    if (input.value === button.dataset.put) return;
     this.remember(this.snapshot());
     this.edited = null;
     if (button.dataset.put === 'sign') {
@@ -410,6 +433,7 @@ export class Form {
   removeCard(card, list) {
     const name = list.dataset.list;
     const gone = Number(card.dataset.row);
+    const point = this.picked(card)?.value;
     const form = this.snapshot();
     const move = (texts) =>
       Object.fromEntries(
@@ -421,7 +445,9 @@ export class Form {
         }),
       );
     this.replace({ ...form, given: move(form.given), units: move(form.units), rows: { ...form.rows, [name]: form.rows[name] - 1 } });
-    (list.querySelectorAll('.card')[Math.max(0, gone - 1)]?.querySelector('input') ?? list.querySelector('[data-do="add"]')).focus();
+    // On to the row before, to what makes a new one, or to the point that this one was opened from.
+    const before = list.querySelectorAll('.card')[Math.max(0, gone - 1)]?.querySelector('.entry > input');
+    (before ?? list.querySelector('[data-do="add"]') ?? this.section.querySelector(`[data-pick="${CSS.escape(name)}"][data-value="${CSS.escape(point ?? '')}"]`))?.focus();
     this.hooks.tell('removed');
   }
 
@@ -540,7 +566,12 @@ export class Form {
       // What is wrong must be seen, wherever it is folded away.
       for (let d = texts && field.element.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
     }
-    for (const note of this.form.querySelectorAll('[data-note]')) setText(note, (beside.get(note.dataset.note) ?? []).map((n) => n.text).join(' '));
+    const touched = this.form.querySelector('.touched') !== null;
+    for (const note of this.form.querySelectorAll('[data-note]')) {
+      // A part that is missing is told once something else was entered.
+      const texts = (beside.get(note.dataset.note) ?? []).filter((n) => touched || n.code !== 'missing');
+      setText(note, texts.map((n) => n.text).join(' '));
+    }
   }
 
   // paintBody makes the parts of the answer anew that are not as they were. A part may have its place in the form.
@@ -576,7 +607,8 @@ export class Form {
   place(notes) {
     const beside = new Map();
     const loose = [...this.stray];
-    for (const { field: path, code, text, message } of notes) {
+    for (const { field: at, code, text, message } of notes) {
+      const path = this.seen(at);
       const field = this.field(path);
       const note = { code, text: text ?? message };
       if (!field && !this.form.querySelector(`[data-note="${CSS.escape(path)}"]`)) loose.push(note.text);
@@ -584,6 +616,13 @@ export class Form {
     }
     this.form.querySelector('.form-notes').replaceChildren(...loose.map((text) => Object.assign(document.createElement('li'), { textContent: text })));
     return beside;
+  }
+
+  // seen is where a note for a path can be seen: what a row was opened for has no field of its own to look at.
+  seen(path) {
+    const field = this.field(path);
+    if (!field?.card?.matches('.picked') || !field.choice) return path;
+    return this.fields().find((f) => f.card === field.card && f.input)?.path ?? path.split('.')[0];
   }
 
   // quiet says whether a missing value is not yet worth telling: the reader has not been there.

@@ -200,7 +200,7 @@ export const echo = (page, tool, path) => page.evaluate((id) => document.getElem
 export const rowVerdicts = (page) => page.$$eval('main > section:not([hidden]) [role="region"] li[data-verdict]', (all) => all.map((e) => e.dataset.verdict));
 
 // warned are the codes of the warnings shown.
-export const codes = (page) => page.$$eval('main > section:not([hidden]) [role="region"] li[data-code]', (all) => all.map((e) => e.dataset.code));
+export const codes = (page) => page.$$eval('main > section:not([hidden]) :is([role="region"], .slot) li[data-code]', (all) => all.map((e) => e.dataset.code));
 
 // held is all that the form holds: texts, chosen radios, opened parts.
 export const held = (page) =>
@@ -245,4 +245,38 @@ export async function shows(page, want) {
   assert.ok(m, text);
   const got = Number(m[1].replace('\u2212', '-').replace(',', '.'));
   assert.ok(Math.abs(got - want) <= 0.5001 * 10 ** -(m[2]?.length ?? 0), `${text}; want ${want}`);
+}
+
+// ---- keyboard
+
+// focused is what has the focus, and whether a reader sees it: ringed, in view, not covered; null for nothing.
+export const focused = (page) =>
+  page.evaluate(() => {
+    const e = document.activeElement;
+    if (!e || e === document.body) return null;
+    const r = e.getBoundingClientRect();
+    const outlines = [e, e.nextElementSibling].filter(Boolean).map((x) => getComputedStyle(x));
+    const hit = document.elementFromPoint(Math.min(innerWidth - 1, Math.max(0, r.x + r.width / 2)), Math.min(innerHeight - 1, Math.max(0, r.y + Math.min(r.height / 2, 28))));
+    return {
+      id: e.id, tag: e.tagName, do: e.dataset.do, point: e.dataset.value, name: e.name, value: e.value, href: e.getAttribute('href'),
+      ringed: outlines.slice(0, e.type === 'radio' ? 2 : 1).some((s) => s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2),
+      inView: r.bottom > 0 && r.top < innerHeight && r.right > 0 && r.left < innerWidth,
+      covered: !(hit && (e.contains(hit) || hit.contains(e) || hit === e.nextElementSibling || e.closest('label')?.contains(hit))),
+    };
+  });
+
+// tabTo presses Tab until the focus is where it is wanted, and checks every stop on the way.
+export async function tabTo(page, wanted, most = 60, key = 'Tab') {
+  const stops = [];
+  for (let n = 0; n < most; n++) {
+    await page.keyboard.press(key);
+    const at = await focused(page);
+    stops.push(at ? at.id || at.do || at.href || at.name || at.tag : 'nowhere');
+    if (!at) continue;
+    assert.ok(at.ringed, `no ring on ${JSON.stringify(at)}`);
+    assert.ok(at.inView, `out of view: ${JSON.stringify(at)}`);
+    assert.ok(!at.covered, `covered: ${JSON.stringify(at)}`);
+    if (wanted(at)) return at;
+  }
+  assert.fail(`not reached by ${key}: ${stops.join(' ')}`);
 }

@@ -458,7 +458,7 @@ scene('hostile requests are refused, and the module answers on', { at: '#/windin
     ];
     const out = [];
     for (const request of odd) {
-      for (const tool of ['winding', 'loop']) {
+      for (const tool of ['winding', 'loop', 'circuit', 'code', 'exercise']) {
         try {
           out.push([String(typeof request === 'string' ? request.slice(0, 20) : typeof request), core.run(tool, request)]);
         } catch (e) {

@@ -33,7 +33,7 @@ scene(
   async (page) => {
     await ready(page);
     await says(page, 'offline', 'offline');
-    for (const tile of ['winding', 'loop']) {
+    for (const tile of ['winding', 'loop', 'circuit', 'code', 'exercise']) {
       await page.goto(`${base}#/${tile}`);
       await press(page, 'demo');
       assert.equal(await answered(page), true);
