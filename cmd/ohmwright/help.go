@@ -33,7 +33,7 @@ healthy, and 2.7 ohm at the component's connector say the component:
 
 An exercise: a fault hidden by a seed, readings asked for, and a decision that is marked:
 
-  echo '{"seed": "bench 4", "asked": [{"test": "current_on"}], "answer": "component"}' | ohmwright run exercise
+  echo '{"seed": "bench 4", "asked": [{"test": "insulation_harness"}], "answer": "harness"}' | ohmwright run exercise
 
 Exit status: 0 answered, 2 request refused, 1 anything else.
 "ohmwright COMMAND --help" says more of run, serve and build.

@@ -10,7 +10,7 @@ import (
 // minutes, and is marked beside the way that the circuit question goes.
 var Exercise = &Tool{
 	Name:    "exercise",
-	Example: `{"seed": "bench 4", "side": "high", "return": "case", "asked": [{"test": "current_on"}, {"test": "resistance_component"}], "answer": "component"}`,
+	Example: `{"seed": "bench 4", "side": "high", "return": "case", "asked": [{"test": "current_on"}, {"test": "insulation_harness"}], "answer": "harness"}`,
 	Result:  exerciseResult{},
 	Slot:    "asked",
 	Fields: append([]Field{
