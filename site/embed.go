@@ -39,7 +39,7 @@ func Built() (module, glue []byte) {
 // ModuleFlags are the words behind "go" that build the module: without debug data, and without inlining, which makes it
 // an eighth smaller to transfer (make bench says how large it is).
 func ModuleFlags() []string {
-	return []string{"build", "-trimpath", "-gcflags=all=-l", "-ldflags=-s -w"}
+	return []string{"build", "-trimpath", "-gcflags=all=-l", "-gcflags=ohmwright/core/circuit=", "-ldflags=-s -w"}
 }
 
 // Files makes all the files of the site. The version of the site is a hash of all their bytes; it names the cache of the

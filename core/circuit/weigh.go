@@ -43,6 +43,25 @@ type weigher struct {
 	misfit  float64
 	without []float64
 	spare   [Faults]float64 // least misfit of a fault leaving out its worst reading
+
+	floats  slab[float64]
+	guesses slab[[3]guess]
+	scratch struct { // of one node, by reading
+		curves          []curve
+		off, z2, factor []float64
+	}
+}
+
+// A slab hands out pieces of a large slice: there are many nodes, and each needs a few small ones.
+type slab[T any] []T
+
+func (s *slab[T]) take(n int) []T {
+	if len(*s) < n {
+		*s = make([]T, max(n, 1024))
+	}
+	piece := (*s)[:n:n]
+	*s = (*s)[n:]
+	return piece
 }
 
 // latest keeps the last reading of each test that is possible, in the order of tests: so the order of readings changes
@@ -82,6 +101,8 @@ func newWeigher(m *Model, readings []Reading) *weigher {
 		w.spare[f] = math.Inf(1)
 	}
 	w.t = w.spacing()
+	n := len(w.readings)
+	w.scratch.curves, w.scratch.off, w.scratch.z2, w.scratch.factor = make([]curve, n), w.floats.take(n), w.floats.take(n), w.floats.take(n)
 	return w
 }
 
@@ -110,16 +131,22 @@ func (w *weigher) spacing() []float64 {
 // predictions are the wanted tests' predictions for the three windings.
 func (w *weigher) predictions(f Fault, x float64, wanted uint16) (p [3][Tests]float64) {
 	p = w.healthy
-	for t := range Test(Tests) {
-		if tests[t].parts>>faults[f].part&1 == 0 || f == None {
-			wanted &^= 1 << t
-		}
-	}
+	wanted &= touched(f)
 	for i, coil := range w.coils {
 		c := w.m.healthy(coil).with(f, x)
 		c.predict(wanted, &p[i])
 	}
 	return p
+}
+
+// touched are the tests that a fault can change the reading of, a bit each.
+func touched(f Fault) (set uint16) {
+	for t := range Test(Tests) {
+		if f != None && tests[t].parts>>faults[f].part&1 == 1 {
+			set |= 1 << t
+		}
+	}
+	return set
 }
 
 // A curve is a prediction over the winding's resistance, t from 0 to 1. A resistive network's response is the quotient of
@@ -128,8 +155,8 @@ func (w *weigher) predictions(f Fault, x float64, wanted uint16) (p [3][Tests]fl
 type curve struct{ a, b, d float64 }
 
 func through(y0, y1, y2 float64) curve {
-	if math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
-		return curve{y1, 0, 0}
+	if math.IsInf(y0, 0) || math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
+		return curve{a: y1}
 	}
 	d := (y0 + y2 - 2*y1) / (y1 - y2)
 	if !(d > -0.99 && d < 1e3) {
@@ -189,7 +216,7 @@ func (w *weigher) fits(p *[3][Tests]float64) []float64 {
 	set := func(t float64) bool {
 		return w.m.sees(checks[0].at(t), checks[1].at(t), checks[2].at(t), w.expected).has(w.m.Code)
 	}
-	fits := make([]float64, len(w.t))
+	fits := w.floats.take(len(w.t))
 	half := 0.5 / float64(len(w.t))
 	before := set(0)
 	for i, t := range w.t {
@@ -218,23 +245,18 @@ func (w *weigher) fits(p *[3][Tests]float64) []float64 {
 
 // weigh makes the node of a fault with a parameter.
 func (w *weigher) weigh(f Fault, u, x float64) node {
-	n := node{u: u, x: x, by: make([]float64, len(w.t)), less: make([]float64, len(w.readings)), at: make([][3]guess, len(w.readings))}
+	n := node{u: u, x: x, by: w.floats.take(len(w.t)), less: w.floats.take(len(w.readings)), at: w.guesses.take(len(w.readings))}
 	p := w.predictions(f, x, w.wanted)
-	curves := make([]curve, len(w.readings))
-	off := make([]float64, len(w.readings))
+	curves, off, z2, factor := w.scratch.curves, w.scratch.off, w.scratch.z2, w.scratch.factor
 	for k, r := range w.readings {
 		for i := range p {
 			v := p[i][r.Test]
 			n.at[k][i] = guess{v, w.m.U(r.Test, v)}
 		}
 		curves[k] = through(p[0][r.Test], p[1][r.Test], p[2][r.Test])
-		if math.IsInf(p[0][r.Test], 0) {
-			curves[k] = curve{a: p[0][r.Test]}
-		}
 		off[k] = slip * w.m.anything(r)
 	}
 	fits := w.fits(&p)
-	z2, factor := make([]float64, len(w.readings)), make([]float64, len(w.readings))
 	for i, t := range w.t {
 		l, sum, worst := 1.0, 0.0, 0.0
 		if fits != nil {

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"ohmwright/core/quantity"
@@ -153,7 +152,7 @@ func (t *Tool) prepare() *Tool {
 // prefixes. Nothing where the path is one that no answer can do without.
 func (t *Tool) Apart(path string) (prefixes []string) {
 	top, rest, _ := strings.Cut(path, ".")
-	i := slices.IndexFunc(t.Fields, func(d Field) bool { return d.Name == top })
+	i := indexOf(t.Fields, top)
 	if i < 0 || t.Fields[i].Apart == "" {
 		return nil
 	}
@@ -196,8 +195,11 @@ func (t *Tool) walk(key string) (path []string, found *Field, rest string) {
 			path, rest = append(path, index), deeper
 			continue
 		}
-		i := slices.IndexFunc(fields, func(d Field) bool { return rest == d.Name || strings.HasPrefix(rest, d.Name+".") })
-		if i < 0 {
+		i := 0
+		for i < len(fields) && rest != fields[i].Name && !strings.HasPrefix(rest, fields[i].Name+".") {
+			i++
+		}
+		if i == len(fields) {
 			return path, found, rest
 		}
 		found = &fields[i]

@@ -225,11 +225,17 @@ func (a *Answer) shown(k circuitReading) string {
 	return a.Speak.Of(kindOf(t), k.Value.Value, 0)
 }
 
-// otherTests lists the tests after the first, folded.
+// otherTests lists the tests after the first, folded; at a glance what is folded is left out.
 func (a *Answer) otherTests(res circuitResult) *sheet.Element {
 	say := a.Speak.Say
+	if len(res.Next) == 0 {
+		return nil
+	}
 	list := sheet.New("ul class=others")
-	n := 0
+	part := sheet.New("details class=? data-keep=others data-lazy=yes", "part p-others").With(sheet.New("summary").Say(say("circuit.next.other")))
+	if a.brief {
+		return part
+	}
 	for i, t := range res.Next {
 		if i == 0 && res.Decision.Do == "test" && res.Worst == "" {
 			continue
@@ -238,15 +244,11 @@ func (a *Answer) otherTests(res circuitResult) *sheet.Element {
 		if t.Value > 0 {
 			pays = say("circuit.next.pays", a.money(t.Value))
 		}
-		n++
 		list.With(sheet.New("li data-test=?", t.Test).With(
 			sheet.New("button type=button class=wide data-pick=readings data-value=?", t.Test).Say(say(testWords+t.Test)),
 			sheet.Text("span", "numbers", fmt.Sprintf("%s · %s · %s", say("circuit.minutes.short", a.minutes(t.Minutes)), pays, say("circuit.next.expected", a.expected(t.Expected, t.Test))))))
 	}
-	if n == 0 {
-		return nil
-	}
-	return sheet.New("details class=? data-keep=others", "part p-others").With(sheet.New("summary").Say(say("circuit.next.other")), list)
+	return part.With(list)
 }
 
 // points are the tests below each part of the drawing, from the control unit on.

@@ -162,7 +162,7 @@ func joinPath(path, name string) string {
 func bind(fields []Field, object node, path string, mark quantity.Mark, f *faults) *Record {
 	r := newRecord(fields, path, mark)
 	for _, m := range object.members {
-		i := slices.IndexFunc(fields, func(d Field) bool { return d.Name == m.name })
+		i := indexOf(fields, m.name)
 		if i < 0 {
 			known := make([]string, len(fields))
 			for j, d := range fields {
@@ -179,7 +179,8 @@ func bind(fields []Field, object node, path string, mark quantity.Mark, f *fault
 		}
 		r.read(i, m.value, f)
 	}
-	for i, d := range fields {
+	for i := range fields {
+		d := &fields[i]
 		switch {
 		case !d.Need || r.slots[i].given:
 		case d.Shape == Group:
@@ -189,6 +190,16 @@ func bind(fields []Field, object node, path string, mark quantity.Mark, f *fault
 		}
 	}
 	return r
+}
+
+// indexOf finds a field by its name; a declaration is large, and not copied for it.
+func indexOf(fields []Field, name string) int {
+	for i := range fields {
+		if fields[i].Name == name {
+			return i
+		}
+	}
+	return -1
 }
 
 // newRecord is the record of a request that gives nothing.

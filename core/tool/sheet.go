@@ -67,7 +67,7 @@ func (a *Answer) workingSheet() *sheet.Element {
 			sheet.Text("span", "source", s.Source),
 		))
 	}
-	return sheet.New("details class=? data-keep=working", "part p-working").With(
+	return sheet.New("details class=? data-keep=working data-lazy=yes", "part p-working").With(
 		sheet.New("summary").Say(a.Speak.Say("sheet.working")), list)
 }
 

@@ -33,7 +33,7 @@ export class Form {
     this.body.addEventListener(
       'toggle',
       (e) => {
-        if (e.target.open && e.target.dataset.keep === 'working' && !this.whole) this.answer(true);
+        if (e.target.open && 'lazy' in e.target.dataset && !this.whole) this.answer(true);
       },
       true,
     );
@@ -538,8 +538,8 @@ export class Form {
     this.hooks.save(this.tool, this.last);
   }
 
-  // answer asks the core. The working is asked for only where it is unfolded, or on paper.
-  answer(whole = this.body.querySelector('[data-keep="working"][open]') !== null) {
+  // answer asks the core. What is folded is asked for only where it is unfolded, or on paper.
+  answer(whole = this.body.querySelector('[data-lazy][open]') !== null) {
     const core = this.hooks.core();
     if (!core) return;
     this.whole = whole;
