@@ -431,7 +431,7 @@ def robust(program, count, seed):
         surprise = np.array([float(answers[k]["surprise"]) for k in told])
         codes = [{w.get("code") for w in answers[k]["warnings"]} for k in told]
         # A reading that fits another fault is no surprise: where an answer rests on one reading alone, only that can be said.
-        warned = np.array(["surprise" if c & {"surprise", "surprise_one"} else "rests on one" if "rests_on" in c else "silent" for c in codes])
+        warned = np.array(["surprise" if "surprise" in c else "rests on one" if "rests_on" in c else "silent" for c in codes])
         sure = by_repair.max(axis=1) >= 0.95
         right = by_repair.argmax(axis=1) == REPAIR_OF[faults[told]]
         for label, here in (("confident and wrong", sure & ~right), ("confident and right", sure & right), ("not confident", ~sure)):

@@ -404,7 +404,7 @@ func runCircuit(r *Record, a *Answer) {
 	if n := len(readings) - len(last); n > 0 {
 		a.warn("superseded", "readings", strconv.Itoa(n))
 	}
-	a.surprised(&res, found, len(readings))
+	a.surprised(&res, found)
 	a.sameRepair(&res)
 	if found.Alone && !found.Test && res.Worst == "" {
 		res.RestsOn = found.On.String()
@@ -421,17 +421,12 @@ func runCircuit(r *Record, a *Answer) {
 }
 
 // surprised says which reading sits worst where no single fault explains them all, and which two faults would.
-func (a *Answer) surprised(res *circuitResult, found circuit.Finding, readings int) {
+func (a *Answer) surprised(res *circuitResult, found circuit.Finding) {
 	if found.Surprise < circuit.Surprising {
 		return
 	}
 	res.Worst = found.Worst.String()
-	worst := a.Speak.Say(testWords + res.Worst)
-	if readings == 1 {
-		a.warn("surprise_one", "readings", worst)
-	} else {
-		a.warn("surprise", "readings", worst)
-	}
+	a.warn("surprise", "readings", a.Speak.Say(testWords+res.Worst))
 	if found.Pair != [2]circuit.Fault{} {
 		res.Pair = []string{found.Pair[0].String(), found.Pair[1].String()}
 		a.warn("two_faults", "readings", a.Speak.Say("circuit.fault."+res.Pair[0]), a.Speak.Say("circuit.fault."+res.Pair[1]))

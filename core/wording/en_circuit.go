@@ -232,7 +232,6 @@ var englishCircuit = []entry{
 
 	// Warnings.
 	{"circuit.warn.surprise", "No single fault explains these readings. “%s” sits worst: take it again before anything is ordered."},
-	{"circuit.warn.surprise_one", "This reading fits no single fault: “%s”. Take it again before anything is ordered."},
 	{"circuit.warn.two_faults", "Two faults at once would explain them: %[1]s, and %[2]s."},
 	{"circuit.warn.rests_on", "All of this rests on one reading, “%s”: take it again before anything is ordered."},
 	{"circuit.warn.superseded", "%s earlier reading(s) of a test that was taken again: the last one of each test counts."},
