@@ -448,7 +448,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
     parser.add_argument("part", choices=("posterior", "sequential", "robust", "all"))
-    parser.add_argument("--cases", type=int, help="how many; default 1000, sequential 900")
+    parser.add_argument("--cases", type=int, help="how many; default 1000, sequential 1002")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--side", choices=sorted(CIRCUITS), default="mix")
     parser.add_argument("--vary", action="store_true", help="minutes off by up to a factor of four from case to case")
@@ -461,7 +461,7 @@ def main():
         posterior(program, given.cases or 1000, given.seed, given.show)
     if given.part in ("sequential", "all"):
         modes = (False, True) if given.part == "all" else (given.vary,)
-        sequential(program, given.cases or 900, given.seed, given.side, modes, given.training, given.subset)
+        sequential(program, given.cases or 1002, given.seed, given.side, modes, given.training, given.subset)
     if given.part in ("robust", "all"):
         robust(program, given.cases or 1000, given.seed)
     program.report()

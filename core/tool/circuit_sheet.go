@@ -79,6 +79,8 @@ func (a *Answer) circuitWhy(res circuitResult) string {
 		return say("circuit.why.nothing")
 	case len(res.Next) == 0:
 		return say("circuit.why.none_left", fault(likeliest), chance(likeliest), a.money(*d.Cost))
+	case *d.Cost < 1:
+		return say("circuit.why.sure", fault(likeliest), chance(likeliest))
 	}
 	return say("circuit.why.repair", fault(likeliest), chance(likeliest), a.money(*d.Cost))
 }
@@ -380,9 +382,10 @@ func (a *Answer) point(t circuit.Test, res circuitResult) *sheet.Element {
 	say, name := a.Speak.Say, t.String()
 	full := say(testWords + name)
 	class, state, text := "point", "", say("circuit.point."+name)
+	expected := "" // shown in the card that the point opens
 	for i, k := range res.Readings {
 		if k.Test == name && k.Counted {
-			text = a.shown(res.Readings[i])
+			text, expected = a.shown(res.Readings[i]), say("circuit.next.expected", a.expected(k.Expected, name))
 			class, state = "point taken", say("circuit.point.state.taken", full, text)
 			if name == res.Worst {
 				class = "point taken next"
@@ -391,12 +394,15 @@ func (a *Answer) point(t circuit.Test, res circuitResult) *sheet.Element {
 	}
 	if i := slices.IndexFunc(res.Next, func(n nextTest) bool { return n.Test == name }); i >= 0 {
 		minutes := a.minutes(res.Next[i].Minutes)
+		if e := res.Next[i].Expected; e.Over || e.Max != nil {
+			expected = say("circuit.next.expected", a.expected(e, name))
+		}
 		state = say("circuit.point.state.open", full, minutes, text)
 		if i == 0 && res.Decision.Do == "test" && res.Worst == "" {
 			class, state = "point next", say("circuit.point.state.next", full, minutes, text)
 		}
 	}
-	return sheet.New("button type=button class=? data-pick=readings data-value=? aria-label=?", class, name, state).Say(text)
+	return sheet.New("button type=button class=? data-pick=readings data-value=? data-expected=? aria-label=?", class, name, expected, state).Say(text)
 }
 
 // circuitSteps writes the working.

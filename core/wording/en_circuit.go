@@ -192,6 +192,7 @@ var englishCircuit = []entry{
 	{"circuit.why.test", "Likeliest so far: %[1]s (%[2]s), %[3]s (%[4]s). Another test pays: it saves about %[5]s in labour and vain repairs."},
 	{"circuit.why.again", "The readings contradict each other: no repair follows from them yet."},
 	{"circuit.again.title", "Take again: %s"},
+	{"circuit.why.sure", "Likeliest fault: %[1]s (%[2]s). Another test would cost more than it saves."},
 	{"circuit.why.repair", "Likeliest fault: %[1]s (%[2]s). Another test would cost more than it saves; what is left of doubt costs %[3]s on average."},
 	{"circuit.why.nothing", "The readings are what a healthy circuit gives, and another test would cost more than it saves. That does not make a part good: a fault that comes and goes, or a stuck plunger, reads the same."},
 	{"circuit.why.none_left", "Likeliest fault: %[1]s (%[2]s). No test is left; what is left of doubt costs %[3]s on average."},

@@ -566,6 +566,10 @@ export class Form {
       // What is wrong must be seen, wherever it is folded away.
       for (let d = texts && field.element.closest('details'); d; d = d.parentElement.closest('details')) d.open = true;
     }
+    for (const card of this.form.querySelectorAll('.card.picked')) {
+      const point = this.section.querySelector(`.point[data-value="${CSS.escape(this.picked(card)?.value ?? '')}"]`);
+      setText(card.querySelector('.picked-expected'), point?.dataset.expected ?? '');
+    }
     const touched = this.form.querySelector('.touched') !== null;
     for (const note of this.form.querySelectorAll('[data-note]')) {
       // A part that is missing is told once something else was entered.

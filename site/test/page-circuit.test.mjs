@@ -193,6 +193,8 @@ scene('a card has the units of its test, and OL for ohms alone', { at: filled },
     assert.equal(await card.locator('[data-put="OL"]').isVisible(), over, test);
     assert.equal(await card.locator('.units input:checked').getAttribute('value'), units[0], test);
     assert.notEqual((await card.locator('.picked-how').textContent()).trim(), '', 'how the reading is taken');
+    assert.equal(await card.locator('.picked-expected').textContent(), await page.getAttribute(point(test), 'data-expected'));
+    assert.match(await card.locator('.picked-expected').textContent(), /^If all is well: \S/);
   }
 });
 
