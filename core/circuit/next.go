@@ -342,9 +342,9 @@ func (w *weigher) next(p [Faults]float64, made uint16) []Next {
 		o := &looks[i]
 		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test]}
 		byFault := o.faults(list)
-		out[i].Bits = bits(byFault)
+		out[i].Bits = rounded(bits(byFault))
 		out[i].Outcomes = o.outcomes(byFault)
-		tells[i] = out[i].Bits > 1e-9
+		tells[i] = out[i].Bits > 0
 	}
 	for i := range looks {
 		o := &looks[i]
@@ -373,13 +373,16 @@ func (w *weigher) next(p [Faults]float64, made uint16) []Next {
 			}
 			cost += best
 		}
-		out[i].Value = stop - cost
+		out[i].Value = rounded(stop - cost)
 	}
 	slices.SortStableFunc(out, func(a, b Next) int {
-		return cmp.Or(cmp.Compare(math.Round(b.Value*1e9), math.Round(a.Value*1e9)), cmp.Compare(a.Test.String(), b.Test.String()))
+		return cmp.Or(cmp.Compare(b.Value, a.Value), cmp.Compare(a.Test.String(), b.Test.String()))
 	})
 	return out
 }
+
+// rounded is a difference of larger numbers without what rounding leaves of it, which is another on each machine.
+func rounded(v float64) float64 { return math.Round(v*1e9) / 1e9 }
 
 // faults is how probable each fault is together with each outcome.
 func (o *outlook) faults(list []sample) (by [][Faults]float64) {

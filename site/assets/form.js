@@ -22,8 +22,9 @@ export class Form {
     this.form.addEventListener('input', (e) => this.input(e));
     this.form.addEventListener('focusout', (e) => this.left(e));
     this.form.addEventListener('focusin', (e) => {
-      const card = e.target.matches('.card.picked input') && e.target.closest('.card');
-      if (card) this.unfold(card);
+      if (!e.target.matches('.card.picked .entry > input')) return;
+      this.unfold(e.target.closest('.card'));
+      e.target.scrollIntoView({ block: 'nearest' });
     });
     this.form.addEventListener('keydown', (e) => this.key(e));
     this.form.addEventListener('toggle', () => this.last && this.saveNow(), true);

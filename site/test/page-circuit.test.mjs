@@ -227,7 +227,7 @@ scene('on a wide screen drawing and card stand beside each other, in one answer'
   assert.equal((await focused(page)).id, 'circuit-readings.0.value');
   await page.keyboard.type('4.35');
   await page.setViewportSize({ width: 700, height: 800 });
-  assert.equal(await page.locator('#circuit form figure.circuit').count(), 1, 'narrow: in the form');
+  await page.waitForSelector('#circuit form figure.circuit'); // narrow: in the form
   assert.equal(await page.locator('#circuit figure.circuit').count(), 1);
   assert.equal(await page.inputValue(field('circuit', 'readings.0.value')), '4.35');
 });
