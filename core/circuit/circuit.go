@@ -144,6 +144,9 @@ func (m *Model) spread(f Fault) spread {
 	return s
 }
 
+// Parameter is a fault's parameter at a place between 0 and 1 of the scale on which it is uniform; 0 for a fault without one.
+func (m *Model) Parameter(f Fault, u float64) float64 { return m.spread(f).at(u) }
+
 var partNames = [Parts]string{"", "driver", "harness", "inner_lead", "winding", "return_path"}
 
 // String is the part's name in the contract.

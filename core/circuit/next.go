@@ -23,7 +23,6 @@ const (
 )
 
 // samples draws the possibilities that are left, each fault's parameter and winding cut into parts of equal probability.
-// strides has for each sample the place of its neighbour in parameter and in winding, for the width of what it stands for.
 func (w *weigher) samples(p [Faults]float64) (list []sample) {
 	for f := range Fault(Faults) {
 		if p[f] < leastMass {
@@ -147,12 +146,12 @@ func (w *weigher) outlook(t Test, list []sample, values [][Tests]float64) outloo
 		// A sample stands for its neighbourhood: half way to the next of its fault on either side.
 		var step float64
 		for _, k := range [2]int{1, perWinding} {
-			if j := i + k; j < len(list) && list[j].fault == s.fault && !math.IsInf(values[j][t], 0) {
-				d := values[j][t] - v
-				step += d * d / 12
-			} else if j := i - k; j >= 0 && list[j].fault == s.fault && !math.IsInf(values[j][t], 0) {
-				d := values[j][t] - v
-				step += d * d / 12
+			for _, j := range [2]int{i + k, i - k} {
+				if j >= 0 && j < len(list) && list[j].fault == s.fault && !math.IsInf(values[j][t], 0) {
+					d := values[j][t] - v
+					step += d * d / 12
+					break
+				}
 			}
 		}
 		u := w.m.U(t, v)
@@ -225,12 +224,12 @@ func edges(list []guess, mass []float64) []float64 {
 	type gap struct{ at, width float64 }
 	var gaps []gap
 	var out []float64
-	whole, sum, next := 0.0, 0.0, 0.0
+	whole, sum := 0.0, 0.0
 	for _, q := range mass {
 		whole += q
 	}
 	const equal = 7
-	next = whole / equal
+	next := whole / equal
 	for k := 0; k+1 < len(order); k++ {
 		a, b := list[order[k]], list[order[k+1]]
 		width := (b.value - a.value) / (a.u + b.u)

@@ -41,12 +41,8 @@ func Hide(m *circuit.Model, seed string) Hidden {
 		}
 	}
 	h.Coil = m.Min + (m.Max-m.Min)*d.next()
-	if _, _, log, ok := h.Fault.Limits(); ok {
-		lo, hi, u := m.Limits[h.Fault][0], m.Limits[h.Fault][1], d.next()
-		h.X = lo + (hi-lo)*u
-		if log {
-			h.X = lo * math.Pow(hi/lo, u)
-		}
+	if _, _, _, ok := h.Fault.Limits(); ok { // one without a parameter draws none
+		h.X = m.Parameter(h.Fault, d.next())
 	}
 	if codes := m.Sets(h.Fault, h.X, h.Coil); len(codes) > 0 {
 		h.Code = codes[int(d.next()*float64(len(codes)))]

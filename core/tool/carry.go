@@ -24,6 +24,13 @@ func (r *Record) plainOf(name string, given map[string]string, key string) {
 	}
 }
 
+// carrySpec adds the limits of a specification and the temperature that they hold at.
+func (r *Record) carrySpec(given map[string]string) {
+	for _, name := range []string{"min", "max", "at"} {
+		r.plainOf(name, given, "spec."+name)
+	}
+}
+
 // carryWinding is a resistance reading for the circuit question, with the first row that has both limits; nil where several
 // windings were read at once, which is no reading of one circuit.
 func (a *Answer) carryWinding(r *Record) *sheet.Element {
@@ -39,9 +46,7 @@ func (a *Answer) carryWinding(r *Record) *sheet.Element {
 	}
 	for _, row := range r.Rows("specs") {
 		if row.Given("min") && row.Given("max") && !row.Given("valid_from") && !row.Given("valid_to") {
-			row.plainOf("min", given, "spec.min")
-			row.plainOf("max", given, "spec.max")
-			row.plainOf("at", given, "spec.at")
+			row.carrySpec(given)
 			break
 		}
 	}
@@ -55,16 +60,12 @@ func (a *Answer) carryLoop(r *Record) *sheet.Element {
 	given := map[string]string{"readings.0.test": "current_on"}
 	r.plainOf("current", given, "readings.0.value")
 	r.plainOf("supply", given, "supply")
-	if r.Given("spec") {
-		spec := r.Group("spec")
-		spec.plainOf("min", given, "spec.min")
-		spec.plainOf("max", given, "spec.max")
-		spec.plainOf("at", given, "spec.at")
-	}
 	// What is not given is not left to what stands in the other form.
 	r.plainOf("at", given, "winding_temperature")
 	if r.Given("spec") {
-		r.Group("spec").plainOf("at", given, "winding_temperature")
+		spec := r.Group("spec")
+		spec.carrySpec(given)
+		spec.plainOf("at", given, "winding_temperature")
 	}
 	r.plainOf("winding_temperature", given, "winding_temperature")
 	return a.carry("circuit", "sheet.carry", given)

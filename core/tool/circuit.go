@@ -395,11 +395,7 @@ func runCircuit(r *Record, a *Answer) {
 		last[k.Test] = i
 	}
 	for i, k := range readings {
-		shown := circuitReading{Test: k.Test.String(), Over: k.Over, Counted: last[k.Test] == i, Expected: expectedOf(m, k.Test)}
-		if !k.Over {
-			shown.Value = bare(kindOf(k.Test), k.Value)
-		}
-		res.Readings = append(res.Readings, shown)
+		res.Readings = append(res.Readings, circuitReading{k.Test.String(), valueOf(k), k.Over, last[k.Test] == i, expectedOf(m, k.Test)})
 	}
 	if n := len(readings) - len(last); n > 0 {
 		a.warn("superseded", "readings", strconv.Itoa(n))
@@ -472,6 +468,14 @@ func outcomeOf(t circuit.Test, o circuit.Outcome) outcomeResult {
 		out.To = bare(kindOf(t), o.To)
 	}
 	return out
+}
+
+// valueOf is what a reading shows; nil for OL.
+func valueOf(k circuit.Reading) *Amount {
+	if k.Over {
+		return nil
+	}
+	return bare(kindOf(k.Test), k.Value)
 }
 
 // bare is a pointer to a quantity that carries no uncertainty.

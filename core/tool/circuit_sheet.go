@@ -208,7 +208,7 @@ func bar(p float64) *sheet.Element {
 func (a *Answer) readingsSheet(res circuitResult) *sheet.Element {
 	list := sheet.New("ol class=readings-list")
 	for _, k := range res.Readings {
-		name, value := a.Speak.Say(testWords+k.Test), a.shown(k)
+		name, value := a.Speak.Say(testWords+k.Test), a.shown(k.Test, k.Value)
 		if k.Counted {
 			list.With(sheet.New("li data-test=?", k.Test).Say(a.Speak.Say("circuit.reading.counted", name, value, a.expected(k.Expected, k.Test))))
 		} else {
@@ -218,13 +218,13 @@ func (a *Answer) readingsSheet(res circuitResult) *sheet.Element {
 	return a.section("readings", list)
 }
 
-// shown is a reading as it was given.
-func (a *Answer) shown(k circuitReading) string {
-	t, _ := find[circuit.Test](circuit.Tests, k.Test)
-	if k.Over {
+// shown is a reading as it was given; without a value it is OL.
+func (a *Answer) shown(test string, value *Amount) string {
+	if value == nil {
 		return a.Speak.Say("circuit.outcome.over")
 	}
-	return a.Speak.Of(kindOf(t), k.Value.Value, 0)
+	t, _ := find[circuit.Test](circuit.Tests, test)
+	return a.Speak.Of(kindOf(t), value.Value, 0)
 }
 
 // otherTests lists the tests after the first, folded; at a glance what is folded is left out.
@@ -383,9 +383,9 @@ func (a *Answer) point(t circuit.Test, res circuitResult) *sheet.Element {
 	full := say(testWords + name)
 	class, state, text := "point", "", say("circuit.point."+name)
 	expected := "" // shown in the card that the point opens
-	for i, k := range res.Readings {
+	for _, k := range res.Readings {
 		if k.Test == name && k.Counted {
-			text, expected = a.shown(res.Readings[i]), say("circuit.next.expected", a.expected(k.Expected, name))
+			text, expected = a.shown(name, k.Value), say("circuit.next.expected", a.expected(k.Expected, name))
 			class, state = "point taken", say("circuit.point.state.taken", full, text)
 			if name == res.Worst {
 				class = "point taken next"
@@ -442,9 +442,6 @@ func (a *Answer) practise(r *Record) *sheet.Element {
 	}
 	r.plainOf("supply", given, "supply")
 	r.plainOf("winding_temperature", given, "winding_temperature")
-	spec := r.Group("spec")
-	for _, name := range []string{"min", "max", "at"} {
-		spec.plainOf(name, given, "spec."+name)
-	}
+	r.Group("spec").carrySpec(given)
 	return a.carry("exercise", "sheet.practise", given)
 }

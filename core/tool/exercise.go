@@ -121,11 +121,7 @@ func runExercise(r *Record, a *Answer) {
 	res := exerciseResult{CodeKind: h.Code.String(), Readings: []askedResult{}}
 	for _, t := range asked {
 		k := h.Reading(t)
-		shown := askedResult{Test: t.String(), Over: k.Over, Minutes: m.Minutes[t], Expected: expectedOf(m, t)}
-		if !k.Over {
-			shown.Value = bare(kindOf(t), k.Value)
-		}
-		res.Readings = append(res.Readings, shown)
+		res.Readings = append(res.Readings, askedResult{t.String(), valueOf(k), k.Over, m.Minutes[t], expectedOf(m, t)})
 		res.Minutes += m.Minutes[t]
 	}
 	if r.Given("answer") {

@@ -28,7 +28,7 @@ func layExercise(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.
 	if len(res.Readings) > 0 {
 		list := sheet.New("ol class=readings-list")
 		for _, k := range res.Readings {
-			list.With(sheet.New("li data-test=?", k.Test).Say(say("exercise.reading", say(testWords+k.Test), a.shown(circuitReading{Test: k.Test, Value: k.Value, Over: k.Over}), a.expected(k.Expected, k.Test), a.minutes(k.Minutes))))
+			list.With(sheet.New("li data-test=?", k.Test).Say(say("exercise.reading", say(testWords+k.Test), a.shown(k.Test, k.Value), a.expected(k.Expected, k.Test), a.minutes(k.Minutes))))
 		}
 		part := a.section("readings", list)
 		part.Attr("data-slot", "asked")
@@ -64,7 +64,7 @@ func (a *Answer) askedPoint(t circuit.Test, paid float64, res exerciseResult) *s
 	state := say("circuit.point.state.open", full, a.minutes(paid), text)
 	for _, k := range res.Readings {
 		if k.Test == name {
-			text = a.shown(circuitReading{Test: name, Value: k.Value, Over: k.Over})
+			text = a.shown(name, k.Value)
 			class, state = "point taken", say("circuit.point.state.taken", full, text)
 		}
 	}

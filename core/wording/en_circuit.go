@@ -212,7 +212,6 @@ var englishCircuit = []entry{
 	{"circuit.range", "%[1]s to %[2]s"},
 	{"circuit.range.over", "OL, no path"},
 	{"circuit.range.upto", "up to %s"},
-	{"circuit.expected", "If all is well: %s"},
 	{"circuit.reading.counted", "%[1]s: %[2]s (if all is well %[3]s)"},
 	{"circuit.reading.superseded", "%[1]s: %[2]s (read again since, does not count)"},
 	{"circuit.drawn.text", "The circuit from the control unit to the far end, each part with the probability that it is at fault: %s. No fault: %s."},

@@ -114,12 +114,10 @@ function formOf(tool) {
   localise(section);
   forms.set(tool, form);
   const { form: state } = load(tool, readForm);
-  if (Object.keys(state.rows).length === 0) {
-    for (const list of form.form.querySelectorAll('fieldset.list:not([data-pick-by])')) state.rows[list.dataset.list] = 1;
-  }
+  if (Object.keys(state.rows).length === 0) state.rows = form.begun();
   form.restore(state);
   // An exercise is there at once.
-  const fresh = form.form.querySelector('[data-do="fresh"]');
+  const fresh = form.freshButton();
   if (fresh && Object.keys(state.given).length === 0) fresh.closest('.entry').querySelector('input').value = randomText();
   form.last = form.snapshot();
   for (const name in shelves) form.showKept(name, shelves[name]);
@@ -140,7 +138,7 @@ async function command(name, form) {
       tell(form.undo() ? 'undone' : 'nothing');
       break;
     case 'clear':
-      form.replace({ ...emptyForm(), rows: Object.fromEntries([...form.form.querySelectorAll('fieldset.list:not([data-pick-by])')].map((l) => [l.dataset.list, 1])) });
+      form.replace({ ...emptyForm(), rows: form.begun() });
       tell('cleared');
       form.section.scrollIntoView();
       break;
@@ -159,7 +157,7 @@ async function command(name, form) {
 // share hands out a form's link. Where a field can be filled in anew at random, the link is to be worked on by others: what it
 // lets begin anew is left out.
 async function share(form) {
-  const { clears } = form.form.querySelector('[data-do="fresh"]')?.dataset ?? {};
+  const { clears } = form.freshButton()?.dataset ?? {};
   const bare = clears?.split(' ').reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
   const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
   try {
@@ -204,7 +202,7 @@ function openLink(link, key) {
 // carry takes readings over to another tool's form; where that form has a field for a random text, all of it begins anew.
 function carry(tool, given) {
   const form = formOf(tool);
-  const fresh = form.form.querySelector('[data-do="fresh"]')?.closest('.field').dataset.path;
+  const fresh = form.freshButton()?.closest('.field').dataset.path;
   if (fresh) {
     openLink(`#/${tool}?${new URLSearchParams({ ...given, [fresh]: randomText() })}`, 'hidden');
   } else {

@@ -374,6 +374,16 @@ export class Form {
     for (const key of card.querySelectorAll('[data-put="OL"]')) key.hidden = choice.dataset.unit !== 'ohm';
   }
 
+  // freshButton is what fills in a random text, where the form has such a field.
+  freshButton() {
+    return this.form.querySelector('[data-do="fresh"]');
+  }
+
+  // begun are the rows of a form that nothing was entered in: one, where none is opened by a tap.
+  begun() {
+    return Object.fromEntries([...this.form.querySelectorAll('fieldset.list:not([data-pick-by])')].map((list) => [list.dataset.list, 1]));
+  }
+
   // fresh puts a random text into a field, and lets others begin anew.
   fresh(field, clears) {
     const form = this.snapshot();
