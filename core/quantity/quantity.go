@@ -1,7 +1,7 @@
 // Package quantity holds the physical quantities of the trade, the one table of their units, and the only code that
 // reads or writes them as text.
 //
-// A quantity is a float64 in the contract's unit (ohm, V, A, degC, K, 1). Units exist at the boundary alone: once a text
+// A quantity is a float64 in the contract's unit (ohm, V, A, degC, K, H, Hz, s, W, J, K/W, 1). Units exist at the boundary alone: once a text
 // is read, nothing else in core knows that kilo-ohms or degrees Fahrenheit exist. The types keep a resistance from being
 // passed where a voltage is meant; they do not catch a product or quotient given the wrong name.
 package quantity
@@ -23,6 +23,24 @@ type Temperature float64
 // TemperatureDifference is a difference of two temperatures in kelvin: no offset applies when its unit changes.
 type TemperatureDifference float64
 
+// Inductance is an inductance in henry. A negative one does not exist in a passive part.
+type Inductance float64
+
+// Frequency is a number of periods a second, in hertz.
+type Frequency float64
+
+// Time is a duration in second, signed.
+type Time float64
+
+// Power is a power in watt, signed: what flows out of a part is negative where a formula says so.
+type Power float64
+
+// Energy is an energy in joule, signed.
+type Energy float64
+
+// ThermalResistance is how much warmer a part is for each watt that it turns into heat, in K/W.
+type ThermalResistance float64
+
 // Ratio is a pure number; 0.1 is ten per cent.
 type Ratio float64
 
@@ -37,6 +55,12 @@ const (
 	OfCurrent
 	OfTemperature
 	OfTemperatureDifference
+	OfInductance
+	OfFrequency
+	OfTime
+	OfPower
+	OfEnergy
+	OfThermalResistance
 	OfRatio
 )
 
@@ -78,6 +102,25 @@ var units = []Unit{
 
 	{OfTemperatureDifference, "K", "°C", []string{"kelvin", "kelvins", "degC", "℃", "C"}, 0, 1, 1, 0},
 	{OfTemperatureDifference, "degF", "°F", []string{"℉", "F"}, 0, 5, 9, 0},
+
+	{OfInductance, "H", "H", []string{"henry", "henries", "henrys"}, 0, 1, 1, 0},
+	{OfInductance, "mH", "mH", []string{"mh", "millihenry", "millihenries"}, 0, 1, 1, -3},
+	{OfInductance, "uH", "µH", []string{"\u03bcH", "uh", "microhenry", "microhenries"}, 0, 1, 1, -6},
+
+	{OfFrequency, "Hz", "Hz", []string{"hz", "HZ", "hertz", "Hertz"}, 0, 1, 1, 0},
+	{OfFrequency, "kHz", "kHz", []string{"khz", "KHz", "kilohertz"}, 0, 1, 1, 3},
+
+	{OfTime, "s", "s", []string{"sec", "second", "seconds"}, 0, 1, 1, 0},
+	{OfTime, "ms", "ms", []string{"msec", "millisecond", "milliseconds"}, 0, 1, 1, -3},
+	{OfTime, "us", "µs", []string{"\u03bcs", "usec", "microsecond", "microseconds"}, 0, 1, 1, -6},
+
+	{OfPower, "W", "W", []string{"w", "watt", "watts", "Watt", "Watts"}, 0, 1, 1, 0},
+	{OfPower, "mW", "mW", []string{"mw", "milliwatt", "milliwatts"}, 0, 1, 1, -3},
+
+	{OfEnergy, "J", "J", []string{"joule", "joules"}, 0, 1, 1, 0},
+	{OfEnergy, "mJ", "mJ", []string{"millijoule", "millijoules"}, 0, 1, 1, -3},
+
+	{OfThermalResistance, "K/W", "K/W", []string{"degC/W", "°C/W", "C/W", "k/W", "K/w", "k/w"}, 0, 1, 1, 0},
 
 	{OfRatio, "1", "", nil, 0, 1, 1, 0},
 	{OfRatio, "%", "%", []string{"percent", "per cent"}, 0, 1, 1, -2},
@@ -137,6 +180,18 @@ func (k Kind) String() string {
 		return "temperature"
 	case OfTemperatureDifference:
 		return "temperature difference"
+	case OfInductance:
+		return "inductance"
+	case OfFrequency:
+		return "frequency"
+	case OfTime:
+		return "time"
+	case OfPower:
+		return "power"
+	case OfEnergy:
+		return "energy"
+	case OfThermalResistance:
+		return "thermal resistance"
 	case OfRatio:
 		return "ratio"
 	}

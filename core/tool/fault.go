@@ -105,6 +105,18 @@ func sampleOf(k quantity.Kind) string {
 		return "24 degC"
 	case quantity.OfTemperatureDifference:
 		return "2 K"
+	case quantity.OfInductance:
+		return "12 mH"
+	case quantity.OfFrequency:
+		return "300 Hz"
+	case quantity.OfTime:
+		return "2 ms"
+	case quantity.OfPower:
+		return "9 W"
+	case quantity.OfEnergy:
+		return "5 mJ"
+	case quantity.OfThermalResistance:
+		return "12 K/W"
 	}
 	return "10 %"
 }

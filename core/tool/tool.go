@@ -88,11 +88,26 @@ type Field struct {
 	Units map[string]string
 	// Same says that a number may stand for a Group: every field of it is that number.
 	Same bool
+	// Slide, on a Quantity, is what a slider beside the number runs over on the page; the number itself may lie outside.
+	Slide *Slide
+	// File says of a Text that it is the content of a file, which the page takes picked or dropped: it may be long, and a link
+	// takes it along only up to [LinkedFile] bytes.
+	File bool
 	// Sample is a right value, for hints; left out: the default, or one of the kind.
 	Sample string
 
 	fallback slot // Default, read
 }
+
+// A Slide is the run of a slider: from a value to another, in the contract's unit, by steps; or by equal ratios, where the
+// range spans decades.
+type Slide struct {
+	From, To, Step float64
+	Ratio          bool // by equal ratios, to three digits; Step is left out
+}
+
+// LinkedFile is how many bytes of a file a link takes along: a short recording, as a worksheet has it.
+const LinkedFile = 8 << 10
 
 // Words are the keys of a field's label and of how it is filled in, at the key that its path gives; how is "" where there are
 // none. The words of what is in the field stand below its label's key.

@@ -429,5 +429,11 @@ var english = []entry{
 	{"kind.3", "current"},
 	{"kind.4", "temperature"},
 	{"kind.5", "temperature difference"},
-	{"kind.6", "ratio"},
+	{"kind.6", "inductance"},
+	{"kind.7", "frequency"},
+	{"kind.8", "time"},
+	{"kind.9", "power"},
+	{"kind.10", "energy"},
+	{"kind.11", "thermal resistance"},
+	{"kind.12", "ratio"},
 }

@@ -193,6 +193,19 @@ func personal(k quantity.Kind, v, u float64) (float64, float64, string) {
 		case a >= 1e4:
 			return v / 1e3, u / 1e3, "\u00a0kΩ"
 		}
+	case quantity.OfInductance, quantity.OfTime, quantity.OfEnergy, quantity.OfPower:
+		sign := quantity.Units(k)[0].Sign
+		switch a := math.Abs(v); {
+		case a == 0 || a >= 1 || k == quantity.OfPower && a >= 0.1:
+		case a >= 1e-3 || k == quantity.OfPower || k == quantity.OfEnergy:
+			return v * 1e3, u * 1e3, "\u00a0m" + sign
+		default:
+			return v * 1e6, u * 1e6, "\u00a0µ" + sign
+		}
+	case quantity.OfFrequency:
+		if math.Abs(v) >= 1e4 {
+			return v / 1e3, u / 1e3, "\u00a0kHz"
+		}
 	case quantity.OfRatio:
 		return v * 100, u * 100, "\u00a0%"
 	}
