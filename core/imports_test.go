@@ -22,7 +22,7 @@ import (
 
 // below says which packages of the core each may import: imports run downwards only.
 //
-//	quantity ← measure ← winding, loop, circuit ← lesson ← tool ← link ← page ← wasm, cmd; code by itself; sheet and
+//	quantity ← measure ← winding, loop, drive, trace, circuit ← lesson ← tool ← link ← page ← wasm, cmd; code by itself; sheet and
 //	wording serve tool and page
 var below = map[string][]string{
 	"quantity": {},
@@ -31,10 +31,12 @@ var below = map[string][]string{
 	"measure":  {"quantity"},
 	"winding":  {"quantity", "measure"},
 	"loop":     {"quantity", "measure", "winding"},
+	"drive":    {"quantity", "winding"},
+	"trace":    {"quantity", "measure"},
 	"circuit":  {"measure"},
 	"lesson":   {"circuit"},
 	"code":     {},
-	"tool":     {"quantity", "measure", "winding", "loop", "circuit", "lesson", "code", "sheet", "wording"},
+	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "circuit", "lesson", "code", "sheet", "wording"},
 	"link":     {"quantity", "tool", "wording"},
 	"page":     {"quantity", "tool", "link", "sheet", "wording"},
 }

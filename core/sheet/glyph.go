@@ -18,6 +18,7 @@ const (
 	MarkUnwanted  Mark = "unwanted"  // a wire with a resistance in it
 	MarkProbe     Mark = "probe"     // two probes on a wire
 	MarkMend      Mark = "mend"      // a wire with a splice over it
+	MarkPulse     Mark = "pulse"     // a current that rises and falls
 )
 
 // Glyph draws a mark. It is hidden from a screen reader, which has the word.
@@ -47,6 +48,8 @@ func Glyph(m Mark) *Element {
 		return g.With(line("wire", "M3 20h50"), line("wire thin", "M12 2l8 16M44 2l-8 16"))
 	case MarkMend:
 		return g.With(line("wire", "M3 14h50"), line("post", "M18 7h20v14h-20z"))
+	case MarkPulse:
+		return g.With(line("wire", "M3 22q7-12 14-14l9 12q7-11 14-13l12 12"))
 	case MarkUnwanted:
 		return g.With(line("wire", "M3 14h12l3-8 6 16 6-16 6 16 3-8h14"))
 	}

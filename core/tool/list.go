@@ -4,6 +4,7 @@ package tool
 var All = []*Tool{
 	Winding.prepare(),
 	Loop.prepare(),
+	Drive.prepare(),
 	Circuit.prepare(),
 	TroubleCode.prepare(),
 	Exercise.prepare(),

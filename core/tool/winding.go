@@ -26,6 +26,11 @@ func meterFields(percent, counts, resolution string, kind quantity.Kind) []Field
 	}
 }
 
+// materialField declares the conductor.
+var materialField = Field{Name: "material", From: "winding.material", Shape: Choice, Fine: true, Default: "copper", Choices: []string{"copper", "aluminium"}, Fields: []Field{
+	{Name: "zero_resistance_at", Sample: "-234.5 degC", Shape: Quantity, Kinds: temperatureOnly, Range: between(-1000, 0), Offer: []string{"degC", "degF"}},
+}}
+
 // Winding declares the question what a resistance reading says about a winding.
 var Winding = &Tool{
 	Name: "winding",
@@ -74,9 +79,7 @@ var Winding = &Tool{
 			{Name: "series", Shape: Whole, Range: between(1, 100)},
 			{Name: "parallel", Shape: Whole, Range: between(1, 100)},
 		}},
-		{Name: "material", Shape: Choice, Fine: true, Default: "copper", Choices: []string{"copper", "aluminium"}, Fields: []Field{
-			{Name: "zero_resistance_at", Sample: "-234.5 degC", Shape: Quantity, Kinds: temperatureOnly, Range: between(-1000, 0), Offer: []string{"degC", "degF"}},
-		}},
+		materialField,
 		{Name: "reference", Shape: Quantity, Kinds: temperatureOnly, Fine: true, Default: "20 degC", Range: temperatures, Apart: "reference", Offer: []string{"degC", "degF"}},
 		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Fine: true, Range: voltages, Apart: "driver"},
 		{Name: "driver_limit", Sample: "3 A", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Fine: true, Range: currents, Apart: "driver"},

@@ -9,14 +9,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// The drawing's room, in its own units: a phone shows it 1:1 at 328 wide.
-const (
-	drawnWide, drawnHigh             = 328.0, 216.0
-	drawnLeft, drawnRight            = 40.0, 320.0
-	drawnTop, drawnBottom            = 12.0, 182.0
-	mostDrawnRows                    = 6
-	labelAbove, labelSide, labelDown = 4.0, 6.0, 14.0
-)
+const mostDrawnRows = 6
 
 // A plot is the two scales of the drawing of resistance over temperature.
 type plot struct{ t, r sheet.Scale }
@@ -37,8 +30,8 @@ func (a *Answer) bandDrawing(r *Record, m winding.Measurement, res windingResult
 		good, points = &g, append(points, g)
 	}
 	p := fitPlot(m, rows, points)
-	svg := sheet.New("svg viewBox=? class=drawing role=img aria-label=?", "0 0 "+sheet.Num(drawnWide)+" "+sheet.Num(drawnHigh), a.drawingText(m, res, good))
-	svg = svg.With(a.axes(p))
+	svg := sheet.New("svg viewBox=? class=drawing role=img aria-label=?", drawnBox, a.drawingText(m, res, good))
+	svg = svg.With(a.axes(p.t, p.r, "°C", "Ω"))
 	for i, row := range rows {
 		svg = svg.With(a.band(p, m.Material, row, i, res.Specs[i].Name))
 	}
@@ -111,25 +104,6 @@ func (p plot) point(t, r float64) string {
 	x, _ := p.t.Clamp(t)
 	y, _ := p.r.Clamp(r)
 	return sheet.Num(x) + " " + sheet.Num(y)
-}
-
-func (a *Answer) axes(p plot) *sheet.Element {
-	g := sheet.New("g class=axes")
-	xs, _ := p.t.Ticks(5)
-	for _, t := range xs {
-		x := sheet.Num(p.t.At(t))
-		g = g.With(sheet.New("path class=grid d=?", "M"+x+" "+sheet.Num(drawnTop)+"V"+sheet.Num(drawnBottom)),
-			sheet.New("text x=? y=? text-anchor=middle", x, sheet.Num(drawnBottom+labelDown)).Say(a.Speak.Number(t, 0)))
-	}
-	ys, d := p.r.Ticks(6)
-	for _, r := range ys {
-		y := p.r.At(r)
-		g = g.With(sheet.New("path class=grid d=?", "M"+sheet.Num(drawnLeft)+" "+sheet.Num(y)+"H"+sheet.Num(drawnRight)),
-			sheet.New("text x=? y=? text-anchor=end", sheet.Num(drawnLeft-labelSide), sheet.Num(y+labelAbove)).Say(a.Speak.Number(r, d)))
-	}
-	return g.With(
-		sheet.New("text class=unit x=? y=? text-anchor=end", sheet.Num(drawnRight), sheet.Num(drawnHigh-labelAbove)).Say("°C"),
-		sheet.New("text class=unit x=2 y=?", sheet.Num(drawnTop+labelAbove)).Say("Ω"))
 }
 
 // band draws one row: a strip that rises with the temperature, or a box over the span that the row covers.

@@ -1,0 +1,120 @@
+package drive
+
+import (
+	"math"
+
+	"ohmwright/core/quantity"
+)
+
+// A Point is the current at a time.
+type Point struct {
+	T quantity.Time
+	I quantity.Current
+}
+
+// Wave is the current over one period of the steady state, from switch-on: n points in each half that has a curve, both ends
+// of each among them.
+func (c Circuit) Wave(n int) []Point {
+	s, p := c.Steady(), c.period()
+	points := []Point{{0, s.Min}}
+	if p.on > 0 {
+		points = p.onward(points, p.on, n)
+	}
+	if s.Flow > 0 {
+		points = p.offward(points, float64(s.Flow), n)
+	}
+	if !s.Continuous && p.off > 0 {
+		points = append(points, Point{quantity.Time(p.on) + s.Flow, 0}, Point{quantity.Time(p.on + p.off), 0})
+	}
+	return points
+}
+
+// onward and offward carry the curve on from its last point, for a time in n steps, driver on or off.
+func (p period) onward(points []Point, t float64, n int) []Point {
+	return carryOn(points, t, n, p.tauOn, p.toOn)
+}
+
+func (p period) offward(points []Point, t float64, n int) []Point {
+	return carryOn(points, t, n, p.tauOff, -p.toOff)
+}
+
+func carryOn(points []Point, t float64, n int, tau, to float64) []Point {
+	last := points[len(points)-1]
+	for k := 1; k <= n; k++ {
+		at := t * float64(k) / float64(n)
+		points = append(points, Point{last.T + quantity.Time(at), quantity.Current(max(0, heading(float64(last.I), to, constants(at, tau))))})
+	}
+	return points
+}
+
+// heading is the current x time constants after it was from, on its way to another.
+func heading(from, to, x float64) float64 { return from*math.Exp(-x) - to*math.Expm1(-x) }
+
+// settled is how near to its steady state, as a part of the highest current, a start is called steady.
+const settled = 1e-3
+
+// Start is the current from switch-on until it is steady and two periods more, and when it is steady: first fully on for a
+// time, which may be 0, as drives do that pull in with all they have and then hold; then pulsed. Where it takes more periods
+// than steps, some are left out: every point is on the curve, and what is left out lies between its valleys and its peaks.
+//
+// From one valley to the next the distance from the steady valley shrinks by e^−(x+y), until the current stops.
+func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady quantity.Time) {
+	s, p := c.Steady(), c.period()
+	points = []Point{{0, 0}}
+	if full > 0 {
+		points = p.onward(points, float64(full), 24)
+	}
+	lo, near := p.valley(), settled*float64(s.Max)
+	periods := 0
+	if away := math.Abs(float64(points[len(points)-1].I) - lo); away > near {
+		periods = int(math.Ceil(min(math.Log(away/(near+float64(s.Min)-lo))/(p.x+p.y), 1e9)))
+	}
+	leap := max(1, periods/steps) // periods from one that is drawn to the next
+	fine := max(1, min(12, 96/(periods+2)))
+	for more, k := 2, 0; more > 0; k++ {
+		last := points[len(points)-1]
+		if math.Abs(float64(last.I-s.Min)) <= near || k > 2*steps {
+			if more == 2 {
+				steady = last.T
+			}
+			more--
+		} else if leap > 1 && k > 0 {
+			over := float64(leap - 1)
+			points = append(points, Point{
+				last.T + quantity.Time(over*(p.on+p.off)),
+				quantity.Current(max(0, lo+(float64(last.I)-lo)*math.Exp(-(p.x+p.y)*over))),
+			})
+		}
+		points = p.once(points, fine)
+	}
+	return points, steady
+}
+
+// once carries the curve on by a period.
+func (p period) once(points []Point, n int) []Point {
+	if p.on > 0 {
+		points = p.onward(points, p.on, n)
+	}
+	if p.off > 0 {
+		last := points[len(points)-1]
+		stops := p.off
+		if p.tauOff == 0 {
+			stops = 0
+		} else if p.toOff > 0 {
+			stops = min(stops, p.tauOff*math.Log1p(float64(last.I)/p.toOff))
+		}
+		if stops > 0 {
+			points = p.offward(points, stops, n)
+		}
+		if stops < p.off {
+			points = append(points, Point{last.T + quantity.Time(stops), 0}, Point{last.T + quantity.Time(p.off), 0})
+		}
+	}
+	return points
+}
+
+// After is the current after the driver has been fully on for a time, from nothing.
+func (c Circuit) After(t quantity.Time) quantity.Current {
+	p := c.period()
+	return quantity.Current(heading(0, p.toOn, constants(float64(t), p.tauOn)))
+}

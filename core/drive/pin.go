@@ -1,0 +1,38 @@
+package drive
+
+import (
+	"math"
+
+	"ohmwright/core/quantity"
+)
+
+// A Pin is what meters show at the control pin against ground.
+type Pin struct {
+	Average quantity.Voltage // a meter on DC
+	AC      quantity.Voltage // a true-RMS meter on AC, which blocks the average
+	RMS     quantity.Voltage // one that takes both, AC+DC
+	High    quantity.Ratio   // share of the period that the pin is high: what a meter's duty function shows
+}
+
+// Pin is the voltage at the control pin in a steady state. On the high side the driver feeds the pin and the winding's far end is
+// at ground; on the low side the far end is fed and the driver grounds the pin.
+//
+//	high: on V − i R_driver; off −V_reverse while current flows, then 0
+//	low:  on i R_driver;     off V + V_reverse while current flows, then V
+//
+// It ignores the driver's own check current and a pull-up outside, which lift a pin that nothing else holds.
+func (c Circuit) Pin(low bool, s State) Pin {
+	v, rd, vr := float64(c.Supply), float64(c.Driver), float64(c.Off.Reverse)
+	on := stretch{s.on.share, v - rd*s.on.mean, rd * rd * s.on.variance}
+	off, rest := stretch{s.off.share, -vr, 0}, stretch{s.rest.share, 0, 0}
+	high := c.Duty
+	if low {
+		on.mean, off.mean, rest.mean = rd*s.on.mean, v+vr, v
+		high = 1 - c.Duty
+	}
+	average := on.flow() + off.flow() + rest.flow()
+	square := on.square() + off.square() + rest.square()
+	return Pin{
+		quantity.Voltage(average), quantity.Voltage(spread(average, on, off, rest)), quantity.Voltage(math.Sqrt(square)), high,
+	}
+}

@@ -1,0 +1,221 @@
+// Package trace reads a recording of a winding's current and says what it shows: period, duty and averages of a pulsed
+// drive, loop resistance and time constant from a turn-on ramp, the dip that a moving plunger leaves in it, and what differs
+// from expected.
+//
+// The loop is a supply, a resistance and an inductance. While the plunger rests or is seated the inductance is constant and
+// the current is an exponential; both exponentials aim at the same final current. While the plunger moves, the growing
+// inductance holds the current back: that part is left out of the fit. What the package ignores: saturation and eddy
+// currents of the iron, a supply that sags, the recorder's bandwidth.
+package trace
+
+import "strconv"
+
+// Limits of a recording.
+const (
+	MaxBytes   = 1 << 20 // of text
+	MaxSamples = 100_000
+	MinSamples = 16
+)
+
+// A FaultKind says in which way a text is not a recording. Code compares kinds, never the text of an error.
+type FaultKind uint8
+
+const (
+	TooLong      FaultKind = iota + 1 // more than MaxBytes
+	TooMany                           // more than MaxSamples
+	Empty                             // nothing but white space
+	OneColumn                         // one number a line: time or current is missing
+	NotNumber                         // Given is no number, or the cell is empty or missing
+	OutOfRange                        // not finite, beyond 1e12 s or A, or a step of time below 1 ps
+	NotSorted                         // a time before the one of the line before
+	RepeatedTime                      // the time of the line before again
+	AllZero                           // no current anywhere
+	TooFew                            // fewer than MinSamples; Given is how many
+	NoColumn                          // the column asked for is not there, or the same for both
+	UnknownUnit                       // Given is no unit of time, current or voltage; Want are those known
+	NeedsProbe                        // the column is in volts: the volts per ampere of the clamp are needed
+	Ambiguous                         // two readings, both in Reads
+)
+
+var faultNames = [...]string{"", "too long", "too many samples", "empty", "one column", "not a number", "out of range", "not sorted",
+	"repeated time", "all zero", "too few samples", "no such column", "unknown unit", "needs the clamp's volts per ampere", "ambiguous"}
+
+// String is the kind in words of English, for an error that is not shown.
+func (k FaultKind) String() string {
+	if int(k) < len(faultNames) {
+		return faultNames[k]
+	}
+	return ""
+}
+
+// A Fault says what is wrong and where, as a person counts: line and column from 1, 0 where the whole text is meant.
+type Fault struct {
+	Kind         FaultKind
+	Line, Column int
+	Given        string    // the cell, shortened
+	Before       string    // NotSorted, RepeatedTime: the time of the line before
+	Reads        [2]string // Ambiguous: the two readings, in plain form
+	Want         []string  // UnknownUnit: what would be right
+	Name         string    // UnknownUnit, NeedsProbe: the column's header
+}
+
+// Error gives the fault in one line of English.
+func (f *Fault) Error() string {
+	s := "trace: read"
+	if f.Line > 0 {
+		s += " line " + strconv.Itoa(f.Line)
+	}
+	if f.Column > 0 {
+		s += " column " + strconv.Itoa(f.Column)
+	}
+	s += ": " + f.Kind.String()
+	if f.Given != "" {
+		s += ": " + strconv.Quote(f.Given)
+	}
+	if f.Before != "" {
+		s += " after " + strconv.Quote(f.Before)
+	}
+	if f.Kind == Ambiguous {
+		s += " can be read as " + f.Reads[0] + " or as " + f.Reads[1]
+	}
+	return s
+}
+
+// A Layout says what a recording's text does not say itself. The zero value leaves everything to be found.
+type Layout struct {
+	TimeUnit, CurrentUnit     string  // "": as the header says, else s and A
+	TimeColumn, CurrentColumn int     // from 1; 0: found
+	Probe                     float64 // volts per ampere of a clamp: a column in V or mV is divided by it; 0: none
+}
+
+// A Recording is current over time, and how its text was read.
+type Recording struct {
+	T, I []float64 // s and A; T rises strictly
+
+	Separator                   byte // ',', ';', '\t' or ' '
+	Comma                       bool // decimal comma
+	TimeColumn, CurrentColumn   int  // from 1
+	Columns                     int  // columns of numbers, these two among them
+	First                       int  // line of the first sample
+	Header                      int  // line of the header; 0: none
+	TimeHeader, CurrentHeader   string
+	TimeUnit, CurrentUnit       string // as used
+	TimeAssumed, CurrentAssumed bool   // neither header nor layout named the unit
+	Probe                       float64
+
+	Interval float64 // the usual step of time: the median, s
+	Missing  int     // samples that the gaps in time leave room for
+	Gaps     int     // places where samples are missing
+}
+
+// Expect is what is known of the circuit. Zero means unknown.
+type Expect struct {
+	Supply                           float64 // V, at the ends of the loop
+	Resistance, ResistanceWithin     float64 // of the whole loop at its temperature, ohm; relative tolerance
+	TimeConstant, TimeConstantWithin float64 // s; relative tolerance
+	Moves                            bool    // a plunger should move in this recording
+}
+
+// A Reason says why there is no fit, or why a recording cannot show a dip.
+type Reason uint8
+
+const (
+	NoReason    Reason = iota
+	NoRamp             // the current never rises from rest or from a low
+	TooCoarse          // too few samples on the ramp
+	TooNoisy           // noise or the recorder's steps hide it
+	TooShort           // the ramp is cut off too early: by the end of the recording or by the drive
+	Interrupted        // the current breaks off within the ramp
+	OtherShape         // the ramp is no exponential, nor two with a motion between
+)
+
+// A Finding is what a recording shows.
+type Finding struct {
+	From, To      float64 // the time that averages are over, s: whole periods in the steady state, or the whole recording
+	Average, RMS  float64 // A
+	Max, Min      float64 // A, over the whole recording; a lone sample that sticks out is cut to its neighbours
+	Ripple        float64 // A, from least to most within a mean period; 0 of a single shot
+	Noise         float64 // A, standard deviation of a sample, the recorder's steps included
+	Step          float64 // A, the recorder's step; 0: none seen
+	Period, Duty  float64 // s, and share of the period that the driver is on; 0 of a single shot
+	Frequency     float64 // Hz
+	Periods       int     // whole ones seen; 0: a single shot
+	Fit           *Fit    // nil: none, for Why
+	Why           Reason
+	Dip           Dip
+	Steps         []Sudden
+	Differences   []Difference
+	Points, Model []Point // for a drawing: the recording, and the fitted model where it holds
+}
+
+// A Point is one of a drawing, s and A.
+type Point struct{ T, I float64 }
+
+// A Fit is a turn-on ramp as an exponential, or as two with the plunger's motion between.
+type Fit struct {
+	Start                float64 // of the ramp, between samples, s
+	Offset, OffsetU      float64 // the current shown before the start: taken off Final where OffsetKnown
+	OffsetKnown          bool
+	Final, FinalU        float64 // where the ramp ends up, A
+	Reached              float64 // share of Final that the recording reaches
+	TimeConstant         float64 // s: of the plunger at rest, or of the seated one where Seated
+	TimeConstantU        float64
+	Seated               bool
+	AtRest, AtRestU      float64 // time constant before the plunger moves; 0: cannot be had
+	AtStop, AtStopU      float64 // after it arrived; 0: cannot be had, or it did not move
+	Resistance           float64 // Supply / Final, ohm; 0: supply unknown
+	ResistanceU          float64
+	Inductance           float64 // Resistance · TimeConstant, H
+	InductanceU          float64
+	Rest                 float64 // rms of what the model leaves, A
+	From, To             float64 // the part of the recording that was fitted, s
+	MotionFrom, MotionTo float64 // left out between; both 0: nothing
+}
+
+// A Verdict says whether a turn-on ramp has the dip of a moving plunger.
+type Verdict uint8
+
+const (
+	CannotShow Verdict = iota // for Why
+	No                        // none deeper than Smallest
+	Yes                       // the current falls and rises again
+	Kink                      // it only rises more slowly for a while: a motion without a fall
+)
+
+// A Dip is the mark of a moving plunger in a turn-on ramp.
+type Dip struct {
+	Found    Verdict
+	Why      Reason
+	At       float64 // s, the time of the minimum, or of the kink: the plunger arrives
+	Since    float64 // s, At from the ramp's start
+	Current  float64 // A, then
+	Depth    float64 // A, below the maximum before it; 0 of a kink
+	Smallest float64 // A, the depth from which on this recording would have shown one
+}
+
+// A Sudden is a change of the current that the drive does not explain.
+type Sudden struct {
+	At, Until float64 // s
+	Change    float64 // A, negative for a fall
+	Recovers  bool    // the current comes back
+}
+
+// A DifferenceKind is one way in which a recording differs from what is expected.
+type DifferenceKind uint8
+
+const (
+	ResistanceHigh DifferenceKind = iota + 1 // the level is low
+	ResistanceLow
+	TimeConstantShort
+	TimeConstantLong
+	DipMissing
+	StepsSeen
+)
+
+// A Difference is one, with the figures it rests on.
+type Difference struct {
+	Kind      DifferenceKind
+	Got, GotU float64
+	Want      float64
+	Within    float64 // relative
+}
