@@ -4,6 +4,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/json"
 	"errors"
 	"flag"
@@ -13,6 +14,11 @@ import (
 	"os/signal"
 	"strings"
 	"syscall"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/transform"
 
 	"ohmwright/core/tool"
 	"ohmwright/core/wording"
@@ -141,23 +147,73 @@ func (c caller) run(args []string) int {
 	set := flag.NewFlagSet("run", flag.ContinueOnError)
 	lines := set.Bool("ndjson", false, "")
 	locale := set.String("locale", "en", "")
+	file := set.String("file", "", "")
 	t, status := c.oneTool(set, runHelp, args)
 	if t == nil {
 		return status
 	}
 	speak := wording.For(*locale)
 	if *lines {
+		if *file != "" {
+			return c.fail("run: --file goes with one request, not with --ndjson")
+		}
 		return c.runLines(t, speak)
 	}
-	request, err := io.ReadAll(io.LimitReader(c.in, tool.MaxRequest+1))
+	request, err := io.ReadAll(io.LimitReader(c.in, int64(t.MaxBytes())+1))
 	if err != nil {
 		return c.fail("run: read request: %v", err)
+	}
+	if request, err = withFile(t, request, *file); err != nil {
+		return c.fail("run: %v", err)
 	}
 	response, err := tool.Run(t.Name, request, speak)
 	if status := c.print(string(response) + "\n"); status != done {
 		return status
 	}
 	return statusOf(err)
+}
+
+// withFile puts the text of a file, named as FIELD=PATH, into a request; one that is no JSON object is left as it is, for the
+// tool to refuse, and an empty one is taken for {}.
+func withFile(t *tool.Tool, request []byte, named string) ([]byte, error) {
+	if named == "" {
+		return request, nil
+	}
+	field, path, _ := strings.Cut(named, "=")
+	if d := t.Field(field); d == nil || !d.File {
+		return nil, fmt.Errorf("--file %s: %s has no field %q that takes a file", named, t.Name, field)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, int64(t.MaxBytes())))
+	if err != nil {
+		return nil, err
+	}
+	object := map[string]json.RawMessage{}
+	if len(bytes.TrimSpace(request)) > 0 {
+		if json.Unmarshal(request, &object) != nil || object == nil {
+			return request, nil
+		}
+	}
+	if object[field], err = json.Marshal(decoded(text)); err != nil {
+		return nil, err
+	}
+	return json.Marshal(object)
+}
+
+// decoded is a file's text: UTF-16 where its first bytes say so, UTF-8 where it is that, else Windows-1252, which takes anything.
+func decoded(text []byte) string {
+	if out, _, err := transform.Bytes(unicode.BOMOverride(transform.Nop), text); err == nil && utf8.Valid(out) {
+		return string(out)
+	}
+	out, err := charmap.Windows1252.NewDecoder().Bytes(text)
+	if err != nil {
+		return string(text)
+	}
+	return string(out)
 }
 
 func statusOf(err error) int {
@@ -176,7 +232,7 @@ func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
 	in, out := bufio.NewReaderSize(c.in, 2*tool.MaxRequest), bufio.NewWriterSize(c.out, 1<<16)
 	status := done
 	for {
-		line, err := readLine(in)
+		line, err := readLine(in, t.MaxBytes())
 		if len(line) > 0 && (err == nil || errors.Is(err, io.EOF)) {
 			response, failed := tool.Run(t.Name, line, speak)
 			if s := statusOf(failed); s == broken || status == done {
@@ -203,11 +259,11 @@ func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
 }
 
 // readLine reads up to a line's end. Of a line longer than a request may be it keeps just enough to be refused for that.
-func readLine(in *bufio.Reader) (line []byte, err error) {
+func readLine(in *bufio.Reader, most int) (line []byte, err error) {
 	for {
 		part, err := in.ReadSlice('\n')
-		if len(line) <= tool.MaxRequest {
-			line = append(line, part[:min(len(part), tool.MaxRequest+1)]...)
+		if len(line) <= most {
+			line = append(line, part[:min(len(part), most+1)]...)
 		}
 		if !errors.Is(err, bufio.ErrBufferFull) {
 			for len(line) > 0 && (line[len(line)-1] == '\n' || line[len(line)-1] == '\r') {

@@ -94,7 +94,7 @@ func (t *Tool) Glance(request []byte, mark quantity.Mark, speak *wording.Speaker
 
 func (t *Tool) read(request []byte, mark quantity.Mark, speak *wording.Speaker, brief bool) (*Record, *Answer, []Fault) {
 	f := &faults{speak: speak}
-	n, ok := readJSON(request, f)
+	n, ok := readJSON(request, t.MaxBytes(), f)
 	if !ok {
 		return nil, nil, f.list
 	}

@@ -142,10 +142,12 @@ func checkDrive(r *Record, f *faults) {
 		f.conflict("thermal", r.Text("winding_temperature"), "thermal_and_temperature", quantity.Clip(r.Text("winding_temperature")))
 	}
 	checkOffPath(r, f)
-	if len(f.list) > 0 || !r.Given("target_current") {
+	if len(f.list) > 0 {
 		return
 	}
-	if found := questionOf(r).Find(); !found.Reached {
+	found := questionOf(r).Find()
+	r.found = found
+	if !found.Reached {
 		f.outOf("target_current", r.Text("target_current"), "target_beyond", f.speak.Amperes(r.Value("target_current"), 0), f.speak.Amperes(float64(found.State.Average), 0), f.speak.Celsius(float64(found.Temperature), 0.5))
 	}
 }
@@ -236,8 +238,7 @@ const (
 )
 
 func runDrive(r *Record, a *Answer) {
-	q := questionOf(r)
-	found := q.Find()
+	q, found := questionOf(r), r.found.(drive.Found)
 	c, s := found.Circuit, found.State
 	pin := c.Pin(r.Text("side") == "low", s)
 	amperes := func(i quantity.Current) Amount { return plain(quantity.OfCurrent, grained(float64(i), float64(s.Max))) }
@@ -444,15 +445,7 @@ func (a *Answer) driveSteps(r *Record, q drive.Question, found drive.Found, res 
 	}
 	if found.Temperature != q.Coil.At {
 		m := winding.Measurement{At: q.Coil.At, Material: q.Coil.Material}
-		source := "copper"
-		switch q.Coil.Material {
-		case winding.Copper:
-		case winding.Aluminium:
-			source = "aluminium"
-		default:
-			source = "given_material"
-		}
-		a.step("hot", "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)", correction(s, float64(q.Coil.Resistance), measure.Estimate{Value: float64(c.Winding)}, m, found.Temperature), res.WindingResistance, source)
+		a.step("hot", "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)", correction(s, float64(q.Coil.Resistance), measure.Estimate{Value: float64(c.Winding)}, m, found.Temperature), res.WindingResistance, sourceOf(q.Coil.Material))
 	}
 	on, off := c.Winding+c.Wiring+c.Driver, c.Winding+c.Wiring
 	a.step("loop", "R_on = R + R_wiring + R_driver;  R_off = R + R_wiring", fmt.Sprintf("R_on = %s + %s + %s = %s;  R_off = %s", ohm(c.Winding), ohm(c.Wiring), ohm(c.Driver), ohm(on), ohm(off)), plain(quantity.OfResistance, float64(on)), "ohm")

@@ -5,6 +5,7 @@ var All = []*Tool{
 	Winding.prepare(),
 	Loop.prepare(),
 	Drive.prepare(),
+	Trace.prepare(),
 	Circuit.prepare(),
 	TroubleCode.prepare(),
 	Exercise.prepare(),

@@ -18,6 +18,7 @@ type Record struct {
 	slots  []slot
 	path   string // of the object, "" for the request
 	mark   quantity.Mark
+	found  any // what a tool's check has worked out, for its run
 }
 
 // A slot is what a record holds for one field.
@@ -204,7 +205,7 @@ func indexOf(fields []Field, name string) int {
 
 // newRecord is the record of a request that gives nothing.
 func newRecord(fields []Field, path string, mark quantity.Mark) *Record {
-	r := &Record{fields, make([]slot, len(fields)), path, mark}
+	r := &Record{fields: fields, slots: make([]slot, len(fields)), path: path, mark: mark}
 	for i := range fields {
 		r.slots[i] = fields[i].fallback
 		if fields[i].Shape == Group {

@@ -37,10 +37,10 @@ const (
 // deepest is how far a request may nest.
 const deepest = 8
 
-// readJSON reads one JSON value and nothing behind it.
-func readJSON(request []byte, f *faults) (node, bool) {
-	if len(request) > MaxRequest {
-		f.add(Fault{Code: OutOf, Given: f.say("request.bytes", strconv.Itoa(MaxRequest))}, "request.large", strconv.Itoa(MaxRequest))
+// readJSON reads one JSON value of at most so many bytes, and nothing behind it.
+func readJSON(request []byte, most int, f *faults) (node, bool) {
+	if len(request) > most {
+		f.add(Fault{Code: OutOf, Given: f.say("request.bytes", strconv.Itoa(most))}, "request.large", strconv.Itoa(most))
 		return node{}, false
 	}
 	d := json.NewDecoder(bytes.NewReader(request))

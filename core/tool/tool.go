@@ -14,7 +14,7 @@ import (
 // Contract is the version of the request contract, and of a link.
 const Contract = 1
 
-// MaxRequest is how many bytes a request may have.
+// MaxRequest is how many bytes a request may have, but for those of a tool that takes files: see [Tool.MaxBytes].
 const MaxRequest = 64 << 10
 
 // A Tool is one question that the core answers. Its words are found in the catalogue under its name: NAME.title,
@@ -25,6 +25,7 @@ type Tool struct {
 	Example string   // a request that answers, for help
 	Result  any      // a zero value of the result's type, for the schema
 	Before  []string // codes of the cautions that stand before the first step
+	Most    int      // bytes of a request, where files need more than MaxRequest
 	Slot    string   // the list in whose place on a narrow page the answer begins
 	Keeps   []string // fields that hold for a vehicle and not for one job: the page keeps them under its name
 
@@ -38,6 +39,9 @@ type Tool struct {
 	// draft, which may be nil, lays out what can be shown before there is an answer.
 	draft func(*Record, *Answer) []*sheet.Element
 }
+
+// MaxBytes is how many bytes a request of the tool may have.
+func (t *Tool) MaxBytes() int { return max(MaxRequest, t.Most) }
 
 // A Shape is the form that a field's value takes in a request.
 type Shape uint8

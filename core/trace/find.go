@@ -11,6 +11,14 @@ const (
 	drawn     = 240  // buckets of a drawing, two points each
 	leastRise = 0.3  // share of the amplitude that a turn-on is
 	steady    = 0.02 // share of the amplitude within which the mean of a period is the steady one
+
+	restWithin    = 0.03 // relative uncertainty up to which the time constant at rest is the one given
+	finalWithin   = 0.1  // of what a fit may be uncertain at most
+	tauWithin     = 0.2
+	otherShape    = 0.02 // of the final current, rms that a fit may leave
+	reachedEnough = 0.9
+	dipReached    = 0.8  // of the final current: a plunger that has not moved until then may move later
+	smallestDip   = 0.04 // of the final current: one that is smaller may go unseen in a recording that is said to show none
 )
 
 // Find says what a recording shows.
@@ -33,12 +41,142 @@ func (r Recording) Find(e Expect) Finding {
 	f.Noise, f.Step = noise(r.I)
 	f.Max, f.Min = extremes(r.I, spike*f.Noise)
 	f.From, f.To = r.T[0], r.T[n-1]
-	c := r.cycles(&f)
+	cycles := r.cycles(&f)
 	f.Average, f.RMS = r.average(f.From, f.To)
 	f.Points = r.drawing()
-	_ = c
+	var p ramp
+	if p, f.Why = r.turnOn(&f, cycles); f.Why == NoReason {
+		f.ramp(r, &p, e)
+	}
+	if f.Why != NoReason && f.Fit == nil && f.Dip.Found == CannotShow && f.Dip.Why == NoReason {
+		f.Dip.Why = f.Why
+	}
 	f.compare(e)
 	return f
+}
+
+// ramp fits a turn-on ramp and judges its dip.
+func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
+	d := p.look()
+	m, from, to, why := p.fitRamp(d)
+	if why != NoReason {
+		f.Why = why
+		return
+	}
+	// The current before the start, now that the start is known.
+	if p.before >= 3 {
+		start := p.zero + m.start(p.base)
+		first := max(0, p.start-2*p.before)
+		for first < p.start && r.I[first] > p.base+0.2*p.rise {
+			first++
+		}
+		last := p.start + 1
+		for last > first && r.T[last-1] > start-r.Interval/2 {
+			last--
+		}
+		if last-first >= 3 {
+			p.rest(r, first, last)
+		}
+	}
+	final, rest := m.final, m.parts[0]
+	fit := &Fit{Final: final, FinalU: m.u[0], Rest: math.Sqrt(m.rss / float64(m.n)), Start: p.zero + m.start(0)}
+	if p.sigma < 0.5*p.step {
+		fit.FinalU = math.Hypot(fit.FinalU, p.step/math.Sqrt(12))
+	}
+	if p.before >= 3 {
+		fit.Offset, fit.OffsetU = p.base, max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12))
+		fit.Start = p.zero + m.start(p.base)
+		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(final-p.base); fit.OffsetKnown {
+			fit.Final -= p.base
+			fit.FinalU = math.Hypot(fit.FinalU, fit.OffsetU)
+		}
+	}
+	fit.From, fit.To = p.zero+p.t[0], p.zero+p.t[len(p.t)-1]
+	last := m.parts[len(m.parts)-1]
+	end := p.t[len(p.t)-1]
+	drop := last.drop * math.Exp(-(end-last.from)/last.tau)
+	fit.Reached = 1 - drop/fit.Final
+	switch {
+	case !d.found:
+		fit.AtRest, fit.AtRestU = rest.tau, m.u[2]
+	case len(m.parts) == 2:
+		fit.AtRest, fit.AtRestU, fit.AtStop, fit.AtStopU = rest.tau, m.u[2], last.tau, m.u[4]
+	default:
+		fit.AtStop, fit.AtStopU = rest.tau, m.u[2]
+	}
+	if fit.TimeConstant, fit.TimeConstantU = fit.AtRest, fit.AtRestU; d.found {
+		fit.MotionFrom, fit.MotionTo = p.zero+from, p.zero+to
+		if fit.AtRest == 0 || fit.AtRestU > restWithin*fit.AtRest && fit.AtStopU/fit.AtStop < fit.AtRestU/fit.AtRest {
+			fit.Seated, fit.TimeConstant, fit.TimeConstantU = true, fit.AtStop, fit.AtStopU
+		}
+	}
+	f.Dip = p.judge(d, fit, &m)
+	if !(fit.Final > 0) || fit.FinalU > finalWithin*fit.Final || fit.TimeConstantU > tauWithin*fit.TimeConstant {
+		f.Why = TooNoisy
+		if fit.Reached < reachedEnough {
+			f.Why = TooShort
+		}
+		return
+	}
+	if m.rss > float64(m.n)*(otherShape*otherShape*final*final+9*p.sigma*p.sigma) {
+		f.Why = OtherShape
+		return
+	}
+	if e.Supply > 0 {
+		fit.Resistance = e.Supply / fit.Final
+		fit.ResistanceU = fit.Resistance * fit.FinalU / fit.Final
+		fit.Inductance = fit.Resistance * fit.TimeConstant
+		fit.InductanceU = fit.Inductance * math.Hypot(fit.FinalU/fit.Final, fit.TimeConstantU/fit.TimeConstant)
+	}
+	f.Fit = fit
+	for j := range m.parts {
+		q := m.parts[j]
+		a, b := q.from, end
+		if j == 0 {
+			a = min(q.from, fit.Start-p.zero)
+			if len(m.parts) == 2 {
+				b = from
+			}
+		}
+		for k := range drawn/2 + 1 {
+			t := a + (b-a)*float64(k)/(drawn/2)
+			f.Model = append(f.Model, Point{p.zero + t, final - q.drop*math.Exp(-(t-q.from)/q.tau)})
+		}
+	}
+}
+
+// judge words what a ramp shows of a moving plunger.
+func (p *ramp) judge(d dip, fit *Fit, m *model) Dip {
+	// A fall over two fifths of the time constant, in three blocks.
+	tau := m.parts[0].tau
+	end := p.t[len(p.t)-1]
+	interval := end / float64(len(p.t)-1)
+	size := 0.27 * min(tau, end/2) / interval
+	v := Dip{Smallest: 1.3 * max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size)), bendy*p.step)}
+	gap := 0.0
+	for k := 1; k < len(p.t) && p.t[k] < 4*tau; k++ {
+		gap = max(gap, p.t[k]-p.t[k-1])
+	}
+	switch {
+	case d.found:
+		v.Found = Kink
+		if d.falls {
+			v.Found = Yes
+		}
+		v.At, v.Current, v.Depth = p.zero+d.t, d.value, d.depth
+		v.Since = v.At - fit.Start
+	case size < 2 || gap > 0.3*tau:
+		v.Why = TooCoarse
+	case fit.Reached < dipReached:
+		v.Why = TooShort
+	case v.Smallest > smallestDip*fit.Final:
+		v.Why = TooNoisy
+	case m.wander > 4*wander:
+		v.Why = OtherShape
+	default:
+		v.Found = No
+	}
+	return v
 }
 
 // noise is the standard deviation of a sample, from the median of second differences, and the recorder's step. No less than
@@ -227,17 +365,121 @@ func regular(list []swing) (first, last int, period float64) {
 
 // periods averages over whole steady periods, and folds them into a mean one for duty and ripple.
 func (r Recording) periods(f *Finding, list []swing, period float64) {
-	if !(period > 0) {
-		return
+	integral := make([]float64, len(r.T))
+	for k := 1; k < len(r.T); k++ {
+		integral[k] = integral[k-1] + (r.T[k]-r.T[k-1])*(r.I[k-1]+r.I[k])/2
 	}
-	f.Period, f.Frequency = period, 1/period
-	f.Periods = len(list) - 1
-	means := make([]float64, f.Periods)
+	// to is the integral up to a time; times come in order.
+	next := 1
+	to := func(t float64) float64 {
+		for next+1 < len(r.T) && r.T[next] < t {
+			next++
+		}
+		return integral[next-1] + (t-r.T[next-1])*(r.I[next-1]+r.at(next, t))/2
+	}
+	means := make([]float64, len(list)-1)
+	before := to(list[0].middle)
 	for k := range means {
-		means[k], _ = r.average(list[k].middle, list[k+1].middle) // TODO quadratic
+		v := to(list[k+1].middle)
+		means[k] = (v - before) / (list[k+1].middle - list[k].middle)
+		before = v
 	}
-	_ = means
-	f.From, f.To = list[0].middle, list[len(list)-1].middle
+	sorted := slices.Clone(means)
+	slices.Sort(sorted)
+	usual, first := sorted[len(sorted)/2], 0
+	for first+1 < len(means) && math.Abs(means[first]-usual) > steady*(f.Max-f.Min) {
+		first++
+	}
+	f.From, f.To = list[first].middle, list[len(list)-1].middle
+	f.Period, f.Frequency = period, 1/period
+	f.Periods = int(math.Round((list[len(list)-1].middle - list[0].middle) / period))
+	m := r.mean(list[first:], period)
+	f.Duty, f.Ripple = duty(m)
+}
+
+// mean folds the stretch of swings into one period, from the middle of the rise, in at most [bins] parts.
+func (r Recording) mean(list []swing, period float64) []float64 {
+	from, _ := slices.BinarySearch(r.T, list[0].middle)
+	to, _ := slices.BinarySearch(r.T, list[len(list)-1].middle)
+	n := min(bins, max(12, (to-from)/8))
+	sum, count := make([]float64, n), make([]float64, n)
+	j := 0
+	for k := from; k < to; k++ {
+		for j+2 < len(list) && list[j+1].middle <= r.T[k] {
+			j++
+		}
+		length := list[j+1].middle - list[j].middle
+		if whole := math.Round(length / period); whole != 1 || math.Abs(length-period) > 0.12*period {
+			length = period
+		}
+		u := (r.T[k] - list[j].middle) / length
+		b := min(n-1, max(0, int((u-math.Floor(u))*float64(n))))
+		sum[b], count[b] = sum[b]+r.I[k], count[b]+1
+	}
+	for b := range sum {
+		if count[b] > 0 {
+			sum[b] /= count[b]
+		}
+	}
+	for b := range sum { // a part without a sample: the straight line between its neighbours
+		if count[b] > 0 {
+			continue
+		}
+		l, h := 1, 1
+		for l < n && count[(b-l+n)%n] == 0 {
+			l++
+		}
+		for h < n && count[(b+h)%n] == 0 {
+			h++
+		}
+		u := float64(l) / float64(l+h)
+		sum[b] = sum[(b-l+n)%n]*(1-u) + sum[(b+h)%n]*u
+	}
+	return sum
+}
+
+// duty is the share of a mean period from where the current begins to rise to where it begins to fall, and the ripple. Both
+// corners are where straight lines through a tenth and a quarter of the swing meet its ends.
+func duty(m []float64) (share, ripple float64) {
+	n := len(m)
+	at := func(k int) float64 { return m[((k%n)+n)%n] }
+	low, high := slices.Min(m), slices.Max(m)
+	if ripple = high - low; ripple <= 0 {
+		return 0, 0
+	}
+	// cross is where the line from part k-1 to part k passes a level.
+	cross := func(k int, level float64) float64 {
+		return float64(k-1) + min(1, max(0, (level-at(k-1))/(at(k)-at(k-1))))
+	}
+	corner := func(tenth, quarter float64) float64 { return tenth - (quarter-tenth)/1.5 }
+	k := 0
+	for k > -n && at(k-1) > low+0.1*ripple {
+		k--
+	}
+	tenth := cross(k, low+0.1*ripple)
+	for k < n && at(k) < low+0.25*ripple {
+		k++
+	}
+	on := corner(tenth, cross(k, low+0.25*ripple))
+	// From the middle of the rise on, the last fall through the middle; the top is the highest before it.
+	k = n - 1
+	for k > 0 && at(k) < low+0.5*ripple || k > n+int(on)-1 {
+		k--
+	}
+	top := at(k)
+	for j := k; j > 0 && at(j) > top-0.1*ripple; j-- {
+		top = max(top, at(j))
+	}
+	fall := top - low
+	for k < 2*n && at(k) > top-0.25*fall {
+		k++
+	}
+	quarter := cross(k, top-0.25*fall)
+	for k > 0 && at(k-1) < top-0.1*fall {
+		k--
+	}
+	off := corner(cross(k, top-0.1*fall), quarter)
+	return min(1, max(0, (off-on)/float64(n))), ripple
 }
 
 func (r Recording) drawing() []Point {

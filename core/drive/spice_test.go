@@ -1,0 +1,272 @@
+//go:build !js
+
+package drive_test
+
+// This test runs a program beside it, which a module in a page cannot. Under js/wasm the same circuits feed every other
+// test of the package.
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/drive"
+	"ohmwright/core/quantity"
+)
+
+const (
+	spiceCases   = 150
+	spiceAllowed = 1e-3
+	spiceFloor   = 1e-6 // of a figure's scale: below it a figure is compared as if it were so large
+	conducts     = 1e5  // an ideal rectifier's conductance beside the winding's; its leak;
+	leaks        = 1e-9
+	smallest     = 1e-5 // and the current, beside the winding's full one, below which it no longer stands at its voltage
+	edge         = 1e-6 // of the shorter half of the period: how long the driver takes to switch
+	points       = 1000 // at least, of a period
+)
+
+// A bench is one circuit on paper, on one side of the load.
+type bench struct {
+	drive.Circuit
+	low bool
+}
+
+// drawBench draws a circuit: four decades of L/R, four of the frequency, any duty; diode, clamp across the winding, clamp
+// across the switch.
+func drawBench(r *rand.Rand) bench {
+	resistance := wide(r, 1, 100)
+	b := bench{drive.Circuit{
+		Supply: quantity.Voltage(6 + r.Float64()*26), Winding: quantity.Resistance(resistance),
+		Inductance: quantity.Inductance(resistance * wide(r, 1e-5, 1e-1)), Frequency: quantity.Frequency(wide(r, 1, 1e4)),
+		Duty: quantity.Ratio(0.01 + 0.98*r.Float64()),
+	}, r.IntN(2) == 0}
+	if r.IntN(4) > 0 {
+		b.Wiring = quantity.Resistance(r.Float64() * 2)
+	}
+	if r.IntN(4) > 0 {
+		b.Driver = quantity.Resistance(wide(r, 0.01, 1))
+	}
+	switch r.IntN(3) {
+	case 0:
+		b.Off.Reverse = quantity.Voltage(0.3 + r.Float64()*0.9)
+	case 1:
+		b.Off.Reverse = quantity.Voltage(wide(r, 5, 60))
+	default:
+		b.Off.Reverse = quantity.Voltage(wide(r, 1, 60))
+		b.Off.Clamp = b.Off.Reverse + b.Supply
+	}
+	return b
+}
+
+// netlist is the circuit as the simulator takes it, and one period from a starting current. The driver is its resistance
+// while its command is 1, the off path a rectifier behind a voltage, both as near to ideal as they can be.
+//
+//	high side: driver from supply s to pin p, winding from p to ground; low side: winding from s to p, driver to ground
+func (b bench) netlist(start float64, raw string) string {
+	var out strings.Builder
+	line := func(format string, of ...any) { fmt.Fprintf(&out, format+"\n", of...) }
+	r := float64(b.Winding)
+	driver := max(float64(b.Driver), 1e-6*r)
+	period, on := 1/float64(b.Frequency), float64(b.Duty)/float64(b.Frequency)
+	ramp := edge * min(on, period-on)
+	line("one period of a pulsed winding")
+	line("vs s 0 dc %.17g", float64(b.Supply))
+	line("vu u 0 pulse(1 0 %.17g %.17g %.17g %.17g %.17g)", on-ramp/2, ramp, ramp, 2*period, 4*period)
+	top, bottom := "p", "0" // of the winding
+	if b.low {
+		top, bottom = "s", "p"
+		line("vd dd 0 dc 0\nbd p dd i=v(u)*v(p,dd)/%.17g", driver)
+	} else {
+		line("vd s dd dc 0\nbd dd p i=v(u)*v(dd,p)/%.17g", driver)
+	}
+	// the off path: from rests at from or a supply above it; what is left of the voltage is what it takes to let current through
+	from, to, rest := "0", "p", 0.0
+	if b.low {
+		from, to = "p", "s"
+	}
+	if b.Off.Clamp > 0 { // across the switch
+		rest = float64(b.Supply)
+		if from, to = "s", "p"; b.low {
+			from, to = "p", "0"
+		}
+	}
+	line("vo %s n dc %.17g", from, rest)
+	v, reverse, knee := "v(n,"+to+")", float64(b.Off.Reverse), smallest*float64(b.Supply)/r
+	if to == "0" {
+		v = "v(n)"
+	}
+	line("bo n %[1]s i=%[2]s > %[3]g ? %[4]g+(%[2]s-%[3]g)*%[5]g : %[2]s*(%[2]s > 0 ? %[6]g : %[7]g)", to, v, reverse, knee, conducts/r, knee/reverse, leaks/r)
+	line("rw %s a %.17g\nrr a c %.17g\nlw c %s %.17g ic=%.17g", top, max(float64(b.Wiring), 1e-9*r), r, bottom, float64(b.Inductance), start)
+	line(".options method=gear reltol=1e-6 abstol=1e-12 vntol=1e-9 trtol=1 itl4=100")
+	line(".control\nset noaskquit\ntran %.17g %.17g 0 %.17g uic", period/points, period, period/points)
+	line("write %s i(lw) i(vs) i(vo) i(vd) v(p)\nquit\n.endc\n.end", raw)
+	return out.String()
+}
+
+// A sample is one point of a simulation: time, and the currents of winding, supply, off path and driver, and the pin.
+type sample struct{ t, winding, supply, off, driver, pin float64 }
+
+// simulate runs one period of each circuit from its starting current. Each runs in a process of its own, as the simulator
+// keeps its options from one circuit to the next.
+func simulate(t testing.TB, dir string, benches []bench, starts []float64) (runs [][]sample) {
+	program := ngspice(t)
+	// one shell hands out the netlists, two at a time
+	list := &strings.Builder{}
+	for i, b := range benches {
+		file := filepath.Join(dir, strconv.Itoa(i))
+		require.NoError(t, os.WriteFile(file+".cir", []byte(b.netlist(starts[i], file+".raw")), 0o600))
+		fmt.Fprintln(list, file+".cir")
+	}
+	cmd := exec.Command("xargs", "-n", "1", "-P", "2", program, "-b")
+	cmd.Stdin = strings.NewReader(list.String())
+	var said bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &said, &said
+	require.NoError(t, cmd.Run(), "ngspice: %s", last(said.String()))
+	for i := range benches {
+		file := filepath.Join(dir, strconv.Itoa(i)+".raw")
+		content, err := os.ReadFile(file)
+		require.NoError(t, err, "ngspice: %s", last(said.String()))
+		require.NoError(t, os.Remove(file))
+		runs = append(runs, readRaw(t, content))
+	}
+	return runs
+}
+
+// ngspice is where the simulator is; a test that needs it fails without it.
+func ngspice(t testing.TB) string {
+	program, err := exec.LookPath("ngspice")
+	require.NoError(t, err, "ngspice is not installed. Install it: apt-get install -y ngspice")
+	return program
+}
+
+// last is the end of what a program said.
+func last(text string) string { return text[max(0, len(text)-2000):] }
+
+// readRaw reads a transient from a binary raw file: time and the five that were written, in that order.
+func readRaw(t testing.TB, content []byte) (run []sample) {
+	head, body, ok := bytes.Cut(content, []byte("Binary:\n"))
+	require.True(t, ok, "no values in the raw file")
+	require.Contains(t, string(head), "No. Variables: 6")
+	require.Zero(t, len(body)%48)
+	for ; len(body) > 0; body = body[48:] {
+		var v [6]float64
+		for i := range v {
+			v[i] = math.Float64frombits(binary.LittleEndian.Uint64(body[8*i:]))
+		}
+		run = append(run, sample{v[0], v[1], -v[2], v[3], v[4], v[5]})
+	}
+	require.Greater(t, len(run), points)
+	return run
+}
+
+// mean is a mean over the run, straight lines between its points; square is that of the square.
+func mean(run []sample, of func(sample) float64) (m float64) {
+	for i, s := range run[1:] {
+		m += (s.t - run[i].t) * (of(s) + of(run[i])) / 2
+	}
+	return m / (run[len(run)-1].t - run[0].t)
+}
+
+func square(run []sample, of func(sample) float64) (m float64) {
+	for i, s := range run[1:] {
+		a, b := of(run[i]), of(s)
+		m += (s.t - run[i].t) * (a*a + a*b + b*b) / 3
+	}
+	return m / (run[len(run)-1].t - run[0].t)
+}
+
+// TestAgainstSpice holds the steady state against ngspice. The simulator finds it too: one period from nothing and one from
+// the most there can be; where the current never stops, what a period adds is linear in the current it began with, and the
+// two say from which current it adds nothing. Its period from there is compared, and has to end where it began. The
+// netlists are written from the contract. Source: ngspice (Debian package ngspice), transient analysis.
+func TestAgainstSpice(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 150))
+	benches := make([]bench, spiceCases)
+	nothing, full := make([]float64, spiceCases), make([]float64, spiceCases)
+	for i := range benches {
+		b := drawBench(r)
+		benches[i], full[i] = b, float64(b.Supply)/float64(b.Winding+b.Wiring+b.Driver)
+	}
+	dir := t.TempDir()
+	runs := simulate(t, dir, benches, nothing)
+	var again []bench
+	var which []int
+	var from []float64
+	end := func(run []sample) float64 { return run[len(run)-1].winding }
+	for i, run := range runs {
+		if end(run) > 1e-6*full[i] {
+			again, which, from = append(again, benches[i]), append(which, i), append(from, full[i])
+		}
+	}
+	for k, run := range simulate(t, dir, again, from) {
+		i := which[k]
+		up, down := end(runs[i]), from[k]-end(run)
+		from[k] *= up / (up + down)
+	}
+	for k, run := range simulate(t, dir, again, from) {
+		i := which[k]
+		runs[i] = run
+		require.InDelta(t, from[k], end(run), 1e-5*full[i], "case %d: the simulator's own steady state", i)
+	}
+
+	continuous, worst := 0, map[string]float64{}
+	for i, run := range runs {
+		b := benches[i]
+		s := b.Steady()
+		if s.Continuous {
+			continuous++
+		}
+		winding := func(s sample) float64 { return s.winding }
+		off, offScale := float64(b.Off.Reverse), full[i]*full[i]*float64(b.Winding)
+		if b.Off.Clamp > 0 {
+			off = float64(b.Off.Clamp)
+		}
+		most, least := run[0].winding, run[0].winding
+		for _, s := range run {
+			most, least = max(most, s.winding), min(least, s.winding)
+		}
+		flowing := func(s sample) float64 { return s.off }
+		ms := square(run, winding)
+		for _, c := range []struct {
+			name      string
+			got, want float64 // the package's, the simulator's
+			scale     float64
+		}{
+			{"average", float64(s.Average), mean(run, winding), full[i]},
+			{"RMS", float64(s.RMS), math.Sqrt(ms), full[i]},
+			{"maximum", float64(s.Max), most, full[i]},
+			{"minimum", float64(s.Min), least, full[i]},
+			{"power of the supply", float64(s.Supply), float64(b.Supply) * mean(run, func(s sample) float64 { return s.supply }), offScale},
+			{"power of the winding", float64(s.Winding), ms * float64(b.Winding), offScale},
+			{"power of the wiring", float64(s.Wiring), ms * float64(b.Wiring), offScale},
+			{"power of the driver", float64(s.Driver), square(run, func(s sample) float64 { return s.driver }) * float64(b.Driver), offScale},
+			{"power of the off path", float64(s.OffPath), off * mean(run, flowing), offScale},
+			{"pin", float64(b.Pin(b.low, s).Average), mean(run, func(s sample) float64 { return s.pin }), float64(b.Supply)},
+		} {
+			apart := math.Abs(c.got-c.want) / max(math.Abs(c.want), spiceFloor/spiceAllowed*c.scale)
+			worst[c.name] = max(worst[c.name], apart)
+			assert.LessOrEqual(t, apart, spiceAllowed, "case %d, %s: ngspice %.8g, the package %.8g; %+v", i, c.name, c.want, c.got, b)
+		}
+	}
+	assert.Equal(t, len(again), continuous, "circuits whose current never stops")
+	t.Logf("%d cases, %d continuous; worst %v", spiceCases, continuous, worst)
+}
+
+func TestDump(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 150))
+	for i := range spiceCases {
+		b := drawBench(r)
+		os.WriteFile(fmt.Sprintf("/tmp/dv/sp/n%d.cir", i), []byte(b.netlist(0, fmt.Sprintf("/tmp/dv/sp/n%d.raw", i))), 0o600)
+	}
+}

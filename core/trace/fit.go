@@ -1,0 +1,441 @@
+package trace
+
+import "math"
+
+const (
+	blocks      = 400  // of a ramp that is fitted
+	fewest      = 8    // samples of a ramp
+	wander      = 1.3  // of the residuals' running sum, over that of noise: more is another shape
+	offsetShare = 0.15 // of the final current: less before the ramp is the clamp's offset, more is current
+)
+
+// A ramp is the part of a recording between turn-on and what ends it.
+type ramp struct {
+	t, y       []float64 // from the first sample of the rise on; t from the ramp's first sample
+	zero       float64   // the time that t counts from
+	base       float64   // the current before
+	before     int       // samples that base rests on
+	sigma      float64   // of a sample
+	step       float64
+	rise       float64 // roughly, from base to the highest
+	start, end int     // samples of the recording: the last before the rise, the last of the ramp
+}
+
+// turnOn finds the first turn-on ramp.
+func (r Recording) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
+	amplitude := f.Max - f.Min
+	if amplitude <= 12*f.Noise {
+		return p, NoRamp
+	}
+	list := r.swings(0.5 * amplitude)
+	if len(cycles) > 0 && (len(list) == 0 || len(list) >= len(cycles)) {
+		list = cycles
+	}
+	if len(list) == 0 {
+		list = r.swings(leastRise * amplitude)
+	}
+	if len(list) == 0 {
+		return p, NoRamp
+	}
+	for k, s := range list {
+		if s.low > 2 || k+1 == len(list) || k == 1 {
+			p = r.rampOf(f, s, cycles)
+			break
+		}
+	}
+	if len(p.t) < fewest {
+		return p, TooCoarse
+	}
+	return p, NoReason
+}
+
+// rampOf cuts the ramp of a swing out of the recording.
+func (r Recording) rampOf(f *Finding, s swing, cycles []swing) ramp {
+	y := r.I
+	rise := y[s.high] - y[s.low]
+	cut := y[s.low] + max(9*f.Noise+f.Step, 0.03*rise)
+	start := s.high
+	for start > s.low && y[start] > y[s.low]+rise/2 {
+		start--
+	}
+	for start > s.low && y[start] > cut {
+		start--
+	}
+	// The end: before the fall by half, or before the first pulse of a drive that goes on in pulses.
+	end, top := len(y)-1, y[s.high]
+	for k := s.high; k < len(y); k++ {
+		if top = max(top, y[k]); y[k] < top-0.5*rise {
+			for end = k; end > s.high && y[end] < top-max(6*f.Noise+f.Step, 0.04*rise); end-- {
+			}
+			end = max(start, end-2)
+			break
+		}
+	}
+	for _, c := range cycles {
+		if c.low > start && r.T[c.low] > s.middle && c.low < end {
+			for end = c.low; end > start+1 && y[end-1] > y[end]-2*f.Noise; end-- {
+			}
+			break
+		}
+	}
+	first := start
+	for first > 0 && y[first-1] <= cut && y[first-1] >= y[s.low]-9*f.Noise {
+		first--
+	}
+	p := ramp{sigma: f.Noise, step: f.Step, rise: rise, start: start, end: end}
+	p.rest(r, first, start-(start-first)/5)
+	p.t, p.y, p.zero = make([]float64, 0, end-start), y[start+1:max(end+1, start+1)], r.T[min(start+1, len(y)-1)]
+	for _, t := range r.T[start+1 : max(end+1, start+1)] {
+		p.t = append(p.t, t-p.zero)
+	}
+	return p
+}
+
+// rest takes the current before the ramp from a stretch of samples.
+func (p *ramp) rest(r Recording, first, last int) {
+	sum := 0.0
+	for k := first; k < last; k++ {
+		sum += r.I[k]
+	}
+	if p.before = max(0, last-first); p.before > 0 {
+		p.base = sum / float64(p.before)
+	}
+}
+
+// A part is a stretch of a ramp in blocks of samples, with an exponential of its own: i = final − drop·exp(−(t−from)/tau).
+type part struct {
+	t, y      []float64
+	from      float64
+	drop, tau float64
+}
+
+// blocksOf averages samples by blocks, so that about so many are left of the whole ramp.
+func (p *ramp) blocksOf(from, to int) part {
+	size := p.size()
+	q := part{}
+	n := max(0, to-from) / size
+	if n == 0 {
+		return q
+	}
+	q.t, q.y = make([]float64, n), make([]float64, n)
+	for b := range n {
+		for k := from + b*size; k < from+(b+1)*size; k++ {
+			q.t[b] += p.t[k]
+			q.y[b] += p.y[k]
+		}
+		q.t[b] /= float64(size)
+		q.y[b] /= float64(size)
+	}
+	q.from = q.t[0]
+	return q
+}
+
+func (p *ramp) size() int { return 1 + len(p.t)/blocks }
+
+// noise is what a block's mean may be off: as independent samples, and the recorder's steps where noise does not average them.
+func (p *ramp) noise() float64 {
+	s := p.sigma / math.Sqrt(float64(p.size()))
+	if p.sigma < 0.5*p.step {
+		s = math.Hypot(s, 0.2*p.step)
+	}
+	return max(s, 2e-4*p.rise)
+}
+
+// A model is one or two parts that aim at the same final current, with the uncertainty of each figure.
+type model struct {
+	final  float64
+	parts  []part
+	fixed  bool // final is given
+	rss    float64
+	n      int
+	u      [5]float64 // of final, drop and tau of each part
+	wander float64    // of the running sum of residuals, in those of noise
+}
+
+// guess starts the parts: for each of some time constants final and drop by straight least squares.
+func (m *model) guess() bool {
+	q := &m.parts[len(m.parts)-1]
+	span := q.t[len(q.t)-1] - q.from
+	best := math.Inf(1)
+	for k := range 14 {
+		tau := span * math.Pow(2, 1.5-0.5*float64(k))
+		var n, sx, sy, sxx, sxy, syy float64
+		for j, t := range q.t {
+			x, y := math.Exp(-(t-q.from)/tau), q.y[j]
+			n, sx, sy, sxx, sxy, syy = n+1, sx+x, sy+y, sxx+x*x, sxy+x*y, syy+y*y
+		}
+		d := n*sxx - sx*sx
+		if d <= 0 {
+			continue
+		}
+		slope := (n*sxy - sx*sy) / d
+		rss := syy - slope*sxy - (sy-slope*sx)/n*sy
+		if slope < 0 && rss < best {
+			best = rss
+			m.final, q.drop, q.tau = (sy-slope*sx)/n, -slope, tau
+		}
+	}
+	return !math.IsInf(best, 1)
+}
+
+// fit takes the model to the least sum of squares by Gauss and Newton with Levenberg's damping, time constants as logarithms.
+func (m *model) fit() bool {
+	k := 1 + 2*len(m.parts)
+	m.n = 0
+	for _, q := range m.parts {
+		m.n += len(q.t)
+	}
+	if m.n <= k {
+		return false
+	}
+	damping := 1e-3
+	var h [5][5]float64
+	var g [5]float64
+	m.rss = m.sum(&h, &g)
+	for range 40 {
+		d, ok := solve(h, g, k, damping, m.fixed)
+		if !ok {
+			return false
+		}
+		next := *m
+		next.parts = make([]part, len(m.parts))
+		next.final += d[0]
+		for j, q := range m.parts {
+			q.drop += d[1+2*j]
+			q.tau *= math.Exp(max(-1, min(1, d[2+2*j])))
+			next.parts[j] = q
+		}
+		var nh [5][5]float64
+		var ng [5]float64
+		next.rss = next.sum(&nh, &ng)
+		if !(next.rss < m.rss) {
+			if damping *= 8; damping > 1e9 {
+				break
+			}
+			continue
+		}
+		done := m.rss-next.rss < 1e-9*m.rss
+		m.final, m.parts, m.rss, h, g = next.final, next.parts, next.rss, nh, ng
+		if damping = max(damping/8, 1e-9); done {
+			break
+		}
+	}
+	for _, q := range m.parts {
+		if !(q.drop > 0) || !(q.tau > 0) || math.IsInf(q.tau, 0) {
+			return false
+		}
+	}
+	return m.uncertain(h, k)
+}
+
+// sum is the sum of squares, and the normal equations.
+func (m *model) sum(h *[5][5]float64, g *[5]float64) (rss float64) {
+	for j, q := range m.parts {
+		a, b := 1+2*j, 2+2*j
+		for k, t := range q.t {
+			x := math.Exp(-(t - q.from) / q.tau)
+			res := q.y[k] - m.final + q.drop*x
+			rss += res * res
+			da, db := -x, -q.drop*x*(t-q.from)/q.tau
+			h[0][0]++
+			h[0][a] += da
+			h[0][b] += db
+			h[a][a] += da * da
+			h[a][b] += da * db
+			h[b][b] += db * db
+			g[0] += res
+			g[a] += da * res
+			g[b] += db * res
+		}
+	}
+	for i := range h {
+		for j := range i {
+			h[i][j] = h[j][i]
+		}
+	}
+	return rss
+}
+
+// solve solves the damped normal equations by elimination.
+func solve(h [5][5]float64, g [5]float64, k int, damping float64, fixed bool) (d [5]float64, ok bool) {
+	first := 0
+	if fixed {
+		first = 1
+	}
+	for i := first; i < k; i++ {
+		h[i][i] *= 1 + damping
+	}
+	for i := first; i < k; i++ {
+		if !(h[i][i] > 1e-300) {
+			return d, false
+		}
+		for j := i + 1; j < k; j++ {
+			u := h[j][i] / h[i][i]
+			for c := i; c < k; c++ {
+				h[j][c] -= u * h[i][c]
+			}
+			g[j] -= u * g[i]
+		}
+	}
+	for i := k - 1; i >= first; i-- {
+		v := g[i]
+		for c := i + 1; c < k; c++ {
+			v -= h[i][c] * d[c]
+		}
+		d[i] = v / h[i][i]
+		if math.IsNaN(d[i]) || math.IsInf(d[i], 0) {
+			return d, false
+		}
+	}
+	return d, true
+}
+
+// uncertain takes the standard uncertainties from the curvature and the residuals, enlarged by how long residuals stay alike.
+func (m *model) uncertain(h [5][5]float64, k int) bool {
+	variance := m.rss / float64(m.n-k) * m.alike()
+	first := 0
+	if m.fixed {
+		first = 1
+	}
+	for i := first; i < k; i++ {
+		var e [5]float64
+		e[i] = 1
+		d, ok := solve(h, e, k, 0, m.fixed)
+		if !ok || !(d[i] >= 0) {
+			return false
+		}
+		m.u[i] = math.Sqrt(d[i] * variance)
+	}
+	for j, q := range m.parts {
+		m.u[2+2*j] *= q.tau
+	}
+	return true
+}
+
+func (m *model) residuals(j int, do func(res float64)) {
+	q := m.parts[j]
+	for k, t := range q.t {
+		do(q.y[k] - m.final + q.drop*math.Exp(-(t-q.from)/q.tau))
+	}
+}
+
+// alike is the sum of autocorrelations, 1 for independent residuals.
+func (m *model) alike() float64 {
+	const lags = 24
+	var before [lags]float64
+	var product [lags]float64
+	square := 0.0
+	for j := range m.parts {
+		k := 0
+		m.residuals(j, func(res float64) {
+			square += res * res
+			for l := 1; l <= min(k, lags); l++ {
+				product[l-1] += res * before[(k-l)%lags]
+			}
+			before[k%lags] = res
+			k++
+		})
+	}
+	sum := 1.0
+	for _, p := range product {
+		if !(p > 0.05*square) {
+			break
+		}
+		sum += 2 * p / square
+	}
+	return sum
+}
+
+// check is the largest running sum of residuals of the parts, in standard deviations of that of noise.
+func (m *model) check(noise float64) float64 {
+	m.wander = 0
+	for j := range m.parts {
+		sum, most := 0.0, 0.0
+		m.residuals(j, func(res float64) {
+			sum += res
+			most = max(most, math.Abs(sum))
+		})
+		m.wander = max(m.wander, most/(noise*math.Sqrt(float64(len(m.parts[j].t)))))
+	}
+	return m.wander
+}
+
+// fitRamp fits a ramp, around a motion that ends at a sample if there is one.
+func (p *ramp) fitRamp(d dip) (m model, from, to float64, why Reason) {
+	n := len(p.t)
+	if !d.found {
+		m = model{parts: []part{p.blocksOf(0, n)}}
+		if len(m.parts[0].t) < fewest || !m.guess() || !m.fit() {
+			return m, 0, 0, TooShort
+		}
+		m.check(p.noise())
+		return m, 0, 0, NoReason
+	}
+	// Seated: from as soon after the arrival as it is an exponential, behind any rebound.
+	var seated model
+	settled, least := 0, math.Inf(1)
+	for _, share := range [...]float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5} {
+		from := d.at + 1 + int(share*float64(n-d.at))
+		q := model{parts: []part{p.blocksOf(from, n)}}
+		if len(q.parts[0].t) < fewest {
+			break
+		}
+		if least < math.Inf(1) {
+			q.final, q.parts[0].tau = seated.final, seated.parts[0].tau
+			q.parts[0].drop = max(q.final-q.parts[0].y[0], 1e-3*p.rise)
+		} else if !q.guess() {
+			continue
+		}
+		if !q.fit() {
+			continue
+		}
+		if w := q.check(p.noise()); w < least {
+			seated, settled, least = q, from, w
+		}
+		if least < wander {
+			break
+		}
+	}
+	if math.IsInf(least, 1) {
+		return m, 0, 0, TooShort
+	}
+	// At rest: until the motion is noticed, and a little less.
+	var rest model
+	last := 0
+	for _, share := range [...]float64{1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2} {
+		to := int(share * float64(d.top))
+		q := model{final: seated.final, fixed: true, parts: []part{p.blocksOf(0, to)}}
+		if len(q.parts[0].t) < 4 {
+			break
+		}
+		b := &q.parts[0]
+		b.drop = q.final - b.y[0]
+		b.tau = b.t[len(b.t)-1] - b.t[0]
+		if end := q.final - b.y[len(b.y)-1]; end > 0 && b.drop > end {
+			b.tau /= math.Log(b.drop / end)
+		}
+		if b.drop > 0 && q.fit() && q.check(p.noise()) < 0.8*wander {
+			rest, last = q, int(0.9*float64(to))
+			break
+		}
+	}
+	if last == 0 {
+		return seated, p.t[d.top], p.t[settled], NoReason
+	}
+	m = model{final: seated.final, parts: []part{p.blocksOf(0, last), seated.parts[0]}}
+	m.parts[0].drop, m.parts[0].tau = rest.parts[0].drop, rest.parts[0].tau
+	if len(m.parts[0].t) < 4 || !m.fit() {
+		return seated, p.t[d.top], p.t[settled], NoReason
+	}
+	m.check(p.noise())
+	return m, p.t[last], p.t[settled], NoReason
+}
+
+// start is when the first part was at a current.
+func (m *model) start(current float64) float64 {
+	q := m.parts[0]
+	if u := (m.final - current) / q.drop; u > 0 {
+		return q.from - q.tau*math.Log(u)
+	}
+	return q.from
+}
