@@ -193,7 +193,7 @@ func TestCalledWrongly(t *testing.T) {
 
 // Examples in the help, as a shell reads them.
 var (
-	piped  = regexp.MustCompile(`(?s)  (echo '[^']*' \| ohmwright run [a-z]+)\n`)
+	piped  = regexp.MustCompile(`(?s)  (echo '[^']*' \| ohmwright run [a-z]+(?: --file [a-z]+=[a-z.]+)?)\n`)
 	posted = regexp.MustCompile(`  curl -d '([^']*)' http://127\.0\.0\.1:8080(/v1/[a-z]+)\n`)
 	filed  = regexp.MustCompile(`\n  (ohmwright run [a-z]+ --ndjson < readings\.ndjson > answers\.ndjson)\n`)
 	built  = regexp.MustCompile(`\n  (ohmwright build [a-z]+)\n`)
@@ -210,6 +210,55 @@ func shell(t *testing.T, directory, line string) []byte {
 	out, err := c.CombinedOutput()
 	require.NoError(t, err, "%s: %s", line, out)
 	return out
+}
+
+// recordingOf is the recording of the example of the tool that takes one.
+func recordingOf(t *testing.T) string {
+	t.Helper()
+	var example struct{ Recording string }
+	require.NoError(t, json.Unmarshal([]byte(tool.Trace.Example), &example))
+	require.NotEmpty(t, example.Recording)
+	return example.Recording
+}
+
+// A file goes into the request as text, in each of the encodings that recorders write, and nothing else of the request changes.
+func TestFileInRequest(t *testing.T) {
+	directory := t.TempDir()
+	text := "t in \u00b5s\tA\r\n" + strings.ReplaceAll(strings.ReplaceAll(recordingOf(t), "ms,A\n", ""), ",", "\t")
+	utf16, latin := []byte{0xff, 0xfe}, []byte{}
+	for _, r := range text {
+		utf16, latin = append(utf16, byte(r), byte(r>>8)), append(latin, byte(r))
+	}
+	var first string
+	for name, content := range map[string][]byte{"utf8.txt": []byte(text), "bom.txt": []byte("\ufeff" + text), "utf16.txt": utf16, "latin.txt": latin} {
+		path := filepath.Join(directory, name)
+		require.NoError(t, os.WriteFile(path, content, 0o600))
+		o := ask(t, `{"supply": "13.8 V"}`, "run", "trace", "--file", "recording="+path)
+		require.Equal(t, done, o.status, "%s: %s%s", name, o.out, o.err)
+		if first == "" {
+			first = o.out
+		}
+		assert.Equal(t, first, o.out, name)
+	}
+	assert.True(t, strings.Contains(first, `"time_unit":"µs"`))
+
+	whole := filepath.Join(directory, "utf8.txt")
+	assert.Equal(t, done, ask(t, "", "run", "trace", "--file", "recording="+whole).status, "an empty request")
+	assert.Equal(t, refused, ask(t, "[1]", "run", "trace", "--file", "recording="+whole).status, "a request that is no object")
+	for _, args := range [][]string{
+		{"run", "trace", "--file", "recording=" + directory + "/none.csv"}, {"run", "trace", "--file", "supply=" + whole},
+		{"run", "winding", "--file", "reading=" + whole}, {"run", "trace", "--ndjson", "--file", "recording=" + whole},
+	} {
+		o := ask(t, "{}", args...)
+		assert.Equal(t, broken, o.status, args)
+		assert.Empty(t, o.out, args)
+		assert.NotEmpty(t, o.err, args)
+	}
+	long := filepath.Join(directory, "long.csv")
+	require.NoError(t, os.WriteFile(long, bytes.Repeat([]byte("1,2\n"), 1<<19), 0o600))
+	o := ask(t, "", "run", "trace", "--file", "recording="+long)
+	assert.Equal(t, refused, o.status)
+	assert.Contains(t, o.out, `"field":"recording","code":"range"`)
 }
 
 func TestHelp(t *testing.T) {
@@ -245,12 +294,13 @@ func TestExamplesOfHelpWork(t *testing.T) {
 		require.Equal(t, strings.Count(text, "echo '"), len(piped.FindAllString(text, -1)), "an example that this test does not find")
 	}
 	require.GreaterOrEqual(t, len(lines), len(tool.All)+1)
+	directory := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(directory, "ramp.csv"), []byte(recordingOf(t)), 0o600))
 	for _, line := range lines {
-		r := parse(t, string(shell(t, "", line)))
+		r := parse(t, string(shell(t, directory, line)))
 		assert.True(t, r.OK, line)
 	}
 
-	directory := t.TempDir()
 	m := filed.FindStringSubmatch(run)
 	require.NotNil(t, m)
 	require.NoError(t, os.WriteFile(filepath.Join(directory, "readings.ndjson"), []byte(`{"reading": "9.7 ohm", "at": "24 degC"}`+"\n"), 0o600))

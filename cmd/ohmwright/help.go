@@ -22,6 +22,15 @@ A loaded test, 13.2 V at the battery and 1.65 A by clamp, winding 5.3 ohm at 20 
   echo '{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm",
          "winding_temperature": "88 degC"}' | ohmwright run loop
 
+A pulsed drive, 13.8 V at 300 Hz and a duty of 45 % on the same winding of 12 mH, beside a limit of 3 A:
+
+  echo '{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperature": "88 degC", "inductance": "12 mH",
+         "frequency": "300 Hz", "duty": "45 %", "driver_limit": "3 A"}' | ohmwright run drive
+
+A recording of the current from switch-on, in a file of time and current:
+
+  echo '{"supply": "13.8 V", "plunger": "moves"}' | ohmwright run trace --file recording=ramp.csv
+
 What a code names, and which part of its circuit is at fault: a code low on a high side, 4.62 A where 1.9 A is
 healthy, and 2.7 ohm at the component's connector say the component:
 
@@ -39,13 +48,16 @@ Exit status: 0 answered, 2 request refused, 1 anything else.
 "ohmwright COMMAND --help" says more of run, serve and build.
 `
 
-const runHelp = `ohmwright run TOOL [--ndjson] [--locale TAG] < request
+const runHelp = `ohmwright run TOOL [--ndjson] [--file FIELD=PATH] [--locale TAG] < request
 
 Reads one request, a JSON object, and prints the response. Quantities are texts with their unit: "9.7 ohm", "9,7Ω",
 "1.2 kohm", "75 degF", "OL". "ohmwright describe TOOL" says what may be in the request.
 
-  --ndjson        one request a line; each is answered on a line, in order. A line over 64 KiB is refused
-                  and passed over; empty lines are passed over. Exit status 2 if any was refused.
+  --ndjson        one request a line; each is answered on a line, in order. A line over 64 KiB (8 MiB for
+                  trace) is refused and passed over; empty lines are passed over. Exit status 2 if any was refused.
+  --file FIELD=PATH
+                  puts a file's text into the request, for a field that takes one: trace --file recording=ramp.csv.
+                  UTF-8, UTF-16 with its mark, or Windows-1252. The request may then be empty or {}.
   --locale TAG    the reader, such as de or fr-CA (default en): sentences in that language where it has a catalogue,
                   computed numbers in them written as there. Values stay the same.
 

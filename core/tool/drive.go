@@ -158,7 +158,6 @@ func checkOffPath(r *Record, f *faults) {
 	if !p.OK("kind", "across") {
 		return
 	}
-	wrong := func(name string) bool { return p.Given(name) && !p.OK(name) }
 	if p.Text("kind") == "diode" {
 		if p.Given("voltage") {
 			f.conflict("off_path.voltage", p.Text("voltage"), "diode_voltage")
@@ -175,7 +174,7 @@ func checkOffPath(r *Record, f *faults) {
 	switch v := p.Value("voltage"); {
 	case !p.Given("voltage"):
 		f.add(Fault{Field: "off_path.voltage", Code: Missing}, "clamp_voltage")
-	case wrong("voltage"):
+	case !p.OK("voltage"):
 	case v < diodeDrop:
 		f.outOf("off_path.voltage", p.Text("voltage"), "clamp_low", f.speak.Volts(v, 0), f.speak.Volts(diodeDrop, 0))
 	case across && r.OK("supply") && v <= r.Value("supply"):
@@ -227,7 +226,7 @@ func grained(v, size float64) float64 {
 	if size == 0 {
 		return v
 	}
-	const grains = 1 << 36
+	const grains = 1 << 44
 	return math.Round(v/size*grains) / grains * size
 }
 
@@ -378,9 +377,6 @@ func (a *Answer) driveWarnings(r *Record, q drive.Question, found drive.Found, r
 	s := a.Speak
 	if q.Heating == nil && !r.Given("winding_temperature") {
 		a.warn("temperature_assumed", "winding_temperature", s.Celsius(float64(q.Temperature), 0))
-	}
-	if !r.Given("off_path") {
-		a.warn("diode_assumed", "off_path", s.Volts(r.Group("off_path").Value("drop"), 0))
 	}
 	for _, l := range res.Limits {
 		if l.WithinLimit == "yes" {

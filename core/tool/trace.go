@@ -186,37 +186,37 @@ func (f *faults) recording(w *trace.Fault) {
 	const field = "recording"
 	line, column := strconv.Itoa(w.Line), strconv.Itoa(w.Column)
 	add := func(code Code, key string, args ...any) {
-		f.add(Fault{Field: field, Code: code, Given: w.Given}, "recording."+key, args...)
+		f.add(Fault{Field: field, Code: code, Given: w.Given}, key, args...)
 	}
 	switch w.Kind {
 	case trace.TooLong:
-		add(OutOf, "too_long", strconv.Itoa(trace.MaxBytes))
+		add(OutOf, "recording.too_long", strconv.Itoa(trace.MaxBytes))
 	case trace.TooMany:
-		add(OutOf, "too_many", strconv.Itoa(trace.MaxSamples))
+		add(OutOf, "recording.too_many", strconv.Itoa(trace.MaxSamples))
 	case trace.Empty:
-		add(Missing, "empty")
+		add(Missing, "recording.empty")
 	case trace.OneColumn:
-		add(Syntax, "one_column", line)
+		add(Syntax, "recording.one_column", line)
 	case trace.NotNumber:
-		add(Syntax, "not_number", line, column, quantity.Clip(w.Given))
+		add(Syntax, "recording.not_number", line, column, quantity.Clip(w.Given))
 	case trace.OutOfRange:
-		add(OutOf, "out_of_range", line, column, quantity.Clip(w.Given))
+		add(OutOf, "recording.out_of_range", line, column, quantity.Clip(w.Given))
 	case trace.NotSorted:
-		add(Conflict, "not_sorted", line, column, quantity.Clip(w.Given), quantity.Clip(w.Before))
+		add(Conflict, "recording.not_sorted", line, column, quantity.Clip(w.Given), quantity.Clip(w.Before))
 	case trace.RepeatedTime:
-		add(Conflict, "repeated_time", line, column, quantity.Clip(w.Given))
+		add(Conflict, "recording.repeated_time", line, column, quantity.Clip(w.Given))
 	case trace.AllZero:
-		add(OutOf, "all_zero", column)
+		add(OutOf, "recording.all_zero", column)
 	case trace.TooFew:
-		add(OutOf, "too_few", w.Given, strconv.Itoa(trace.MinSamples))
+		add(OutOf, "recording.too_few", w.Given, strconv.Itoa(trace.MinSamples))
 	case trace.NoColumn:
-		add(Conflict, "no_column", column)
+		add(Conflict, "recording.no_column", column)
 	case trace.UnknownUnit:
-		add(WrongUnit, "unknown_unit", line, column, quantity.Clip(w.Given), strings.Join(w.Want, ", "))
+		add(WrongUnit, "recording.unknown_unit", line, column, quantity.Clip(w.Given), strings.Join(w.Want, ", "))
 	case trace.NeedsProbe:
 		f.add(Fault{Field: "probe", Code: Missing, Given: w.Name}, "recording.needs_probe", column, quantity.Clip(w.Name))
 	case trace.Ambiguous:
-		add(Ambiguous, "ambiguous", line, column, quantity.Clip(w.Given), w.Reads[0], w.Reads[1])
+		add(Ambiguous, "recording.ambiguous", line, column, quantity.Clip(w.Given), w.Reads[0], w.Reads[1])
 	default:
 		panic("tool: a fault of a recording without words: " + w.Kind.String())
 	}
@@ -276,7 +276,7 @@ func runTrace(r *Record, a *Answer) {
 	}
 	if fit := found.Fit; fit != nil {
 		res.Fit = &fitResult{
-			Start: seconds(fit.Start), Final: amount(quantity.OfCurrent, fit.Final, fit.FinalU), Of: "rest",
+			Start: seconds(grained(fit.Start, found.To-found.From)), Final: amount(quantity.OfCurrent, fit.Final, fit.FinalU), Of: "rest",
 			TimeConstant: amount(quantity.OfTime, fit.TimeConstant, fit.TimeConstantU), Residual: amperes(fit.Rest), From: seconds(fit.From), To: seconds(fit.To),
 			Resistance: known(ohms(fit.Resistance, fit.ResistanceU)), Inductance: known(amount(quantity.OfInductance, fit.Inductance, fit.InductanceU)),
 			AtStop: known(amount(quantity.OfTime, fit.AtStop, fit.AtStopU)),

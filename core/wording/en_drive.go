@@ -137,7 +137,6 @@ var englishDrive = []entry{
 
 	// Warnings.
 	{"drive.warn.temperature_assumed", "No temperature given for the winding while it is driven: %s is assumed. A warm winding draws less."},
-	{"drive.warn.diode_assumed", "Nothing said about where the current goes while the driver is off: a diode of %s is assumed."},
 	{"drive.warn.ideal_diode", "A diode without a drop never lets the current stop. A real one takes 0.3 to 1 V."},
 	{"drive.warn.over_limit", "The current reaches %[1]s, beyond the driver's limit of %[2]s, with the winding at %[3]s."},
 	{"drive.warn.over_limit_pull_in", "Fully on, the current reaches %[1]s, beyond the driver's limit of %[2]s, with the winding at %[3]s."},
