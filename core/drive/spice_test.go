@@ -29,9 +29,7 @@ const (
 	spiceCases   = 150
 	spiceAllowed = 1e-3
 	spiceFloor   = 1e-6 // of a figure's scale: below it a figure is compared as if it were so large
-	conducts     = 1e5  // an ideal rectifier's conductance beside the winding's; its leak;
-	leaks        = 1e-9
-	smallest     = 1e-5 // and the current, beside the winding's full one, below which it no longer stands at its voltage
+	smallest     = 1e-5 // of the full current: below it the off path no longer stands at its voltage
 	edge         = 1e-6 // of the shorter half of the period: how long the driver takes to switch
 	points       = 1000 // at least, of a period
 )
@@ -69,50 +67,42 @@ func drawBench(r *rand.Rand) bench {
 	return b
 }
 
-// netlist is the circuit as the simulator takes it, and one period from a starting current. The driver is its resistance
-// while its command is 1, the off path a rectifier behind a voltage, both as near to ideal as they can be.
+// netlist is the circuit as the simulator takes it, and one period from a starting current. The pin stands where driver
+// and off path put it; a current below the smallest lets the off path's voltage go, which is as near as can be to a
+// rectifier that blocks. Where the current comes from and goes to follows from the drawing:
 //
-//	high side: driver from supply s to pin p, winding from p to ground; low side: winding from s to p, driver to ground
+//	high side: driver from supply to pin, winding from pin to ground; low side: winding from supply to pin, driver to ground
 func (b bench) netlist(start float64, raw string) string {
 	var out strings.Builder
 	line := func(format string, of ...any) { fmt.Fprintf(&out, format+"\n", of...) }
-	r := float64(b.Winding)
-	driver := max(float64(b.Driver), 1e-6*r)
 	period, on := 1/float64(b.Frequency), float64(b.Duty)/float64(b.Frequency)
 	ramp := edge * min(on, period-on)
+	supply, reverse := float64(b.Supply), fmt.Sprintf("%.17g*min(1,i(vm)/%.17g)", float64(b.Off.Reverse), smallest*b.full())
 	line("one period of a pulsed winding")
-	line("vs s 0 dc %.17g", float64(b.Supply))
+	line("vs s 0 dc %.17g", supply)
 	line("vu u 0 pulse(1 0 %.17g %.17g %.17g %.17g %.17g)", on-ramp/2, ramp, ramp, 2*period, 4*period)
-	top, bottom := "p", "0" // of the winding
 	if b.low {
-		top, bottom = "s", "p"
-		line("vd dd 0 dc 0\nbd p dd i=v(u)*v(p,dd)/%.17g", driver)
+		line("bp p 0 v=v(u)*i(vm)*%.17g+(1-v(u))*(%.17g+%s)", float64(b.Driver), supply, reverse)
+		line("vm s m dc 0\nrw m a %.17g\nrr a c %.17g\nlw c p %.17g ic=%.17g", float64(b.Wiring), float64(b.Winding), float64(b.Inductance), start)
 	} else {
-		line("vd s dd dc 0\nbd dd p i=v(u)*v(dd,p)/%.17g", driver)
+		line("bp p 0 v=v(u)*(%.17g-i(vm)*%.17g)-(1-v(u))*%s", supply, float64(b.Driver), reverse)
+		line("vm p m dc 0\nrw m a %.17g\nrr a c %.17g\nlw c 0 %.17g ic=%.17g", float64(b.Wiring), float64(b.Winding), float64(b.Inductance), start)
 	}
-	// the off path: from rests at from or a supply above it; what is left of the voltage is what it takes to let current through
-	from, to, rest := "0", "p", 0.0
-	if b.low {
-		from, to = "p", "s"
+	line("bd 0 d i=v(u)*i(vm)\nrd d 0 1")     // a volt for each ampere of the driver
+	line("bo 0 o i=(1-v(u))*i(vm)\nro o 0 1") // and of the off path
+	if b.Off.Clamp > 0 {
+		line("bs 0 q i=i(vm)\nrs q 0 1") // across the switch: in series with the supply all the time
+	} else {
+		line("bs 0 q i=v(u)*i(vm)\nrs q 0 1")
 	}
-	if b.Off.Clamp > 0 { // across the switch
-		rest = float64(b.Supply)
-		if from, to = "s", "p"; b.low {
-			from, to = "p", "0"
-		}
-	}
-	line("vo %s n dc %.17g", from, rest)
-	v, reverse, knee := "v(n,"+to+")", float64(b.Off.Reverse), smallest*float64(b.Supply)/r
-	if to == "0" {
-		v = "v(n)"
-	}
-	line("bo n %[1]s i=%[2]s > %[3]g ? %[4]g+(%[2]s-%[3]g)*%[5]g : %[2]s*(%[2]s > 0 ? %[6]g : %[7]g)", to, v, reverse, knee, conducts/r, knee/reverse, leaks/r)
-	line("rw %s a %.17g\nrr a c %.17g\nlw c %s %.17g ic=%.17g", top, max(float64(b.Wiring), 1e-9*r), r, bottom, float64(b.Inductance), start)
-	line(".options method=gear reltol=1e-6 abstol=1e-12 vntol=1e-9 trtol=1 itl4=100")
+	line(".options method=gear reltol=1e-6 abstol=1e-12 vntol=1e-9 trtol=1")
 	line(".control\nset noaskquit\ntran %.17g %.17g 0 %.17g uic", period/points, period, period/points)
-	line("write %s i(lw) i(vs) i(vo) i(vd) v(p)\nquit\n.endc\n.end", raw)
+	line("write %s i(lw) v(q) v(o) v(d) v(p)\nquit\n.endc\n.end", raw)
 	return out.String()
 }
+
+// full is the current that the circuit would settle at, always on.
+func (b bench) full() float64 { return float64(b.Supply) / float64(b.Winding+b.Wiring+b.Driver) }
 
 // A sample is one point of a simulation: time, and the currents of winding, supply, off path and driver, and the pin.
 type sample struct{ t, winding, supply, off, driver, pin float64 }
@@ -164,7 +154,7 @@ func readRaw(t testing.TB, content []byte) (run []sample) {
 		for i := range v {
 			v[i] = math.Float64frombits(binary.LittleEndian.Uint64(body[8*i:]))
 		}
-		run = append(run, sample{v[0], v[1], -v[2], v[3], v[4], v[5]})
+		run = append(run, sample{v[0], v[1], v[2], v[3], v[4], v[5]})
 	}
 	require.Greater(t, len(run), points)
 	return run
@@ -196,7 +186,7 @@ func TestAgainstSpice(t *testing.T) {
 	nothing, full := make([]float64, spiceCases), make([]float64, spiceCases)
 	for i := range benches {
 		b := drawBench(r)
-		benches[i], full[i] = b, float64(b.Supply)/float64(b.Winding+b.Wiring+b.Driver)
+		benches[i], full[i] = b, b.full()
 	}
 	dir := t.TempDir()
 	runs := simulate(t, dir, benches, nothing)

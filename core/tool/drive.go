@@ -148,7 +148,7 @@ func checkDrive(r *Record, f *faults) {
 	found := questionOf(r).Find()
 	r.found = found
 	if !found.Reached {
-		f.outOf("target_current", r.Text("target_current"), "target_beyond", f.speak.Amperes(r.Value("target_current"), 0), f.speak.Amperes(float64(found.State.Average), 0), f.speak.Celsius(float64(found.Temperature), 0.5))
+		f.outOf("target_current", r.Text("target_current"), "target_beyond", f.speak.Amperes(r.Value("target_current"), 0), f.speak.Amperes(float64(found.State.Average), 0), f.speak.Celsius(math.Round(float64(found.Temperature)*10)/10, 0))
 	}
 }
 
@@ -382,7 +382,7 @@ func (a *Answer) driveWarnings(r *Record, q drive.Question, found drive.Found, r
 		if l.WithinLimit == "yes" {
 			continue
 		}
-		current, limit, at := s.Amperes(l.Current.Value, 0), s.Amperes(r.Value("driver_limit"), 0), s.Celsius(l.Temperature.Value, 0.5)
+		current, limit, at := s.Amperes(l.Current.Value, 0), s.Amperes(r.Value("driver_limit"), 0), a.degrees(l.Temperature.Value)
 		switch l.Case {
 		case "now":
 			a.warn("over_limit", "driver_limit", current, limit, at)
@@ -409,8 +409,8 @@ func (a *Answer) driveWarnings(r *Record, q drive.Question, found drive.Found, r
 // insulationWarning names the thermal class that the winding is too hot for: its own where it is known, else the highest that it
 // exceeds of those above the coolest two.
 func (a *Answer) insulationWarning(r *Record, t quantity.Temperature) {
-	s, bears := a.Speak, drive.Bears(t)
-	at := s.Celsius(float64(t), 0.5)
+	bears := drive.Bears(t)
+	at := a.degrees(float64(t))
 	if own := r.Text("insulation_class"); own != "unknown" {
 		for i, c := range drive.Classes {
 			if fmt.Sprintf("%d", int(c.Temperature)) == own && i < bears {

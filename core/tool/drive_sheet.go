@@ -20,7 +20,7 @@ func layDrive(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Ele
 		mark, word = sheet.MarkAbove, "too_hot"
 	}
 	average := a.three(res.CurrentAverage)
-	headline := s.Say("drive.headline", a.three(res.CurrentMin), a.three(res.CurrentMax), s.Of(quantity.OfRatio, res.Duty.Value, 0.0005))
+	headline := s.Say("drive.headline", a.three(res.CurrentMin), a.three(res.CurrentMax), a.percent(res.Duty.Value))
 	head = sheet.Verdict(mark, word, s.Say("drive.word."+word, average), headline)
 	return head, sheet.Text("p", "why", a.driveWhy(res)), []*sheet.Element{
 		a.waveDrawing(res), a.metersDrawing(r, res), a.driveFigures(res), a.startDrawing(r, res), a.limitRows(r, res), a.supplyRows(r, res), a.carryDrive(r, res),
@@ -34,11 +34,15 @@ func (a *Answer) three(v Amount) string {
 			if v.Value == 0 {
 				return a.Speak.Of(k, 0, 0)
 			}
-			return a.Speak.Of(k, v.Value, math.Abs(v.Value)/50)
+			return a.Speak.Of(k, v.Value, 1.5*math.Pow(10, math.Floor(math.Log10(math.Abs(v.Value)))-1))
 		}
 	}
 	panic("tool: no unit " + v.Unit)
 }
+
+// percent and degrees are a share and a temperature that were worked out, as they are read at a glance.
+func (a *Answer) percent(v float64) string { return a.Speak.Of(quantity.OfRatio, math.Round(v*1e3)/1e3, 0) }
+func (a *Answer) degrees(t float64) string { return a.Speak.Celsius(math.Round(t*10)/10, 0) }
 
 // driveWhy says what the current does, in a sentence.
 func (a *Answer) driveWhy(res driveResult) string {
@@ -164,7 +168,7 @@ func (a *Answer) metersDrawing(r *Record, res driveResult) *sheet.Element {
 			sheet.Text("strong", "", s.Say("drive.meter."+name)), sheet.Text("span", "unseen", shown), sheet.Text("span", "small", small)))
 	}
 	volts := func(v Amount) string { return s.Number(v.Value, 2) + "\u00a0V" }
-	meter("dc", res.PinVoltageAverage.Value, "V", false, s.Say("drive.meter.dc.small", s.Of(quantity.OfRatio, res.PinHigh.Value, 0.0005)))
+	meter("dc", res.PinVoltageAverage.Value, "V", false, s.Say("drive.meter.dc.small", a.percent(res.PinHigh.Value)))
 	meter("rms", res.PinVoltageRMS.Value, "V", false, s.Say("drive.meter.rms.small", volts(res.PinVoltageAC)))
 	meter("clamp", res.CurrentAverage.Value, "A", true, s.Say("drive.meter.clamp.small", s.Number(res.CurrentAC.Value, 2)+"\u00a0A", s.Number(res.CurrentRMS.Value, 2)+"\u00a0A"))
 	return a.section("meters", list, sheet.Text("p", "small", s.Say("drive.meters."+r.Text("side"))))
@@ -189,7 +193,7 @@ func (a *Answer) driveFigures(res driveResult) *sheet.Element {
 		{say("drive.figure.ripple"), a.three(res.Ripple)},
 		{say("drive.figure.rms"), a.three(res.CurrentRMS)},
 		{say("drive.figure.tau"), a.three(res.TimeConstant)},
-		{say("drive.figure.hot", a.Speak.Celsius(res.WindingTemp.Value, 0.5)), a.three(res.WindingResistance)},
+		{say("drive.figure.hot", a.degrees(res.WindingTemp.Value)), a.three(res.WindingResistance)},
 	}
 	return a.section("figures", a.figures(rows))
 }
@@ -205,7 +209,7 @@ func (a *Answer) limitRows(r *Record, res driveResult) *sheet.Element {
 		margin := l.Margin
 		margin.Value = math.Abs(margin.Value)
 		word := s.Say("drive.limit."+l.WithinLimit, a.three(l.Current), a.three(margin))
-		rows[i] = [2]string{s.Say("drive.limit."+l.Case, s.Celsius(l.Temperature.Value, 0.5)), word}
+		rows[i] = [2]string{s.Say("drive.limit."+l.Case, a.degrees(l.Temperature.Value)), word}
 	}
 	return a.section("limits", sheet.Text("p", "small", s.Say("drive.limits", s.Amperes(r.Value("driver_limit"), 0))), a.figures(rows))
 }
@@ -228,7 +232,7 @@ func (a *Answer) supplyRows(r *Record, res driveResult) *sheet.Element {
 		case !at.Reached:
 			text = s.Say("drive.supply.short", average)
 		case r.Given("target_current"):
-			text = s.Say("drive.supply.duty", s.Of(quantity.OfRatio, at.Duty.Value, 0.0005), most)
+			text = s.Say("drive.supply.duty", a.percent(at.Duty.Value), most)
 		}
 		rows[i] = [2]string{name, text}
 	}

@@ -370,7 +370,7 @@ func (a *Answer) traceSteps(r *Record, found trace.Finding, res traceResult) {
 	a.step("rms", "I_rms = √(∫ i² dt/(t₂ − t₁))", "I_rms = "+s.Amperes(found.RMS, 0), res.CurrentRMS, "trapezia")
 	if found.Periods > 0 {
 		a.step("period", "T = (t_n − t_0)/n;  f = 1/T;  D = t_on/T", fmt.Sprintf("n = %d;  T = %s;  f = %s;  D = %s", found.Periods, s.Of(quantity.OfTime, found.Period, 0),
-			s.Of(quantity.OfFrequency, found.Frequency, 0), s.Of(quantity.OfRatio, found.Duty, 0.0005)), *res.Period, "crossings")
+			s.Of(quantity.OfFrequency, found.Frequency, 0), a.percent(found.Duty)), *res.Period, "crossings")
 	}
 	if res.Expected.Resistance != nil {
 		now := r.Value("at")

@@ -120,7 +120,7 @@ func (a *Answer) traceFigures(r *Record, res traceResult) *sheet.Element {
 	}
 	if res.Period != nil {
 		add("frequency", a.three(*res.Frequency))
-		add("duty", s.Of(quantity.OfRatio, res.Duty.Value, 0.0005))
+		add("duty", a.percent(res.Duty.Value))
 		add("ripple", a.three(*res.Ripple))
 	}
 	add("average", a.three(res.CurrentAverage))

@@ -49,58 +49,74 @@ func (p *ramp) look() (d dip) {
 	return d
 }
 
-// refine finds the bend between samples: two parabolas that meet, by least squares over where they do.
+// refine finds the bend between samples: two parabolas that meet, by least squares over where they do. The stretch that they
+// are laid through is shortened until they fit it.
 func (p *ramp) refine(d *dip) {
-	half := max(5, d.scale+d.scale/2)
-	from, to := max(0, d.at-2*half), min(len(p.t), d.at+2*half)
-	reach := max(3, d.scale)
-	best, t0 := math.Inf(1), p.t[d.at]
-	scale := p.t[to-1] - p.t[from]
-	try := func(c float64) {
-		var h [5][5]float64
-		var g [5]float64
-		yy := 0.0
-		for k := from; k < to; k++ {
-			x := (p.t[k] - c) / scale
-			y := p.y[k] - p.y[d.at]
-			row := [5]float64{1, min(x, 0), min(x, 0) * x, max(x, 0), max(x, 0) * x}
-			for i := range row {
-				for j := range row {
-					h[i][j] += row[i] * row[j]
-				}
-				g[i] += row[i] * y
-			}
-			yy += y * y
-		}
-		b, ok := solve(h, g, 5, 1e-12, false)
-		if !ok {
+	d.t, d.value = p.t[d.at], p.y[d.at]
+	widest := max(6, d.scale*3/2)
+	narrowest := max(6, int(float64(widest)*math.Pow(2*certain/d.z, 2./3)))
+	for half := widest; ; half = half * 7 / 10 {
+		last := half*7/10 < narrowest
+		from, to := max(0, d.at-half), min(len(p.t), d.at+half+1)
+		if to-from < 9 {
 			return
 		}
-		rss := yy
-		for i := range b {
-			rss -= b[i] * g[i]
+		scale := p.t[to-1] - p.t[from]
+		zero := p.y[d.at]
+		best := math.Inf(1)
+		try := func(c float64) {
+			var h [5][5]float64
+			var g [5]float64
+			rss := 0.0
+			for k := from; k < to; k++ {
+				x, y := (p.t[k]-c)/scale, p.y[k]-zero
+				a, b := min(x, 0), max(x, 0)
+				row := [5]float64{1, a, a * a, b, b * b}
+				for i := range row {
+					for j := range i + 1 {
+						h[i][j] += row[i] * row[j]
+					}
+					g[i] += row[i] * y
+				}
+				rss += y * y
+			}
+			for i := range h {
+				for j := range i {
+					h[j][i] = h[i][j]
+				}
+			}
+			b, ok := solve(h, g, 5, 1e-12, false)
+			if !ok {
+				return
+			}
+			for i := range b {
+				rss -= b[i] * g[i]
+			}
+			if rss < best {
+				best, d.t, d.value = rss, c, zero+b[0]
+			}
 		}
-		if rss < best {
-			best, d.t, d.value = rss, c, b[0]+p.y[d.at]
+		stride := max(1, half/12)
+		for k := from + 3; k <= to-4; k += stride {
+			try(p.t[k])
 		}
-	}
-	d.t, d.value = t0, p.y[d.at]
-	stride := max(1, reach/10)
-	for k := max(from+3, d.at-reach); k <= min(to-4, d.at+reach); k += stride {
-		try(p.t[k])
-	}
-	step := float64(stride) * (p.t[to-1] - p.t[from]) / float64(to-1-from)
-	for range 4 {
-		c := d.t
-		step /= 2
-		try(c - step)
-		try(c + step)
-	}
-	for d.at > 0 && p.t[d.at] > d.t {
-		d.at--
-	}
-	for d.at+1 < len(p.t) && p.t[d.at+1] <= d.t {
-		d.at++
+		step := float64(stride) * scale / float64(to-1-from)
+		for range 4 {
+			c := d.t
+			step /= 2
+			try(c - step)
+			try(c + step)
+		}
+		for d.at > from && p.t[d.at] > d.t {
+			d.at--
+		}
+		for d.at+1 < to && p.t[d.at+1] <= d.t {
+			d.at++
+		}
+		n := float64(to - from - 6)
+		if last || best < n*p.sigma*p.sigma*(1+2.5*math.Sqrt(2/n)) {
+			return
+		}
 	}
 }
 

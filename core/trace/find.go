@@ -18,7 +18,7 @@ const (
 	otherShape    = 0.02 // of the final current, rms that a fit may leave
 	reachedEnough = 0.9
 	dipReached    = 0.8  // of the final current: a plunger that has not moved until then may move later
-	smallestDip   = 0.04 // of the final current: one that is smaller may go unseen in a recording that is said to show none
+	smallestDip   = 0.05 // of the final current: one that is smaller may go unseen in a recording that is said to show none
 )
 
 // Find says what a recording shows.
@@ -64,17 +64,14 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 		return
 	}
 	// The current before the start, now that the start is known.
-	if p.before >= 3 {
+	if p.before >= fewestBefore {
 		start := p.zero + m.start(p.base)
-		first := max(0, p.start-2*p.before)
-		for first < p.start && r.I[first] > p.base+0.2*p.rise {
-			first++
-		}
+		first := p.first
 		last := p.start + 1
 		for last > first && r.T[last-1] > start-r.Interval/2 {
 			last--
 		}
-		if last-first >= 3 {
+		if last-first >= fewestBefore {
 			p.rest(r, first, last)
 		}
 	}
@@ -83,7 +80,7 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 	if p.sigma < 0.5*p.step {
 		fit.FinalU = math.Hypot(fit.FinalU, p.step/math.Sqrt(12))
 	}
-	if p.before >= 3 {
+	if p.before >= fewestBefore {
 		fit.Offset, fit.OffsetU = p.base, max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12))
 		fit.Start = p.zero + m.start(p.base)
 		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(final-p.base); fit.OffsetKnown {
@@ -97,20 +94,20 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 	drop := last.drop * math.Exp(-(end-last.from)/last.tau)
 	fit.Reached = 1 - drop/fit.Final
 	switch {
-	case !d.found:
+	case to == 0:
 		fit.AtRest, fit.AtRestU = rest.tau, m.u[2]
 	case len(m.parts) == 2:
 		fit.AtRest, fit.AtRestU, fit.AtStop, fit.AtStopU = rest.tau, m.u[2], last.tau, m.u[4]
 	default:
 		fit.AtStop, fit.AtStopU = rest.tau, m.u[2]
 	}
-	if fit.TimeConstant, fit.TimeConstantU = fit.AtRest, fit.AtRestU; d.found {
+	if fit.TimeConstant, fit.TimeConstantU = fit.AtRest, fit.AtRestU; to > 0 {
 		fit.MotionFrom, fit.MotionTo = p.zero+from, p.zero+to
 		if fit.AtRest == 0 || fit.AtRestU > restWithin*fit.AtRest && fit.AtStopU/fit.AtStop < fit.AtRestU/fit.AtRest {
 			fit.Seated, fit.TimeConstant, fit.TimeConstantU = true, fit.AtStop, fit.AtStopU
 		}
 	}
-	f.Dip = p.judge(d, fit, &m)
+	f.Dip = p.judge(d, fit, &m, to > 0)
 	if !(fit.Final > 0) || fit.FinalU > finalWithin*fit.Final || fit.TimeConstantU > tauWithin*fit.TimeConstant {
 		f.Why = TooNoisy
 		if fit.Reached < reachedEnough {
@@ -146,13 +143,13 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 }
 
 // judge words what a ramp shows of a moving plunger.
-func (p *ramp) judge(d dip, fit *Fit, m *model) Dip {
+func (p *ramp) judge(d dip, fit *Fit, m *model, moves bool) Dip {
 	// A fall over two fifths of the time constant, in three blocks.
 	tau := m.parts[0].tau
 	end := p.t[len(p.t)-1]
 	interval := end / float64(len(p.t)-1)
 	size := 0.27 * min(tau, end/2) / interval
-	v := Dip{Smallest: 1.3 * max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size)), bendy*p.step)}
+	v := Dip{Smallest: max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size)), bendy*p.step)}
 	gap := 0.0
 	for k := 1; k < len(p.t) && p.t[k] < 4*tau; k++ {
 		gap = max(gap, p.t[k]-p.t[k-1])
@@ -171,7 +168,7 @@ func (p *ramp) judge(d dip, fit *Fit, m *model) Dip {
 		v.Why = TooShort
 	case v.Smallest > smallestDip*fit.Final:
 		v.Why = TooNoisy
-	case m.wander > 4*wander:
+	case moves || m.wander > 3*wander:
 		v.Why = OtherShape
 	default:
 		v.Found = No
@@ -198,10 +195,16 @@ func noise(y []float64) (sigma, step float64) {
 		second = append(second, math.Abs(y[k-1]-2*y[k]+y[k+1]))
 	}
 	slices.Sort(second)
-	sigma = second[len(second)/2] / (0.6745 * math.Sqrt(6))
 	if step > top || step < 1e-6*top {
 		step = 0
 	}
+	// The mean of those that are not far out: of a normal distribution it is √(2/π) of the deviation, and steps do not coarsen
+	// it as they would the median alone.
+	most, sum, n := 5*second[len(second)/2]+2*step, 0.0, 0
+	for ; n < len(second) && second[n] <= most; n++ {
+		sum += second[n]
+	}
+	sigma = sum / float64(max(1, n)) * math.Sqrt(math.Pi/2/6)
 	return max(sigma, step/math.Sqrt(12), 1e-7*top), step
 }
 
@@ -471,14 +474,14 @@ func duty(m []float64) (share, ripple float64) {
 		top = max(top, at(j))
 	}
 	fall := top - low
-	for k < 2*n && at(k) > top-0.25*fall {
-		k++
-	}
-	quarter := cross(k, top-0.25*fall)
-	for k > 0 && at(k-1) < top-0.1*fall {
+	for k > 0 && at(k) < top-0.25*fall {
 		k--
 	}
-	off := corner(cross(k, top-0.1*fall), quarter)
+	quarter := cross(k+1, top-0.25*fall)
+	for k > 0 && at(k) < top-0.1*fall {
+		k--
+	}
+	off := corner(cross(k+1, top-0.1*fall), quarter)
 	return min(1, max(0, (off-on)/float64(n))), ripple
 }
 

@@ -3,10 +3,12 @@ package trace
 import "math"
 
 const (
-	blocks      = 400  // of a ramp that is fitted
-	fewest      = 8    // samples of a ramp
-	wander      = 1.3  // of the residuals' running sum, over that of noise: more is another shape
-	offsetShare = 0.15 // of the final current: less before the ramp is the clamp's offset, more is current
+	blocks       = 400  // of a ramp that is fitted
+	suspect      = 4    // standard deviations of a bend that a fit leaves out, if one exponential does not do
+	fewest       = 8    // samples of a ramp
+	wander       = 1.3  // of the residuals' running sum, over that of noise: more is another shape
+	fewestBefore = 3    // samples that tell the current before a ramp
+	offsetShare  = 0.15 // of the final current: less before the ramp is the clamp's offset, more is current
 )
 
 // A ramp is the part of a recording between turn-on and what ends it.
@@ -15,6 +17,7 @@ type ramp struct {
 	zero       float64   // the time that t counts from
 	base       float64   // the current before
 	before     int       // samples that base rests on
+	first      int       // of them, in the recording
 	sigma      float64   // of a sample
 	step       float64
 	rise       float64 // roughly, from base to the highest
@@ -37,10 +40,9 @@ func (r Recording) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
 	if len(list) == 0 {
 		return p, NoRamp
 	}
-	for k, s := range list {
-		if s.low > 2 || k+1 == len(list) || k == 1 {
-			p = r.rampOf(f, s, cycles)
-			break
+	if p = r.rampOf(f, list[0], cycles); p.before < fewestBefore && len(list) > 1 { // it may have begun before the recording
+		if q := r.rampOf(f, list[1], cycles); q.before >= fewestBefore {
+			p = q
 		}
 	}
 	if len(p.t) < fewest {
@@ -79,7 +81,7 @@ func (r Recording) rampOf(f *Finding, s swing, cycles []swing) ramp {
 		}
 	}
 	first := start
-	for first > 0 && y[first-1] <= cut && y[first-1] >= y[s.low]-9*f.Noise {
+	for first > 0 && y[first-1] <= cut+3*f.Noise+0.05*rise {
 		first--
 	}
 	p := ramp{sigma: f.Noise, step: f.Step, rise: rise, start: start, end: end}
@@ -91,14 +93,24 @@ func (r Recording) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	return p
 }
 
-// rest takes the current before the ramp from a stretch of samples.
+// rest takes the current before the ramp from a stretch of samples, without the tail of a pulse before.
 func (p *ramp) rest(r Recording, first, last int) {
-	sum := 0.0
-	for k := first; k < last; k++ {
-		sum += r.I[k]
+	mean := func(from, to int) float64 {
+		sum := 0.0
+		for k := from; k < to; k++ {
+			sum += r.I[k]
+		}
+		return sum / float64(to-from)
 	}
-	if p.before = max(0, last-first); p.before > 0 {
-		p.base = sum / float64(p.before)
+	for n := last - first; n >= 4*fewestBefore; n = last - first {
+		half := (first + last) / 2
+		if mean(first, half)-mean(half, last) < 3*p.sigma*math.Sqrt(4/float64(n)) {
+			break
+		}
+		first = half
+	}
+	if p.first, p.before = first, max(0, last-first); p.before > 0 {
+		p.base = mean(first, last)
 	}
 }
 
@@ -368,8 +380,9 @@ func (p *ramp) fitRamp(d dip) (m model, from, to float64, why Reason) {
 		if len(m.parts[0].t) < fewest || !m.guess() || !m.fit() {
 			return m, 0, 0, TooShort
 		}
-		m.check(p.noise())
-		return m, 0, 0, NoReason
+		if m.check(p.noise()) < wander || d.z < suspect {
+			return m, 0, 0, NoReason
+		}
 	}
 	// Seated: from as soon after the arrival as it is an exponential, behind any rebound.
 	var seated model
@@ -397,6 +410,9 @@ func (p *ramp) fitRamp(d dip) (m model, from, to float64, why Reason) {
 		}
 	}
 	if math.IsInf(least, 1) {
+		if !d.found {
+			return m, 0, 0, NoReason
+		}
 		return m, 0, 0, TooShort
 	}
 	// At rest: until the motion is noticed, and a little less.
