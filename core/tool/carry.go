@@ -70,3 +70,25 @@ func (a *Answer) carryLoop(r *Record) *sheet.Element {
 	r.plainOf("winding_temperature", given, "winding_temperature")
 	return a.carry("circuit", "sheet.carry", given)
 }
+
+// carryPulsed is the winding for the question what a pulsed drive gives: its resistance, the field that it holds at, and what else
+// both questions ask. Nil where there is no resistance.
+func (a *Answer) carryPulsed(r *Record, resistance float64, at *Record) *sheet.Element {
+	if resistance <= 0 {
+		return nil
+	}
+	given := map[string]string{"resistance": strconv.FormatFloat(resistance, 'g', 4, 64) + "ohm"}
+	at.plainOf("at", given, "at")
+	for _, name := range []string{"supply", "driver_limit", "winding_temperature"} {
+		if indexOf(r.fields, name) >= 0 {
+			r.plainOf(name, given, name)
+		}
+	}
+	if r == at {
+		r.plainOf("at", given, "winding_temperature")
+	}
+	if indexOf(r.fields, "side") >= 0 {
+		given["side"] = r.Text("side")
+	}
+	return a.carry("drive", "sheet.carry.drive", given)
+}

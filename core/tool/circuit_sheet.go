@@ -31,7 +31,8 @@ func layCircuit(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 	if rest := a.otherTests(res); rest != nil {
 		body = append(body, rest)
 	}
-	return head, why, append(body, a.practise(r))
+	spec := r.Group("spec")
+	return head, why, append(body, a.practise(r), a.carryPulsed(r, (spec.Value("min")+spec.Value("max"))/2, spec))
 }
 
 // draftCircuit draws the chain before there is an answer, so that a reading can be entered at once.

@@ -48,6 +48,9 @@ func layWinding(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.E
 		}
 		body = append(body, a.section("driver", sheet.New("p data-verdict=?", d.WithinLimit).Say(text)))
 	}
+	if !m.Reading.Over {
+		body = append(body, a.carryPulsed(r, res.Winding.Value, r))
+	}
 	return head, why, body
 }
 
