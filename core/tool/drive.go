@@ -223,11 +223,11 @@ func offPathOf(r *Record, supply float64) drive.OffPath {
 // grained rounds a difference of larger numbers to what is certain of it, as part of their size: machines differ in the last
 // digits of an exponential.
 func grained(v, size float64) float64 {
-	if size == 0 {
+	if size == 0 || math.Abs(math.Log10(size)) > 250 {
 		return v
 	}
-	const grains = 1 << 44
-	return math.Round(v/size*grains) / grains * size
+	scale := math.Pow(10, 13-math.Floor(math.Log10(size)))
+	return math.Round(v*scale) / scale
 }
 
 // How a start and a period are drawn: points in each half, periods of a start.
