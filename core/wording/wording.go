@@ -5,6 +5,7 @@ package wording
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -82,9 +83,9 @@ func Has(key string) bool { return core().known[key] }
 
 // A Speaker words things for one reader. It may be used from several goroutines at once.
 type Speaker struct {
-	words, numbers *message.Printer
-	mark           quantity.Mark
-	book           *book
+	words *message.Printer
+	mark  quantity.Mark
+	book  *book
 }
 
 // English is the speaker of the command line, the edge and every reader of whom nothing is known.
@@ -99,8 +100,8 @@ func For(locale string) *Speaker { return newSpeaker(locale, locale, core()) }
 func In(lang, locale string) *Speaker { return newSpeaker(lang, locale, core()) }
 
 func newSpeaker(lang, locale string, b *book) *Speaker {
-	s := &Speaker{book: b, words: message.NewPrinter(tagOf(lang), message.Catalog(b.builder)), numbers: message.NewPrinter(tagOf(locale))}
-	if strings.Contains(s.Number(0.5, 1), ",") {
+	s := &Speaker{book: b, words: message.NewPrinter(tagOf(lang), message.Catalog(b.builder))}
+	if strings.Contains(message.NewPrinter(tagOf(locale)).Sprint(number.Decimal(0.5)), ",") {
 		s.mark = quantity.Comma
 	}
 	return s
@@ -130,10 +131,14 @@ func (s *Speaker) Say(key string, args ...any) string {
 	return s.words.Sprintf(key, args...)
 }
 
-// Number writes a number with so many decimals. Thousands are not set apart: a grouping mark can be taken for a decimal
+// Number writes a number with so many decimals, in the digits 0 to 9, the decimal mark as the reader's locale has it: all that a
+// locale changes of a number without grouping. Thousands are not set apart: a grouping mark can be taken for a decimal
 // mark, and quantities here are given in units that need none.
 func (s *Speaker) Number(v float64, decimals int) string {
-	text := s.numbers.Sprint(number.Decimal(math.Abs(v), number.NoSeparator(), number.MinFractionDigits(decimals), number.MaxFractionDigits(decimals)))
+	text := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
+	if s.mark == quantity.Comma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
 	if v < 0 && strings.ContainsAny(text, "123456789") {
 		return "\u2212" + text
 	}
