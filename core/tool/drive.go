@@ -382,7 +382,7 @@ func (a *Answer) driveWarnings(r *Record, q drive.Question, found drive.Found, r
 		if l.WithinLimit == "yes" {
 			continue
 		}
-		current, limit, at := s.Amperes(l.Current.Value, 0), s.Amperes(r.Value("driver_limit"), 0), a.degrees(l.Temperature.Value)
+		current, limit, at := a.three(l.Current), s.Amperes(r.Value("driver_limit"), 0), a.degrees(l.Temperature.Value)
 		switch l.Case {
 		case "now":
 			a.warn("over_limit", "driver_limit", current, limit, at)
@@ -397,7 +397,7 @@ func (a *Answer) driveWarnings(r *Record, q drive.Question, found drive.Found, r
 	a.insulationWarning(r, found.Temperature)
 	for _, at := range res.Supplies {
 		if !at.Reached {
-			a.warn("low_supply", "target_current", s.Volts(at.Supply.Value, 0), s.Amperes(at.CurrentAverage.Value, 0))
+			a.warn("low_supply", "target_current", s.Volts(at.Supply.Value, 0), a.three(at.CurrentAverage))
 			break
 		}
 	}

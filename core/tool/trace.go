@@ -97,6 +97,8 @@ type fitResult struct {
 	Residual     Amount  `json:"residual"`
 	From         Amount  `json:"from"`
 	To           Amount  `json:"to"`
+	MotionFrom   *Amount `json:"motion_from,omitempty"`
+	MotionTo     *Amount `json:"motion_to,omitempty"`
 }
 
 type dipResult struct {
@@ -283,6 +285,10 @@ func runTrace(r *Record, a *Answer) {
 		}
 		if fit.Seated {
 			res.Fit.Of = "stop"
+		}
+		if fit.MotionTo > fit.MotionFrom {
+			from, to := seconds(fit.MotionFrom), seconds(fit.MotionTo)
+			res.Fit.MotionFrom, res.Fit.MotionTo = &from, &to
 		}
 	}
 	d := found.Dip

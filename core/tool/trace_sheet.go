@@ -2,6 +2,7 @@ package tool
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"ohmwright/core/quantity"
@@ -74,7 +75,12 @@ func (a *Answer) traceDrawing(res traceResult) *sheet.Element {
 		sheet.New("path class=current d=?", c.line(res.Recording)),
 	)
 	if len(res.Model) > 0 {
-		svg = svg.With(sheet.New("path class=model d=?", c.line(res.Model)))
+		// Between its two parts, where the plunger moves, there is no model.
+		first := len(res.Model)
+		if m := res.Fit.MotionTo; m != nil {
+			first = slices.IndexFunc(res.Model, func(p pointResult) bool { return p.T.Value >= m.Value })
+		}
+		svg = svg.With(sheet.New("path class=model d=?", c.line(res.Model[:first])+c.line(res.Model[first:])))
 	}
 	for _, s := range res.Steps {
 		x := sheet.Num(c.x(s.At.Value))
@@ -123,9 +129,12 @@ func (a *Answer) traceFigures(r *Record, res traceResult) *sheet.Element {
 		add("duty", a.percent(res.Duty.Value))
 		add("ripple", a.three(*res.Ripple))
 	}
-	add("average", a.three(res.CurrentAverage))
-	add("rms", a.three(res.CurrentRMS))
-	add("span", say("trace.figure.from_to", a.three(res.CurrentMin), a.three(res.CurrentMax)))
+	// Currents are said to a tenth of their noise, at least to a hundredth of the highest.
+	doubt := max(10*res.Noise.Value, math.Abs(res.CurrentMax.Value)/100)
+	current := func(i Amount) string { return s.Amperes(i.Value, doubt) }
+	add("average", current(res.CurrentAverage))
+	add("rms", current(res.CurrentRMS))
+	add("span", say("trace.figure.from_to", current(res.CurrentMin), current(res.CurrentMax)))
 	add("samples", say("trace.figure.every", strconv.Itoa(int(res.Samples)), a.three(res.Interval)))
 	return a.section("recording", a.figures(rows))
 }
