@@ -1,6 +1,6 @@
 # make run    builds and serves the page; needs only Go
 # make test   all tests; installs what it lacks, and says what it installs
-# make evaluate  how good the circuit question is beside exact integration and other strategies
+# make evaluate  the circuit question and the pulsed drive beside integrations written apart, and other strategies
 # make bench  what it costs: bytes, time to the first answer, keystrokes, requests a second
 GO ?= go
 # Without inlining the module is an eighth smaller to transfer; site.ModuleFlags says the same.
@@ -59,9 +59,11 @@ page-test:
 fuzz:
 	.ci/fuzz
 
-# The circuit question beside an exact integration and beside other strategies, on cases drawn apart from it.
+# The circuit question beside an exact integration and beside other strategies, and the drive beside an integration of its
+# own, on cases drawn apart from them.
 evaluate: tools build
 	/usr/bin/python3 testdata/evaluate.py build/ohmwright all
+	/usr/bin/python3 testdata/drive.py build/ohmwright
 
 bench: tools build
 	rm -rf build/site && build/ohmwright build build/site

@@ -24,7 +24,7 @@ func (c Circuit) Wave(n int) []Point {
 		points = p.offward(points, float64(s.Flow), n)
 	}
 	if !s.Continuous && p.off > 0 {
-		points = append(points, Point{quantity.Time(p.on) + s.Flow, 0}, Point{quantity.Time(p.on + p.off), 0})
+		points = append(points, Point{points[len(points)-1].T, 0}, Point{quantity.Time(p.on + p.off), 0})
 	}
 	return points
 }
@@ -107,7 +107,7 @@ func (p period) once(points []Point, n int) []Point {
 			points = p.offward(points, stops, n)
 		}
 		if stops < p.off {
-			points = append(points, Point{last.T + quantity.Time(stops), 0}, Point{last.T + quantity.Time(p.off), 0})
+			points = append(points, Point{points[len(points)-1].T, 0}, Point{last.T + quantity.Time(p.off), 0})
 		}
 	}
 	return points

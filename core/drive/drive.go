@@ -172,7 +172,7 @@ func meanRise(x float64) float64 {
 	if x > 1 {
 		return 1 - meanDecay(x)
 	}
-	return series(x, 1, func(n float64) float64 { return -1 / (n + 1) })
+	return riseSeries.at(x)
 }
 
 // varDecay is the variance of e^−s over 0 ≤ s ≤ x.
@@ -182,21 +182,33 @@ func varDecay(x float64) float64 {
 	if x > 1 {
 		return meanDecay(x) * ((1+math.Exp(-x))/2 - meanDecay(x))
 	}
-	return meanDecay(x) * series(x, 2, func(n float64) float64 { return 0.5 - 1/(n+1) })
+	return meanDecay(x) * varSeries.at(x)
 }
 
-// series sums (−x)^n/n! × factor(n) from a first n on, for 0 ≤ x ≤ 1: the smallest terms first.
-func series(x float64, first int, factor func(float64) float64) float64 {
-	const last = 20 // 1/20! is below the last digit
-	var terms [last + 1]float64
+// A series holds the factors of x, x², … in a power series.
+type series [20]float64 // 1/20! is below the last digit
+
+var (
+	riseSeries = seriesOf(func(n float64) float64 { return -1 / (n + 1) })
+	varSeries  = seriesOf(func(n float64) float64 { return 0.5 - 1/(n+1) })
+)
+
+// seriesOf is the series of (−x)^n/n! × factor(n).
+func seriesOf(factor func(float64) float64) (s series) {
 	term := 1.0
-	for n := 1; n <= last; n++ {
-		term *= -x / float64(n)
-		terms[n] = term * factor(float64(n))
+	for k := range s {
+		n := float64(k + 1)
+		term /= -n
+		s[k] = term * factor(n)
 	}
+	return s
+}
+
+// at is the sum, for 0 ≤ x ≤ 1.
+func (s *series) at(x float64) float64 {
 	sum := 0.0
-	for n := last; n >= first; n-- {
-		sum += terms[n]
+	for k := len(s) - 1; k >= 0; k-- {
+		sum = (sum + s[k]) * x
 	}
 	return sum
 }
