@@ -55,7 +55,7 @@ wasm-test:
 page-test:
 	cd $(TESTS) && node --test --test-concurrency=1 *.test.mjs
 
-# Twelve million executions in all; takes about a quarter of an hour.
+# Fourteen million executions in all; takes about a quarter of an hour.
 fuzz:
 	.ci/fuzz
 

@@ -3,6 +3,9 @@ package site
 import (
 	"encoding/json"
 	"html/template"
+	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"ohmwright/core/link"
@@ -27,13 +30,14 @@ type page struct {
 
 // A form is a tool's form, derived from its declaration.
 type form struct {
-	Speak *wording.Speaker
-	Name  string
-	Main  []field
-	Fine  []field  // behind "more"
-	Keeps string   // the fields that are kept for a vehicle
-	Demo  string   // the link of its example
-	Mind  []string // what can hurt someone, to be read before the first step
+	Speak  *wording.Speaker
+	Name   string
+	Main   []field
+	Fine   []field  // behind "more"
+	Keeps  string   // the fields that are kept for a vehicle
+	Demo   string   // the link of its example
+	Mind   []string // what can hurt someone, to be read before the first step
+	Beside bool     // the answer stays in view beside the form, as it is tapped to enter something or follows a slider
 }
 
 // A field is one field of a form.
@@ -48,12 +52,31 @@ type field struct {
 	Over        bool   // has buttons for OL and 0
 	Sign        bool   // may be below zero, which some keypads have no key for
 	Pick        string // of a list: the choice for which the page adds a row; of that choice: itself
+	Bare        bool   // of a list: its rows have nothing to fill in beside that choice
 	Fresh       string // the fields that begin anew with a random text in this one
 	Default     string // without unit
 	DefaultUnit string
 	Choices     []choice
 	Main, Fine  []field // of a group or a row
 	Need        bool
+	Slide       *slide
+}
+
+// A slide is the slider beside a number: its run in each unit that the page may show the number in.
+type slide struct {
+	Ratio bool
+	Runs  map[string]run // by the unit's symbol
+}
+
+// A run is a slider's run in one unit: from, to and step in that unit, where it stands while nothing is entered, and how a
+// value of the contract's unit becomes one of this: times Times, plus Plus.
+type run struct {
+	From  float64  `json:"from"`
+	To    float64  `json:"to"`
+	Step  float64  `json:"step"` // 0: by equal ratios
+	Start *float64 `json:"start"`
+	Times float64  `json:"times"`
+	Plus  float64  `json:"plus"`
 }
 
 // A choice is one of a Choice's words; Deep is the field it opens, where it stands for an object. How and Unit are those of a
@@ -78,6 +101,7 @@ func newPage(speak *wording.Speaker, lang string) page {
 			f.Mind = append(f.Mind, speak.Say("caution."+c))
 		}
 		f.Main, f.Fine = fieldsOf(t.Fields, t.Name, "", t.Name, speak)
+		f.Beside = beside(t.Fields)
 		p.Tools = append(p.Tools, f)
 	}
 	for _, key := range wording.ScriptKeys() {
@@ -128,6 +152,12 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	if d.Kinds != nil && d.UnitFrom == "" {
 		f.Units = offered(d)
 	}
+	if d.Slide != nil {
+		f.Slide = newSlide(d)
+	}
+	if d.File {
+		f.Shape = "file"
+	}
 	f.Sign = len(d.Kinds) > 0 && d.Kinds[0] == quantity.OfTemperature
 	f.Default = d.Default
 	if d.Kinds != nil && d.Default != "" {
@@ -141,6 +171,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	case tool.List:
 		f.Pick = d.Pick
 		f.Main, f.Fine = fieldsOf(d.Fields, name, path+".#", words, speak)
+		f.Bare = d.Pick != "" && len(d.Fields) == 1
 	case tool.Choice:
 		for _, c := range d.Choices {
 			one := choice{Value: c, Label: speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Units[c]}
@@ -157,21 +188,85 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	return f
 }
 
-// offered are the units that a form offers for a field.
+// offered are the units that a form offers for a field, in the order declared; where none are, the contract's alone.
 func offered(d *tool.Field) (units []quantity.Unit) {
 	for _, k := range d.Kinds {
-		for _, u := range quantity.Units(k) {
-			if d.Offer == nil && u.Symbol == quantity.Units(k)[0].Symbol { // the contract's unit alone
-				units = append(units, u)
-			}
-			for _, o := range d.Offer {
-				if o == u.Symbol {
-					units = append(units, u)
-				}
+		table := quantity.Units(k)
+		if d.Offer == nil {
+			units = append(units, table[0])
+		}
+		for _, symbol := range d.Offer {
+			if i := slices.IndexFunc(table, func(u quantity.Unit) bool { return u.Symbol == symbol }); i >= 0 {
+				units = append(units, table[i])
 			}
 		}
 	}
 	return units
+}
+
+// beside says whether a field has a slider, takes a file, or is opened by a tap in the answer.
+func beside(fields []tool.Field) bool {
+	for i := range fields {
+		if d := &fields[i]; d.Slide != nil || d.File || d.Pick != "" || beside(d.Fields) {
+			return true
+		}
+	}
+	return false
+}
+
+// newSlide finds a slider's runs.
+func newSlide(d *tool.Field) *slide {
+	s := slide{Ratio: d.Slide.Ratio, Runs: map[string]run{}}
+	start, hasStart := 0.0, false
+	if v, err := quantity.Parse(d.Default, quantity.Point, d.Kinds[0]); err == nil {
+		start, hasStart = v.In, true
+	}
+	for _, u := range quantity.Units(d.Kinds[0]) {
+		one := runIn(*d.Slide, u)
+		if hasStart {
+			v := trim(start*one.Times + one.Plus)
+			one.Start = &v
+		}
+		s.Runs[u.Symbol] = one
+	}
+	return &s
+}
+
+// runIn is a slider's run in a unit: its step the round one below the declared step, its ends the round ones outside.
+func runIn(s tool.Slide, u quantity.Unit) run {
+	r := run{Times: trim(u.Den / u.Num * math.Pow10(-u.Exp)), Plus: -u.Before}
+	r.From, r.To = trim(s.From*r.Times+r.Plus), trim(s.To*r.Times+r.Plus)
+	if s.Ratio {
+		return r
+	}
+	r.Step = trim(s.Step * r.Times)
+	power := math.Pow10(int(math.Floor(math.Log10(r.Step) + 1e-9)))
+	if decimal := math.Abs(math.Log10(r.Times)); math.Abs(decimal-math.Round(decimal)) > 1e-9 { // a prefix keeps a step round
+		for _, m := range []float64{5, 2, 1} {
+			if m*power <= r.Step*(1+1e-9) {
+				r.Step = trim(m * power)
+				break
+			}
+		}
+	}
+	r.From = trim(math.Floor(r.From/r.Step+1e-9) * r.Step)
+	r.To = trim(math.Ceil(r.To/r.Step-1e-9) * r.Step)
+	return r
+}
+
+// trim takes off what a product of decimal prefixes leaves behind the twelfth figure.
+func trim(v float64) float64 {
+	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
+	if err != nil {
+		panic(err) // what was formatted is read
+	}
+	return short
+}
+
+// RunsJSON writes a slider's runs for a script to read.
+func (s *slide) RunsJSON() (string, error) {
+	b, err := json.Marshal(s.Runs)
+	return string(b), err
 }
 
 // json writes a value for a script to read.

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/wording"
 )
@@ -64,4 +65,86 @@ func TestNoThirdParty(t *testing.T) {
 func TestLanguages(t *testing.T) {
 	_, err := Files(nil, nil, "tlh")
 	assert.ErrorContains(t, err, `no language "tlh"; want en`)
+}
+
+// TestRuns holds the run of a slider in each unit against figures worked out by hand: a prefix keeps its steps, another scale
+// gets round ones, and the ends are never inside the declared run.
+func TestRuns(t *testing.T) {
+	unit := func(k quantity.Kind, symbol string) quantity.Unit {
+		for _, u := range quantity.Units(k) {
+			if u.Symbol == symbol {
+				return u
+			}
+		}
+		t.Fatal(symbol)
+		return quantity.Unit{}
+	}
+	for name, c := range map[string]struct {
+		slide tool.Slide
+		unit  quantity.Unit
+		want  run
+	}{
+		"volts":        {tool.Slide{From: 6, To: 32, Step: 0.1}, unit(quantity.OfVoltage, "V"), run{From: 6, To: 32, Step: 0.1, Times: 1}},
+		"millivolts":   {tool.Slide{From: 6, To: 32, Step: 0.1}, unit(quantity.OfVoltage, "mV"), run{From: 6000, To: 32000, Step: 100, Times: 1000}},
+		"a share":      {tool.Slide{From: 0, To: 1, Step: 0.01}, unit(quantity.OfRatio, "%"), run{From: 0, To: 100, Step: 1, Times: 100}},
+		"Fahrenheit":   {tool.Slide{From: -40, To: 180, Step: 1}, unit(quantity.OfTemperature, "degF"), run{From: -40, To: 356, Step: 1, Times: 1.8, Plus: 32}},
+		"outwards":     {tool.Slide{From: -39, To: 151, Step: 5}, unit(quantity.OfTemperature, "degF"), run{From: -40, To: 305, Step: 5, Times: 1.8, Plus: 32}},
+		"kelvin":       {tool.Slide{From: -40, To: 180, Step: 1}, unit(quantity.OfTemperature, "K"), run{From: 233, To: 454, Step: 1, Times: 1, Plus: 273.15}},
+		"hertz":        {tool.Slide{From: 5, To: 20000, Ratio: true}, unit(quantity.OfFrequency, "Hz"), run{From: 5, To: 20000, Times: 1}},
+		"kilohertz":    {tool.Slide{From: 5, To: 20000, Ratio: true}, unit(quantity.OfFrequency, "kHz"), run{From: 0.005, To: 20, Times: 0.001}},
+		"millihenries": {tool.Slide{From: 0, To: 0.2, Step: 0.0005}, unit(quantity.OfInductance, "mH"), run{From: 0, To: 200, Step: 0.5, Times: 1000}},
+	} {
+		assert.Equal(t, c.want, runIn(c.slide, c.unit), name)
+	}
+}
+
+// TestEverySliderRuns holds that every declared slider has a run in each unit that its field is offered in, that a default is on
+// it, and that only what needs it is beside a wide form.
+func TestEverySliderRuns(t *testing.T) {
+	seen := 0
+	var walk func(fields []tool.Field)
+	walk = func(fields []tool.Field) {
+		for i := range fields {
+			d := &fields[i]
+			walk(d.Fields)
+			if d.Slide == nil {
+				continue
+			}
+			seen++
+			s := newSlide(d)
+			for _, u := range offered(d) {
+				r, ok := s.Runs[u.Symbol]
+				if !assert.True(t, ok, "%s in %s", d.Name, u.Symbol) {
+					continue
+				}
+				assert.Less(t, r.From, r.To, d.Name)
+				assert.Equal(t, d.Slide.Ratio, r.Step == 0, d.Name)
+				assert.LessOrEqual(t, r.From, d.Slide.From*r.Times+r.Plus+1e-9)
+				assert.GreaterOrEqual(t, r.To, d.Slide.To*r.Times+r.Plus-1e-9)
+				assert.True(t, d.Range.Holds(d.Slide.From) && d.Range.Holds(d.Slide.To), "%s: the slider reaches what is refused", d.Name)
+				if r.Start != nil {
+					assert.True(t, r.From <= *r.Start && *r.Start <= r.To, "%s: its default is off the slider", d.Name)
+				}
+			}
+		}
+	}
+	for _, tl := range tool.All {
+		walk(tl.Fields)
+	}
+	assert.Positive(t, seen)
+	html := pageIn(t, "en")
+	assert.Equal(t, seen, strings.Count(html, `type="range"`))
+	assert.Contains(t, html, `class="tool beside" data-tool="drive"`)
+	assert.Contains(t, html, `class="tool beside" data-tool="circuit"`)
+	assert.Contains(t, html, `class="tool" data-tool="winding"`)
+}
+
+// TestUnitsAreOffered holds that the units stand in the order declared: the first is the one that is chosen.
+func TestUnitsAreOffered(t *testing.T) {
+	d := tool.Field{Kinds: []quantity.Kind{quantity.OfInductance}, Offer: []string{"mH", "H"}}
+	units := offered(&d)
+	assert.Equal(t, "mH", units[0].Symbol)
+	assert.Len(t, units, 2)
+	d.Offer = nil
+	assert.Equal(t, []quantity.Unit{quantity.Units(quantity.OfInductance)[0]}, offered(&d))
 }

@@ -23,14 +23,35 @@ const Version = tool.Contract
 // Longest is how many bytes of a link are read: escaping may make three of one, and keys stand in full.
 const Longest = 4 * tool.MaxRequest
 
-// Write writes the link of a request that was read.
+// Write writes the link of a request that was read, without the files that [Left] names.
 func Write(t *tool.Tool, r *tool.Record) string {
 	var b strings.Builder
 	b.WriteString("#/" + t.Name + "?v=" + strconv.Itoa(Version))
 	for _, p := range r.Pairs() {
-		b.WriteString("&" + escape(p.Key) + "=" + escape(p.Value))
+		if !tooLong(t, p) {
+			b.WriteString("&" + escape(p.Key) + "=" + escape(p.Value))
+		}
 	}
 	return b.String()
+}
+
+// Left are the keys of the files that are too long for a link: more than [tool.LinkedFile] bytes.
+func Left(t *tool.Tool, r *tool.Record) (keys []string) {
+	for _, p := range r.Pairs() {
+		if tooLong(t, p) {
+			keys = append(keys, p.Key)
+		}
+	}
+	return keys
+}
+
+// tooLong says whether a value of a request is left out of its link.
+func tooLong(t *tool.Tool, p tool.Pair) bool {
+	if len(p.Value) <= tool.LinkedFile {
+		return false
+	}
+	f := t.Field(p.Key)
+	return f != nil && f.File
 }
 
 // A Draft is what a link or a half-filled form gives: the tool, and texts under flat keys.

@@ -102,3 +102,30 @@ func TestWithout(t *testing.T) {
 	assert.False(t, dropped)
 	assert.Len(t, d.Given, 4, "the draft itself is untouched")
 }
+
+// TestFilesInLinks holds that a short file goes along in a link and comes back as it was, and that one that is too long is left
+// out and named.
+func TestFilesInLinks(t *testing.T) {
+	ask := func(recording string) *tool.Record {
+		request, err := json.Marshal(map[string]string{"supply": "13.8 V", "recording": recording})
+		require.NoError(t, err)
+		r, _, _ := tool.Trace.Answer(request, quantity.Point, wording.English())
+		require.NotNil(t, r)
+		return r
+	}
+	short := "\nms;A\r\n0;0,5 % & = # ?\t\"µ\"\n" + strings.Repeat("%\n", 4000)
+	require.LessOrEqual(t, len(short), tool.LinkedFile)
+	r := ask(short)
+	assert.Empty(t, link.Left(tool.Trace, r))
+	text := link.Write(tool.Trace, r)
+	assert.Less(t, len(text), link.Longest)
+	d, faults := link.Read(text, wording.English())
+	require.Empty(t, faults)
+	assert.Equal(t, short, d.Given["recording"])
+
+	long := strings.Repeat("%", tool.LinkedFile+1)
+	r = ask(long)
+	assert.Equal(t, []string{"recording"}, link.Left(tool.Trace, r))
+	assert.Equal(t, "#/trace?v=1&supply=13.8V", link.Write(tool.Trace, r))
+	assert.Empty(t, link.Left(tool.Trace, ask(long[1:])), "a file of just that many bytes goes along")
+}

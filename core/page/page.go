@@ -28,13 +28,15 @@ type Reply struct {
 	Body     []*sheet.Element
 	Notes    []Note
 	Echo     map[string]string
-	Link     string // "" where nothing can be linked to
+	Link     string             // "" where nothing can be linked to
+	Left     []string           // fields that are too long for the link, which is without them
+	Values   map[string]float64 // what was read of the fields that have a slider, in the contract's units
 }
 
 // MarshalJSON writes the reply, its small parts from a map: reading a struct's fields by reflection for the first time costs
 // a phone more than the rest of its first answer's writing. The elements write themselves, once.
 func (r Reply) MarshalJSON() ([]byte, error) {
-	small, err := json.Marshal(map[string]any{"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link})
+	small, err := json.Marshal(map[string]any{"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "left": r.Left, "values": r.Values})
 	if err != nil {
 		return nil, err
 	}
@@ -81,13 +83,17 @@ func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply
 type ask func(*tool.Tool, []byte, quantity.Mark, *wording.Speaker) (*tool.Record, *tool.Answer, []tool.Fault)
 
 // longest is how many bytes of one field are looked at: far more than any may have, and few enough that one long text does
-// not make the whole request too large to be read.
+// not make the whole request too large to be read. A file's may be as long as a request of the tool.
 const longest = 1 << 10
 
 func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask ask) Reply {
 	d := link.Draft{Tool: t, Given: make(map[string]string, len(given))}
 	for key, text := range given {
-		d.Given[key] = text[:min(len(text), longest)]
+		most := longest
+		if f := t.Field(key); f != nil && f.File {
+			most = t.MaxBytes()
+		}
+		d.Given[key] = text[:min(len(text), most)]
 	}
 	r, a, faults := ask(t, d.Request(), speak.Mark(), speak)
 	rows := d.Rows()
@@ -96,7 +102,12 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 	}
 	reply := Reply{Body: []*sheet.Element{}, Notes: notes(faults), Echo: map[string]string{}}
 	if r != nil {
-		reply.Link = link.Write(t, r)
+		reply.Link, reply.Left = link.Write(t, r), []string{}
+		for _, path := range link.Left(t, r) {
+			reply.Left = append(reply.Left, rows.Own(path))
+		}
+		reply.Values = map[string]float64{}
+		slid(t.Fields, r, func(path string, value float64) { reply.Values[rows.Own(path)] = value })
 		echo := map[string]string{}
 		r.Echo(speak, echo)
 		for path, text := range echo {
@@ -135,6 +146,29 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 		reply.Body = append([]*sheet.Element{sheet.New("p class=left-out data-left-out=?", strings.Join(without, " ")).Say(speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
 	}
 	return reply
+}
+
+// slid tells what was read of the fields that have a slider: also what is out of range, since a slider then stands at its end.
+func slid(fields []tool.Field, r *tool.Record, tell func(path string, value float64)) {
+	for i := range fields {
+		f := &fields[i]
+		switch {
+		case !r.Given(f.Name):
+		case f.Slide != nil:
+			if r.Kind(f.Name) == f.Kinds[0] {
+				tell(r.Path(f.Name), r.Value(f.Name))
+			}
+		case f.Fields == nil:
+		case f.Shape == tool.List:
+			for _, row := range r.Rows(f.Name) {
+				slid(f.Fields, row, tell)
+			}
+		default:
+			if group := r.Group(f.Name); group != nil {
+				slid(f.Fields, group, tell)
+			}
+		}
+	}
 }
 
 // named gives each row without a name its number on the form, which it keeps when rows before it are left out.

@@ -2,6 +2,8 @@ package page
 
 import (
 	"encoding/json"
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -201,4 +203,46 @@ func FuzzAnswer(f *testing.F) {
 			}
 		}
 	})
+}
+
+// TestFileIsNotCut holds that a file's text is looked at as a whole, and any other text is not.
+func TestFileIsNotCut(t *testing.T) {
+	recording := tool.Trace.Field("recording")
+	require.NotNil(t, recording)
+	require.True(t, recording.File)
+	var b strings.Builder
+	b.WriteString("s,A\n")
+	for i := range 20000 {
+		fmt.Fprintf(&b, "%.6f,%.4f\n", float64(i)*1e-6, 1.9*(1-math.Exp(-float64(i)*1e-6/1.5e-3)))
+	}
+	require.Greater(t, b.Len(), 100*longest)
+	r := Answer(tool.Trace, form{"recording": b.String(), "supply": "13.8 V"}, wording.English())
+	assert.True(t, r.Answered, "%v", r.Notes)
+	assert.Contains(t, shown(t, r.Body), "20000", "all samples were read")
+	assert.Equal(t, []string{"recording"}, r.Left)
+	assert.NotContains(t, r.Link, "recording")
+	assert.Contains(t, r.Link, "supply=13.8V")
+	r = Answer(tool.Trace, form{"recording": b.String(), "supply": strings.Repeat("1", 1<<20)}, wording.English())
+	assert.False(t, r.Answered)
+	assert.Less(t, len(r.Link), 3*longest+100)
+}
+
+// TestLeftIsAList holds that a link that is whole says so, and a script finds a list.
+func TestLeftIsAList(t *testing.T) {
+	assert.Contains(t, shown(t, answer(form{"reading": "6.9 ohm", "at": "88 degC"})), `"left":[]`)
+	assert.Contains(t, shown(t, answer(form{})), `"values":{}`)
+}
+
+// TestValues holds that the page is told where its sliders stand: in the contract's unit, also for what is out of range, and not
+// for what cannot be read.
+func TestValues(t *testing.T) {
+	at := func(given form, speak *wording.Speaker) map[string]float64 {
+		return Answer(tool.Drive, given, speak).Values
+	}
+	english := wording.English()
+	assert.Equal(t, map[string]float64{"supply": 13.8, "duty": 0.45, "frequency": 1200}, at(form{"supply": "13800 mV", "duty": "45 %", "frequency": "1.2 kHz", "resistance": "5.3 ohm"}, english))
+	assert.Equal(t, map[string]float64{"duty": 1.3}, at(form{"duty": "130 %"}, english))
+	assert.Equal(t, map[string]float64{"supply": 13.8}, at(form{"supply": "13,8 V"}, wording.For("de")))
+	assert.InDeltaMapValues(t, map[string]float64{"thermal.ambient": 25}, at(form{"thermal.ambient": "77 degF"}, english), 1e-9)
+	assert.Empty(t, at(form{"supply": "abc V", "duty": "13 V"}, english))
 }

@@ -41,7 +41,9 @@ func (a *Answer) three(v Amount) string {
 }
 
 // percent and degrees are a share and a temperature that were worked out, as they are read at a glance.
-func (a *Answer) percent(v float64) string { return a.Speak.Of(quantity.OfRatio, math.Round(v*1e3)/1e3, 0) }
+func (a *Answer) percent(v float64) string {
+	return a.Speak.Of(quantity.OfRatio, math.Round(v*1e3)/1e3, 0)
+}
 func (a *Answer) degrees(t float64) string { return a.Speak.Celsius(math.Round(t*10)/10, 0) }
 
 // driveWhy says what the current does, in a sentence.

@@ -141,7 +141,7 @@ var (
 		trace.NoReason: "", trace.NoRamp: "no_ramp", trace.TooCoarse: "too_coarse", trace.TooNoisy: "too_noisy", trace.TooShort: "too_short",
 		trace.Interrupted: "interrupted", trace.OtherShape: "other_shape",
 	}
-	verdictCodes = map[trace.Verdict]string{trace.Yes: "yes", trace.No: "no", trace.CannotShow: "cannot_show"}
+	verdictCodes = map[trace.Verdict]string{trace.Yes: "yes", trace.Kink: "kink", trace.No: "no", trace.CannotShow: "cannot_show"}
 )
 
 // layoutOf reads what the request says of the text.
@@ -293,7 +293,7 @@ func runTrace(r *Record, a *Answer) {
 	}
 	d := found.Dip
 	res.Dip = dipResult{Found: verdictCodes[d.Found], Reason: reasonCodes[d.Why], Smallest: known(amperes(d.Smallest))}
-	if d.Found == trace.Yes {
+	if d.Found == trace.Yes || d.Found == trace.Kink {
 		at, since, current, depth := seconds(d.At), seconds(d.Since), amperes(d.Current), amperes(d.Depth)
 		res.Dip.At, res.Dip.Since, res.Dip.Current, res.Dip.Depth = &at, &since, &current, &depth
 	}
@@ -354,6 +354,9 @@ func (a *Answer) traceWarnings(r *Record, recording trace.Recording, found trace
 	}
 	if recording.Missing > 0 {
 		a.warn("missing", "recording", strconv.Itoa(recording.Missing), strconv.Itoa(recording.Gaps))
+	}
+	if found.Reversed {
+		a.warn("reversed", "recording")
 	}
 	if found.Fit != nil && !r.Given("supply") {
 		a.warn("no_supply", "supply")

@@ -55,7 +55,7 @@ func (a *Answer) dipText(res traceResult) string {
 		return s.Say("trace.dip.no", a.three(*d.Smallest))
 	case d.Found == "no":
 		return s.Say("trace.dip.none")
-	case d.Depth.Value == 0:
+	case d.Found == "kink":
 		return s.Say("trace.dip.kink", a.three(*d.Since), a.three(*d.Current))
 	}
 	return s.Say("trace.dip.yes", a.three(*d.Since), a.three(*d.Current), a.three(*d.Depth))
@@ -86,12 +86,12 @@ func (a *Answer) traceDrawing(res traceResult) *sheet.Element {
 		x := sheet.Num(c.x(s.At.Value))
 		svg = svg.With(sheet.New("path class=step d=?", "M"+x+" "+sheet.Num(drawnTop)+"V"+sheet.Num(drawnBottom)))
 	}
-	if res.Dip.Found == "yes" {
+	if res.Dip.At != nil {
 		x, y := c.x(res.Dip.At.Value), c.y(res.Dip.Current.Value)
 		// Below the curve there is room on either side.
 		svg = svg.With(sheet.New("g class=?", "mark mark-dip").With(
 			sheet.New("path class=dip d=?", "M"+sheet.Num(x)+" "+sheet.Num(y+6)+"l-7 14h14z"),
-			sheet.New("text class=mark-name x=? y=? text-anchor=middle", sheet.Num(min(max(x, drawnLeft+40), drawnRight-40)), sheet.Num(min(y+36, drawnBottom-labelAbove))).Say(say("trace.drawn.dip", a.three(*res.Dip.Since)))))
+			sheet.New("text class=mark-name x=? y=? text-anchor=middle", sheet.Num(min(max(x, drawnLeft+40), drawnRight-40)), sheet.Num(min(y+36, drawnBottom-labelAbove))).Say(say("trace.drawn."+res.Dip.Found, a.three(*res.Dip.Since)))))
 	}
 	caption := "trace.drawn.caption"
 	if len(res.Model) == 0 {

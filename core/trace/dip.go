@@ -4,7 +4,8 @@ import "math"
 
 const (
 	certain = 6    // standard deviations of a bend that is no noise
-	bendy   = 1.25 // steps of the recorder of a bend that is none of its steps
+	bendy   = 1.25 // steps of the recorder of a bend that is none of its steps, where noise averages them
+	bendier = 1    // more where it does not: a current between two steps is shown as the one or the other for long
 )
 
 // A dip is the bend of a ramp by a motion's end, in samples of the ramp.
@@ -28,16 +29,17 @@ func (p *ramp) look() (d dip) {
 	mean := func(from, size int) (t, y float64) {
 		return (st[from+size] - st[from]) / float64(size), (sy[from+size] - sy[from]) / float64(size)
 	}
-	for size := 2; 3*size <= n; size += max(1, size/3) {
+	least := p.bend()
+	for size := max(2, n/1500); 3*size <= n; size += max(1, size/3) {
 		s := p.sigma / math.Sqrt(float64(size))
-		for k := 0; k+3*size <= n; k += max(1, size/6) {
+		for k := 0; k+3*size <= n; k += max(1, size/5) {
 			t0, y0 := mean(k, size)
 			t1, y1 := mean(k+size, size)
 			t2, y2 := mean(k+2*size, size)
 			// What the middle lies below the line between the others.
 			u := (t1 - t0) / (t2 - t0)
 			bend := y0*(1-u) + y2*u - y1
-			if z := bend / (s * math.Sqrt((1-u)*(1-u)+u*u+1)); z > d.z && 2*bend > bendy*p.step {
+			if z := bend / (s * math.Sqrt((1-u)*(1-u)+u*u+1)); z > d.z && 2*bend > least {
 				d.z, d.at, d.scale = z, k+size+size/2, size
 			}
 		}
@@ -49,11 +51,19 @@ func (p *ramp) look() (d dip) {
 	return d
 }
 
+// bend is what the recorder's steps may feign.
+func (p *ramp) bend() float64 {
+	if p.step == 0 {
+		return 0
+	}
+	return (bendy + bendier*max(0, min(1, 2-4*p.sigma/p.step))) * p.step
+}
+
 // refine finds the bend between samples: two parabolas that meet, by least squares over where they do. The stretch that they
 // are laid through is shortened until they fit it.
 func (p *ramp) refine(d *dip) {
 	d.t, d.value = p.t[d.at], p.y[d.at]
-	widest := max(6, d.scale*3/2)
+	widest := max(6, d.scale*5/4)
 	narrowest := max(6, int(float64(widest)*math.Pow(2*certain/d.z, 2./3)))
 	for half := widest; ; half = half * 7 / 10 {
 		last := half*7/10 < narrowest
@@ -114,7 +124,7 @@ func (p *ramp) refine(d *dip) {
 			d.at++
 		}
 		n := float64(to - from - 6)
-		if last || best < n*p.sigma*p.sigma*(1+2.5*math.Sqrt(2/n)) {
+		if last || best < n*p.sigma*p.sigma*(1+0.7*math.Sqrt(2/n)) {
 			return
 		}
 	}

@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -12,8 +13,9 @@ const (
 	leastRise = 0.3  // share of the amplitude that a turn-on is
 	steady    = 0.02 // share of the amplitude within which the mean of a period is the steady one
 
-	restWithin    = 0.03 // relative uncertainty up to which the time constant at rest is the one given
-	finalWithin   = 0.1  // of what a fit may be uncertain at most
+	chosen        = 0.005 // of a time constant: the standard uncertainty that the choice of the parts adds
+	restWithin    = 0.03  // relative uncertainty up to which the time constant at rest is the one given
+	finalWithin   = 0.1   // of what a fit may be uncertain at most
 	tauWithin     = 0.2
 	otherShape    = 0.02 // of the final current, rms that a fit may leave
 	reachedEnough = 0.9
@@ -24,7 +26,7 @@ const (
 // Find says what a recording shows.
 //
 // Average and RMS are those of straight lines between samples, over whole periods once the drive is steady, or over the whole
-// recording of a single shot. A period is that between rises through the middle of a swing; swings are told from noise by
+// recording of a single shot. A period is that between rises; swings are told from noise by
 // hysteresis, in steps from half the amplitude down to six standard deviations of the noise, and count as a pulsed drive where
 // three or more come regularly. Duty is the rising share of the mean period. For the fit see [Fit], for the dip [Dip].
 //
@@ -41,13 +43,31 @@ func (r Recording) Find(e Expect) Finding {
 	f.Noise, f.Step = noise(r.I)
 	f.Max, f.Min = extremes(r.I, spike*f.Noise)
 	f.From, f.To = r.T[0], r.T[n-1]
+	if -f.Min > 2*max(f.Max, 0) && -f.Min > 12*f.Noise {
+		turned := make([]float64, n)
+		for k, i := range r.I {
+			turned[k] = -i
+		}
+		r.I = turned
+		f = r.Find(e)
+		f.Reversed = true
+		return f
+	}
 	cycles := r.cycles(&f)
 	f.Average, f.RMS = r.average(f.From, f.To)
 	f.Points = r.drawing()
+	if f.Periods == 0 {
+		f.breaks(r)
+	}
 	var p ramp
 	if p, f.Why = r.turnOn(&f, cycles); f.Why == NoReason {
-		f.ramp(r, &p, e)
+		if f.rippled(&p, cycles) {
+			f.Why = TooShort
+		} else {
+			f.ramp(r, &p, e)
+		}
 	}
+	slices.SortFunc(f.Steps, func(a, b Sudden) int { return cmp.Compare(a.At, b.At) })
 	if f.Why != NoReason && f.Fit == nil && f.Dip.Found == CannotShow && f.Dip.Why == NoReason {
 		f.Dip.Why = f.Why
 	}
@@ -57,10 +77,15 @@ func (r Recording) Find(e Expect) Finding {
 
 // ramp fits a turn-on ramp and judges its dip.
 func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
+	f.cut(r, p)
+	if len(p.t) < fewest {
+		f.Why = Interrupted
+		return
+	}
 	d := p.look()
-	m, from, to, why := p.fitRamp(d)
-	if why != NoReason {
-		f.Why = why
+	m, from, to, ok := p.fitRamp(d)
+	if !ok {
+		f.Why = TooShort
 		return
 	}
 	// The current before the start, now that the start is known.
@@ -101,6 +126,8 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 	default:
 		fit.AtStop, fit.AtStopU = rest.tau, m.u[2]
 	}
+	// What the choice of the parts adds, beside noise.
+	fit.AtRestU, fit.AtStopU = math.Hypot(fit.AtRestU, chosen*fit.AtRest), math.Hypot(fit.AtStopU, chosen*fit.AtStop)
 	if fit.TimeConstant, fit.TimeConstantU = fit.AtRest, fit.AtRestU; to > 0 {
 		fit.MotionFrom, fit.MotionTo = p.zero+from, p.zero+to
 		if fit.AtRest == 0 || fit.AtRestU > restWithin*fit.AtRest && fit.AtStopU/fit.AtStop < fit.AtRestU/fit.AtRest {
@@ -108,9 +135,14 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 		}
 	}
 	f.Dip = p.judge(d, fit, &m, to > 0)
+	if f.Dip.Why == TooShort && len(f.Steps) > 0 {
+		f.Dip.Why = Interrupted
+	}
 	if !(fit.Final > 0) || fit.FinalU > finalWithin*fit.Final || fit.TimeConstantU > tauWithin*fit.TimeConstant {
-		f.Why = TooNoisy
-		if fit.Reached < reachedEnough {
+		switch f.Why = TooNoisy; {
+		case fit.Reached < reachedEnough && len(f.Steps) > 0:
+			f.Why = Interrupted
+		case fit.Reached < reachedEnough:
 			f.Why = TooShort
 		}
 		return
@@ -126,6 +158,7 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 		fit.InductanceU = fit.Inductance * math.Hypot(fit.FinalU/fit.Final, fit.TimeConstantU/fit.TimeConstant)
 	}
 	f.Fit = fit
+	f.strays(p, &m, to)
 	for j := range m.parts {
 		q := m.parts[j]
 		a, b := q.from, end
@@ -142,6 +175,27 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 	}
 }
 
+// rippled says whether the drive pulses within a ramp already: the current then rises and falls there as in the periods after.
+func (f *Finding) rippled(p *ramp, cycles []swing) bool {
+	if len(cycles) == 0 || p.t[len(p.t)-1] < 1.5*f.Period || !(f.Duty > 0 && f.Duty < 1) {
+		return false
+	}
+	var on, off [2]float64 // of current and of time
+	for k := 1; k < len(p.t); k++ {
+		u := (p.zero + (p.t[k]+p.t[k-1])/2 - cycles[0].pass) / f.Period
+		u -= math.Floor(u)
+		to := &off
+		if u < 0.6*f.Duty {
+			to = &on
+		} else if u < 0.75*f.Duty || u > 1-0.4*f.Duty { // about the corners
+			continue
+		}
+		to[0] += p.y[k] - p.y[k-1]
+		to[1] += p.t[k] - p.t[k-1]
+	}
+	return on[1] > 0 && off[1] > 0 && on[0]/on[1]-off[0]/off[1] > 0.4*f.Ripple/f.Period/(f.Duty*(1-f.Duty))
+}
+
 // judge words what a ramp shows of a moving plunger.
 func (p *ramp) judge(d dip, fit *Fit, m *model, moves bool) Dip {
 	// A fall over two fifths of the time constant, in three blocks.
@@ -149,7 +203,7 @@ func (p *ramp) judge(d dip, fit *Fit, m *model, moves bool) Dip {
 	end := p.t[len(p.t)-1]
 	interval := end / float64(len(p.t)-1)
 	size := 0.27 * min(tau, end/2) / interval
-	v := Dip{Smallest: max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size)), bendy*p.step)}
+	v := Dip{Smallest: max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size)), p.bend())}
 	gap := 0.0
 	for k := 1; k < len(p.t) && p.t[k] < 4*tau; k++ {
 		gap = max(gap, p.t[k]-p.t[k-1])
@@ -249,10 +303,11 @@ func (r Recording) at(k int, t float64) float64 {
 	return r.I[k-1] + u*(r.I[k]-r.I[k-1])
 }
 
-// A swing is a rise from a low to a high, by their samples, and the time at which it passes its middle.
+// A swing is a rise from a low to a high, by their samples, and the time at which it passes three tenths of it: the dip of a plunger
+// seldom falls below.
 type swing struct {
 	low, high int
-	middle    float64
+	pass      float64
 }
 
 // swings finds the rises of at least a height, each behind a fall of that height or the first.
@@ -283,9 +338,9 @@ func (r Recording) swings(height float64) (list []swing) {
 	return list
 }
 
-// swing finds the middle of a rise: where it passes it last.
+// swing finds when a rise passes its level last.
 func (r Recording) swing(low, high int) swing {
-	level := (r.I[low] + r.I[high]) / 2
+	level := 0.7*r.I[low] + 0.3*r.I[high]
 	k := high
 	for k > low+1 && r.I[k-1] > level {
 		k--
@@ -313,7 +368,7 @@ func (r Recording) cycles(f *Finding) []swing {
 			continue
 		}
 		list = list[first : last+1]
-		if span := list[len(list)-1].middle - list[0].middle; span < 0.3*(r.T[len(r.T)-1]-r.T[0]) {
+		if span := list[len(list)-1].pass - list[0].pass; span < 0.3*(r.T[len(r.T)-1]-r.T[0]) {
 			continue
 		}
 		r.periods(f, list, period)
@@ -329,7 +384,7 @@ func regular(list []swing) (first, last int, period float64) {
 	}
 	steps := make([]float64, len(list)-1)
 	for k := range steps {
-		steps[k] = list[k+1].middle - list[k].middle
+		steps[k] = list[k+1].pass - list[k].pass
 	}
 	sorted := slices.Clone(steps)
 	slices.Sort(sorted)
@@ -357,7 +412,7 @@ func regular(list []swing) (first, last int, period float64) {
 		if k > first {
 			count += max(1, math.Round(steps[k-1]/usual))
 		}
-		t := list[k].middle - list[first].middle
+		t := list[k].pass - list[first].pass
 		n, sn, st, snn, snt = n+1, sn+count, st+t, snn+count*count, snt+count*t
 	}
 	if d := n*snn - sn*sn; d > 0 {
@@ -381,10 +436,10 @@ func (r Recording) periods(f *Finding, list []swing, period float64) {
 		return integral[next-1] + (t-r.T[next-1])*(r.I[next-1]+r.at(next, t))/2
 	}
 	means := make([]float64, len(list)-1)
-	before := to(list[0].middle)
+	before := to(list[0].pass)
 	for k := range means {
-		v := to(list[k+1].middle)
-		means[k] = (v - before) / (list[k+1].middle - list[k].middle)
+		v := to(list[k+1].pass)
+		means[k] = (v - before) / (list[k+1].pass - list[k].pass)
 		before = v
 	}
 	sorted := slices.Clone(means)
@@ -393,29 +448,30 @@ func (r Recording) periods(f *Finding, list []swing, period float64) {
 	for first+1 < len(means) && math.Abs(means[first]-usual) > steady*(f.Max-f.Min) {
 		first++
 	}
-	f.From, f.To = list[first].middle, list[len(list)-1].middle
+	f.From, f.To = list[first].pass, list[len(list)-1].pass
 	f.Period, f.Frequency = period, 1/period
-	f.Periods = int(math.Round((list[len(list)-1].middle - list[0].middle) / period))
+	f.Periods = int(math.Round((list[len(list)-1].pass - list[0].pass) / period))
 	m := r.mean(list[first:], period)
 	f.Duty, f.Ripple = duty(m)
+	f.pulses(list[first:], means[first:], usual)
 }
 
-// mean folds the stretch of swings into one period, from the middle of the rise, in at most [bins] parts.
+// mean folds the stretch of swings into one period, from the rise on, in at most [bins] parts.
 func (r Recording) mean(list []swing, period float64) []float64 {
-	from, _ := slices.BinarySearch(r.T, list[0].middle)
-	to, _ := slices.BinarySearch(r.T, list[len(list)-1].middle)
+	from, _ := slices.BinarySearch(r.T, list[0].pass)
+	to, _ := slices.BinarySearch(r.T, list[len(list)-1].pass)
 	n := min(bins, max(12, (to-from)/8))
 	sum, count := make([]float64, n), make([]float64, n)
 	j := 0
 	for k := from; k < to; k++ {
-		for j+2 < len(list) && list[j+1].middle <= r.T[k] {
+		for j+2 < len(list) && list[j+1].pass <= r.T[k] {
 			j++
 		}
-		length := list[j+1].middle - list[j].middle
+		length := list[j+1].pass - list[j].pass
 		if whole := math.Round(length / period); whole != 1 || math.Abs(length-period) > 0.12*period {
 			length = period
 		}
-		u := (r.T[k] - list[j].middle) / length
+		u := (r.T[k] - list[j].pass) / length
 		b := min(n-1, max(0, int((u-math.Floor(u))*float64(n))))
 		sum[b], count[b] = sum[b]+r.I[k], count[b]+1
 	}
@@ -515,15 +571,27 @@ func (r Recording) drawing() []Point {
 	return list
 }
 
+// compare lists what differs from what is expected: beyond the tolerance and twice the uncertainty.
 func (f *Finding) compare(e Expect) {
-	if f.Fit == nil {
+	if f.Fit != nil {
+		f.differs(f.Fit.Resistance, f.Fit.ResistanceU, e.Resistance, e.ResistanceWithin, ResistanceLow, ResistanceHigh)
+		f.differs(f.Fit.TimeConstant, f.Fit.TimeConstantU, e.TimeConstant, e.TimeConstantWithin, TimeConstantShort, TimeConstantLong)
+	}
+	if e.Moves && f.Dip.Found == No {
+		f.Differences = append(f.Differences, Difference{Kind: DipMissing, Got: 0, Want: f.Dip.Smallest})
+	}
+	if len(f.Steps) > 0 {
+		f.Differences = append(f.Differences, Difference{Kind: StepsSeen, Got: float64(len(f.Steps))})
+	}
+}
+
+func (f *Finding) differs(got, u, want, within float64, less, more DifferenceKind) {
+	off := got - want
+	if !(got > 0 && want > 0) || math.Abs(off) <= within*want+2*u {
 		return
 	}
-	if d := f.Fit.Resistance - e.Resistance; f.Fit.Resistance > 0 && e.Resistance > 0 && math.Abs(d) > e.ResistanceWithin*e.Resistance+2*f.Fit.ResistanceU {
-		kind := ResistanceHigh
-		if d < 0 {
-			kind = ResistanceLow
-		}
-		f.Differences = append(f.Differences, Difference{kind, f.Fit.Resistance, f.Fit.ResistanceU, e.Resistance, e.ResistanceWithin})
+	if off < 0 {
+		more = less
 	}
+	f.Differences = append(f.Differences, Difference{more, got, u, want, within})
 }

@@ -74,7 +74,7 @@ func (r Recording) rampOf(f *Finding, s swing, cycles []swing) ramp {
 		}
 	}
 	for _, c := range cycles {
-		if c.low > start && r.T[c.low] > s.middle && c.low < end {
+		if c.low > start && r.T[c.low] > s.pass && c.low < end {
 			for end = c.low; end > start+1 && y[end-1] > y[end]-2*f.Noise; end-- {
 			}
 			break
@@ -144,13 +144,13 @@ func (p *ramp) blocksOf(from, to int) part {
 
 func (p *ramp) size() int { return 1 + len(p.t)/blocks }
 
-// noise is what a block's mean may be off: as independent samples, and the recorder's steps where noise does not average them.
-func (p *ramp) noise() float64 {
-	s := p.sigma / math.Sqrt(float64(p.size()))
-	if p.sigma < 0.5*p.step {
-		s = math.Hypot(s, 0.2*p.step)
+// noise is the standard deviation of a block's mean, as of independent samples; and what the recorder's step may leave in the
+// mean of many alike, where noise is too small to average it.
+func (p *ramp) noise() (deviation, stuck float64) {
+	if p.step > 0 {
+		stuck = 0.35 * p.step * max(0, 1-2*p.sigma/p.step)
 	}
-	return max(s, 2e-4*p.rise)
+	return max(p.sigma/math.Sqrt(float64(p.size())), 2e-4*p.rise), stuck
 }
 
 // A model is one or two parts that aim at the same final current, with the uncertainty of each figure.
@@ -358,35 +358,43 @@ func (m *model) alike() float64 {
 	return sum
 }
 
-// check is the largest running sum of residuals of the parts, in standard deviations of that of noise.
-func (m *model) check(noise float64) float64 {
+// check is the largest running sum of residuals of the parts, beyond what steps explain, in standard deviations of that of noise.
+func (m *model) check(noise, stuck float64) float64 {
 	m.wander = 0
 	for j := range m.parts {
-		sum, most := 0.0, 0.0
+		sum, allowed, most := 0.0, 0.0, 0.0
 		m.residuals(j, func(res float64) {
-			sum += res
-			most = max(most, math.Abs(sum))
+			sum, allowed = sum+res, allowed+stuck
+			most = max(most, math.Abs(sum)-allowed)
 		})
 		m.wander = max(m.wander, most/(noise*math.Sqrt(float64(len(m.parts[j].t)))))
 	}
 	return m.wander
 }
 
-// fitRamp fits a ramp, around a motion that ends at a sample if there is one.
-func (p *ramp) fitRamp(d dip) (m model, from, to float64, why Reason) {
-	n := len(p.t)
-	if !d.found {
-		m = model{parts: []part{p.blocksOf(0, n)}}
-		if len(m.parts[0].t) < fewest || !m.guess() || !m.fit() {
-			return m, 0, 0, TooShort
-		}
-		if m.check(p.noise()) < wander || d.z < suspect {
-			return m, 0, 0, NoReason
+// fitRamp fits a ramp, around a motion that ends at a sample if there is one; from and to are then what is left out.
+func (p *ramp) fitRamp(d dip) (m model, from, to float64, ok bool) {
+	if d.found {
+		return p.fitAround(d)
+	}
+	m = model{parts: []part{p.blocksOf(0, len(p.t))}}
+	if len(m.parts[0].t) < fewest || !m.guess() || !m.fit() {
+		return m, 0, 0, false
+	}
+	// One exponential does not do, and there is a bend that may be noise: a motion that cannot be told from it.
+	if m.check(p.noise()) > 1.4*wander && d.z > suspect {
+		d.top = d.at
+		if two, from, to, ok := p.fitAround(d); ok && len(two.parts) == 2 && two.wander < 0.6*m.wander {
+			return two, from, to, true
 		}
 	}
+	return m, 0, 0, true
+}
+
+func (p *ramp) fitAround(d dip) (m model, from, to float64, ok bool) {
 	// Seated: from as soon after the arrival as it is an exponential, behind any rebound.
 	var seated model
-	settled, least := 0, math.Inf(1)
+	n, settled, least := len(p.t), 0, math.Inf(1)
 	for _, share := range [...]float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5} {
 		from := d.at + 1 + int(share*float64(n-d.at))
 		q := model{parts: []part{p.blocksOf(from, n)}}
@@ -409,18 +417,15 @@ func (p *ramp) fitRamp(d dip) (m model, from, to float64, why Reason) {
 			break
 		}
 	}
-	if math.IsInf(least, 1) {
-		if !d.found {
-			return m, 0, 0, NoReason
-		}
-		return m, 0, 0, TooShort
+	if settled == 0 {
+		return m, 0, 0, false
 	}
 	// At rest: until the motion is noticed, and a little less.
 	var rest model
 	last := 0
 	for _, share := range [...]float64{1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2} {
-		to := int(share * float64(d.top))
-		q := model{final: seated.final, fixed: true, parts: []part{p.blocksOf(0, to)}}
+		until := int(share * float64(d.top))
+		q := model{final: seated.final, fixed: true, parts: []part{p.blocksOf(0, until)}}
 		if len(q.parts[0].t) < 4 {
 			break
 		}
@@ -431,20 +436,20 @@ func (p *ramp) fitRamp(d dip) (m model, from, to float64, why Reason) {
 			b.tau /= math.Log(b.drop / end)
 		}
 		if b.drop > 0 && q.fit() && q.check(p.noise()) < 0.8*wander {
-			rest, last = q, int(0.9*float64(to))
+			rest, last = q, int(0.9*float64(until))
 			break
 		}
 	}
-	if last == 0 {
-		return seated, p.t[d.top], p.t[settled], NoReason
+	seated.check(p.noise())
+	if last > 0 {
+		m = model{final: seated.final, parts: []part{p.blocksOf(0, last), seated.parts[0]}}
+		m.parts[0].drop, m.parts[0].tau = rest.parts[0].drop, rest.parts[0].tau
+		if len(m.parts[0].t) >= 4 && m.fit() {
+			m.check(p.noise())
+			return m, p.t[last], p.t[settled], true
+		}
 	}
-	m = model{final: seated.final, parts: []part{p.blocksOf(0, last), seated.parts[0]}}
-	m.parts[0].drop, m.parts[0].tau = rest.parts[0].drop, rest.parts[0].tau
-	if len(m.parts[0].t) < 4 || !m.fit() {
-		return seated, p.t[d.top], p.t[settled], NoReason
-	}
-	m.check(p.noise())
-	return m, p.t[last], p.t[settled], NoReason
+	return seated, p.t[d.top], p.t[settled], true
 }
 
 // start is when the first part was at a current.

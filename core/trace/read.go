@@ -138,21 +138,30 @@ type reader struct {
 func linesOf(text string) (list []line) {
 	list = make([]line, 0, min(MaxSamples, strings.Count(text, "\n")+1))
 	for no := 1; text != "" && len(list) <= MaxSamples+maxHeader; no++ {
-		l := text
-		if end := strings.IndexAny(text, "\r\n"); end < 0 {
-			text = ""
-		} else {
-			l = text[:end]
-			if text[end] == '\r' && end+1 < len(text) && text[end+1] == '\n' {
-				end++
-			}
-			text = text[end+1:]
+		end := 0
+		for end < len(text) && text[end] != '\n' && text[end] != '\r' {
+			end++
 		}
-		if strings.Trim(l, " \t;,\"\u00a0") != "" {
+		l := text[:end]
+		if end+1 < len(text) && text[end] == '\r' && text[end+1] == '\n' {
+			end++
+		}
+		text = text[min(end+1, len(text)):]
+		if !blank(l) {
 			list = append(list, line{no, l})
 		}
 	}
 	return list
+}
+
+// blank says whether a line has nothing but separators and white space.
+func blank(l string) bool {
+	for k := 0; k < len(l); k++ {
+		if l[k] > ' ' && l[k] != ';' && l[k] != ',' && l[k] != '"' {
+			return strings.Trim(l[k:], " \t;,\"\u00a0") == ""
+		}
+	}
+	return true
 }
 
 // some calls a function for at most so many lines, evenly spread.
@@ -509,33 +518,18 @@ func (p *reader) mark() *Fault {
 			if !numberLike(c) {
 				continue
 			}
-			if len(c) > 1 && c[0] == '0' && c[1] >= '0' && c[1] <= '9' && zeros < 0 {
+			if zeros < 0 && len(c) > 1 && c[0] == '0' && c[1] >= '0' && c[1] <= '9' {
 				zeros = n
 			}
-			if e := strings.IndexAny(c, "eE"); e >= 0 {
-				whole = false
-				c = c[:e]
-			}
-			last := strings.LastIndexAny(c, ".,")
-			if last < 0 {
-				continue
-			}
-			whole = false
-			kind := 0
-			if c[last] == ',' {
-				kind = 1
-			}
-			lead := strings.TrimLeft(c[:last], "+-\u2212")
+			kind, certain := marked(c)
 			switch {
-			case strings.IndexByte(lead, ".,"[1-kind]) >= 0: // 1.234,5
-				sure[kind] = n + 1
-			case strings.IndexByte(lead, c[last]) >= 0: // 1,234,567
-				sure[1-kind] = n + 1
-			case len(c)-last != 4 || lead == "" || lead[0] == '0' || len(lead) > 3:
-				sure[kind] = n + 1
+			case kind == 0:
+			case certain:
+				sure[kind-1] = n + 1
 			default:
-				open[kind] = n + 1
+				open[kind-1] = n + 1
 			}
+			whole = whole && kind == 0
 		}
 	}
 	fault := func(n int, reads [2]string) *Fault {
@@ -579,6 +573,43 @@ func (p *reader) mark() *Fault {
 	}
 	p.r.Comma = sure[1] > 0
 	return nil
+}
+
+// marked is the decimal mark of a number, 1 a point and 2 a comma, 0 if it has neither; and whether it can be no other.
+func marked(c string) (kind int, certain bool) {
+	var count [3]int
+	last, zero, end := 0, false, len(c)
+	for k := 0; k < len(c); k++ {
+		is := 0
+		switch c[k] {
+		case '.':
+			is = 1
+		case ',':
+			is = 2
+		case 'e', 'E':
+			end = k
+		}
+		if is > 0 {
+			if kind == 0 {
+				lead := strings.TrimLeft(c[:k], "+-\u2212")
+				zero = lead == "" || lead[0] == '0' || len(lead) > 3
+			}
+			kind, last = is, k
+			count[is]++
+		}
+		if end < len(c) {
+			break
+		}
+	}
+	switch other := 3 - kind; {
+	case kind == 0:
+		return 0, false
+	case count[kind] > 1: // 1,234,567
+		return other, true
+	case count[other] > 0: // 1.234,5
+		return kind, true
+	}
+	return kind, zero || end-last != 4
 }
 
 func (p *reader) headerCells() int {

@@ -52,7 +52,7 @@ blam 0 lam i = v(d)*v(s) - (1-v(d))*v(rev)*max(0,min(1,v(i)/(0.002*v(fin)))) - v
 cx x 0 1 ic=0
 bx 0 x i = v(u)/v(m)
 cu u 0 1 ic=0
-bu 0 u i = (v(g)*((v(i)/v(fin)/(1-v(a)*max(-0.05,min(1.05,v(x)))))^2 - v(p) - v(k)*v(x)) + (v(x)<0 ? -2.5e3*v(x)-50*v(c)*v(u) : (v(x)>1 ? -2.5e3*(v(x)-1)-50*v(c)*v(u) : 0)))/v(m)
+bu 0 u i = (v(g)*((v(i)/v(fin)/(1-v(a)*max(-0.05,min(1.05,v(x)))))^2 - v(p) - v(k)*v(x)) + (v(x)<0 ? -1e4*v(x)-100*v(c)*v(u) : (v(x)>1 ? -1e4*(v(x)-1)-100*v(c)*v(u) : 0)))/v(m)
 .options reltol=1e-4 method=gear noacct
 .control
 set filetype=binary
@@ -74,14 +74,12 @@ type plunger struct {
 	dipAt       float64 // the minimum; 0: the current does not fall
 	dipDepth    float64
 	arrives     float64 // the first arrival at the stop; 0: none
-	seated      float64 // from here on it stays at the stop
-	moved       bool
 	final       float64
 	description string
 }
 
 // draw makes a case. Ranges: 9 to 28 V, 2 to 40 ohm, 1 to 15 ms, inductance up to double, pull-in at 0.3 to 0.75 of the
-// final current, 400 to 2000 samples; noise and steps of an eight bit recorder on a range of 1.1 to 2.5 times the current.
+// final current, 400 to 2000 samples, twice as many of pulses; a quarter is stuck; noise and steps of an eight bit recorder on a range of 1.1 to 2.5 times the current.
 func draw(rnd *rand.Rand) *plunger {
 	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
 	log := func(a, b float64) float64 { return math.Exp(between(math.Log(a), math.Log(b))) }
@@ -97,7 +95,7 @@ func draw(rnd *rand.Rand) *plunger {
 	if c.stuck = kind%4 == 3; c.stuck {
 		c.pull, c.preload = 0, 1
 	}
-	c.on = c.tau * between(12, 18)
+	c.on = c.tau * between(8, 18)
 	c.delay = c.tau * between(0.5, 3)
 	c.stop = c.delay + c.on
 	switch {
@@ -229,14 +227,8 @@ func (c *plunger) truth(t testing.TB, content []byte) {
 		if s[0] > off-2e-6 {
 			break
 		}
-		if s[2] > 0.02 {
-			c.moved = true
-		}
 		if s[2] >= 1 && c.arrives == 0 {
 			c.arrives = s[0]
-		}
-		if s[2] < 0.98 {
-			c.seated = s[0]
 		}
 	}
 	// The minimum after the highest before the first arrival, until shortly after it: the stop gives a little.
@@ -257,6 +249,18 @@ func (c *plunger) truth(t testing.TB, content []byte) {
 	}
 }
 
+// A rate is how many of how many.
+type rate struct {
+	name     string
+	good, of int
+}
+
+func (r *rate) share() float64 { return float64(r.good) / float64(max(1, r.of)) }
+
+// TestAgainstSpice holds findings against 500 windings that ngspice simulated, recorded with noise, eight bits, an offset and
+// missing samples. Source of the truth: the netlist's parameters, and the simulator's current without noise. True time
+// constants are those of the netlist's inductance over its resistance, of the plunger at rest or at its stop, whichever the
+// finding says that it gives; the true dip is the least current about the arrival at the stop.
 func TestAgainstSpice(t *testing.T) {
 	rnd := rand.New(rand.NewSource(*spiceSeed))
 	cases := make([]*plunger, simulated)
@@ -264,73 +268,82 @@ func TestAgainstSpice(t *testing.T) {
 		cases[k] = draw(rnd)
 	}
 	simulate(t, cases)
-	type rate struct{ good, of int }
-	var fits, ohms, taus, dips, falseDips, missed, cannot, seated, periods, duties, covered, coveredTau rate
-	var dipped, kinked int
-	count := func(r *rate, ok bool, format string, args ...any) {
-		r.of++
-		if ok {
+	ohms, taus, stops := &rate{name: "resistance within 2 %"}, &rate{name: "time constant within 5 %"}, &rate{name: "time constant at the stop within 5 %, where given"}
+	ohmsU, tausU := &rate{name: "resistance within 2 u"}, &rate{name: "time constant within 2 u"}
+	dips, kinks := &rate{name: "dip within two samples of the minimum"}, &rate{name: "kink within two samples of the arrival"}
+	none, unseen := &rate{name: "a dip or kink where the plunger is stuck"}, &rate{name: "said to show no dip where one is deeper than the smallest"}
+	moves, cannot := &rate{name: "plunger moves: dip or kink found"}, &rate{name: "cannot show"}
+	steps, periods, duties := &rate{name: "steps where none are"}, &rate{name: "pulsed, and said to be, or neither"}, &rate{name: "period within 1 %, duty within 0.01"}
+	count := func(r *rate, yes, wanted bool, format string, args ...any) {
+		if r.of++; yes {
 			r.good++
-		} else {
-			t.Logf(format, args...)
+		}
+		if yes != wanted && format != "" {
+			t.Logf("%s: %s", r.name, fmt.Sprintf(format, args...))
 		}
 	}
 	for k, c := range cases {
-		r := c.recording(rnd)
-		f := r.Find(trace.Expect{Supply: c.supply})
+		f := c.recording(rnd).Find(trace.Expect{Supply: c.supply})
+		finite(t, f)
 		name := fmt.Sprintf("%d: %s", k, c.description)
-		count(&fits, f.Fit != nil, "no fit (%v): %s", f.Why, name)
-		if f.Fit != nil {
-			wrong := f.Fit.Resistance/c.r - 1
-			count(&ohms, math.Abs(wrong) <= 0.02, "R off by %.3g%% (U %.2g%%; offset %.3g%% is %.3g%%, final off by %.3g%%): %s", 100*wrong, 100*f.Fit.ResistanceU/c.r, 100*f.Fit.Offset/c.final, 100*c.offset/c.final, 100*((f.Fit.Final+f.Fit.Offset-c.offset)/c.final-1), name)
-			count(&covered, math.Abs(f.Fit.Resistance-c.r) <= 2*f.Fit.ResistanceU, "")
-			tau := c.tau
-			if f.Fit.Seated {
-				tau /= 1 - c.a
+		if fit := f.Fit; fit == nil {
+			count(ohms, false, true, "no fit, reason %d: %s", f.Why, name)
+			count(taus, false, true, "no fit, reason %d: %s", f.Why, name)
+		} else {
+			off := fit.Resistance/c.r - 1
+			count(ohms, math.Abs(off) <= 0.02, true, "off by %.3g %%: %s", 100*off, name)
+			count(ohmsU, math.Abs(fit.Resistance-c.r) <= 2*fit.ResistanceU, true, "")
+			stop := c.tau / (1 - c.a)
+			truth := c.tau
+			if fit.Seated {
+				truth = stop
 			}
-			wrong = f.Fit.TimeConstant/tau - 1
-			count(&taus, math.Abs(wrong) <= 0.05, "tau off by %.3g%% (U %.3g%%, seated %v, dip %d): %s", 100*wrong, 100*f.Fit.TimeConstantU/f.Fit.TimeConstant, f.Fit.Seated, f.Dip.Found, name)
-			count(&coveredTau, math.Abs(f.Fit.TimeConstant-tau) <= 2*f.Fit.TimeConstantU, "")
-			count(&seated, f.Fit.Seated, "")
-		}
-		count(&cannot, f.Dip.Found == trace.CannotShow, "")
-		if f.Dip.Found == trace.CannotShow {
-			t.Logf("CANNOT why %d depth %.3g%% smallest %.3g%%: %s", f.Dip.Why, 100*c.dipDepth/c.final, 100*f.Dip.Smallest/c.final, name)
-		}
-		switch {
-		case c.stuck:
-			count(&falseDips, f.Dip.Found == trace.Yes || f.Dip.Found == trace.Kink, "")
-			if f.Dip.Found == trace.Yes || f.Dip.Found == trace.Kink {
-				t.Logf("FALSE %+v: %s", f.Dip, name)
+			off = fit.TimeConstant/truth - 1
+			count(taus, math.Abs(off) <= 0.05, true, "off by %.3g %%: %s", 100*off, name)
+			count(tausU, math.Abs(fit.TimeConstant-truth) <= 2*fit.TimeConstantU, true, "")
+			if fit.AtStop > 0 && c.arrives > 0 {
+				count(stops, math.Abs(fit.AtStop/stop-1) <= 0.05, true, "off by %.3g %% (u %.2g %%): %s", 100*(fit.AtStop/stop-1), 100*fit.AtStopU/stop, name)
 			}
-		case f.Dip.Found == trace.Yes && c.dipDepth > 0:
-			dipped++
-			off := f.Dip.At - (c.dipAt - c.delay)
-			if c.period > 0 { // the first pulse with a rest before it
+		}
+		found := f.Dip.Found == trace.Yes || f.Dip.Found == trace.Kink
+		// samples is how far a time is from the true one, in any pulse.
+		samples := func(from float64) float64 {
+			off := f.Dip.At - (from - c.delay)
+			if c.period > 0 {
 				off -= c.period * math.Round(off/c.period)
 			}
-			off /= c.interval
-			count(&dips, math.Abs(off) <= 2, "dip off by %.3g samples, depth %.3g%% found %.3g%%: %s", off, 100*c.dipDepth/c.final, 100*f.Dip.Depth/c.final, name)
-		case f.Dip.Found == trace.Kink:
-			kinked++
-			off := (f.Dip.At - (c.arrives - c.delay)) / c.interval
-			count(&missed, true, "")
-			t.Logf("kink off by %.3g samples, depth %.3g%%: %s", off, 100*c.dipDepth/c.final, name)
+			return off / c.interval
+		}
+		count(cannot, f.Dip.Found == trace.CannotShow, false, "reason %d: %s", f.Dip.Why, name)
+		switch {
+		case c.stuck:
+			count(none, found, false, "%+v: %s", f.Dip, name)
 		default:
-			count(&missed, f.Dip.Found == trace.CannotShow || c.dipDepth < f.Dip.Smallest, "dip %d (%d) not seen, depth %.3g%%, smallest %.3g%%: %s", f.Dip.Found, f.Dip.Why, 100*c.dipDepth/c.final, 100*f.Dip.Smallest/c.final, name)
+			count(moves, found, true, "depth %.3g %%, smallest %.3g %%: %s", 100*c.dipDepth/c.final, 100*f.Dip.Smallest/c.final, name)
+			if f.Dip.Found == trace.Yes {
+				off := samples(c.dipAt)
+				count(dips, c.dipDepth > 0 && math.Abs(off) <= 2, true, "off by %.3g samples, depth %.3g %% found as %.3g %%: %s", off, 100*c.dipDepth/c.final, 100*f.Dip.Depth/c.final, name)
+			}
+			if f.Dip.Found == trace.Kink {
+				off := samples(c.arrives)
+				count(kinks, math.Abs(off) <= 2, true, "off by %.3g samples: %s", off, name)
+			}
+			count(unseen, f.Dip.Found == trace.No && c.dipDepth > f.Dip.Smallest, false, "depth %.3g %%, smallest %.3g %%: %s", 100*c.dipDepth/c.final, 100*f.Dip.Smallest/c.final, name)
 		}
-		count(&periods, (f.Periods > 0) == (c.period > 0 && c.stop > c.delay+2*c.period), "periods %d: %s", f.Periods, name)
+		count(steps, len(f.Steps) > 0, false, "%+v: %s", f.Steps, name)
+		count(periods, (f.Periods > 0) == (c.period > 0), true, "%d: %s", f.Periods, name)
 		if f.Periods > 0 && c.period > 0 {
-			count(&duties, math.Abs(f.Period/c.period-1) < 0.01 && math.Abs(f.Duty-c.on/c.period) < 0.01, "period off by %.3g%%, duty %.4g is %.4g: %s", 100*(f.Period/c.period-1), f.Duty, c.on/c.period, name)
+			count(duties, math.Abs(f.Period/c.period-1) < 0.01 && math.Abs(f.Duty-c.on/c.period) < 0.01, true, "period off by %.3g %%, duty %.4g is %.4g: %s", 100*(f.Period/c.period-1), f.Duty, c.on/c.period, name)
 		}
 	}
-	for _, r := range []struct {
-		name string
-		rate rate
-	}{{"fits", fits}, {"R within 2 %", ohms}, {"tau within 5 %", taus}, {"seated", seated}, {"R within 2 U", covered}, {"tau within 2U", coveredTau}, {"dip within 2", dips},
-		{"false dips", falseDips}, {"not seen rightly", missed}, {"cannot show", cannot}, {"pulsed or not", periods}, {"period and duty", duties}} {
-		t.Logf("%s: %d of %d (%.2f %%)", r.name, r.rate.good, r.rate.of, 100*float64(r.rate.good)/float64(max(1, r.rate.of)))
+	for _, w := range []struct {
+		rate     *rate
+		from, to float64 // shares that the test takes
+	}{{ohms, 0.99, 1}, {taus, 0.98, 1}, {stops, 0.9, 1}, {ohmsU, 0.95, 1}, {tausU, 0.92, 1}, {dips, 0.98, 1}, {kinks, 0.9, 1}, {moves, 0.98, 1}, {none, 0, 0}, {unseen, 0, 0.005}, {cannot, 0, 0.03}, {steps, 0, 0.005}, {periods, 0.99, 1}, {duties, 0.98, 1}} {
+		t.Logf("%s: %d of %d, %.1f %%", w.rate.name, w.rate.good, w.rate.of, 100*w.rate.share())
+		assert.NotZero(t, w.rate.of, w.rate.name)
+		assert.GreaterOrEqual(t, w.rate.share(), w.from, w.rate.name)
+		assert.LessOrEqual(t, w.rate.share(), w.to, w.rate.name)
 	}
-	t.Logf("dips %d, kinks %d", dipped, kinked)
-	assert.Equal(t, simulated, cannot.of)
+	assert.Equal(t, simulated, ohms.of)
 }

@@ -135,6 +135,7 @@ type Finding struct {
 	Average, RMS  float64 // A
 	Max, Min      float64 // A, over the whole recording; a lone sample that sticks out is cut to its neighbours
 	Ripple        float64 // A, from least to most within a mean period; 0 of a single shot
+	Reversed      bool    // the current flows backwards: the clamp is the wrong way round; all figures and points are turned
 	Noise         float64 // A, standard deviation of a sample, the recorder's steps included
 	Step          float64 // A, the recorder's step; 0: none seen
 	Period, Duty  float64 // s, and share of the period that the driver is on; 0 of a single shot
@@ -152,6 +153,16 @@ type Finding struct {
 type Point struct{ T, I float64 }
 
 // A Fit is a turn-on ramp as an exponential, or as two with the plunger's motion between.
+//
+//	at rest  i = Offset + Final·(1 − exp(−(t − Start)/AtRest))
+//	at stop  i = Offset + Final − drop·exp(−(t − MotionTo)/AtStop)
+//
+// by least squares over both at once, which share Final. A time constant is inductance over the resistance of the whole loop,
+// of the plunger where it then is. TimeConstant is that at rest, or at the stop where the part before the motion tells it to
+// no better than 3 % and the part after it does better. Where a recording shows nothing before the ramp, its offset is unknown
+// and taken for none. A U is a standard uncertainty, from the residuals, how long they stay alike, and the recorder's steps;
+// it ignores the error of the recorder's scale and of Supply.
+// Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones.
 type Fit struct {
 	Start                float64 // of the ramp, between samples, s
 	Offset, OffsetU      float64 // the current shown before the start: taken off Final where OffsetKnown

@@ -1,6 +1,9 @@
 package wording
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Page is the speaker of the page's own words in a language: the frame around the tools, which is written into the page
 // when the site is made and which the module does without. It knows the core's words too.
@@ -18,7 +21,7 @@ func Languages() (tags []string) {
 
 // ScriptKeys are the keys of the words that the page's scripts say.
 func ScriptKeys() (keys []string) {
-	for _, e := range englishPage {
+	for _, e := range slices.Concat(englishPage, englishDrivePage) {
 		if strings.HasPrefix(e.key, "script.") {
 			keys = append(keys, e.key)
 		}

@@ -23,7 +23,7 @@ type entry struct{ key, words string }
 // languages lists the catalogues: for each language the core's words and the page's. To add a language, add its file and
 // a line here.
 var languages = []catalogue{
-	{language.English, slices.Concat(english, englishDrive, englishTrace, englishCircuit, englishCode, englishExercise), slices.Concat(englishPage, englishDriveHand, englishTraceHand, englishExercisePage)},
+	{language.English, slices.Concat(english, englishDrive, englishTrace, englishCircuit, englishCode, englishExercise), slices.Concat(englishPage, englishDrivePage, englishDriveHand, englishTraceHand, englishExercisePage)},
 }
 
 type catalogue struct {

@@ -1,5 +1,5 @@
 // Starts the core, shows the place that the address names, and carries out what belongs to no single form.
-import { Form, randomText } from './form.js';
+import { Form, randomText, setText } from './form.js';
 import { keepOffline } from './offline.js';
 import { Store, emptyForm, readForm, readRows, writeForm, writeRows } from './state.js';
 
@@ -33,10 +33,14 @@ let quiet;
 function say(text, key, stays = true) {
   said.textContent = text;
   said.dataset.said = key;
+  said.dataset.passing = stays ? '' : 'yes';
   clearTimeout(quiet);
   if (!stays) quiet = setTimeout(() => say('', ''), 6000);
 }
 const tell = (key, stays = false) => say(words[key], key, stays);
+
+// hush takes a message away that would go by itself: it is in the way.
+const hush = () => said.dataset.passing && say('', '');
 
 said.addEventListener('click', (e) => {
   if (e.target === said) say('', '');
@@ -47,7 +51,7 @@ said.addEventListener('click', (e) => {
 const savedAt = document.getElementById('saved');
 function save(key, text) {
   const fault = held.get(key) ?? store.write(key, text);
-  savedAt.textContent = words[fault ? `unsaved.${fault}` : 'saved'];
+  setText(savedAt, words[fault ? `unsaved.${fault}` : 'saved']);
   savedAt.dataset.state = fault || 'saved';
   savedAt.classList.toggle('bad', fault !== '');
   return fault;
@@ -84,11 +88,48 @@ function showAside(fault, text) {
 
 // ---- forms
 
-const inLocale = new Intl.NumberFormat(locale, { useGrouping: false, maximumSignificantDigits: 15, numberingSystem: 'latn' });
+// number writes a number as the reader does, without the marks that only say which way a text runs.
+const writers = new Map();
+function number(value, options) {
+  const key = JSON.stringify(options);
+  if (!writers.has(key)) writers.set(key, new Intl.NumberFormat(locale, { useGrouping: false, numberingSystem: 'latn', ...options }));
+  return writers.get(key).format(value).replace(/[\u200e\u200f\u061c]/g, '');
+}
+
 function localise(root) {
   for (const input of root.querySelectorAll('input[type="text"][data-default]')) {
     const n = Number(input.dataset.default);
-    input.placeholder = Number.isFinite(n) ? inLocale.format(n) : input.dataset.default;
+    input.placeholder = Number.isFinite(n) ? number(n, { maximumSignificantDigits: 15 }) : input.dataset.default;
+  }
+}
+
+// saveForm saves a form, and apart from it the texts of its files, where they have changed: they may be long. It answers with
+// the files that do not fit.
+const texts = new Map(); // by key: the text that was kept last, and what was wrong with that
+function saveForm(tool, state, files) {
+  const given = { ...state.given };
+  for (const path of files) delete given[path];
+  save(tool, writeForm({ ...state, given }));
+  return files.filter((path) => {
+    const key = fileKey(tool, path);
+    const text = state.given[path];
+    if (texts.get(key)?.text === text) return Boolean(texts.get(key)?.fault);
+    const fault = text === undefined ? '' : store.write(key, text);
+    if (text === undefined || fault) store.remove(key); // what was there before is not what is here now
+    texts.set(key, { text, fault });
+    return fault;
+  });
+}
+
+const fileKey = (tool, path) => `${tool}.file.${path}`;
+
+// loadFiles gives a form that was loaded the texts of its files.
+function loadFiles(tool, state, files) {
+  for (const path of files) {
+    const text = store.read(fileKey(tool, path));
+    if (text === null) continue;
+    state.given[path] = text;
+    texts.set(fileKey(tool, path), { text, fault: '' });
   }
 }
 
@@ -105,7 +146,10 @@ function formOf(tool) {
     locale,
     localise,
     tell,
-    save: (name, state) => save(name, writeForm(state)),
+    hush,
+    word: (key) => words[key],
+    number,
+    save: saveForm,
     shelf: (name) => shelves[name],
     changeShelf,
     command,
@@ -114,6 +158,7 @@ function formOf(tool) {
   localise(section);
   forms.set(tool, form);
   const { form: state } = load(tool, readForm);
+  loadFiles(tool, state, form.files().map((f) => f.path));
   if (Object.keys(state.rows).length === 0) state.rows = form.begun();
   form.restore(state);
   // An exercise is there at once.
@@ -159,17 +204,20 @@ async function command(name, form) {
 async function share(form) {
   const { clears } = form.freshButton()?.dataset ?? {};
   const bare = clears?.split(' ').reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
+  const without = form.left.length > 0 ? ['left'] : [];
   const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
   try {
-    if (navigator.share && matchMedia('(pointer: coarse)').matches) await navigator.share({ url });
-    else {
+    if (navigator.share && matchMedia('(pointer: coarse)').matches) {
+      await navigator.share({ url });
+      without.forEach((key) => tell(key));
+    } else {
       await navigator.clipboard.writeText(url);
-      tell(bare === undefined ? 'copied' : 'copied.bare');
+      say([bare === undefined ? 'copied' : 'copied.bare', ...without].map((key) => words[key]).join(' '), 'copied', false);
     }
   } catch (e) {
     if (e.name === 'AbortError') return;
     // No clipboard here: show the link, to be copied by hand.
-    tell('copy', true);
+    say([...without, 'copy'].map((key) => words[key]).join(' '), 'copy');
     const field = Object.assign(document.createElement('input'), { value: url, readOnly: true, className: 'link' });
     field.setAttribute('aria-label', words.copy);
     said.append(field);
@@ -243,6 +291,9 @@ window.addEventListener('hashchange', () => {
 for (const tile of document.querySelectorAll('[data-demo].tile')) {
   tile.addEventListener('click', () => globalThis.ohmwright.then(() => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example')));
 }
+
+// A file dropped where nothing takes it would be opened in place of the page.
+for (const name of ['dragover', 'drop']) window.addEventListener(name, (e) => e.dataTransfer?.types.includes('Files') && e.preventDefault());
 
 // ---- look
 

@@ -1,13 +1,18 @@
 // One tool's form: what its fields hold, what the core answers to it, and how both are shown. It words nothing.
-import { paint } from './paint.js';
+import { FileText, readFile } from './file.js';
+import { alike, paint, repaint } from './paint.js';
+import { Slide } from './slide.js';
 import { MOST_ROWS, emptyForm, joined } from './state.js';
 
 const UNDO_DEPTH = 60;
+const LONG = 50_000; // characters of a file that are gone through while typing
+const PAUSE = 250; // milliseconds without typing
+const TURN = 8; // how far a finger goes along a slider before it is taken to move it, in pixels
 const wide = matchMedia('(min-width: 60rem)'); // as in style.css
 
 export class Form {
-  // hooks are what app.js does for every form: core() → the module or null, ask, save, tell, localise, command, carry, and what
-  // is kept for later on a shelf, rows or vehicles: shelf(name), changeShelf(name, entries, said).
+  // hooks are what app.js does for every form: core() → the module or null, ask, save, tell, hush, word, number, localise, command,
+  // carry, and what is kept for later on a shelf, rows or vehicles: shelf(name), changeShelf(name, entries, said).
   constructor(section, hooks) {
     this.section = section;
     this.tool = section.dataset.tool;
@@ -18,9 +23,13 @@ export class Form {
     this.past = [];
     this.edited = null; // the field of the running edit: one undo step
     this.link = '';
+    this.left = []; // what the link is without, being too long for one
+    this.values = {}; // what was read of the fields that have sliders, in the contract's units
+    this.inputs = new WeakMap(); // of fields: what stands for an input in one with a file, and what is beside one, its slider
     this.stray = []; // what was wrong with the link that the form was opened from
     this.form.addEventListener('input', (e) => this.input(e));
-    this.form.addEventListener('focusout', (e) => this.left(e));
+    this.form.addEventListener('change', (e) => this.settled(e));
+    this.form.addEventListener('focusout', (e) => this.leave(e));
     this.form.addEventListener('focusin', (e) => {
       if (!e.target.matches('.card.picked .entry > input')) return;
       this.unfold(e.target.closest('.card'));
@@ -31,6 +40,8 @@ export class Form {
     this.form.addEventListener('submit', (e) => e.preventDefault());
     section.addEventListener('click', (e) => this.click(e));
     wide.addEventListener('change', () => this.spread());
+    this.hold();
+    if (section.querySelector('.f-file')) this.takeFiles();
     this.body.addEventListener(
       'toggle',
       (e) => {
@@ -48,7 +59,8 @@ export class Form {
       element,
       path: element.dataset.path,
       choice: element.dataset.shape === 'choice',
-      input: element.querySelector(':scope > .entry > input'),
+      input: this.inputOf(element),
+      slide: this.slideOf(element),
       radios: [...element.querySelectorAll(element.dataset.shape === 'choice' ? ':scope > .segments input' : ':scope > .entry > .units input')],
       unit: element.querySelector(':scope > .entry > .unit'),
       unitFrom: element.dataset.unitFrom,
@@ -59,6 +71,24 @@ export class Form {
       part: element.closest('.card, .group'),
     }));
     return this.found;
+  }
+
+  // inputOf is what holds a field's text, slideOf the slider beside it: each is made once for an element.
+  inputOf(element) {
+    if (element.dataset.shape !== 'file') return element.querySelector(':scope > .entry > input');
+    if (!this.inputs.has(element)) this.inputs.set(element, new FileText(element, this.hooks.locale));
+    return this.inputs.get(element);
+  }
+
+  slideOf(element) {
+    const range = element.querySelector(':scope > .slide > input');
+    if (range && !this.inputs.has(range)) this.inputs.set(range, new Slide(range, this.hooks.number));
+    return range && this.inputs.get(range);
+  }
+
+  // files are the fields that hold a file's text.
+  files() {
+    return this.fields().filter((field) => field.input instanceof FileText);
   }
 
   field(path) {
@@ -85,6 +115,7 @@ export class Form {
         continue;
       }
       if (field.input.value !== '') form.given[field.path] = field.input.value;
+      if (field.input.name && field.input instanceof FileText) form.names[field.path] = field.input.name;
       if (on && !on.defaultChecked) form.units[field.path] = on.value;
     }
     for (const list of this.form.querySelectorAll('fieldset.list')) {
@@ -113,7 +144,8 @@ export class Form {
         this.deepen(field);
         continue;
       }
-      field.input.value = value ?? '';
+      if (field.input instanceof FileText) field.input.set(value ?? '', form.names[field.path] ?? '');
+      else field.input.value = value ?? '';
       const unit = form.units[field.path];
       for (const radio of field.radios) radio.checked = unit === undefined ? radio.defaultChecked : radio.value === unit;
       field.element.classList.toggle('touched', value !== undefined);
@@ -152,10 +184,10 @@ export class Form {
     return unplaced;
   }
 
-  // add puts a link's fields into the form beside what is there, as one step of undo: its rows behind those that are there.
+  // add puts a link's fields into the form beside what is there, as one step of undo: its rows behind the last that holds something.
   add(fields) {
     const form = this.snapshot();
-    const rows = { ...form.rows };
+    const rows = Object.fromEntries([...this.form.querySelectorAll('fieldset.list')].map((list) => [list.dataset.list, [...list.querySelectorAll('.card')].findLastIndex((card) => this.holds(card)) + 1]));
     for (const [path, { text, unit }] of Object.entries(fields)) {
       const [top, row, ...rest] = path.split('.');
       if (top in rows && rest.length && rows[top] + Number(row) >= MOST_ROWS) continue;
@@ -181,6 +213,10 @@ export class Form {
       }
       if (field.deep?.hidden) continue;
       const text = field.input.value;
+      if (field.input instanceof FileText) {
+        if (text !== '') given[field.path] = text;
+        continue;
+      }
       if (field.deep || text.trim() !== '') given[field.path] = joined(text, this.unitOf(field));
     }
     return given;
@@ -190,14 +226,20 @@ export class Form {
 
   input(e) {
     const field = this.field(e.target.closest('.field')?.dataset.path);
-    if (!field) return;
+    if (!field || field.input instanceof FileText) return;
+    if (e.target === field.slide?.range) return this.slid(field);
+    if (this.frame !== undefined) this.settle();
     const key = `${field.path}:${e.target.type}`;
     if (this.edited !== key) this.remember(this.last);
     this.edited = key;
     if (field.choice) this.deepen(field);
     if (e.target.type === 'radio') this.units();
     field.element.classList.add('touched');
-    this.changed();
+    if (!this.files().some((f) => f.input.value.length > LONG)) return this.changed();
+    // A long text takes a moment each time: it is gone through once the typing pauses.
+    this.saveNow();
+    clearTimeout(this.pause);
+    this.pause = setTimeout(() => this.settle(), PAUSE);
   }
 
   // remember makes a state one that undo comes back to.
@@ -242,7 +284,7 @@ export class Form {
     this.changed();
   }
 
-  left(e) {
+  leave(e) {
     const field = e.target.closest?.('.field');
     if (!field || field.classList.contains('touched')) return;
     // Passing through without typing is no fault; leaving what is needed empty is told once something else was entered.
@@ -263,6 +305,7 @@ export class Form {
   }
 
   click(e) {
+    this.settle();
     if (e.target.closest('.head, [data-skip]')) {
       e.preventDefault();
       return this.lookAt(this.form.querySelector('.slot:not(:empty)') ?? this.body);
@@ -288,6 +331,13 @@ export class Form {
       case 'fresh':
         this.fresh(this.field(button.closest('.field').dataset.path), button.dataset.clears.split(' '));
         break;
+      case 'away': {
+        const { path, input } = this.field(button.closest('.field').dataset.path);
+        this.putFile(path, '', '');
+        this.hooks.tell('file.away');
+        input.focus();
+        break;
+      }
       case 'again':
         this.pick(list.dataset.list, this.picked(button.closest('.card')).value, true);
         break;
@@ -414,13 +464,179 @@ export class Form {
     for (const deep of field.element.querySelectorAll(':scope > .deep')) deep.hidden = deep.dataset.for !== on?.value;
   }
 
-  // units writes the unit beside the fields that take another's.
+  // units writes the unit beside the fields that take another's, and lays sliders out in theirs.
   units() {
     for (const field of this.fields()) {
-      if (!field.unitFrom) continue;
-      const from = this.field(field.unitFrom);
-      field.unit.textContent = (this.chosen(from)?.nextElementSibling ?? from.unit)?.textContent ?? '';
+      if (field.unitFrom) field.unit.textContent = this.signOf(this.field(field.unitFrom));
+      if (field.slide) this.stand(field);
     }
+  }
+
+  // signOf is the unit chosen for a field, as it is read.
+  signOf(field) {
+    return (this.chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
+  }
+
+  // ---- sliders
+
+  // stand puts a field's slider where its number is, and lets an empty field say what it is taken for in its unit.
+  stand(field) {
+    const { slide, input } = field;
+    slide.use(this.unitOf(field));
+    if (input.dataset.default) input.placeholder = slide.start() || input.placeholder;
+    slide.stand(input.value, this.values[field.path], this.signOf(field), this.hooks.word('unset'));
+  }
+
+  // slid writes the number where a slider was moved to. What follows from it is worked out once for each frame.
+  slid(field) {
+    if (this.hand?.unsure) {
+      this.hand.at = field.slide.range.value;
+      field.slide.range.value = this.hand.from;
+      return;
+    }
+    this.hooks.hush();
+    const key = `${field.path}:slide`;
+    if (this.edited !== key) {
+      this.settle();
+      this.remember(this.last);
+    }
+    this.edited = key;
+    field.input.value = field.slide.write();
+    field.element.classList.add('touched');
+    this.stand(field);
+    this.follow(field.slide.range);
+    this.frame ??= requestAnimationFrame(() => this.settle());
+  }
+
+  // settle works out what a slider moved to or what was typed, if that was not done yet.
+  settle() {
+    if (this.frame === undefined && this.pause === undefined) return;
+    cancelAnimationFrame(this.frame);
+    clearTimeout(this.pause);
+    this.frame = this.pause = undefined;
+    this.changed();
+  }
+
+  // hold takes sliders into the hand: each time is one step of undo, and what follows stays in view until the hand goes elsewhere.
+  // A finger that comes down on a slider may be about to scroll: until it goes along the slider, or up again, nothing has moved.
+  hold() {
+    const slides = (e) => e.target.type === 'range';
+    const on = (name, act) => this.form.addEventListener(name, (e) => slides(e) && act(e));
+    on('pointerdown', ({ target, pointerType, clientX, clientY }) => {
+      this.settle();
+      this.edited = null;
+      this.hand = { unsure: pointerType === 'touch', from: target.value, x: clientX, y: clientY };
+      if (document.activeElement !== target) document.activeElement.blur(); // a keyboard on the screen makes room
+    });
+    on('pointermove', ({ clientX, clientY }) => {
+      const across = Math.abs(clientX - (this.hand?.x ?? clientX));
+      if (this.hand?.unsure && across >= TURN && across > Math.abs(clientY - this.hand.y)) this.hand.unsure = false;
+    });
+    on('pointerup', ({ target }) => {
+      if (!this.hand?.unsure) return;
+      this.hand.unsure = false;
+      if (this.hand.at === undefined) return;
+      target.value = this.hand.at;
+      this.slid(this.field(target.closest('.field').dataset.path));
+    });
+    const elsewhere = ({ target }) => target !== this.moved && this.follow(null);
+    document.addEventListener('pointerdown', elsewhere, true);
+    this.section.addEventListener('focusin', elsewhere);
+    for (const name of ['pointercancel', 'wheel']) this.section.addEventListener(name, () => this.follow(null), { passive: true });
+  }
+
+  // follow keeps the drawing that follows a slider in view while it is moved: on a narrow screen, where it would not be seen,
+  // above or below the slider, wherever there is more room; on a wide one by scrolling the answer. null: nothing is moved.
+  follow(range) {
+    const live = this.body.querySelector(':scope > .live');
+    if (range && this.moved === range && this.following === live) return;
+    this.moved = range;
+    this.following = live;
+    if (!live || (!range && !live.dataset.beside)) return;
+    if (!range) {
+      delete live.dataset.beside;
+      this.body.style.removeProperty('padding-top');
+      return;
+    }
+    if (live.dataset.beside) return;
+    const strip = this.head.parentElement.getBoundingClientRect().bottom;
+    const { top, bottom, height } = live.getBoundingClientRect();
+    if (top >= strip && bottom <= innerHeight) return;
+    if (wide.matches) {
+      this.body.scrollTop += top - this.body.getBoundingClientRect().top;
+      return;
+    }
+    const at = range.getBoundingClientRect();
+    const above = at.top - strip;
+    const below = innerHeight - at.bottom;
+    this.section.style.setProperty('--strip', `${strip}px`);
+    this.section.style.setProperty('--room', `${Math.max(above, below)}px`);
+    this.body.style.paddingTop = `${height}px`;
+    live.dataset.beside = above > below ? 'above' : 'below';
+  }
+
+  // ---- files
+
+  // takeFiles takes what is picked, dropped anywhere on the page, or pasted, while this question is shown.
+  takeFiles() {
+    const target = (e) => this.field(e.target.closest?.('.f-file')?.dataset.path) ?? this.files()[0];
+    const dropping = (on) => this.section.classList.toggle('dropping', on);
+    const on = (name, act) => document.addEventListener(name, (e) => !this.section.hidden && e.dataTransfer.types.includes('Files') && act(e));
+    for (const name of ['dragenter', 'dragover'])
+      on(name, (e) => {
+        e.preventDefault();
+        e.dataTransfer.dropEffect = 'copy';
+        dropping(true);
+      });
+    on('dragleave', (e) => e.relatedTarget ?? dropping(false));
+    on('drop', (e) => {
+      e.preventDefault();
+      dropping(false);
+      this.take(target(e), e.dataTransfer.files[0]);
+    });
+    document.addEventListener('paste', (e) => {
+      if (this.section.hidden || e.target.closest?.('input, textarea:not(.paste)')) return;
+      const [file] = e.clipboardData.files;
+      const text = e.clipboardData.getData('text/plain');
+      if (!file && !text) return;
+      e.preventDefault();
+      this.take(target(e), file ?? text);
+    });
+  }
+
+  // settled takes the file picked, or what was written where a text can be pasted; a slider let go is answered at once.
+  settled({ target }) {
+    const field = this.field(target.closest('.f-file')?.dataset.path);
+    if (!field) this.settle();
+    else if (target.type === 'file') this.take(field, target.files[0]);
+    else if (target.value.trim() !== '') this.take(field, target.value);
+  }
+
+  // take puts the text of a file, or a text, into a field.
+  async take(field, from) {
+    if (!from) return;
+    const turn = (this.turn = {});
+    let text = from;
+    try {
+      if (from instanceof File) text = await readFile(from);
+    } catch {
+      return this.hooks.tell('file.unread');
+    }
+    if (turn !== this.turn) return; // another came after it
+    if (text === '') return this.hooks.tell('file.empty');
+    this.putFile(field.path, text, from.name ?? '');
+    this.hooks.tell('file.taken');
+  }
+
+  // putFile puts a text and its name into a field, as one step of undo.
+  putFile(path, text, name) {
+    this.settle();
+    this.remember(this.snapshot());
+    this.edited = null;
+    const { input, element } = this.field(path);
+    input.set(text, name);
+    element.classList.add('touched');
+    this.changed();
   }
 
   // ---- rows
@@ -546,7 +762,9 @@ export class Form {
 
   saveNow() {
     this.last = this.snapshot();
-    this.hooks.save(this.tool, this.last);
+    const files = this.files();
+    const unkept = this.hooks.save(this.tool, this.last, files.map((f) => f.path));
+    for (const { path, element } of files) element.querySelector('.unkept').hidden = !unkept.includes(path);
   }
 
   // answer asks the core. What is folded is asked for only where it is unfolded, or on paper.
@@ -558,20 +776,23 @@ export class Form {
     const reply = this.hooks.ask(() => core.answer(this.tool, JSON.stringify(given), document.documentElement.lang, this.hooks.locale, whole ? '' : 'brief'));
     if (!reply) return;
     this.link = reply.link ?? '';
+    this.left = reply.left ?? [];
+    this.values = reply.values ?? {};
     this.show(reply);
   }
 
   show(reply) {
-    if (reply.head) this.head.replaceChildren(paint(reply.head));
+    if (reply.head) this.paintHead(reply.head);
     this.paintBody(reply.body ?? []);
     this.section.dataset.answered = reply.answered ? 'yes' : 'no';
     if (reply.answered) performance.mark('answered'); // for make bench
     const beside = this.place(reply.notes ?? reply.errors ?? []);
     for (const field of this.fields()) {
       if (field.echo) setText(field.echo, reply.echo?.[field.path] ?? '');
+      if (field.slide) this.stand(field);
       const texts = beside.get(field.path);
       setText(field.note, texts ? texts.map((n) => n.text).join(' ') : '');
-      field.note.dataset.code = texts ? texts.map((n) => n.code).join(' ') : '';
+      setData(field.note, 'code', texts ? texts.map((n) => n.code).join(' ') : '');
       field.element.classList.toggle('wrong', Boolean(texts));
       if (field.input && field.input.ariaInvalid !== String(Boolean(texts))) field.input.ariaInvalid = String(Boolean(texts));
       // What is wrong must be seen, wherever it is folded away.
@@ -589,33 +810,49 @@ export class Form {
     }
   }
 
-  // paintBody makes the parts of the answer anew that are not as they were. A part may have its place in the form.
+  paintHead(tree) {
+    if (this.headTree && this.head.firstChild) repaint(this.head.firstChild, this.headTree, tree);
+    else this.head.replaceChildren(paint(tree));
+    this.headTree = tree;
+  }
+
+  // paintBody makes of the parts of the answer what they are now; what is as it was is left alone. A part may have its place
+  // in the form.
   paintBody(trees) {
     const before = this.parts ?? [];
     const open = [...this.section.querySelectorAll('.body details[open], .slot details[open]')].map((d) => d.dataset.keep);
+    const focused = this.focusedPoint();
     this.parts = trees.map((tree) => {
-      const text = JSON.stringify(tree);
-      return before.find((p) => p.text === text) ?? { text, node: paint(tree, open), slot: tree[1]['data-slot'] };
+      const at = before.findIndex((p) => alike(p.tree, tree) && p.tree[1].class === tree[1].class);
+      if (at < 0) return { tree, node: paint(tree, open), slot: tree[1]['data-slot'] };
+      const [part] = before.splice(at, 1);
+      return { ...part, tree, node: repaint(part.node, part.tree, tree, open) };
     });
-    this.spread();
+    this.spread(focused);
+    if (this.moved) this.follow(this.moved);
+  }
+
+  // focusedPoint is the point in the answer that has the focus, and the place it is in.
+  focusedPoint() {
+    const point = document.activeElement;
+    return point.dataset?.value === undefined ? undefined : { value: point.dataset.value, place: point.closest('.slot, .body') };
   }
 
   // spread puts the parts in their places. On a wide screen the answer stands beside the form, and all of it together.
-  spread() {
+  spread(focused = this.focusedPoint()) {
     const slots = [...this.form.querySelectorAll('.slot')];
     const at = (part) => (wide.matches ? undefined : slots.find((slot) => slot.dataset.slot === part.slot)) ?? this.body;
     for (const place of [...slots, this.body]) this.fill(place, (this.parts ?? []).filter((part) => at(part) === place).map((part) => part.node));
+    if (focused?.place && !focused.place.contains(document.activeElement)) focused.place.querySelector(`[data-value="${CSS.escape(focused.value)}"]`)?.focus();
   }
 
   // fill leaves those that are as they were where they are: they are not laid out again, and keep the focus.
   fill(place, nodes) {
-    const focused = place.contains(document.activeElement) ? document.activeElement.dataset.value : undefined;
     const kept = new Set(nodes);
     for (const node of [...place.children]) if (!kept.has(node)) node.remove();
     nodes.forEach((node, i) => {
       if (place.children[i] !== node) place.insertBefore(node, place.children[i] ?? null);
     });
-    if (focused !== undefined && !place.contains(document.activeElement)) place.querySelector(`[data-value="${CSS.escape(focused)}"]`)?.focus();
   }
 
   // place finds for each fault the field it stands beside; what has no field is shown above the form.
@@ -650,7 +887,11 @@ export class Form {
 // randomText is a number of five digits as a text: chance comes in here alone, the core has none.
 export const randomText = () => String(10000 + (crypto.getRandomValues(new Uint32Array(1))[0] % 90000));
 
-// setText leaves an element alone that says it already.
-function setText(element, text) {
+// setText and setData leave an element alone that says it already.
+export function setText(element, text) {
   if (element.textContent !== text) element.textContent = text;
+}
+
+function setData(element, name, text) {
+  if (element.dataset[name] !== text) element.dataset[name] = text;
 }

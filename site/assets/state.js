@@ -1,14 +1,14 @@
 // What is kept on the device, and how it is read back. Nothing here touches the page, so that it can be tested alone.
 //
-// A form: {"v": 1, "given": {"reading": "6.9"}, "units": {"reading": "ohm"}, "rows": {"specs": 2}, "open": ["fine"]}.
-// Keys are the flat keys of a request; texts are as typed.
+// A form: {"v": 1, "given": {"reading": "6.9"}, "units": {"reading": "ohm"}, "names": {}, "rows": {"specs": 2}, "open": ["fine"]}.
+// Keys are the flat keys of a request; texts are as typed. names are those of the files, whose texts lie apart.
 
 export const VERSION = 1;
 const MOST_KEYS = 2000;
 export const MOST_ROWS = 200;
 const KEY = /^[a-z_]+(\.[a-z0-9_]+){0,5}$/;
 
-export const emptyForm = () => ({ v: VERSION, given: {}, units: {}, rows: {}, open: [] });
+export const emptyForm = () => ({ v: VERSION, given: {}, units: {}, names: {}, rows: {}, open: [] });
 
 const isRecord = (o) => typeof o === 'object' && o !== null && !Array.isArray(o);
 
@@ -38,13 +38,14 @@ export function readForm(text) {
   if (o.v > VERSION) return { fault: 'newer' };
   const given = texts(o.given);
   const units = texts(o.units);
-  if (!given || !units || !isRecord(o.rows) || !Array.isArray(o.open)) return { fault: 'damaged' };
+  const names = texts(o.names ?? {});
+  if (!given || !units || !names || !isRecord(o.rows) || !Array.isArray(o.open)) return { fault: 'damaged' };
   const rows = {};
   for (const [k, n] of Object.entries(o.rows)) {
     if (!KEY.test(k) || !Number.isInteger(n) || n < 0 || n > MOST_ROWS) return { fault: 'damaged' };
     rows[k] = n;
   }
-  return { form: { v: VERSION, given, units, rows, open: o.open.filter((k) => typeof k === 'string') } };
+  return { form: { v: VERSION, given, units, names, rows, open: o.open.filter((k) => typeof k === 'string') } };
 }
 
 export const writeForm = (form) => JSON.stringify(form);

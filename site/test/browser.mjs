@@ -247,6 +247,48 @@ export async function shows(page, want) {
   assert.ok(Math.abs(got - want) <= 0.5001 * 10 ** -(m[2]?.length ?? 0), `${text}; want ${want}`);
 }
 
+// ---- a hand on a slider
+
+// finger is one finger on the screen: down, on to other places, and up. Each place is held for a frame.
+export async function finger(page, ...places) {
+  const session = await page.context().newCDPSession(page);
+  const send = (type, touchPoints) => session.send('Input.dispatchTouchEvent', { type, touchPoints });
+  const at = ([x, y]) => [{ x, y, id: 1 }];
+  const touch = {
+    move: async (...more) => {
+      for (const place of more) {
+        await send('touchMove', at(place));
+        await frame(page);
+      }
+    },
+    up: async () => {
+      await send('touchEnd', []);
+      await frame(page);
+      await session.detach();
+    },
+  };
+  await send('touchStart', at(places[0]));
+  await touch.move(...places.slice(1));
+  return touch;
+}
+
+// frame waits until what was done is drawn.
+export const frame = (page) => page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+
+// slider is what a slider is and where it stands: its middle line, and along from 0 to 1.
+export const slider = (page, tool, path) =>
+  page.evaluate((id) => {
+    const range = document.getElementById(id);
+    const r = range.getBoundingClientRect();
+    return {
+      x: r.x, y: r.y, width: r.width, height: r.height, middle: r.y + r.height / 2, said: range.ariaValueText, unset: range.classList.contains('unset'),
+      value: Number(range.value), along: (range.value - range.min) / (range.max - range.min),
+    };
+  }, `${tool}-${path}-slide`);
+
+// along is the place of a slider's thumb where the slider stands at a share of its run.
+export const along = (s, share) => [s.x + 24 + (s.width - 48) * share, s.middle];
+
 // ---- keyboard
 
 // focused is what has the focus, and whether a reader sees it: ringed, in view, not covered; null for nothing.

@@ -7,7 +7,7 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { answered, answerText, beside, choose, codes, field, focused, headText, laptop, note, phone, press, rowVerdicts, scene, shows, tabTo, type, useBrowser, verdict, visit } from './browser.mjs';
+import { answered, answerText, beside, choose, codes, field, focused, frame, headText, laptop, note, phone, press, rowVerdicts, scene, shows, tabTo, type, useBrowser, verdict, visit } from './browser.mjs';
 
 useBrowser();
 
@@ -60,6 +60,25 @@ const states = {
   'exercise, answered': async (page) => {
     await goto(page, '#/exercise?v=1&seed=bench+1&asked.0.test=current_on&answer=harness');
     await page.waitForSelector('#exercise .verdict[data-verdict="missed"]');
+  },
+  'drive, empty': async (page) => goto(page, '#/drive'),
+  'drive, filled': async (page) => {
+    await goto(page, '#/drive');
+    await press(page, 'demo');
+    await unfoldAll(page);
+  },
+  'drive, a slider in the hand': async (page) => {
+    await goto(page, '#/drive');
+    await press(page, 'demo');
+    await page.focus('[id="drive-duty-slide"]');
+    await page.keyboard.press('ArrowRight');
+    await frame(page);
+  },
+  'trace, empty': async (page) => goto(page, '#/trace'),
+  'trace, filled': async (page) => {
+    await goto(page, '#/trace');
+    await press(page, 'demo');
+    await unfoldAll(page);
   },
   'code, filled': async (page) => {
     await goto(page, '#/code');

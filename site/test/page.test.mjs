@@ -33,7 +33,7 @@ scene(
   async (page) => {
     await ready(page);
     await says(page, 'offline', 'offline');
-    for (const tile of ['winding', 'loop', 'circuit', 'code', 'exercise']) {
+    for (const tile of ['winding', 'loop', 'circuit', 'drive', 'trace', 'code', 'exercise']) {
       await page.goto(`${base}#/${tile}`);
       await press(page, 'demo');
       assert.equal(await answered(page), true);
@@ -84,6 +84,32 @@ scene('markup typed into a field stays text', { at: '#/winding' }, async (page) 
   await page.fill(field('winding', 'specs.0.name'), text);
   assert.ok((await answerText(page)).includes(text));
   assert.equal(await page.locator('main img, main script').count(), 0);
+});
+
+scene('from one answer to the next only what differs is changed; what a translator wrote over is put right', { at: '#/winding?reading=6.9ohm&at=88degC&specs.0.min=5ohm&specs.0.max=5.6ohm' }, async (page) => {
+  const given = (reading) => ({ reading: `${reading} ohm`, at: '88 degC', 'specs.0.min': '5 ohm', 'specs.0.max': '5.6 ohm' });
+  await page.waitForSelector('#winding .verdict');
+  await page.evaluate(() => {
+    for (const e of document.querySelectorAll('#winding .verdict, #winding .body .drawing')) e.seen = true;
+  });
+  await page.fill(field('winding', 'reading'), '6.8');
+  assert.equal(await headText(page), (await expected(page, 'winding', given('6.8'))).head);
+  assert.deepEqual(await page.$$eval('#winding .verdict, #winding .body .drawing', (all) => all.map((e) => e.seen === true)), [true, true], 'the same nodes');
+  // A translator puts elements where texts were, or writes into them.
+  await page.evaluate(() => {
+    const walk = document.createTreeWalker(document.querySelector('#winding .head'), NodeFilter.SHOW_TEXT);
+    const texts = [];
+    while (walk.nextNode()) texts.push(walk.currentNode);
+    texts.forEach((text, i) => {
+      const font = document.createElement('font');
+      font.textContent = 'translated';
+      if (i % 2) text.data = 'translated';
+      else text.replaceWith(font);
+    });
+  });
+  assert.match(await headText(page), /translated/);
+  await page.fill(field('winding', 'reading'), '9.9');
+  assert.equal(await headText(page), (await expected(page, 'winding', given('9.9'))).head);
 });
 
 // The module may come before or after the page's scripts; neither order may matter.

@@ -23,6 +23,7 @@ function chance(seed) {
 const forms = [
   '{"v":1,"given":{},"units":{},"rows":{},"open":[]}',
   '{"v":1,"given":{"reading":"6.9","specs.0.min":"5,0","specs.1.name":"2031 on","known_good.at":"−4"},"units":{"at":"degF"},"rows":{"specs":2},"open":["fine","specs.0"]}',
+  '{"v":1,"given":{"supply":"13.8"},"units":{},"names":{"recording":"run 3.csv"},"rows":{},"open":[]}',
   '{"v":2,"given":{},"later":{"a":[1,2,{"b":null}]}}',
   '{"v":1,"given":{"arrangement":"series","arrangement.series":"3"},"units":{"reading":"kohm"},"rows":{"specs":1000},"open":["known_good"]}',
 ];
@@ -32,7 +33,7 @@ const rows = [
   '{"v":2,"rows":[]}',
 ];
 const scraps = [
-  '', '{', '}', '[', ']', '"', ':', ',', 'null', 'true', '1', '-1', '1e999', '1001', '0.5', '{}', '[]', '"v"', '"v":1', '"v":2', '"v":0', '"given":', '"units":', '"rows":', '"open":',
+  '', '{', '}', '[', ']', '"', ':', ',', 'null', 'true', '1', '-1', '1e999', '1001', '0.5', '{}', '[]', '"v"', '"v":1', '"v":2', '"v":0', '"given":', '"units":', '"rows":', '"names":', '"open":',
   '"__proto__":"x"', '"__proto__":{"v":1}', '"constructor":"x"', '"toString":"x"', '"specs.0.min":"5"', '"a.b.c.d.e.f.g":"x"', '"Ω":"x"', '\u0000', '\ud800', '\udfff', '\ufeff', ' ', '\n', '\\', '\\u0000',
   '"map":"x"', '"length":-1', '[[[[[[[[', '{"a":{"a":{"a":', 'ÿ', '9'.repeat(400),
 ];
@@ -79,9 +80,9 @@ function checkForm(text, answer, seen) {
   }
   seen.read++;
   const { form } = answer;
-  assert.deepEqual(Object.keys(form), ['v', 'given', 'units', 'rows', 'open'], text);
+  assert.deepEqual(Object.keys(form), ['v', 'given', 'units', 'names', 'rows', 'open'], text);
   assert.equal(form.v, VERSION);
-  for (const texts of [form.given, form.units]) for (const key in texts) assert.equal(typeof texts[key], 'string', text);
+  for (const texts of [form.given, form.units, form.names]) for (const key in texts) assert.equal(typeof texts[key], 'string', text);
   for (const key in form.rows) assert.ok(Number.isInteger(form.rows[key]) && form.rows[key] >= 0 && form.rows[key] <= 1000, text);
   assert.ok(form.open.every((key) => typeof key === 'string'), text);
   assert.deepEqual(readForm(writeForm(form)), { form }, text);

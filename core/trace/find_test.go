@@ -1,0 +1,474 @@
+package trace_test
+
+import (
+	"math"
+	"math/rand"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/trace"
+)
+
+// finite holds that no figure of a finding is NaN or infinite.
+func finite(t testing.TB, of any) {
+	var walk func(v reflect.Value, path string)
+	walk = func(v reflect.Value, path string) {
+		switch v.Kind() {
+		case reflect.Float64:
+			require.False(t, math.IsNaN(v.Float()) || math.IsInf(v.Float(), 0), "%s is %v", path, v.Float())
+		case reflect.Struct:
+			for k := range v.NumField() {
+				walk(v.Field(k), path+"."+v.Type().Field(k).Name)
+			}
+		case reflect.Slice:
+			for k := range v.Len() {
+				walk(v.Index(k), path+"["+strconv.Itoa(k)+"]")
+			}
+		case reflect.Pointer:
+			if !v.IsNil() {
+				walk(v.Elem(), path)
+			}
+		}
+	}
+	walk(reflect.ValueOf(of), "finding")
+}
+
+// record samples a current.
+func record(n int, from, interval float64, current func(t float64) float64) (r trace.Recording) {
+	for k := range n {
+		t := from + float64(k)*interval
+		r.T, r.I = append(r.T, t), append(r.I, current(t))
+	}
+	r.Interval = interval
+	return r
+}
+
+// rise is a winding switched on at 0.
+func rise(final, tau float64) func(t float64) float64 {
+	return func(t float64) float64 {
+		if t < 0 {
+			return 0
+		}
+		return final * (1 - math.Exp(-t/tau))
+	}
+}
+
+// pulsed is the steady current of a pulsed winding with a diode without drop: expected values by the closed form, written
+// here from the differential equation.
+func pulsed(final, tau, period, duty float64) func(t float64) float64 {
+	on, off := math.Exp(-duty*period/tau), math.Exp(-(1-duty)*period/tau)
+	top := final * (1 - on) / (1 - on*off)
+	return func(t float64) float64 {
+		u := t - period*math.Floor(t/period)
+		if u < duty*period {
+			return final + (top*off-final)*math.Exp(-u/tau)
+		}
+		return top * math.Exp(-(u-duty*period)/tau)
+	}
+}
+
+// rough is a recorder of eight bits with noise, from a fixed seed.
+func rough(r trace.Recording, sigma, step float64) trace.Recording {
+	rnd := rand.New(rand.NewSource(11))
+	for k := range r.I {
+		r.I[k] = math.Round((r.I[k]+sigma*rnd.NormFloat64())/step) * step
+	}
+	return r
+}
+
+func TestRecordings(t *testing.T) {
+	// One winding of 6.0 ohm with its loop at 13.8 V, 4.0 ms at rest and 5.71 ms seated, whose current is least 9.31 ms after
+	// switch-on: made by ngspice as in spice_test.go, then written in five layouts with noise and steps.
+	for name, l := range map[string]struct {
+		layout           trace.Layout
+		on               float64
+		separator        byte
+		missing, columns int
+	}{
+		"oscilloscope.csv": {trace.Layout{}, 0, ',', 0, 3},
+		"spreadsheet.csv":  {trace.Layout{}, 5e-3, ';', 0, 2},
+		"logger.csv":       {trace.Layout{}, 5e-3, '\t', 7, 2},
+		"index.csv":        {trace.Layout{Probe: 0.1}, 5e-3, ',', 0, 4},
+		"bare.csv":         {trace.Layout{}, -15e-3, ',', 0, 2},
+	} {
+		t.Run(name, func(t *testing.T) {
+			text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "recordings", name))
+			require.NoError(t, err)
+			r, err := trace.Read(string(text), l.layout)
+			require.NoError(t, err)
+			assert.Equal(t, l.separator, r.Separator)
+			assert.Equal(t, l.columns, r.Columns)
+			assert.Equal(t, l.missing, r.Missing)
+			assert.InEpsilon(t, 2e-4, r.Interval, 0.05)
+			f := r.Find(trace.Expect{Supply: 13.8, Resistance: 6, ResistanceWithin: 0.05, TimeConstant: 4e-3, TimeConstantWithin: 0.1, Moves: true})
+			finite(t, f)
+			require.NotNil(t, f.Fit, "%d", f.Why)
+			assert.InEpsilon(t, 6.0, f.Fit.Resistance, 0.01)
+			assert.InEpsilon(t, 4e-3, f.Fit.AtRest, 0.05)
+			assert.InEpsilon(t, 4e-3/0.7, f.Fit.AtStop, 0.05)
+			assert.InDelta(t, l.on, f.Fit.Start, 1e-4)
+			assert.Equal(t, trace.Yes, f.Dip.Found)
+			assert.InDelta(t, 9.31e-3, f.Dip.Since, 4e-4)
+			assert.InEpsilon(t, 1.778-1.582, f.Dip.Depth, 0.2)
+			assert.Empty(t, f.Differences)
+			assert.Empty(t, f.Steps)
+		})
+	}
+}
+
+func TestPulsed(t *testing.T) {
+	for _, c := range []struct{ tau, period, duty, sigma float64 }{
+		{4e-3, 5e-3, 0.3, 0.002}, {4e-3, 5e-3, 0.8, 0.005}, {4e-3, 10e-3, 0.5, 0.01}, {4e-3, 2e-3, 0.5, 0.003}, {1e-3, 10e-3, 0.2, 0.01}, {1e-3, 10e-3, 0.05, 0.005}, {1e-3, 10e-3, 0.9, 0.005}, {10e-3, 5e-3, 0.5, 0.003},
+	} {
+		current := pulsed(2.3, c.tau, c.period, c.duty)
+		r := rough(record(3000, -1e-3, c.period/97.3, current), 2.3*c.sigma, 2.3*0.006)
+		f := r.Find(trace.Expect{})
+		finite(t, f)
+		name := strconv.FormatFloat(c.tau, 'g', -1, 64) + " " + strconv.FormatFloat(c.period, 'g', -1, 64) + " " + strconv.FormatFloat(c.duty, 'g', -1, 64)
+		assert.InEpsilon(t, c.period, f.Period, 0.002, name)
+		assert.InEpsilon(t, 1/c.period, f.Frequency, 0.002, name)
+		assert.InDelta(t, c.duty, f.Duty, 0.015, name)
+		assert.InDelta(t, 30, f.Periods, 1, name)
+		assert.InEpsilon(t, 2.3*c.duty, f.Average, 0.01, name)
+		low, high, square := math.Inf(1), 0.0, 0.0
+		for k := range 10000 {
+			i := current(c.period * (float64(k) + 0.5) / 10000)
+			low, high, square = min(low, i), max(high, i), square+i*i/10000
+		}
+		assert.InEpsilon(t, math.Sqrt(square), f.RMS, 0.01, name)
+		assert.InDelta(t, high-low, f.Ripple, 0.03*(high-low)+2*2.3*c.sigma, name)
+		assert.Empty(t, f.Steps, name)
+	}
+}
+
+// TestScales holds that a recording on other scales of time and current has the same finding on these.
+func TestScales(t *testing.T) {
+	base := rough(record(1500, -5e-3, 5e-5, dipped), 0.008, 0.015)
+	want := base.Find(trace.Expect{Supply: 13.8})
+	require.NotNil(t, want.Fit)
+	require.Equal(t, trace.Yes, want.Dip.Found)
+	for _, s := range []struct{ time, current, shift float64 }{{1, 1, 0}, {1e3, 1, 0}, {1e-3, 1, 0}, {1, 8, 0}, {1, 1. / 64, 0}, {4, 0.25, 0}, {1, 1, 7}, {1, 1, -100}} {
+		r := trace.Recording{Interval: base.Interval * s.time}
+		for k := range base.T {
+			r.T, r.I = append(r.T, base.T[k]*s.time+s.shift), append(r.I, base.I[k]*s.current)
+		}
+		f := r.Find(trace.Expect{Supply: 13.8 * s.current})
+		require.NotNil(t, f.Fit, "%v", s)
+		for name, pair := range map[string][2]float64{
+			"average": {want.Average * s.current, f.Average}, "rms": {want.RMS * s.current, f.RMS}, "max": {want.Max * s.current, f.Max}, "final": {want.Fit.Final * s.current, f.Fit.Final}, "resistance": {want.Fit.Resistance, f.Fit.Resistance},
+			"time constant": {want.Fit.TimeConstant * s.time, f.Fit.TimeConstant}, "since": {want.Dip.Since * s.time, f.Dip.Since}, "depth": {want.Dip.Depth * s.current, f.Dip.Depth},
+			"u": {want.Fit.TimeConstantU * s.time, f.Fit.TimeConstantU}, "noise": {want.Noise * s.current, f.Noise}} {
+			assert.InEpsilon(t, pair[0], pair[1], 1e-6, "%s at %v", name, s)
+		}
+		assert.InDelta(t, want.Dip.At*s.time+s.shift, f.Dip.At, 1e-6*s.time, "%v", s)
+		assert.InDelta(t, want.Fit.Start*s.time+s.shift, f.Fit.Start, 1e-6*s.time, "%v", s)
+	}
+}
+
+// dipped is a ramp with a dip that is least 9 ms after switch-on: at rest to 5 ms with 4 ms, then down by 0.3 A, then up to
+// 2.3 A again with 5 ms.
+func dipped(t float64) float64 {
+	rest := rise(2.3, 4e-3)
+	switch {
+	case t < 5e-3:
+		return rest(t)
+	case t < 9e-3:
+		u := (t - 5e-3) / 4e-3
+		slope := 2.3 / 4e-3 * math.Exp(-5./4) * 4e-3
+		return rest(5e-3) + slope*u - (0.3+slope)*u*u
+	}
+	return 2.3 - (2.3-(rest(5e-3)-0.3))*math.Exp(-(t-9e-3)/5e-3)
+}
+
+func TestVerdicts(t *testing.T) {
+	clean := func(of func(float64) float64, n int, interval float64) trace.Recording {
+		return rough(record(n, -20*interval, interval, of), 0.002, 0.005)
+	}
+	for _, c := range []struct {
+		name  string
+		r     trace.Recording
+		found trace.Verdict
+		why   trace.Reason
+		fit   trace.Reason
+	}{
+		{"a dip", clean(dipped, 800, 5e-5), trace.Yes, trace.NoReason, trace.NoReason},
+		{"stuck", clean(rise(2.3, 4e-3), 800, 5e-5), trace.No, trace.NoReason, trace.NoReason},
+		{"a kink", clean(func(t float64) float64 {
+			if t < 5e-3 {
+				return rise(2.3, 4e-3)(t)
+			}
+			i := rise(2.3, 4e-3)(5e-3)
+			if t < 8e-3 {
+				return i + 20*(t-5e-3)
+			}
+			return 2.3 - (2.3-i-0.06)*math.Exp(-(t-8e-3)/5e-3)
+		}, 800, 5e-5), trace.Kink, trace.NoReason, trace.NoReason},
+		{"cut off", clean(rise(2.3, 4e-3), 70, 5e-5), trace.CannotShow, trace.TooShort, trace.NoReason},
+		{"cut off, with noise", rough(record(50, -1e-3, 5e-5, rise(2.3, 4e-3)), 0.03, 0.015), trace.CannotShow, trace.TooShort, trace.TooShort},
+		{"coarse", clean(rise(2.3, 4e-3), 60, 4e-3), trace.CannotShow, trace.TooCoarse, trace.NoReason},
+		{"noisy", rough(record(200, -0.01, 5e-4, rise(2.3, 4e-3)), 0.1, 0.02), trace.CannotShow, trace.TooNoisy, trace.NoReason},
+		{"no ramp", clean(func(float64) float64 { return 1 }, 400, 1e-4), trace.CannotShow, trace.NoRamp, trace.NoRamp},
+		{"breaks off", rough(record(800, -1e-3, 5e-5, func(t float64) float64 {
+			switch on := rise(2.3, 4e-3); {
+			case t > 3.2e-3:
+				return on(t - 3.2e-3)
+			case t > 3e-3:
+				return 0
+			default:
+				return on(t)
+			}
+		}), 0.03, 0.015), trace.CannotShow, trace.Interrupted, trace.Interrupted},
+	} {
+		f := c.r.Find(trace.Expect{Supply: 13.8})
+		finite(t, f)
+		assert.Equal(t, c.found, f.Dip.Found, "%s: %+v", c.name, f.Dip)
+		assert.Equal(t, c.why, f.Dip.Why, "%s: %+v", c.name, f.Dip)
+		assert.Equal(t, c.fit, f.Why, c.name)
+		assert.Equal(t, c.fit == trace.NoReason, f.Fit != nil, c.name)
+	}
+}
+
+func TestSteps(t *testing.T) {
+	on := rise(2.3, 4e-3)
+	for _, c := range []struct {
+		name    string
+		current func(t float64) float64
+		at      []float64
+	}{
+		{"none", on, nil},
+		{"a contact that falls to a higher resistance", func(t float64) float64 {
+			if t > 30e-3 {
+				return on(t) - 0.4
+			}
+			return on(t)
+		}, []float64{30e-3}},
+		{"two short breaks", func(t float64) float64 {
+			if t > 30e-3 && t < 30.6e-3 || t > 40e-3 && t < 41e-3 {
+				return on(t) - 0.8
+			}
+			return on(t)
+		}, []float64{30e-3, 40e-3}},
+		{"current gone for 2 ms", func(t float64) float64 {
+			switch {
+			case t > 32e-3:
+				return on(t - 32e-3)
+			case t > 30e-3:
+				return 0
+			}
+			return on(t)
+		}, []float64{30e-3}},
+		{"off again early in the ramp", func(t float64) float64 {
+			switch {
+			case t > 2.7e-3:
+				return on(t - 2.7e-3)
+			case t > 2.2e-3:
+				return 0
+			}
+			return on(t)
+		}, []float64{2.2e-3}},
+	} {
+		f := rough(record(1200, -5e-3, 5e-5, c.current), 0.008, 0.015).Find(trace.Expect{Supply: 13.8})
+		finite(t, f)
+		require.NotNil(t, f.Fit, c.name)
+		assert.InEpsilon(t, 6.0, f.Fit.Resistance, 0.02, c.name)
+		var got []float64
+		for _, s := range f.Steps {
+			if s.Change < 0 {
+				got = append(got, s.At)
+			}
+		}
+		require.Len(t, got, len(c.at), "%s: %+v", c.name, f.Steps)
+		for k := range got {
+			assert.InDelta(t, c.at[k], got[k], 3e-4, c.name)
+		}
+		assert.Equal(t, trace.No, f.Dip.Found, c.name)
+	}
+	// One pulse in twenty is missing half.
+	current := pulsed(2.3, 2e-3, 10e-3, 0.6)
+	f := rough(record(2000, 0, 1e-4, func(t float64) float64 {
+		if t > 82e-3 && t < 88e-3 {
+			return 0.1
+		}
+		return current(t)
+	}), 0.008, 0.015).Find(trace.Expect{})
+	assert.InEpsilon(t, 10e-3, f.Period, 0.005)
+	require.Len(t, f.Steps, 1)
+	assert.InDelta(t, 82e-3, f.Steps[0].At, 10e-3)
+}
+
+// loop is a winding with a diode under a drive, by small steps of its differential equation.
+func loop(on func(t float64) bool, n int, interval float64) trace.Recording {
+	i := 0.0
+	return record(n, -5e-3, interval, func(t float64) float64 {
+		for range 50 {
+			aim := -0.1
+			if on(t) {
+				aim = 2.3
+			}
+			i = max(0, i+(aim-i)/4e-3*interval/50)
+			t += interval / 50
+		}
+		return i
+	})
+}
+
+func TestDrives(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		on       func(t float64) bool
+		interval float64
+		period   float64
+		duty     float64
+		fit      trace.Reason
+		dip      trace.Verdict
+	}{
+		{"pulsed from the start, finely recorded", func(t float64) bool { return t > 0 && math.Mod(t, 1e-3) < 0.5e-3 }, 2e-5, 1e-3, 0.5, trace.TooShort, trace.CannotShow},
+		{"pulsed from the start, coarsely", func(t float64) bool { return t > 0 && math.Mod(t, 1e-3) < 0.3e-3 }, 8e-5, 1e-3, 0.3, trace.TooShort, trace.CannotShow},
+		{"full on, then held by pulses", func(t float64) bool { return t > 0 && t < 25e-3 || t > 29e-3 && math.Mod(t, 1e-3) < 0.4e-3 }, 5e-5, 1e-3, 0.4, trace.NoReason, trace.No},
+		{"two pulses", func(t float64) bool { return t > 0 && t < 30e-3 || t > 60e-3 && t < 90e-3 }, 5e-5, 0, 0, trace.NoReason, trace.No},
+	} {
+		f := rough(loop(c.on, 2000, c.interval), 0.004, 0.012).Find(trace.Expect{Supply: 13.8})
+		finite(t, f)
+		assert.Equal(t, c.fit, f.Why, c.name)
+		assert.Equal(t, c.dip, f.Dip.Found, "%s: %+v", c.name, f.Dip)
+		assert.InDelta(t, c.period, f.Period, 0.005*c.period, c.name)
+		assert.InDelta(t, c.duty, f.Duty, 0.03, c.name)
+		assert.Empty(t, f.Steps, c.name)
+		if f.Fit != nil {
+			assert.InEpsilon(t, 6.0, f.Fit.Resistance, 0.01, c.name)
+			assert.InEpsilon(t, 4e-3, f.Fit.TimeConstant, 0.02, c.name)
+		}
+	}
+}
+
+// TestReversed holds that a clamp the wrong way round changes nothing but the word for it.
+func TestReversed(t *testing.T) {
+	r := rough(record(1500, -5e-3, 5e-5, dipped), 0.008, 0.015)
+	want := r.Find(trace.Expect{Supply: 13.8})
+	before := r.I[700]
+	for k := range r.I {
+		r.I[k] = -r.I[k]
+	}
+	f := r.Find(trace.Expect{Supply: 13.8})
+	assert.True(t, f.Reversed)
+	assert.Equal(t, -before, r.I[700], "the recording itself stays as it is")
+	f.Reversed = false
+	assert.Equal(t, want, f)
+}
+
+func TestDifferences(t *testing.T) {
+	r := rough(record(1000, -5e-3, 5e-5, rise(2.3, 4e-3)), 0.008, 0.015)
+	kinds := func(e trace.Expect) (list []trace.DifferenceKind) {
+		e.Supply = 13.8
+		for _, d := range r.Find(e).Differences {
+			list = append(list, d.Kind)
+		}
+		return list
+	}
+	assert.Empty(t, kinds(trace.Expect{}))
+	assert.Empty(t, kinds(trace.Expect{Resistance: 6.2, ResistanceWithin: 0.05, TimeConstant: 4.1e-3, TimeConstantWithin: 0.1}))
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceHigh, trace.TimeConstantLong}, kinds(trace.Expect{Resistance: 5, ResistanceWithin: 0.05, TimeConstant: 2e-3, TimeConstantWithin: 0.1}))
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceLow, trace.TimeConstantShort, trace.DipMissing}, kinds(trace.Expect{Resistance: 8, ResistanceWithin: 0.05, TimeConstant: 6e-3, TimeConstantWithin: 0.1, Moves: true}))
+}
+
+func TestExtremes(t *testing.T) {
+	r := rough(record(1000, -5e-3, 5e-5, rise(2.3, 4e-3)), 0.005, 0.01)
+	r.I[700], r.I[20] = 9, -4
+	f := r.Find(trace.Expect{Supply: 13.8})
+	assert.InDelta(t, 2.3, f.Max, 0.06)
+	assert.InDelta(t, 0, f.Min, 0.06)
+	require.NotNil(t, f.Fit)
+	assert.InEpsilon(t, 6.0, f.Fit.Resistance, 0.02)
+}
+
+func TestFull(t *testing.T) {
+	// As many samples as may be, of a pulsed drive.
+	b := &strings.Builder{}
+	current := pulsed(2.3, 4e-3, 10e-3, 0.4)
+	for k := range trace.MaxSamples {
+		b.WriteString(strconv.Itoa(k) + "," + strconv.FormatFloat(current(float64(k)*2e-5), 'f', 1, 64) + "\n")
+	}
+	require.Less(t, b.Len(), trace.MaxBytes)
+	r, err := trace.Read(b.String(), trace.Layout{TimeUnit: "us"})
+	require.NoError(t, err)
+	require.Len(t, r.T, trace.MaxSamples)
+	f := r.Find(trace.Expect{})
+	finite(t, f)
+	assert.InDelta(t, 200, f.Periods, 2)
+	assert.LessOrEqual(t, len(f.Points), 1000)
+	top, bottom := 0.0, 9.0
+	for _, p := range f.Points {
+		top, bottom = max(top, p.I), min(bottom, p.I)
+	}
+	assert.InDelta(t, f.Max, top, 1e-12)
+	assert.InDelta(t, f.Min, bottom, 1e-12)
+}
+
+func BenchmarkReadFind(b *testing.B) {
+	for _, n := range []int{2000, 100_000} {
+		s := &strings.Builder{}
+		r := rough(record(n, -4e-3, 80e-3/float64(n), dipped), 0.008, 0.015)
+		for k := range r.T {
+			s.WriteString(strconv.Itoa(k) + "," + strconv.Itoa(int(r.I[k]*100)) + "\n")
+		}
+		whole := s.String()
+		b.Run("samples="+strconv.Itoa(n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				r, err := trace.Read(whole, trace.Layout{TimeUnit: "us", CurrentUnit: "mA"})
+				if err != nil {
+					b.Fatal(err)
+				}
+				if f := r.Find(trace.Expect{Supply: 13.8}); f.Fit == nil || f.Dip.Found != trace.Yes {
+					b.Fatalf("%+v", f)
+				}
+			}
+		})
+	}
+}
+
+// TestAnything holds that no recording, however odd, gives a figure that is none, or runs out of bounds.
+func TestAnything(t *testing.T) {
+	rnd := rand.New(rand.NewSource(5))
+	shapes := []func(k int) float64{
+		func(int) float64 { return rnd.NormFloat64() },
+		func(int) float64 { return math.Exp(30 * rnd.NormFloat64()) },
+		func(k int) float64 { return float64(k % 2) },
+		func(k int) float64 { return float64(k) },
+		func(k int) float64 { return -float64(k) },
+		func(k int) float64 { return float64(k / 30 % 2) },
+		func(k int) float64 { return math.Exp(float64(k) / 10) },
+		func(k int) float64 { return 1e12 * math.Sin(float64(k)/7) },
+		func(k int) float64 { return 1e-9 * math.Sin(float64(k)/5) },
+		func(k int) float64 { return float64(rnd.Intn(2)) },
+		func(int) float64 { return 3 },
+		func(k int) float64 { return 1 - math.Exp(-float64(k)/40) },
+		func(k int) float64 { return 1e12 - float64(rnd.Intn(3)) },
+	}
+	for n := range 4000 {
+		r := trace.Recording{Interval: math.Exp(10 * rnd.NormFloat64())}
+		at, size := 100*rnd.NormFloat64(), trace.MinSamples+rnd.Intn(300)
+		a, b := shapes[rnd.Intn(len(shapes))], shapes[rnd.Intn(len(shapes))]
+		from := rnd.Intn(size)
+		for k := range size {
+			y := a(k)
+			if k > from {
+				y = b(k - from)
+			}
+			r.T, r.I = append(r.T, at), append(r.I, max(-1e12, min(1e12, y)))
+			step := r.Interval
+			if n%3 == 0 {
+				step *= math.Exp(2 * rnd.NormFloat64())
+			}
+			at = max(at+step, math.Nextafter(at, math.Inf(1)))
+		}
+		finite(t, r.Find(trace.Expect{Supply: math.Exp(5 * rnd.NormFloat64()), Resistance: 1, TimeConstant: 1, Moves: true}))
+	}
+}
