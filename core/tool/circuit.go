@@ -58,7 +58,7 @@ var Circuit = &Tool{
 			{Name: "off", Shape: Quantity, Kinds: voltageOnly, Range: voltages},
 			{Name: "on", Shape: Quantity, Kinds: voltageOnly, Range: voltages},
 			{Name: "over", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Range: currents},
-			{Name: "open", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Range: currents, Offer: []string{"mA", "A"}},
+			{Name: "open", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Range: currents, Offer: []string{"A", "mA"}},
 			{Name: "range", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Range: over(0, 10), Offer: []string{"%"}},
 		}},
 	},

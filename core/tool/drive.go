@@ -220,14 +220,22 @@ func offPathOf(r *Record, supply float64) drive.OffPath {
 	return drive.OffPath{Reverse: quantity.Voltage(p.Value("voltage"))}
 }
 
-// grained rounds a difference of larger numbers to what is certain of it, as part of their size: machines differ in the last
+// A grain rounds differences of larger numbers to what is certain of them, as part of their size: machines differ in the last
 // digits of an exponential.
-func grained(v, size float64) float64 {
+type grain float64 // ten to the number of decimals; 0 rounds nothing
+
+func grainOf(size float64) grain {
 	if size == 0 || math.Abs(math.Log10(size)) > 250 {
+		return 0
+	}
+	return grain(math.Pow(10, 13-math.Floor(math.Log10(size))))
+}
+
+func (g grain) of(v float64) float64 {
+	if g == 0 {
 		return v
 	}
-	scale := math.Pow(10, 13-math.Floor(math.Log10(size)))
-	return math.Round(v*scale) / scale
+	return math.Round(v*float64(g)) / float64(g)
 }
 
 // How a start and a period are drawn: points in each half, periods of a start.
@@ -240,10 +248,9 @@ func runDrive(r *Record, a *Answer) {
 	q, found := questionOf(r), r.found.(drive.Found)
 	c, s := found.Circuit, found.State
 	pin := c.Pin(r.Text("side") == "low", s)
-	amperes := func(i quantity.Current) Amount { return plain(quantity.OfCurrent, grained(float64(i), float64(s.Max))) }
-	volts := func(v quantity.Voltage) Amount {
-		return plain(quantity.OfVoltage, grained(float64(v), float64(c.Supply+c.Off.Reverse)))
-	}
+	currents, voltages := grainOf(float64(s.Max)), grainOf(float64(c.Supply+c.Off.Reverse))
+	amperes := func(i quantity.Current) Amount { return plain(quantity.OfCurrent, currents.of(float64(i))) }
+	volts := func(v quantity.Voltage) Amount { return plain(quantity.OfVoltage, voltages.of(float64(v))) }
 	watts := func(p quantity.Power) Amount { return plain(quantity.OfPower, float64(p)) }
 	full := quantity.Time(0)
 	if r.Given("peak") {
@@ -261,7 +268,7 @@ func runDrive(r *Record, a *Answer) {
 		WindingTemp: plain(quantity.OfTemperature, float64(found.Temperature)), WindingResistance: plain(quantity.OfResistance, float64(c.Winding)),
 		Duty: plain(quantity.OfRatio, float64(c.Duty)), Limits: []limitResult{}, Supplies: suppliesOf(r, q),
 		SteadyAfter: plain(quantity.OfTime, float64(steady)),
-		Waveform:    pointsOf(c.Wave(wavePoints), float64(s.Max)), Start: pointsOf(start, float64(s.Max)),
+		Waveform:    pointsOf(c.Wave(wavePoints), currents), Start: pointsOf(start, currents),
 	}
 	if s.Continuous {
 		res.Mode = "continuous"
@@ -285,13 +292,13 @@ func runDrive(r *Record, a *Answer) {
 	a.caution("live_circuit", "opened_winding", "hot_winding", "driver_limit", "maker_first")
 }
 
-func pointsOf(points []drive.Point, most float64) []pointResult {
+func pointsOf(points []drive.Point, g grain) []pointResult {
 	out := make([]pointResult, 0, len(points))
 	for i, p := range points {
 		if i > 0 && p == points[i-1] {
 			continue
 		}
-		out = append(out, pointResult{plain(quantity.OfTime, float64(p.T)), plain(quantity.OfCurrent, grained(float64(p.I), most))})
+		out = append(out, pointResult{plain(quantity.OfTime, float64(p.T)), plain(quantity.OfCurrent, g.of(float64(p.I)))})
 	}
 	return out
 }
@@ -315,7 +322,7 @@ func limitsOf(r *Record, q drive.Question, found drive.Found, peak *Amount) (out
 		if i > limit {
 			within = "no"
 		}
-		out = append(out, limitResult{name, plain(quantity.OfTemperature, float64(t)), plain(quantity.OfCurrent, i), plain(quantity.OfCurrent, grained(limit-i, limit)), within})
+		out = append(out, limitResult{name, plain(quantity.OfTemperature, float64(t)), plain(quantity.OfCurrent, i), plain(quantity.OfCurrent, grainOf(limit).of(limit-i)), within})
 	}
 	add("now", found.Temperature, float64(found.State.Max))
 	if peak != nil {

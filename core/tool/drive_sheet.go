@@ -95,17 +95,22 @@ func chartOf(from, to, least, most float64) chart {
 func (c chart) x(t float64) float64 { v, _ := c.t.Clamp(t * c.perT); return v }
 func (c chart) y(i float64) float64 { v, _ := c.i.Clamp(i * c.perI); return v }
 
-// line is the path through points.
+// line is the path through points, to a tenth: a phone draws no finer.
 func (c chart) line(points []pointResult) string {
-	var b strings.Builder
-	b.Grow(14 * len(points))
+	b := make([]byte, 0, 12*len(points))
 	for k, p := range points {
-		b.WriteByte("ML"[min(k, 1)])
-		b.Write(strconv.AppendFloat(nil, c.x(p.T.Value), 'f', 1, 64))
-		b.WriteByte(' ')
-		b.Write(strconv.AppendFloat(nil, c.y(p.I.Value), 'f', 1, 64))
+		b = append(b, "ML"[min(k, 1)])
+		b = appendTenths(b, c.x(p.T.Value))
+		b = appendTenths(append(b, ' '), c.y(p.I.Value))
 	}
-	return b.String()
+	return string(b)
+}
+
+// appendTenths writes a coordinate, which is not below 0, to a tenth.
+func appendTenths(b []byte, v float64) []byte {
+	n := int64(v*10 + 0.5)
+	b = strconv.AppendInt(b, n/10, 10)
+	return append(b, '.', byte('0'+n%10))
 }
 
 // waveDrawing draws one period of the steady state: the time that the driver is on as a strip, the average as a dashed line.

@@ -114,8 +114,8 @@ func (r *Record) pairs(path string) (out []Pair) {
 	return out
 }
 
-// Echo says in words what was read where that is more than a repetition: every reading, and every quantity given in
-// another unit than the contract's. Keys are flat.
+// Echo says in words what was read where that is more than a repetition: every reading, and every quantity that is said in
+// another unit than it was given in. Keys are flat.
 func (r *Record) Echo(speak *wording.Speaker, out map[string]string) {
 	for i := range r.fields {
 		d, s := &r.fields[i], &r.slots[i]
@@ -138,9 +138,16 @@ func (r *Record) Echo(speak *wording.Speaker, out map[string]string) {
 		case d.Shape == Reading && s.value == 0:
 			out[path] = speak.Say("echo.zero")
 		case d.Shape == Reading, d.Shape == Quantity && s.kind != quantity.OfRatio && s.unit != quantity.Units(s.kind)[0].Symbol:
-			out[path] = speak.Of(s.kind, s.value, 0)
+			if text := speak.Of(s.kind, s.value, 0); d.Shape == Reading || !repeats(text, s.plain) {
+				out[path] = text
+			}
 		}
 	}
+}
+
+// repeats says whether a text says a quantity as it was given.
+func repeats(text, plain string) bool {
+	return strings.NewReplacer("\u00a0", "", ",", ".").Replace(text) == plain
 }
 
 // sameAsDefault says whether a right value says nothing that the default does not.

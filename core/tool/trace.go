@@ -278,7 +278,7 @@ func runTrace(r *Record, a *Answer) {
 	}
 	if fit := found.Fit; fit != nil {
 		res.Fit = &fitResult{
-			Start: seconds(grained(fit.Start, found.To-found.From)), Final: amount(quantity.OfCurrent, fit.Final, fit.FinalU), Of: "rest",
+			Start: seconds(grainOf(found.To - found.From).of(fit.Start)), Final: amount(quantity.OfCurrent, fit.Final, fit.FinalU), Of: "rest",
 			TimeConstant: amount(quantity.OfTime, fit.TimeConstant, fit.TimeConstantU), Residual: amperes(fit.Rest), From: seconds(fit.From), To: seconds(fit.To),
 			Resistance: known(ohms(fit.Resistance, fit.ResistanceU)), Inductance: known(amount(quantity.OfInductance, fit.Inductance, fit.InductanceU)),
 			AtStop: known(amount(quantity.OfTime, fit.AtStop, fit.AtStopU)),

@@ -6,11 +6,16 @@ const (
 	certain = 6    // standard deviations of a bend that is no noise
 	bendy   = 1.25 // steps of the recorder of a bend that is none of its steps, where noise averages them
 	bendier = 1    // more where it does not: a current between two steps is shown as the one or the other for long
+
+	// A motion ends once. So many more bends of so much of its size are a ripple: hum of the mains, a generator, other drives.
+	rivals     = 3
+	rivalShare = 0.7
 )
 
 // A dip is the bend of a ramp by a motion's end, in samples of the ramp.
 type dip struct {
 	found, falls bool
+	rippled      bool    // not found, as there are others like it
 	at, top      int     // the arrival, and the highest before it, or where the motion can have begun at the latest
 	t, value     float64 // of the arrival
 	depth        float64
@@ -29,22 +34,36 @@ func (p *ramp) look() (d dip) {
 	mean := func(from, size int) (t, y float64) {
 		return (st[from+size] - st[from]) / float64(size), (sy[from+size] - sy[from]) / float64(size)
 	}
+	// What the middle of three stretches from a sample on lies below the line between the others.
+	bend := func(k, size int) (bend, spread float64) {
+		t0, y0 := mean(k, size)
+		t1, y1 := mean(k+size, size)
+		t2, y2 := mean(k+2*size, size)
+		u := (t1 - t0) / (t2 - t0)
+		return y0*(1-u) + y2*u - y1, math.Sqrt((1-u)*(1-u) + u*u + 1)
+	}
 	least := p.bend()
+	sharpest := 0.0
 	for size := max(2, n/1500); 3*size <= n; size += max(1, size/3) {
 		s := p.sigma / math.Sqrt(float64(size))
 		for k := 0; k+3*size <= n; k += max(1, size/5) {
-			t0, y0 := mean(k, size)
-			t1, y1 := mean(k+size, size)
-			t2, y2 := mean(k+2*size, size)
-			// What the middle lies below the line between the others.
-			u := (t1 - t0) / (t2 - t0)
-			bend := y0*(1-u) + y2*u - y1
-			if z := bend / (s * math.Sqrt((1-u)*(1-u)+u*u+1)); z > d.z && 2*bend > least {
-				d.z, d.at, d.scale = z, k+size+size/2, size
+			b, spread := bend(k, size)
+			if z := b / (s * spread); z > d.z && 2*b > least {
+				d.z, d.at, d.scale, sharpest = z, k+size+size/2, size, b
 			}
 		}
 	}
-	if d.found = d.z > certain; d.found {
+	if d.z > certain {
+		others, last, size := 0, -n, d.scale
+		for k := 0; k+3*size <= n; k += max(1, size/5) {
+			here := k + size + size/2
+			if b, _ := bend(k, size); b >= rivalShare*sharpest && here-last >= size && max(here-d.at, d.at-here) > 3*size/2 {
+				others, last = others+1, here
+			}
+		}
+		d.rippled = others >= rivals
+	}
+	if d.found = d.z > certain && !d.rippled; d.found {
 		p.refine(&d)
 		p.depth(&d, mean)
 	}

@@ -145,10 +145,12 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 		case fit.Reached < reachedEnough:
 			f.Why = TooShort
 		}
+		f.Dip = Dip{Why: f.Why}
 		return
 	}
 	if m.rss > float64(m.n)*(otherShape*otherShape*final*final+9*p.sigma*p.sigma) {
 		f.Why = OtherShape
+		f.Dip = Dip{Why: f.Why}
 		return
 	}
 	if e.Supply > 0 {
@@ -216,6 +218,8 @@ func (p *ramp) judge(d dip, fit *Fit, m *model, moves bool) Dip {
 		}
 		v.At, v.Current, v.Depth = p.zero+d.t, d.value, d.depth
 		v.Since = v.At - fit.Start
+	case d.rippled:
+		v.Why = TooNoisy
 	case size < 2 || gap > 0.3*tau:
 		v.Why = TooCoarse
 	case fit.Reached < dipReached:
