@@ -240,8 +240,8 @@ func (g grain) of(v float64) float64 {
 
 // How a start and a period are drawn: points in each half, periods of a start.
 const (
-	wavePoints   = 24
-	startPeriods = 40
+	wavePoints   = 20
+	startPeriods = 24
 )
 
 func runDrive(r *Record, a *Answer) {

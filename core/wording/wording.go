@@ -86,6 +86,7 @@ type Speaker struct {
 	words *message.Printer
 	mark  quantity.Mark
 	book  *book
+	said  sync.Map // what was said without arguments: a label is said again at every keystroke
 }
 
 // English is the speaker of the command line, the edge and every reader of whom nothing is known.
@@ -127,8 +128,17 @@ func (s *Speaker) Say(key string, args ...any) string {
 	if !s.book.known[key] {
 		panic("wording: no words for " + key)
 	}
+	if len(args) > 0 {
+		s.book.open(key)
+		return s.words.Sprintf(key, args...)
+	}
+	if text, ok := s.said.Load(key); ok {
+		return text.(string)
+	}
 	s.book.open(key)
-	return s.words.Sprintf(key, args...)
+	text := s.words.Sprintf(key)
+	s.said.Store(key, text)
+	return text
 }
 
 // Number writes a number with so many decimals, in the digits 0 to 9, the decimal mark as the reader's locale has it: all that a
