@@ -7,6 +7,7 @@ import (
 	"errors"
 	"io"
 	"net/http"
+	"strconv"
 	"strings"
 
 	"ohmwright/core/tool"
@@ -58,11 +59,14 @@ func run(w http.ResponseWriter, r *http.Request) {
 		w.WriteHeader(http.StatusBadRequest)
 		return
 	}
+	if len(request) > tool.MaxRequest { // also where the tool takes longer ones from a file: this is no place to send them
+		most := strconv.Itoa(tool.MaxRequest)
+		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{tool.NewFault(wording.English(), "", tool.OutOf, "", "request.large", most)}})
+		return
+	}
 	response, err := tool.Run(name, request, wording.English())
 	status := http.StatusOK
 	switch {
-	case len(request) > tool.MaxRequest:
-		status = http.StatusRequestEntityTooLarge
 	case errors.Is(err, tool.ErrRequest):
 		status = http.StatusUnprocessableEntity
 	case err != nil:
