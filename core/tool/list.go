@@ -4,9 +4,9 @@ package tool
 var All = []*Tool{
 	Winding.prepare(),
 	Loop.prepare(),
-	Drive.prepare(),
-	Trace.prepare(),
 	Circuit.prepare(),
 	TroubleCode.prepare(),
+	Drive.prepare(),
+	Trace.prepare(),
 	Exercise.prepare(),
 }

@@ -232,7 +232,7 @@ var englishTrace = []entry{
 
 // englishTraceHand is how the page leads there.
 var englishTraceHand = []entry{
-	{"page.hand.trace", "A recording of the current"},
+	{"page.hand.trace", "A recorded current"},
 	{"page.hand.trace.why", "From an oscilloscope or a logger: did the plunger move, does a contact break?"},
 	{"page.fine.trace", "Wiring, driver, tolerances, columns, units"},
 }
