@@ -40,6 +40,9 @@ func (p period) offward(points []Point, t float64, n int) []Point {
 
 func carryOn(points []Point, t float64, n int, tau, to float64) []Point {
 	last := points[len(points)-1]
+	if tau == 0 { // without inductance it jumps
+		return append(points, Point{last.T, quantity.Current(max(0, to))}, Point{last.T + quantity.Time(t), quantity.Current(max(0, to))})
+	}
 	for k := 1; k <= n; k++ {
 		at := t * float64(k) / float64(n)
 		points = append(points, Point{last.T + quantity.Time(at), quantity.Current(max(0, heading(float64(last.I), to, constants(at, tau))))})
@@ -50,40 +53,41 @@ func carryOn(points []Point, t float64, n int, tau, to float64) []Point {
 // heading is the current x time constants after it was from, on its way to another.
 func heading(from, to, x float64) float64 { return from*math.Exp(-x) - to*math.Expm1(-x) }
 
-// settled is how near to its steady state, as a part of the highest current, a start is called steady.
+// settled is how near to the steady state, as a part of the highest current, a start is called steady.
 const settled = 1e-3
 
 // Start is the current from switch-on until it is steady and two periods more, and when it is steady: first fully on for a
 // time, which may be 0, as drives do that pull in with all they have and then hold; then pulsed. Where it takes more periods
 // than steps, some are left out: every point is on the curve, and what is left out lies between its valleys and its peaks.
 //
-// From one valley to the next the distance from the steady valley shrinks by e^−(x+y), until the current stops.
+// From one valley to the next the distance from the steady valley shrinks by e^−(x+y), until the current stops: it is steady
+// at the first valley that is within a thousandth of the highest current of it.
 func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady quantity.Time) {
 	s, p := c.Steady(), c.period()
 	points = []Point{{0, 0}}
+	if c.Duty == 1 { // one exponential, whatever the period
+		rise := p.tauOn * -math.Log(settled)
+		return p.onward(points, max(rise*1.25, float64(full), p.on), 64), quantity.Time(rise)
+	}
 	if full > 0 {
 		points = p.onward(points, float64(full), 24)
 	}
 	lo, near := p.valley(), settled*float64(s.Max)
 	periods := 0
-	if away := math.Abs(float64(points[len(points)-1].I) - lo); away > near {
+	if away := math.Abs(float64(points[len(points)-1].I) - lo); away > near+float64(s.Min)-lo {
 		periods = int(math.Ceil(min(math.Log(away/(near+float64(s.Min)-lo))/(p.x+p.y), 1e9)))
 	}
+	steady = full + quantity.Time(float64(periods)*(p.on+p.off))
 	leap := max(1, periods/steps) // periods from one that is drawn to the next
 	fine := max(1, min(12, 96/(periods+2)))
-	for more, k := 2, 0; more > 0; k++ {
-		last := points[len(points)-1]
-		if math.Abs(float64(last.I-s.Min)) <= near || k > 2*steps {
-			if more == 2 {
-				steady = last.T
-			}
-			more--
-		} else if leap > 1 && k > 0 {
-			over := float64(leap - 1)
+	for k := 0; k < periods+2; k++ {
+		if over := min(leap, periods-k) - 1; over > 0 && k > 0 {
+			last := points[len(points)-1]
 			points = append(points, Point{
-				last.T + quantity.Time(over*(p.on+p.off)),
-				quantity.Current(max(0, lo+(float64(last.I)-lo)*math.Exp(-(p.x+p.y)*over))),
+				last.T + quantity.Time(float64(over)*(p.on+p.off)),
+				quantity.Current(max(0, lo+(float64(last.I)-lo)*math.Exp(-(p.x+p.y)*float64(over)))),
 			})
+			k += over
 		}
 		points = p.once(points, fine)
 	}

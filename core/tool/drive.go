@@ -138,6 +138,9 @@ func checkDrive(r *Record, f *faults) {
 	case !r.Given("duty") && !r.Given("target_current"):
 		f.add(Fault{Field: "duty", Code: Missing}, "duty_or_target")
 	}
+	if r.Given("target_current") && r.Text("duty_sense") != "on" {
+		f.conflict("duty_sense", r.Text("duty_sense"), "sense_and_target")
+	}
 	if r.Given("thermal") && r.Given("winding_temperature") {
 		f.conflict("thermal", r.Text("winding_temperature"), "thermal_and_temperature", quantity.Clip(r.Text("winding_temperature")))
 	}
@@ -177,7 +180,7 @@ func checkOffPath(r *Record, f *faults) {
 	case !p.OK("voltage"):
 	case v < diodeDrop:
 		f.outOf("off_path.voltage", p.Text("voltage"), "clamp_low", f.speak.Volts(v, 0), f.speak.Volts(diodeDrop, 0))
-	case across && r.OK("supply") && v <= r.Value("supply"):
+	case across && r.OK("supply") && v < r.Value("supply")+diodeDrop:
 		f.conflict("off_path.voltage", p.Text("voltage"), "clamp_supply", f.speak.Volts(v, 0), f.speak.Volts(r.Value("supply"), 0))
 	}
 }
@@ -325,8 +328,12 @@ func limitsOf(r *Record, q drive.Question, found drive.Found, peak *Amount) (out
 		out = append(out, limitResult{name, plain(quantity.OfTemperature, float64(t)), plain(quantity.OfCurrent, i), plain(quantity.OfCurrent, grainOf(limit).of(limit-i)), within})
 	}
 	add("now", found.Temperature, float64(found.State.Max))
-	if peak != nil {
-		add("pull_in", found.Temperature, peak.Value)
+	if peak != nil { // before the winding has warmed itself
+		first := found
+		if q.Heating != nil {
+			first = q.At(q.Heating.Ambient)
+		}
+		add("pull_in", first.Temperature, float64(first.Circuit.After(quantity.Time(r.Group("peak").Value("time")))))
 	}
 	if q.Coil.Material.ZeroResistanceAt+leastAbove < coldest {
 		cold := q.At(coldest)
@@ -363,8 +370,8 @@ func suppliesOf(r *Record, q drive.Question) []supplyResult {
 	for _, at := range suppliesAsked[v > highest12] {
 		q.Circuit.Supply = quantity.Voltage(at.volts)
 		q.Circuit.Off = offPathOf(r, at.volts)
-		if q.Circuit.Off.Reverse <= 0 && q.Circuit.Off.Clamp > 0 {
-			continue // the supply itself would drive the clamp
+		if q.Circuit.Off.Reverse < diodeDrop && q.Circuit.Off.Clamp > 0 {
+			continue // the supply itself would drive the clamp, which is warned of
 		}
 		found := q.Find()
 		codes := at.codes
@@ -408,6 +415,9 @@ func (a *Answer) driveWarnings(r *Record, q drive.Question, found drive.Found, r
 			break
 		}
 	}
+	if last := suppliesAsked[r.Value("supply") > highest12]; len(res.Supplies) > 0 && len(res.Supplies) < len(last) {
+		a.warn("clamp_conducts", "off_path.voltage", s.Volts(r.Group("off_path").Value("voltage"), 0), s.Volts(last[len(last)-1].volts, 0))
+	}
 	if c := found.Circuit; c.Off.Reverse == 0 && c.Duty > 0 && c.Duty < 1 {
 		a.warn("ideal_diode", "off_path.drop")
 	}
@@ -442,6 +452,7 @@ func (a *Answer) driveSteps(r *Record, q drive.Question, found drive.Found, res 
 	sec := func(v float64) string { return s.Of(quantity.OfTime, v, 0) }
 	watt := func(v quantity.Power) string { return s.Of(quantity.OfPower, float64(v), 0) }
 	volt := func(v quantity.Voltage) string { return s.Volts(float64(v), 0) }
+	henry := func(v quantity.Inductance) string { return s.Of(quantity.OfInductance, float64(v), 0) }
 	if q.Heating != nil {
 		a.step("balance", "θ = θ_ambient + R_thermal × P", fmt.Sprintf("θ = %s + %s × %s = %s", s.Celsius(float64(q.Heating.Ambient), 0),
 			s.Of(quantity.OfThermalResistance, float64(q.Heating.Thermal), 0), watt(st.Winding), s.Celsius(float64(found.Temperature), 0)), res.WindingTemp, "balance")
@@ -452,29 +463,47 @@ func (a *Answer) driveSteps(r *Record, q drive.Question, found drive.Found, res 
 	}
 	on, off := c.Winding+c.Wiring+c.Driver, c.Winding+c.Wiring
 	a.step("loop", "R_on = R + R_wiring + R_driver;  R_off = R + R_wiring", fmt.Sprintf("R_on = %s + %s + %s = %s;  R_off = %s", ohm(c.Winding), ohm(c.Wiring), ohm(c.Driver), ohm(on), ohm(off)), plain(quantity.OfResistance, float64(on)), "ohm")
-	a.step("tau", "τ = L/R_on", fmt.Sprintf("τ = %s/%s = %s", s.Of(quantity.OfInductance, float64(c.Inductance), 0), ohm(on), sec(float64(st.TimeConstant))), res.TimeConstant, "exponential")
+	tauOff := float64(c.Inductance) / float64(off)
+	a.step("tau", "τ_on = L/R_on;  τ_off = L/R_off", fmt.Sprintf("τ_on = %s/%s = %s;  τ_off = %s/%s = %s", henry(c.Inductance), ohm(on), sec(float64(st.TimeConstant)), henry(c.Inductance), ohm(off), sec(tauOff)), res.TimeConstant, "exponential")
 	tOn, tOff := float64(c.Duty)/float64(c.Frequency), (1-float64(c.Duty))/float64(c.Frequency)
-	duty := s.Of(quantity.OfRatio, float64(c.Duty), 0)
+	duty, hertz := s.Of(quantity.OfRatio, float64(c.Duty), 0), s.Of(quantity.OfFrequency, float64(c.Frequency), 0)
 	if q.Wanted > 0 {
-		a.step("duty", "D: I_average(D) = I_wanted", fmt.Sprintf("D = %s", duty), res.Duty, "sought")
+		a.step("duty", "D: I_average(D) = I_wanted", fmt.Sprintf("I_average(%s) = %s", duty, amp(st.Average)), res.Duty, "sought")
 	}
-	a.step("times", "t_on = D/f;  t_off = (1 − D)/f", fmt.Sprintf("t_on = %s/%s = %s;  t_off = %s", duty, s.Of(quantity.OfFrequency, float64(c.Frequency), 0), sec(tOn), sec(tOff)), plain(quantity.OfTime, tOn), "arithmetic")
+	a.step("times", "t_on = D/f;  t_off = (1 − D)/f", fmt.Sprintf("t_on = %s/%s = %s;  t_off = %s", duty, hertz, sec(tOn), sec(tOff)), plain(quantity.OfTime, tOn), "arithmetic")
 	toOn, toOff := quantity.Current(float64(c.Supply)/float64(on)), quantity.Current(float64(c.Off.Reverse)/float64(off))
-	heads := fmt.Sprintf("I_f = %s/%s = %s;  I_r = %s/%s = %s;  ", volt(c.Supply), ohm(on), amp(toOn), volt(c.Off.Reverse), ohm(off), amp(toOff))
-	if st.Continuous {
-		a.step("valley", "I_min = (I_f (1 − e^(−t_on/τ_on)) e^(−t_off/τ_off) − I_r (1 − e^(−t_off/τ_off)))/(1 − e^(−t_on/τ_on − t_off/τ_off))", heads+"I_min = "+s.Amperes(res.CurrentMin.Value, 0), res.CurrentMin, "exponential")
-		a.step("top", "I_max = I_min + (I_f − I_min)(1 − e^(−t_on/τ_on))", fmt.Sprintf("I_max = %s + (%s − %s)(1 − e^(−%s/%s)) = %s", amp(st.Min), amp(toOn), amp(st.Min), sec(tOn), sec(float64(st.TimeConstant)), amp(st.Max)), res.CurrentMax, "exponential")
-	} else {
-		a.step("top", "I_max = I_f (1 − e^(−t_on/τ_on))", heads+fmt.Sprintf("I_max = %s (1 − e^(−%s/%s)) = %s", amp(toOn), sec(tOn), sec(float64(st.TimeConstant)), amp(st.Max)), res.CurrentMax, "exponential")
-		a.step("stops", "t_flow = τ_off ln(1 + I_max/I_r)", "t_flow = "+sec(float64(st.Flow)), plain(quantity.OfTime, float64(st.Flow)), "exponential")
+	a.step("ends", "I_f = V/R_on;  I_r = V_r/R_off", fmt.Sprintf("I_f = %s/%s = %s;  I_r = %s/%s = %s", volt(c.Supply), ohm(on), amp(toOn), volt(c.Off.Reverse), ohm(off), amp(toOff)), plain(quantity.OfCurrent, float64(toOn)), "ohm")
+	x, y := s.Figures(tOn/max(float64(st.TimeConstant), 1e-300), 4), s.Figures(tOff/max(tauOff, 1e-300), 4)
+	switch {
+	case c.Inductance == 0:
+		a.step("top", "L = 0: I_max = I_f", "I_max = "+amp(st.Max), res.CurrentMax, "ohm")
+	case st.Continuous:
+		a.step("valley", "I_min = (I_f (1 − e^−x) e^−y − I_r (1 − e^−y))/(1 − e^−(x+y)),  x = t_on/τ_on,  y = t_off/τ_off",
+			fmt.Sprintf("x = %s;  y = %s;  I_min = (%s × (1 − e^−%s) × e^−%s − %s × (1 − e^−%s))/(1 − e^−(%s + %s)) = %s", x, y, amp(toOn), x, y, amp(toOff), y, x, y, s.Amperes(res.CurrentMin.Value, 0)), res.CurrentMin, "exponential")
+		a.step("top", "I_max = I_min + (I_f − I_min)(1 − e^−x)", fmt.Sprintf("I_max = %s + (%s − %s)(1 − e^−%s) = %s", amp(st.Min), amp(toOn), amp(st.Min), x, amp(st.Max)), res.CurrentMax, "exponential")
+	default:
+		a.step("top", "I_max = I_f (1 − e^−x),  x = t_on/τ_on", fmt.Sprintf("I_max = %s × (1 − e^−%s) = %s", amp(toOn), x, amp(st.Max)), res.CurrentMax, "exponential")
+		if toOff > 0 {
+			a.step("stops", "t_flow = τ_off ln(1 + I_max/I_r)", fmt.Sprintf("t_flow = %s × ln(1 + %s/%s) = %s", sec(tauOff), amp(st.Max), amp(toOff), sec(float64(st.Flow))), plain(quantity.OfTime, float64(st.Flow)), "exponential")
+		}
 	}
-	a.step("average", "I_average = f ∫ i dt", "I_average = "+amp(st.Average), res.CurrentAverage, "mean")
-	a.step("rms", "I_rms = √(f ∫ i² dt)", "I_rms = "+amp(st.RMS), res.CurrentRMS, "mean")
-	a.step("power", "P = I_rms² × R", fmt.Sprintf("P = (%s)² × %s = %s", amp(st.RMS), ohm(c.Winding), watt(st.Winding)), res.PowerWinding, "ohm")
+	// Charges and squares from the two equations of the circuit, each integrated over its half.
+	flow, swing := float64(st.Flow), float64(st.Ripple)
+	qOn, qOff := float64(toOn)*tOn-float64(st.TimeConstant)*swing, tauOff*swing-float64(toOff)*flow
+	coulomb := func(v float64) string { return s.Figures(v*1e3, 4) + "\u00a0mC" }
+	a.step("average", "Q_on = I_f t_on − τ_on (I_max − I_min);  Q_off = τ_off (I_max − I_min) − I_r t_flow;  I_average = f (Q_on + Q_off)",
+		fmt.Sprintf("Q_on = %s × %s − %s × %s = %s;  Q_off = %s × %s − %s × %s = %s;  I_average = %s × (%s + %s) = %s", amp(toOn), sec(tOn), sec(float64(st.TimeConstant)), amp(st.Ripple), coulomb(qOn),
+			sec(tauOff), amp(st.Ripple), amp(toOff), sec(flow), coulomb(qOff), hertz, coulomb(qOn), coulomb(qOff), amp(st.Average)), res.CurrentAverage, "charge")
+	stored := float64(c.Inductance) / 2 * (float64(st.Max)*float64(st.Max) - float64(st.Min)*float64(st.Min))
+	joule := func(v float64) string { return s.Of(quantity.OfEnergy, v, 0) }
+	a.step("rms", "ΔW = L/2 (I_max² − I_min²);  I_rms = √(f ((V Q_on − ΔW)/R_on + (ΔW − V_r Q_off)/R_off))",
+		fmt.Sprintf("ΔW = %s;  I_rms = √(%s × ((%s × %s − %s)/%s + (%s − %s × %s)/%s)) = %s", joule(stored), hertz, volt(c.Supply), coulomb(qOn), joule(stored), ohm(on), joule(stored), volt(c.Off.Reverse), coulomb(qOff), ohm(off), amp(st.RMS)), res.CurrentRMS, "charge")
+	a.step("power", "P = I_rms² × R", fmt.Sprintf("P = (%s)² × %s = %s", amp(st.RMS), ohm(c.Winding), watt(st.Winding)), res.PowerWinding, "joule")
 	a.step("supply", "P_supply = P + P_wiring + P_driver + P_off", fmt.Sprintf("P_supply = %s + %s + %s + %s = %s", watt(st.Winding), watt(st.Wiring), watt(st.Driver), watt(st.OffPath), watt(st.Supply)), res.PowerSupply, "balance_power")
 	if r.Text("side") == "low" {
-		a.step("pin", "V_pin = f (∫ i R_driver dt + (V + V_r) t_flow + V t_rest)", "V_pin = "+s.Volts(res.PinVoltageAverage.Value, 0), res.PinVoltageAverage, "mean")
+		rest := max(0, tOff-flow)
+		a.step("pin", "V_pin = f (R_driver Q_on + (V + V_r) t_flow + V t_rest)", fmt.Sprintf("V_pin = %s × (%s × %s + %s × %s + %s × %s) = %s", hertz, ohm(c.Driver), coulomb(qOn), volt(c.Supply+c.Off.Reverse), sec(flow), volt(c.Supply), sec(rest), s.Volts(res.PinVoltageAverage.Value, 0)), res.PinVoltageAverage, "mean")
 	} else {
-		a.step("pin", "V_pin = f (∫ (V − i R_driver) dt − V_r t_flow)", "V_pin = "+s.Volts(res.PinVoltageAverage.Value, 0), res.PinVoltageAverage, "mean")
+		a.step("pin", "V_pin = f (V t_on − R_driver Q_on − V_r t_flow)", fmt.Sprintf("V_pin = %s × (%s × %s − %s × %s − %s × %s) = %s", hertz, volt(c.Supply), sec(tOn), ohm(c.Driver), coulomb(qOn), volt(c.Off.Reverse), sec(flow), s.Volts(res.PinVoltageAverage.Value, 0)), res.PinVoltageAverage, "mean")
 	}
 }

@@ -155,6 +155,12 @@ func (a *Answer) startDrawing(r *Record, res driveResult) *sheet.Element {
 	return a.section("start", sheet.New("figure").With(svg, sheet.New("figcaption").Say(caption)))
 }
 
+// Below slowPulses a DC reading follows the pulses, above fastPulses many meters no longer read them; hertz, common practice.
+const (
+	slowPulses = 20
+	fastPulses = 1000
+)
+
 // metersDrawing shows three meters: volts on DC and on true RMS at the control pin, and a clamp on its wire.
 func (a *Answer) metersDrawing(r *Record, res driveResult) *sheet.Element {
 	s := a.Speak
@@ -178,7 +184,14 @@ func (a *Answer) metersDrawing(r *Record, res driveResult) *sheet.Element {
 	meter("dc", res.PinVoltageAverage.Value, "V", false, s.Say("drive.meter.dc.small", a.percent(res.PinHigh.Value)))
 	meter("rms", res.PinVoltageRMS.Value, "V", false, s.Say("drive.meter.rms.small", volts(res.PinVoltageAC)))
 	meter("clamp", res.CurrentAverage.Value, "A", true, s.Say("drive.meter.clamp.small", s.Number(res.CurrentAC.Value, 2)+"\u00a0A", s.Number(res.CurrentRMS.Value, 2)+"\u00a0A"))
-	return a.section("meters", list, sheet.Text("p", "small", s.Say("drive.meters."+r.Text("side"))))
+	notes := s.Say("drive.meters." + r.Text("side"))
+	switch f := r.Value("frequency"); {
+	case f < slowPulses:
+		notes += " " + s.Say("drive.meters.slow")
+	case f > fastPulses:
+		notes += " " + s.Say("drive.meters.fast")
+	}
+	return a.section("meters", list, sheet.Text("p", "small", notes))
 }
 
 // figures is a list of names and values.
