@@ -2,6 +2,7 @@ package drive
 
 import (
 	"math"
+	"slices"
 
 	"ohmwright/core/quantity"
 )
@@ -11,7 +12,9 @@ type Pin struct {
 	Average quantity.Voltage // a meter on DC
 	AC      quantity.Voltage // a true-RMS meter on AC, which blocks the average
 	RMS     quantity.Voltage // one that takes both, AC+DC
-	High    quantity.Ratio   // share of the period that the pin is high: what a meter's duty function shows
+	Max     quantity.Voltage
+	Min     quantity.Voltage
+	High    quantity.Ratio // share of the period that the pin is high: what a meter's duty function shows
 }
 
 // Pin is the voltage at the control pin in a steady state. On the high side the driver feeds the pin and the winding's far end is
@@ -26,13 +29,24 @@ func (c Circuit) Pin(low bool, s State) Pin {
 	on := stretch{s.on.share, v - rd*s.on.mean, rd * rd * s.on.variance}
 	off, rest := stretch{s.off.share, -vr, 0}, stretch{s.rest.share, 0, 0}
 	high := c.Duty
+	edges := []float64{v - rd*float64(s.Max), v - rd*float64(s.Min)}
 	if low {
 		on.mean, off.mean, rest.mean = rd*s.on.mean, v+vr, v
 		high = 1 - c.Duty
+		edges = []float64{rd * float64(s.Max), rd * float64(s.Min)}
+	}
+	if c.Duty == 0 {
+		edges = nil
+	}
+	for _, part := range []stretch{off, rest} {
+		if part.share > 0 {
+			edges = append(edges, part.mean)
+		}
 	}
 	average := on.flow() + off.flow() + rest.flow()
 	square := on.square() + off.square() + rest.square()
 	return Pin{
-		quantity.Voltage(average), quantity.Voltage(spread(average, on, off, rest)), quantity.Voltage(math.Sqrt(square)), high,
+		Average: quantity.Voltage(average), AC: quantity.Voltage(spread(average, on, off, rest)), RMS: quantity.Voltage(math.Sqrt(square)),
+		Max: quantity.Voltage(slices.Max(edges)), Min: quantity.Voltage(slices.Min(edges)), High: high,
 	}
 }

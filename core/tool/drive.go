@@ -34,6 +34,7 @@ var Drive = &Tool{
 	Example: `{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperature": "88 degC", "inductance": "12 mH", "frequency": "300 Hz",
   "duty": "45 %", "wiring": "0.2 ohm", "driver": "0.15 ohm", "off_path": {"kind": "diode", "drop": "0.7 V"}, "driver_limit": "3 A"}`,
 	Result: driveResult{},
+	Before: []string{"opened_winding"},
 	Fields: []Field{
 		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Need: true, Range: voltages, Offer: []string{"V"}, Slide: &Slide{From: 6, To: 32, Step: 0.1}},
 		{Name: "resistance", Sample: "5.3 ohm", Shape: Quantity, Kinds: resistanceOnly, Need: true, Range: over(0, mostOhms), Offer: []string{"ohm"}},
@@ -88,6 +89,8 @@ type driveResult struct {
 	PinVoltageRMS     Amount         `json:"pin_voltage_rms"`
 	PinVoltageAC      Amount         `json:"pin_voltage_ac"`
 	PinHigh           Amount         `json:"pin_high"`
+	PinVoltageMax     Amount         `json:"pin_voltage_max"`
+	PinVoltageMin     Amount         `json:"pin_voltage_min"`
 	WindingTemp       Amount         `json:"winding_temperature"`
 	WindingResistance Amount         `json:"winding_resistance"`
 	Duty              Amount         `json:"duty"`
@@ -268,6 +271,7 @@ func runDrive(r *Record, a *Answer) {
 		PowerWinding: watts(s.Winding), PowerWiring: watts(s.Wiring), PowerDriver: watts(s.Driver), PowerSupply: watts(s.Supply), PowerOffPath: watts(s.OffPath),
 		EnergyOffPath:     plain(quantity.OfEnergy, float64(s.OffPath)/float64(c.Frequency)),
 		PinVoltageAverage: volts(pin.Average), PinVoltageRMS: volts(pin.RMS), PinVoltageAC: volts(pin.AC), PinHigh: plain(quantity.OfRatio, float64(pin.High)),
+		PinVoltageMax: volts(pin.Max), PinVoltageMin: volts(pin.Min),
 		WindingTemp: plain(quantity.OfTemperature, float64(found.Temperature)), WindingResistance: plain(quantity.OfResistance, float64(c.Winding)),
 		Duty: plain(quantity.OfRatio, float64(c.Duty)), Limits: []limitResult{}, Supplies: suppliesOf(r, q),
 		SteadyAfter: plain(quantity.OfTime, float64(steady)),
@@ -280,12 +284,11 @@ func runDrive(r *Record, a *Answer) {
 		res.InsulationClass = className(i)
 	}
 	if full > 0 {
-		top := c.After(full)
-		p := plain(quantity.OfCurrent, float64(top))
+		p := plain(quantity.OfCurrent, currents.of(highest(start)))
 		res.Peak = &p
 	}
 	if r.Given("driver_limit") {
-		res.Limits = limitsOf(r, q, found, res.Peak)
+		res.Limits = limitsOf(r, q, found, full)
 	}
 	a.Result = res
 	if !a.brief {
@@ -316,9 +319,17 @@ func className(i int) string {
 	return name
 }
 
-// limitsOf sets the highest currents beside the driver's limit: now, at the coldest start at the same duty or for the same
-// current, and with the driver fully on then.
-func limitsOf(r *Record, q drive.Question, found drive.Found, peak *Amount) (out []limitResult) {
+// highest is the highest current of a curve.
+func highest(points []drive.Point) (most float64) {
+	for _, p := range points {
+		most = math.Max(most, float64(p.I))
+	}
+	return most
+}
+
+// limitsOf sets the highest currents beside the driver's limit: now; while it pulls in, before the winding has warmed itself; at
+// the coldest start at the same duty or for the same current, pulling in included; and with the driver fully on then.
+func limitsOf(r *Record, q drive.Question, found drive.Found, full quantity.Time) (out []limitResult) {
 	limit := r.Value("driver_limit")
 	add := func(name string, t quantity.Temperature, i float64) {
 		within := "yes"
@@ -327,17 +338,24 @@ func limitsOf(r *Record, q drive.Question, found drive.Found, peak *Amount) (out
 		}
 		out = append(out, limitResult{name, plain(quantity.OfTemperature, float64(t)), plain(quantity.OfCurrent, i), plain(quantity.OfCurrent, grainOf(limit).of(limit-i)), within})
 	}
+	top := func(f drive.Found) float64 {
+		if full == 0 {
+			return float64(f.State.Max)
+		}
+		start, _ := f.Circuit.Start(full, startPeriods)
+		return math.Max(float64(f.State.Max), highest(start))
+	}
 	add("now", found.Temperature, float64(found.State.Max))
-	if peak != nil { // before the winding has warmed itself
+	if full > 0 {
 		first := found
 		if q.Heating != nil {
 			first = q.At(q.Heating.Ambient)
 		}
-		add("pull_in", first.Temperature, float64(first.Circuit.After(quantity.Time(r.Group("peak").Value("time")))))
+		add("pull_in", first.Temperature, top(first))
 	}
 	if q.Coil.Material.ZeroResistanceAt+leastAbove < coldest {
 		cold := q.At(coldest)
-		add("cold", coldest, float64(cold.State.Max))
+		add("cold", coldest, top(cold))
 		on := cold.Circuit
 		on.Duty = 1
 		add("full_on_cold", coldest, float64(on.Steady().Max))
@@ -418,28 +436,30 @@ func (a *Answer) driveWarnings(r *Record, q drive.Question, found drive.Found, r
 	if last := suppliesAsked[r.Value("supply") > highest12]; len(res.Supplies) > 0 && len(res.Supplies) < len(last) {
 		a.warn("clamp_conducts", "off_path.voltage", s.Volts(r.Group("off_path").Value("voltage"), 0), s.Volts(last[len(last)-1].volts, 0))
 	}
+	if d := r.Value("duty"); r.Given("duty") && d > 0 && d < 0.01 {
+		a.warn("duty_tiny", "duty", s.Of(quantity.OfRatio, d, 0), s.Of(quantity.OfRatio, d*100, 0))
+	}
 	if c := found.Circuit; c.Off.Reverse == 0 && c.Duty > 0 && c.Duty < 1 {
 		a.warn("ideal_diode", "off_path.drop")
 	}
 }
 
-// insulationWarning names the thermal class that the winding is too hot for: its own where it is known, else the highest that it
-// exceeds of those above the coolest two.
+// insulationWarning names the thermal class that the winding is too hot for: any; else its own where it is known; else the
+// highest that it exceeds of those from 130 on, as windings of lower classes are rare (common practice).
 func (a *Answer) insulationWarning(r *Record, t quantity.Temperature) {
+	const rare = 3 // classes below 130
 	bears := drive.Bears(t)
-	at := a.degrees(float64(t))
-	if own := r.Text("insulation_class"); own != "unknown" {
+	at, own := a.degrees(float64(t)), r.Text("insulation_class")
+	switch {
+	case bears == len(drive.Classes):
+		a.warn("over_every_class", "insulation_class", at, className(bears-1))
+	case own != "unknown":
 		for i, c := range drive.Classes {
 			if fmt.Sprintf("%d", int(c.Temperature)) == own && i < bears {
 				a.warn("over_class", "insulation_class", at, className(i))
 			}
 		}
-		return
-	}
-	switch {
-	case bears == len(drive.Classes):
-		a.warn("over_every_class", "insulation_class", at, className(bears-1))
-	case bears > 1:
+	case bears > rare:
 		a.warn("class_needed", "insulation_class", at, className(bears-1), className(bears))
 	}
 }

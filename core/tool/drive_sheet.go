@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ohmwright/core/drive"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 )
@@ -16,14 +17,25 @@ func layDrive(r *Record, a *Answer) (head, why *sheet.Element, body []*sheet.Ele
 	switch {
 	case a.warned("over_limit"), a.warned("over_limit_pull_in"):
 		mark, word = sheet.MarkAbove, "over_limit"
+	case a.warned("over_limit_cold"):
+		mark, word = sheet.MarkAbove, "over_limit_cold"
 	case a.warned("over_class"), a.warned("over_every_class"):
 		mark, word = sheet.MarkAbove, "too_hot"
 	}
-	average := a.three(res.CurrentAverage)
-	headline := s.Say("drive.headline", a.three(res.CurrentMin), a.three(res.CurrentMax), a.percent(res.Duty.Value))
+	average, duty := a.three(res.CurrentAverage), a.percent(res.Duty.Value)
+	headline := s.Say("drive.headline.duty", duty)
+	if res.Ripple.Value > 0 {
+		headline = s.Say("drive.headline", a.three(res.CurrentMin), a.three(res.CurrentMax), duty)
+	}
+	if r.Given("thermal") {
+		headline = s.Say("drive.headline.warm", a.degrees(res.WindingTemp.Value), headline)
+	}
+	if word != "plain" {
+		headline = s.Say("drive.headline.average", average, duty)
+	}
 	head = sheet.Verdict(mark, word, s.Say("drive.word."+word, average), headline)
 	return head, sheet.Text("p", "why", a.driveWhy(res)), []*sheet.Element{
-		a.waveDrawing(res), a.metersDrawing(r, res), a.driveFigures(res), a.startDrawing(r, res), a.limitRows(r, res), a.supplyRows(r, res), a.carryDrive(r, res),
+		a.waveDrawing(r, res), a.metersDrawing(r, res), a.driveFigures(res), a.startDrawing(r, res), a.limitRows(r, res), a.supplyRows(r, res), a.carryDrive(r, res),
 	}
 }
 
@@ -42,8 +54,10 @@ func (a *Answer) three(v Amount) string {
 
 // percent and degrees are a share and a temperature that were worked out, as they are read at a glance.
 func (a *Answer) percent(v float64) string {
-	return a.Speak.Of(quantity.OfRatio, math.Round(v*1e3)/1e3, 0)
+	tenths := math.Round(v * 1e3)
+	return a.Speak.Number(tenths/10, min(1, int(math.Abs(math.Mod(tenths, 10))))) + "\u00a0%"
 }
+
 func (a *Answer) degrees(t float64) string { return a.Speak.Celsius(math.Round(t*10)/10, 0) }
 
 // driveWhy says what the current does, in a sentence.
@@ -114,7 +128,7 @@ func appendTenths(b []byte, v float64) []byte {
 }
 
 // waveDrawing draws one period of the steady state: the time that the driver is on as a strip, the average as a dashed line.
-func (a *Answer) waveDrawing(res driveResult) *sheet.Element {
+func (a *Answer) waveDrawing(r *Record, res driveResult) *sheet.Element {
 	say := a.Speak.Say
 	period := res.Waveform[len(res.Waveform)-1].T.Value
 	c := chartOf(0, period, 0, res.CurrentMax.Value)
@@ -130,6 +144,8 @@ func (a *Answer) waveDrawing(res driveResult) *sheet.Element {
 	if on-drawnLeft > 60 {
 		svg = svg.With(sheet.New("text class=mark-name x=? y=?", sheet.Num(drawnLeft+labelSide), sheet.Num(drawnTop+labelDown)).Say(say("drive.drawn.on")))
 	}
+	// What the meter shows goes along, as the drawing is what stays in view while a slider is moved.
+	svg = svg.With(sheet.New("text class=mark-name x=? y=? text-anchor=end", sheet.Num(drawnRight-labelSide), sheet.Num(drawnBottom-labelSide)).Say(say("drive.drawn.pin."+r.Text("side"), a.Speak.Number(res.PinVoltageAverage.Value, 2)+"\u00a0V")))
 	return sheet.New("figure class=live").With(svg, sheet.New("figcaption").Say(say("drive.drawn.caption")))
 }
 
@@ -184,7 +200,17 @@ func (a *Answer) metersDrawing(r *Record, res driveResult) *sheet.Element {
 	meter("dc", res.PinVoltageAverage.Value, "V", false, s.Say("drive.meter.dc.small", a.percent(res.PinHigh.Value)))
 	meter("rms", res.PinVoltageRMS.Value, "V", false, s.Say("drive.meter.rms.small", volts(res.PinVoltageAC)))
 	meter("clamp", res.CurrentAverage.Value, "A", true, s.Say("drive.meter.clamp.small", s.Number(res.CurrentAC.Value, 2)+"\u00a0A", s.Number(res.CurrentRMS.Value, 2)+"\u00a0A"))
-	notes := s.Say("drive.meters." + r.Text("side"))
+	side, other := r.Text("side"), "low"
+	if side == "low" {
+		other = "high"
+	}
+	f := r.found.(drive.Found)
+	there := f.Circuit.Pin(other == "low", f.State)
+	notes := s.Say("drive.meters." + side)
+	if r.Group("off_path").Text("kind") == "clamp" {
+		notes = s.Say("drive.meters.clamp", volts(res.PinVoltageMin), volts(res.PinVoltageMax)) + " " + notes
+	}
+	notes += " " + s.Say("drive.meters.other."+other, s.Number(float64(there.Average), 2)+"\u00a0V", s.Number(float64(there.RMS), 2)+"\u00a0V")
 	switch f := r.Value("frequency"); {
 	case f < slowPulses:
 		notes += " " + s.Say("drive.meters.slow")
@@ -262,12 +288,13 @@ func (a *Answer) supplyRows(r *Record, res driveResult) *sheet.Element {
 // carryDrive takes the circuit over to the other questions about it.
 func (a *Answer) carryDrive(r *Record, res driveResult) *sheet.Element {
 	now := quantity.Format(math.Round(res.WindingTemp.Value*10)/10, "degC", quantity.OfTemperature, quantity.Point)
-	circuit := map[string]string{"side": r.Text("side"), "winding_temperature": now}
-	winding := map[string]string{"specs.0.tolerance": "5%", "at": now}
+	circuit := map[string]string{"winding_temperature": now}
+	winding := map[string]string{"at": now}
 	trace := map[string]string{"winding_temperature": now}
+	if r.Text("side") == "low" { // the other is what is taken where nothing is said
+		circuit["side"] = "low"
+	}
 	r.plainOf("supply", circuit, "supply")
-	r.plainOf("resistance", winding, "specs.0.nominal")
-	r.plainOf("at", winding, "specs.0.at")
 	r.plainOf("supply", winding, "supply")
 	r.plainOf("driver_limit", winding, "driver_limit")
 	for _, name := range []string{"supply", "resistance", "at", "inductance", "wiring", "driver"} {
