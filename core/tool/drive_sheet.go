@@ -78,6 +78,7 @@ func (a *Answer) driveWhy(res driveResult) string {
 type chart struct {
 	t, i       sheet.Scale
 	perT, perI float64 // what a second and an ampere are in the units drawn
+	zero       float64 // the time that is drawn as 0
 	unitT      string
 	unitI      string
 }
@@ -106,7 +107,7 @@ func chartOf(from, to, least, most float64) chart {
 }
 
 // x and y are coordinates of a time and a current.
-func (c chart) x(t float64) float64 { v, _ := c.t.Clamp(t * c.perT); return v }
+func (c chart) x(t float64) float64 { v, _ := c.t.Clamp((t - c.zero) * c.perT); return v }
 func (c chart) y(i float64) float64 { v, _ := c.i.Clamp(i * c.perI); return v }
 
 // line is the path through points, to a tenth: a phone draws no finer.

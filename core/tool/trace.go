@@ -3,9 +3,11 @@ package tool
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
+	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/trace"
 )
@@ -22,19 +24,21 @@ var Trace = &Tool{
 	Most:    mostTraceRequest,
 	Fields: []Field{
 		{Name: "recording", Shape: Text, File: true, Need: true, Most: mostTraceRequest, Sample: "a file's text"},
+		{Name: "probe", Shape: Choice, Default: "none", Choices: []string{"none", "10mV/A", "100mV/A"}, Fields: []Field{
+			{Name: "mv_per_a", Shape: Number, Range: over(0, 1e6)},
+		}},
 		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Range: voltages, Offer: []string{"V"}},
 		{Name: "resistance", Sample: "5.3 ohm", Shape: Quantity, Kinds: resistanceOnly, Range: over(0, mostOhms), Offer: []string{"ohm"}},
 		{Name: "at", From: "drive.at", Shape: Quantity, Kinds: temperatureOnly, Default: "20 degC", Range: temperatures, Offer: []string{"degC", "degF"}},
 		{Name: "winding_temperature", Sample: "88 degC", Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, Offer: []string{"degC", "degF"}},
 		{Name: "inductance", Shape: Quantity, Kinds: inductanceOnly, Range: over(0, mostHenries), Offer: []string{"mH", "H"}},
 		{Name: "plunger", Shape: Choice, Default: "unknown", Choices: []string{"unknown", "moves"}},
-		{Name: "probe", Shape: Choice, Default: "none", Choices: []string{"none", "10mV/A", "100mV/A"}, Fields: []Field{
-			{Name: "mv_per_a", Shape: Number, Range: over(0, 1e6)},
-		}},
 		{Name: "wiring", From: "drive.wiring", Shape: Quantity, Kinds: resistanceOnly, Fine: true, Default: "0 ohm", Range: resistances, Offer: []string{"ohm"}},
 		{Name: "driver", From: "drive.driver", Shape: Quantity, Kinds: resistanceOnly, Fine: true, Default: "0 ohm", Range: resistances, Offer: []string{"ohm"}},
 		{Name: "resistance_within", Shape: Quantity, Kinds: ratioOnly, Fine: true, Default: "10 %", Range: over(0, 1), Offer: []string{"%"}},
 		{Name: "inductance_within", Shape: Quantity, Kinds: ratioOnly, Fine: true, Default: "30 %", Range: over(0, 1), Offer: []string{"%"}},
+		{Name: "clamp_within", Shape: Quantity, Kinds: ratioOnly, Fine: true, Default: "2 %", Range: between(0, 1), Offer: []string{"%"}},
+		{Name: "supply_within", Shape: Quantity, Kinds: ratioOnly, Fine: true, Default: "0.5 %", Range: between(0, 1), Offer: []string{"%"}},
 		{Name: "time_unit", Shape: Choice, Fine: true, Default: "header", Choices: []string{"header", "s", "ms", "us"}},
 		{Name: "current_unit", Shape: Choice, Fine: true, Default: "header", Choices: []string{"header", "A", "mA", "V", "mV"}},
 		{Name: "time_column", Shape: Whole, Fine: true, Range: between(1, 1000)},
@@ -59,6 +63,7 @@ type traceResult struct {
 	CurrentMin     Amount             `json:"current_min"`
 	Ripple         *Amount            `json:"ripple,omitempty"`
 	Noise          Amount             `json:"noise"`
+	Offset         *Amount            `json:"offset,omitempty"`
 	Period         *Amount            `json:"period,omitempty"`
 	Frequency      *Amount            `json:"frequency,omitempty"`
 	Duty           *Amount            `json:"duty,omitempty"`
@@ -135,11 +140,11 @@ type differenceResult struct {
 var (
 	differenceCodes = map[trace.DifferenceKind]string{
 		trace.ResistanceHigh: "resistance_high", trace.ResistanceLow: "resistance_low", trace.TimeConstantShort: "time_constant_short",
-		trace.TimeConstantLong: "time_constant_long", trace.DipMissing: "dip_missing", trace.StepsSeen: "steps",
+		trace.TimeConstantLong: "time_constant_long", trace.InductanceLow: "inductance_low", trace.InductanceHigh: "inductance_high", trace.DipMissing: "dip_missing", trace.StepsSeen: "steps",
 	}
 	reasonCodes = map[trace.Reason]string{
 		trace.NoReason: "", trace.NoRamp: "no_ramp", trace.TooCoarse: "too_coarse", trace.TooNoisy: "too_noisy", trace.TooShort: "too_short",
-		trace.Interrupted: "interrupted", trace.OtherShape: "other_shape",
+		trace.Interrupted: "interrupted", trace.OtherShape: "other_shape", trace.Limited: "limited",
 	}
 	verdictCodes = map[trace.Verdict]string{trace.Yes: "yes", trace.Kink: "kink", trace.No: "no", trace.CannotShow: "cannot_show"}
 )
@@ -216,7 +221,7 @@ func (f *faults) recording(w *trace.Fault) {
 	case trace.UnknownUnit:
 		add(WrongUnit, "recording.unknown_unit", line, column, quantity.Clip(w.Given), strings.Join(w.Want, ", "))
 	case trace.NeedsProbe:
-		f.add(Fault{Field: "probe", Code: Missing, Given: w.Name}, "recording.needs_probe", column, quantity.Clip(w.Name))
+		add(WrongUnit, "recording.needs_probe", column, quantity.Clip(w.Name))
 	case trace.Ambiguous:
 		add(Ambiguous, "recording.ambiguous", line, column, quantity.Clip(w.Given), w.Reads[0], w.Reads[1])
 	default:
@@ -237,7 +242,8 @@ func expectOf(r *Record) trace.Expect {
 	hot := r.Value("resistance") * materialOf(r).Factor(quantity.Temperature(r.Value("at")), quantity.Temperature(now))
 	e.Resistance, e.ResistanceWithin = hot+r.Value("wiring")+r.Value("driver"), r.Value("resistance_within")
 	if r.Given("inductance") {
-		e.TimeConstant, e.TimeConstantWithin = r.Value("inductance")/e.Resistance, r.Value("inductance_within")
+		e.Inductance, e.InductanceWithin = r.Value("inductance"), r.Value("inductance_within")
+		e.TimeConstant, e.TimeConstantWithin = e.Inductance/e.Resistance, e.InductanceWithin
 	}
 	return e
 }
@@ -267,7 +273,7 @@ func runTrace(r *Record, a *Answer) {
 		},
 		From: seconds(found.From), To: seconds(found.To),
 		CurrentAverage: amperes(found.Average), CurrentRMS: amperes(found.RMS), CurrentMax: amperes(found.Max), CurrentMin: amperes(found.Min),
-		Noise: amperes(found.Noise), Periods: float64(found.Periods),
+		Noise: amperes(found.Noise), Offset: known(amperes(found.Offset)), Periods: float64(found.Periods),
 		Steps: []stepResult{}, Differences: []differenceResult{},
 		FitMissing: reasonCodes[found.Why], Recording: samplesOf(found.Points), Model: samplesOf(found.Model),
 	}
@@ -277,6 +283,7 @@ func runTrace(r *Record, a *Answer) {
 		res.Ripple, res.Period, res.Duty, res.Frequency = &ripple, &period, &duty, &frequency
 	}
 	if fit := found.Fit; fit != nil {
+		withClamp(r, fit)
 		res.Fit = &fitResult{
 			Start: seconds(grainOf(found.To - found.From).of(fit.Start)), Final: amount(quantity.OfCurrent, fit.Final, fit.FinalU), Of: "rest",
 			TimeConstant: amount(quantity.OfTime, fit.TimeConstant, fit.TimeConstantU), Residual: amperes(fit.Rest), From: seconds(fit.From), To: seconds(fit.To),
@@ -315,6 +322,16 @@ func runTrace(r *Record, a *Answer) {
 	a.caution("recorder_ground", "live_circuit", "opened_winding", "maker_first")
 }
 
+// withClamp adds to what noise leaves in doubt what the clamp's and the voltmeter's own accuracy do, each a half-width.
+//
+//	u²(I)/I² = u²(noise)/I² + (a_clamp/√3)²;  u²(R)/R² = u²(I)/I² + (a_supply/√3)²
+func withClamp(r *Record, fit *trace.Fit) {
+	clamp, supply := measure.Rectangular(r.Value("clamp_within")), measure.Rectangular(r.Value("supply_within"))
+	fit.FinalU = measure.Combine(fit.FinalU, clamp*fit.Final)
+	fit.ResistanceU = measure.Combine(fit.ResistanceU, clamp*fit.Resistance, supply*fit.Resistance)
+	fit.InductanceU = measure.Combine(fit.InductanceU, clamp*fit.Inductance, supply*fit.Inductance)
+}
+
 func samplesOf(points []trace.Point) []pointResult {
 	out := make([]pointResult, len(points))
 	for i, p := range points {
@@ -333,16 +350,26 @@ func (a *Answer) difference(d trace.Difference, res traceResult) differenceResul
 		got, want := ohms(d.Got, d.GotU), plain(quantity.OfResistance, d.Want)
 		out.Got, out.Want = &got, &want
 		args = []any{a.three(got), a.three(want)}
+	case trace.InductanceLow, trace.InductanceHigh:
+		got, want := amount(quantity.OfInductance, d.Got, d.GotU), plain(quantity.OfInductance, d.Want)
+		out.Got, out.Want = &got, &want
+		args = []any{a.three(got), a.three(want)}
 	case trace.TimeConstantShort, trace.TimeConstantLong:
 		got, want := amount(quantity.OfTime, d.Got, d.GotU), seconds(d.Want)
 		out.Got, out.Want = &got, &want
 		args = []any{a.three(got), a.three(want)}
 	case trace.StepsSeen:
-		args = []any{strconv.Itoa(len(res.Steps))}
+		if len(res.Steps) == 1 {
+			code = "step"
+		}
+		args = []any{strconv.Itoa(len(res.Steps)), a.three(res.Steps[0].At)}
 	}
 	out.Text = a.Speak.Say("trace.difference."+code, args...)
 	return out
 }
+
+// unlikely is a current in ampere that no solenoid takes.
+const unlikely = 100
 
 // traceWarnings says what the reader has to mind.
 func (a *Answer) traceWarnings(r *Record, recording trace.Recording, found trace.Finding) {
@@ -352,8 +379,14 @@ func (a *Answer) traceWarnings(r *Record, recording trace.Recording, found trace
 	if recording.CurrentAssumed {
 		a.warn("current_assumed", "current_unit", recording.CurrentUnit)
 	}
+	if recording.CurrentAssumed && found.Max > unlikely {
+		a.warn("in_milliamperes", "current_unit", a.Speak.Amperes(math.Round(found.Max), 0))
+	}
 	if recording.Missing > 0 {
 		a.warn("missing", "recording", strconv.Itoa(recording.Missing), strconv.Itoa(recording.Gaps))
+	}
+	if found.Offset != 0 {
+		a.warn("zero_error", "recording", a.three(amperes(found.Offset)))
 	}
 	if found.Reversed {
 		a.warn("reversed", "recording")

@@ -33,7 +33,7 @@ func (a *Answer) traceVerdict(r *Record, res traceResult) (sheet.Mark, string, s
 		}
 	}
 	if len(res.Differences) > 0 {
-		marks := map[string]sheet.Mark{"resistance_high": sheet.MarkAbove, "resistance_low": sheet.MarkBelow, "time_constant_long": sheet.MarkAbove, "time_constant_short": sheet.MarkBelow, "dip_missing": sheet.MarkUnwanted, "steps": sheet.MarkOpen}
+		marks := map[string]sheet.Mark{"resistance_high": sheet.MarkAbove, "resistance_low": sheet.MarkBelow, "time_constant_long": sheet.MarkAbove, "time_constant_short": sheet.MarkBelow, "inductance_high": sheet.MarkAbove, "inductance_low": sheet.MarkBelow, "dip_missing": sheet.MarkUnwanted, "steps": sheet.MarkOpen}
 		return marks[res.Differences[0].Code], res.Differences[0].Code, number
 	}
 	switch compared := res.Expected.Resistance != nil && r.Given("supply") && res.Fit != nil; {
@@ -69,7 +69,13 @@ func (a *Answer) traceDrawing(res traceResult) *sheet.Element {
 	for _, p := range append(res.Recording[:len(res.Recording):len(res.Recording)], res.Model...) {
 		least, most = math.Min(least, p.I.Value), math.Max(most, p.I.Value)
 	}
-	c := chartOf(first, last, least, most)
+	// Time counts from switch-on, where that is known.
+	zero := 0.0
+	if res.Fit != nil {
+		zero = res.Fit.Start.Value
+	}
+	c := chartOf(first-zero, last-zero, least, most)
+	c.zero = zero
 	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", drawnBox, "drawing wave", say("trace.drawn.text", a.three(res.CurrentMin), a.three(res.CurrentMax), a.dipText(res))).With(
 		a.axes(c.t, c.i, c.unitT, c.unitI),
 		sheet.New("path class=current d=?", c.line(res.Recording)),
@@ -88,10 +94,14 @@ func (a *Answer) traceDrawing(res traceResult) *sheet.Element {
 	}
 	if res.Dip.At != nil {
 		x, y := c.x(res.Dip.At.Value), c.y(res.Dip.Current.Value)
-		// Below the curve there is room on either side.
+		// Below the curve and to the right of it there is room.
+		anchor, dx := "start", 10.0
+		if x > drawnRight-90 {
+			anchor, dx = "end", -10
+		}
 		svg = svg.With(sheet.New("g class=?", "mark mark-dip").With(
 			sheet.New("path class=dip d=?", "M"+sheet.Num(x)+" "+sheet.Num(y+6)+"l-7 14h14z"),
-			sheet.New("text class=mark-name x=? y=? text-anchor=middle", sheet.Num(min(max(x, drawnLeft+40), drawnRight-40)), sheet.Num(min(y+36, drawnBottom-labelAbove))).Say(say("trace.drawn."+res.Dip.Found, a.three(*res.Dip.Since)))))
+			sheet.New("text class=mark-name x=? y=? text-anchor=?", sheet.Num(x+dx), sheet.Num(min(y+30, drawnBottom-labelAbove)), anchor).Say(say("trace.drawn."+res.Dip.Found, a.three(*res.Dip.Since)))))
 	}
 	caption := "trace.drawn.caption"
 	if len(res.Model) == 0 {
@@ -136,7 +146,11 @@ func (a *Answer) traceFigures(r *Record, res traceResult) *sheet.Element {
 	add("rms", current(res.CurrentRMS))
 	add("span", say("trace.figure.from_to", current(res.CurrentMin), current(res.CurrentMax)))
 	add("samples", say("trace.figure.every", strconv.Itoa(int(res.Samples)), a.three(res.Interval)))
-	return a.section("recording", a.figures(rows))
+	section := a.section("recording", a.figures(rows))
+	if res.Fit != nil {
+		section = section.With(sheet.Text("p", "small", say("trace.doubt", a.percent(r.Value("clamp_within")), a.percent(r.Value("supply_within")))))
+	}
+	return section
 }
 
 // carryTrace takes what was found over to the drive and to the circuit.
@@ -144,18 +158,24 @@ func (a *Answer) carryTrace(r *Record, res traceResult) *sheet.Element {
 	if res.Fit == nil || !r.Given("supply") {
 		return nil
 	}
-	drive := map[string]string{}
-	for _, name := range []string{"supply", "resistance", "at", "winding_temperature", "wiring", "driver"} {
-		if r.Given(name) {
-			r.plainOf(name, drive, name)
-		}
-	}
 	plainly := func(v *Amount, k quantity.Kind, unit string) string {
 		rounded, err := strconv.ParseFloat(strconv.FormatFloat(v.Value, 'g', 4, 64), 64)
 		if err != nil {
 			panic(err) // a formatted number parses
 		}
 		return quantity.Format(rounded, unit, k, quantity.Point)
+	}
+	drive := map[string]string{}
+	for _, name := range []string{"supply", "winding_temperature", "wiring", "driver"} {
+		if r.Given(name) {
+			r.plainOf(name, drive, name)
+		}
+	}
+	// The winding as it was recorded: the loop less what lies outside it.
+	if winding := ohms(res.Fit.Resistance.Value-r.Value("wiring")-r.Value("driver"), 0); winding.Value > 0 {
+		drive["resistance"] = plainly(&winding, quantity.OfResistance, "ohm")
+		r.plainOf("at", drive, "at")
+		r.plainOf("winding_temperature", drive, "at")
 	}
 	drive["inductance"] = plainly(res.Fit.Inductance, quantity.OfInductance, "mH")
 	if res.Period != nil {

@@ -309,7 +309,7 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
 let folded = [];
 window.addEventListener('beforeprint', () => {
   forms.get(document.body.dataset.place)?.answer(true);
-  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('input:not(:placeholder-shown)'));
+  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('.entry > input:not(:placeholder-shown)'));
   for (const d of folded) d.open = true;
 });
 window.addEventListener('afterprint', () => {

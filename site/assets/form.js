@@ -308,7 +308,8 @@ export class Form {
     this.settle();
     if (e.target.closest('.head, [data-skip]')) {
       e.preventDefault();
-      return this.lookAt(this.form.querySelector('.slot:not(:empty)') ?? this.body);
+      const wrong = this.head.querySelector('[data-verdict="refused"]') && this.form.querySelector('.wrong');
+      return this.lookAt(wrong || (this.form.querySelector('.slot:not(:empty)') ?? this.body));
     }
     const carry = e.target.closest('[data-carry]');
     if (carry) return this.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
@@ -625,7 +626,9 @@ export class Form {
     if (turn !== this.turn) return; // another came after it
     if (text === '') return this.hooks.tell('file.empty');
     this.putFile(field.path, text, from.name ?? '');
-    this.hooks.tell('file.taken');
+    this.settle();
+    // What is wrong with it is said at its place, and not covered by good news.
+    if (!this.field(field.path).element.classList.contains('wrong')) this.hooks.tell('file.taken');
   }
 
   // putFile puts a text and its name into a field, as one step of undo.
