@@ -66,8 +66,45 @@ func (p *ramp) look() (d dip) {
 	if d.found = d.z > certain && !d.rippled; d.found {
 		p.refine(&d)
 		p.depth(&d, mean)
+		if !d.falls {
+			p.deepest(&d, mean)
+		}
 	}
 	return d
+}
+
+// deepest takes the deepest fall of a ramp in place of a bend without one: the sharpest bend may be that of a rebound.
+func (p *ramp) deepest(d *dip, mean func(from, size int) (t, y float64)) {
+	n, size := len(p.t), max(2, d.scale/2)
+	top, bottom, most := math.Inf(-1), 0.0, 0.0
+	peak, from, at := 0, 0, 0
+	for k := 0; k+size <= n; k++ {
+		_, y := mean(k, size)
+		if y > top {
+			top, peak = y, k+size/2
+		}
+		if fall := top - y; fall > most {
+			most, bottom, from, at = fall, y, peak, k+size/2
+		}
+	}
+	if most < max(smallestStep*p.rise, outstanding(n)*p.sigma*math.Sqrt(2/float64(size))+2*p.step) || n-at < 4*size {
+		return
+	}
+	again := math.Inf(-1)
+	for k := at; k+size <= n; k += size {
+		_, y := mean(k, size)
+		again = max(again, y)
+	}
+	if again-bottom < most/2 { // it stays low: no plunger
+		return
+	}
+	fall := *d
+	fall.at, fall.scale = at, max(4, min(d.scale, (at-from)*3/5)) // the parabolas stay behind the highest
+	p.refine(&fall)
+	p.depth(&fall, mean)
+	if fall.falls {
+		*d = fall
+	}
 }
 
 // bend is what the recorder's steps may feign.

@@ -19,7 +19,13 @@ const (
 	tauWithin     = 0.2
 	otherShape    = 0.02 // of the final current, rms that a fit may leave
 	reachedEnough = 0.9
-	dipReached    = 0.8  // of the final current: a plunger that has not moved until then may move later
+	dipReached    = 0.98 // of the final current, four time constants: a plunger that has not moved until then may move later
+	givenWithin   = 0.3  // relative uncertainty of a time constant that is given at all
+	deepestDip    = 0.4  // of the current before it: no plunger's motion takes more
+	mostRipple    = 0.08 // of the level: a ripple that is smaller, and not there in the rise, is the supply's
+	alikePeriods  = 2. / 3
+	fewestZero    = 5    // samples before switch-on that tell the clamp's zero error
+	mostOffset    = 0.5  // of the final current
 	smallestDip   = 0.05 // of the final current: one that is smaller may go unseen in a recording that is said to show none
 )
 
@@ -32,7 +38,13 @@ const (
 //
 // Units: s, A, V, ohm, H. It ignores the error of the recorder's scale: uncertainties are those of noise and steps alone.
 // Checked in spice_test.go against ngspice, and in find_test.go by properties.
-func (r Recording) Find(e Expect) Finding {
+//
+// A steady current before switch-on of a single shot, up to half of the final one, is the clamp's zero error, and always so
+// where it is negative: it is taken off before anything else is read, see Finding.Offset.
+func (r Recording) Find(e Expect) Finding { return r.find(e, true) }
+
+// find is Find, with the clamp's zero error still to be taken off or taken off already.
+func (r Recording) find(e Expect, zero bool) Finding {
 	f := Finding{}
 	n := len(r.T)
 	if n < MinSamples || len(r.I) != n {
@@ -49,21 +61,38 @@ func (r Recording) Find(e Expect) Finding {
 			turned[k] = -i
 		}
 		r.I = turned
-		f = r.Find(e)
+		f = r.find(e, zero)
 		f.Reversed = true
 		return f
 	}
-	cycles := r.cycles(&f)
+	cycles, hum := r.cycles(&f)
+	var p ramp
+	p, f.Why = r.turnOn(&f, cycles)
+	if off := p.offset(&f); zero && off != 0 {
+		level := make([]float64, n)
+		for k, i := range r.I {
+			level[k] = i - off
+		}
+		r.I = level
+		f = r.find(e, false)
+		f.Offset = off
+		return f
+	}
 	f.Average, f.RMS = r.average(f.From, f.To)
 	f.Points = r.drawing()
 	if f.Periods == 0 {
+		if f.Why == NoReason {
+			f.unsettled(r, &p, hum)
+		}
 		f.breaks(r)
 	}
-	var p ramp
-	if p, f.Why = r.turnOn(&f, cycles); f.Why == NoReason {
-		if f.rippled(&p, cycles) {
+	if f.Why == NoReason {
+		switch {
+		case f.rippled(&p, cycles):
 			f.Why = TooShort
-		} else {
+		case p.limited():
+			f.Why = Limited
+		default:
 			f.ramp(r, &p, e)
 		}
 	}
@@ -83,6 +112,15 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 		return
 	}
 	d := p.look()
+	if d.found && d.falls && d.depth > deepestDip*(d.value+d.depth-p.base) {
+		f.add(Sudden{p.zero + p.t[d.top], p.zero + d.t, -d.depth, true}, r.Interval)
+		p.t, p.y = p.t[:d.top], p.y[:d.top]
+		if len(p.t) < fewest {
+			f.Why = Interrupted
+			return
+		}
+		d = p.look()
+	}
 	m, from, to, ok := p.fitRamp(d)
 	if !ok {
 		f.Why = TooShort
@@ -126,11 +164,20 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 	default:
 		fit.AtStop, fit.AtStopU = rest.tau, m.u[2]
 	}
+	if to > 0 && len(m.parts) == 1 { // the seated part says nothing of when the rise began
+		fit.Start = p.begins(r)
+	}
+	if fit.AtRestU > givenWithin*fit.AtRest {
+		fit.AtRest, fit.AtRestU = 0, 0
+	}
+	if fit.AtStopU > givenWithin*fit.AtStop {
+		fit.AtStop, fit.AtStopU = 0, 0
+	}
 	// What the choice of the parts adds, beside noise.
 	fit.AtRestU, fit.AtStopU = math.Hypot(fit.AtRestU, chosen*fit.AtRest), math.Hypot(fit.AtStopU, chosen*fit.AtStop)
 	if fit.TimeConstant, fit.TimeConstantU = fit.AtRest, fit.AtRestU; to > 0 {
 		fit.MotionFrom, fit.MotionTo = p.zero+from, p.zero+to
-		if fit.AtRest == 0 || fit.AtRestU > restWithin*fit.AtRest && fit.AtStopU/fit.AtStop < fit.AtRestU/fit.AtRest {
+		if fit.AtRest == 0 || fit.AtStop > 0 && fit.AtRestU > restWithin*fit.AtRest && fit.AtStopU/fit.AtStop < fit.AtRestU/fit.AtRest {
 			fit.Seated, fit.TimeConstant, fit.TimeConstantU = true, fit.AtStop, fit.AtStopU
 		}
 	}
@@ -138,12 +185,14 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 	if f.Dip.Why == TooShort && len(f.Steps) > 0 {
 		f.Dip.Why = Interrupted
 	}
-	if !(fit.Final > 0) || fit.FinalU > finalWithin*fit.Final || fit.TimeConstantU > tauWithin*fit.TimeConstant {
+	if !(fit.Final > 0) || fit.FinalU > finalWithin*fit.Final || !(fit.TimeConstant > 0) || fit.TimeConstantU > tauWithin*fit.TimeConstant {
 		switch f.Why = TooNoisy; {
 		case fit.Reached < reachedEnough && len(f.Steps) > 0:
 			f.Why = Interrupted
 		case fit.Reached < reachedEnough:
 			f.Why = TooShort
+		case p.sigma < smallestDip/certain*p.rise:
+			f.Why = OtherShape
 		}
 		f.Dip = Dip{Why: f.Why}
 		return
@@ -164,7 +213,7 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 	for j := range m.parts {
 		q := m.parts[j]
 		a, b := q.from, end
-		if j == 0 {
+		if j == 0 && (to == 0 || len(m.parts) == 2) {
 			a = min(q.from, fit.Start-p.zero)
 			if len(m.parts) == 2 {
 				b = from
@@ -356,11 +405,12 @@ func (r Recording) swing(low, high int) swing {
 	return swing{low, high, r.T[k-1] + u*(r.T[k]-r.T[k-1])}
 }
 
-// cycles looks for a pulsed drive and fills in what is known of its period; nil is a single shot.
-func (r Recording) cycles(f *Finding) []swing {
+// cycles looks for a pulsed drive and fills in what is known of its period; nil is a single shot. Of one that the supply's
+// ripple shakes, hum is how much from least to most.
+func (r Recording) cycles(f *Finding) (list []swing, hum float64) {
 	amplitude := f.Max - f.Min
 	if amplitude <= 12*f.Noise {
-		return nil
+		return nil, 0
 	}
 	for share := 0.5; share > 0.01 && share*amplitude > 6*f.Noise+f.Step; share /= 2 {
 		list := r.swings(share * amplitude)
@@ -375,10 +425,55 @@ func (r Recording) cycles(f *Finding) []swing {
 		if span := list[len(list)-1].pass - list[0].pass; span < 0.3*(r.T[len(r.T)-1]-r.T[0]) {
 			continue
 		}
+		if hum := r.hums(f, list); hum > 0 {
+			return nil, hum
+		}
 		r.periods(f, list, period)
-		return list
+		return list, 0
 	}
-	return nil
+	return nil, 0
+}
+
+// hums is the ripple of a supply, from least to most; 0 where swings are a drive's pulses: those shake the rise too, as the
+// current falls in each off time by the loop's own time constant, or follow it at a level below the one that it reached.
+func (r Recording) hums(f *Finding, list []swing) float64 {
+	from, to := list[0].high, list[len(list)-1].low
+	if from >= to {
+		return 0
+	}
+	sum := 0.0
+	low, high := extremes(r.I[from:to+1], spike*f.Noise)
+	low, high = high, low
+	for _, i := range r.I[from : to+1] {
+		sum += i
+	}
+	level := sum / float64(to-from+1)
+	if high-low > mostRipple*(level-f.Min) || f.Max > high+3*f.Noise+0.02*level {
+		return 0
+	}
+	// The rise: from a low to the level for the first time.
+	end := 0
+	for end < to && r.I[end] < f.Min+0.8*(level-f.Min) {
+		end++
+	}
+	start := end
+	for start > 0 && r.I[start] > f.Min+0.1*(level-f.Min) {
+		start--
+	}
+	if r.I[start] > f.Min+0.2*(level-f.Min) || end-start < 3 {
+		return 0
+	}
+	top := r.I[start]
+	for _, i := range r.I[start:end] {
+		if top = max(top, i); i < top-0.15*(high-low)-6*f.Noise-f.Step {
+			return 0
+		}
+	}
+	// Pulses that the rise has no room for cannot be told.
+	if period := (list[len(list)-1].pass - list[0].pass) / float64(len(list)-1); r.T[to]-r.T[end] < 2*period {
+		return 0
+	}
+	return high - low
 }
 
 // regular finds the stretch of swings that come at even times, and their period by a straight line.
@@ -455,13 +550,24 @@ func (r Recording) periods(f *Finding, list []swing, period float64) {
 	f.From, f.To = list[first].pass, list[len(list)-1].pass
 	f.Period, f.Frequency = period, 1/period
 	f.Periods = int(math.Round((list[len(list)-1].pass - list[0].pass) / period))
-	m := r.mean(list[first:], period)
-	f.Duty, f.Ripple = duty(m)
+	// Duty and ripple are those of periods that are alike; where these are not two thirds of all, no one duty is that of the
+	// recording.
+	alike := make([]bool, len(means))
+	count := 0
+	for k, m := range means {
+		if alike[k] = f.alike(m, usual, list[k+1].pass-list[k].pass); alike[k] {
+			count++
+		}
+	}
+	f.Duty, f.Ripple = duty(r.mean(list[first:], alike[first:], period))
+	if float64(count) < alikePeriods*float64(len(means)) && len(means)-count > 3 {
+		f.Duty, first = 0, 0
+	}
 	f.pulses(list[first:], means[first:], usual)
 }
 
-// mean folds the stretch of swings into one period, from the rise on, in at most [bins] parts.
-func (r Recording) mean(list []swing, period float64) []float64 {
+// mean folds the stretch of swings into one period, from the rise on, in at most [bins] parts, without those not alike.
+func (r Recording) mean(list []swing, alike []bool, period float64) []float64 {
 	from, _ := slices.BinarySearch(r.T, list[0].pass)
 	to, _ := slices.BinarySearch(r.T, list[len(list)-1].pass)
 	n := min(bins, max(12, (to-from)/8))
@@ -470,6 +576,9 @@ func (r Recording) mean(list []swing, period float64) []float64 {
 	for k := from; k < to; k++ {
 		for j+2 < len(list) && list[j+1].pass <= r.T[k] {
 			j++
+		}
+		if !alike[j] {
+			continue
 		}
 		length := list[j+1].pass - list[j].pass
 		if whole := math.Round(length / period); whole != 1 || math.Abs(length-period) > 0.12*period {
@@ -579,7 +688,13 @@ func (r Recording) drawing() []Point {
 func (f *Finding) compare(e Expect) {
 	if f.Fit != nil {
 		f.differs(f.Fit.Resistance, f.Fit.ResistanceU, e.Resistance, e.ResistanceWithin, ResistanceLow, ResistanceHigh)
-		f.differs(f.Fit.TimeConstant, f.Fit.TimeConstantU, e.TimeConstant, e.TimeConstantWithin, TimeConstantShort, TimeConstantLong)
+		switch { // what is expected is of the plunger at rest
+		case f.Fit.Seated:
+		case e.Supply > 0:
+			f.differs(f.Fit.Inductance, f.Fit.InductanceU, e.Inductance, e.InductanceWithin, InductanceLow, InductanceHigh)
+		default:
+			f.differs(f.Fit.TimeConstant, f.Fit.TimeConstantU, e.TimeConstant, e.TimeConstantWithin, TimeConstantShort, TimeConstantLong)
+		}
 	}
 	if e.Moves && f.Dip.Found == No {
 		f.Differences = append(f.Differences, Difference{Kind: DipMissing, Got: 0, Want: f.Dip.Smallest})

@@ -18,6 +18,7 @@ type ramp struct {
 	base       float64   // the current before
 	before     int       // samples that base rests on
 	first      int       // of them, in the recording
+	quiet      float64   // standard deviation of these, of ten or more; else sigma
 	sigma      float64   // of a sample
 	step       float64
 	rise       float64 // roughly, from base to the highest
@@ -112,6 +113,114 @@ func (p *ramp) rest(r Recording, first, last int) {
 	if p.first, p.before = first, max(0, last-first); p.before > 0 {
 		p.base = mean(first, last)
 	}
+	if p.quiet = p.sigma; p.before >= 2*fewestZero {
+		square := 0.0
+		for _, i := range r.I[first:last] {
+			square += (i - p.base) * (i - p.base)
+		}
+		p.quiet = math.Sqrt(square / float64(p.before-1))
+	}
+}
+
+// offset is the clamp's zero error, as the current before a switch-on shows it; 0: none above noise, or it may be current.
+func (p *ramp) offset(f *Finding) float64 {
+	n := p.before
+	if n < fewestZero || math.Abs(p.base) < 4*max(p.sigma/math.Sqrt(float64(n)), p.step/math.Sqrt(12)) {
+		return 0
+	}
+	if p.base > 0 && (f.Periods > 0 || p.base > mostOffset*(f.Max-p.base)) {
+		return 0
+	}
+	if p.before >= 2*fewestZero && p.quiet > 1.5*p.sigma {
+		return 0 // not steady
+	}
+	return p.base
+}
+
+// begins is where the line through the first samples of the rise leaves the current before it.
+func (p *ramp) begins(r Recording) float64 {
+	var n, st, sy, stt, sty float64
+	for k, t := range p.t {
+		if n >= 3 && p.y[k] > p.base+0.3*p.rise {
+			break
+		}
+		y := p.y[k] - p.base
+		n, st, sy, stt, sty = n+1, st+t, sy+y, stt+t*t, sty+t*y
+	}
+	t := 0.0
+	if d := n*stt - st*st; d > 0 {
+		if slope := (n*sty - st*sy) / d; slope > 0 {
+			t = (st - sy/slope) / n
+		}
+	}
+	return p.zero + min(0, max(t, -3*r.Interval))
+}
+
+// limited says whether a driver that limits its current ends a ramp: an exponential that heads for more than 5/4 of the level
+// and then, at a corner, the level. Saturated iron rounds the corner and is told so, where noise allows.
+func (p *ramp) limited() bool {
+	n := len(p.t)
+	if n < 4*fewest {
+		return false
+	}
+	mean := func(from, to int) (m float64) {
+		for _, y := range p.y[from:to] {
+			m += y / float64(to-from)
+		}
+		return m
+	}
+	level := mean(n/2, n)
+	if math.Abs(mean(n/2, 3*n/4)-mean(3*n/4, n)) > 0.01*(level-p.base)+5*p.sigma/math.Sqrt(float64(n)/4) {
+		return false
+	}
+	early := 0
+	for early < n/2 && p.y[early] < p.base+0.95*(level-p.base)-2*p.sigma {
+		early++
+	}
+	if early < fewest/2 {
+		return false
+	}
+	sub := *p
+	sub.t, sub.y = p.t[:early], p.y[:early]
+	// left is what a fit of the early part and the level leave about the corner, of a final current that is given or free.
+	sigma := min(p.sigma, max(p.quiet, p.step/math.Sqrt(12))) // a drive that keeps switching is no noise
+	variance := sigma*sigma + math.Pow(0.002*(level-p.base), 2)
+	corner := min(n, early+max(3, early/2))
+	ripple := 0.0
+	for _, y := range p.y[n/2:] {
+		ripple += (y - level) * (y - level) / float64(n-n/2)
+	}
+	left := func(share float64) (rss, final float64, ok bool) {
+		m := model{parts: []part{sub.blocksOf(0, early)}}
+		if share > 0 {
+			m.fixed, m.final = true, p.base+share*(level-p.base)
+			q := &m.parts[0]
+			q.drop, q.tau = m.final-q.y[0], (q.t[len(q.t)-1]-q.t[0])*share
+		} else if !m.guess() {
+			return 0, 0, false
+		}
+		if !m.fit() {
+			return 0, 0, false
+		}
+		q := m.parts[0]
+		for k, t := range p.t[:corner] {
+			i := m.final - q.drop*math.Exp(-(t-q.from)/q.tau)
+			d := p.y[k] - min(level, i)
+			if k < early {
+				rss += d * d / variance
+			} else {
+				rss += d * d / max(variance, 3*ripple)
+			}
+		}
+		return rss, m.final, true
+	}
+	best, final, ok := left(0)
+	if high, f, good := left(20); good && (!ok || high < best) {
+		best, final, ok = high, f, true
+	}
+	near, _, good := left(1.25)
+	plain, _, whole := left(1.001)
+	return ok && good && whole && final-p.base > 1.25*(level-p.base) && best < float64(corner)+3*math.Sqrt(2*float64(corner)) && near-best > 9 && plain-best > 40
 }
 
 // A part is a stretch of a ramp in blocks of samples, with an exponential of its own: i = final − drop·exp(−(t−from)/tau).

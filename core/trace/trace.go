@@ -112,7 +112,8 @@ type Recording struct {
 type Expect struct {
 	Supply                           float64 // V, at the ends of the loop
 	Resistance, ResistanceWithin     float64 // of the whole loop at its temperature, ohm; relative tolerance
-	TimeConstant, TimeConstantWithin float64 // s; relative tolerance
+	Inductance, InductanceWithin     float64 // H, of the plunger at rest; relative tolerance: compared where Supply is known
+	TimeConstant, TimeConstantWithin float64 // s; relative tolerance: compared where Supply is unknown
 	Moves                            bool    // a plunger should move in this recording
 }
 
@@ -127,6 +128,7 @@ const (
 	TooShort           // the ramp is cut off too early: by the end of the recording or by the drive
 	Interrupted        // the current breaks off within the ramp
 	OtherShape         // the ramp is no exponential, nor two with a motion between
+	Limited            // the ramp heads for more than the driver lets through: its level says nothing of the resistance
 )
 
 // A Finding is what a recording shows.
@@ -135,10 +137,11 @@ type Finding struct {
 	Average, RMS  float64 // A
 	Max, Min      float64 // A, over the whole recording; a lone sample that sticks out is cut to its neighbours
 	Ripple        float64 // A, from least to most within a mean period; 0 of a single shot
+	Offset        float64 // A, the clamp's zero error, seen before switch-on; 0: none above noise. All figures and points are without it
 	Reversed      bool    // the current flows backwards: the clamp is the wrong way round; all figures and points are turned
 	Noise         float64 // A, standard deviation of a sample, the recorder's steps included
 	Step          float64 // A, the recorder's step; 0: none seen
-	Period, Duty  float64 // s, and share of the period that the driver is on; 0 of a single shot
+	Period, Duty  float64 // s, and share of the period that the driver is on; 0 of a single shot. Duty is 0 too where it changes
 	Frequency     float64 // Hz
 	Periods       int     // whole ones seen; 0: a single shot
 	Fit           *Fit    // nil: none, for Why
@@ -166,14 +169,14 @@ type Point struct{ T, I float64 }
 type Fit struct {
 	Start                float64 // of the ramp, between samples, s
 	Offset, OffsetU      float64 // the current shown before the start: taken off Final where OffsetKnown
-	OffsetKnown          bool
+	OffsetKnown          bool    // the current before was seen, and is small
 	Final, FinalU        float64 // where the ramp ends up, A
 	Reached              float64 // share of Final that the recording reaches
 	TimeConstant         float64 // s: of the plunger at rest, or of the seated one where Seated
 	TimeConstantU        float64
 	Seated               bool
-	AtRest, AtRestU      float64 // time constant before the plunger moves; 0: cannot be had
-	AtStop, AtStopU      float64 // after it arrived; 0: cannot be had, or it did not move
+	AtRest, AtRestU      float64 // time constant before the plunger moves; 0: cannot be had to 30 %
+	AtStop, AtStopU      float64 // after it arrived; 0: cannot be had to 30 %, or it did not move
 	Resistance           float64 // Supply / Final, ohm; 0: supply unknown
 	ResistanceU          float64
 	Inductance           float64 // Resistance · TimeConstant, H
@@ -204,7 +207,8 @@ type Dip struct {
 	Smallest float64 // A, the depth from which on this recording would have shown one
 }
 
-// A Sudden is a change of the current that the drive does not explain.
+// A Sudden is a change of the current that neither drive nor plunger explains: quicker than the winding allows within the
+// rise, or any of 3 % or more that stands out of noise after the current has settled. A plunger's motion belongs to the rise.
 type Sudden struct {
 	At, Until float64 // s
 	Change    float64 // A, negative for a fall
@@ -221,6 +225,8 @@ const (
 	TimeConstantLong
 	DipMissing
 	StepsSeen
+	InductanceLow
+	InductanceHigh
 )
 
 // A Difference is one, with the figures it rests on.
