@@ -278,9 +278,10 @@ func runTrace(r *Record, a *Answer) {
 		FitMissing: reasonCodes[found.Why], Recording: samplesOf(found.Points), Model: samplesOf(found.Model),
 	}
 	if found.Periods > 0 {
-		ripple, period, duty := amperes(found.Ripple), seconds(found.Period), plain(quantity.OfRatio, found.Duty)
+		ripple, period := amperes(found.Ripple), seconds(found.Period)
 		frequency := plain(quantity.OfFrequency, found.Frequency)
-		res.Ripple, res.Period, res.Duty, res.Frequency = &ripple, &period, &duty, &frequency
+		res.Ripple, res.Period, res.Frequency = &ripple, &period, &frequency
+		res.Duty = known(plain(quantity.OfRatio, found.Duty))
 	}
 	if fit := found.Fit; fit != nil {
 		withClamp(r, fit)
@@ -385,6 +386,9 @@ func (a *Answer) traceWarnings(r *Record, recording trace.Recording, found trace
 	if recording.Missing > 0 {
 		a.warn("missing", "recording", strconv.Itoa(recording.Missing), strconv.Itoa(recording.Gaps))
 	}
+	if found.Periods > 0 && found.Duty == 0 {
+		a.warn("duty_changes", "recording")
+	}
 	if found.Offset != 0 {
 		a.warn("zero_error", "recording", a.three(amperes(found.Offset)))
 	}
@@ -411,8 +415,12 @@ func (a *Answer) traceSteps(r *Record, found trace.Finding, res traceResult) {
 	a.step("average", "I_average = ∫ i dt/(t₂ − t₁)", fmt.Sprintf("%s … %s: I_average = %s", a.three(res.From), a.three(res.To), s.Amperes(found.Average, 0)), res.CurrentAverage, "trapezia")
 	a.step("rms", "I_rms = √(∫ i² dt/(t₂ − t₁))", "I_rms = "+s.Amperes(found.RMS, 0), res.CurrentRMS, "trapezia")
 	if found.Periods > 0 {
+		duty := "—"
+		if res.Duty != nil {
+			duty = a.percent(found.Duty)
+		}
 		a.step("period", "T = (t_n − t_0)/n;  f = 1/T;  D = t_on/T", fmt.Sprintf("n = %d;  T = %s;  f = %s;  D = %s", found.Periods, s.Of(quantity.OfTime, found.Period, 0),
-			s.Of(quantity.OfFrequency, found.Frequency, 0), a.percent(found.Duty)), *res.Period, "crossings")
+			s.Of(quantity.OfFrequency, found.Frequency, 0), duty), *res.Period, "crossings")
 	}
 	if res.Expected.Resistance != nil {
 		now := r.Value("at")

@@ -136,7 +136,9 @@ func (a *Answer) traceFigures(r *Record, res traceResult) *sheet.Element {
 	}
 	if res.Period != nil {
 		add("frequency", a.three(*res.Frequency))
-		add("duty", a.percent(res.Duty.Value))
+		if res.Duty != nil {
+			add("duty", a.percent(res.Duty.Value))
+		}
 		add("ripple", a.three(*res.Ripple))
 	}
 	// Currents are said to a tenth of their noise, at least to a hundredth of the highest.
@@ -180,7 +182,9 @@ func (a *Answer) carryTrace(r *Record, res traceResult) *sheet.Element {
 	drive["inductance"] = plainly(res.Fit.Inductance, quantity.OfInductance, "mH")
 	if res.Period != nil {
 		drive["frequency"] = plainly(res.Frequency, quantity.OfFrequency, "Hz")
-		drive["duty"] = plainly(res.Duty, quantity.OfRatio, "%")
+		if res.Duty != nil {
+			drive["duty"] = plainly(res.Duty, quantity.OfRatio, "%")
+		}
 	}
 	circuit := map[string]string{"readings.0.test": "current_on", "readings.0.value": plainly(&res.Fit.Final, quantity.OfCurrent, "A")}
 	r.plainOf("supply", circuit, "supply")
