@@ -15,6 +15,7 @@ const (
 // A dip is the bend of a ramp by a motion's end, in samples of the ramp.
 type dip struct {
 	found, falls bool
+	sags         bool    // not found, as the current falls and stays low
 	rippled      bool    // not found, as there are others like it
 	at, top      int     // the arrival, and the highest before it, or where the motion can have begun at the latest
 	t, value     float64 // of the arrival
@@ -69,14 +70,28 @@ func (p *ramp) look() (d dip) {
 		if !d.falls {
 			p.deepest(&d, mean)
 		}
+		if d.falls && !p.again(&d, mean) {
+			d.found, d.sags = false, true
+		}
 	}
 	return d
+}
+
+// again says whether the current rises behind a fall: it does once a plunger is at its stop, and not if the supply sags.
+func (p *ramp) again(d *dip, mean func(from, size int) (t, y float64)) bool {
+	size := max(2, d.scale/2)
+	for k := d.at; k+size <= len(p.t); k += size {
+		if _, y := mean(k, size); y-d.value > max(d.depth/4, 4*p.sigma/math.Sqrt(float64(size))) {
+			return true
+		}
+	}
+	return false
 }
 
 // deepest takes the deepest fall of a ramp in place of a bend without one: the sharpest bend may be that of a rebound.
 func (p *ramp) deepest(d *dip, mean func(from, size int) (t, y float64)) {
 	n, size := len(p.t), max(2, d.scale/2)
-	top, bottom, most := math.Inf(-1), 0.0, 0.0
+	top, most := math.Inf(-1), 0.0
 	peak, from, at := 0, 0, 0
 	for k := 0; k+size <= n; k++ {
 		_, y := mean(k, size)
@@ -84,18 +99,10 @@ func (p *ramp) deepest(d *dip, mean func(from, size int) (t, y float64)) {
 			top, peak = y, k+size/2
 		}
 		if fall := top - y; fall > most {
-			most, bottom, from, at = fall, y, peak, k+size/2
+			most, from, at = fall, peak, k+size/2
 		}
 	}
 	if most < max(smallestStep*p.rise, outstanding(n)*p.sigma*math.Sqrt(2/float64(size))+2*p.step) || n-at < 4*size {
-		return
-	}
-	again := math.Inf(-1)
-	for k := at; k+size <= n; k += size {
-		_, y := mean(k, size)
-		again = max(again, y)
-	}
-	if again-bottom < most/2 { // it stays low: no plunger
 		return
 	}
 	fall := *d

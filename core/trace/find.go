@@ -18,6 +18,7 @@ const (
 	finalWithin   = 0.1   // of what a fit may be uncertain at most
 	tauWithin     = 0.2
 	otherShape    = 0.02 // of the final current, rms that a fit may leave
+	restless      = 0.01 // of the final current, rms that a fit may leave where the current has settled
 	reachedEnough = 0.9
 	dipReached    = 0.98 // of the final current, four time constants: a plunger that has not moved until then may move later
 	givenWithin   = 0.3  // relative uncertainty of a time constant that is given at all
@@ -32,15 +33,16 @@ const (
 // Find says what a recording shows.
 //
 // Average and RMS are those of straight lines between samples, over whole periods once the drive is steady, or over the whole
-// recording of a single shot. A period is that between rises; swings are told from noise by
-// hysteresis, in steps from half the amplitude down to six standard deviations of the noise, and count as a pulsed drive where
-// three or more come regularly. Duty is the rising share of the mean period. For the fit see [Fit], for the dip [Dip].
-//
-// Units: s, A, V, ohm, H. It ignores the error of the recorder's scale: uncertainties are those of noise and steps alone.
-// Checked in spice_test.go against ngspice, and in find_test.go by properties.
+// recording of a single shot. A period is that between rises; swings are told from noise by hysteresis, in steps from half the
+// amplitude down to six standard deviations of the noise, and count as a pulsed drive where three or more come regularly. A
+// ripple below 8 % that only a current fully on has is the supply's, and no drive. Duty is the rising share of the mean of those
+// periods that are alike, and 0 where fewer than two thirds are. For the fit see [Fit], for the dip [Dip].
 //
 // A steady current before switch-on of a single shot, up to half of the final one, is the clamp's zero error, and always so
 // where it is negative: it is taken off before anything else is read, see Finding.Offset.
+//
+// Units: s, A, V, ohm, H. It ignores the error of the recorder's scale: uncertainties are those of noise and steps alone.
+// Checked in spice_test.go against ngspice, in find_test.go by properties, and in circuit_test.go with disturbed loops.
 func (r Recording) Find(e Expect) Finding { return r.find(e, true) }
 
 // find is Find, with the clamp's zero error still to be taken off or taken off already.
@@ -112,7 +114,7 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 		return
 	}
 	d := p.look()
-	if d.found && d.falls && d.depth > deepestDip*(d.value+d.depth-p.base) {
+	if f.Periods == 0 && d.found && d.falls && d.depth > deepestDip*(d.value+d.depth-p.base) {
 		f.add(Sudden{p.zero + p.t[d.top], p.zero + d.t, -d.depth, true}, r.Interval)
 		p.t, p.y = p.t[:d.top], p.y[:d.top]
 		if len(p.t) < fewest {
@@ -120,6 +122,10 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 			return
 		}
 		d = p.look()
+	}
+	if d.sags && f.Periods == 0 { // its level is that of a supply, or a contact, that gave way
+		f.Why = OtherShape
+		return
 	}
 	m, from, to, ok := p.fitRamp(d)
 	if !ok {
@@ -201,6 +207,17 @@ func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
 		f.Why = OtherShape
 		f.Dip = Dip{Why: f.Why}
 		return
+	}
+	if rise, flat := m.misfit(); to == 0 && rise > max(otherShape*final, 4*p.quiet) {
+		if flat > max(restless*final, 3*p.quiet) { // a drive that holds the current by switching, too coarsely recorded to show it
+			f.Why = OtherShape
+			f.Dip = Dip{Why: f.Why}
+			return
+		}
+		// Saturated iron, eddy currents: a residual of the rise counts as an error of its time constant, of which the current
+		// changes by at most 1/e of the final one.
+		fit.AtRestU = math.Hypot(fit.AtRestU, math.E*rise/final*fit.AtRest)
+		fit.TimeConstantU = fit.AtRestU
 	}
 	if e.Supply > 0 {
 		fit.Resistance = e.Supply / fit.Final
@@ -553,9 +570,13 @@ func (r Recording) periods(f *Finding, list []swing, period float64) {
 	// Duty and ripple are those of periods that are alike; where these are not two thirds of all, no one duty is that of the
 	// recording.
 	alike := make([]bool, len(means))
+	for k := range alike {
+		alike[k] = true
+	}
+	f.Duty, f.Ripple = duty(r.mean(list[first:], alike[first:], period))
 	count := 0
 	for k, m := range means {
-		if alike[k] = f.alike(m, usual, list[k+1].pass-list[k].pass); alike[k] {
+		if alike[k] = f.alike(r, m, usual, list[k+1].pass-list[k].pass); alike[k] {
 			count++
 		}
 	}
@@ -563,7 +584,7 @@ func (r Recording) periods(f *Finding, list []swing, period float64) {
 	if float64(count) < alikePeriods*float64(len(means)) && len(means)-count > 3 {
 		f.Duty, first = 0, 0
 	}
-	f.pulses(list[first:], means[first:], usual)
+	f.pulses(r, list[first:], means[first:], usual)
 }
 
 // mean folds the stretch of swings into one period, from the rise on, in at most [bins] parts, without those not alike.

@@ -366,16 +366,18 @@ func TestReversed(t *testing.T) {
 func TestDifferences(t *testing.T) {
 	r := rough(record(1000, -5e-3, 5e-5, rise(2.3, 4e-3)), 0.008, 0.015)
 	kinds := func(e trace.Expect) (list []trace.DifferenceKind) {
-		e.Supply = 13.8
 		for _, d := range r.Find(e).Differences {
 			list = append(list, d.Kind)
 		}
 		return list
 	}
 	assert.Empty(t, kinds(trace.Expect{}))
-	assert.Empty(t, kinds(trace.Expect{Resistance: 6.2, ResistanceWithin: 0.05, TimeConstant: 4.1e-3, TimeConstantWithin: 0.1}))
-	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceHigh, trace.TimeConstantLong}, kinds(trace.Expect{Resistance: 5, ResistanceWithin: 0.05, TimeConstant: 2e-3, TimeConstantWithin: 0.1}))
-	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceLow, trace.TimeConstantShort, trace.DipMissing}, kinds(trace.Expect{Resistance: 8, ResistanceWithin: 0.05, TimeConstant: 6e-3, TimeConstantWithin: 0.1, Moves: true}))
+	assert.Empty(t, kinds(trace.Expect{Supply: 13.8, Resistance: 6.2, ResistanceWithin: 0.05, Inductance: 25e-3, InductanceWithin: 0.1, TimeConstant: 9e-3, TimeConstantWithin: 0.1}))
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceHigh, trace.InductanceHigh}, kinds(trace.Expect{Supply: 13.8, Resistance: 5, ResistanceWithin: 0.05, Inductance: 12e-3, InductanceWithin: 0.1}))
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceLow, trace.InductanceLow, trace.DipMissing}, kinds(trace.Expect{Supply: 13.8, Resistance: 8, ResistanceWithin: 0.05, Inductance: 36e-3, InductanceWithin: 0.1, Moves: true}))
+	assert.Empty(t, kinds(trace.Expect{Resistance: 5, ResistanceWithin: 0.05, Inductance: 1, InductanceWithin: 0.1, TimeConstant: 4.1e-3, TimeConstantWithin: 0.1}))
+	assert.Equal(t, []trace.DifferenceKind{trace.TimeConstantLong}, kinds(trace.Expect{TimeConstant: 2e-3, TimeConstantWithin: 0.1}))
+	assert.Equal(t, []trace.DifferenceKind{trace.TimeConstantShort}, kinds(trace.Expect{TimeConstant: 6e-3, TimeConstantWithin: 0.1}))
 }
 
 func TestExtremes(t *testing.T) {

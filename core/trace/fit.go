@@ -3,12 +3,14 @@ package trace
 import "math"
 
 const (
-	blocks       = 400  // of a ramp that is fitted
-	suspect      = 4    // standard deviations of a bend that a fit leaves out, if one exponential does not do
-	fewest       = 8    // samples of a ramp
-	wander       = 1.3  // of the residuals' running sum, over that of noise: more is another shape
-	fewestBefore = 3    // samples that tell the current before a ramp
-	offsetShare  = 0.15 // of the final current: less before the ramp is the clamp's offset, more is current
+	blocks       = 400   // of a ramp that is fitted
+	suspect      = 4     // standard deviations of a bend that a fit leaves out, if one exponential does not do
+	fewest       = 8     // samples of a ramp
+	wander       = 1.3   // of the residuals' running sum, over that of noise: more is another shape
+	fewestBefore = 3     // samples that tell the current before a ramp
+	fewestEarly  = 5     // samples below a limit that show where the ramp heads for
+	roundCorner  = 0.008 // of the level: more noise hides whether a limit's corner is round, as saturated iron makes it
+	offsetShare  = 0.15  // of the final current: less before the ramp is the clamp's offset, more is current
 )
 
 // A ramp is the part of a recording between turn-on and what ends it.
@@ -173,17 +175,20 @@ func (p *ramp) limited() bool {
 	if math.Abs(mean(n/2, 3*n/4)-mean(3*n/4, n)) > 0.01*(level-p.base)+5*p.sigma/math.Sqrt(float64(n)/4) {
 		return false
 	}
+	sigma := min(p.sigma, max(p.quiet, p.step/math.Sqrt(12))) // a drive that keeps switching is no noise
 	early := 0
-	for early < n/2 && p.y[early] < p.base+0.95*(level-p.base)-2*p.sigma {
+	for early < n/2 && p.y[early] < p.base+0.95*(level-p.base)-2*sigma {
 		early++
 	}
-	if early < fewest/2 {
+	if early < fewestEarly {
 		return false
 	}
 	sub := *p
 	sub.t, sub.y = p.t[:early], p.y[:early]
 	// left is what a fit of the early part and the level leave about the corner, of a final current that is given or free.
-	sigma := min(p.sigma, max(p.quiet, p.step/math.Sqrt(12))) // a drive that keeps switching is no noise
+	if sigma > roundCorner*(level-p.base) {
+		return false
+	}
 	variance := sigma*sigma + math.Pow(0.002*(level-p.base), 2)
 	corner := min(n, early+max(3, early/2))
 	ripple := 0.0
@@ -438,6 +443,21 @@ func (m *model) residuals(j int, do func(res float64)) {
 	for k, t := range q.t {
 		do(q.y[k] - m.final + q.drop*math.Exp(-(t-q.from)/q.tau))
 	}
+}
+
+// misfit is the rms of what a single part leaves within three time constants, and after.
+func (m *model) misfit() (rise, flat float64) {
+	q, k := m.parts[0], 0
+	var squares, counts [2]float64
+	m.residuals(0, func(res float64) {
+		late := 0
+		if q.t[k]-q.from > strayFrom*q.tau {
+			late = 1
+		}
+		squares[late], counts[late] = squares[late]+res*res, counts[late]+1
+		k++
+	})
+	return math.Sqrt(squares[0] / max(1, counts[0])), math.Sqrt(squares[1] / max(1, counts[1]))
 }
 
 // alike is the sum of autocorrelations, 1 for independent residuals.

@@ -11,6 +11,7 @@ const (
 	brief      = 0.5  // of the time on before it: a break that is no pulse of the drive
 	otherPulse = 0.1  // of the amplitude, that the mean of a pulse may be off
 
+	clearPulse    = 30   // standard deviations from least to most: noise does not shift such a pulse by much
 	settledFor    = 4    // time constants that a current stays within settledWithin: it has settled
 	settledWithin = 0.01 // of the level
 	settledFrom   = 0.8  // of the highest: a current that has settled below may be no end of a rise
@@ -169,9 +170,6 @@ func (f *Finding) unsettled(r Recording, p *ramp, hum float64) {
 	if !ok {
 		return
 	}
-	limitOf := func() float64 {
-		return max(smallestStep*(level-p.base), outstanding(n)*s) + 0.6*hum + f.Step
-	}
 	trim := func(at int) {
 		if m := at - p.start - 1; m < len(p.t) {
 			p.t, p.y = p.t[:max(m, 0)], p.y[:max(m, 0)]
@@ -179,7 +177,7 @@ func (f *Finding) unsettled(r Recording, p *ramp, hum float64) {
 	}
 	fallen, origin := -1, 0.0 // the step that the current has not come back from, and from where
 	for j := at + span - width; j+width <= n; j++ {
-		limit := limitOf()
+		limit := max(smallestStep*(level-p.base), outstanding(n)*s) + 0.6*hum + f.Step
 		off := mean(j, width) - level
 		if math.Abs(off) < limit {
 			level += off / float64(span)
@@ -194,7 +192,7 @@ func (f *Finding) unsettled(r Recording, p *ramp, hum float64) {
 		other := false
 		for ; end+width <= n; end++ {
 			now := mean(end, width) - level
-			if math.Abs(now) < limit || now*sign < 0 {
+			if math.Abs(now) < 0.6*limit || now*sign < 0 {
 				back = true
 				break
 			}
@@ -202,6 +200,9 @@ func (f *Finding) unsettled(r Recording, p *ramp, hum float64) {
 				most = two * sign
 			}
 			if next, other = rests(end); other {
+				if math.Abs(next-level) < 0.6*limit {
+					back, other = true, false
+				}
 				break
 			}
 		}
@@ -241,16 +242,18 @@ func (f *Finding) unsettled(r Recording, p *ramp, hum float64) {
 	}
 }
 
-// alike says whether a pulse is like the usual one, by its mean and its length.
-func (f *Finding) alike(mean, usual, length float64) bool {
-	return math.Abs(mean-usual) <= otherPulse*(f.Max-f.Min) && math.Abs(length-f.Period) <= 0.2*f.Period
+// alike says whether a pulse is like the usual one, by its mean and, where the pulses stand well out of noise, by its length.
+func (f *Finding) alike(r Recording, mean, usual, length float64) bool {
+	samples := max(1, f.Period/r.Interval)
+	most := max(otherPulse*(f.Max-f.Min), smallestStep*math.Abs(usual), outstanding(len(r.I))*f.Noise/math.Sqrt(samples))
+	return math.Abs(mean-usual) <= most && (math.Abs(length-f.Period) <= 0.2*f.Period || f.Ripple < clearPulse*f.Noise)
 }
 
 // pulses lists the pulses of a steady drive that are not like the others.
-func (f *Finding) pulses(list []swing, means []float64, usual float64) {
+func (f *Finding) pulses(r Recording, list []swing, means []float64, usual float64) {
 	for k, m := range means {
 		length := list[k+1].pass - list[k].pass
-		if !f.alike(m, usual, length) {
+		if !f.alike(r, m, usual, length) {
 			f.add(Sudden{list[k].pass, list[k+1].pass, m - usual, k+1 < len(means)}, f.Period/10)
 		}
 	}

@@ -1,0 +1,416 @@
+package trace_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/trace"
+)
+
+// The loop of these tests: 13.8 V, 7.066 ohm, 10.5 mH, so 1.953 A and 1.486 ms.
+const (
+	loopSupply, loopOhms, loopHenries = 13.8, 7.066, 10.5e-3
+	loopFinal                         = loopSupply / loopOhms
+)
+
+// A circuit is the loop under a driver: L·di/dt = v − R·i − i·dL/dt, with an inductance that
+// depends on the time as the plunger moves, and on the current as iron saturates; implicit steps of a fortieth of a sample. Nil: the usual one.
+// A driver that is off leaves a diode of 0.7 V.
+type circuit struct {
+	supply          func(t float64) (volts float64, on bool)
+	ohms            func(t float64) float64
+	henries         func(t, i float64) float64
+	initial, most   float64 // most: the driver lets no more through; 0: it does
+	offset, noise   float64
+	from, to, hertz float64
+	seed            int64
+}
+
+func (c circuit) record() (r trace.Recording) {
+	if c.hertz == 0 {
+		c.hertz = 10e3
+	}
+	if c.noise == 0 {
+		c.noise = 4e-3
+	}
+	if c.supply == nil {
+		c.supply = func(t float64) (float64, bool) { return loopSupply, t >= 0 }
+	}
+	if c.ohms == nil {
+		c.ohms = func(float64) float64 { return loopOhms }
+	}
+	if c.henries == nil {
+		c.henries = func(float64, float64) float64 { return loopHenries }
+	}
+	const parts = 40
+	rnd, i, h := rand.New(rand.NewSource(c.seed+1)), c.initial, 1/c.hertz/parts
+	r.Interval = 1 / c.hertz
+	for k := range int(math.Round((c.to-c.from)*c.hertz)) + 1 {
+		t := c.from + float64(k)/c.hertz
+		r.T = append(r.T, t)
+		r.I = append(r.I, math.Round((i+c.offset+c.noise*rnd.NormFloat64())*1e3)/1e3)
+		for range parts {
+			t += h
+			volts, on := c.supply(t)
+			if !on {
+				volts = -0.7
+			}
+			l := c.henries(t, i)
+			grows := l - c.henries(t-h, i) // by the plunger's motion
+			if i = (i + h*volts/l) / (1 + (h*c.ohms(t)+grows)/l); i < 0 && volts <= 0 {
+				i = 0
+			}
+			if c.most > 0 {
+				i = min(i, c.most)
+			}
+		}
+	}
+	return r
+}
+
+// within says whether a time is in one of some stretches, in ms.
+func within(t float64, stretches ...[2]float64) bool {
+	for _, s := range stretches {
+		if t*1e3 > s[0] && t*1e3 < s[1] {
+			return true
+		}
+	}
+	return false
+}
+
+// smooth goes from 0 to 1 between two times in ms.
+func smooth(t, from, to float64) float64 {
+	u := min(1, max(0, (t*1e3-from)/(to-from)))
+	return u * u * (3 - 2*u)
+}
+
+func steady(float64) (float64, bool) { return loopSupply, true }
+func off(float64) (float64, bool)    { return 0, false }
+
+func TestNoiseIsNoStep(t *testing.T) {
+	for seed := range int64(12) {
+		for name, c := range map[string]circuit{
+			"no current":       {supply: off, noise: 10e-3, to: 45e-3},
+			"direct current":   {supply: steady, initial: loopFinal, to: 45e-3},
+			"long and noisy":   {supply: steady, initial: loopFinal, noise: 20e-3, to: 200e-3},
+			"noisy switch-on":  {noise: 30e-3, from: -5e-3, to: 100e-3},
+			"very noisy still": {noise: 0.1, from: -5e-3, to: 45e-3},
+		} {
+			c.seed = seed
+			f := c.record().Find(trace.Expect{Supply: loopSupply})
+			finite(t, f)
+			assert.Empty(t, f.Steps, "%s, seed %d", name, seed)
+		}
+		c := circuit{noise: 20e-3, from: -5e-3, to: 60e-3, seed: seed, ohms: func(t float64) float64 {
+			if within(t, [2]float64{30, 33}) {
+				return 2000
+			}
+			return loopOhms
+		}}
+		assert.Len(t, c.record().Find(trace.Expect{Supply: loopSupply}).Steps, 1, "a break in noise, seed %d", seed)
+	}
+}
+
+// A current that has settled is disturbed: that is no plunger, however the current falls and comes back.
+func TestDisturbed(t *testing.T) {
+	contact := func(more float64, stretches ...[2]float64) circuit {
+		return circuit{ohms: func(t float64) float64 {
+			if within(t, stretches...) {
+				return loopOhms + more
+			}
+			return loopOhms
+		}}
+	}
+	driven := func(low float64, stretches ...[2]float64) circuit {
+		return circuit{supply: func(t float64) (float64, bool) {
+			if within(t, stretches...) {
+				return low, low > 0
+			}
+			return loopSupply, t >= 0
+		}}
+	}
+	for _, c := range []struct {
+		name      string
+		c         circuit
+		from      []float64 // ms
+		least     []float64 // A
+		recovered bool
+	}{
+		{"nothing", circuit{}, nil, nil, false},
+		{"6 ohm for 3 ms", contact(6, [2]float64{25, 28}), []float64{25}, []float64{1.08}, true},
+		{"20 ohm for 1 ms", contact(20, [2]float64{25, 26}), []float64{25}, []float64{0.62}, true},
+		{"3 ohm for 10 ms", contact(3, [2]float64{20, 30}), []float64{20}, []float64{1.371}, true},
+		{"2 ohm from then on", contact(2, [2]float64{30, 1e3}), []float64{30}, []float64{1.522}, false},
+		{"broken off twice", contact(2000, [2]float64{20, 23}, [2]float64{35, 36}), []float64{20, 35}, []float64{0, 0}, true},
+		{"driver off for 3, 1 and 1 ms", driven(0, [2]float64{20, 23}, [2]float64{35, 36}, [2]float64{48, 49}), []float64{20, 35, 48}, []float64{0.18, 0.99, 0.99}, true},
+		{"supply falls for 5 ms", driven(10.5, [2]float64{20, 25}), []float64{20}, []float64{1.502}, true},
+	} {
+		for seed := range int64(3) {
+			c.c.seed, c.c.from, c.c.to = seed, -5e-3, 60e-3
+			f := c.c.record().Find(trace.Expect{Supply: loopSupply, Moves: true})
+			finite(t, f)
+			require.NotNil(t, f.Fit, c.name)
+			assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01, c.name)
+			assert.InEpsilon(t, loopHenries, f.Fit.Inductance, 0.03, c.name)
+			assert.Equal(t, trace.No, f.Dip.Found, "%s: %+v", c.name, f.Dip)
+			require.Len(t, f.Steps, len(c.from), "%s: %+v", c.name, f.Steps)
+			for k, s := range f.Steps {
+				assert.InDelta(t, c.from[k]*1e-3, s.At, 3e-4, c.name)
+				assert.InDelta(t, c.least[k]-loopFinal, s.Change, 0.05, c.name)
+				assert.Equal(t, c.recovered, s.Recovers, c.name)
+			}
+		}
+	}
+	// In the rise, but deeper than a plunger's dip may be.
+	c := circuit{from: -5e-3, to: 40e-3, hertz: 20e3, supply: func(t float64) (float64, bool) {
+		return loopSupply, t >= 0 && !within(t, [2]float64{3, 4.5})
+	}}
+	f := c.record().Find(trace.Expect{Supply: loopSupply})
+	assert.NotEmpty(t, f.Steps)
+	assert.Equal(t, trace.CannotShow, f.Dip.Found, "%+v", f.Dip)
+	// Switched off, and on again: no step.
+	c = circuit{from: -5e-3, to: 90e-3, supply: func(t float64) (float64, bool) {
+		return loopSupply, t >= 0 && !within(t, [2]float64{30, 60})
+	}}
+	assert.Empty(t, c.record().Find(trace.Expect{Supply: loopSupply}).Steps)
+	c.to = 31e-3
+	assert.Empty(t, c.record().Find(trace.Expect{Supply: loopSupply}).Steps, "ends just after switch-off")
+}
+
+// moving is a plunger by stretches of ms over which the inductance changes, in shares of that at rest.
+func moving(stretches ...[3]float64) func(t, i float64) float64 {
+	return func(t, _ float64) float64 {
+		share := 1.0
+		for _, s := range stretches {
+			share += s[2] * smooth(t, s[0], s[1])
+		}
+		return share * loopHenries
+	}
+}
+
+func TestMotions(t *testing.T) {
+	e := trace.Expect{Supply: loopSupply, Moves: true}
+	// A recording that ends before the plunger moves says nothing of it.
+	late := moving([3]float64{4, 6, 0.5})
+	f := circuit{henries: late, from: -5e-3, to: 3.2e-3, hertz: 20e3}.record().Find(e)
+	assert.Equal(t, trace.CannotShow, f.Dip.Found)
+	assert.Equal(t, trace.TooShort, f.Dip.Why)
+	assert.Empty(t, f.Differences)
+	f = circuit{henries: late, from: -5e-3, to: 20e-3, hertz: 20e3}.record().Find(e)
+	assert.Equal(t, trace.Yes, f.Dip.Found)
+	for seed := range int64(4) {
+		// It bounces: 1.495 to 1.379 A, then 1.803 to 1.662 A, the deeper.
+		f = circuit{henries: moving([3]float64{2, 4, 0.5}, [3]float64{4, 4.8, -0.2}, [3]float64{5, 6, 0.2}), from: -5e-3, to: 30e-3, hertz: 20e3, seed: seed}.record().Find(e)
+		finite(t, f)
+		assert.Equal(t, trace.Yes, f.Dip.Found)
+		assert.InDelta(t, 5.88e-3, f.Dip.At, 2e-4)
+		assert.InDelta(t, 1.803-1.662, f.Dip.Depth, 0.02)
+		require.NotNil(t, f.Fit)
+		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01)
+		// It moves slowly, so that the current all but settles before it arrives.
+		for _, end := range []float64{15, 30} {
+			f = circuit{henries: moving([3]float64{2, end, 0.6}), from: -5e-3, to: 60e-3, seed: seed}.record().Find(e)
+			finite(t, f)
+			assert.Empty(t, f.Steps, "to %v ms: %+v", end, f.Steps)
+			assert.NotEqual(t, trace.No, f.Dip.Found)
+			if f.Fit != nil {
+				assert.InDelta(t, 0, f.Fit.Start, 2e-4, "to %v ms, seed %d", end, seed)
+				assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01)
+				assert.LessOrEqual(t, f.Fit.AtStopU, 0.31*f.Fit.AtStop)
+				assert.LessOrEqual(t, f.Fit.AtRestU, 0.31*f.Fit.AtRest)
+			}
+		}
+		// Two events, the second before the current has settled behind the first.
+		f = circuit{henries: moving([3]float64{2, 4, 0.4}, [3]float64{12, 14, 0.4}), from: -5e-3, to: 60e-3, hertz: 20e3, seed: seed}.record().Find(e)
+		assert.Equal(t, trace.Yes, f.Dip.Found)
+		assert.Empty(t, f.Steps)
+		// The supply sags: the current falls and stays low. No motion, and no figure that is worth nothing.
+		f = circuit{supply: func(t float64) (float64, bool) { return loopSupply - 1.5*(1-math.Exp(-t/4e-3)), t >= 0 }, from: -5e-3, to: 40e-3, seed: seed}.record().Find(e)
+		finite(t, f)
+		assert.Equal(t, trace.Dip{Why: trace.OtherShape}, f.Dip)
+		assert.Equal(t, trace.OtherShape, f.Why)
+		assert.Nil(t, f.Fit)
+	}
+}
+
+// A contact changes the time constant, but not the inductance.
+func TestResistanceAlone(t *testing.T) {
+	for ohms, want := range map[float64]trace.DifferenceKind{loopOhms + 7: trace.ResistanceHigh, 0.7 * loopOhms: trace.ResistanceLow} {
+		c := circuit{from: -5e-3, to: 40e-3, ohms: func(float64) float64 { return ohms }}
+		f := c.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3, TimeConstant: loopHenries / loopOhms, TimeConstantWithin: 0.3})
+		require.Len(t, f.Differences, 1)
+		assert.Equal(t, want, f.Differences[0].Kind)
+		assert.InEpsilon(t, ohms, f.Differences[0].Got, 0.01)
+	}
+	// Shorted turns: the inductance is low.
+	c := circuit{from: -5e-3, to: 40e-3, henries: func(float64, float64) float64 { return 0.5 * loopHenries }}
+	f := c.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3})
+	require.Len(t, f.Differences, 1)
+	assert.Equal(t, trace.InductanceLow, f.Differences[0].Kind)
+	// Of a seated plunger alone, nothing is held against the inductance at rest: it moves so early that no rest is seen.
+	c = circuit{from: -5e-3, to: 40e-3, henries: moving([3]float64{0.1, 3, 1})}
+	f = c.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3})
+	require.NotNil(t, f.Fit)
+	require.True(t, f.Fit.Seated)
+	assert.Empty(t, f.Differences)
+}
+
+func TestOffset(t *testing.T) {
+	want := circuit{from: -5e-3, to: 40e-3}.record().Find(trace.Expect{Supply: loopSupply})
+	require.NotNil(t, want.Fit)
+	assert.Zero(t, want.Offset)
+	assert.True(t, want.Fit.OffsetKnown)
+	for _, off := range []float64{0.2, -0.3, 0.5, 0.05, -0.9} {
+		f := circuit{from: -5e-3, to: 40e-3, offset: off}.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.05})
+		finite(t, f)
+		require.NotNil(t, f.Fit, "%v", off)
+		assert.InDelta(t, off, f.Offset, 2e-3)
+		assert.True(t, f.Fit.OffsetKnown, "%v", off)
+		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01, "%v", off)
+		for name, pair := range map[string][2]float64{"average": {want.Average, f.Average}, "rms": {want.RMS, f.RMS}, "max": {want.Max, f.Max}, "min": {want.Min, f.Min}, "point": {want.Points[40].I, f.Points[40].I}, "model": {want.Model[60].I, f.Model[60].I}} {
+			assert.InDelta(t, pair[0], pair[1], 4e-3, "%s at %v", name, off)
+		}
+		assert.Empty(t, f.Differences)
+	}
+	// Nothing before: nothing is known of the offset.
+	f := circuit{to: 40e-3, offset: 0.2}.record().Find(trace.Expect{Supply: loopSupply})
+	require.NotNil(t, f.Fit)
+	assert.Zero(t, f.Offset)
+	assert.False(t, f.Fit.OffsetKnown)
+	// More than half of the final current is current.
+	f = circuit{from: -5e-3, to: 40e-3, offset: 1.4}.record().Find(trace.Expect{Supply: loopSupply})
+	assert.Zero(t, f.Offset)
+}
+
+// A driver that limits the current hides the resistance.
+func TestLimited(t *testing.T) {
+	e := trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3, Moves: true}
+	for seed := range int64(4) {
+		for _, most := range []float64{0.8, 1, 1.3} {
+			f := circuit{from: -5e-3, to: 40e-3, most: most, hertz: 20e3, seed: seed}.record().Find(e)
+			finite(t, f)
+			assert.Nil(t, f.Fit, "%v A", most)
+			assert.Equal(t, trace.Limited, f.Why, "%v A", most)
+			assert.Equal(t, trace.Dip{Why: trace.Limited}, f.Dip)
+			assert.Empty(t, f.Differences)
+			assert.Empty(t, f.Steps)
+		}
+		f := circuit{from: -5e-3, to: 40e-3, most: 1, seed: seed}.record().Find(e)
+		assert.Equal(t, trace.Limited, f.Why, "ten samples of rise")
+		// Neither a clean rise, nor a plunger's, nor saturated iron.
+		for name, henries := range map[string]func(t, i float64) float64{
+			"clean": nil, "a plunger": moving([3]float64{2, 4, 0.5}), "a slow one": moving([3]float64{1.5, 8, 0.8}),
+			"saturated": func(_, i float64) float64 { return loopHenries * (0.35 + 0.65/(1+math.Pow(i, 6))) },
+			"sharply":   func(_, i float64) float64 { return loopHenries * (0.2 + 0.8/(1+math.Pow(i/1.4, 8))) },
+		} {
+			for _, hertz := range []float64{5e3, 10e3, 20e3, 50e3} {
+				f := circuit{from: -5e-3, to: 40e-3, henries: henries, hertz: hertz, seed: seed}.record().Find(e)
+				finite(t, f)
+				assert.NotEqual(t, trace.Limited, f.Why, "%s at %v Hz", name, hertz)
+				if f.Fit != nil {
+					assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.03, "%s at %v Hz", name, hertz)
+				}
+				for _, d := range f.Differences {
+					assert.Equal(t, trace.DipMissing, d.Kind, "%s at %v Hz: %+v", name, hertz, f.Fit)
+				}
+			}
+		}
+	}
+}
+
+func TestDisturbedPulses(t *testing.T) {
+	pulses := func(duty func(t float64) float64) func(t float64) (float64, bool) {
+		return func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*300, 1) < duty(t) }
+	}
+	usual := pulses(func(float64) float64 { return 0.45 })
+	for name, c := range map[string]circuit{
+		"none":           {supply: usual},
+		"a break":        {supply: usual, ohms: func(t float64) float64 { return loopOhms + map[bool]float64{true: 2000}[within(t, [2]float64{50, 55})] }},
+		"a poor contact": {supply: usual, ohms: func(t float64) float64 { return loopOhms + map[bool]float64{true: 6}[within(t, [2]float64{50, 60})] }},
+	} {
+		c.from, c.to = -5e-3, 100e-3
+		f := c.record().Find(trace.Expect{Supply: loopSupply})
+		finite(t, f)
+		assert.InEpsilon(t, 1./300, f.Period, 0.01, name)
+		assert.InDelta(t, 0.45, f.Duty, 0.015, name)
+		assert.Equal(t, name != "none", len(f.Steps) == 1, "%s: %+v", name, f.Steps)
+	}
+	// Pulses of a drive from the start are no breaks, however deep.
+	for _, duty := range []float64{0.3, 0.5} {
+		c := circuit{from: -5e-3, to: 50e-3, hertz: 20e3, supply: func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*1000, 1) < duty }}
+		f := c.record().Find(trace.Expect{Supply: loopSupply})
+		assert.InDelta(t, duty, f.Duty, 0.03)
+		assert.Empty(t, f.Steps)
+	}
+	// The duty changes within the recording: none is given.
+	for _, change := range []float64{40e-3, 50e-3, 60e-3} {
+		c := circuit{from: -5e-3, to: 100e-3, supply: pulses(func(t float64) float64 {
+			if t < change {
+				return 0.3
+			}
+			return 0.6
+		})}
+		f := c.record().Find(trace.Expect{Supply: loopSupply})
+		finite(t, f)
+		assert.InEpsilon(t, 1./300, f.Period, 0.02)
+		assert.Zero(t, f.Duty, "at %v", change)
+		assert.NotEmpty(t, f.Steps)
+	}
+}
+
+// The supply's ripple on a current that is fully on is no pulsed drive.
+func TestSupplyRipple(t *testing.T) {
+	for _, c := range []struct{ volts, hertz float64 }{{0.5, 150}, {0.5, 900}, {1, 300}, {0.3, 2000}} {
+		name := fmt.Sprint(c)
+		f := circuit{from: -5e-3, to: 60e-3, supply: func(t float64) (float64, bool) {
+			return loopSupply + c.volts*math.Sin(2*math.Pi*c.hertz*t), t >= 0
+		}}.record().Find(trace.Expect{Supply: loopSupply, Moves: true})
+		finite(t, f)
+		assert.Zero(t, f.Periods, name)
+		assert.Zero(t, f.Duty, name)
+		assert.Empty(t, f.Steps, name)
+		assert.NotContains(t, []trace.Verdict{trace.Yes, trace.Kink}, f.Dip.Found, name)
+		require.NotNil(t, f.Fit, name)
+		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.02, name)
+	}
+	// Fast pulses with as little ripple are a drive: they are in the rise too, or hold a level below the first.
+	for name, supply := range map[string]func(t float64) (float64, bool){
+		"from the start": func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*8000, 1) < 0.5 },
+		"held":           func(t float64) (float64, bool) { return loopSupply, t >= 0 && (t < 12e-3 || math.Mod(t*8000, 1) < 0.5) },
+	} {
+		f := circuit{from: -5e-3, to: 40e-3, hertz: 100e3, noise: 1e-3, supply: supply}.record().Find(trace.Expect{Supply: loopSupply})
+		finite(t, f)
+		assert.InEpsilon(t, 1./8000, f.Period, 0.01, name)
+	}
+}
+
+// A drive that holds the current between two levels, recorded too coarsely to show its pulses, leaves no resistance.
+func TestHeldBySwitching(t *testing.T) {
+	for _, hertz := range []float64{5e3, 10e3} {
+		r, rnd, i, on := trace.Recording{Interval: 1 / hertz}, rand.New(rand.NewSource(1)), 0.0, true
+		for k := -int(5e-3 * hertz); k < int(60e-3*hertz); k++ {
+			r.T, r.I = append(r.T, float64(k)/hertz), append(r.I, math.Round((i+4e-3*rnd.NormFloat64())*1e3)/1e3)
+			for range int(1e6 / hertz) { // microseconds
+				if k < 0 {
+					break
+				}
+				if on = on && i < 0.83 || i < 0.77; on {
+					i += 1e-6 * (loopSupply - loopOhms*i) / loopHenries
+				} else {
+					i -= 1e-6 * (0.7 + loopOhms*i) / loopHenries
+				}
+			}
+		}
+		f := r.Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Moves: true})
+		finite(t, f)
+		assert.Nil(t, f.Fit, "%v Hz", hertz)
+		assert.Contains(t, []trace.Reason{trace.Limited, trace.OtherShape}, f.Why)
+		assert.Empty(t, f.Differences)
+		assert.Empty(t, f.Steps)
+	}
+}
