@@ -370,9 +370,11 @@ for (const [name, [text, says]] of Object.entries(wrong)) {
   scene(`a bad recording is told with its place, and nothing is lost: ${name}`, { at: SUPPLY }, async (page) => {
     await pick(page, csv(short));
     await answers(page, short);
+    await clear(page);
     await pick(page, csv(text, 'bad.csv'));
     await read(page, 'bad.csv');
     assert.equal(await answered(page), false);
+    assert.equal(await page.textContent('#said'), '', 'no good news over what is wrong');
     const { notes } = await expected(page, 'trace', asked(text));
     assert.equal(await note(page, 'trace', 'recording'), notes.recording[1]);
     assert.match(notes.recording[1], says);
