@@ -231,7 +231,7 @@ def draw(r):
         put("reverse", wide(1, 120), "V", 6, into=off, key="voltage")
     else:
         request["off_path"] = off = {"kind": "clamp", "across": "switch"}
-        put("clamp", n["supply"] + wide(0.5, 80), "V", 7, into=off, key="voltage")
+        put("clamp", n["supply"] + wide(0.71, 80), "V", 7, into=off, key="voltage")
         n["reverse"] = n["clamp"] - n["supply"]
     n["side"] = "high"
     if r.random() < 0.6:

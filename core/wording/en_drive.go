@@ -244,8 +244,8 @@ var englishDrive = []entry{
 	{"fault.clamp_voltage.hint", "Give it, for example 40 V."},
 	{"fault.clamp_low", "A clamp of %[1]s lies below a diode's own drop of %[2]s: nothing clamps there."},
 	{"fault.clamp_low.hint", "Give more than %[2]s, commonly 30 to 60 V; or say “diode”."},
-	{"fault.clamp_supply", "A clamp of %[1]s across the switch would conduct from the supply of %[2]s alone."},
-	{"fault.clamp_supply.hint", "Give more than the supply, or say that it lies across the winding."},
+	{"fault.clamp_supply", "A clamp of %[1]s across the switch leaves a supply of %[2]s nothing, or less than a diode's drop, to bring the current down with."},
+	{"fault.clamp_supply.hint", "Give well more than the supply, commonly 30 to 60 V, or say that it lies across the winding."},
 	{"fault.target_beyond", "%[1]s is out of reach: with the driver always on this supply gives %[2]s, the winding at %[3]s."},
 	{"fault.target_beyond.hint", "Give %[2]s or less, or check supply, winding and wiring."},
 }
