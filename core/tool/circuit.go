@@ -57,9 +57,9 @@ var Circuit = &Tool{
 		{Name: "checks", Shape: Group, Fine: true, Apart: "checks", Fields: []Field{
 			{Name: "off", Shape: Quantity, Kinds: voltageOnly, Range: voltages},
 			{Name: "on", Shape: Quantity, Kinds: voltageOnly, Range: voltages},
-			{Name: "over", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Range: currents},
-			{Name: "open", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Range: currents, Offer: []string{"A", "mA"}},
-			{Name: "range", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Range: over(0, 10), Offer: []string{"%"}},
+			{Name: "over", Shape: Quantity, Kinds: currentOnly, Range: currents},
+			{Name: "open", Shape: Quantity, Kinds: currentOnly, Range: currents, Offer: []string{"A", "mA"}},
+			{Name: "range", Shape: Quantity, Kinds: ratioOnly, Range: over(0, 10), Offer: []string{"%"}},
 		}},
 	},
 	check: checkCircuit,

@@ -11,8 +11,6 @@ import (
 )
 
 var (
-	currentOnly    = []quantity.Kind{quantity.OfCurrent}
-	ratioOnly      = []quantity.Kind{quantity.OfRatio}
 	inductanceOnly = []quantity.Kind{quantity.OfInductance}
 	frequencyOnly  = []quantity.Kind{quantity.OfFrequency}
 	timeOnly       = []quantity.Kind{quantity.OfTime}
@@ -197,21 +195,26 @@ func questionOf(r *Record) drive.Question {
 			Duty: quantity.Ratio(r.Value("duty")), Off: offPathOf(r, r.Value("supply")),
 		},
 		Coil:        drive.Coil{Resistance: quantity.Resistance(r.Value("resistance")), At: quantity.Temperature(r.Value("at")), Material: materialOf(r)},
-		Temperature: quantity.Temperature(r.Value("at")),
+		Temperature: windingNow(r),
 		Wanted:      quantity.Current(r.Value("target_current")),
 	}
 	low := r.Text("side") == "low"
 	if sense := r.Text("duty_sense"); sense == "pin_high" && low || sense == "pin_low" && !low {
 		q.Circuit.Duty = 1 - q.Circuit.Duty
 	}
-	if r.Given("winding_temperature") {
-		q.Temperature = quantity.Temperature(r.Value("winding_temperature"))
-	}
 	if r.Given("thermal") {
 		t := r.Group("thermal")
 		q.Heating = &drive.Heating{Ambient: quantity.Temperature(t.Value("ambient")), Thermal: quantity.ThermalResistance(t.Value("resistance"))}
 	}
 	return q
+}
+
+// windingNow is the winding's temperature: as given, else the one that its resistance holds for.
+func windingNow(r *Record) quantity.Temperature {
+	if r.Given("winding_temperature") {
+		return quantity.Temperature(r.Value("winding_temperature"))
+	}
+	return quantity.Temperature(r.Value("at"))
 }
 
 // offPathOf is where the current goes while the driver is off, at a supply.

@@ -19,7 +19,7 @@ var Loop = &Tool{
 	Before:  []string{"live_circuit"},
 	Fields: []Field{
 		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Need: true, Range: voltages, Offer: []string{"V"}},
-		{Name: "current", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Need: true, Range: currents, Offer: []string{"A", "mA"}},
+		{Name: "current", Shape: Quantity, Kinds: currentOnly, Need: true, Range: currents, Offer: []string{"A", "mA"}},
 		{Name: "winding", Shape: Quantity, Kinds: resistanceOnly, Range: over(0, mostOhms), Offer: []string{"ohm"}},
 		{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Default: "20 degC", Range: temperatures, Offer: []string{"degC", "degF"}},
 		{Name: "spec", Shape: Group, Fields: []Field{

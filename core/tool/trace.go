@@ -235,11 +235,7 @@ func expectOf(r *Record) trace.Expect {
 	if !r.Given("resistance") {
 		return e
 	}
-	now := r.Value("at")
-	if r.Given("winding_temperature") {
-		now = r.Value("winding_temperature")
-	}
-	hot := r.Value("resistance") * materialOf(r).Factor(quantity.Temperature(r.Value("at")), quantity.Temperature(now))
+	hot := r.Value("resistance") * materialOf(r).Factor(quantity.Temperature(r.Value("at")), windingNow(r))
 	e.Resistance, e.ResistanceWithin = hot+r.Value("wiring")+r.Value("driver"), r.Value("resistance_within")
 	if r.Given("inductance") {
 		e.Inductance, e.InductanceWithin = r.Value("inductance"), r.Value("inductance_within")
@@ -423,12 +419,8 @@ func (a *Answer) traceSteps(r *Record, found trace.Finding, res traceResult) {
 			s.Of(quantity.OfFrequency, found.Frequency, 0), duty), *res.Period, "crossings")
 	}
 	if res.Expected.Resistance != nil {
-		now := r.Value("at")
-		if r.Given("winding_temperature") {
-			now = r.Value("winding_temperature")
-		}
 		a.step("expected", "R_loop = R₁ (θ₂ − θ₀)/(θ₁ − θ₀) + R_wiring + R_driver", fmt.Sprintf("R_loop = %s × %s + %s + %s = %s", s.Ohms(r.Value("resistance"), 0),
-			s.Number(materialOf(r).Factor(quantity.Temperature(r.Value("at")), quantity.Temperature(now)), 4), s.Ohms(r.Value("wiring"), 0), s.Ohms(r.Value("driver"), 0), s.Ohms(res.Expected.Resistance.Value, 0)),
+			s.Number(materialOf(r).Factor(quantity.Temperature(r.Value("at")), windingNow(r)), 4), s.Ohms(r.Value("wiring"), 0), s.Ohms(r.Value("driver"), 0), s.Ohms(res.Expected.Resistance.Value, 0)),
 			*res.Expected.Resistance, sourceOf(materialOf(r)))
 	}
 	fit := found.Fit

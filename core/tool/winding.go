@@ -16,6 +16,8 @@ import (
 var resistanceOnly = []quantity.Kind{quantity.OfResistance}
 var temperatureOnly = []quantity.Kind{quantity.OfTemperature}
 var differenceOnly = []quantity.Kind{quantity.OfTemperatureDifference}
+var currentOnly = []quantity.Kind{quantity.OfCurrent}
+var ratioOnly = []quantity.Kind{quantity.OfRatio}
 
 // meterFields declares the accuracy of a meter, with the defaults that a tool assumes.
 func meterFields(percent, counts, resolution string, kind quantity.Kind) []Field {
@@ -57,7 +59,7 @@ var Winding = &Tool{
 			{Name: "min", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm"}},
 			{Name: "max", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, UnitFrom: "min"},
 			{Name: "nominal", Fine: true, Shape: Quantity, Kinds: resistanceOnly, Range: over(0, mostOhms), Offer: []string{"ohm"}},
-			{Name: "tolerance", Fine: true, Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Range: over(0, 1), Offer: []string{"%"}},
+			{Name: "tolerance", Fine: true, Shape: Quantity, Kinds: ratioOnly, Range: over(0, 1), Offer: []string{"%"}},
 			{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Default: "20 degC", Range: temperatures, Offer: []string{"degC", "degF"}},
 			{Name: "valid_from", Fine: true, Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, Offer: []string{"degC", "degF"}},
 			{Name: "valid_to", Fine: true, Shape: Quantity, Kinds: temperatureOnly, Range: temperatures, UnitFrom: "valid_from"},
@@ -69,7 +71,7 @@ var Winding = &Tool{
 			{Name: "at", Shape: Quantity, Kinds: temperatureOnly, Need: true, Range: temperatures, Offer: []string{"degC", "degF"}},
 			{Name: "at_within", Fine: true, Shape: Quantity, Kinds: differenceOnly, Default: "2 K", Range: differences, Offer: []string{"K", "degF"}},
 			{Name: "leads", Sample: "0.3 ohm", Shape: Quantity, Kinds: resistanceOnly, Range: resistances, Offer: []string{"ohm"}},
-			{Name: "tolerance", Fine: true, Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio}, Default: "10 %", Range: over(0, 1), Offer: []string{"%"}},
+			{Name: "tolerance", Fine: true, Shape: Quantity, Kinds: ratioOnly, Default: "10 %", Range: over(0, 1), Offer: []string{"%"}},
 		}},
 		{Name: "meter", Shape: Group, Fine: true, Fields: meterFields("1", "2", "0.1 ohm", quantity.OfResistance)},
 		{Name: "measured_at", Shape: Choice, Fine: true, Default: "winding", Choices: []string{"winding", "component_connector", "control_unit"}},
@@ -82,7 +84,7 @@ var Winding = &Tool{
 		materialField,
 		{Name: "reference", Shape: Quantity, Kinds: temperatureOnly, Fine: true, Default: "20 degC", Range: temperatures, Apart: "reference", Offer: []string{"degC", "degF"}},
 		{Name: "supply", Shape: Quantity, Kinds: voltageOnly, Fine: true, Range: voltages, Apart: "driver"},
-		{Name: "driver_limit", Sample: "3 A", Shape: Quantity, Kinds: []quantity.Kind{quantity.OfCurrent}, Fine: true, Range: currents, Apart: "driver"},
+		{Name: "driver_limit", Sample: "3 A", Shape: Quantity, Kinds: currentOnly, Fine: true, Range: currents, Apart: "driver"},
 	},
 	check: checkWinding,
 	run:   runWinding,
