@@ -117,6 +117,16 @@ func sampleOf(k quantity.Kind) string {
 		return "5 mJ"
 	case quantity.OfThermalResistance:
 		return "12 K/W"
+	case quantity.OfTorque:
+		return "10 N.m"
+	case quantity.OfForce:
+		return "9 kN"
+	case quantity.OfLength:
+		return "12 mm"
+	case quantity.OfArea:
+		return "20 mm2"
+	case quantity.OfAngle:
+		return "45 deg"
 	}
 	return "10 %"
 }

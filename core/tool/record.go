@@ -392,7 +392,7 @@ func (r *Record) readNumber(d *Field, s *slot, path string, f *faults) {
 	if slices.Contains(d.Offer, "%") {
 		text = strings.TrimSpace(strings.TrimSuffix(text, "%"))
 	}
-	v, err := quantity.Parse(text, r.mark, quantity.OfRatio)
+	v, err := quantity.Parse(text, r.mark, append([]quantity.Kind{quantity.OfRatio}, d.Kinds...)...)
 	var e *quantity.Error
 	if errors.As(err, &e) && e.Fault == quantity.Ambiguous {
 		s.ok = false
@@ -413,6 +413,9 @@ func (r *Record) readNumber(d *Field, s *slot, path string, f *faults) {
 		return
 	}
 	s.value, s.plain = v.In, v.String()
+	if d.Kinds != nil {
+		s.kind = d.Kinds[0]
+	}
 	s.inRange(d, path, f)
 }
 

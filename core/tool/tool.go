@@ -50,7 +50,7 @@ type Shape uint8
 const (
 	Quantity Shape = iota + 1 // a text of number and unit
 	Reading                   // a resistance, or OL
-	Number                    // a pure number
+	Number                    // a pure number; with Kinds also a quantity of one of them, a number alone being in its contract's unit
 	Whole                     // a count
 	Choice                    // one of Choices; with Fields, an object with exactly one of them instead
 	Text                      // free text
@@ -97,6 +97,14 @@ type Field struct {
 	// File says of a Text that it is the content of a file, which the page takes picked or dropped: it may be long, and a link
 	// takes it along only up to [LinkedFile] bytes.
 	File bool
+	// Lines says of a Text that it has several lines.
+	Lines bool
+	// Plate says of a List that its rows are places, x and y, on a plate that is drawn in its slot and tapped on the page.
+	Plate bool
+	// Slot says that parts of the answer have their place behind the field on a narrow page.
+	Slot bool
+	// Held says that the page holds the field and shows none: it is set from the answer.
+	Held bool
 	// Sample is a right value, for hints; left out: the default, or one of the kind.
 	Sample string
 

@@ -435,5 +435,10 @@ var english = []entry{
 	{"kind.9", "power"},
 	{"kind.10", "energy"},
 	{"kind.11", "thermal resistance"},
-	{"kind.12", "ratio"},
+	{"kind.12", "torque"},
+	{"kind.13", "force"},
+	{"kind.14", "length"},
+	{"kind.15", "area"},
+	{"kind.16", "angle"},
+	{"kind.17", "ratio"},
 }
