@@ -22,7 +22,7 @@ import (
 
 // below says which packages of the core each may import: imports run downwards only.
 //
-//	quantity ← measure ← winding, loop, drive, trace, circuit ← lesson ← tool ← link ← page ← wasm, cmd; code by itself; sheet and
+//	quantity ← measure ← winding, loop, drive, trace, fastener, circuit ← lesson ← tool ← link ← page ← wasm, cmd; code by itself; sheet and
 //	wording serve tool and page
 var below = map[string][]string{
 	"quantity": {},
@@ -33,10 +33,11 @@ var below = map[string][]string{
 	"loop":     {"quantity", "measure", "winding"},
 	"drive":    {"quantity", "winding"},
 	"trace":    {"quantity", "measure"},
+	"fastener": {"quantity"},
 	"circuit":  {"measure"},
 	"lesson":   {"circuit"},
 	"code":     {},
-	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "circuit", "lesson", "code", "sheet", "wording"},
+	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "circuit", "lesson", "code", "sheet", "wording"},
 	"link":     {"quantity", "tool", "wording"},
 	"page":     {"quantity", "tool", "link", "sheet", "wording"},
 }

@@ -40,6 +40,12 @@ healthy, and 2.7 ohm at the component's connector say the component:
          "readings": [{"test": "current_on", "value": "4.62 A"},
                       {"test": "resistance_component", "value": "2.7 ohm"}]}' | ohmwright run circuit
 
+Putting it back: 90 in-lb with an adapter on a clicking wrench, whether the manual's pair agrees, and twelve bolts in order:
+
+  echo '{"torque": "90 in-lb", "printed_as": "10 N.m", "adapter": {"wrench": "12 in", "extension": "3 in"},
+         "wrench": {"max": "150 in-lb", "graduation": "5 in-lb"},
+         "pattern": {"kind": "rectangle", "count": 12}}' | ohmwright run torque
+
 An exercise: a fault hidden by a seed, readings asked for, and a decision that is marked:
 
   echo '{"seed": "bench 4", "asked": [{"test": "insulation_harness"}], "answer": "harness"}' | ohmwright run exercise

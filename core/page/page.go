@@ -115,7 +115,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 		}
 	}
 	d = named(d, speak)
-	whole := d
+	whole, first := d, faults
 	var without []string
 	for a == nil {
 		spoilt := false
@@ -128,7 +128,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 			}
 		}
 		if !spoilt {
-			reply.Head = pending(t, faults, speak)
+			reply.Head = pending(t, first, speak)
 			if r != nil {
 				reply.Body = append(reply.Body, t.Draft(r, speak)...)
 			}

@@ -19,6 +19,7 @@ const (
 	MarkProbe     Mark = "probe"     // two probes on a wire
 	MarkMend      Mark = "mend"      // a wire with a splice over it
 	MarkPulse     Mark = "pulse"     // a current that rises and falls
+	MarkWrench    Mark = "wrench"    // a lever on a bolt's head
 )
 
 // Glyph draws a mark. It is hidden from a screen reader, which has the word.
@@ -50,6 +51,8 @@ func Glyph(m Mark) *Element {
 		return g.With(line("wire", "M3 14h50"), line("post", "M18 7h20v14h-20z"))
 	case MarkPulse:
 		return g.With(line("wire", "M3 22q7-12 14-14l9 12q7-11 14-13l12 12"))
+	case MarkWrench:
+		return g.With(line("wire", "M3 14h31"), line("post", "M36 14l5-9h9l5 9l-5 9h-9z"))
 	case MarkUnwanted:
 		return g.With(line("wire", "M3 14h12l3-8 6 16 6-16 6 16 3-8h14"))
 	}

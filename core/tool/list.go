@@ -8,5 +8,6 @@ var All = []*Tool{
 	TroubleCode.prepare(),
 	Drive.prepare(),
 	Trace.prepare(),
+	Torque.prepare(),
 	Exercise.prepare(),
 }

@@ -1,6 +1,8 @@
 package tool
 
 import (
+	"strings"
+
 	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
 )
@@ -9,13 +11,10 @@ import (
 // cautions and the working.
 func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Element) {
 	head, why, rest := t.lay(r, a)
-	warnings := a.warningSheet()
-	for _, part := range []*sheet.Element{why, warnings} {
-		if part != nil && t.Slot != "" {
-			part.Attr("data-slot", t.Slot)
-		}
+	if why != nil && t.Slot != "" {
+		why.Attr("data-slot", t.Slot)
 	}
-	for _, part := range append([]*sheet.Element{why, warnings}, rest...) {
+	for _, part := range append(append([]*sheet.Element{why}, a.warningSheets()...), rest...) {
 		if part != nil {
 			body = append(body, part)
 		}
@@ -37,15 +36,29 @@ func (t *Tool) Draft(r *Record, speak *wording.Speaker) []*sheet.Element {
 	return t.draft(r, &Answer{Speak: speak, tool: t})
 }
 
-func (a *Answer) warningSheet() *sheet.Element {
-	if len(a.Warnings) == 0 {
-		return nil
-	}
-	list := sheet.New("ul class=warnings")
+// warningSheets are the warnings, one part for each place on a narrow page: behind the field that they are about where it has
+// one, else where the answer begins.
+func (a *Answer) warningSheets() (parts []*sheet.Element) {
+	lists := map[string]*sheet.Element{}
 	for _, w := range a.Warnings {
+		top, _, _ := strings.Cut(w.Field, ".")
+		slot := a.tool.Slot
+		if i := indexOf(a.tool.Fields, top); i >= 0 && a.tool.Fields[i].Slot {
+			slot = top
+		}
+		list := lists[slot]
+		if list == nil {
+			list = sheet.New("ul class=warnings")
+			lists[slot] = list
+			part := a.section("warnings", list)
+			if slot != "" {
+				part.Attr("data-slot", slot)
+			}
+			parts = append(parts, part)
+		}
 		list.With(sheet.New("li data-code=?", w.Code).Say(w.Text))
 	}
-	return a.section("warnings", list)
+	return parts
 }
 
 func (a *Answer) cautionList() *sheet.Element {

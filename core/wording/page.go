@@ -21,7 +21,7 @@ func Languages() (tags []string) {
 
 // ScriptKeys are the keys of the words that the page's scripts say.
 func ScriptKeys() (keys []string) {
-	for _, e := range slices.Concat(englishPage, englishDrivePage) {
+	for _, e := range slices.Concat(englishPage, englishDrivePage, englishTorquePage) {
 		if strings.HasPrefix(e.key, "script.") {
 			keys = append(keys, e.key)
 		}

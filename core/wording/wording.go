@@ -23,7 +23,7 @@ type entry struct{ key, words string }
 // languages lists the catalogues: for each language the core's words and the page's. To add a language, add its file and
 // a line here.
 var languages = []catalogue{
-	{language.English, slices.Concat(english, englishDrive, englishTrace, englishCircuit, englishCode, englishExercise), slices.Concat(englishPage, englishDrivePage, englishDriveHand, englishTraceHand, englishExercisePage)},
+	{language.English, slices.Concat(english, englishDrive, englishTrace, englishCircuit, englishTorque, englishCode, englishExercise), slices.Concat(englishPage, englishDrivePage, englishDriveHand, englishTraceHand, englishTorquePage, englishExercisePage)},
 }
 
 type catalogue struct {
@@ -216,6 +216,10 @@ func personal(k quantity.Kind, v, u float64) (float64, float64, string) {
 			return v * 1e3, u * 1e3, "\u00a0m" + sign
 		default:
 			return v * 1e6, u * 1e6, "\u00a0µ" + sign
+		}
+	case quantity.OfForce:
+		if math.Abs(v) >= 1e3 {
+			return v / 1e3, u / 1e3, "\u00a0kN"
 		}
 	case quantity.OfFrequency:
 		if math.Abs(v) >= 1e4 {

@@ -1,0 +1,265 @@
+package tool
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
+)
+
+// The plate on which bolts are placed: its drawing, and the places that it shows at least.
+const (
+	plateBox               = "0 0 328 328"
+	plateNear, plateFar    = 16.0, 312.0
+	plateSide              = 100.0
+	plateStep              = 5
+	boltRadius, boltTarget = 13.0, 22.0
+)
+
+// tighteningSheets are the plate with its bolts, the step at hand, and the passes.
+func (a *Answer) tighteningSheets(r *Record, res torqueResult) []*sheet.Element {
+	s := res.Sequence
+	if s == nil {
+		return []*sheet.Element{a.plateFigure(sequenceResult{}, "")}
+	}
+	out := []*sheet.Element{a.plateFigure(*s, fillOf(r, s))}
+	if len(s.Order) == 0 {
+		return out
+	}
+	if s.Progress != nil && !s.Progress.Changed {
+		out = append(out, a.stepSheet(r, s))
+	}
+	return append(out, a.orderSheet(r, s))
+}
+
+// fillOf are the keys that make single rows of a generated pattern; "" where there is none.
+func fillOf(r *Record, s *sequenceResult) string {
+	if !r.Given("pattern") {
+		return ""
+	}
+	set := map[string]string{"pattern": ""}
+	for i, b := range s.Bolts {
+		at := "bolts." + strconv.Itoa(i) + "."
+		set[at+"x"], set[at+"y"], set[at+"length"], set[at+"kept"] = millimetreText(b.X.Value), millimetreText(b.Y.Value), "", ""
+		if b.Length != nil {
+			set[at+"length"] = millimetreText(b.Length.Value)
+		}
+		if b.Kept {
+			set[at+"kept"] = "yes"
+		}
+	}
+	text, err := json.Marshal(set)
+	if err != nil {
+		panic(err) // texts always marshal
+	}
+	return string(text)
+}
+
+// millimetreText is a length as a link writes it, to a thousandth.
+func millimetreText(v float64) string {
+	return strings.ReplaceAll(quantity.Format(math.Round(v*1000)/1000, "mm", quantity.OfLength, quantity.Point), " ", "")
+}
+
+// A plate maps places to a drawing.
+type plate struct{ x, y sheet.Scale }
+
+// plateOf shows the whole plate, and more where a bolt lies beside it.
+func plateOf(bolts []boltResult) plate {
+	low, high := 0.0, plateSide
+	for _, b := range bolts {
+		low, high = math.Min(low, math.Min(b.X.Value, b.Y.Value)), math.Max(high, math.Max(b.X.Value, b.Y.Value))
+	}
+	return plate{sheet.Scale{From: low, To: high, A: plateNear, B: plateFar}, sheet.Scale{From: low, To: high, A: plateFar, B: plateNear}}
+}
+
+// board draws the plate's edge and its grid.
+func (p plate) board() *sheet.Element {
+	g := sheet.New("g class=board").With(sheet.New("rect class=edge x=2 y=2 width=324 height=324 rx=10"))
+	grid := ""
+	for k := range 11 {
+		v := p.x.From + float64(k)/10*(p.x.To-p.x.From)
+		grid += "M" + sheet.Num(p.x.At(v)) + " " + sheet.Num(plateNear) + "V" + sheet.Num(plateFar) + "M" + sheet.Num(plateNear) + " " + sheet.Num(p.y.At(v)) + "H" + sheet.Num(plateFar)
+	}
+	return g.With(sheet.New("path class=grid d=?", grid))
+}
+
+// bolt draws one bolt with its number.
+func (a *Answer) bolt(p plate, b boltResult, class string) *sheet.Element {
+	x, y := p.x.At(b.X.Value), p.y.At(b.Y.Value)
+	g := sheet.New("g class=?", class).With(
+		sheet.New("circle class=hit cx=? cy=? r=?", sheet.Num(x), sheet.Num(y), sheet.Num(boltTarget)),
+		sheet.New("circle class=head-of cx=? cy=? r=?", sheet.Num(x), sheet.Num(y), sheet.Num(boltRadius)))
+	if b.Kept {
+		return g.With(sheet.New("path class=cross d=?", "M"+sheet.Num(x-7)+" "+sheet.Num(y-7)+"l14 14m0 -14l-14 14"))
+	}
+	return g.With(sheet.New("text x=? y=? text-anchor=middle", sheet.Num(x), sheet.Num(y+4.5)).Say(strconv.Itoa(b.Number)))
+}
+
+// boltClass says how far a bolt's tightening has come in the pass at hand.
+func (s *sequenceResult) boltClass(b boltResult) string {
+	class := "bolt"
+	if b.Kept {
+		return class + " kept"
+	}
+	if b.Number == 1 {
+		class += " first"
+	}
+	if s.Progress == nil || s.Progress.Changed || len(s.Order) == 0 {
+		return class
+	}
+	switch _, place := s.at(s.Progress.Done); {
+	case s.Progress.Done == s.Steps, b.Number <= place:
+		return class + " done"
+	case b.Number == place+1:
+		return class + " now"
+	}
+	return class
+}
+
+// plateFigure draws the plate, to be tapped.
+func (a *Answer) plateFigure(s sequenceResult, fill string) *sheet.Element {
+	say := a.Speak.Say
+	p := plateOf(s.Bolts)
+	locked := s.Progress != nil && !s.Progress.Changed && s.Progress.Done < s.Steps
+	window := strings.Join([]string{sheet.Num(p.x.From), sheet.Num(p.y.From), sheet.Num(p.x.To), sheet.Num(p.y.To)}, " ")
+	inner := strings.Join([]string{sheet.Num(p.x.A), sheet.Num(p.y.A), sheet.Num(p.x.B), sheet.Num(p.y.B)}, " ")
+	svg := sheet.New("svg viewBox=? class=? data-plate=bolts data-window=? data-inner=? data-step=? data-fill=? tabindex=0 role=group aria-label=?", plateBox, "drawing plate", window, inner, strconv.Itoa(plateStep), fill, say("torque.plate.text", a.Speak.Number(float64(len(s.Bolts)), 0)))
+	if locked {
+		svg.Attr("data-locked", "yes")
+	}
+	svg.With(p.board())
+	for i, b := range s.Bolts {
+		key, number := "torque.plate.bolt", strconv.Itoa(b.Number)
+		if b.Kept {
+			key = "torque.plate.kept"
+		}
+		row := strconv.Itoa(i)
+		svg.With(a.bolt(p, b, s.boltClass(b)).Attr("data-bolt", row).Attr("data-value", row).Attr("role", "button").Attr("tabindex", "0").
+			Attr("aria-label", say(key, number, a.figured(b.X.Value, 4), a.figured(b.Y.Value, 4))))
+	}
+	caption := say("torque.plate.empty")
+	switch {
+	case locked:
+		caption = say("torque.plate.locked")
+	case len(s.Bolts) > 0:
+		caption = say("torque.plate.caption")
+	}
+	f := sheet.New("figure class=? data-slot=bolts", "plate-figure").With(svg, sheet.New("figcaption").Say(caption))
+	if len(s.Bolts) > 0 && !locked {
+		f.With(settingButton("wide", say("torque.plate.clear"), map[string]string{"bolts": "", "pattern": "", "progress": ""}))
+	}
+	return f
+}
+
+// passName says what a pass does.
+func (a *Answer) passName(p passResult) string {
+	if p.Kind == "share" {
+		return a.Speak.Say("torque.pass.share", a.percent(p.Share.Value))
+	}
+	return a.Speak.Say("torque.pass." + p.Kind)
+}
+
+// passSetting says what to set the wrench to in a pass; "" where nothing is set.
+func (a *Answer) passSetting(r *Record, p passResult) string {
+	switch {
+	case p.Kind == "snug":
+		return a.Speak.Say("torque.pass.snug.how")
+	case p.Torque == nil:
+		return a.Speak.Say("torque.pass.no_torque")
+	case p.Setting != nil:
+		return a.Speak.Say("torque.pass.setting", a.torqueIn(r, p.Setting.Value), a.torqueIn(r, p.Torque.Value))
+	}
+	return a.torqueIn(r, p.Torque.Value)
+}
+
+// moved are the keys of another count of steps.
+func (s *sequenceResult) moved(done int) map[string]string {
+	return map[string]string{"progress.done": strconv.Itoa(done), "progress.of": s.Of}
+}
+
+// stepSheet is one bolt at a time, in a size that is read from the other side of the bench.
+func (a *Answer) stepSheet(r *Record, s *sequenceResult) *sheet.Element {
+	say, done := a.Speak.Say, s.Progress.Done
+	part := sheet.New("section class=? data-slot=bolts-next data-alone-part=yes", "part p-step")
+	bar := sheet.New("div class=bar")
+	if done > 0 {
+		bar.With(settingButton("", say("torque.step.back"), s.moved(done-1)))
+	}
+	leave := sheet.New("button type=button data-alone=no").Say(say("torque.step.leave"))
+	if done == s.Steps {
+		return part.With(sheet.New("h2").Say(say("torque.step.finished", a.Speak.Number(float64(len(s.Passes)), 0))),
+			sheet.New("p class=big").With(sheet.Text("strong", "", "✓"), sheet.Text("span", "", say("torque.step.all", a.Speak.Number(float64(len(s.Order)), 0)))),
+			a.lengthRows(s), sheet.Text("p", "small", say("torque.step.after")), bar.With(leave))
+	}
+	pass, place := s.at(done)
+	p := s.Passes[pass]
+	part.With(sheet.New("h2").Say(say("torque.step.pass", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passName(p))))
+	number := sheet.New("p class=big").With(sheet.Text("strong", "", strconv.Itoa(place+1)), sheet.Text("span", "", say("torque.step.of", strconv.Itoa(len(s.Order)))))
+	numbers := sheet.Text("p", "numbers", a.passSetting(r, p))
+	if place == 0 {
+		numbers = sheet.Text("p", "numbers new-pass", say("torque.step.new_pass", a.passSetting(r, p)))
+	}
+	pl := plateOf(s.Bolts)
+	small := sheet.New("svg viewBox=? class=? aria-hidden=true focusable=false", plateBox, "drawing plate small").With(pl.board())
+	for _, b := range s.Bolts {
+		small.With(a.bolt(pl, b, s.boltClass(b)))
+	}
+	word := "torque.step.next"
+	if place+1 == len(s.Order) {
+		word = "torque.step.last"
+	}
+	return part.With(number, numbers, small, settingButton("wide go", say(word), s.moved(done+1)), bar.With(leave))
+}
+
+// orderSheet is the order to print: passes, counts, and where to begin.
+func (a *Answer) orderSheet(r *Record, s *sequenceResult) *sheet.Element {
+	say := a.Speak.Say
+	part := slotted(a.section("order"), "bolts-next")
+	switch {
+	case s.Progress == nil || s.Progress.Changed:
+		part.With(settingButton("wide go", say("torque.step.start"), s.moved(0)).Attr("data-alone", "yes"))
+	default:
+		part.With(sheet.New("button type=button class=? data-alone=yes", "wide go").Say(say("torque.step.go_on", strconv.Itoa(s.Progress.Done), strconv.Itoa(s.Steps))),
+			settingButton("wide", say("torque.step.again"), map[string]string{"progress": ""}))
+	}
+	rows := make([][2]string, len(s.Passes))
+	for i, p := range s.Passes {
+		rows[i] = [2]string{strconv.Itoa(i+1) + "  " + a.passName(p), a.passSetting(r, p)}
+	}
+	return part.With(a.figures(rows), a.lengthRows(s), sheet.Text("p", "small", say("torque.order.note")))
+}
+
+// lengthRows counts the bolts by length, so that none is left over.
+func (a *Answer) lengthRows(s *sequenceResult) *sheet.Element {
+	var rows [][2]string
+	for _, l := range s.Lengths {
+		name := a.Speak.Say("torque.length.unknown")
+		if l.Length != nil {
+			name = a.Speak.Say("torque.length", a.millimetres(l.Length.Value))
+		}
+		rows = append(rows, [2]string{name, a.Speak.Say("torque.count", strconv.Itoa(l.Count))})
+	}
+	kept := 0
+	for _, b := range s.Bolts {
+		if b.Kept {
+			kept++
+		}
+	}
+	if kept > 0 {
+		rows = append(rows, [2]string{a.Speak.Say("torque.length.kept"), a.Speak.Say("torque.count", strconv.Itoa(kept))})
+	}
+	return a.figures(rows)
+}
+
+// sequenceHead says where the tightening stands.
+func (a *Answer) sequenceHead(r *Record, res torqueResult) *sheet.Element {
+	say, s := a.Speak.Say, res.Sequence
+	if s.Progress == nil || s.Progress.Changed || s.Progress.Done == s.Steps {
+		return sheet.Verdict(sheet.MarkWrench, "order", say("torque.word.order", strconv.Itoa(len(s.Order))), say("torque.headline.order", strconv.Itoa(len(s.Passes))))
+	}
+	pass, place := s.at(s.Progress.Done)
+	return sheet.Verdict(sheet.MarkWrench, "step", say("torque.word.step", strconv.Itoa(place+1)), say("torque.headline.step", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passSetting(r, s.Passes[pass])))
+}
