@@ -201,7 +201,7 @@ func slips(a, b quantity.Value, x, y printed) []Slip {
 				return
 			}
 			if verdict == Rounding {
-				if kind == Transposed || kind == Digit {
+				if kind == Digit {
 					return
 				}
 				weight *= 0.3
@@ -228,11 +228,16 @@ func slips(a, b quantity.Value, x, y printed) []Slip {
 		}
 		for k, weight := range [...]float64{5, 1.5, 0.5} {
 			for _, by := range [2]int{k + 1, -k - 1} {
-				p := printed{digits: mine.digits, exp: mine.exp + by}
+				p := mine
+				p.exp += by
 				for mine.whole && p.exp < 0 && strings.HasSuffix(p.digits, "0") { // 710 is 71, not 71.0
 					p.digits, p.exp = p.digits[:len(p.digits)-1], p.exp+1
 				}
-				try(DecimalPoint, weight, mine, mine.unit*math.Pow10(by), p.plain(), own.Symbol)
+				if p.exp > 0 {
+					p.digits, p.exp = p.digits+strings.Repeat("0", p.exp), 0
+				}
+				p = p.with([]byte(p.digits))
+				try(DecimalPoint, weight, p, p.unit, p.plain(), own.Symbol)
 			}
 		}
 		for k := 1; k < len(mine.digits); k++ {
@@ -277,8 +282,8 @@ func mistaken(printed, meant, other string, same bool) float64 {
 // with is the figure with other digits, as many.
 func (p printed) with(digits []byte) printed {
 	p.digits = string(digits)
-	n, _ := strconv.ParseFloat(p.digits, 64)
-	p.n = n * math.Pow10(p.exp)
+	p.n, _ = strconv.ParseFloat(p.digits+"e"+strconv.Itoa(p.exp), 64)
+	p.whole = p.exp >= 0
 	return p
 }
 
@@ -315,9 +320,9 @@ func (p printed) plain() string {
 	return digits[:cut] + "." + digits[cut:]
 }
 
-// rounded writes a number to the last digit 10^exp where that leaves two digits, else to three digits.
+// rounded writes a number to the last digit 10^exp where that leaves two to four digits, else to three.
 func rounded(n float64, exp int) string {
-	if step := math.Pow10(exp); exp <= 0 && exp > -longestDigits && n >= 10*step && n < 1e15*step {
+	if step := math.Pow10(exp); exp <= 0 && exp > -longestDigits && n >= 10*step && n < 1e4*step {
 		return strconv.FormatFloat(n, 'f', -exp, 64)
 	}
 	s := strconv.FormatFloat(n, 'g', 3, 64)

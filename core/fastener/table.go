@@ -186,8 +186,8 @@ func cells(line string) (list []cell, by rune) {
 
 // parted parts a line by one sign; bars around the whole are no cells.
 func parted(line string, by rune) (list []cell) {
-	if by == '|' {
-		line = strings.TrimSuffix(strings.TrimPrefix(strings.TrimSpace(line), "|"), "|")
+	if inner, ok := strings.CutPrefix(strings.TrimSpace(line), "|"); by == '|' && ok && strings.HasSuffix(inner, "|") {
+		line = strings.TrimSuffix(inner, "|")
 	}
 	for k, c := range strings.Split(line, string(by)) {
 		c = strings.TrimSpace(c)
@@ -201,12 +201,13 @@ func parted(line string, by rune) (list []cell) {
 
 // line reads one line.
 func (r *tableReader) line(number int, text string) {
+	line := text
 	text = strings.TrimSpace(text)
 	if strings.IndexFunc(text, func(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }) < 0 {
 		return // blank, or a rule
 	}
-	list, by := cells(text)
-	if by == ' ' && strings.Count(text, ",") > 0 {
+	list, by := cells(strings.TrimRight(line, " "))
+	if by == ' ' && len(list) == 1 && tight(text) {
 		if c := parted(text, ','); r.parted == ',' && len(c) == len(r.columns) {
 			list, by = c, ','
 		} else if t := r.tokens(c); r.parted != ',' && len(c) > 1 && r.heads(t) && unitsIn(t) > 0 {
@@ -229,6 +230,11 @@ func (r *tableReader) line(number int, text string) {
 		l.Number, l.Text = number, text
 		r.table.Lines = append(r.table.Lines, l)
 	}
+}
+
+// tight says whether a comma stands without a blank behind it, as between cells: "Torque, N·m" has none.
+func tight(text string) bool {
+	return strings.Count(text, ",") > strings.Count(text, ", ")
 }
 
 func unitsIn(tokens []token) (n int) {
@@ -255,6 +261,9 @@ func (r *tableReader) heads(tokens []token) bool {
 		switch t.kind {
 		case aUnit:
 			units++
+			if garbled(tokens, k) {
+				return false
+			}
 		case aSize:
 			sizes++
 		case aDash:
@@ -277,6 +286,11 @@ func (r *tableReader) heads(tokens []token) bool {
 	}
 	return numbers > 1 || numbers == 1 && units == 1 && tokens[0].kind == aWord && tokens[len(tokens)-1].kind == aUnit && !r.united(tokens) ||
 		numbers == 1 && units == 0 && r.classWord(tokens)
+}
+
+// garbled says whether something that begins as a number and is none stands before a unit: 1e999 N·m.
+func garbled(tokens []token, unit int) bool {
+	return unit > 0 && tokens[unit-1].kind == aWord && digit(tokens[unit-1].text[0])
 }
 
 // united says whether a number has a unit behind it.
@@ -355,7 +369,10 @@ func (r *tableReader) header(list []cell, tokens []token, by rune) {
 	} else {
 		r.class = ""
 	}
-	if r.fresh && r.parted == by && len(r.columns) == len(fresh) {
+	if r.fresh && r.parted == by && (by != ' ' || len(r.columns) == len(fresh)) {
+		for len(fresh) < len(r.columns) {
+			fresh = append(fresh, column{from: len(fresh), to: len(fresh) + 1})
+		}
 		for k, c := range r.columns {
 			if len(fresh[k].units) == 0 {
 				fresh[k].units = c.units
@@ -446,6 +463,11 @@ func (r *tableReader) read(list []cell, tokens []token, by rune) []Line {
 	pieces = slices.DeleteFunc(pieces, func(p piece) bool { return p.unit.Symbol == "" })
 	if fault == 0 && len(pieces) == 0 {
 		fault = NoTorque
+		for k, t := range tokens {
+			if t.kind == aUnit && garbled(tokens, k) {
+				fault = Unreadable
+			}
+		}
 	}
 	base := Line{Class: class, Fault: fault}
 	if fault != 0 {
@@ -512,7 +534,21 @@ func (r *tableReader) pieces(tokens []token) (list []piece, class string) {
 			}
 		}
 		plus()
-		if p.unit.Symbol == "" && is(end, aUnit) && (same(end-1, end) || !is(end+1, aNumber)) {
+		// 10/89 N·m/in-lb; 10/12 N·m might be either.
+		if slash := func(k int) bool { return is(k, aMark) && tokens[k].text == "/" }; p.plus == "" && slash(end) && is(end+1, aNumber) && is(end+2, aUnit) {
+			q := piece{cell: p.cell, at: end + 1, text: [2]string{tokens[end+1].text}, unit: tokens[end+2].unit}
+			if p.unit = q.unit; slash(end+3) && is(end+4, aUnit) {
+				q.unit = tokens[end+4].unit
+				end += 5
+			} else {
+				p.fault = Ambiguous
+				end += 3
+			}
+			list = append(list, p, q)
+			k = end - 1
+			continue
+		}
+		if p.unit.Symbol == "" && is(end, aUnit) && (same(end-1, end) || end+1 == len(tokens) || !same(end, end+1)) {
 			p.unit = tokens[end].unit
 			end++
 			plus()
@@ -651,6 +687,9 @@ func (r *tableReader) sizeBefore(tokens []token, at int) bool {
 
 // value reads the digits of a piece in its unit.
 func (r *tableReader) value(tokens []token, p *piece) {
+	if p.fault != 0 {
+		return
+	}
 	parse := func(digits string, unit quantity.Unit) (v quantity.Value) {
 		v, err := quantity.Parse(digits+unit.Symbol, r.mark, quantity.OfTorque)
 		e, _ := err.(*quantity.Error)
@@ -839,7 +878,7 @@ func (r *tableReader) token(s string, at int) (token, int) {
 	switch {
 	case c == ' ':
 		return token{}, 0
-	case (c == 'M' || c == 'm') && !letterBefore(s, at):
+	case (c == 'M' || c == 'm') && (!letterBefore(s, at) || at > 1 && s[at-1]|0x20 == 'x' && digit(s[at-2])):
 		if m, ok := metric(rest); ok && !r.unitFollows(rest[:m.to], rest[m.to:]) {
 			return token{kind: aSize, text: rest[:m.to], size: m.size}, m.to
 		} else if ok && m.plain > 0 {

@@ -168,6 +168,10 @@ type spanResult struct {
 	Max Amount `json:"max"`
 }
 
+// plainly says of a result's type that the names of its parts say enough.
+func (unitsResult) plainly() {}
+func (spanResult) plainly()  {}
+
 type marksResult struct {
 	Below   Amount     `json:"below"`
 	Above   Amount     `json:"above"`
@@ -298,7 +302,7 @@ func checkWrench(g *Record, f *faults) {
 
 func checkFastener(g *Record, f *faults) {
 	if g.OK("thread") && g.Given("thread") {
-		_, err := fastener.ParseThread(g.Text("thread"))
+		t, err := fastener.ParseThread(g.Text("thread"))
 		var e *fastener.ThreadError
 		if errors.As(err, &e) {
 			given, known := quantity.Clip(g.Text("thread")), strings.Join(e.Known, ", ")
@@ -311,6 +315,8 @@ func checkFastener(g *Record, f *faults) {
 				f.add(Fault{Field: "fastener.thread", Code: Syntax, Given: given}, "thread", given)
 			}
 			g.at("thread").ok = false
+		} else if c, ok := fastener.ParseClass(g.Text("class")); ok && !c.Covers(t.Diameter) {
+			f.conflict("fastener.class", g.Text("class"), "class_size", g.Text("class"))
 		}
 	}
 	if g.OK("friction", "friction_within") && g.Value("friction")-g.Value("friction_within") < leastFriction {
@@ -574,27 +580,15 @@ func jointOf(g *Record) fastener.Joint {
 	return fastener.Joint{Thread: t, Class: c, Friction: quantity.Ratio(g.Value("friction")), Utilisation: quantity.Ratio(g.Value("utilisation"))}
 }
 
-func materialInto(g *Record) fastener.Material {
-	for _, m := range fastener.Materials {
-		if m.String() == g.Text("into") {
-			return m
-		}
-	}
-	panic("tool: no material " + g.Text("into"))
-}
-
 // checkStrip holds the highest preload to what strips the threads.
 func (a *Answer) checkStrip(g *Record, j fastener.Joint, preload quantity.Force) *stripResult {
-	into := materialInto(g)
+	into, _ := fastener.ParseMaterial(g.Text("into"))
 	s := j.Strip(into, quantity.Length(g.Value("engagement")))
-	out := &stripResult{Verdict: "undecided", Load: spanOf(quantity.OfForce, float64(s.Least), float64(s.Most)), Preload: plain(quantity.OfForce, float64(preload)), EngagementNeeded: plain(quantity.OfLength, float64(j.EngagementFor(into, preload)))}
-	switch {
-	case preload <= s.Least:
-		out.Verdict = "holds"
-	case preload > s.Most:
-		out.Verdict = "strips"
+	out := &stripResult{Verdict: s.Under(preload).String(), Load: spanOf(quantity.OfForce, float64(s.Least), float64(s.Most)), Preload: plain(quantity.OfForce, float64(preload)), EngagementNeeded: plain(quantity.OfLength, float64(j.EngagementFor(into, preload)))}
+	switch s.Under(preload) {
+	case fastener.Strips:
 		a.warn("strips", "fastener.engagement", a.newtons(float64(preload)), a.newtons(float64(s.Most)), a.millimetres(out.EngagementNeeded.Value))
-	default:
+	case fastener.Undecided:
 		a.warn("strip_undecided", "fastener.engagement", a.newtons(float64(preload)), a.newtons(float64(s.Least)), a.newtons(float64(s.Most)), a.millimetres(out.EngagementNeeded.Value))
 	}
 	return out

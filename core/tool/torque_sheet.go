@@ -342,7 +342,7 @@ func (a *Answer) threadSheet(r *Record, res torqueResult) *sheet.Element {
 			key = "torque.practice.within"
 		}
 		part.With(sheet.Text("p", "practice", say(key, a.inUnit(torqueUnit("lbf.in"), p.Torque.Value), a.inUnit(torqueUnit("N.m"), p.Torque.Value),
-			a.inUnit(torqueUnit("N.m"), p.Band.Min.Value), a.inUnit(torqueUnit("N.m"), p.Band.Max.Value), g.Text("class"), a.percent(p.Stressed.Max.Value), a.percent(p.Stressed.Min.Value))))
+			a.inUnit(torqueUnit("N.m"), p.Band.Min.Value), a.inUnit(torqueUnit("N.m"), p.Band.Max.Value), g.Text("class"))+" "+say("torque.practice.why", a.percent(p.Stressed.Max.Value), a.percent(p.Stressed.Min.Value))))
 	}
 	if s := f.StripCheck; s != nil {
 		part.With(sheet.Text("h3", "", say("torque.strip")), sheet.Text("p", "", say("torque.strip."+s.Verdict, force(s.Preload), force(s.Load.Min), force(s.Load.Max), a.millimetres(s.EngagementNeeded.Value))), sheet.Text("p", "small", say("torque.strip.holds_for")))
