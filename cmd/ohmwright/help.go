@@ -40,7 +40,7 @@ healthy, and 2.7 ohm at the component's connector say the component:
          "readings": [{"test": "current_on", "value": "4.62 A"},
                       {"test": "resistance_component", "value": "2.7 ohm"}]}' | ohmwright run circuit
 
-Putting it back: 90 in-lb with an adapter on a clicking wrench, whether the manual's pair agrees, and twelve bolts in order:
+Putting it back: what to set with an adapter on, whether the manual's pair agrees, and twelve bolts in order:
 
   echo '{"torque": "90 in-lb", "printed_as": "10 N.m", "adapter": {"wrench": "12 in", "extension": "3 in"},
          "wrench": {"max": "150 in-lb", "graduation": "5 in-lb"},

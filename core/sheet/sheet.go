@@ -53,6 +53,16 @@ func (e *Element) Attr(name, value string) *Element {
 	return e
 }
 
+// Value is an attribute's value; "" where the element has none of that name.
+func (e *Element) Value(name string) string {
+	for i := 0; i+1 < len(e.attrs); i += 2 {
+		if e.attrs[i] == name {
+			return e.attrs[i+1]
+		}
+	}
+	return ""
+}
+
 // Say puts a text into the element and returns it.
 func (e *Element) Say(text string) *Element {
 	e.kids = append(e.kids, &Element{tag: text, text: true})

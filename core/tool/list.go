@@ -6,8 +6,8 @@ var All = []*Tool{
 	Loop.prepare(),
 	Circuit.prepare(),
 	TroubleCode.prepare(),
+	Torque.prepare(),
 	Drive.prepare(),
 	Trace.prepare(),
-	Torque.prepare(),
 	Exercise.prepare(),
 }

@@ -217,7 +217,11 @@ func (a *Answer) stepSheet(r *Record, s *sequenceResult) *sheet.Element {
 // orderSheet is the order to print: passes, counts, and where to begin.
 func (a *Answer) orderSheet(r *Record, s *sequenceResult) *sheet.Element {
 	say := a.Speak.Say
-	part := slotted(a.section("order"), "bolts-next")
+	mind := sheet.New("ul class=cautions")
+	for _, c := range []string{"threads_strip", "under_pressure"} {
+		mind.With(sheet.New("li data-code=?", c).Say(say("caution." + c)))
+	}
+	part := slotted(a.section("order", mind), "bolts-next")
 	switch {
 	case s.Progress == nil || s.Progress.Changed:
 		part.With(settingButton("wide go", say("torque.step.start"), s.moved(0)).Attr("data-alone", "yes"))
@@ -261,5 +265,5 @@ func (a *Answer) sequenceHead(r *Record, res torqueResult) *sheet.Element {
 		return sheet.Verdict(sheet.MarkWrench, "order", say("torque.word.order", strconv.Itoa(len(s.Order))), say("torque.headline.order", strconv.Itoa(len(s.Passes))))
 	}
 	pass, place := s.at(s.Progress.Done)
-	return sheet.Verdict(sheet.MarkWrench, "step", say("torque.word.step", strconv.Itoa(place+1)), say("torque.headline.step", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passSetting(r, s.Passes[pass])))
+	return sheet.Verdict(sheet.MarkWrench, "step", say("torque.word.step", strconv.Itoa(place+1)), say("torque.headline.step", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passName(s.Passes[pass])))
 }

@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"slices"
 	"strings"
 
 	"ohmwright/core/sheet"
@@ -14,10 +15,25 @@ func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Ele
 	if why != nil && t.Slot != "" {
 		why.Attr("data-slot", t.Slot)
 	}
-	for _, part := range append(append([]*sheet.Element{why}, a.warningSheets()...), rest...) {
-		if part != nil {
-			body = append(body, part)
+	warnings := a.warningSheets()
+	for _, part := range append([]*sheet.Element{why}, rest...) {
+		if part == nil {
+			continue
 		}
+		body = append(body, part)
+	}
+	for _, w := range warnings {
+		// Before what it is about, where that has a place of its own; else behind the sentence that says why.
+		at := min(1, len(body))
+		if why == nil {
+			at = 0
+		}
+		if slot := w.Value("data-slot"); slot != t.Slot {
+			if i := slices.IndexFunc(body, func(part *sheet.Element) bool { return part.Value("data-slot") == slot }); i >= 0 {
+				at = i
+			}
+		}
+		body = slices.Insert(body, at, w)
 	}
 	if len(a.Cautions) > 0 {
 		body = append(body, a.section("cautions", a.cautionList()))

@@ -42,7 +42,6 @@ var Torque = &Tool{
 	Example: `{"torque": "90 in-lb", "printed_as": "10 N.m", "adapter": {"wrench": "12 in", "extension": "3 in"},
   "wrench": {"kind": "click", "max": "150 in-lb", "graduation": "5 in-lb"}, "pattern": {"kind": "rectangle", "count": 12}}`,
 	Result: torqueResult{},
-	Before: []string{"threads_strip", "under_pressure"},
 	Fields: []Field{
 		{Name: "torque", Apart: "torque", Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: torqueUnits},
 		{Name: "printed_as", Sample: "89 in-lb", Apart: "printed_as", Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: []string{"lbf.in", "lbf.ft", "N.m", "kgf.cm", "kgf.m", "cN.m"}},
@@ -410,7 +409,7 @@ func runTorque(r *Record, a *Answer) {
 		a.sequence(r, &res)
 	}
 	a.Result = res
-	a.caution("threads_strip", "under_pressure", "one_use_bolts", "maker_first")
+	a.caution("under_pressure", "threads_strip", "one_use_bolts", "maker_first")
 }
 
 // targetOf is the torque wanted: as given, or the middle of the range; 0 where there is none.
@@ -450,7 +449,7 @@ func (a *Answer) comparePair(r *Record, res *torqueResult) {
 	p := fastener.Compare(first, second)
 	res.Pair = &pairResult{p.Verdict.String(), plain(quantity.OfRatio, float64(p.Difference)), slipsOf(p, [2]string{"torque", "printed_as"})}
 	if p.Verdict == fastener.Disagree {
-		a.warn("pair", "printed_as", quantity.Clip(r.Text("torque")), quantity.Clip(r.Text("printed_as")))
+		a.warn("pair", "printed_as", a.printed(first), a.printed(second))
 	}
 }
 

@@ -73,7 +73,7 @@ func (a *Answer) torqueHead(r *Record, res torqueResult) *sheet.Element {
 	target := at(res.Torque.Value)
 	switch {
 	case res.Pair != nil && res.Pair.Verdict == "disagree":
-		return verdict(sheet.MarkDisagree, "disagree", say("torque.headline.disagree", quantity.Clip(r.Text("torque")), quantity.Clip(r.Text("printed_as"))))
+		return verdict(sheet.MarkDisagree, "disagree", say("torque.headline.disagree", a.printed(r.valueOf("torque")), a.printed(r.valueOf("printed_as"))))
 	case res.WrenchCheck != nil && res.WrenchCheck.Verdict != "usable":
 		mark := sheet.MarkBelow
 		if res.WrenchCheck.Verdict == "above_scale" {
@@ -87,14 +87,18 @@ func (a *Answer) torqueHead(r *Record, res torqueResult) *sheet.Element {
 	case res.Setting != nil:
 		return verdict(sheet.MarkWrench, "set", say("torque.headline.at_bolt", target), a.setTo(r, res))
 	}
-	other := "N.m"
-	if a.unitFor(r).Symbol == other {
-		other = "lbf.in"
-	}
 	if res.Range != nil {
 		return verdict(sheet.MarkWrench, "torque", say("torque.headline.range", at(res.Range.Min.Value), at(res.Range.Max.Value)), target)
 	}
-	return verdict(sheet.MarkWrench, "torque", say("torque.headline.torque", a.inUnit(torqueUnit(other), res.Torque.Value)), target)
+	other := a.printed(r.valueOf("torque"))
+	switch u := a.unitFor(r); {
+	case u.Symbol != r.at("torque").unit:
+	case u.Symbol == "N.m":
+		other = a.inUnit(torqueUnit("lbf.in"), res.Torque.Value)
+	default:
+		other = a.inUnit(torqueUnit("N.m"), res.Torque.Value)
+	}
+	return verdict(sheet.MarkWrench, "torque", say("torque.headline.torque", other), target)
 }
 
 // setTo is what the wrench is set to, in the unit that it shows.
@@ -140,6 +144,15 @@ func (a *Answer) torqueIn(r *Record, v float64) string { return a.inUnit(a.unitF
 
 func (a *Answer) inUnit(u quantity.Unit, v float64) string {
 	return a.figured(in(u, v), 4) + "\u00a0" + u.Sign
+}
+
+// printed is a quantity as it was given, in the reader's notation.
+func (a *Answer) printed(v quantity.Value) string {
+	digits := v.Digits
+	if a.Speak.Mark() == quantity.Comma {
+		digits = strings.Replace(digits, ".", ",", 1)
+	}
+	return digits + "\u00a0" + v.Unit.Sign
 }
 
 // figured writes a number to so many figures at most, without zeros at its end.
@@ -213,7 +226,7 @@ func (a *Answer) unitsList(r *Record, res torqueResult) *sheet.Element {
 func (a *Answer) pairSheet(r *Record, res torqueResult) *sheet.Element {
 	say, p := a.Speak.Say, res.Pair
 	first, second := r.valueOf("torque"), r.valueOf("printed_as")
-	converted := say("torque.pair.converted", quantity.Clip(r.Text("torque")), a.inUnit(second.Unit, first.In), quantity.Clip(r.Text("printed_as")), a.inUnit(first.Unit, second.In))
+	converted := say("torque.pair.converted", a.printed(first), a.inUnit(second.Unit, first.In), a.printed(second), a.inUnit(first.Unit, second.In))
 	part := a.section("pair", sheet.Text("p", "", say("torque.pair."+p.Verdict, a.percent(math.Abs(p.Difference.Value)))), sheet.Text("p", "numbers", converted))
 	if slips := a.slipList(p.Slips); slips != nil {
 		part.With(sheet.Text("p", "", say("torque.slips")), slips)
@@ -335,7 +348,7 @@ func (a *Answer) threadSheet(r *Record, res torqueResult) *sheet.Element {
 		{say("torque.thread.proof"), force(f.ProofLoad)},
 		{say("torque.thread.area"), a.figured(f.StressArea.Value, 3) + "\u00a0mm²"},
 	}
-	part := a.section("thread", sheet.Text("p", "no-spec", say("torque.thread.no_spec")), a.preloadDrawing(r, f), a.figures(rows))
+	part := a.section("thread", a.preloadDrawing(f), a.figures(rows))
 	if p := f.Practice; p != nil {
 		key := "torque.practice.outside"
 		if p.Within {
@@ -351,7 +364,7 @@ func (a *Answer) threadSheet(r *Record, res torqueResult) *sheet.Element {
 }
 
 // preloadDrawing draws the band of preload that one torque gives, beside the proof load and what strips the threads.
-func (a *Answer) preloadDrawing(r *Record, f *fastenerResult) *sheet.Element {
+func (a *Answer) preloadDrawing(f *fastenerResult) *sheet.Element {
 	say := a.Speak.Say
 	most := math.Max(f.ProofLoad.Value, f.PreloadBand.Max.Value)
 	if f.StripCheck != nil {

@@ -206,7 +206,7 @@ var englishTorque = []entry{
 	{"torque.result.sequence.of", "fingerprint of order and passes, for progress.of"},
 
 	// The head.
-	{"torque.word.torque", "Torque"},
+	{"torque.word.torque", "%s"},
 	{"torque.word.set", "Set %s"},
 	{"torque.word.disagree", "The two figures disagree"},
 	{"torque.word.below_20_percent", "Too low on this wrench"},
@@ -269,7 +269,6 @@ var englishTorque = []entry{
 	{"torque.scale.in_range.yes", "yes"},
 	{"torque.scale.in_range.crosses", "not surely"},
 	{"sheet.thread", "What the thread could take"},
-	{"torque.thread.no_spec", "A thread's size does not give its torque: one manual has 8, 12, 14 and 16 N·m for M6. What is clamped, gasket, head, coating and the threads' metal decide. The maker's figure governs; this is an estimate for steel on steel, to see whether a figure is plausible."},
 	{"torque.thread.torque", "Torque for %s of yield, friction %s to %s"},
 	{"torque.thread.at_given", "Preload at %s, friction %s to %s"},
 	{"torque.thread.at_estimate", "Preload at %s, friction %s to %s"},
@@ -341,7 +340,7 @@ var englishTorque = []entry{
 	{"torque.warn.below_fifth", "%s is below %s, 20 %% of this wrench's scale of %s: there its tolerance does not hold, and it may not even click."},
 	{"torque.warn.below_scale", "%s is below the lowest mark, %s."},
 	{"torque.warn.above_scale", "%s is above the highest mark, %s. Never go on beyond it: wrench and bolt are at risk."},
-	{"torque.warn.size_no_torque", "A thread's size does not give its torque. The maker's figure governs; this estimate is no specification."},
+	{"torque.warn.size_no_torque", "A thread's size does not give its torque: one manual has 8, 12, 14 and 16 N·m for M6. What is clamped, gasket, head, coating and the hole's metal decide. The maker's figure governs; this is an estimate for steel on steel, to see whether a figure is plausible."},
 	{"torque.warn.yields", "At %s, should friction be as low as %s, the bolt is stressed to %s of its yield strength: it stretches for good."},
 	{"torque.warn.strips", "A preload of %s strips these threads at about %s. At least %s of engagement is needed, or less torque: ask for the maker's figure."},
 	{"torque.warn.strip_undecided", "A preload of %s may strip these threads: weak metal gives way at %s, usual at %s. %s of engagement would be on the safe side."},
