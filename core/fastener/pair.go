@@ -101,6 +101,7 @@ const (
 //	          zeros; never more than 5 % of a figure, which is rounding to two digits
 //	disagree: else
 //
+// Where both are in one unit the larger of the two doubts counts and not their sum: one may be the other, rounded.
 // Values are torques as quantity reads them, in any unit. A torque of 0 or less agrees with none but the same, and no slip is looked
 // for. It has no errors. It ignores which of the two a maker holds to. A slip is named if without it the pair agrees, or would by
 // rounding; one of a digit or of two only if it agrees. The order is that of how often a slip is met (common practice) and of how well
@@ -170,6 +171,10 @@ func agreement(a printed, ua float64, b printed, ub float64) Agreement {
 	la, fa := a.doubt()
 	lb, fb := b.doubt()
 	slack := within * (x + y)
+	if ua == ub { // one may be the other, rounded: 10 and 10.2, not 10 and 9
+		la, fa = max(la, lb), max(fa, fb)
+		lb, fb = 0, 0
+	}
 	switch d := math.Abs(x - y); {
 	case d <= la*ua+lb*ub+slack:
 		return Agree

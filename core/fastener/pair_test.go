@@ -57,6 +57,8 @@ func TestPairsAsPrinted(t *testing.T) {
 		"10.0 N.m / 90 in-lb":    fastener.Rounding,
 		"10.00 N.m / 92.0 in-lb": fastener.Disagree,
 		"10 N.m / 10 N.m":        fastener.Agree,
+		"10 N.m / 9 N.m":         fastener.Disagree,
+		"10 N.m / 10.2 N.m":      fastener.Agree,
 		"10 N.m / 14 N.m":        fastener.Disagree,
 	} {
 		assert.Equal(t, want.String(), compare(t, pair).Verdict.String(), pair)

@@ -67,7 +67,11 @@ type Line struct {
 type Table struct {
 	Lines    []Line
 	Headings []int // the lines that name columns, or are words alone
+	More     bool  // there are more than MaxLines, and those behind are not read
 }
+
+// MaxLines is the most lines of a table that are read.
+const MaxLines = 200
 
 // ReadTable reads lines of sizes and torques as they come from a manual, a web page or a spreadsheet.
 //
@@ -82,7 +86,7 @@ type Table struct {
 func ReadTable(text string, mark quantity.Mark) Table {
 	r := &tableReader{mark: mark, known: map[string]quantity.Unit{}}
 	number := 0
-	for rest := cleaned(text); rest != ""; {
+	for rest := cleaned(text); rest != "" && !r.table.More; {
 		end := strings.IndexAny(rest, "\n\r")
 		line, next := rest, ""
 		if end >= 0 {
@@ -159,6 +163,9 @@ type cell struct {
 	from, to int // in characters
 }
 
+// mostCells is into how many cells a line is parted; the last has the rest.
+const mostCells = 64
+
 // cells parts a line by what it is parted by.
 func cells(line string) (list []cell, by rune) {
 	for _, by = range "\t|;" {
@@ -172,7 +179,7 @@ func cells(line string) (list []cell, by rune) {
 		lead := len(rest) - len(strings.TrimLeft(rest, " "))
 		rest = rest[lead:]
 		end := strings.Index(rest, "  ")
-		if end < 0 {
+		if end < 0 || len(list)+1 == mostCells {
 			end = len(rest)
 		}
 		if end > 0 {
@@ -189,7 +196,7 @@ func parted(line string, by rune) (list []cell) {
 	if inner, ok := strings.CutPrefix(strings.TrimSpace(line), "|"); by == '|' && ok && strings.HasSuffix(inner, "|") {
 		line = strings.TrimSuffix(inner, "|")
 	}
-	for k, c := range strings.Split(line, string(by)) {
+	for k, c := range strings.SplitN(line, string(by), mostCells) {
 		c = strings.TrimSpace(c)
 		if len(c) > 1 && c[0] == '"' && c[len(c)-1] == '"' {
 			c = c[1 : len(c)-1]
@@ -227,6 +234,9 @@ func (r *tableReader) line(number int, text string) {
 		return
 	}
 	for _, l := range lines {
+		if r.table.More = len(r.table.Lines) >= MaxLines; r.table.More {
+			return
+		}
 		l.Number, l.Text = number, text
 		r.table.Lines = append(r.table.Lines, l)
 	}
@@ -908,9 +918,9 @@ func (r *tableReader) token(s string, at int) (token, int) {
 		if slices.Contains(rangeWords, strings.ToLower(word)) {
 			return token{kind: aDash, text: word}, n
 		}
-		if strings.EqualFold(word, "no") {
-			if t, w := inch(strings.TrimLeft(rest[n:], ". ")); w > 0 {
-				t.text = rest[:n+len(rest[n:])-len(strings.TrimLeft(rest[n:], ". "))+w]
+		if tail := strings.TrimLeft(rest[n:], ". "); strings.EqualFold(word, "no") {
+			if t, w := inch("#" + tail); w > 1 {
+				t.text = rest[:len(rest)-len(tail)+w-1]
 				return t, len(t.text)
 			}
 		}
@@ -1005,12 +1015,12 @@ func (r *tableReader) unit(rest string) (quantity.Unit, int) {
 			ends = append(ends, n)
 		}
 		words++
-		// What may stand between the words: one sign, with a blank on either side.
+		// What may stand between the words: a sign or two, with blanks: lbs.-ft.
 		at = n
 		for signs := 0; at < len(rest); {
 			c, w := utf8.DecodeRuneInString(rest[at:])
 			if c != ' ' {
-				if signs++; signs > 1 || !strings.ContainsRune(".-/·⋅∙•*×", c) {
+				if signs++; signs > 2 || !strings.ContainsRune(".-/·⋅∙•*×", c) {
 					break
 				}
 			}
@@ -1275,6 +1285,9 @@ func (t Table) Falls() (at []int) {
 // agrees says whether two figures are one as printed, in whatever unit.
 func (f Figure) agrees(g Figure) bool {
 	same := func(a, b quantity.Value) bool {
+		if a.Unit.Symbol == b.Unit.Symbol {
+			return a.In == b.In
+		}
 		x, y := printedOf(a), printedOf(b)
 		return agreement(x, x.unit, y, y.unit) == Agree
 	}

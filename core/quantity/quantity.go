@@ -153,10 +153,10 @@ var units = []Unit{
 	{OfTorque, "cN.m", "cN·m", []string{"cNm", "Ncm", "centinewton metre"}, 0, 1, 1, -2},
 	{OfTorque, "daN.m", "daN·m", []string{"daNm", "mdaN", "decanewton metre"}, 0, 1, 1, 1},
 	{OfTorque, "lbf.in", "in-lb", []string{"in lbf", "lb in", "inch lb", "lb inch", "in pound", "inch pound", "inch pound force", "pound inch", "pound force inch"}, 0, inchPound, 1e16, 0},
-	{OfTorque, "lbf.ft", "ft-lb", []string{"ft lbf", "lb ft", "foot lb", "lb foot", "ft pound", "foot pound", "foot pound force", "pound foot", "pound feet", "pound force foot"}, 0, 12 * inchPound, 1e16, 0},
+	{OfTorque, "lbf.ft", "ft-lb", []string{"ft lbf", "lb ft", "foot lb", "lb foot", "ft pound", "foot pound", "foot pound force", "pound foot", "pound force foot"}, 0, 12 * inchPound, 1e16, 0},
 	{OfTorque, "ozf.in", "oz-in", []string{"oz in", "in oz", "in ozf", "inch ounce", "ounce inch"}, 0, inchPound, 16e16, 0},
-	{OfTorque, "kgf.cm", "kgf·cm", []string{"kg cm", "cm kg", "cm kgf", "kp cm", "kilogram force centimetre"}, 0, 980665, 1e7, 0},
-	{OfTorque, "kgf.m", "kgf·m", []string{"kg m", "m kg", "m kgf", "kp m", "kilogram force metre"}, 0, 980665, 1e5, 0},
+	{OfTorque, "kgf.cm", "kgf·cm", []string{"kg cm", "cm kg", "cm kgf", "kp cm", "cm kp", "kilogram force centimetre"}, 0, 980665, 1e7, 0},
+	{OfTorque, "kgf.m", "kgf·m", []string{"kg m", "m kg", "m kgf", "kp m", "m kp", "kilogram force metre"}, 0, 980665, 1e5, 0},
 
 	{OfForce, "N", "N", []string{"newton", "newtons"}, 0, 1, 1, 0},
 	{OfForce, "kN", "kN", nil, 0, 1, 1, 3},
@@ -226,11 +226,18 @@ var torques = sync.OnceValue(func() map[string]Unit {
 })
 
 // bare is the spelling of a product of units without what stands between them: in lower case, blanks, dots, hyphens and times
-// signs taken out, and the s of a plural.
+// signs taken out, and the plural with them.
 func bare(name string) string {
 	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return strings.ContainsRune(" \u00a0\u202f\t.-\u2010\u2011*x×·⋅∙•", r) })
 	for i, w := range words {
-		words[i] = strings.TrimSuffix(w, "s")
+		switch w {
+		case "inches":
+			words[i] = "inch"
+		case "feet":
+			words[i] = "foot"
+		default:
+			words[i] = strings.TrimSuffix(w, "s")
+		}
 	}
 	return strings.Join(words, "")
 }

@@ -217,11 +217,7 @@ func (a *Answer) stepSheet(r *Record, s *sequenceResult) *sheet.Element {
 // orderSheet is the order to print: passes, counts, and where to begin.
 func (a *Answer) orderSheet(r *Record, s *sequenceResult) *sheet.Element {
 	say := a.Speak.Say
-	mind := sheet.New("ul class=cautions")
-	for _, c := range []string{"threads_strip", "under_pressure"} {
-		mind.With(sheet.New("li data-code=?", c).Say(say("caution." + c)))
-	}
-	part := slotted(a.section("order", mind), "bolts-next")
+	part := slotted(a.section("order", a.cautionList(func(code string) bool { return code == "threads_strip" || code == "under_pressure" })), "bolts-next")
 	switch {
 	case s.Progress == nil || s.Progress.Changed:
 		part.With(settingButton("wide go", say("torque.step.start"), s.moved(0)).Attr("data-alone", "yes"))

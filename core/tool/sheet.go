@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -35,8 +36,8 @@ func (t *Tool) Lay(r *Record, a *Answer) (head *sheet.Element, body []*sheet.Ele
 		}
 		body = slices.Insert(body, at, w)
 	}
-	if len(a.Cautions) > 0 {
-		body = append(body, a.section("cautions", a.cautionList()))
+	if rest := a.cautionList(func(string) bool { return true }); rest != nil {
+		body = append(body, a.section(cmp.Or(t.Mind, "cautions"), rest))
 	}
 	if len(a.Working) > 0 || a.brief {
 		body = append(body, a.workingSheet())
@@ -77,9 +78,17 @@ func (a *Answer) warningSheets() (parts []*sheet.Element) {
 	return parts
 }
 
-func (a *Answer) cautionList() *sheet.Element {
-	list := sheet.New("ul class=cautions")
+// cautionList lists the cautions that are wanted and not listed yet; nil where there are none.
+func (a *Answer) cautionList(wanted func(code string) bool) *sheet.Element {
+	var list *sheet.Element
 	for _, c := range a.Cautions {
+		if !wanted(c.Code) || slices.Contains(a.listed, c.Code) {
+			continue
+		}
+		if list == nil {
+			list = sheet.New("ul class=cautions")
+		}
+		a.listed = append(a.listed, c.Code)
 		list.With(sheet.New("li data-code=?", c.Code).Say(c.Text))
 	}
 	return list

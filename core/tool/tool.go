@@ -25,6 +25,7 @@ type Tool struct {
 	Example string   // a request that answers, for help
 	Result  any      // a zero value of the result's type, for the schema
 	Before  []string // codes of the cautions that stand before the first step
+	Mind    string   // the title of those behind the answer, sheet.MIND; left out: sheet.cautions
 	Most    int      // bytes of a request, where files need more than MaxRequest
 	Slot    string   // the list in whose place on a narrow page the answer begins
 	Keeps   []string // fields that hold for a vehicle and not for one job: the page keeps them under its name
@@ -184,7 +185,8 @@ type Answer struct {
 	Warnings []Warning
 	Cautions []Caution
 	tool     *Tool
-	brief    bool // the working is left out
+	brief    bool     // the working is left out
+	listed   []string // codes of the cautions that stand in the answer laid out
 }
 
 // A Step is one line of the working, as a teacher would write it.

@@ -42,6 +42,7 @@ var Torque = &Tool{
 	Example: `{"torque": "90 in-lb", "printed_as": "10 N.m", "adapter": {"wrench": "12 in", "extension": "3 in"},
   "wrench": {"kind": "click", "max": "150 in-lb", "graduation": "5 in-lb"}, "pattern": {"kind": "rectangle", "count": 12}}`,
 	Result: torqueResult{},
+	Mind:   "before_tightening",
 	Fields: []Field{
 		{Name: "torque", Apart: "torque", Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: torqueUnits},
 		{Name: "printed_as", Sample: "89 in-lb", Apart: "printed_as", Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: []string{"lbf.in", "lbf.ft", "N.m", "kgf.cm", "kgf.m", "cN.m"}},
@@ -56,7 +57,7 @@ var Torque = &Tool{
 			{Name: "min", Sample: "10 N.m", Shape: Quantity, Kinds: torqueOnly, Range: torques, UnitFrom: "max"},
 			{Name: "graduation", Sample: "0.5 N.m", Shape: Quantity, Kinds: torqueOnly, Range: torques, UnitFrom: "max"},
 			{Name: "deviation", Sample: "4 %", Shape: Quantity, Kinds: ratioOnly, Range: over(0, 0.5), Offer: []string{"%"}},
-			{Name: "shows", Shape: Choice, Default: "any", Choices: append([]string{"any"}, torqueUnits...)},
+			{Name: "shows", Held: true, Shape: Choice, Default: "any", Choices: append([]string{"any"}, torqueUnits...)},
 		}},
 		{Name: "fastener", Apart: "fastener", Slot: true, Shape: Group, Fields: []Field{
 			{Name: "thread", Need: true, Sample: "M6x1", Shape: Text, Most: 20},
@@ -216,7 +217,9 @@ type lineResult struct {
 	PrintedAs *Amount      `json:"printed_as,omitempty"`
 	Verdict   string       `json:"verdict"` // agree, rounding, disagree; single, ambiguous, no_torque
 	Slips     []slipResult `json:"slips"`
+	Reads     []string     `json:"reads"`   // the two readings of an ambiguous number
 	Falls     bool         `json:"falls"`   // less than a smaller size has
+	Under     string       `json:"under"`   // the line of that smaller size
 	Differs   bool         `json:"differs"` // the same size has another torque in another line
 }
 
@@ -597,7 +600,7 @@ func (a *Answer) checkStrip(g *Record, j fastener.Joint, preload quantity.Force)
 func (a *Answer) readTable(r *Record) []lineResult {
 	t := fastener.ReadTable(r.Text("table"), r.mark)
 	out := make([]lineResult, 0, len(t.Lines))
-	for _, l := range t.Lines {
+	for i, l := range t.Lines {
 		line := lineResult{Line: l.Number, Text: l.Text, Size: l.Size, Verdict: "single", Slips: []slipResult{}}
 		if len(l.Figures) > 0 {
 			torque := plain(quantity.OfTorque, l.Figures[0].In)
@@ -605,15 +608,22 @@ func (a *Answer) readTable(r *Record) []lineResult {
 		}
 		switch {
 		case l.Pair != nil:
-			other := plain(quantity.OfTorque, l.Figures[1].In)
-			line.PrintedAs, line.Verdict, line.Slips = &other, l.Pair.Verdict.String(), slipsOf(*l.Pair, [2]string{"torque", "printed_as"})
+			torque, other := plain(quantity.OfTorque, l.Pair.Figures[0].In), plain(quantity.OfTorque, l.Pair.Figures[1].In)
+			line.Torque, line.PrintedAs, line.Verdict, line.Slips = &torque, &other, l.Pair.Verdict.String(), slipsOf(*l.Pair, [2]string{"torque", "printed_as"})
 		case l.Fault != 0:
 			line.Verdict = l.Fault.String()
 		}
+		line.Reads = append(line.Reads, l.Reads[:]...)
+		if l.Reads[0] == "" {
+			line.Reads = []string{}
+		}
+		if smaller, falls := t.Under(i); falls {
+			line.Falls, line.Under = true, t.Lines[smaller].Text
+		}
 		out = append(out, line)
 	}
-	for _, i := range t.Falls() {
-		out[i].Falls = true
+	if t.More {
+		a.warn("table_long", "table", a.Speak.Number(fastener.MaxLines, 0))
 	}
 	for _, same := range t.Differs() {
 		for _, i := range same {

@@ -372,7 +372,7 @@ func (a *Answer) preloadDrawing(f *fastenerResult) *sheet.Element {
 	}
 	x := sheet.Scale{From: 0, To: most * 1.08 / 1000, A: 10, B: 318}
 	px := func(v Amount) float64 { c, _ := x.Clamp(v.Value / 1000); return c }
-	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 104", "drawing preload", say("torque.drawn.text", a.newtons(f.PreloadBand.Min.Value), a.newtons(f.PreloadBand.Max.Value), a.newtons(f.ProofLoad.Value)))
+	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 100", "drawing preload", say("torque.drawn.text", a.newtons(f.PreloadBand.Min.Value), a.newtons(f.PreloadBand.Max.Value), a.newtons(f.ProofLoad.Value)))
 	ticks, d := x.Ticks(5)
 	for _, v := range ticks {
 		svg.With(sheet.New("path class=grid d=?", "M"+sheet.Num(x.At(v))+" 30V78"), sheet.New("text x=? y=94 text-anchor=middle", sheet.Num(x.At(v))).Say(a.Speak.Number(v, d)))
@@ -384,7 +384,6 @@ func (a *Answer) preloadDrawing(f *fastenerResult) *sheet.Element {
 	if s := f.StripCheck; s != nil {
 		svg.With(sheet.New("path class=strip d=?", "M"+sheet.Num(px(s.Load.Min))+" 72H"+sheet.Num(px(s.Load.Max))+"M"+sheet.Num(px(s.Load.Min))+" 66v12"), sheet.New("text x=? y=36 text-anchor=?", sheet.Num(px(s.Load.Min)), anchor(px(s.Load.Min))).Say(say("torque.drawn.strip")))
 	}
-	svg.With(sheet.New("text class=unit x=318 y=104 text-anchor=end").Say("kN"))
 	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(say("torque.drawn.caption")))
 }
 
@@ -404,13 +403,18 @@ func (a *Answer) tableSheet(r *Record, res torqueResult) *sheet.Element {
 	say := a.Speak.Say
 	list := sheet.New("ul class=rows-checked")
 	for _, l := range res.Table {
-		text := say("torque.row." + l.Verdict)
-		if l.Torque != nil && l.Verdict == "single" {
+		text := ""
+		switch {
+		case l.Verdict == "ambiguous":
+			text = say("torque.row.ambiguous", l.Reads[0], l.Reads[1])
+		case l.Verdict != "single":
+			text = say("torque.row." + l.Verdict)
+		case l.Torque != nil:
 			text = say("torque.row.converted", a.inUnit(torqueUnit("N.m"), l.Torque.Value), a.inUnit(torqueUnit("lbf.in"), l.Torque.Value))
 		}
 		item := sheet.New("li data-line=? data-verdict=?", strconv.Itoa(l.Line), l.Verdict).With(sheet.Text("code", "", l.Text), sheet.Text("span", "", text), a.slipList(l.Slips))
 		if l.Falls {
-			item.With(sheet.Text("span", "falls", say("torque.row.falls")))
+			item.With(sheet.Text("span", "falls", say("torque.row.falls", l.Under)))
 		}
 		if l.Differs {
 			item.With(sheet.Text("span", "differs", say("torque.row.differs")))

@@ -1,0 +1,264 @@
+package fastener_test
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/fastener"
+	"ohmwright/core/quantity"
+)
+
+// told writes lines as "number size thread class figures verdict fault", leaving out what is not there.
+func told(t fastener.Table) string {
+	var out []string
+	for _, l := range t.Lines {
+		s := []string{strconv.Itoa(l.Number)}
+		if l.Size != "" {
+			s = append(s, "<"+l.Size+">")
+		}
+		if l.Thread != nil {
+			s = append(s, l.Thread.String())
+		}
+		if l.Class != "" {
+			s = append(s, "class "+l.Class)
+		}
+		for _, f := range l.Figures {
+			text := f.Value.String()
+			if f.Ranges() {
+				text += "…" + f.To.String()
+			}
+			if f.Within.Digits != "" {
+				text += "±" + f.Within.String()
+			}
+			s = append(s, text)
+		}
+		if l.Pair != nil {
+			s = append(s, l.Pair.Verdict.String())
+		}
+		if l.Fault != 0 {
+			s = append(s, l.Fault.String())
+		}
+		out = append(out, strings.Join(s, " "))
+	}
+	return strings.Join(out, "\n")
+}
+
+func TestReadTable(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"units beside the numbers", "M6 10 N·m (89 in-lb)\nM8\t25 N·m\t18 ft-lb\n• M10 x 1.5 – 49 Nm", "1 <M6> M6 10N.m 89lbf.in agree\n2 <M8> M8 25N.m 18lbf.ft agree\n3 <M10 x 1.5> M10 49N.m"},
+		{"bars", "Size | N·m | in-lb\n---|---|---\nM6 | 10 | 89\nM8 | 25 | 221", "3 <M6> M6 10N.m 89lbf.in agree\n4 <M8> M8 25N.m 221lbf.in agree"},
+		{"bars around", "| Size | N·m |\n|---|---|\n| M6 | 10 |\n| M8 | |", "3 <M6> M6 10N.m\n4 <M8> M8 no_torque"},
+		{"single blanks", "Size N·m in-lb\nM6 10 89\nM6 x 1.0 8-10 71-89", "2 <M6> M6 10N.m 89lbf.in agree\n3 <M6 x 1.0> M6 8N.m…10N.m 71lbf.in…89lbf.in agree"},
+		{"commas", "Size,N·m,in-lb\nM6,10,89\nM8x1,25,10,89\nM8,25.5,226", "2 <M6> M6 10N.m 89lbf.in agree\n3 <M8x1,25> M8 ambiguous\n4 <M8> M8 25.5N.m 226lbf.in agree"},
+		{"commas and quotes", "\"M6\",\"10 N·m\",\"89 in-lb\"", "1 <M6> M6 10N.m 89lbf.in agree"},
+		{"two units over one column", "Thread        Torque, N·m (in-lb)\nM6            10 (89)\nM8 x 1,25     25 (221)", "2 <M6> M6 10N.m 89lbf.in agree\n3 <M8 x 1,25> M8 25N.m 221lbf.in agree"},
+		{"aligned, a cell missing", "Bolt            N·m      ft-lb\nM6               10\nM8                          18", "2 <M6> M6 10N.m\n3 <M8> M8 18lbf.ft"},
+		{"tabs, cells missing", "Thread\tN·m\tft-lb\n\t25\t18\nM6\t10\t\nM8\t\t18", "2 25N.m 18lbf.ft agree\n3 <M6> M6 10N.m\n4 <M8> M8 18lbf.ft"},
+		{"semicolons", "Size;N·m\nM6;10\nM8;25", "2 <M6> M6 10N.m\n3 <M8> M8 25N.m"},
+		{"the unit in a cell of its own", "M6 | 10 | N·m\nM8 |25| N·m | 18 | ft-lb", "1 <M6> M6 10N.m\n2 <M8> M8 25N.m 18lbf.ft agree"},
+		{"units behind both numbers", "10 (89) N·m (in-lb)\nM6 10/89 N·m/in-lb", "1 10N.m 89lbf.in agree\n2 <M6> M6 10N.m 89lbf.in agree"},
+		{"a unit for the whole table", "All torques in N·m\n1. M6 10 cover\nM8  25  pan (4 pcs)\n2 M8 25\nM8 4 25", "2 <M6> M6 10N.m\n3 <M8> M8 25N.m\n4 <M8> M8 25N.m\n5 <M8> M8 ambiguous"},
+		{"classes over columns", "Size | 8.8 | 10.9\n | N·m | N·m\nM6 | 10 | 15\nM8 | 25 | 36", "3 <M6> M6 class 8.8 10N.m\n3 <M6> M6 class 10.9 15N.m\n4 <M8> M8 class 8.8 25N.m\n4 <M8> M8 class 10.9 36N.m"},
+		{"classes with units over columns", "Size   8.8 N·m   10.9 N·m\nM6     10        14", "2 <M6> M6 class 8.8 10N.m\n2 <M6> M6 class 10.9 14N.m"},
+		{"sizes over columns", "M6 | M8 | M10\n10 N·m | 25 N·m | 49 N·m", "2 <M6> M6 10N.m\n2 <M8> M8 25N.m\n2 <M10> M10 49N.m"},
+		{"several sizes in a line", "M6: 10 N·m, M8: 25 N·m, M10: 49 N·m", "1 <M6> M6 10N.m\n1 <M8> M8 25N.m\n1 <M10> M10 49N.m"},
+		{"several sizes behind", "10 N·m for M6, 25 N·m for M8", "1 <M6> M6 10N.m\n1 <M8> M8 25N.m"},
+		{"classes", "Valve body bolts\nM6 - 8.8 - 10 N·m\nM6 8.8 10 Nm\nM6 class 10.9: 14 Nm\nM6 8.8 - 10 Nm", "2 <M6> M6 class 8.8 10N.m\n3 <M6> M6 class 8.8 10N.m\n4 <M6> M6 class 10.9 14N.m\n5 <M6> M6 8.8N.m…10N.m"},
+		{"a column of classes", "Size|Class|N·m\nM6|8.8|10\nM6|10.9|14", "2 <M6> M6 class 8.8 10N.m\n3 <M6> M6 class 10.9 14N.m"},
+		{"a class above", "Property class 8.8\nSize;N·m\nM6;10", "3 <M6> M6 class 8.8 10N.m"},
+		{"inches", "1/4-20 UNC 8 ft-lb (11 N·m)\n#10-32 32 in-lb\n10-24 UNC 30 in-lb\n5/16\"-18  18 ft. lbs.\n3/8 in 18 ft-lb\nNo. 10-32  30 in-lb", "1 <1/4-20 UNC> 8lbf.ft 11N.m agree\n2 <#10-32> 32lbf.in\n3 <10-24 UNC> 30lbf.in\n4 <5/16\"-18> 18lbf.ft\n5 <3/8 in> 18lbf.ft\n6 <No. 10-32> 30lbf.in"},
+		{"fractions", "1/4-20 7 1/2 ft-lb\n7½ ft-lb\n7-1/2 ft-lb", "1 <1/4-20> 7.5lbf.ft\n2 7.5lbf.ft\n3 7.5lbf.ft"},
+		{"what metric sizes look like", "M6 x 20  10 N·m\nM8x1.25x30 - 25Nm\nM6-1.0 10Nm\nM6-10 Nm\n4xM6 10Nm\nM6 x4 12 Nm\nM12A 3 Nm\nM6-6g 9 Nm\nm8*1 25 Nm\nM8×0.9 25 Nm\nM30 900 Nm\nM6 x 10 N·m",
+			"1 <M6 x 20> M6 10N.m\n2 <M8x1.25x30> M8 25N.m\n3 <M6-1.0> M6 10N.m\n4 <M6> M6 10N.m\n5 <M6> M6 10N.m\n6 <M6 x4> M6 12N.m\n7 3N.m\n8 <M6-6g> M6 9N.m\n9 <m8*1> M8x1 25N.m\n10 <M8×0.9> 25N.m\n11 <M30> 900N.m\n12 <M6> M6 10N.m"},
+		{"bare diameters", "Size (mm)\tTorque (Nm)\n6\t10\n8x1\t27", "2 <6> M6 10N.m\n3 <8x1> M8x1 27N.m"},
+		{"ranges", "M6 8–10 N·m\n8 N·m to 10 N·m\n8...10 ft-lb\n8 - 10 N·m (71 - 89 in-lb)\n8 N·m – 71 in-lb", "1 <M6> M6 8N.m…10N.m\n2 8N.m…10N.m\n3 8lbf.ft…10lbf.ft\n4 8N.m…10N.m 71lbf.in…89lbf.in agree\n5 8N.m 71lbf.in agree"},
+		{"tolerances", "10 ± 1 N·m (88 ± 9 in-lb)\n10 Nm ± 10 %\n9 N·m +/- 1 N·m", "1 10N.m±1N.m 88lbf.in±9lbf.in agree\n2 10N.m±10%\n3 9N.m±1N.m"},
+		{"notes and other numbers", "Drain plug ........ 39 N·m (4.0 kgf·m, 29 ft-lb)\n10 Nm + 90°\nBolt, M8 flange, 25 N·m, 18 lb-ft, 4 pcs, 30 mm", "1 39N.m 4.0kgf.m 29lbf.ft agree\n2 10N.m\n3 <M8> M8 25N.m 18lbf.ft agree"},
+		{"tight", "25Nm/18ftlb\nM8 25Nm(18ft/lbs)\nM8=10,5Nm\nM8 18 lbs.-ft.", "1 25N.m 18lbf.ft agree\n2 <M8> M8 25N.m 18lbf.ft agree\n3 <M8> M8 10.5N.m\n4 <M8> M8 18lbf.ft"},
+		{"line ends, no-break spaces, a byte order mark", "\ufeffM6\u00a0×\u00a01.0\u00a0\u00a0\u00a010\u00a0N·m\r\n\r\nM8 25 Nm\rM10 49 N\u22c5m", "1 <M6 × 1.0> M6 10N.m\n3 <M8> M8 25N.m\n4 <M10> M10 49N.m"},
+		{"faults", "1,250 N·m\nM6 1 250 N·m\n1.2.3 Nm\n0 N·m\nM6\n10–8 N·m\n1e999 N.m\nM6 8/10 N·m\nM6 7.5 mm 4 pcs", "1 ambiguous\n2 <M6> M6 ambiguous\n3 unreadable\n4 unreadable\n5 <M6> M6 no_torque\n6 ambiguous\n7 unreadable\n8 <M6> M6 ambiguous\n9 <M6> M6 no_torque"},
+		{"pairs that do not agree", "M10 210 N·m (115 lb ft)\n10 N·m 1.0 kgf·m 89 ft-lb\n8–10 N·m (71–98 in-lb)\n8-10 N·m (80 in-lb)", "1 <M10> M10 210N.m 115lbf.ft disagree\n2 10N.m 1.0kgf.m 89lbf.ft disagree\n3 8N.m…10N.m 71lbf.in…98lbf.in disagree\n4 8N.m…10N.m 80lbf.in"},
+		{"nothing", " \n\t\r\n---\n", ""},
+		{"words alone", "Tighten crosswise\nin two passes", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			assert.Equal(t, c.want, told(fastener.ReadTable(c.text, quantity.Point)))
+			if strings.Contains(c.text, "\r") {
+				return
+			}
+			assert.Equal(t, c.want, told(fastener.ReadTable(strings.ReplaceAll(c.text, "\n", "\r\n"), quantity.Point)), "Windows line ends")
+		})
+	}
+}
+
+func TestReadTableReads(t *testing.T) {
+	table := fastener.ReadTable("1,250 N·m\nM6 1 250 in-lb\n10–8 N·m", quantity.Point)
+	assert.Equal(t, [2]string{"1.250 N.m", "1250 N.m"}, table.Lines[0].Reads)
+	assert.Equal(t, [2]string{"250 lbf.in", "1250 lbf.in"}, table.Lines[1].Reads)
+	assert.Zero(t, table.Lines[2].Reads)
+	table = fastener.ReadTable("1,250 N·m", quantity.Comma)
+	require.Len(t, table.Lines[0].Figures, 1, "the reader's mark decides")
+	assert.Equal(t, 1.25, table.Lines[0].Figures[0].In)
+	assert.Equal(t, []int{1, 3}, fastener.ReadTable("Bolts of the body\nM6 10 Nm\nSize N·m\nM8 25", quantity.Point).Headings)
+	p := fastener.ReadTable("10 N·m 1.0 kgf·m 89 ft-lb", quantity.Point).Lines[0].Pair
+	assert.Equal(t, "10N.m 89lbf.ft", p.Figures[0].String()+" "+p.Figures[1].String(), "the two that agree least")
+	assert.Equal(t, "89lbf.in", p.Slips[0].Meant.String())
+}
+
+func TestReadTableEnds(t *testing.T) {
+	table := fastener.ReadTable(strings.Repeat("M6 10 N·m\n", fastener.MaxLines), quantity.Point)
+	assert.Len(t, table.Lines, fastener.MaxLines)
+	assert.False(t, table.More)
+	for _, text := range []string{strings.Repeat("M6 10 N·m\n", fastener.MaxLines+1), strings.Repeat("M6 10 N·m ", fastener.MaxLines+1)} {
+		table = fastener.ReadTable(text, quantity.Point)
+		assert.Len(t, table.Lines, fastener.MaxLines)
+		assert.True(t, table.More)
+	}
+}
+
+func TestFalls(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want []int
+	}{
+		{"M6 10 N·m\nM8 25 N·m\nM10 49 N·m", nil},
+		{"M6 10 N·m\nM8 9 N·m\nM10 49 N·m", []int{1}},
+		{"M8 8 N·m\nM6 10 N·m\nM6 12 N·m", []int{0}},
+		{"M6 8.8 10 N·m\nM8 10.9 9 N·m", nil},        // of another class
+		{"M6 8.8 10 N·m\nM8 9 N·m", []int{1}},        // of a class not named
+		{"M6 8–10 N·m\nM8 9–12 N·m", nil},            // ranges that overlap
+		{"M6 12–14 N·m\nM8 8–10 N·m", []int{1}},      // ranges that do not
+		{"M6 10 N·m\nM8 90 in-lb", nil},              // one torque
+		{"M6 90 in-lb\nM8 10 N·m", nil},              // one torque, as printed
+		{"M8x1 27 N·m\nM8 25 N·m", nil},              // one diameter
+		{"1/4-20 11 N·m\nM8 9 N·m", nil},             // no diameter
+		{"M24 700 N·m\nM30 70 N·m", []int{1}},        // beyond the table of threads
+		{"M6 10 N·m\nM8\nM10 1,250 N·m\n0 N·m", nil}, // nothing to compare
+	} {
+		table := fastener.ReadTable(c.text, quantity.Point)
+		assert.Equal(t, c.want, table.Falls(), c.text)
+		for _, i := range c.want {
+			smaller, falls := table.Under(i)
+			require.True(t, falls)
+			assert.Less(t, table.Lines[smaller].Diameter, table.Lines[i].Diameter, c.text)
+		}
+	}
+	smaller, falls := fastener.ReadTable("M8 8 N·m\nM6 10 N·m\nM6 12 N·m", quantity.Point).Under(0)
+	assert.True(t, falls)
+	assert.Equal(t, 2, smaller, "the largest of the smaller ones")
+}
+
+func TestDiffers(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want [][]int
+	}{
+		{"M6 8 N·m\nM6 12 N·m\nM8 25 N·m\nM6x1 14 N·m\nM 6 x 1.0 16 N·m", [][]int{{0, 1, 3, 4}}},
+		{"M6 10 N·m\nM6 89 in-lb", nil},
+		{"M6 8.8 10 N·m\nM6 10.9 14 N·m", nil},
+		{"M8x1 27 N·m\nM8 25 N·m", nil},
+		{"1/4-20 8 ft-lb\n1/4-20 10 ft-lb\nM6 8 N·m\nM6 9 N·m", [][]int{{0, 1}, {2, 3}}},
+		{"8 N·m\n9 N·m", nil},
+		{"M6 8–10 N·m\nM6 8–10 N·m", nil},
+		{"M6 8–10 N·m\nM6 8–12 N·m", [][]int{{0, 1}}},
+	} {
+		assert.Equal(t, c.want, fastener.ReadTable(c.text, quantity.Point).Differs(), c.text)
+	}
+}
+
+func TestLineFaultWords(t *testing.T) {
+	assert.Equal(t, []string{"", "no_torque", "ambiguous", "unreadable", "unknown"}, []string{fastener.LineFault(0).String(), fastener.NoTorque.String(), fastener.Ambiguous.String(), fastener.Unreadable.String(), fastener.LineFault(9).String()})
+}
+
+// FuzzReadTable holds that any text gives a table whose every number is finite and reads back the same, whose lines are in the order
+// of the text, and which either has torques or says why not.
+func FuzzReadTable(f *testing.F) {
+	for _, s := range []string{"", "M6 10 N·m (89 in-lb)", "Size | N·m | in-lb\n---|---|---\nM6 | 10 | 89", "Size,N·m,in-lb\nM6,10,89\nM8x1,25,10,89", "Thread    Torque, N·m (in-lb)\nM6   10 (89)",
+		"Size | 8.8 | 10.9\n | N·m | N·m\nM6 | 10 | 15", "M6: 10 N·m, M8: 25 N·m", "1/4-20 UNC 7 1/2 ft-lb\n#10-32 32 in-lb\n7½ ft-lb", "1,250 N·m\nM6 1 250 N·m\n1.2.3 Nm\n0 N·m\n10–8 N·m\n1e999 N.m",
+		"10 ± 1 N·m (88 ± 9 in-lb)\r\n10 Nm ± 10 %", "All torques in N·m\n1. M6 10", "M6 x 1.0 x 30-6g 8...10Nm/71...89in/lb", "\xff\x00M\u00a06\t½ in lb\u2028±", "M6 | 10 | N·m", "M999999 99999999999999999999999999 N·m", "#", "M", "½", "1/2 N·m", "No. 8 1/2-13"} {
+		f.Add(s, false)
+		f.Add(s, true)
+	}
+	f.Fuzz(func(t *testing.T, text string, comma bool) {
+		mark := quantity.Point
+		if comma {
+			mark = quantity.Comma
+		}
+		if len(text) > 8<<10 {
+			return
+		}
+		table := fastener.ReadTable(text, mark)
+		finite := func(v quantity.Value, kinds ...quantity.Kind) {
+			if !(v.In > 0) || math.IsInf(v.In, 0) {
+				t.Fatalf("%q: %v", text, v.In)
+			}
+			again, err := quantity.Parse(v.String(), quantity.Point, kinds...)
+			if err != nil || again.In != v.In || again.Digits != v.Digits || again.Unit.Symbol != v.Unit.Symbol {
+				t.Fatalf("%q: %v is read back as %v, %v", text, v, again, err)
+			}
+		}
+		before := 0
+		for _, l := range table.Lines {
+			if l.Number < before || l.Number < 1 || l.Text != strings.TrimSpace(l.Text) || l.Text == "" || !utf8.ValidString(l.Text) || strings.ContainsAny(l.Text, "\n\r") {
+				t.Fatalf("%q: line %d %q behind %d", text, l.Number, l.Text, before)
+			}
+			before = l.Number
+			if (len(l.Figures) == 0) == (l.Fault == 0) {
+				t.Fatalf("%q: %d figures and fault %v", text, len(l.Figures), l.Fault)
+			}
+			if !(l.Diameter >= 0 && l.Diameter <= 100) || l.Thread != nil && l.Thread.Diameter != l.Diameter || l.Size == "" && l.Diameter != 0 {
+				t.Fatalf("%q: size %q, %v mm, %v", text, l.Size, l.Diameter, l.Thread)
+			}
+			for _, g := range l.Figures {
+				finite(g.Value, quantity.OfTorque)
+				if g.Ranges() {
+					finite(g.To, quantity.OfTorque)
+					if !(g.To.In > g.In) {
+						t.Fatalf("%q: %v to %v", text, g.Value, g.To)
+					}
+				}
+				if math.IsNaN(g.Within.In) || math.IsInf(g.Within.In, 0) {
+					t.Fatalf("%q: ± %v", text, g.Within)
+				}
+			}
+			if l.Pair == nil {
+				continue
+			}
+			if d := float64(l.Pair.Difference); math.IsNaN(d) || math.IsInf(d, 0) {
+				t.Fatalf("%q: difference %v", text, d)
+			}
+			for _, s := range l.Pair.Slips {
+				finite(s.Meant, quantity.OfTorque)
+				if s.String() == "unknown" || s.Figure < 0 || s.Figure > 1 || !(s.Number() > 0) {
+					t.Fatalf("%q: slip %+v", text, s)
+				}
+				q := l.Pair.Figures
+				q[s.Figure] = s.Meant
+				if s.Kind != fastener.FactorInverted && fastener.Compare(q[0], q[1]).Verdict == fastener.Disagree {
+					t.Fatalf("%q: %+v explains nothing", text, s)
+				}
+			}
+		}
+		for _, i := range table.Falls() {
+			if j, _ := table.Under(i); !(table.Lines[j].Diameter < table.Lines[i].Diameter) {
+				t.Fatalf("%q: %d falls below %d", text, i, j)
+			}
+		}
+		for _, same := range table.Differs() {
+			if len(same) < 2 {
+				t.Fatalf("%q: %v differ", text, same)
+			}
+		}
+		if !strings.ContainsRune(text, '\r') {
+			if other := fastener.ReadTable(strings.ReplaceAll(text, "\n", "\r\n"), mark); told(other) != told(table) {
+				t.Fatalf("%q: read\n%s\nand with Windows line ends\n%s", text, told(table), told(other))
+			}
+		}
+	})
+}
