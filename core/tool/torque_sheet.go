@@ -405,8 +405,8 @@ func (a *Answer) tableSheet(r *Record, res torqueResult) *sheet.Element {
 	for _, l := range res.Table {
 		text := ""
 		switch {
-		case l.Verdict == "ambiguous":
-			text = say("torque.row.ambiguous", l.Reads[0], l.Reads[1])
+		case l.Verdict == "ambiguous" && len(l.Reads) == 2:
+			text = say("torque.row.reads", l.Reads[0], l.Reads[1])
 		case l.Verdict != "single":
 			text = say("torque.row." + l.Verdict)
 		case l.Torque != nil:
