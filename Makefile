@@ -59,11 +59,12 @@ page-test:
 fuzz:
 	.ci/fuzz
 
-# The circuit question beside an exact integration and beside other strategies, and the drive beside an integration of its
+# The circuit question beside an exact integration and beside other strategies, the drive and torque beside computations of their
 # own, on cases drawn apart from them.
 evaluate: tools build
 	/usr/bin/python3 testdata/evaluate.py build/ohmwright all
 	/usr/bin/python3 testdata/drive.py build/ohmwright
+	/usr/bin/python3 testdata/torque.py build/ohmwright
 
 bench: tools build
 	rm -rf build/site && build/ohmwright build build/site

@@ -162,7 +162,7 @@ func Parse(text string, mark Mark, kinds ...Kind) (Value, error) {
 	}
 	e := fail(WrongUnit)
 	e.Unit, e.Is = Clip(name), kindsOf(name)
-	if !looksLikeUnit(name) {
+	if len(e.Is) == 0 && !looksLikeUnit(name) {
 		e.Fault = Syntax
 	}
 	return Value{}, e
@@ -170,12 +170,7 @@ func Parse(text string, mark Mark, kinds ...Kind) (Value, error) {
 
 // looksLikeUnit is false for what follows a number in "1.2.3" or "5 - 6": those are no unit misspelt.
 func looksLikeUnit(s string) bool {
-	for _, r := range s {
-		if r >= '0' && r <= '9' || r == '.' || r == ',' || r == '-' || r == '\u2212' {
-			return false
-		}
-	}
-	return true
+	return !strings.ContainsAny(s, "0123456789") && strings.IndexAny(s, ".,-\u2212") != 0
 }
 
 // plain is the number with its exponent, as strconv reads it.
