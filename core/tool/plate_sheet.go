@@ -137,7 +137,7 @@ func (a *Answer) plateFigure(s sequenceResult, fill string) *sheet.Element {
 			key = "torque.plate.kept"
 		}
 		row := strconv.Itoa(i)
-		svg.With(a.bolt(p, b, s.boltClass(b)).Attr("data-bolt", row).Attr("data-value", row).Attr("role", "button").Attr("tabindex", "0").
+		svg.With(a.bolt(p, b, s.boltClass(b)).Attr("data-bolt", row).Attr("data-value", row).Attr("data-at", sheet.Num(b.X.Value)+" "+sheet.Num(b.Y.Value)).Attr("role", "button").Attr("tabindex", "0").
 			Attr("aria-label", say(key, number, a.figured(b.X.Value, 4), a.figured(b.Y.Value, 4))))
 	}
 	caption := say("torque.plate.empty")

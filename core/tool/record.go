@@ -435,7 +435,7 @@ func (s *slot) inRange(d *Field, path string, f *faults) {
 	}
 	given := quantity.Clip(strings.TrimSpace(s.text))
 	key, bound := "above", d.Range.Max
-	if s.value <= d.Range.Min {
+	if s.value <= d.Range.Max {
 		key, bound = "below", d.Range.Min
 		if d.Range.OpenMin {
 			key = "notover"
