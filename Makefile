@@ -55,7 +55,7 @@ wasm-test:
 page-test:
 	cd $(TESTS) && node --test --test-concurrency=1 *.test.mjs
 
-# Fourteen million executions in all; takes about a quarter of an hour.
+# Sixteen million executions in all; takes about a quarter of an hour.
 fuzz:
 	.ci/fuzz
 

@@ -499,6 +499,12 @@ func (a *Answer) checkScale(r *Record, res *torqueResult, setting quantity.Torqu
 	set := setting
 	if w.Graduation > 0 {
 		below, above := w.Marks(setting)
+		if w.Max > 0 && above > w.Max { // there is no mark beyond the scale's ends
+			above = below
+		}
+		if below < w.Min {
+			below = above
+		}
 		set = below
 		if above-setting < setting-below || below == 0 {
 			set = above
