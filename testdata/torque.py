@@ -228,7 +228,9 @@ def wrench(want, kind, most, least, mark, own, setting, gain, limits):
         words.append("above_scale" if s > top else "below_scale" if s < low else "below_20_percent" if s < from_here else "usable")
     want["wrench_check", "verdict"] = tuple(words)
     ends = reach(set_to)
-    if mark is not None:
+    if mark is not None and len(set(words)) > 1:
+        ends = None  # on the border of the scale
+    elif mark is not None and words[0] in ("usable", "below_20_percent"):
         step = float(mark)
         n = set_to / step
         if abs(n - round(n)) <= 1e-8:
@@ -237,6 +239,10 @@ def wrench(want, kind, most, least, mark, own, setting, gain, limits):
                 below = None  # on the border of being on the mark
         else:
             below, above = math.floor(n) * step, math.ceil(n) * step
+            if above > top:  # no mark beyond the scale's ends
+                above = below
+            if below < low:
+                below = above
             nearest = below if set_to - below <= above - set_to and below > 0 else above
             if abs((set_to - below) - (above - set_to)) < 1e-9 * step:
                 below = None  # either will do

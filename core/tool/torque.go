@@ -497,7 +497,7 @@ func (a *Answer) checkScale(r *Record, res *torqueResult, setting quantity.Torqu
 		out.Fifth = &fifth
 	}
 	set := setting
-	if w.Graduation > 0 {
+	if w.Graduation > 0 && (use == fastener.Usable || use == fastener.BelowFifth) {
 		below, above := w.Marks(setting)
 		if w.Max > 0 && above > w.Max { // there is no mark beyond the scale's ends
 			above = below
