@@ -83,7 +83,7 @@ func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply
 type ask func(*tool.Tool, []byte, quantity.Mark, *wording.Speaker) (*tool.Record, *tool.Answer, []tool.Fault)
 
 // longest is how many bytes of one field are looked at: far more than any may have, and few enough that one long text does
-// not make the whole request too large to be read. A file's may be as long as a request of the tool.
+// not make the whole request too large to be read. A text of several lines may be longer, a file's as long as a request of the tool.
 const longest = 1 << 10
 
 func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask ask) Reply {
@@ -92,6 +92,8 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 		most := longest
 		if f := t.Field(key); f != nil && f.File {
 			most = t.MaxBytes()
+		} else if f != nil && f.Lines {
+			most = f.Most + 1 // one more than it may have is told
 		}
 		d.Given[key] = text[:min(len(text), most)]
 	}

@@ -227,6 +227,21 @@ func TestFileIsNotCut(t *testing.T) {
 	assert.Less(t, len(r.Link), 3*longest+100)
 }
 
+// TestLinesAreNotCut holds the same for a text of several lines, which a link takes along whole; one that is too long is told.
+func TestLinesAreNotCut(t *testing.T) {
+	table := strings.Repeat("M6  10 N·m  89 in-lb\n", 150) + "M8  25 N·m  180 ft-lb\n"
+	require.Greater(t, len(table), 3*longest)
+	r := Answer(tool.Torque, form{"table": table}, wording.English())
+	assert.True(t, r.Answered, "%v", r.Notes)
+	assert.Contains(t, shown(t, r.Body), `"data-line":"151"`)
+	assert.Contains(t, r.Link, "180")
+	r = Answer(tool.Torque, form{"table": strings.Repeat(table, 4)}, wording.English())
+	assert.False(t, r.Answered)
+	require.Len(t, r.Notes, 1)
+	assert.Equal(t, "table", r.Notes[0].Field)
+	assert.Equal(t, tool.OutOf, r.Notes[0].Code)
+}
+
 // TestLeftIsAList holds that a link that is whole says so, and a script finds a list.
 func TestLeftIsAList(t *testing.T) {
 	assert.Contains(t, shown(t, answer(form{"reading": "6.9 ohm", "at": "88 degC"})), `"left":[]`)
