@@ -52,6 +52,12 @@ type field struct {
 	Over        bool   // has buttons for OL and 0
 	Sign        bool   // may be below zero, which some keypads have no key for
 	Pick        string // of a list: the choice for which the page adds a row; of that choice: itself
+	Plate       bool   // of a list: its rows are places on a plate in the answer
+	Most        int    // of such a list: rows
+	Named       bool   // of a list: its rows have names, and may be kept for later
+	Slot        bool   // parts of the answer have their place behind it
+	Lines       bool   // a text of several lines
+	Held        bool   // not shown
 	Bare        bool   // of a list: its rows have nothing to fill in beside that choice
 	Fresh       string // the fields that begin anew with a random text in this one
 	Default     string // without unit
@@ -105,10 +111,13 @@ func newPage(speak *wording.Speaker, lang string) page {
 		p.Tools = append(p.Tools, f)
 	}
 	for _, key := range wording.ScriptKeys() {
-		p.Words[strings.TrimPrefix(key, "script.")] = speak.Say(key)
+		p.Words[strings.TrimPrefix(key, "script.")] = speak.Say(key, filledIn[key]...)
 	}
 	return p
 }
+
+// filledIn are the words that scripts put something into, each at its place.
+var filledIn = map[string][]any{"script.cross": {"{0}", "{1}"}, "script.placed": {"{0}", "{1}"}}
 
 // demo is the link of a tool's example.
 func demo(t *tool.Tool) string {
@@ -142,6 +151,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	f := field{
 		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(d.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
+		Slot: d.Slot, Lines: d.Lines, Held: d.Held,
 	}
 	if how != "" {
 		f.How = speak.Say(how)
@@ -172,6 +182,8 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 		f.Pick = d.Pick
 		f.Main, f.Fine = fieldsOf(d.Fields, name, path+".#", words, speak)
 		f.Bare = d.Pick != "" && len(d.Fields) == 1
+		f.Plate, f.Most = d.Plate, d.Most
+		f.Named = slices.ContainsFunc(d.Fields, func(in tool.Field) bool { return in.Name == "name" })
 	case tool.Choice:
 		for _, c := range d.Choices {
 			one := choice{Value: c, Label: speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Units[c]}
@@ -204,10 +216,10 @@ func offered(d *tool.Field) (units []quantity.Unit) {
 	return units
 }
 
-// beside says whether a field has a slider, takes a file, or is opened by a tap in the answer.
+// beside says whether a field has a slider, takes a file, or is opened or made by a tap in the answer.
 func beside(fields []tool.Field) bool {
 	for i := range fields {
-		if d := &fields[i]; d.Slide != nil || d.File || d.Pick != "" || beside(d.Fields) {
+		if d := &fields[i]; d.Slide != nil || d.File || d.Pick != "" || d.Plate || beside(d.Fields) {
 			return true
 		}
 	}

@@ -50,6 +50,45 @@ func TestIDs(t *testing.T) {
 	}
 }
 
+// TestShapes holds that what a declaration says of a field is what the page has: a text of several lines, a place for the answer
+// behind a field, places on a plate, and what is held and never shown.
+func TestShapes(t *testing.T) {
+	html := pageIn(t, "en")
+	part := func(from, to string) string {
+		_, rest, found := strings.Cut(html, from)
+		require.True(t, found, from)
+		inside, _, found := strings.Cut(rest, to)
+		require.True(t, found, "%s … %s", from, to)
+		return inside
+	}
+	assert.Contains(t, html, `<textarea id="torque-table" class="lines"`)
+	assert.NotContains(t, html, `<input id="torque-table"`)
+	assert.Regexp(t, `<p class="note" id="torque-torque-note"></p>\s*</div>\s*<div class="slot" data-slot="torque"></div>`, html)
+	plate := part(`data-list="bolts" data-plated data-most="100"`, `</fieldset></template>`)
+	for _, want := range []string{`data-slot="bolts"`, `<div class="cards">`, `data-slot="bolts-next"`, `class="card placed"`, `data-path="bolts.#.x"`, `data-do="remove"`} {
+		assert.Contains(t, plate, want)
+	}
+	for _, other := range []string{`data-do="add"`, `data-do="keep"`, `data-shelf`} {
+		assert.NotContains(t, plate, other)
+	}
+	assert.Contains(t, part(`data-group="progress"`, `>`), `data-held hidden`)
+	// What is kept for later are rows with names.
+	assert.NotContains(t, part(`data-list="passes"`, `</fieldset>`), `data-shelf`)
+	assert.Contains(t, part(`data-list="specs"`, `</fieldset>`), `data-shelf="rows"`)
+	assert.Contains(t, html, `class="tool beside" data-tool="torque"`)
+}
+
+// TestFilledIn holds that the words that scripts put something into have a place for each.
+func TestFilledIn(t *testing.T) {
+	words := newPage(wording.Page("en"), "en").Words
+	for key, args := range filledIn {
+		said := words[strings.TrimPrefix(key, "script.")]
+		for _, place := range args {
+			assert.Equal(t, 1, strings.Count(said, place.(string)), key)
+		}
+	}
+}
+
 // TestNoThirdParty holds that no file of the site names another host, but for the names of XML's languages.
 func TestNoThirdParty(t *testing.T) {
 	files, err := Files([]byte("module"), []byte("glue"), "en")

@@ -143,11 +143,12 @@ function formOf(tool) {
   const form = new Form(section, {
     core: () => core,
     ask,
+    say: (text, key) => say(text, key, false),
     locale,
     localise,
     tell,
     hush,
-    word: (key) => words[key],
+    word: (key, ...args) => words[key].replace(/\{(\d)\}/g, (_, i) => args[i]),
     number,
     save: saveForm,
     shelf: (name) => shelves[name],
@@ -227,6 +228,8 @@ async function share(form) {
 
 // ---- places
 
+const FEW = 5; // of what a link has beyond what a form has room for: told one by one
+
 // openLink puts a link into its form, as one step of undo.
 function openLink(link, key) {
   const opened = ask(() => core.open(link, document.documentElement.lang, locale));
@@ -242,7 +245,8 @@ function openLink(link, key) {
   form.remember(form.snapshot());
   form.edited = null;
   const unplaced = form.opened(opened.fields);
-  form.stray = notes.concat(unplaced.map(([path, text]) => `${path} = ${text}`));
+  const lost = unplaced.map(([path, text]) => `${path} = ${text}`);
+  form.stray = notes.concat(lost.length > FEW ? [lost.join(', ')] : lost);
   form.changed();
   if (key) tell(key);
 }
@@ -309,7 +313,7 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
 let folded = [];
 window.addEventListener('beforeprint', () => {
   forms.get(document.body.dataset.place)?.answer(true);
-  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('.entry > input:not(:placeholder-shown)'));
+  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('.entry > :is(input, .lines):not(:placeholder-shown)'));
   for (const d of folded) d.open = true;
 });
 window.addEventListener('afterprint', () => {

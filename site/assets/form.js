@@ -1,17 +1,20 @@
 // One tool's form: what its fields hold, what the core answers to it, and how both are shown. It words nothing.
 import { FileText, readFile } from './file.js';
 import { alike, paint, repaint } from './paint.js';
+import { Plates } from './plate.js';
 import { Slide } from './slide.js';
 import { MOST_ROWS, emptyForm, joined } from './state.js';
 
-const UNDO_DEPTH = 60;
+const UNDO_DEPTH = 300; // forty bolts in four passes are 160 steps
 const LONG = 50_000; // characters of a file that are gone through while typing
+const LONG_NOTE = 400; // characters of a note that may not be seen at once
 const PAUSE = 250; // milliseconds without typing
 const TURN = 8; // how far a finger goes along a slider before it is taken to move it, in pixels
+const ALONE = 'alone'; // among what is unfolded: a part of the answer is shown alone
 const wide = matchMedia('(min-width: 60rem)'); // as in style.css
 
 export class Form {
-  // hooks are what app.js does for every form: core() → the module or null, ask, save, tell, hush, word, number, localise, command,
+  // hooks are what app.js does for every form: core() → the module or null, ask, save, say, tell, hush, word, number, localise, command,
   // carry, and what is kept for later on a shelf, rows or vehicles: shelf(name), changeShelf(name, entries, said).
   constructor(section, hooks) {
     this.section = section;
@@ -27,12 +30,15 @@ export class Form {
     this.values = {}; // what was read of the fields that have sliders, in the contract's units
     this.inputs = new WeakMap(); // of fields: what stands for an input in one with a file, and what is beside one, its slider
     this.stray = []; // what was wrong with the link that the form was opened from
+    this.alone = false; // a part of the answer is shown, and nothing else
     this.form.addEventListener('input', (e) => this.input(e));
     this.form.addEventListener('change', (e) => this.settled(e));
     this.form.addEventListener('focusout', (e) => this.leave(e));
     this.form.addEventListener('focusin', (e) => {
-      if (!e.target.matches('.card.picked .entry > input')) return;
-      this.unfold(e.target.closest('.card'));
+      const card = e.target.closest('.card:is(.picked, .placed)');
+      if (card?.matches('.placed')) this.showRow(card);
+      if (!card?.matches('.picked') || !e.target.matches('.entry > input')) return;
+      this.unfold(card);
       e.target.scrollIntoView({ block: 'nearest' });
     });
     this.form.addEventListener('keydown', (e) => this.key(e));
@@ -42,6 +48,7 @@ export class Form {
     wide.addEventListener('change', () => this.spread());
     this.hold();
     if (section.querySelector('.f-file')) this.takeFiles();
+    if (section.querySelector('[data-plated]')) this.plates = new Plates(this);
     this.body.addEventListener(
       'toggle',
       (e) => {
@@ -69,13 +76,14 @@ export class Form {
       card: element.closest('.card'),
       deep: element.closest('.deep'),
       part: element.closest('.card, .group'),
+      held: element.closest('[data-held]') !== null,
     }));
     return this.found;
   }
 
   // inputOf is what holds a field's text, slideOf the slider beside it: each is made once for an element.
   inputOf(element) {
-    if (element.dataset.shape !== 'file') return element.querySelector(':scope > .entry > input');
+    if (element.dataset.shape !== 'file') return element.querySelector(':scope > .entry > :is(input, .lines)');
     if (!this.inputs.has(element)) this.inputs.set(element, new FileText(element, this.hooks.locale));
     return this.inputs.get(element);
   }
@@ -122,6 +130,7 @@ export class Form {
       form.rows[list.dataset.list] = list.querySelectorAll('.card').length;
     }
     form.open = [...this.form.querySelectorAll('details[open][data-keep]')].map((d) => d.dataset.keep);
+    if (this.alone) form.open.push(ALONE);
     return form;
   }
 
@@ -133,23 +142,13 @@ export class Form {
         const row = key.startsWith(`${name}.`) ? Number(key.split('.')[1]) : -1;
         if (row >= n) n = Math.min(row + 1, MOST_ROWS);
       }
-      list.querySelector('.cards').replaceChildren();
-      this.found = null;
-      for (let i = 0; i < n; i++) this.addCard(list);
+      // A row is as good as another: what it holds is written into it.
+      this.unfold(null, list);
+      this.cutCards(list, n);
+      while (this.cardsOf(list).length < n) this.addCard(list);
     }
-    for (const field of this.fields()) {
-      const value = form.given[field.path];
-      if (field.choice) {
-        for (const radio of field.radios) radio.checked = value === undefined ? 'default' in radio.dataset : radio.value === value;
-        this.deepen(field);
-        continue;
-      }
-      if (field.input instanceof FileText) field.input.set(value ?? '', form.names[field.path] ?? '');
-      else field.input.value = value ?? '';
-      const unit = form.units[field.path];
-      for (const radio of field.radios) radio.checked = unit === undefined ? radio.defaultChecked : radio.value === unit;
-      field.element.classList.toggle('touched', value !== undefined);
-    }
+    for (const field of this.fields()) this.write(field, form.given[field.path], form.units[field.path], form.names[field.path]);
+    this.alone = form.open.includes(ALONE);
     for (const card of this.form.querySelectorAll('.card.picked')) this.nameCard(card);
     for (const details of this.form.querySelectorAll('details[data-keep]')) {
       details.open = form.open.includes(details.dataset.keep) || 'need' in details.dataset || (details.matches('.group') && !details.closest('.more') && this.holds(details));
@@ -157,9 +156,34 @@ export class Form {
     this.units();
   }
 
+  // write puts a text into a field, and a unit beside it; undefined: what is there where nothing was entered.
+  write(field, value, unit, name = '') {
+    if (field.choice) {
+      for (const radio of field.radios) radio.checked = value === undefined ? 'default' in radio.dataset : radio.value === value;
+      this.deepen(field);
+      return;
+    }
+    if (field.input instanceof FileText) field.input.set(value ?? '', name);
+    else field.input.value = value ?? '';
+    for (const radio of field.radios) radio.checked = unit === undefined ? radio.defaultChecked : radio.value === unit;
+    field.element.classList.toggle('touched', value !== undefined);
+  }
+
   // holds says whether something was entered inside, so that it must not be hidden.
   holds(part) {
-    return this.fields().some((f) => part.contains(f.element) && (f.choice ? !('default' in (this.chosen(f)?.dataset ?? {})) : f.input.value !== ''));
+    return this.fields().some((f) => part.contains(f.element) && this.filled(f));
+  }
+
+  // filled says whether something was entered in a field.
+  filled(field) {
+    if (!field.choice) return field.input.value !== '';
+    const on = this.chosen(field);
+    return on !== undefined && !('default' in on.dataset);
+  }
+
+  // full are the rows in which something was entered.
+  full() {
+    return new Set(this.fields().filter((field) => field.card && this.filled(field)).map((field) => field.card));
   }
 
   // opened puts a link's fields into the form.
@@ -203,9 +227,10 @@ export class Form {
   // collect is the form as the core wants it; rows keep their numbers, empty ones are not sent.
   collect() {
     const given = {};
-    const empty = new Set([...this.form.querySelectorAll('.card')].filter((card) => !this.holds(card) || (card.matches('.picked') && this.empty(card))));
+    const full = this.full();
+    for (const card of full) if (card.matches('.picked') && this.empty(card)) full.delete(card);
     for (const field of this.fields()) {
-      if (field.card && empty.has(field.card)) continue;
+      if (field.card && !full.has(field.card)) continue;
       if (field.choice) {
         const on = this.chosen(field);
         if (on && !('default' in on.dataset) && !on.dataset.deep) given[field.path] = on.value;
@@ -217,7 +242,8 @@ export class Form {
         if (text !== '') given[field.path] = text;
         continue;
       }
-      if (field.deep || text.trim() !== '') given[field.path] = joined(text, this.unitOf(field));
+      if (field.input.matches('.lines') && text.trim() !== '') given[field.path] = text; // where a line begins may matter
+      else if (field.deep || text.trim() !== '') given[field.path] = joined(text, this.unitOf(field));
     }
     return given;
   }
@@ -275,13 +301,72 @@ export class Form {
     return true;
   }
 
-  // replace puts another state in place of this one, as one step of undo.
-  replace(form) {
-    this.remember(this.snapshot());
+  // replace puts another state in place of this one, as one step of undo; same: as part of the one before.
+  replace(form, same = false) {
+    if (!same) this.remember(this.snapshot());
     this.edited = null;
     this.stray = [];
     this.restore(form);
     this.changed();
+  }
+
+  // set gives fields their texts, under flat keys and as links write them, "" for none; as one step of undo, or as part of a
+  // run of them. A key may make its row; that of a list or a group stands for all that is in it.
+  set(keys, run = null) {
+    this.settle();
+    if (run === null || this.edited !== run) this.remember(this.last);
+    this.edited = run;
+    for (const key in keys) this.makeRow(key);
+    for (const [key, text] of Object.entries(keys)) {
+      const field = this.field(key);
+      if (field) this.write(field, ...this.parted(field, text));
+      else for (const inside of this.fields()) if (inside.path.startsWith(`${key}.`)) this.write(inside);
+    }
+    this.trim();
+    this.units();
+    this.changed();
+  }
+
+  // makeRow makes the row that a key is in.
+  makeRow(key) {
+    const [name, row] = key.split('.');
+    const list = this.list(name);
+    for (let n = Math.min(Number(row) + 1, this.most(list)); list && this.cardsOf(list).length < n; ) this.addCard(list);
+  }
+
+  // parted is a text as a link writes it, for a field: a number in the reader's notation, and its unit if the form offers it.
+  parted(field, text) {
+    if (text === '') return [undefined];
+    const [, number, unit] = (field.input?.inputMode === 'decimal' && /^([-\u2212]?[\d.]+)\s*(.*)$/.exec(text)) || [];
+    if (number === undefined) return [text];
+    const own = this.hooks.number(0.5, {}).charAt(1);
+    const offered = unit === '' || unit === field.unit?.dataset.unit || field.radios.some((radio) => radio.value === unit);
+    return [number.replace('.', own) + (offered ? '' : ` ${unit}`), offered && unit !== '' ? unit : undefined];
+  }
+
+  // press does what a button of the answer says: sets fields, and shows a part of the answer alone or all of it again.
+  press(button) {
+    const { set, alone } = button.dataset;
+    const part = button.closest('.body > *, .slot > *');
+    if (alone) this.alone = alone === 'yes';
+    if (this.alone) this.hooks.hush();
+    if (set) this.set(JSON.parse(set));
+    else {
+      this.spread();
+      this.saveNow();
+    }
+    if (alone) {
+      const to = this.alonePart() ?? this.section.querySelector('[data-alone="yes"]');
+      if (to) this.lookAt(to);
+    } else if (!button.isConnected) {
+      // It was not to be pressed again.
+      this.lookAt(part.isConnected ? part : this.body, { block: 'nearest' });
+    }
+  }
+
+  // alonePart is what is shown alone, if anything is.
+  alonePart() {
+    return this.alone ? (this.parts ?? []).find((part) => 'data-alone-part' in part.tree[1])?.node : undefined;
   }
 
   leave(e) {
@@ -298,7 +383,7 @@ export class Form {
   key(e) {
     if (e.key !== 'Enter' || e.target.tagName !== 'INPUT' || e.target.type !== 'text') return;
     e.preventDefault();
-    const inputs = [...this.form.querySelectorAll('input[type="text"]')].filter((i) => i.offsetParent !== null);
+    const inputs = [...this.form.querySelectorAll('input[type="text"], .lines')].filter((i) => i.offsetParent !== null);
     const next = inputs[inputs.indexOf(e.target) + 1];
     if (next) next.focus();
     else e.target.blur();
@@ -309,8 +394,11 @@ export class Form {
     if (e.target.closest('.head, [data-skip]')) {
       e.preventDefault();
       const wrong = this.head.querySelector('[data-verdict="refused"]') && this.form.querySelector('.wrong');
-      return this.lookAt(wrong || (this.form.querySelector('.slot:not(:empty)') ?? this.body));
+      return this.lookAt(this.alonePart() ?? (wrong || (this.form.querySelector('.slot:not(:empty)') ?? this.body)));
     }
+    if (this.plates?.click(e)) return;
+    const pressed = e.target.closest('[data-set], [data-alone]');
+    if (pressed) return this.press(pressed);
     const carry = e.target.closest('[data-carry]');
     if (carry) return this.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
     const pick = e.target.closest('[data-pick]');
@@ -365,9 +453,9 @@ export class Form {
     }
   }
 
-  lookAt(part) {
-    part.tabIndex = -1;
-    part.scrollIntoView();
+  lookAt(part, how = true) {
+    if (!part.matches('button')) part.tabIndex = -1;
+    part.scrollIntoView(how);
     part.focus({ preventScroll: true });
   }
 
@@ -397,8 +485,8 @@ export class Form {
   }
 
   // unfold shows all of one row, and of the others what was read.
-  unfold(card) {
-    for (const other of card.parentElement.children) other.classList.toggle('open', other === card);
+  unfold(card, list = card.closest('.list')) {
+    for (const other of this.cardsOf(list)) other.classList.toggle('open', other === card);
   }
 
   // empty says whether a row that was opened for a choice has nothing filled in.
@@ -432,7 +520,7 @@ export class Form {
 
   // begun are the rows of a form that nothing was entered in: one, where none is opened by a tap.
   begun() {
-    return Object.fromEntries([...this.form.querySelectorAll('fieldset.list:not([data-pick-by])')].map((list) => [list.dataset.list, 1]));
+    return Object.fromEntries([...this.form.querySelectorAll('fieldset.list:not([data-pick-by], [data-plated])')].map((list) => [list.dataset.list, 1]));
   }
 
   // fresh puts a random text into a field, and lets others begin anew.
@@ -644,6 +732,34 @@ export class Form {
 
   // ---- rows
 
+  // list is a list by its name, cardsOf its rows, most how many it may have.
+  list(name) {
+    return this.form.querySelector(`fieldset.list[data-list="${CSS.escape(name)}"]`);
+  }
+
+  cardsOf(list) {
+    return list.querySelector('.cards').children;
+  }
+
+  most(list) {
+    return Math.min(MOST_ROWS, list?.dataset.most ?? MOST_ROWS);
+  }
+
+  // cutCards takes the rows away that are more than n.
+  cutCards(list, n) {
+    const cards = this.cardsOf(list);
+    if (cards.length > n) this.found = null;
+    while (cards.length > n) cards[cards.length - 1].remove();
+  }
+
+  // trim takes the last rows away that hold nothing, where rows are places: nobody sees them.
+  trim() {
+    for (const list of this.form.querySelectorAll('[data-plated]')) {
+      const full = this.full();
+      this.cutCards(list, [...this.cardsOf(list)].findLastIndex((card) => full.has(card)) + 1);
+    }
+  }
+
   addCard(list) {
     const cards = list.querySelector('.cards');
     const i = cards.children.length;
@@ -660,7 +776,8 @@ export class Form {
     return card;
   }
 
-  removeCard(card, list) {
+  // removeCard takes a row away; same: as part of the step of undo before.
+  removeCard(card, list, same = false) {
     const name = list.dataset.list;
     const gone = Number(card.dataset.row);
     const point = this.picked(card)?.value;
@@ -674,11 +791,72 @@ export class Form {
           return [[[top, Number(row) > gone ? row - 1 : row, ...rest].join('.'), value]];
         }),
       );
-    this.replace({ ...form, given: move(form.given), units: move(form.units), rows: { ...form.rows, [name]: form.rows[name] - 1 } });
+    this.replace({ ...form, given: move(form.given), units: move(form.units), rows: { ...form.rows, [name]: form.rows[name] - 1 } }, same);
+    this.hooks.tell('plated' in list.dataset ? 'away' : 'removed');
+    if ('plated' in list.dataset) return this.plateOf(name)?.focus();
     // On to the row before, to what makes a new one, or to the point that this one was opened from.
     const before = list.querySelectorAll('.card')[Math.max(0, gone - 1)]?.querySelector('.entry > input');
     (before ?? list.querySelector('[data-do="add"]') ?? this.section.querySelector(`[data-pick="${CSS.escape(name)}"][data-value="${CSS.escape(point ?? '')}"]`))?.focus();
-    this.hooks.tell('removed');
+  }
+
+  // ---- rows that are places on a plate in the answer
+
+  plateOf(name) {
+    return (this.parts ?? []).find((part) => part.slot === name && part.node.querySelector('[data-plate]'))?.node.querySelector('[data-plate]');
+  }
+
+  // openRow shows a row, and of its list no other.
+  openRow(name, row) {
+    const card = this.cardsOf(this.list(name))[row];
+    if (!card) return;
+    this.showRow(card);
+    this.lookAt(card, { block: 'nearest' });
+  }
+
+  showRow(card) {
+    this.unfold(card);
+    this.markOpen();
+  }
+
+  // addRow makes a row of texts, or fills one that is empty, beside what else is to be set; false: there is no room for it.
+  addRow(name, keys, texts) {
+    const list = this.list(name);
+    const rows = new Set(Object.keys(keys).filter((key) => key.startsWith(`${name}.`)).map((key) => Number(key.split('.')[1])));
+    const full = this.full();
+    [...this.cardsOf(list)].forEach((card, i) => full.has(card) && rows.add(i));
+    let row = 0;
+    while (rows.has(row)) row++;
+    if (row >= this.most(list)) {
+      this.hooks.tell('most');
+      return false;
+    }
+    this.unfold(null, list);
+    this.set({ ...keys, ...Object.fromEntries(Object.entries(texts).map(([key, text]) => [`${name}.${row}.${key}`, text])) });
+    return true;
+  }
+
+  // takeRow takes a row away, once what else is to be set is.
+  takeRow(name, row, keys) {
+    const more = Object.keys(keys).length > 0;
+    if (more) this.set(keys);
+    this.removeCard(this.cardsOf(this.list(name))[row], this.list(name), more);
+  }
+
+  // markOpen names the row shown as the drawing does, and marks its place there.
+  markOpen() {
+    for (const list of this.form.querySelectorAll('[data-plated]')) {
+      const cards = this.cardsOf(list);
+      const unplaced = new Set(cards);
+      for (const place of this.plateOf(list.dataset.list)?.querySelectorAll('[data-bolt]') ?? []) {
+        const card = cards[place.dataset.bolt];
+        const current = card?.matches('.open') ? 'true' : null;
+        if (place.ariaCurrent !== current) place.ariaCurrent = current;
+        if (!card) continue;
+        unplaced.delete(card);
+        setText(card.querySelector('.placed-name'), place.dataset.name ?? place.getAttribute('aria-label'));
+      }
+      for (const card of unplaced) setText(card.querySelector('.placed-name'), '');
+    }
   }
 
   // cutRow takes one row out of a state, under keys of its own.
@@ -789,6 +967,10 @@ export class Form {
     this.paintBody(reply.body ?? []);
     this.section.dataset.answered = reply.answered ? 'yes' : 'no';
     if (reply.answered) performance.mark('answered'); // for make bench
+    if (this.alone && !this.alonePart()) {
+      this.alone = false;
+      this.saveNow();
+    }
     const beside = this.place(reply.notes ?? reply.errors ?? []);
     for (const field of this.fields()) {
       if (field.echo) setText(field.echo, reply.echo?.[field.path] ?? '');
@@ -805,6 +987,7 @@ export class Form {
       const point = this.section.querySelector(`.point[data-value="${CSS.escape(this.picked(card)?.value ?? '')}"]`);
       setText(card.querySelector('.picked-expected'), point?.dataset.expected ?? '');
     }
+    if (this.plates) this.markOpen();
     const touched = this.form.querySelector('.touched') !== null;
     for (const note of this.form.querySelectorAll('[data-note]')) {
       // A part that is missing is told once something else was entered.
@@ -825,6 +1008,7 @@ export class Form {
     const before = this.parts ?? [];
     const open = [...this.section.querySelectorAll('.body details[open], .slot details[open]')].map((d) => d.dataset.keep);
     const focused = this.focusedPoint();
+    this.plates?.lift();
     this.parts = trees.map((tree) => {
       const at = before.findIndex((p) => alike(p.tree, tree) && p.tree[1].class === tree[1].class);
       if (at < 0) return { tree, node: paint(tree, open), slot: tree[1]['data-slot'] };
@@ -832,21 +1016,27 @@ export class Form {
       return { ...part, tree, node: repaint(part.node, part.tree, tree, open) };
     });
     this.spread(focused);
+    this.plates?.lay();
     if (this.moved) this.follow(this.moved);
   }
 
   // focusedPoint is the point in the answer that has the focus, and the place it is in.
   focusedPoint() {
     const point = document.activeElement;
-    return point.dataset?.value === undefined ? undefined : { value: point.dataset.value, place: point.closest('.slot, .body') };
+    if (point.dataset?.value === undefined) return undefined;
+    const { value, bolt } = point.dataset;
+    return { as: bolt === undefined ? `[data-value="${CSS.escape(value)}"]` : `[data-plate] [data-bolt="${CSS.escape(bolt)}"]`, place: point.closest('.slot, .body') };
   }
 
-  // spread puts the parts in their places. On a wide screen the answer stands beside the form, and all of it together.
+  // spread puts the parts in their places. On a wide screen the answer stands beside the form, and all of it together; a part
+  // that is shown alone does so on any.
   spread(focused = this.focusedPoint()) {
+    const alone = this.alonePart() !== undefined;
+    this.section.classList.toggle('alone', alone);
     const slots = [...this.form.querySelectorAll('.slot')];
-    const at = (part) => (wide.matches ? undefined : slots.find((slot) => slot.dataset.slot === part.slot)) ?? this.body;
+    const at = (part) => (wide.matches || alone ? undefined : slots.find((slot) => slot.dataset.slot === part.slot)) ?? this.body;
     for (const place of [...slots, this.body]) this.fill(place, (this.parts ?? []).filter((part) => at(part) === place).map((part) => part.node));
-    if (focused?.place && !focused.place.contains(document.activeElement)) focused.place.querySelector(`[data-value="${CSS.escape(focused.value)}"]`)?.focus();
+    if (focused?.place && !focused.place.contains(document.activeElement)) focused.place.querySelector(focused.as)?.focus();
   }
 
   // fill leaves those that are as they were where they are: they are not laid out again, and keep the focus.
@@ -866,10 +1056,16 @@ export class Form {
       const path = this.seen(at);
       const field = this.field(path);
       const note = { code, text: text ?? message };
-      if (!field && !this.form.querySelector(`[data-note="${CSS.escape(path)}"]`)) loose.push(note.text);
+      if ((!field || field.held) && !this.form.querySelector(`[data-note="${CSS.escape(path)}"]:not([data-held] *)`)) loose.push(note.text);
       else if (!field || !this.quiet(field, note)) beside.set(path, [...(beside.get(path) ?? []), note]);
     }
-    this.form.querySelector('.form-notes').replaceChildren(...loose.map((text) => Object.assign(document.createElement('li'), { textContent: text })));
+    this.form.querySelector('.form-notes').replaceChildren(
+      ...loose.map((text) => {
+        const item = Object.assign(document.createElement('li'), { textContent: text });
+        if (text.length > LONG_NOTE) item.tabIndex = 0; // it scrolls within itself
+        return item;
+      }),
+    );
     return beside;
   }
 

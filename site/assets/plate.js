@@ -1,0 +1,255 @@
+// Places on a plate, drawn in the answer: tapped, or walked to with arrow keys. Each is a row of a list in the form.
+//
+// The answer's <svg data-plate="LIST" data-window="x0 y0 x1 y1" data-inner="x0 y0 x1 y1" data-step="5" data-fill="{}"> draws the
+// window, whose y runs upwards, within inner, in units of its viewBox. A place is a <g data-bolt="ROW" data-at="x y">.
+const FINGER = 22; // pixels: a tap within them is meant for the place there
+const DRIFT = 8; // pixels: a pointer that went farther was no tap
+const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+const SVG = 'http://www.w3.org/2000/svg';
+
+export class Plates {
+  // form is what the plates are of: a Form.
+  constructor(form) {
+    this.form = form;
+    this.tap = null; // a pointer that has come down on a plate and done nothing else
+    this.cross = null; // where the arrow keys have walked to: {list, at}
+    const on = (name, act) => form.section.addEventListener(name, act);
+    on('pointerdown', (e) => this.down(e));
+    on('pointermove', ({ pointerId, clientX, clientY }) => {
+      if (this.tap?.id === pointerId && Math.hypot(clientX - this.tap.x, clientY - this.tap.y) > DRIFT) this.tap = null;
+    });
+    on('pointercancel', () => (this.tap = null));
+    on('keydown', (e) => this.key(e));
+    on('focusin', ({ target }) => target.matches('[data-plate]:focus-visible') && this.walk(target, [0, 0], false));
+    on('focusout', ({ target, relatedTarget }) => {
+      if (!target.matches('[data-plate]') || relatedTarget === target) return;
+      this.lift();
+      this.cross = null;
+    });
+  }
+
+  down(e) {
+    const plate = e.target.closest('[data-plate]');
+    this.tap = plate && e.isPrimary && e.button === 0 ? { id: e.pointerId, x: e.clientX, y: e.clientY } : null;
+  }
+
+  // click says whether a click was a plate's. One that no pointer made, as of a screen reader, is as Enter.
+  click(e) {
+    const plate = e.target.closest('[data-plate]');
+    const { tap } = this;
+    this.tap = null;
+    if (!plate) return false;
+    const own = e.target.closest('[data-bolt]');
+    if (!tap) {
+      if (e.detail === 0) this.enter(plate, own);
+      return true;
+    }
+    const near = nearest(plate, e, own);
+    if (near) this.open(plate, near);
+    else this.place(plate, snapped(plate, seenAt(plate, e)), false);
+    return true;
+  }
+
+  key(e) {
+    const plate = e.target.closest('[data-plate]');
+    if (!plate || e.ctrlKey || e.altKey || e.metaKey) return;
+    const bolt = e.target.closest('[data-bolt]');
+    const step = STEPS[e.key];
+    if (step && bolt) this.move(plate, bolt, step);
+    else if (step) this.walk(plate, step, true);
+    else if ((e.key === 'Enter' || e.key === ' ') && !e.repeat) this.enter(plate, bolt);
+    else if ((e.key === 'Delete' || e.key === 'Backspace') && bolt) this.take(plate, bolt);
+    else return;
+    e.preventDefault();
+  }
+
+  // enter opens a place, or makes one where the cross is.
+  enter(plate, bolt) {
+    const { at } = this.crossOn(plate);
+    const there = bolt ?? boltAt(plate, at);
+    if (there) this.open(plate, there);
+    else this.place(plate, at, true);
+  }
+
+  // ---- what is done to places
+
+  // open shows the row of a place. Places that are no rows yet become rows first.
+  open(plate, bolt) {
+    const { list, fill } = dataOf(plate);
+    if (fill && locked(plate)) return;
+    if (fill) this.form.set(fill);
+    this.form.openRow(list, Number(bolt.dataset.bolt));
+  }
+
+  // place makes a place; spoken says it.
+  place(plate, at, spoken) {
+    if (locked(plate)) return;
+    const there = boltAt(plate, at);
+    if (there) return this.open(plate, there);
+    const { list, fill } = dataOf(plate);
+    this.steady(plate, () => this.form.addRow(list, fill ?? {}, this.texts(at)) && spoken && this.say('placed', at));
+  }
+
+  // move moves a place by a step; a run of them is one step of undo.
+  move(plate, bolt, [x, y]) {
+    if (locked(plate)) return;
+    const { list, fill, step } = dataOf(plate);
+    const row = bolt.dataset.bolt;
+    const from = placeOf(plate, bolt);
+    const at = inWindow(plate, [from[0] + x * step, from[1] + y * step]);
+    const axis = x ? 'x' : 'y'; // the other stays as it was written
+    this.steady(plate, () => this.form.set({ ...fill, [`${list}.${row}.${axis}`]: this.texts(at)[axis] }, `${list}.${row}:move`));
+    this.say('cross', at);
+  }
+
+  take(plate, bolt) {
+    if (locked(plate)) return;
+    const { list, fill } = dataOf(plate);
+    this.form.takeRow(list, Number(bolt.dataset.bolt), fill ?? {});
+  }
+
+  // steady does something and leaves the plate where it is on the screen, whatever the answer says above it now: the next tap is
+  // on its way there.
+  steady(plate, act) {
+    const top = () => this.form.plateOf(plate.dataset.plate)?.getBoundingClientRect().top;
+    const before = top();
+    act();
+    const moved = top() - before;
+    if (!moved) return;
+    const { body } = this.form;
+    if (getComputedStyle(body).overflowY === 'auto' && body.contains(plate)) body.scrollTop += moved;
+    else scrollBy(0, moved);
+  }
+
+  // texts are the fields of a place, in the contract's unit, as a link writes them.
+  texts([x, y]) {
+    return { x: plain(x), y: plain(y) };
+  }
+
+  // ---- the cross
+
+  crossOn(plate) {
+    const { list, window: [x0, y0, x1, y1] } = dataOf(plate);
+    if (this.cross?.list !== list) this.cross = { list, at: snapped(plate, [(x0 + x1) / 2, (y0 + y1) / 2], [0, 0]) };
+    return this.cross;
+  }
+
+  // walk moves the cross by a step and says where it is, and what is there.
+  walk(plate, [x, y], spoken) {
+    const { step } = dataOf(plate);
+    const cross = this.crossOn(plate);
+    // Places that are off the steps are not passed by.
+    if (x) cross.at = snapped(plate, [cross.at[0] + x * step, cross.at[1]], [0.5, null]);
+    if (y) cross.at = snapped(plate, [cross.at[0], cross.at[1] + y * step], [null, 0.5]);
+    this.lay();
+    const there = boltAt(plate, cross.at);
+    if (spoken && there) this.form.hooks.say(there.getAttribute('aria-label'), 'cross');
+    else if (spoken) this.say('cross', cross.at);
+  }
+
+  // say says a place, in the reader's numbers.
+  say(key, at) {
+    this.form.hooks.say(this.form.hooks.word(key, ...at.map((v) => this.form.hooks.number(v, { maximumFractionDigits: 2 }))), key);
+  }
+
+  // lay draws the cross where it is, lift takes it away: the answer is painted without it.
+  lay() {
+    this.lift();
+    const plate = document.activeElement;
+    if (!this.cross || plate.dataset?.plate !== this.cross.list) return;
+    const [x, y] = drawnAt(plate, this.cross.at);
+    const [x0, y0, x1, y1] = dataOf(plate).inner;
+    this.drawn = document.createElementNS(SVG, 'g');
+    this.drawn.setAttribute('class', 'reticle');
+    this.drawn.dataset.cross = this.cross.at.map(plain).join(' ');
+    const path = document.createElementNS(SVG, 'path');
+    path.setAttribute('d', `M${x0} ${y}H${x1}M${x} ${y0}V${y1}M${x - 12} ${y - 12}h24v24h-24z`);
+    this.drawn.append(path);
+    plate.append(this.drawn);
+  }
+
+  lift() {
+    this.drawn?.remove();
+    this.drawn = null;
+  }
+}
+
+const numbers = (text) => text.trim().split(/[\s,]+/).map(Number);
+const locked = (plate) => plate.dataset.locked === 'yes';
+
+// plain writes a coordinate as a link does.
+const plain = (v) => String(Number(v.toFixed(4)));
+
+function dataOf(plate) {
+  const { plate: list, window, inner, step, fill } = plate.dataset;
+  const filled = JSON.parse(fill || '{}');
+  const [x0, ya, x1, yb] = numbers(inner);
+  return { list, window: numbers(window), inner: [x0, Math.min(ya, yb), x1, Math.max(ya, yb)], step: Number(step), fill: Object.keys(filled).length > 0 ? filled : null };
+}
+
+// drawnAt is where a place is drawn, in units of the viewBox; placeFrom the place that is drawn somewhere.
+function drawnAt(plate, [x, y]) {
+  const { window: [wx0, wy0, wx1, wy1], inner: [x0, y0, x1, y1] } = dataOf(plate);
+  return [x0 + ((x - wx0) / (wx1 - wx0)) * (x1 - x0), y1 - ((y - wy0) / (wy1 - wy0)) * (y1 - y0)];
+}
+
+function placeFrom(plate, [x, y]) {
+  const { window: [wx0, wy0, wx1, wy1], inner: [x0, y0, x1, y1] } = dataOf(plate);
+  return [wx0 + ((x - x0) / (x1 - x0)) * (wx1 - wx0), wy0 + ((y1 - y) / (y1 - y0)) * (wy1 - wy0)];
+}
+
+// seenAt is the place below a pointer, in the window.
+function seenAt(plate, { clientX, clientY }) {
+  const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(plate.getScreenCTM().inverse());
+  return inWindow(plate, placeFrom(plate, [x, y]));
+}
+
+function inWindow(plate, [x, y]) {
+  const [x0, y0, x1, y1] = dataOf(plate).window;
+  return [Math.min(Math.max(x, x0), x1), Math.min(Math.max(y, y0), y1)];
+}
+
+// placeOf is where a place is.
+function placeOf(plate, bolt) {
+  if (bolt.dataset.at) return numbers(bolt.dataset.at);
+  const { x, y, width, height } = bolt.getBBox();
+  const { e, f } = bolt.transform.baseVal.consolidate()?.matrix ?? { e: 0, f: 0 };
+  return placeFrom(plate, [x + width / 2 + e, y + height / 2 + f]).map((v) => Number(v.toFixed(2)));
+}
+
+const boltsOn = (plate) => [...plate.querySelectorAll('[data-bolt]')];
+
+// boltAt is the place that lies exactly there.
+function boltAt(plate, at) {
+  return boltsOn(plate).find((bolt) => {
+    const [x, y] = placeOf(plate, bolt);
+    return plain(x) === plain(at[0]) && plain(y) === plain(at[1]);
+  });
+}
+
+// nearest is the place that a tap is meant for: the nearest within a finger's width, or the one that it hit.
+function nearest(plate, { clientX, clientY }, own) {
+  const ctm = plate.getScreenCTM();
+  let [best, least] = [own, own ? Infinity : FINGER];
+  for (const bolt of boltsOn(plate)) {
+    const { x, y } = new DOMPoint(...drawnAt(plate, placeOf(plate, bolt))).matrixTransform(ctm);
+    const far = Math.hypot(x - clientX, y - clientY);
+    if (far <= least) [best, least] = [bolt, far];
+  }
+  return best;
+}
+
+// snapped is a place on the steps, or in line with another that is within so many of them; null leaves an axis as it is.
+function snapped(plate, at, within = [0.5, 0.5]) {
+  const { step } = dataOf(plate);
+  const others = boltsOn(plate).map((bolt) => placeOf(plate, bolt));
+  return inWindow(plate, at.map((v, axis) => {
+    if (within[axis] === null) return v;
+    let [best, least] = [Math.round(v / step) * step, within[axis] * step];
+    for (const other of others) {
+      const far = Math.abs(other[axis] - v);
+      if (far <= least) [best, least] = [other[axis], far];
+    }
+    return best;
+  }));
+}
