@@ -1,12 +1,10 @@
 package tool
 
 import (
-	"encoding/json"
 	"math"
 	"strconv"
 	"strings"
 
-	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 )
 
@@ -40,27 +38,24 @@ func fillOf(r *Record, s *sequenceResult) string {
 	if !r.Given("pattern") {
 		return ""
 	}
-	set := map[string]string{"pattern": ""}
+	set := setting{"pattern", ""}
 	for i, b := range s.Bolts {
 		at := "bolts." + strconv.Itoa(i) + "."
-		set[at+"x"], set[at+"y"], set[at+"length"], set[at+"kept"] = millimetreText(b.X.Value), millimetreText(b.Y.Value), "", ""
+		length, kept := "", ""
 		if b.Length != nil {
-			set[at+"length"] = millimetreText(b.Length.Value)
+			length = millimetreText(b.Length.Value)
 		}
 		if b.Kept {
-			set[at+"kept"] = "yes"
+			kept = "yes"
 		}
+		set = append(set, at+"x", millimetreText(b.X.Value), at+"y", millimetreText(b.Y.Value), at+"length", length, at+"kept", kept)
 	}
-	text, err := json.Marshal(set)
-	if err != nil {
-		panic(err) // texts always marshal
-	}
-	return string(text)
+	return set.String()
 }
 
 // millimetreText is a length as a link writes it, to a thousandth.
 func millimetreText(v float64) string {
-	return strings.ReplaceAll(quantity.Format(math.Round(v*1000)/1000, "mm", quantity.OfLength, quantity.Point), " ", "")
+	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64) + "mm"
 }
 
 // A plate maps places to a drawing.
@@ -149,7 +144,7 @@ func (a *Answer) plateFigure(s sequenceResult, fill string) *sheet.Element {
 	}
 	f := sheet.New("figure class=? data-slot=bolts", "plate-figure").With(svg, sheet.New("figcaption").Say(caption))
 	if len(s.Bolts) > 0 && !locked {
-		f.With(settingButton("wide", say("torque.plate.clear"), map[string]string{"bolts": "", "pattern": "", "progress": ""}))
+		f.With(settingButton("wide", say("torque.plate.clear"), setting{"bolts", "", "pattern", "", "progress", ""}))
 	}
 	return f
 }
@@ -176,8 +171,8 @@ func (a *Answer) passSetting(r *Record, p passResult) string {
 }
 
 // moved are the keys of another count of steps.
-func (s *sequenceResult) moved(done int) map[string]string {
-	return map[string]string{"progress.done": strconv.Itoa(done), "progress.of": s.Of}
+func (s *sequenceResult) moved(done int) setting {
+	return setting{"progress.done", strconv.Itoa(done), "progress.of", s.Of}
 }
 
 // stepSheet is one bolt at a time, in a size that is read from the other side of the bench.
@@ -223,7 +218,7 @@ func (a *Answer) orderSheet(r *Record, s *sequenceResult) *sheet.Element {
 		part.With(settingButton("wide go", say("torque.step.start"), s.moved(0)).Attr("data-alone", "yes"))
 	default:
 		part.With(sheet.New("button type=button class=? data-alone=yes", "wide go").Say(say("torque.step.go_on", strconv.Itoa(s.Progress.Done), strconv.Itoa(s.Steps))),
-			settingButton("wide", say("torque.step.again"), map[string]string{"progress": ""}))
+			settingButton("wide", say("torque.step.again"), setting{"progress", ""}))
 	}
 	rows := make([][2]string, len(s.Passes))
 	for i, p := range s.Passes {

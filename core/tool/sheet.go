@@ -62,6 +62,9 @@ func (a *Answer) warningSheets() (parts []*sheet.Element) {
 		slot := a.tool.Slot
 		if i := indexOf(a.tool.Fields, top); i >= 0 && a.tool.Fields[i].Slot {
 			slot = top
+			if a.tool.Fields[i].Plate { // a plate stays where it is
+				slot += "-next"
+			}
 		}
 		list := lists[slot]
 		if list == nil {

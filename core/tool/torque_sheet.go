@@ -1,7 +1,6 @@
 package tool
 
 import (
-	"encoding/json"
 	"math"
 	"slices"
 	"strconv"
@@ -143,8 +142,11 @@ func (a *Answer) unitFor(r *Record) quantity.Unit {
 func (a *Answer) torqueIn(r *Record, v float64) string { return a.inUnit(a.unitFor(r), v) }
 
 func (a *Answer) inUnit(u quantity.Unit, v float64) string {
-	return a.figured(in(u, v), 4) + "\u00a0" + u.Sign
+	return a.figured(in(u, v), 4) + "\u00a0" + whole(u.Sign)
 }
+
+// whole is a unit's sign that no line ends in.
+func whole(sign string) string { return strings.ReplaceAll(sign, "-", "\u2011") }
 
 // printed is a quantity as it was given, in the reader's notation.
 func (a *Answer) printed(v quantity.Value) string {
@@ -152,7 +154,7 @@ func (a *Answer) printed(v quantity.Value) string {
 	if a.Speak.Mark() == quantity.Comma {
 		digits = strings.Replace(digits, ".", ",", 1)
 	}
-	return digits + "\u00a0" + v.Unit.Sign
+	return digits + "\u00a0" + whole(v.Unit.Sign)
 }
 
 // figured writes a number to so many figures at most, without zeros at its end.
@@ -183,13 +185,26 @@ func (a *Answer) millimetres(v float64) string { return a.figured(v, 3) + "\u00a
 // slotted puts a part behind a field.
 func slotted(e *sheet.Element, slot string) *sheet.Element { return e.Attr("data-slot", slot) }
 
-// setting is a button that sets fields.
-func settingButton(class, text string, set map[string]string) *sheet.Element {
-	b, err := json.Marshal(set)
-	if err != nil {
-		panic(err) // texts always marshal
+// A setting is what a button sets: flat keys and their texts in turn, as data-set has them.
+type setting []string
+
+// String writes it as JSON. Keys and texts are the core's own: letters, digits and dots, that need no escape.
+func (s setting) String() string {
+	b := []byte{'{'}
+	for i := 0; i+1 < len(s); i += 2 {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = strconv.AppendQuote(b, s[i])
+		b = append(b, ':')
+		b = strconv.AppendQuote(b, s[i+1])
 	}
-	return sheet.New("button type=button class=? data-set=?", class, string(b)).Say(text)
+	return string(append(b, '}'))
+}
+
+// settingButton is a button that sets fields.
+func settingButton(class, text string, set setting) *sheet.Element {
+	return sheet.New("button type=button class=? data-set=?", class, set.String()).Say(text)
 }
 
 // unitsList is the torque in every unit, those of the reader's wrench largest; a tap says what the wrench shows.
@@ -207,12 +222,8 @@ func (a *Answer) unitsList(r *Record, res torqueResult) *sheet.Element {
 		if slices.Contains(own, symbol) {
 			class, pressed, set = "own", "true", ""
 		}
-		b, err := json.Marshal(map[string]string{"wrench.shows": set})
-		if err != nil {
-			panic(err) // texts always marshal
-		}
 		list.With(sheet.New("li data-unit=? class=?", symbol, class).With(
-			sheet.New("button type=button data-set=? aria-pressed=?", string(b), pressed).With(
+			sheet.New("button type=button data-set=? aria-pressed=?", setting{"wrench.shows", set}.String(), pressed).With(
 				sheet.Text("strong", "", text), sheet.Text("span", "", u.Sign), sheet.Text("small", "", say("torque.wrench.shows="+symbol)))))
 	}
 	how := "torque.units.how"
@@ -245,7 +256,7 @@ func (a *Answer) slipList(slips []slipResult) *sheet.Element {
 	list := sheet.New("ul class=slips")
 	for _, s := range slips {
 		u := torqueUnit(s.Meant.Unit)
-		list.With(sheet.New("li data-slip=?", s.Slip).Say(a.Speak.Say("torque.slip."+s.Slip, a.Speak.Say("torque.figure."+s.Figure), a.figured(s.Meant.Value, 4)+"\u00a0"+u.Sign)))
+		list.With(sheet.New("li data-slip=?", s.Slip).Say(a.Speak.Say("torque.slip."+s.Slip, a.Speak.Say("torque.figure."+s.Figure), a.figured(s.Meant.Value, 4)+"\u00a0"+whole(u.Sign))))
 	}
 	return list
 }
@@ -275,7 +286,7 @@ func (a *Answer) adapterDrawing(ad fastener.Adapter, caption string) *sheet.Elem
 	scale := leverRoom / float64(ad.Wrench+ad.Extension)
 	l, e := float64(ad.Wrench)*scale, float64(ad.Extension)*scale
 	turn := float64(ad.Angle) * math.Pi / 180
-	driveX, driveY := 24+l, 90.0
+	driveX, driveY := 24+l, 80.0
 	boltX, boltY := driveX+e*math.Cos(turn), driveY-e*math.Sin(turn)
 	boltY = math.Max(boltY, 14)
 	at := func(x, y float64) string { return sheet.Num(x) + " " + sheet.Num(y) }
@@ -287,7 +298,7 @@ func (a *Answer) adapterDrawing(ad fastener.Adapter, caption string) *sheet.Elem
 			sheet.New("circle class=drive cx=? cy=? r=6", sheet.Num(driveX), sheet.Num(driveY)),
 			sheet.New("path class=hex d=?", hexagon(boltX, boltY, 11)),
 			sheet.New("text x=? y=? text-anchor=middle", sheet.Num(24+l/2), sheet.Num(driveY+18)).Say("L "+a.millimetres(float64(ad.Wrench))),
-			sheet.New("text x=? y=? text-anchor=middle", sheet.Num(math.Min(driveX+e/2, 290)), sheet.Num(driveY+18)).Say("E "+a.millimetres(float64(ad.Extension))),
+			sheet.New("text x=320 y=? text-anchor=end", sheet.Num(driveY+34)).Say("E "+a.millimetres(float64(ad.Extension))),
 		), sheet.New("figcaption").Say(caption))
 }
 
@@ -382,7 +393,7 @@ func (a *Answer) preloadDrawing(f *fastenerResult) *sheet.Element {
 	proof := px(f.ProofLoad)
 	svg.With(sheet.New("path class=limit d=?", "M"+sheet.Num(proof)+" 26V78"), sheet.New("text x=? y=20 text-anchor=?", sheet.Num(proof), anchor(proof)).Say(say("torque.drawn.proof")))
 	if s := f.StripCheck; s != nil {
-		svg.With(sheet.New("path class=strip d=?", "M"+sheet.Num(px(s.Load.Min))+" 72H"+sheet.Num(px(s.Load.Max))+"M"+sheet.Num(px(s.Load.Min))+" 66v12"), sheet.New("text x=? y=36 text-anchor=?", sheet.Num(px(s.Load.Min)), anchor(px(s.Load.Min))).Say(say("torque.drawn.strip")))
+		svg.With(sheet.New("path class=gives-way d=?", "M"+sheet.Num(px(s.Load.Min))+" 72H"+sheet.Num(px(s.Load.Max))+"M"+sheet.Num(px(s.Load.Min))+" 66v12"), sheet.New("text x=? y=66 text-anchor=end", sheet.Num(px(s.Load.Max))).Say(say("torque.drawn.strip")))
 	}
 	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(say("torque.drawn.caption")))
 }
