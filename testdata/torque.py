@@ -12,7 +12,8 @@ each is within 1e-9 and every word and refusal is due. Nothing of the tool's cod
   wrench         ISO 6789: deviation = (set - reached)/reached; 4 % for a click or electronic one above 10 N.m, else 6 %
   thread         ISO 68-1, ISO 724, ISO 898-1; head ISO 4014, hole ISO 273; preload and torque VDI 2230
   strip          Alexander's shear areas; worst of 6g and 6H (ISO 965-1's formulas) for the least load, basic sizes for the most;
-                 0.8 P carry nothing; shear strengths as documented in core/fastener/strip.go
+                 the hole's threads bend, 0.897 of the least (Alexander's C3 at its least); 0.8 P carry nothing, nor what is beyond
+                 2.5 d, so that some loads no engagement bears; shear strengths as documented in core/fastener/strip.go
 """
 import argparse
 import collections
@@ -158,6 +159,10 @@ def draw(rng):
         lever = float(length) + float(arm) * cos
         if arm >= length:
             due = due or ("adapter.extension", "conflict")
+        elif abs(lever - float(length) / 5) < 1e-9 * float(length):
+            return draw(rng)  # on the border
+        elif lever < float(length) / 5:
+            due = due or ("adapter.angle", "conflict")
         elif target is not None:
             gain = lever / float(length)
             setting = float(target) / gain
@@ -194,7 +199,7 @@ def draw(rng):
         if rng.random() < 0.7:
             into = rng.choice(list(SHEAR))
             f["into"] = into
-            f["engagement"], deep = figure(rng, 0.3 * d, 2.5 * d, MILLIMETRES)
+            f["engagement"], deep = figure(rng, 0.3 * d, 3.2 * d, MILLIMETRES)
         if name == "9.8" and d > 16:
             due = due or ("fastener.class", "conflict")
         elif round((float(mu) - float(within)) * 1000) < 20:
@@ -202,7 +207,7 @@ def draw(rng):
         elif round((float(mu) - float(within)) * 1000) == 20:
             return draw(rng)  # on the border
         else:
-            fastener(want, Bolt(d, p, name), float(mu), float(within), float(use) / 100, target, into, float(deep) if into else None)
+            fastener(want, Bolt(d, p, name), float(mu), float(within), float(use) / 100, target, limits, into, float(deep) if into else None)
             want["fastener", "thread"] = "M%g" % d if coarse else "M%gx%g" % (d, p)
     return r, want, due
 
@@ -220,45 +225,55 @@ def wrench(want, kind, most, least, mark, own, setting, gain, limits):
     want["wrench_check", "deviation"] = d
     want["wrench_check", "fifth"] = top / 5
     reach = lambda s: (s / (1 + d) * gain, s / (1 - d) * gain)
-    want["wrench_check", "reached", "min"], want["wrench_check", "reached", "max"] = reach(set_to)
     low = float(least or 0)
     from_here = low if kind == "electronic" and low else max(low, top / 5)
     words = []
     for s in (set_to * (1 - 2 * BORDER), set_to, set_to * (1 + 2 * BORDER)):
         words.append("above_scale" if s > top else "below_scale" if s < low else "below_20_percent" if s < from_here else "usable")
     want["wrench_check", "verdict"] = tuple(words)
+    if len(set(words)) > 1:
+        return  # on the border of the scale
+    usable = words[0] == "usable"
     ends = reach(set_to)
-    if mark is not None and len(set(words)) > 1:
-        ends = None  # on the border of the scale
-    elif mark is not None and words[0] in ("usable", "below_20_percent"):
+    if usable:
+        want["wrench_check", "reached", "min"], want["wrench_check", "reached", "max"] = ends
+    if mark is not None and usable:
         step = float(mark)
-        n = set_to / step
-        if abs(n - round(n)) <= 1e-8:
-            below = above = nearest = round(n) * step
-            if abs(n - round(n)) > 1e-10:
-                below = None  # on the border of being on the mark
+        first = 0.0
+        if least is not None:
+            turns = float(least / mark)
+            if 1e-11 < abs(turns - round(turns)) < 1e-7:
+                return  # on the border of beginning on a mark
+            if abs(turns - round(turns)) >= 1e-7:
+                first = low
+        n = (set_to - first) / step
+        if 1e-11 < abs(n - round(n)) < 1e-7:
+            ends = None  # on the border of being on the mark
         else:
-            below, above = math.floor(n) * step, math.ceil(n) * step
-            if above > top:  # no mark beyond the scale's ends
-                above = below
-            if below < low:
-                below = above
-            nearest = below if set_to - below <= above - set_to and below > 0 else above
-            if abs((set_to - below) - (above - set_to)) < 1e-9 * step:
-                below = None  # either will do
-        if below is not None:
-            want["wrench_check", "marks", "below"], want["wrench_check", "marks", "above"] = below, above
-            want["wrench_check", "marks", "nearest"] = nearest
-            want["wrench_check", "marks", "reached", "min"], want["wrench_check", "marks", "reached", "max"] = ends = reach(nearest)
-        else:
-            ends = None
-    if limits and ends:
+            below, above = (first + k * step for k in ((round(n),) * 2 if abs(n - round(n)) <= 1e-11 else (math.floor(n), math.ceil(n))))
+            if any(abs(v - end) < 1e-7 * step for v in (below, above) for end in (low, top)):
+                return  # on the border of the scale's ends
+            has = [v if v > 0 and low <= v <= top else None for v in (below, above)]
+            if has == [None, None]:
+                pass
+            elif None not in has and abs((set_to - below) - (above - set_to)) < 1e-9 * step:
+                ends = None  # either will do
+            else:
+                nearest = has[0] if has[1] is None or has[0] is not None and set_to - below <= above - set_to else has[1]
+                for name, v in zip(("below", "above"), has):
+                    if v is not None:
+                        want["wrench_check", "marks", name] = v
+                want["wrench_check", "marks", "nearest"] = nearest
+                want["wrench_check", "marks", "reached", "min"], want["wrench_check", "marks", "reached", "max"] = ends = reach(nearest)
+    if limits and not usable:
+        want["wrench_check", "in_range"] = "unknown"
+    elif limits and ends:
         lo, hi = float(limits[0]), float(limits[1])
         words = tuple("crosses" if ends[0] < lo * (1 + e) or ends[1] > hi * (1 - e) else "yes" for e in (-1e-11, 1e-11))
         want["wrench_check", "in_range"] = words
 
 
-def fastener(want, b, mu, within, use, target, into, deep):
+def fastener(want, b, mu, within, use, target, limits, into, deep):
     low, high = mu - within, mu + within
     f = lambda *path: ("fastener",) + path
     want[f("stress_area")] = b.area
@@ -266,24 +281,29 @@ def fastener(want, b, mu, within, use, target, into, deep):
     want[f("preload")] = b.preload(mu, use)
     want[f("torque")] = b.torque(mu, use)
     want[f("torque_band", "min")], want[f("torque_band", "max")] = b.torque(low, use), b.torque(high, use)
-    at = float(target) if target is not None else b.torque(mu, use)
+    at = float(target) if target is not None else b.torque(low, use)
+    least, most = (float(v) for v in limits) if limits else (at, at)
     want[f("preload_at")] = at / b.arm(mu)
-    want[f("preload_band", "min")], want[f("preload_band", "max")] = at / b.arm(high), at / b.arm(low)
-    want[f("stressed")], want[f("stressed_max")] = b.stressed(at, mu), b.stressed(at, low)
-    if b.d == 6:
+    want[f("preload_band", "min")], want[f("preload_band", "max")] = least / b.arm(high), most / b.arm(low)
+    want[f("stressed")], want[f("stressed_max")] = b.stressed(most, mu), b.stressed(most, low)
+    want[f("verdict")] = tuple("breaks" if b.stressed(most, mu) * b.yields / b.breaks * e > 1 else "stretches" if b.stressed(most, mu) * e > 1 else "may_stretch" if b.stressed(most, low) * e > 1 else "plausible" for e in (1 - BORDER, 1 + BORDER))
+    if b.d == 6 and b.p == THREADS[b.d][0][0]:
         t = float(90 * INCH_POUND)
-        ends = b.torque(0.10, use), b.torque(0.14, use)
+        ends = b.torque(0.10, 0.9), b.torque(0.14, 0.9)
         want[f("practice", "torque")] = t
         want[f("practice", "band", "min")], want[f("practice", "band", "max")] = ends
         want[f("practice", "stressed", "min")], want[f("practice", "stressed", "max")] = b.stressed(t, 0.14), b.stressed(t, 0.10)
-        want[f("practice", "within")] = ends[0] <= t <= ends[1]
+        want[f("practice", "lies")] = "below" if t < ends[0] else "above" if t > ends[1] else "within"
     if into:
         weak, usual, own = b.strip(into)
-        bears = max(0.0, deep - 0.8 * b.p)
-        least, most, load = min(weak, own) * bears, min(usual, own) * bears, at / b.arm(low)
+        weak *= 0.897
+        bears = max(0.0, min(deep, 2.5 * b.d) - 0.8 * b.p)
+        least, most, load = min(weak, own) * bears, min(usual, own) * bears, min(most / b.arm(low), b.area * b.breaks)  # no bolt pulls more than it breaks at
         want[f("strip_check", "load", "min")], want[f("strip_check", "load", "max")] = least, most
         want[f("strip_check", "preload")] = load
-        want[f("strip_check", "engagement_needed")] = load / min(weak, own) + 0.8 * b.p
+        needed = load / min(weak, own) + 0.8 * b.p
+        if needed <= 2.5 * b.d:  # else none helps
+            want[f("strip_check", "engagement_needed")] = needed
         want[f("strip_check", "verdict")] = tuple("holds" if load * e <= least else "strips" if load * e > most else "undecided" for e in (1 - BORDER, 1 + BORDER))
 
 

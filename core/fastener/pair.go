@@ -85,6 +85,20 @@ type Pair struct {
 	Verdict    Agreement
 	Difference quantity.Ratio // of the second from the first, as part of the first: at most mostDifference
 	Slips      []Slip         // where they disagree: the most telling first
+	Spans      [2]Span        // what each figure may stand for, by its last digit
+}
+
+// A Span is what a figure may stand for as it is printed, half of its last digit either way: 2 N·m is anything from 1.5 to 2.5. Zeros at
+// the end are digits like others: 90 in-lb is 89.5 to 90.5.
+type Span struct{ Least, Most quantity.Torque }
+
+// Leeway is how far the torque may lie from the figure, as part of it: 25 % for 2 N·m, 1.25 % for 40. It is 1 for a span from 0, and 0
+// for the zero Span. Checked in pair_test.go.
+func (s Span) Leeway() quantity.Ratio {
+	if s.Least+s.Most == 0 {
+		return 0
+	}
+	return quantity.Ratio(math.Abs(float64((s.Most/2 - s.Least/2) / (s.Most/2 + s.Least/2))))
 }
 
 const (
@@ -101,8 +115,8 @@ const (
 //	          zeros; never more than 5 % of a figure, which is rounding to two digits
 //	disagree: else
 //
-// Where both are in one unit the larger of the two doubts counts and not their sum: one may be the other, rounded.
-// Values are torques as quantity reads them, in any unit. A torque of 0 or less agrees with none but the same, and no slip is looked
+// How coarse that is the [Span] of each figure says: 1 N·m and 13 in-lb agree, at 47 %, as 1.5 N·m may be printed as either. Where both
+// are in one unit the larger of the two doubts counts and not their sum: one may be the other, rounded. Values are torques as quantity reads them, in any unit. A torque of 0 or less agrees with none but the same, and no slip is looked
 // for. It has no errors. It ignores which of the two a maker holds to. A slip is named if without it the pair agrees, or would by
 // rounding; one of a digit or of two only if it agrees. The order is that of how often a slip is met (common practice) and of how well
 // it explains the pair. Checked in pair_test.go: pairs as manuals print them, honest rounding never disagrees, slips put in are found.
@@ -115,6 +129,7 @@ func Compare(a, b quantity.Value) Pair {
 		p.Difference = 1
 	}
 	x, y := printedOf(a), printedOf(b)
+	p.Spans = [2]Span{x.span(), y.span()}
 	if p.Verdict = agreement(x, x.unit, y, y.unit); p.Verdict == Disagree && x.n > 0 && y.n > 0 {
 		p.Slips = slips(a, b, x, y)
 	}
@@ -142,6 +157,19 @@ func printedOf(v quantity.Value) (p printed) {
 	p.exp -= len(tail)
 	p.whole = p.exp >= 0
 	return p
+}
+
+// span is what the last digit leaves open, in N.m; a figure of 0 or more stands for none below 0.
+func (p printed) span() Span {
+	last, _ := p.doubt()
+	least, most := p.n-last, p.n+last
+	if p.n >= 0 {
+		least = max(0, least)
+	}
+	bound := func(n float64) quantity.Torque {
+		return quantity.Torque(max(-math.MaxFloat64, min(math.MaxFloat64, n*p.unit)))
+	}
+	return Span{bound(least), bound(most)}
 }
 
 // doubt is how far a figure as printed may lie from what was rounded, in its unit: by the last digit printed, and with rounding

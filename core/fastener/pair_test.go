@@ -120,6 +120,50 @@ func TestPairDifference(t *testing.T) {
 	assert.Empty(t, compare(t, "-5 N.m / 5 N.m").Slips)
 }
 
+// TestSpans holds what the digits leave open, by hand.
+func TestSpans(t *testing.T) {
+	for _, c := range []struct {
+		pair                 string
+		least, most, leeways [2]float64
+	}{
+		{"2 N.m / 18 in-lb", [2]float64{1.5, 17.5 * inchPound}, [2]float64{2.5, 18.5 * inchPound}, [2]float64{0.25, 0.5 / 18}},
+		{"1 N.m / 13 in-lb", [2]float64{0.5, 12.5 * inchPound}, [2]float64{1.5, 13.5 * inchPound}, [2]float64{0.5, 0.5 / 13}},
+		{"10.0 N.m / 90 in-lb", [2]float64{9.95, 89.5 * inchPound}, [2]float64{10.05, 90.5 * inchPound}, [2]float64{0.005, 0.5 / 90}},
+		{"210 N.m / 115 ft-lb", [2]float64{209.5, 114.5 * footPound}, [2]float64{210.5, 115.5 * footPound}, [2]float64{0.5 / 210, 0.5 / 115}},
+		{"0 N.m / 0.4 cN.m", [2]float64{0, 0.0035}, [2]float64{0.5, 0.0045}, [2]float64{1, 0.125}},
+		{"1e3 N.m / 0.00 N.m", [2]float64{500, 0}, [2]float64{1500, 0.005}, [2]float64{0.5, 1}},
+	} {
+		p := compare(t, c.pair)
+		for k, s := range p.Spans {
+			assert.InDelta(t, c.least[k], float64(s.Least), 1e-12*c.most[k], c.pair)
+			assert.InDelta(t, c.most[k], float64(s.Most), 1e-12*c.most[k], c.pair)
+			assert.InDelta(t, c.leeways[k], float64(s.Leeway()), 1e-12, c.pair)
+		}
+	}
+	p := compare(t, "1 N.m / 13 in-lb")
+	assert.Equal(t, fastener.Agree, p.Verdict)
+	assert.InDelta(t, 0.469, float64(p.Difference), 0.001)
+	assert.Greater(t, p.Spans[0].Most, p.Spans[1].Least, "that is why they agree")
+	assert.Zero(t, fastener.Span{}.Leeway())
+	for _, s := range compare(t, "1e308 N.m / 1.7e308 N.m").Spans {
+		assert.False(t, math.IsInf(float64(s.Most), 0) || math.IsNaN(float64(s.Leeway())), "%v", s)
+	}
+	// Two figures in different units agree just where their spans touch.
+	r := rand.New(rand.NewPCG(8, 4))
+	for range 2000 {
+		d := drawn(r)
+		d.torque *= 1 + 0.1*r.Float64()
+		first := d.printed(0)
+		d.torque *= 1 + 0.2*(r.Float64()-0.5)
+		pair := first + d.units[0] + " / " + d.printed(1) + d.units[1]
+		p := compare(t, pair)
+		gap := float64(max(p.Spans[0].Least, p.Spans[1].Least) - min(p.Spans[0].Most, p.Spans[1].Most))
+		if math.Abs(gap) > 1e-8*d.torque {
+			require.Equal(t, gap < 0, p.Verdict == fastener.Agree, pair)
+		}
+	}
+}
+
 // written is a number rounded to so many significant digits, as it is printed: without exponent.
 func written(n float64, digits int) string {
 	s := strconv.FormatFloat(n, 'e', digits-1, 64)

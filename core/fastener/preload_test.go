@@ -284,3 +284,27 @@ func TestAThreadNotInTheTable(t *testing.T) {
 	assert.True(t, math.IsNaN(float64(j.Torque())))
 	assert.True(t, math.IsNaN(float64(j.PreloadAt(10, 0.12))))
 }
+
+// TestBreaking holds that what breaks a bolt rises with torque and falls with friction, lies above yield, and is the share of the
+// ultimate load where nothing twists.
+func TestBreaking(t *testing.T) {
+	several(func(j Joint) {
+		at := j.Torque()
+		share := j.Breaking(at, j.Friction)
+		require.Less(t, share, j.Stressed(at, j.Friction), "%+v", j)
+		require.InEpsilon(t, float64(j.Class.Yield(j.Thread.Diameter)/j.Class.Tensile(j.Thread.Diameter)), float64(share/j.Stressed(at, j.Friction)), 1e-12, "%+v", j)
+		require.Greater(t, j.Breaking(1.01*at, j.Friction), share, "%+v", j)
+		require.Less(t, j.Breaking(at, j.Friction+0.01), share, "%+v", j)
+		require.Greater(t, share, quantity.Ratio(float64(j.Preload())/float64(j.UltimateLoad())), "%+v", j)
+		require.Greater(t, j.UltimateLoad(), j.ProofLoad(), "%+v", j)
+		require.Zero(t, j.Breaking(0, j.Friction))
+	})
+	// By hand: 20.1 mm² of 800 N/mm² are 16.1 kN (ISO 898-1 prints 16 100 N, from memory).
+	m6 := joint(t, "M6", Class8_8, 0.12)
+	assert.InDelta(t, 16100, float64(m6.UltimateLoad()), 50)
+	// 10.1 N·m are 90 % of 640 N/mm² (printed, TestFriction012): 800 N/mm² are reached at 10.1 × 800/576 = 14.0 N·m; 30 N·m are past it.
+	assert.Less(t, m6.Breaking(13.8, 0.12), quantity.Ratio(1))
+	assert.Greater(t, m6.Breaking(14.2, 0.12), quantity.Ratio(1))
+	assert.Greater(t, m6.Breaking(30, 0.12), quantity.Ratio(2))
+	assert.True(t, math.IsNaN(float64(Joint{Thread{9, 1.25}, Class8_8, 0.12, 0.9}.Breaking(10, 0.12))))
+}

@@ -32,8 +32,9 @@ const (
 // before ([Neighbours]) unless it has to be: up to twelve bolts have the fewest neighbouring steps that any order of them has,
 // and so do the last twelve of more, given those before them; a neighbouring step that is left is then freed, if it can be, by
 // moving one bolt. The centre is the mean of all bolts. The result has every index once; coordinates are in any unit and of any
-// size, and more than a hundred bolts take long (the cube of their number). All is decided by distances, and what is equal to a
-// millionth of the pattern's radius goes by index: a pattern that is turned, mirrored, moved or scaled has the same order. A
+// size, and more than a hundred bolts take long (the cube of their number). All is decided by distances and by the order along the
+// rim, and what is equal to a millionth of the pattern's radius goes by index: a pattern that is turned, mirrored, moved or scaled
+// has the same order. A
 // bolt whose place is not finite is left out of all this and comes at the end, by index. It ignores the shape of the parts,
 // their stiffness, gasket and dowels: a maker's order takes precedence. Source: common practice (centre outwards,
 // crosswise). Checked in TestKnownOrders, TestFewest, TestInvariance, TestOutwards, FuzzOrder.
@@ -52,14 +53,19 @@ func Order(at []Point) []int {
 	return order
 }
 
-// Neighbours says of each bolt which others are next to it: its row of the relative neighbourhood graph, by index.
+// Neighbours says of each bolt which others are next to it, by index.
 //
-//	i and j are neighbours unless a third lies nearer to both than they are to each other
+//	all bolts on the rim of their pattern: those next to each other along it, as around an opening
+//	in a row: those next to each other along it
+//	else: those that have no third nearer to both than they are to each other (the relative neighbourhood graph)
 //
-// Two in one place are neighbours, and have the same ones. Lengths equal to a millionth of the pattern's radius are equal. A
-// bolt whose place is not finite has none. Across an opening that no bolt narrows, facing bolts are neighbours too, however
-// wide it is. Source: G. T. Toussaint, The relative neighbourhood graph of a finite planar set, 1980 (from memory). Checked
-// in TestNeighbours.
+// A bolt is on the rim if it lies not farther inside the convex hull of all than 4 % of the longest distance between two of them, or
+// a sixth of the hull's width; a row is a pattern not wider than 8 % of its length, and bolts beside each other across it have one
+// place in it. Two in one place are neighbours, and have the same ones. Lengths equal to a millionth of the pattern's radius are equal.
+// A bolt whose place is not finite has none. It ignores what lies between: around an opening with a deep step or a bolt within it,
+// facing bolts that have none nearer to both are neighbours still, however far they are apart. Source: the first two are a convention
+// of this package (common practice: crossing an opening is not a step to the next bolt); G. T. Toussaint, The relative neighbourhood
+// graph of a finite planar set, 1980 (from memory). Checked in TestNeighbours, TestRim.
 func Neighbours(at []Point) [][]int {
 	p := measure(at)
 	all := make([][]int, len(at))
@@ -99,7 +105,7 @@ func (a Point) from(b Point) float64 {
 func square(x float64) float64 { return float64(x * x) }
 
 // A plate is all that is known of a pattern when its order is decided: distances, nothing that turning or mirroring
-// changes.
+// changes, but for who is next to whom along the rim, which nothing of that changes either.
 type plate struct {
 	n      int
 	index  []int     // of these bolts in the caller's list
@@ -165,6 +171,18 @@ func measure(at []Point) *plate {
 		}
 	}
 
+	for i, a := range places {
+		places[i] = Point{(a.X - centre.X) / size, (a.Y - centre.Y) / size}
+	}
+	if turn := alongRim(places); turn != nil {
+		for i := range n {
+			for j := range i {
+				beside := turn.beside(i, j)
+				p.beside[i*n+j], p.beside[j*n+i] = beside, beside
+			}
+		}
+		return p
+	}
 	for i := range n {
 		fromI := p.apart[i*n : i*n+n]
 		for j := range i {

@@ -170,9 +170,26 @@ func (l limits) boltShear(pitch float64) float64 {
 	return math.Pi * l.hole1 / pitch * (pitch/2 + (l.d2-l.hole1)/math.Sqrt(3))
 }
 
-// leadIn is the part of an engagement that carries nothing, the first turns being cut or chamfered away, in pitches.
-// Source: VDI 2230 part 1.
-const leadIn = 0.8
+const (
+	// leadIn is the part of an engagement that carries nothing, the first turns being cut or chamfered away, in pitches. Source:
+	// VDI 2230 part 1, FROM MEMORY.
+	leadIn = 0.8
+	// deepest is the engagement beyond which further turns carry nothing, in diameters: the first turns bear most of the load and
+	// give way one by one before the last ones bear theirs. Common practice.
+	deepest = 2.5
+	// bending is what the bending of the threads leaves of the hole's: the factor C₃ of Alexander's analysis is 0.897 where hole and
+	// bolt are equally strong and more where the hole is softer, up to 1.05. FROM MEMORY; public programs restate it so, as ISO/TR
+	// 16224. The least is taken throughout.
+	bending = 0.897
+)
+
+// Carrying is the engagement from which on a thread carries anything, and that up to which more of it carries more.
+//
+//	from 0.8 P to 2.5 d
+//
+// Units: mm. It has no errors. It ignores blind holes whose last turns are cut short: the engagement is of whole turns. Source: 0.8 P
+// VDI 2230 part 1, FROM MEMORY; 2.5 d common practice. Checked with [Joint.Strip].
+func (t Thread) Carrying() (from, to quantity.Length) { return leadIn * t.Pitch, deepest * t.Diameter }
 
 // rates are the loads for each millimetre of effective engagement: the hole's with the weakest and with the usual material,
 // and the bolt's.
@@ -180,23 +197,25 @@ func (j Joint) rates(into Material) (least, most, bolt float64) {
 	weak, usual := into.Shear()
 	p, narrow := float64(j.Thread.Pitch), j.Thread.limits()
 	bolt = shearOfTensile * float64(j.Class.Tensile(j.Thread.Diameter)) * narrow.boltShear(p)
-	return float64(weak) * narrow.holeShear(p), float64(usual) * j.Thread.basic().holeShear(p), bolt
+	return bending * float64(weak) * narrow.holeShear(p), float64(usual) * j.Thread.basic().holeShear(p), bolt
 }
 
 // Strip is the pull at which the threads of a bolt in a tapped hole shear off.
 //
-//	F = τ A/m m_eff, m_eff = m − 0.8 P; τ of the hole as [Material.Shear] has it, of the bolt 0.6 R_m
+//	F = τ A/m m_eff, m_eff = min(m, 2.5 d) − 0.8 P; τ of the hole as [Material.Shear] has it, of the bolt 0.6 R_m
 //
 // with the areas of holeShear and boltShear: for Least and BoltThread at the worst of the tolerances 6g and 6H, for Most at
-// basic size. Units: N; engagement in mm, 0 or more, the length over which the threads touch. Up to 0.8 P nothing holds.
+// basic size; Least has 0.897 of the hole's, for the bending of its threads. Units: N; engagement in mm, 0 or more, the length over
+// which the threads touch. Up to 0.8 P nothing holds, and all loads are 0; from 2.5 d on they stay what they are ([Thread.Carrying]).
 //
-// It ignores that threads bend, that a thin boss widens and that turning under load weakens a thread (Alexander's factors;
-// from memory about 10 % each), holes drilled too large, worn or repaired threads, inserts and heat, and that beyond about
-// 2.5 d the last turns carry little. Source: Alexander (SAE 770420), VDI 2230 part 1. Checked in strip_test.go against a
-// published example, recommended lengths of engagement and one measured stripping torque.
+// It ignores that the bolt's threads bend too, that a thin boss widens and that turning under load weakens a thread (Alexander's other
+// factors; from memory about 10 % each), holes drilled too large, worn or repaired threads, inserts and heat. Source: Alexander (SAE
+// 770420), VDI 2230 part 1; the factor and 0.8 P FROM MEMORY, 2.5 d common practice. Checked in strip_test.go against a published
+// example, recommended lengths of engagement and one measured stripping torque.
 func (j Joint) Strip(into Material, engagement quantity.Length) Strip {
 	least, most, bolt := j.rates(into)
-	m := max(0, float64(engagement)-leadIn*float64(j.Thread.Pitch))
+	from, to := j.Thread.Carrying()
+	m := max(0, float64(min(engagement, to)-from))
 	s := Strip{Least: quantity.Force(min(least, bolt) * m), Most: quantity.Force(min(most, bolt) * m), BoltThread: quantity.Force(bolt * m)}
 	if bolt < least {
 		s.Governs = BoltThread
@@ -204,12 +223,17 @@ func (j Joint) Strip(into Material, engagement quantity.Length) Strip {
 	return s
 }
 
-// EngagementFor is the engagement at which the least load of [Joint.Strip] is load: its inverse.
+// EngagementFor is the engagement at which the least load of [Joint.Strip] is load: its inverse. Where none helps, however deep, as more
+// than 2.5 d would be needed, it says so.
 //
-//	m = F/(τ A/m) + 0.8 P
+//	m = F/(τ A/m) + 0.8 P, up to 2.5 d
 //
 // Units: mm; load in N, above 0. Ranges, source and what it ignores: those of [Joint.Strip]. Checked as its inverse.
-func (j Joint) EngagementFor(into Material, load quantity.Force) quantity.Length {
+func (j Joint) EngagementFor(into Material, load quantity.Force) (engagement quantity.Length, helps bool) {
 	least, _, bolt := j.rates(into)
-	return quantity.Length(float64(load)/min(least, bolt)) + leadIn*j.Thread.Pitch
+	from, to := j.Thread.Carrying()
+	if m := quantity.Length(float64(load)/min(least, bolt)) + from; m <= to*(1+within) {
+		return min(m, to), true
+	}
+	return 0, false
 }

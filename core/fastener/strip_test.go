@@ -1,6 +1,7 @@
 package fastener
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -59,32 +60,37 @@ func TestPublishedExample(t *testing.T) {
 	assert.InDelta(t, 21.6, 69600.0/130/l.holeShear(1.5), 0.05)
 }
 
-// breaking is the load at which the bolt breaks.
-func breaking(j Joint) quantity.Force {
-	return quantity.Force(float64(j.Thread.StressArea()) * float64(j.Class.Tensile(j.Thread.Diameter)))
-}
-
 // TestRecommendedEngagement holds the engagement that bears a bolt of class 8.8 until it breaks against lengths from practical
 // trials, M6 to M16, coarse: 1.0 d in S235 (R_m > 360) and 2.0 d in Al 99.5 and AlMg3 (R_m > 180), of whose R_m the least of steel
 // and aluminium are reckoned, 1.0 d in GJL-250, the usual iron, each within a fifth; 0.9 d in S355 (R_m > 500), the usual steel,
-// within a tenth. So do the rules of thumb, steel 1 d, aluminium 2 d (common practice). Source: mastik, page 677.
+// within a tenth. The factor for bending is left out of that, as it is the least of a factor that is about 1 in soft holes; with it the
+// least is on the safe side of the trials, by no more than two fifths. So do the rules of thumb, steel 1 d, aluminium 2 d (common
+// practice). In the weakest magnesium no engagement bears an 8.8 bolt until it breaks. Source: mastik, page 677.
 func TestRecommendedEngagement(t *testing.T) {
 	for _, name := range []string{"M6", "M8", "M10", "M12", "M14", "M16"} {
 		j := joint(t, name, Class8_8, 0.12)
 		d := float64(j.Thread.Diameter)
-		least := func(m Material) float64 { return float64(j.EngagementFor(m, breaking(j))) / d }
-		usual := func(m Material) float64 { // with the usual strength, at the same tolerances
-			weak, most := m.Shear()
-			lead := leadIn * float64(j.Thread.Pitch) / d
-			return lead + (least(m)-lead)*float64(weak)/float64(most)
+		lead := leadIn * float64(j.Thread.Pitch) / d
+		least := func(m Material) float64 {
+			engagement, helps := j.EngagementFor(m, j.UltimateLoad())
+			require.True(t, helps, "%s %s", name, m)
+			return float64(engagement) / d
 		}
-		assert.InEpsilon(t, 1.0, least(Steel), 0.2, name)
-		assert.InEpsilon(t, 2.0, least(Aluminium), 0.2, name)
+		straight := func(m Material) float64 { return lead + (least(m)-lead)*bending } // without bending
+		usual := func(m Material) float64 {                                            // and with the usual strength, at the same tolerances
+			weak, most := m.Shear()
+			return lead + (straight(m)-lead)*float64(weak)/float64(most)
+		}
+		assert.InEpsilon(t, 1.0, straight(Steel), 0.2, name)
+		assert.InEpsilon(t, 2.0, straight(Aluminium), 0.2, name)
 		assert.InEpsilon(t, 1.0, usual(CastIron), 0.2, name)
 		assert.InEpsilon(t, 0.9, usual(Steel), 0.1, name)
-		assert.Greater(t, least(Magnesium), least(Aluminium), name)
-		t.Logf("%s: steel %.2f d (usual %.2f), aluminium %.2f d (%.2f), magnesium %.2f d (%.2f), cast iron %.2f d (%.2f)", name, least(Steel), usual(Steel),
-			least(Aluminium), usual(Aluminium), least(Magnesium), usual(Magnesium), least(CastIron), usual(CastIron))
+		assert.True(t, least(Steel) > 1 && least(Steel) < 1.4, name)
+		assert.True(t, least(Aluminium) > 2 && least(Aluminium) < 2.5, name)
+		_, helps := j.EngagementFor(Magnesium, j.UltimateLoad())
+		assert.False(t, helps, name)
+		t.Logf("%s: steel %.2f d (straight %.2f, usual %.2f), aluminium %.2f d (%.2f, %.2f), cast iron %.2f d (%.2f, %.2f)", name, least(Steel), straight(Steel), usual(Steel),
+			least(Aluminium), straight(Aluminium), usual(Aluminium), least(CastIron), straight(CastIron), usual(CastIron))
 	}
 }
 
@@ -104,8 +110,10 @@ func TestEngagementIsTheInverseOfStrip(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 2))
 	several(func(j Joint) {
 		for _, m := range Materials {
-			load := quantity.Force(float64(j.ProofLoad()) * (0.01 + 2*r.Float64()))
-			engagement := j.EngagementFor(m, load)
+			from, to := j.Thread.Carrying()
+			load := quantity.Force(float64(j.Strip(m, to).Least) * (0.01 + 0.9*r.Float64()))
+			engagement, helps := j.EngagementFor(m, load)
+			require.True(t, helps && engagement > from && engagement < to, "%+v %s", j, m)
 			s := j.Strip(m, engagement)
 			require.InEpsilon(t, float64(load), float64(s.Least), 1e-9, "%+v %s", j, m)
 			require.LessOrEqual(t, s.Least, s.Most)
@@ -116,10 +124,23 @@ func TestEngagementIsTheInverseOfStrip(t *testing.T) {
 			if s.Most > s.Least*1.01 {
 				require.Equal(t, Undecided, s.Under((s.Least+s.Most)/2))
 			}
-			deeper := j.Strip(m, engagement*1.1)
+			deeper := j.Strip(m, engagement*1.01)
 			require.Greater(t, deeper.Least, s.Least)
 			require.Greater(t, deeper.Most, s.Most)
-			require.Equal(t, Strip{Governs: s.Governs}, j.Strip(m, leadIn*j.Thread.Pitch/2), "turns that are cut away hold nothing")
+			for _, m2 := range []quantity.Length{0, from / 2, from} {
+				require.Equal(t, Strip{Governs: s.Governs}, j.Strip(m, m2), "turns that are cut away hold nothing")
+			}
+			// Beyond 2.5 d nothing more is carried, and what is not carried there no engagement carries.
+			full := j.Strip(m, to)
+			require.Equal(t, full, j.Strip(m, 2*to), "%+v %s", j, m)
+			engagement, helps = j.EngagementFor(m, full.Least)
+			require.True(t, helps, "%+v %s", j, m)
+			require.InEpsilon(t, float64(to), float64(engagement), 1e-12, "%+v %s", j, m)
+			for _, load := range []quantity.Force{full.Least * 1.0001, quantity.Force(math.NaN()), quantity.Force(math.Inf(1))} {
+				engagement, helps = j.EngagementFor(m, load)
+				require.False(t, helps, "%+v %s", j, m)
+				require.Zero(t, engagement)
+			}
 		}
 	})
 }
@@ -127,7 +148,7 @@ func TestEngagementIsTheInverseOfStrip(t *testing.T) {
 // TestStripRises holds that a stronger material, a stronger bolt and a larger thread of the same pitch bear more.
 func TestStripRises(t *testing.T) {
 	several(func(j Joint) {
-		const m = 20
+		m := 2 * j.Thread.Diameter
 		for _, weak := range []Material{Magnesium, Aluminium} {
 			require.Less(t, j.Strip(weak, m).Least, j.Strip(CastIron, m).Least, "%+v", j)
 			require.Less(t, j.Strip(weak, m).Least, j.Strip(Steel, m).Least, "%+v", j)
@@ -138,6 +159,7 @@ func TestStripRises(t *testing.T) {
 					more := j
 					more.Thread = of
 					require.Greater(t, more.Strip(into, m).Least, j.Strip(into, m).Least, "%+v %v", j, of)
+					require.Greater(t, more.Strip(into, 1000).Least, j.Strip(into, 1000).Least, "%+v %v", j, of)
 				}
 			}
 			for _, c := range Classes {
@@ -150,6 +172,23 @@ func TestStripRises(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestBending holds that the least load has the bending of the hole's threads in it, and the bolt's thread and the most have not.
+func TestBending(t *testing.T) {
+	j := joint(t, "M6", Class8_8, 0.12)
+	weak, usual := Aluminium.Shear()
+	p, m := float64(j.Thread.Pitch), 12-0.8
+	s := j.Strip(Aluminium, 12)
+	assert.InEpsilon(t, 0.897*float64(weak)*j.Thread.limits().holeShear(p)*m, float64(s.Least), 1e-12)
+	assert.InEpsilon(t, float64(usual)*j.Thread.basic().holeShear(p)*m, float64(s.Most), 1e-12)
+	assert.InEpsilon(t, 0.6*800*j.Thread.limits().boltShear(p)*m, float64(s.BoltThread), 1e-12)
+	// Alexander's C₃, from memory: 0.728 + 1.769 R − 2.896 R² + 1.296 R³ of the strengths' ratio R from 0.4 to 1; 0.897 is its least.
+	least := math.Inf(1)
+	for r := 0.4; r < 1.0005; r += 0.001 {
+		least = min(least, 0.728+1.769*r-2.896*r*r+1.296*r*r*r)
+	}
+	assert.InDelta(t, least, bending, 0.0005)
 }
 
 // TestWhatGoverns holds that a soft hole gives way before the bolt, and that a soft bolt in strong iron gives way itself.

@@ -120,22 +120,49 @@ func (w Wrench) Check(setting quantity.Torque) Use {
 	return Usable
 }
 
-// Marks are the marks of the scale on either side of a setting, multiples of the graduation; both are the same where it falls on one.
+// Marks are the marks of the scale on either side of a setting; both are the same where it falls on one, and only there.
 //
-//	below = ⌊set/g⌋·g, above = below + g
+//	marks: n·g between the ends of the scale; min + n·g where min is no multiple of g (28, 33, 38 N·m …)
+//	below, above: the nearest on either side; 0 where the scale has none
 //
-// Torque in N.m. A setting within 1e-9 of a graduation from a mark is on it. Without a graduation, or with one too fine to count by,
-// both are the setting itself. It has no errors. It ignores the ends of the scale, which [Wrench.Check] holds it to. Checked in
-// wrench_test.go.
+// Torque in N.m. A setting within 1e-9 of a graduation from a mark is on it. The end of the scale is no mark unless it falls on one:
+// for 148 on a scale to 150 in steps of 20 below is 140 and above 0. For a setting below a first mark, and for one of less than a
+// graduation on a scale from 0, below is 0. Without a graduation, or with one too fine to count by, both are the setting itself. It
+// has no errors. It ignores that a scale may have finer marks in one part of it. Checked in wrench_test.go.
 func (w Wrench) Marks(setting quantity.Torque) (below, above quantity.Torque) {
-	n := float64(setting) / float64(w.Graduation)
-	if !(w.Graduation > 0) || !(math.Abs(n) < 1<<52) {
+	g := float64(w.Graduation)
+	steps := func(t, from quantity.Torque) (n float64, on bool) { // from one torque to the other
+		n = float64(t-from) / g
+		return n, math.Abs(n-math.Round(n)) <= within
+	}
+	if n, _ := steps(max(setting, w.Max, w.Min), 0); !(g > 0) || !(n < 1<<52) {
 		return setting, setting
 	}
-	if on := math.Round(n); math.Abs(n-on) <= within {
-		return quantity.Torque(on) * w.Graduation, quantity.Torque(on) * w.Graduation
+	from, first := quantity.Torque(0), 0.0 // the marks are from + n g, n at least first
+	if n, on := steps(w.Min, 0); on {
+		first = math.Round(n)
+	} else {
+		from = w.Min
 	}
-	return quantity.Torque(math.Floor(n)) * w.Graduation, quantity.Torque(math.Floor(n)+1) * w.Graduation
+	last := math.Inf(1)
+	if w.Max > 0 {
+		n, _ := steps(w.Max, from)
+		last = math.Floor(n + within)
+	}
+	mark := func(n float64) quantity.Torque {
+		if n < first || n > last {
+			return 0
+		}
+		return from + quantity.Torque(n)*w.Graduation
+	}
+	n, on := steps(setting, from)
+	if on && mark(math.Round(n)) > 0 {
+		return mark(math.Round(n)), mark(math.Round(n))
+	}
+	if on { // off the scale, or 0
+		return mark(min(math.Round(n)-1, last)), mark(max(math.Round(n)+1, first))
+	}
+	return mark(min(math.Floor(n), last)), mark(max(math.Floor(n)+1, first))
 }
 
 // Reached is what a wrench of this deviation may reach when it is set to, or shows, a torque.

@@ -82,8 +82,67 @@ func TestWrenchMarks(t *testing.T) {
 		for _, m := range []quantity.Torque{below, above} {
 			n := float64(m / g)
 			assert.InDelta(t, math.Round(n), n, 1e-9, "a multiple")
+			if m == 0 { // there is none
+				continue
+			}
 			lo, hi := fastener.Wrench{Graduation: g}.Marks(m)
 			assert.Equal(t, lo, hi, "a mark %v of %v is on itself", m, g)
+		}
+	}
+}
+
+// TestWrenchMarksEnd holds that marks begin at the scale's lowest, and that there are none beyond its ends: 0.
+func TestWrenchMarksEnd(t *testing.T) {
+	const in = inchPound
+	for _, c := range []struct{ min, max, graduation, setting, below, above quantity.Torque }{
+		{28, 0, 5, 30, 28, 33}, {28, 120, 5, 28, 28, 28}, {28, 120, 5, 33, 33, 33}, {28, 120, 5, 27, 0, 28}, {28, 120, 5, 119, 118, 0}, {28, 120, 5, 118, 118, 118}, {28, 120, 5, 130, 118, 0},
+		{0, 150, 20, 148, 140, 0}, {0, 150, 20, 160, 140, 0}, {0, 150, 20, 140, 140, 140}, {0, 150, 20, 7, 0, 20}, {0, 150, 10, 150, 150, 150}, {0, 150, 10, 155, 150, 0},
+		{20, 100, 5, 22, 20, 25}, {20, 100, 5, 18, 0, 20}, {20, 100, 5, 20, 20, 20}, {20, 100, 5, 15, 0, 20}, {20, 100, 5, 105, 100, 0},
+		{0, 60, 25, 20, 0, 25}, {0, 20, 25, 10, 0, 0}, {10, 20, 25, 15, 10, 0}, {10, 20, 25, 5, 0, 10}, {30, 20, 4, 25, 0, 0},
+		{30 * in, 150 * in, 5 * in, 72 * in, 70 * in, 75 * in}, {32 * in, 150 * in, 5 * in, 72 * in, 72 * in, 72 * in}, {32 * in, 150 * in, 5 * in, 149 * in, 147 * in, 0},
+		{0, 50 * footPound, 2 * footPound, 50 * footPound, 50 * footPound, 50 * footPound}, {28, 120, 0, 30, 30, 30},
+	} {
+		below, above := fastener.Wrench{Min: c.min, Max: c.max, Graduation: c.graduation}.Marks(c.setting)
+		assert.InDelta(t, float64(c.below), float64(below), 1e-12, "%+v", c)
+		assert.InDelta(t, float64(c.above), float64(above), 1e-12, "%+v", c)
+	}
+	// Whatever the scale: the marks enclose the setting, lie on the scale, and none lies between them.
+	r := rand.New(rand.NewPCG(7, 4))
+	for range 3000 {
+		g := quantity.Torque([]float64{0.1, 0.25, 0.5, 1, 2, 5, 20, 5 * inchPound, 2 * footPound}[r.IntN(9)])
+		w := fastener.Wrench{Graduation: g}
+		if r.IntN(3) > 0 {
+			w.Min = quantity.Torque(1 + 20*r.Float64())
+			if r.IntN(2) == 0 {
+				w.Min = g * quantity.Torque(1+r.IntN(10))
+			}
+		}
+		if r.IntN(3) > 0 {
+			w.Max = w.Min + quantity.Torque(100*r.Float64())
+		}
+		set := quantity.Torque(120 * r.Float64())
+		below, above := w.Marks(set)
+		for _, m := range []quantity.Torque{below, above} {
+			if m == 0 {
+				continue
+			}
+			assert.GreaterOrEqual(t, m, w.Min*(1-1e-9), "%+v %v", w, set)
+			if w.Max > 0 {
+				assert.LessOrEqual(t, m, w.Max*(1+1e-9), "%+v %v", w, set)
+			}
+			lo, hi := w.Marks(m)
+			assert.True(t, lo == m && hi == m, "%+v: a mark %v is on itself", w, m)
+		}
+		switch {
+		case below > 0 && above > 0:
+			assert.InDelta(t, float64(g), float64(above-below), float64(g)*1e-9, "%+v %v", w, set)
+			assert.True(t, below < set && set < above, "%+v %v", w, set)
+		case below > 0:
+			assert.Less(t, below, set)
+			assert.Greater(t, below+g, w.Max, "%+v %v: there is one more", w, set)
+		case above > 0:
+			assert.Greater(t, above, set)
+			assert.Less(t, above-g, max(w.Min, g*1e-9), "%+v %v: there is one more", w, set)
 		}
 	}
 }

@@ -140,6 +140,12 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask 
 	}
 	reply.Answered = true
 	reply.Head, reply.Body = t.Lay(r, a)
+	if slices.ContainsFunc(without, func(prefix string) bool {
+		top, _, _ := strings.Cut(prefix, ".")
+		return t.Field(top).Grave
+	}) {
+		reply.Head = pending(t, grave(t, first), speak)
+	}
 	if len(without) > 0 {
 		names := make([]string, len(without))
 		for i, w := range without {
@@ -204,6 +210,17 @@ func notes(faults []tool.Fault) []Note {
 	return out
 }
 
+// grave are the faults in fields that are told at the head.
+func grave(t *tool.Tool, faults []tool.Fault) (graves []tool.Fault) {
+	for _, f := range faults {
+		top, _, _ := strings.Cut(f.Field, ".")
+		if d := t.Field(top); d != nil && d.Grave {
+			graves = append(graves, f)
+		}
+	}
+	return graves
+}
+
 // pending is the head where there is no answer yet: what is still needed, or that something does not fit.
 func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.Element {
 	var missing []string
@@ -213,7 +230,11 @@ func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.E
 		}
 		missing = append(missing, name(t, f.Field, speak))
 	}
-	return sheet.Verdict(sheet.MarkWaiting, "waiting", speak.Say("sheet.waiting"), speak.Say("sheet.needs", strings.Join(missing, ", ")))
+	waiting := "sheet.waiting"
+	if own := t.Name + ".waiting"; wording.Has(own) {
+		waiting = own
+	}
+	return sheet.Verdict(sheet.MarkWaiting, "waiting", speak.Say(waiting), speak.Say("sheet.needs", strings.Join(missing, ", ")))
 }
 
 // name is a field's label, or a row's number.

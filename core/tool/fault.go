@@ -63,6 +63,15 @@ func (f *faults) outOf(field, given, key string, args ...any) {
 // quantity adds the fault of a text that is no quantity.
 func (f *faults) quantity(path string, e *quantity.Error) {
 	units := strings.Join(e.Want, ", ")
+	if e.Kind == quantity.OfTorque { // as wrenches are marked; both are read
+		units = ""
+		for i, u := range quantity.Units(e.Kind) {
+			if i > 0 {
+				units += ", "
+			}
+			units += u.Sign
+		}
+	}
 	example := sampleOf(e.Kind)
 	fault := Fault{Field: path, Given: e.Given}
 	kind := f.say("kind." + strconv.Itoa(int(e.Kind)))
@@ -77,6 +86,8 @@ func (f *faults) quantity(path string, e *quantity.Error) {
 		fault.Code = WrongUnit
 		if len(e.Is) > 0 {
 			f.add(fault, "otherunit", e.Given, f.say("kind."+strconv.Itoa(int(e.Is[0]))), kind, units)
+		} else if half := strings.ToLower(strings.TrimSuffix(e.Unit, "s")); e.Kind == quantity.OfTorque && (half == "lb" || half == "kg" || half == "lbf" || half == "kgf") {
+			f.add(fault, "unit_half", e.Given, e.Unit)
 		} else {
 			f.add(fault, "unit", e.Given, e.Unit, units)
 		}

@@ -28,7 +28,7 @@ func (a *Answer) tighteningSheets(r *Record, res torqueResult) []*sheet.Element 
 		return out
 	}
 	if s.Progress != nil && !s.Progress.Changed {
-		out = append(out, a.stepSheet(r, s))
+		out = append(out, a.stepSheet(r, res))
 	}
 	return append(out, a.orderSheet(r, s))
 }
@@ -90,7 +90,11 @@ func (a *Answer) bolt(p plate, b boltResult, class string) *sheet.Element {
 	if b.Kept {
 		return g.With(sheet.New("path class=cross d=?", "M"+sheet.Num(x-7)+" "+sheet.Num(y-7)+"l14 14m0 -14l-14 14"))
 	}
-	return g.With(sheet.New("text x=? y=? text-anchor=middle", sheet.Num(x), sheet.Num(y+4.5)).Say(strconv.Itoa(b.Number)))
+	g.With(sheet.New("text x=? y=? text-anchor=middle", sheet.Num(x), sheet.Num(y+4.5)).Say(strconv.Itoa(b.Number)))
+	if b.Length != nil {
+		g.With(sheet.New("text class=len x=? y=? text-anchor=middle", sheet.Num(x), sheet.Num(y+boltRadius+10)).Say(a.figured(b.Length.Value, 3)))
+	}
+	return g
 }
 
 // boltClass says how far a bolt's tightening has come in the pass at hand.
@@ -127,13 +131,13 @@ func (a *Answer) plateFigure(s sequenceResult, fill string) *sheet.Element {
 	}
 	svg.With(p.board())
 	for i, b := range s.Bolts {
-		key, number := "torque.plate.bolt", strconv.Itoa(b.Number)
+		key, number := "torque.plate.bolt", []any{strconv.Itoa(b.Number)}
 		if b.Kept {
-			key = "torque.plate.kept"
+			key, number = "torque.plate.kept", nil
 		}
 		row := strconv.Itoa(i)
 		svg.With(a.bolt(p, b, s.boltClass(b)).Attr("data-bolt", row).Attr("data-value", row).Attr("data-at", sheet.Num(b.X.Value)+" "+sheet.Num(b.Y.Value)).Attr("role", "button").Attr("tabindex", "0").
-			Attr("aria-label", say(key, number, a.figured(b.X.Value, 4), a.figured(b.Y.Value, 4))))
+			Attr("aria-label", say(key, append(number, a.figured(b.X.Value, 4), a.figured(b.Y.Value, 4))...)))
 	}
 	caption := say("torque.plate.empty")
 	switch {
@@ -144,9 +148,26 @@ func (a *Answer) plateFigure(s sequenceResult, fill string) *sheet.Element {
 	}
 	f := sheet.New("figure class=? data-slot=bolts", "plate-figure").With(svg, sheet.New("figcaption").Say(caption))
 	if len(s.Bolts) > 0 && !locked {
+		f.With(a.pens(s))
 		f.With(settingButton("wide", say("torque.plate.clear"), setting{"bolts", "", "pattern", "", "progress", ""}))
 	}
 	return f
+}
+
+// pens are what a tap can put onto a bolt: a length that another one has, or that it is not to be undone.
+func (a *Answer) pens(s sequenceResult) *sheet.Element {
+	say := a.Speak.Say
+	group := sheet.New("div class=pens role=group aria-label=?", say("torque.pens"))
+	pen := func(text, key, value string) {
+		group.With(sheet.New("button type=button aria-pressed=false data-pen=?", setting{key, value}.String()).Say(text))
+	}
+	for _, l := range s.Lengths {
+		if l.Length != nil {
+			pen(a.millimetres(l.Length.Value), "length", millimetreText(l.Length.Value))
+		}
+	}
+	pen(say("torque.bolts.kept=yes"), "kept", "yes")
+	return group
 }
 
 // passName says what a pass does.
@@ -157,56 +178,124 @@ func (a *Answer) passName(p passResult) string {
 	return a.Speak.Say("torque.pass." + p.Kind)
 }
 
-// passSetting says what to set the wrench to in a pass; "" where nothing is set.
+// passSetting says what to set the wrench to in a pass, and where it does not reach that.
 func (a *Answer) passSetting(r *Record, p passResult) string {
+	say := a.Speak.Say
 	switch {
 	case p.Kind == "snug":
-		return a.Speak.Say("torque.pass.snug.how")
+		return say("torque.pass.snug.how")
 	case p.Torque == nil:
-		return a.Speak.Say("torque.pass.no_torque")
-	case p.Setting != nil:
-		return a.Speak.Say("torque.pass.setting", a.torqueIn(r, p.Setting.Value), a.torqueIn(r, p.Torque.Value))
+		return say("torque.pass.no_torque")
 	}
-	return a.torqueIn(r, p.Torque.Value)
+	text, set := a.torqueIn(r, p.Torque.Value), p.Torque.Value
+	if p.Setting != nil {
+		set = p.Setting.Value
+		text = say("torque.pass.setting", a.torqueIn(r, set), text)
+	}
+	switch {
+	case p.WrenchCheck != "" && p.WrenchCheck != "usable":
+		text = say("torque.pass."+p.WrenchCheck, text)
+	case p.Mark != nil && p.Mark.Value != set:
+		text = say("torque.pass.mark", text, a.torqueIn(r, p.Mark.Value))
+	}
+	return text
 }
 
-// moved are the keys of another count of steps.
-func (s *sequenceResult) moved(done int) setting {
-	return setting{"progress.done", strconv.Itoa(done), "progress.of", s.Of}
+// moved are the keys of another count of steps, with the wrench set for a pass, counted from 1.
+func (s *sequenceResult) moved(done, set int) setting {
+	return setting{"progress.done", strconv.Itoa(done), "progress.of", s.Of, "progress.set", strconv.Itoa(set)}
 }
 
-// stepSheet is one bolt at a time, in a size that is read from the other side of the bench.
-func (a *Answer) stepSheet(r *Record, s *sequenceResult) *sheet.Element {
+// stepSheet is one bolt at a time, in a size that is read from the other side of the bench; before each pass, what to set.
+func (a *Answer) stepSheet(r *Record, res torqueResult) *sheet.Element {
+	s := res.Sequence
 	say, done := a.Speak.Say, s.Progress.Done
-	part := sheet.New("section class=? data-slot=bolts-next data-alone-part=yes", "part p-step")
 	bar := sheet.New("div class=bar")
 	if done > 0 {
-		bar.With(settingButton("", say("torque.step.back"), s.moved(done-1)))
+		before, _ := s.at(done - 1)
+		bar.With(settingButton("", say("torque.step.back"), s.moved(done-1, before+1)))
 	}
-	leave := sheet.New("button type=button data-alone=no").Say(say("torque.step.leave"))
+	bar.With(sheet.New("button type=button data-alone=no").Say(say("torque.step.leave")))
+	part := func(at string) *sheet.Element {
+		e := sheet.New("section class=? data-slot=bolts-next data-alone-part=yes data-at=?", "part p-step", at)
+		if stop := a.stopOf(r, res); stop != nil {
+			e.With(sheet.Text("p", "stop", say("torque.step.stop", stop.word, stop.number)))
+		}
+		return e
+	}
 	if done == s.Steps {
-		return part.With(sheet.New("h2").Say(say("torque.step.finished", a.Speak.Number(float64(len(s.Passes)), 0))),
+		return part("end").With(sheet.New("h2").Say(say("torque.step.finished")),
 			sheet.New("p class=big").With(sheet.Text("strong", "", "✓"), sheet.Text("span", "", say("torque.step.all", a.Speak.Number(float64(len(s.Order)), 0)))),
-			a.lengthRows(s), sheet.Text("p", "small", say("torque.step.after")), bar.With(leave))
+			a.lengthRows(s), sheet.Text("p", "small", say("torque.step.after")), bar)
 	}
 	pass, place := s.at(done)
 	p := s.Passes[pass]
-	part.With(sheet.New("h2").Say(say("torque.step.pass", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passName(p))))
-	number := sheet.New("p class=big").With(sheet.Text("strong", "", strconv.Itoa(place+1)), sheet.Text("span", "", say("torque.step.of", strconv.Itoa(len(s.Order)))))
-	numbers := sheet.Text("p", "numbers", a.passSetting(r, p))
-	if place == 0 {
-		numbers = sheet.Text("p", "numbers new-pass", say("torque.step.new_pass", a.passSetting(r, p)))
+	large, small := a.passFigures(r, p)
+	if place == 0 && s.Progress.Set != pass+1 {
+		word := "torque.step.set"
+		if p.Kind == "snug" || p.Torque == nil {
+			word = "torque.step.begin"
+		}
+		return part("set").With(sheet.New("h2").Say(say("torque.step.pass", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passName(p))),
+			sheet.New("p class=set").With(sheet.Text("strong", "", large), sheet.Text("span", "", small)),
+			settingButton("wide ready", say(word), s.moved(done, pass+1)).Attr("data-once", once), bar)
 	}
-	pl := plateOf(s.Bolts)
-	small := sheet.New("svg viewBox=? class=? aria-hidden=true focusable=false", plateBox, "drawing plate small").With(pl.board())
-	for _, b := range s.Bolts {
-		small.With(a.bolt(pl, b, s.boltClass(b)))
+	b := s.Bolts[s.Order[place]-1]
+	if b.Length != nil {
+		small = say("torque.step.length", a.millimetres(b.Length.Value))
 	}
 	word := "torque.step.next"
 	if place+1 == len(s.Order) {
 		word = "torque.step.last"
 	}
-	return part.With(number, numbers, small, settingButton("wide go", say(word), s.moved(done+1)), bar.With(leave))
+	next := s.moved(done+1, pass+1)
+	return part("bolt").With(
+		sheet.New("div class=now").With(
+			sheet.New("p class=big").With(sheet.Text("strong", "", strconv.Itoa(place+1)), sheet.Text("span", "", say("torque.step.of", strconv.Itoa(len(s.Order))))),
+			sheet.New("p class=numbers").With(sheet.Text("strong", "", large), sheet.Text("span", "", small))),
+		a.smallPlate(s), settingButton("wide go", say(word), next).Attr("data-once", once), bar)
+}
+
+// once is for how many milliseconds a second press of the same button does nothing: no bolt takes less.
+const once = "700"
+
+// passFigures are what to set in a pass, to be read from afar, and what else is to be said of it.
+func (a *Answer) passFigures(r *Record, p passResult) (large, small string) {
+	say := a.Speak.Say
+	switch {
+	case p.Kind == "snug":
+		return say("torque.pass.snug.large"), say("torque.pass.snug.how")
+	case p.Torque == nil:
+		return say("torque.pass.no_torque"), ""
+	}
+	set := *p.Torque
+	if p.Setting != nil {
+		set, small = *p.Setting, say("torque.pass.at_bolt", a.torqueIn(r, p.Torque.Value))
+	}
+	if p.Mark != nil {
+		set = *p.Mark
+	}
+	if p.WrenchCheck != "" && p.WrenchCheck != "usable" {
+		small = say("torque.pass." + p.WrenchCheck + ".small")
+	}
+	return a.torqueIn(r, set.Value), small
+}
+
+// smallPlate draws the bolts alone, as large as they fit.
+func (a *Answer) smallPlate(s *sequenceResult) *sheet.Element {
+	p := plateOf(s.Bolts)
+	left, right, top, bottom := plateFar, plateNear, plateFar, plateNear
+	for _, b := range s.Bolts {
+		x, y := p.x.At(b.X.Value), p.y.At(b.Y.Value)
+		left, right, top, bottom = math.Min(left, x), math.Max(right, x), math.Min(top, y), math.Max(bottom, y)
+	}
+	const room = boltRadius + 14
+	box := strings.Join([]string{sheet.Num(left - room), sheet.Num(top - room), sheet.Num(right - left + 2*room), sheet.Num(bottom - top + 2*room)}, " ")
+	svg := sheet.New("svg viewBox=? class=? aria-hidden=true focusable=false", box, "drawing plate small")
+	for _, b := range s.Bolts {
+		svg.With(a.bolt(p, b, s.boltClass(b)))
+	}
+	return svg
 }
 
 // orderSheet is the order to print: passes, counts, and where to begin.
@@ -215,7 +304,7 @@ func (a *Answer) orderSheet(r *Record, s *sequenceResult) *sheet.Element {
 	part := slotted(a.section("order", a.cautionList(func(code string) bool { return code == "threads_strip" || code == "under_pressure" })), "bolts-next")
 	switch {
 	case s.Progress == nil || s.Progress.Changed:
-		part.With(settingButton("wide go", say("torque.step.start"), s.moved(0)).Attr("data-alone", "yes"))
+		part.With(settingButton("wide go", say("torque.step.start"), s.moved(0, 0)).Attr("data-alone", "yes"))
 	default:
 		part.With(sheet.New("button type=button class=? data-alone=yes", "wide go").Say(say("torque.step.go_on", strconv.Itoa(s.Progress.Done), strconv.Itoa(s.Steps))),
 			settingButton("wide", say("torque.step.again"), setting{"progress", ""}))
@@ -224,7 +313,11 @@ func (a *Answer) orderSheet(r *Record, s *sequenceResult) *sheet.Element {
 	for i, p := range s.Passes {
 		rows[i] = [2]string{strconv.Itoa(i+1) + "  " + a.passName(p), a.passSetting(r, p)}
 	}
-	return part.With(a.figures(rows), a.lengthRows(s), sheet.Text("p", "small", say("torque.order.note")))
+	paper := sheet.New("ul class=paper")
+	for _, line := range []string{"torque.paper.part", "torque.paper.wrench", "torque.paper.who"} {
+		paper.With(sheet.New("li").Say(say(line)))
+	}
+	return part.With(a.figures(rows).Attr("data-ticks", "yes"), a.lengthRows(s), paper, sheet.Text("p", "small", say("torque.order.note")))
 }
 
 // lengthRows counts the bolts by length, so that none is left over.
@@ -256,5 +349,5 @@ func (a *Answer) sequenceHead(r *Record, res torqueResult) *sheet.Element {
 		return sheet.Verdict(sheet.MarkWrench, "order", say("torque.word.order", strconv.Itoa(len(s.Order))), say("torque.headline.order", strconv.Itoa(len(s.Passes))))
 	}
 	pass, place := s.at(s.Progress.Done)
-	return sheet.Verdict(sheet.MarkWrench, "step", say("torque.word.step", strconv.Itoa(place+1)), say("torque.headline.step", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passName(s.Passes[pass])))
+	return sheet.Verdict(sheet.MarkWrench, "step", say("torque.word.step", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes))), say("torque.headline.step", a.passName(s.Passes[pass]), strconv.Itoa(place+1), strconv.Itoa(len(s.Order))))
 }

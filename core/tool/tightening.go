@@ -29,10 +29,12 @@ type boltResult struct {
 }
 
 type passResult struct {
-	Kind    string  `json:"kind"`
-	Share   *Amount `json:"share,omitempty"`
-	Torque  *Amount `json:"torque,omitempty"`
-	Setting *Amount `json:"setting,omitempty"`
+	Kind        string  `json:"kind"`
+	Share       *Amount `json:"share,omitempty"`
+	Torque      *Amount `json:"torque,omitempty"`
+	Setting     *Amount `json:"setting,omitempty"`
+	Mark        *Amount `json:"mark,omitempty"`         // the wrench's nearest mark
+	WrenchCheck string  `json:"wrench_check,omitempty"` // of the setting, as that of the whole torque
 }
 
 // A lengthResult counts the bolts of a length; without one, those whose length is not given.
@@ -43,6 +45,7 @@ type lengthResult struct {
 
 type progressResult struct {
 	Done    int  `json:"done"`
+	Set     int  `json:"set"`     // the pass that the wrench was set for, counted from 1
 	Changed bool `json:"changed"` // the order or the passes were others when the steps were counted
 }
 
@@ -106,15 +109,50 @@ func passesOf(r *Record) (passes []passResult) {
 			part = 1
 		}
 		if t := part * r.targetOf(); t > 0 {
-			torque := plain(quantity.OfTorque, t)
+			torque, set := plain(quantity.OfTorque, t), quantity.Torque(t)
 			p.Torque = &torque
 			if r.Given("adapter") {
-				setting := newtonMetres(adapterOf(r.Group("adapter")).Setting(quantity.Torque(t)))
+				set = adapterOf(r.Group("adapter")).Setting(set)
+				setting := newtonMetres(set)
 				p.Setting = &setting
+			}
+			if g := r.Group("wrench"); g.Given("max") || g.Given("min") {
+				w := wrenchOf(g)
+				p.WrenchCheck = w.Check(set).String()
+				if m := marksOf(w, set); m != nil && w.Check(set) == fastener.Usable {
+					p.Mark = &m.Nearest
+				}
 			}
 		}
 	}
 	return passes
+}
+
+// passWarnings tell of passes that the wrench does not reach, that end below the torque, or that fall.
+func (a *Answer) passWarnings(passes []passResult) {
+	most, low := 0.0, ""
+	for i, p := range passes {
+		share := 0.0
+		switch p.Kind {
+		case "share":
+			share = p.Share.Value
+		case "check":
+			share = 1
+		}
+		if share > 0 && share < most {
+			a.warn("passes_fall", "passes", strconv.Itoa(i+1))
+		}
+		most = max(most, share)
+		if p.WrenchCheck != "" && p.WrenchCheck != fastener.Usable.String() && share < 1 {
+			low = strconv.Itoa(i + 1)
+		}
+	}
+	if most < 1 {
+		a.warn("passes_short", "passes", a.percent(most))
+	}
+	if low != "" {
+		a.warn("pass_low", "passes", low)
+	}
 }
 
 // sequence puts the bolts in order.
@@ -137,18 +175,21 @@ func (a *Answer) sequence(r *Record, res *torqueResult) {
 		s.Order = append(s.Order, rows[i]+1)
 	}
 	s.Steps, s.Of = len(order)*len(s.Passes), s.fingerprint()
+	a.passWarnings(s.Passes)
 	if n := coincident(points); n > 0 {
 		a.warn("coincident", "bolts", a.Speak.Number(float64(n), 0))
 	}
-	if s.Adjacent > 0 && len(order) > 3 {
+	if s.Adjacent > 0 && len(order) > 4 {
 		a.warn("neighbours", "bolts", a.Speak.Number(float64(s.Adjacent), 0))
 	}
 	if r.Given("progress") {
 		p := r.Group("progress")
-		s.Progress = &progressResult{Done: min(int(p.Value("done")), s.Steps)}
-		if p.Given("of") && p.Text("of") != s.Of {
-			s.Progress = &progressResult{Changed: true}
-			a.warn("changed", "progress")
+		s.Progress = &progressResult{Done: int(p.Value("done")), Set: int(p.Value("set")), Changed: p.Text("of") != s.Of}
+		if s.Progress.Done > s.Steps {
+			s.Progress.Changed = true
+		}
+		if s.Progress.Changed {
+			a.warn("changed", "progress", strconv.Itoa(s.Progress.Done))
 		}
 	}
 	res.Sequence = s
@@ -177,17 +218,22 @@ func coincident(points []fastener.Point) (n int) {
 	return n
 }
 
-// fingerprint is the same for the same order in the same passes.
+// fingerprint is the same for the same places in the same order, tightened to the same torques with the same settings.
 func (s *sequenceResult) fingerprint() string {
 	h := fnv.New32a()
+	number := func(v float64, format byte, digits int) {
+		h.Write(append(strconv.AppendFloat(nil, v, format, digits, 64), ' '))
+	}
 	for _, row := range s.Order {
-		h.Write(strconv.AppendInt(nil, int64(row), 10))
-		h.Write([]byte{' '})
+		number(s.Bolts[row-1].X.Value, 'f', 2)
+		number(s.Bolts[row-1].Y.Value, 'f', 2)
 	}
 	for _, p := range s.Passes {
 		h.Write([]byte(p.Kind))
-		if p.Share != nil {
-			h.Write(strconv.AppendFloat(nil, p.Share.Value, 'g', -1, 64))
+		for _, v := range []*Amount{p.Share, p.Torque, p.Setting} {
+			if v != nil {
+				number(v.Value, 'g', 6)
+			}
 		}
 	}
 	return strconv.FormatUint(uint64(h.Sum32()), 16)

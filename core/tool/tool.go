@@ -74,6 +74,9 @@ type Field struct {
 	// Apart names a part of the answer that may fail on its own: with an error in one of its fields the page answers
 	// without all of them; in a row of a list, without the row.
 	Apart string
+	// Grave says of a field with Apart that an error in it is told at the head, also where the rest is answered: what is answered
+	// without it could be taken for the answer with it.
+	Grave bool
 	// Fine says that most readers leave it alone: the page keeps it behind "more".
 	Fine bool
 	// UnitFrom names the field beside it whose unit it takes on the page, as a most takes that of its least.

@@ -30,10 +30,10 @@ var (
 	places  = between(-mostMillimetres, mostMillimetres)
 )
 
-// torqueUnits are the units of torque as the page offers them, the commonest first; wrenchUnits those that wrenches are marked in.
+// shownUnits are the units in which the page shows a torque; typedUnits those that it offers for one: any other is typed behind the number.
 var (
-	torqueUnits = []string{"N.m", "lbf.ft", "lbf.in", "kgf.cm", "kgf.m", "ozf.in", "cN.m"}
-	wrenchUnits = []string{"N.m", "lbf.ft", "lbf.in", "kgf.cm", "kgf.m", "cN.m"}
+	shownUnits = []string{"N.m", "lbf.ft", "lbf.in", "kgf.cm", "kgf.m", "ozf.in", "cN.m"}
+	typedUnits = []string{"N.m", "lbf.ft", "lbf.in", "kgf.cm"}
 )
 
 // Torque declares the question how a part goes back: what torque, what to set, in which order.
@@ -44,20 +44,20 @@ var Torque = &Tool{
 	Result: torqueResult{},
 	Mind:   "before_tightening",
 	Fields: []Field{
-		{Name: "torque", Apart: "torque", Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: torqueUnits},
-		{Name: "printed_as", Sample: "89 in-lb", Apart: "printed_as", Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: []string{"lbf.in", "lbf.ft", "N.m", "kgf.cm", "kgf.m", "cN.m"}},
-		{Name: "adapter", Apart: "adapter", Slot: true, Shape: Group, Fields: []Field{
+		{Name: "torque", Apart: "torque", Grave: true, Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: typedUnits},
+		{Name: "printed_as", Sample: "89 in-lb", Apart: "printed_as", Slot: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: []string{"lbf.in", "lbf.ft", "N.m", "kgf.cm"}},
+		{Name: "adapter", Apart: "torque", Grave: true, Slot: true, Shape: Group, Fields: []Field{
 			{Name: "wrench", Sample: "12 in", Need: true, Shape: Quantity, Kinds: lengthOnly, Range: lengths, Offer: []string{"mm", "cm", "in"}},
-			{Name: "extension", Sample: "3 in", Need: true, Shape: Quantity, Kinds: lengthOnly, Range: lengths, Offer: []string{"mm", "cm", "in"}},
+			{Name: "extension", Sample: "3 in", Need: true, Shape: Quantity, Kinds: lengthOnly, Range: lengths, UnitFrom: "wrench"},
 			{Name: "angle", Shape: Quantity, Kinds: angleOnly, Default: "0 deg", Range: between(0, 180), Slide: &Slide{From: 0, To: 180, Step: 5}},
 		}},
-		{Name: "wrench", Apart: "wrench", Slot: true, Shape: Group, Fields: []Field{
+		{Name: "wrench", Apart: "torque", Grave: true, Slot: true, Shape: Group, Fields: []Field{
 			{Name: "kind", Shape: Choice, Default: "click", Choices: []string{"click", "beam", "electronic"}},
-			{Name: "max", Sample: "60 N.m", Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: wrenchUnits},
+			{Name: "max", Sample: "60 N.m", Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: typedUnits},
 			{Name: "min", Sample: "10 N.m", Shape: Quantity, Kinds: torqueOnly, Range: torques, UnitFrom: "max"},
 			{Name: "graduation", Sample: "0.5 N.m", Shape: Quantity, Kinds: torqueOnly, Range: torques, UnitFrom: "max"},
 			{Name: "deviation", Sample: "4 %", Shape: Quantity, Kinds: ratioOnly, Range: over(0, 0.5), Offer: []string{"%"}},
-			{Name: "shows", Held: true, Shape: Choice, Default: "any", Choices: append([]string{"any"}, torqueUnits...)},
+			{Name: "shows", Held: true, Shape: Choice, Default: "any", Choices: append([]string{"any"}, shownUnits...)},
 		}},
 		{Name: "fastener", Apart: "fastener", Slot: true, Shape: Group, Fields: []Field{
 			{Name: "thread", Need: true, Sample: "M6x1", Shape: Text, Most: 20},
@@ -81,9 +81,9 @@ var Torque = &Tool{
 			{Name: "length", Sample: "30 mm", Shape: Quantity, Kinds: lengthOnly, Range: lengths, Offer: []string{"mm", "in"}},
 			{Name: "kept", Shape: Choice, Default: "no", Choices: []string{"no", "yes"}},
 		}},
-		{Name: "min", Sample: "8 N.m", Apart: "torque", Fine: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: torqueUnits},
-		{Name: "max", Sample: "12 N.m", Apart: "torque", Fine: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, UnitFrom: "min"},
-		{Name: "tolerance", Sample: "10 %", Apart: "torque", Fine: true, Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio, quantity.OfTorque}, Range: over(0, mostNewtonMetres), Offer: []string{"%", "N.m", "lbf.in"}},
+		{Name: "min", Sample: "8 N.m", Apart: "torque", Grave: true, Fine: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, Offer: typedUnits},
+		{Name: "max", Sample: "12 N.m", Apart: "torque", Grave: true, Fine: true, Shape: Quantity, Kinds: torqueOnly, Range: torques, UnitFrom: "min"},
+		{Name: "tolerance", Sample: "10 %", Apart: "torque", Grave: true, Fine: true, Shape: Quantity, Kinds: []quantity.Kind{quantity.OfRatio, quantity.OfTorque}, Range: over(0, mostNewtonMetres), Offer: []string{"%", "N.m", "lbf.in"}},
 		{Name: "passes", Apart: "passes", Fine: true, Shape: List, Most: mostPasses, Fields: []Field{
 			{Name: "kind", Shape: Choice, Default: "share", Choices: []string{"share", "snug", "check"}},
 			{Name: "share", Sample: "50 %", Shape: Quantity, Kinds: ratioOnly, Range: over(0, 1), Offer: []string{"%"}},
@@ -91,6 +91,7 @@ var Torque = &Tool{
 		{Name: "progress", Apart: "progress", Held: true, Shape: Group, Fields: []Field{
 			{Name: "done", Need: true, Sample: "3", Shape: Whole, Range: between(0, mostBolts*mostPasses)},
 			{Name: "of", Shape: Text, Most: 16},
+			{Name: "set", Shape: Whole, Default: "0", Range: between(0, mostPasses)},
 		}},
 	},
 	check: checkTorque,
@@ -144,6 +145,7 @@ type rangeResult struct {
 type pairResult struct {
 	Verdict    string       `json:"verdict"`
 	Difference Amount       `json:"difference"` // of the second figure from the first, as part of the first
+	Spans      []spanResult `json:"spans"`      // what each figure may stand for, by its last digit
 	Slips      []slipResult `json:"slips"`
 }
 
@@ -158,7 +160,7 @@ type wrenchResult struct {
 	Verdict   string       `json:"verdict"`
 	Fifth     *Amount      `json:"fifth,omitempty"` // 20 % of the scale
 	Deviation Amount       `json:"deviation"`
-	Reached   spanResult   `json:"reached"`
+	Reached   *spanResult  `json:"reached,omitempty"` // left out where nothing is vouched for
 	Marks     *marksResult `json:"marks,omitempty"`
 	InRange   string       `json:"in_range,omitempty"`
 }
@@ -173,13 +175,14 @@ func (unitsResult) plainly() {}
 func (spanResult) plainly()  {}
 
 type marksResult struct {
-	Below   Amount     `json:"below"`
-	Above   Amount     `json:"above"`
+	Below   *Amount    `json:"below,omitempty"` // at or below the setting, where the scale has one there
+	Above   *Amount    `json:"above,omitempty"` // at or above it
 	Nearest Amount     `json:"nearest"`
 	Reached spanResult `json:"reached"` // with the nearest set
 }
 
 type fastenerResult struct {
+	Verdict     string          `json:"verdict"` // of the torque given: plausible, may_stretch, stretches, breaks
 	Thread      string          `json:"thread"`
 	StressArea  Amount          `json:"stress_area"`
 	ProofLoad   Amount          `json:"proof_load"`
@@ -199,14 +202,14 @@ type practiceResult struct {
 	Torque   Amount     `json:"torque"`
 	Band     spanResult `json:"band"`
 	Stressed spanResult `json:"stressed"` // share of the yield strength, at the higher and at the lower friction
-	Within   bool       `json:"within"`
+	Lies     string     `json:"lies"`     // below, within, above the band
 }
 
 type stripResult struct {
 	Verdict          string     `json:"verdict"`
 	Load             spanResult `json:"load"` // that strips the threads: of a weak and of a usual material
 	Preload          Amount     `json:"preload"`
-	EngagementNeeded Amount     `json:"engagement_needed"`
+	EngagementNeeded *Amount    `json:"engagement_needed,omitempty"` // left out where none helps
 }
 
 type lineResult struct {
@@ -239,6 +242,11 @@ func checkTorque(r *Record, f *faults) {
 	case r.OK("torque", "tolerance") && r.toleranceOf() >= r.Value("torque"):
 		f.outOf("tolerance", r.Text("tolerance"), "tolerance_wide", quantity.Clip(r.Text("tolerance")))
 	}
+	for i, fault := range f.list {
+		if fault.Code == Syntax && (fault.Field == "torque" || fault.Field == "printed_as") && figuresIn(r.Text(fault.Field)) > 1 {
+			f.list[i].Hint = f.say("fault.torque_two.hint")
+		}
+	}
 	if r.Given("printed_as") && !r.Given("torque") {
 		f.add(Fault{Field: "torque", Code: Missing}, "pair_alone")
 	}
@@ -265,6 +273,11 @@ func slicesHasTorque(t fastener.Table) bool {
 	return false
 }
 
+// figuresIn counts the numbers in a text.
+func figuresIn(text string) int {
+	return len(strings.FieldsFunc(text, func(c rune) bool { return !strings.ContainsRune("0123456789.,", c) }))
+}
+
 // toleranceOf is the tolerance as a torque.
 func (r *Record) toleranceOf() float64 {
 	if r.Kind("tolerance") == quantity.OfRatio {
@@ -273,16 +286,24 @@ func (r *Record) toleranceOf() float64 {
 	return r.Value("tolerance")
 }
 
+// leastReach is the part of the wrench's length that is left of the lever at least: common practice, as a hand that is a finger's
+// width off then makes a quarter.
+const leastReach = 5
+
+// checkAdapter refuses an adapter with which no setting is right.
 func checkAdapter(g *Record, f *faults) {
 	if g == nil || !g.Given("wrench") || !g.Given("extension") || !g.OK("wrench", "extension", "angle") {
 		return
 	}
 	a := adapterOf(g)
+	short := a.Reach() < a.Wrench/leastReach
 	switch {
 	case a.Reach() <= 0:
 		f.conflict("adapter.extension", g.Text("extension"), "adapter_past", f.speak.Of(quantity.OfLength, g.Value("extension"), 0), f.speak.Of(quantity.OfLength, g.Value("wrench"), 0))
 	case a.Extension >= a.Wrench:
 		f.conflict("adapter.extension", g.Text("extension"), "adapter_long", f.speak.Of(quantity.OfLength, g.Value("extension"), 0), f.speak.Of(quantity.OfLength, g.Value("wrench"), 0))
+	case short:
+		f.conflict("adapter.angle", g.Text("angle"), "adapter_back", f.speak.Of(quantity.OfLength, math.Round(float64(a.Reach())*10)/10, 0), f.speak.Of(quantity.OfLength, g.Value("wrench"), 0))
 	}
 }
 
@@ -396,6 +417,13 @@ func runTorque(r *Record, a *Answer) {
 			setting = ad.Setting(setting)
 			reach, s, units := plain(quantity.OfLength, float64(ad.Reach())), newtonMetres(setting), unitsOf(float64(setting))
 			res.Reach, res.Setting, res.SettingUnits = &reach, &s, &units
+			if ad.Extension < leastExtension || ad.Wrench < leastWrench {
+				a.warn("adapter_small", "adapter", a.lengthOf(r, "wrench", ad.Wrench), a.lengthOf(r, "extension", ad.Extension))
+			}
+			if ad.Reach() < ad.Wrench/2 {
+				off := handOff * (1/float64(ad.Reach()) - 1/float64(ad.Wrench))
+				a.warn("adapter_short", "adapter", a.millimetres(float64(ad.Reach())), a.millimetres(float64(ad.Wrench)), a.millimetres(handOff), a.percent(off))
+			}
 			a.adapterSteps(r, res)
 		}
 		if w := r.Group("wrench"); w.Given("max") || w.Given("min") {
@@ -414,6 +442,15 @@ func runTorque(r *Record, a *Answer) {
 	a.Result = res
 	a.caution("under_pressure", "threads_strip", "one_use_bolts", "maker_first")
 }
+
+// leastExtension and leastWrench are lengths in millimetres below which a unit was probably mistaken; common practice.
+const (
+	leastExtension = 10
+	leastWrench    = 80
+)
+
+// handOff is how far a hand is off the middle of the handle in the example of what that makes, in millimetres.
+const handOff = 10
 
 // targetOf is the torque wanted: as given, or the middle of the range; 0 where there is none.
 func (r *Record) targetOf() float64 {
@@ -446,13 +483,27 @@ func slipsOf(p fastener.Pair, fields [2]string) []slipResult {
 	return out
 }
 
+// coarsePair is the difference beyond which a pair that agrees is printed too coarsely to say so: more than any hand tool is allowed.
+const coarsePair = 0.06
+
 // comparePair sets two printed figures beside each other.
 func (a *Answer) comparePair(r *Record, res *torqueResult) {
 	first, second := r.valueOf("torque"), r.valueOf("printed_as")
 	p := fastener.Compare(first, second)
-	res.Pair = &pairResult{p.Verdict.String(), plain(quantity.OfRatio, float64(p.Difference)), slipsOf(p, [2]string{"torque", "printed_as"})}
-	if p.Verdict == fastener.Disagree {
+	res.Pair = &pairResult{Verdict: p.Verdict.String(), Difference: plain(quantity.OfRatio, float64(p.Difference)), Spans: []spanResult{}, Slips: slipsOf(p, [2]string{"torque", "printed_as"})}
+	for _, s := range p.Spans {
+		res.Pair.Spans = append(res.Pair.Spans, spanOf(quantity.OfTorque, float64(s.Least), float64(s.Most)))
+	}
+	switch {
+	case p.Verdict == fastener.Disagree:
 		a.warn("pair", "printed_as", a.printed(first), a.printed(second))
+	case math.Abs(float64(p.Difference)) > coarsePair:
+		coarse, fine := 0, 1
+		if p.Spans[1].Leeway() > p.Spans[0].Leeway() {
+			coarse, fine = 1, 0
+		}
+		unit := p.Figures[coarse].Unit
+		a.warn("pair_coarse", "printed_as", a.printed(p.Figures[coarse]), a.inUnit(unit, float64(p.Spans[coarse].Least)), a.inUnit(unit, float64(p.Spans[coarse].Most)), a.printed(p.Figures[fine]))
 	}
 }
 
@@ -484,52 +535,78 @@ func (a *Answer) checkScale(r *Record, res *torqueResult, setting quantity.Torqu
 	g := r.Group("wrench")
 	w := wrenchOf(g)
 	use := w.Check(setting)
-	least, most := w.Reached(setting)
-	back := func(t quantity.Torque) float64 { // from the wrench to the bolt
-		if r.Given("adapter") {
-			return float64(adapterOf(r.Group("adapter")).Reached(t))
-		}
-		return float64(t)
-	}
-	out := &wrenchResult{Verdict: use.String(), Deviation: plain(quantity.OfRatio, float64(w.Deviation)), Reached: spanOf(quantity.OfTorque, back(least), back(most))}
+	out := &wrenchResult{Verdict: use.String(), Deviation: plain(quantity.OfRatio, float64(w.Deviation))}
 	if w.Max > 0 {
 		fifth := plain(quantity.OfTorque, float64(w.Max)/5)
 		out.Fifth = &fifth
 	}
-	set := setting
-	if w.Graduation > 0 && (use == fastener.Usable || use == fastener.BelowFifth) {
-		below, above := w.Marks(setting)
-		if w.Max > 0 && above > w.Max { // there is no mark beyond the scale's ends
-			above = below
+	reached := func(set quantity.Torque) spanResult { // at the bolt
+		least, most := w.Reached(set)
+		if r.Given("adapter") {
+			ad := adapterOf(r.Group("adapter"))
+			least, most = ad.Reached(least), ad.Reached(most)
 		}
-		if below < w.Min {
-			below = above
+		return spanOf(quantity.OfTorque, float64(least), float64(most))
+	}
+	span := reached(setting)
+	if use == fastener.Usable {
+		whole := span
+		out.Reached = &whole
+		if out.Marks = marksOf(w, setting); out.Marks != nil {
+			span = reached(quantity.Torque(out.Marks.Nearest.Value))
+			out.Marks.Reached = span
+			if off := math.Abs(out.Marks.Nearest.Value/float64(setting) - 1); off > float64(w.Deviation) {
+				a.warn("coarse_marks", "wrench.graduation", a.torqueIn(r, out.Marks.Nearest.Value), a.percent(off), a.torqueIn(r, float64(setting)))
+			}
 		}
-		set = below
-		if above-setting < setting-below || below == 0 {
-			set = above
-		}
-		lo, hi := w.Reached(set)
-		out.Marks = &marksResult{newtonMetres(below), newtonMetres(above), newtonMetres(set), spanOf(quantity.OfTorque, back(lo), back(hi))}
-		least, most = lo, hi
 	}
 	if lo, hi, ok := r.limitsOfTorque(); ok {
-		out.InRange = "yes"
-		if back(least) < lo*(1-1e-12) || back(most) > hi*(1+1e-12) {
+		switch out.InRange = "yes"; {
+		case use != fastener.Usable:
+			out.InRange = "unknown"
+		case span.Min.Value < lo*(1-1e-12), span.Max.Value > hi*(1+1e-12):
 			out.InRange = "crosses"
-			a.warn("crosses", "wrench", a.torqueIn(r, back(least)), a.torqueIn(r, back(most)), a.torqueIn(r, lo), a.torqueIn(r, hi))
+			a.warn("crosses", "wrench", a.torqueIn(r, span.Min.Value), a.torqueIn(r, span.Max.Value), a.torqueIn(r, lo), a.torqueIn(r, hi))
 		}
 	}
 	res.WrenchCheck = out
-	switch use {
+	switch set := a.torqueIn(r, float64(setting)); use {
 	case fastener.BelowFifth:
-		a.warn("below_fifth", "wrench.max", a.torqueIn(r, float64(setting)), a.torqueIn(r, float64(w.Max)/5), a.torqueIn(r, float64(w.Max)))
+		a.warn("below_fifth", "wrench.max", set, a.torqueIn(r, float64(w.Max)/5), a.torqueIn(r, float64(w.Max)))
 	case fastener.BelowScale:
-		a.warn("below_scale", "wrench.min", a.torqueIn(r, float64(setting)), a.torqueIn(r, float64(w.Min)))
+		a.warn("below_scale", "wrench.min", set, a.torqueIn(r, float64(w.Min)))
 	case fastener.AboveScale:
-		a.warn("above_scale", "wrench.max", a.torqueIn(r, float64(setting)), a.torqueIn(r, float64(w.Max)))
+		a.warn("above_scale", "wrench.max", set, a.torqueIn(r, float64(w.Max)))
 	}
-	a.wrenchSteps(r, res, setting, w)
+	if !a.brief && use == fastener.Usable {
+		a.wrenchSteps(r, setting, w)
+	}
+}
+
+// marksOf are the marks around a setting; nil where the graduation is not known, or the scale has none there.
+func marksOf(w fastener.Wrench, setting quantity.Torque) *marksResult {
+	if w.Graduation == 0 {
+		return nil
+	}
+	below, above := w.Marks(setting)
+	nearest := below
+	if below == 0 || above > 0 && above-setting < setting-below {
+		nearest = above
+	}
+	if nearest == 0 {
+		return nil
+	}
+	m := &marksResult{Nearest: newtonMetres(nearest)}
+	for _, one := range []struct {
+		at   quantity.Torque
+		into **Amount
+	}{{below, &m.Below}, {above, &m.Above}} {
+		if one.at > 0 {
+			mark := newtonMetres(one.at)
+			*one.into = &mark
+		}
+	}
+	return m
 }
 
 // A figure of common practice for small bolts in a control body, and the frictions that it is set beside.
@@ -538,9 +615,11 @@ const (
 	practiceSize       = 6 // M6
 	practiceLow        = 0.10
 	practiceHigh       = 0.14
+	practiceUse        = 0.90 // of yield, as tables have it
 )
 
-// estimate is what a thread of a size and class could take, which is no specification.
+// estimate is what a thread of a size and class could take, which is no specification. Where a range is given, its upper end is what
+// stresses the bolt, and its lower end what holds least; where no torque is given, it is the one that even the least friction bears.
 func (a *Answer) estimate(r *Record, res *torqueResult) {
 	g := r.Group("fastener")
 	j := jointOf(g)
@@ -549,34 +628,61 @@ func (a *Answer) estimate(r *Record, res *torqueResult) {
 	low.Friction, high.Friction = quantity.Ratio(mu-within), quantity.Ratio(mu+within)
 	at := quantity.Torque(r.targetOf())
 	if at == 0 {
-		at = j.Torque()
+		at = low.Torque()
+	}
+	least, most := at, at
+	if lo, hi, ok := r.limitsOfTorque(); ok {
+		least, most = quantity.Torque(lo), quantity.Torque(hi)
 	}
 	force := func(v quantity.Force) Amount { return plain(quantity.OfForce, float64(v)) }
+	ratio := func(v quantity.Ratio) Amount { return plain(quantity.OfRatio, float64(v)) }
 	out := &fastenerResult{
 		Thread: j.Thread.String(), StressArea: plain(quantity.OfArea, float64(j.Thread.StressArea())), ProofLoad: force(j.ProofLoad()),
 		Preload: force(j.Preload()), Torque: newtonMetres(j.Torque()),
 		TorqueBand:  spanOf(quantity.OfTorque, float64(low.Torque()), float64(high.Torque())),
 		PreloadAt:   force(j.PreloadAt(at, j.Friction)),
-		PreloadBand: spanOf(quantity.OfForce, float64(j.PreloadAt(at, high.Friction)), float64(j.PreloadAt(at, low.Friction))),
-		Stressed:    plain(quantity.OfRatio, float64(j.Stressed(at, j.Friction))),
-		StressedMax: plain(quantity.OfRatio, float64(j.Stressed(at, low.Friction))),
+		PreloadBand: spanOf(quantity.OfForce, float64(j.PreloadAt(least, high.Friction)), float64(j.PreloadAt(most, low.Friction))),
+		Stressed:    ratio(j.Stressed(most, j.Friction)), StressedMax: ratio(j.Stressed(most, low.Friction)),
 	}
 	a.warn("size_no_torque", "fastener.thread")
-	if out.StressedMax.Value > 1 {
-		a.warn("yields", "fastener", a.torqueIn(r, float64(at)), a.Speak.Number(mu-within, 2), a.percent(out.StressedMax.Value))
+	switch text := a.torqueIn(r, float64(most)); {
+	case j.Breaking(most, j.Friction) > 1:
+		out.Verdict = "breaks"
+		a.warn("breaks", "fastener", text, out.Thread, g.Text("class"), a.Speak.Number(mu, 2))
+	case out.Stressed.Value > 1:
+		out.Verdict = "stretches"
+		a.warn("stretches", "fastener", text, a.Speak.Number(mu, 2), a.percent(out.Stressed.Value))
+	case out.StressedMax.Value > 1:
+		out.Verdict = "may_stretch"
+		a.warn("may_stretch", "fastener", text, a.Speak.Number(mu-within, 2), a.percent(out.StressedMax.Value))
+	default:
+		out.Verdict = "plausible"
 	}
-	if float64(j.Thread.Diameter) == practiceSize {
-		least, most := j, j
-		least.Friction, most.Friction = practiceLow, practiceHigh
-		t := practiceInchPounds * torqueUnit("lbf.in").Num / torqueUnit("lbf.in").Den
-		out.Practice = &practiceResult{plain(quantity.OfTorque, t), spanOf(quantity.OfTorque, float64(least.Torque()), float64(most.Torque())),
-			spanOf(quantity.OfRatio, float64(j.Stressed(quantity.Torque(t), practiceHigh)), float64(j.Stressed(quantity.Torque(t), practiceLow))), float64(least.Torque()) <= t && t <= float64(most.Torque())}
+	if j.Thread.Diameter == practiceSize && j.Thread.Coarse() {
+		out.Practice = practised(j)
 	}
 	if g.Text("into") != "unknown" {
 		out.StripCheck = a.checkStrip(g, j, quantity.Force(out.PreloadBand.Max.Value))
 	}
 	res.Fastener = out
 	a.estimateSteps(r, j, res)
+}
+
+// practised sets the figure of common practice beside what tables of VDI 2230 would give this bolt.
+func practised(j fastener.Joint) *practiceResult {
+	low, high := j, j
+	low.Friction, low.Utilisation, high.Friction, high.Utilisation = practiceLow, practiceUse, practiceHigh, practiceUse
+	u := torqueUnit("lbf.in")
+	t := quantity.Torque(practiceInchPounds * u.Num / u.Den)
+	out := &practiceResult{newtonMetres(t), spanOf(quantity.OfTorque, float64(low.Torque()), float64(high.Torque())),
+		spanOf(quantity.OfRatio, float64(j.Stressed(t, practiceHigh)), float64(j.Stressed(t, practiceLow))), "within"}
+	switch {
+	case t < low.Torque():
+		out.Lies = "below"
+	case t > high.Torque():
+		out.Lies = "above"
+	}
+	return out
 }
 
 func jointOf(g *Record) fastener.Joint {
@@ -588,16 +694,28 @@ func jointOf(g *Record) fastener.Joint {
 	return fastener.Joint{Thread: t, Class: c, Friction: quantity.Ratio(g.Value("friction")), Utilisation: quantity.Ratio(g.Value("utilisation"))}
 }
 
-// checkStrip holds the highest preload to what strips the threads.
+// checkStrip holds the highest preload to what strips the threads; no bolt pulls more than it breaks at.
 func (a *Answer) checkStrip(g *Record, j fastener.Joint, preload quantity.Force) *stripResult {
+	preload = min(preload, j.UltimateLoad())
 	into, _ := fastener.ParseMaterial(g.Text("into"))
 	s := j.Strip(into, quantity.Length(g.Value("engagement")))
-	out := &stripResult{Verdict: s.Under(preload).String(), Load: spanOf(quantity.OfForce, float64(s.Least), float64(s.Most)), Preload: plain(quantity.OfForce, float64(preload)), EngagementNeeded: plain(quantity.OfLength, float64(j.EngagementFor(into, preload)))}
-	switch s.Under(preload) {
-	case fastener.Strips:
-		a.warn("strips", "fastener.engagement", a.newtons(float64(preload)), a.newtons(float64(s.Most)), a.millimetres(out.EngagementNeeded.Value))
-	case fastener.Undecided:
-		a.warn("strip_undecided", "fastener.engagement", a.newtons(float64(preload)), a.newtons(float64(s.Least)), a.newtons(float64(s.Most)), a.millimetres(out.EngagementNeeded.Value))
+	out := &stripResult{Verdict: s.Under(preload).String(), Load: spanOf(quantity.OfForce, float64(s.Least), float64(s.Most)), Preload: plain(quantity.OfForce, float64(preload))}
+	text := a.newtons(float64(preload))
+	needed, helps := j.EngagementFor(into, preload)
+	if helps {
+		n := plain(quantity.OfLength, float64(needed))
+		out.EngagementNeeded = &n
+	}
+	switch holding := s.Under(preload); {
+	case holding == fastener.Holds:
+	case s.Most == 0:
+		a.warn("strip_none", "fastener.engagement")
+	case !helps:
+		a.warn("strip_no_help", "fastener.engagement", text, a.newtons(float64(s.Least)))
+	case holding == fastener.Strips:
+		a.warn("strips", "fastener.engagement", text, a.newtons(float64(s.Most)), a.millimetres(out.EngagementNeeded.Value))
+	default:
+		a.warn("strip_undecided", "fastener.engagement", text, a.newtons(float64(s.Least)), a.newtons(float64(s.Most)), a.millimetres(out.EngagementNeeded.Value))
 	}
 	return out
 }

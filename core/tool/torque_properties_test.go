@@ -64,6 +64,19 @@ func (r reply) at(t testing.TB, path string) float64 {
 	return v.(float64)
 }
 
+// word and is are a word and a truth of the result.
+func (r reply) word(t testing.TB, path string) string {
+	v, ok := testdata.Look(r.whole, "result."+path)
+	require.True(t, ok, path)
+	return v.(string)
+}
+
+func (r reply) is(t testing.TB, path string) bool {
+	v, ok := testdata.Look(r.whole, "result."+path)
+	require.True(t, ok, path)
+	return v.(bool)
+}
+
 // order is the order of tightening.
 func (r reply) order(t testing.TB) (rows []float64) {
 	v, ok := testdata.Look(r.whole, "result.sequence.order")
@@ -191,8 +204,8 @@ func TestSetThenReached(t *testing.T) {
 	r := rand.New(rand.NewPCG(52, 1))
 	for range 500 {
 		length := wide(r, 50, 1000)
-		o := request{"torque": text(wide(r, 0.1, 500), 5, "N.m"), "adapter": request{"wrench": text(length, -1, "mm"), "extension": text(length*0.95*r.Float64(), -1, "mm"), "angle": text(180*r.Float64(), 4, "deg")},
-			"wrench": request{"max": "1e5 N.m", "deviation": "25 %"}}
+		o := request{"torque": text(wide(r, 0.1, 500), 5, "N.m"), "adapter": request{"wrench": text(length, -1, "mm"), "extension": text(length*0.79*r.Float64(), -1, "mm"), "angle": text(180*r.Float64(), 4, "deg")},
+			"wrench": request{"kind": "electronic", "min": "1e-6 N.m", "max": "1e5 N.m", "deviation": "25 %"}}
 		got := answer(t, o)
 		torque, setting, reach := got.at(t, "torque.value"), got.at(t, "setting.value"), got.at(t, "reach.value")
 		require.InEpsilon(t, torque/reach, setting/length, 1e-14, "%v", o)
@@ -213,9 +226,9 @@ func TestTorqueMonotone(t *testing.T) {
 		moves map[string]float64
 	}{
 		{"torque", func(v float64) request {
-			return request{"torque": text(v, -1, "N.m"), "adapter": request{"wrench": "300 mm", "extension": "50 mm", "angle": "30 deg"}, "wrench": request{"max": "1e4 N.m"},
+			return request{"torque": text(v, -1, "N.m"), "adapter": request{"wrench": "300 mm", "extension": "50 mm", "angle": "30 deg"}, "wrench": request{"kind": "electronic", "min": "0.1 N.m", "max": "1e4 N.m"},
 				"fastener": request{"thread": "M8", "class": "8.8", "into": "aluminium", "engagement": "12 mm"}}
-		}, 1, 100, map[string]float64{"setting.value": up, "wrench_check.reached.min.value": up, "wrench_check.reached.max.value": up, "fastener.preload_at.value": up,
+		}, 1, 20, map[string]float64{"setting.value": up, "wrench_check.reached.min.value": up, "wrench_check.reached.max.value": up, "fastener.preload_at.value": up,
 			"fastener.preload_band.max.value": up, "fastener.stressed.value": up, "fastener.strip_check.engagement_needed.value": up, "fastener.strip_check.load.min.value": 0, "fastener.torque.value": 0}},
 		{"angle", func(v float64) request {
 			return request{"torque": "30 N.m", "adapter": request{"wrench": "300 mm", "extension": "100 mm", "angle": text(v, -1, "deg")}}
@@ -225,7 +238,7 @@ func TestTorqueMonotone(t *testing.T) {
 		}, 1, 299, map[string]float64{"setting.value": down, "reach.value": up}},
 		{"extension, folded back", func(v float64) request {
 			return request{"torque": "30 N.m", "adapter": request{"wrench": "300 mm", "extension": text(v, -1, "mm"), "angle": "180 deg"}}
-		}, 1, 299, map[string]float64{"setting.value": up, "reach.value": down}},
+		}, 1, 239, map[string]float64{"setting.value": up, "reach.value": down}},
 		{"deviation", func(v float64) request {
 			return request{"torque": "30 N.m", "wrench": request{"max": "60 N.m", "deviation": text(v, -1, "%")}}
 		}, 0.5, 40, map[string]float64{"wrench_check.reached.min.value": down, "wrench_check.reached.max.value": up}},
@@ -240,7 +253,7 @@ func TestTorqueMonotone(t *testing.T) {
 		}, 10, 100, map[string]float64{"fastener.preload.value": up, "fastener.torque.value": up, "fastener.stressed.value": up}},
 		{"engagement", func(v float64) request {
 			return request{"torque": "10 N.m", "fastener": request{"thread": "M6", "class": "8.8", "into": "cast_iron", "engagement": text(v, -1, "mm")}}
-		}, 1, 30, map[string]float64{"fastener.strip_check.load.min.value": up, "fastener.strip_check.load.max.value": up, "fastener.strip_check.engagement_needed.value": 0}},
+		}, 1, 15, map[string]float64{"fastener.strip_check.load.min.value": up, "fastener.strip_check.load.max.value": up, "fastener.strip_check.engagement_needed.value": 0}},
 	} {
 		last := map[string]float64{}
 		for k := range 40 {
@@ -432,6 +445,18 @@ func TestEveryWarningOfTorque(t *testing.T) {
 		}
 	}
 	gather(answer(t, request{"fastener": request{"thread": "M8", "class": "8.8", "into": "aluminium", "engagement": "10 mm"}})) // between weak and usual metal
+	for _, o := range []request{
+		{"torque": "1 N.m", "printed_as": "13 in-lb"},
+		{"torque": "12 N.m", "fastener": request{"thread": "M6", "class": "8.8"}},
+		{"torque": "10 N.m", "adapter": request{"wrench": "300 mm", "extension": "200 mm", "angle": "180 deg"}},
+		{"torque": "10 N.m", "adapter": request{"wrench": "12 in", "extension": "3 mm"}},
+		{"torque": "3 N.m", "wrench": request{"max": "10 N.m", "graduation": "10 N.m"}},
+		{"torque": "9 N.m", "wrench": request{"min": "5 N.m", "max": "25 N.m"}, "pattern": request{"count": 8}},
+		{"pattern": request{"count": 8}, "passes": []any{request{"share": "90 %"}, request{"share": "50 %"}}},
+		{"bolts": []any{request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1}}},
+	} {
+		gather(answer(t, o))
+	}
 	gather(answer(t, request{"table": "M6 10 N·m" + strings.Repeat("\nM6 9 N·m", 400)}))
 	files, err := filepath.Glob("torque*.go")
 	require.NoError(t, err)
@@ -450,4 +475,44 @@ func TestEveryWarningOfTorque(t *testing.T) {
 		assert.True(t, wording.Has("torque.warn."+code), code)
 	}
 	t.Log(slices.Sorted(maps.Keys(can)))
+}
+
+// TestProgress holds that a count of steps goes on only where nothing has changed that it rests on.
+func TestProgress(t *testing.T) {
+	ask := func() request {
+		return request{"torque": "10 N.m", "adapter": request{"wrench": "300 mm", "extension": "50 mm"}, "bolts": []any{
+			request{"x": 10, "y": 10}, request{"x": 90, "y": 10}, request{"x": 90, "y": 80}, request{"x": 10, "y": 80}, request{"x": 50, "y": 40}}}
+	}
+	of := answer(t, ask()).word(t, "sequence.of")
+	changed := func(o request, done int, of string) bool {
+		o["progress"] = request{"done": done, "of": of}
+		got := answer(t, o)
+		require.EqualValues(t, done, got.at(t, "sequence.progress.done"))
+		return got.is(t, "sequence.progress.changed")
+	}
+	assert.False(t, changed(ask(), 7, of))
+	assert.False(t, changed(ask(), 20, of), "all done")
+	assert.True(t, changed(ask(), 21, of), "more than there are")
+	assert.True(t, changed(ask(), 7, ""))
+	for what, change := range map[string]func(o request){
+		"torque":  func(o request) { o["torque"] = "11 N.m" },
+		"adapter": func(o request) { o["adapter"] = request{"wrench": "300 mm", "extension": "60 mm"} },
+		"passes":  func(o request) { o["passes"] = []any{request{"share": "30 %"}, request{"share": "100 %"}} },
+		"a bolt":  func(o request) { o["bolts"] = o["bolts"].([]any)[:4] },
+		"a place": func(o request) { o["bolts"].([]any)[2] = request{"x": 90, "y": 85} },
+		"turned": func(o request) {
+			for i, b := range o["bolts"].([]any) {
+				p := b.(request)
+				o["bolts"].([]any)[i] = request{"x": 100 - p["x"].(int), "y": 90 - p["y"].(int)}
+			}
+		},
+	} {
+		o := ask()
+		change(o)
+		assert.True(t, changed(o, 7, of), what)
+	}
+	// the same bolts, written otherwise, and a length or a slip of the wrench's data, change nothing
+	o := ask()
+	o["torque"], o["bolts"].([]any)[0] = "1000 cN.m", request{"x": "1 cm", "y": "10.001 mm", "length": "30 mm"}
+	assert.False(t, changed(o, 7, of))
 }

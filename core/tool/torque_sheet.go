@@ -48,6 +48,9 @@ func (a *Answer) torqueHead(r *Record, res torqueResult) *sheet.Element {
 		return sheet.Verdict(mark, kind, say("torque.word."+kind, args...), number)
 	}
 	at := func(v float64) string { return a.torqueIn(r, v) }
+	if stop := a.stopOf(r, res); stop != nil {
+		return sheet.Verdict(stop.mark, stop.kind, stop.word, stop.number)
+	}
 	if s := res.Sequence; s != nil && s.Progress != nil && !s.Progress.Changed {
 		return a.sequenceHead(r, res)
 	}
@@ -56,7 +59,7 @@ func (a *Answer) torqueHead(r *Record, res torqueResult) *sheet.Element {
 		case res.Sequence != nil && len(res.Sequence.Order) > 0:
 			return a.sequenceHead(r, res)
 		case res.Fastener != nil:
-			return verdict(sheet.MarkUndecided, "no_figure", say("torque.headline.no_figure", res.Fastener.Thread, at(res.Fastener.TorqueBand.Min.Value), at(res.Fastener.TorqueBand.Max.Value)))
+			return verdict(sheet.MarkUndecided, "no_figure", say("torque.headline.no_figure", res.Fastener.Thread, a.figured(in(a.unitFor(r), res.Fastener.TorqueBand.Min.Value), 2)+"\u00a0"+whole(a.unitFor(r).Sign)))
 		}
 		wrong := 0
 		for _, l := range res.Table {
@@ -70,34 +73,88 @@ func (a *Answer) torqueHead(r *Record, res torqueResult) *sheet.Element {
 		return verdict(sheet.MarkWithin, "table", say("torque.headline.table", a.Speak.Number(float64(len(res.Table)), 0)))
 	}
 	target := at(res.Torque.Value)
-	switch {
-	case res.Pair != nil && res.Pair.Verdict == "disagree":
-		return verdict(sheet.MarkDisagree, "disagree", say("torque.headline.disagree", a.printed(r.valueOf("torque")), a.printed(r.valueOf("printed_as"))))
-	case res.WrenchCheck != nil && res.WrenchCheck.Verdict != "usable":
-		mark := sheet.MarkBelow
-		if res.WrenchCheck.Verdict == "above_scale" {
-			mark = sheet.MarkAbove
-		}
-		return verdict(mark, res.WrenchCheck.Verdict, say("torque.headline.set", a.setTo(r, res), target))
-	case res.Fastener != nil && res.Fastener.Stressed.Value > 1:
-		return verdict(sheet.MarkAbove, "yields", say("torque.headline.yields", target, res.Fastener.Thread))
-	case res.Fastener != nil && res.Fastener.StripCheck != nil && res.Fastener.StripCheck.Verdict == "strips":
-		return verdict(sheet.MarkAbove, "strips", say("torque.headline.strips", target, res.Fastener.Thread))
-	case res.Setting != nil:
-		return verdict(sheet.MarkWrench, "set", say("torque.headline.at_bolt", target), a.setTo(r, res))
+	if set, number, ok := a.settingHead(r, res); ok {
+		return verdict(sheet.MarkWrench, "set", number, set)
 	}
+	own := a.unitFor(r)
 	if res.Range != nil {
 		return verdict(sheet.MarkWrench, "torque", say("torque.headline.range", at(res.Range.Min.Value), at(res.Range.Max.Value)), target)
 	}
-	other := a.printed(r.valueOf("torque"))
-	switch u := a.unitFor(r); {
-	case u.Symbol != r.at("torque").unit:
-	case u.Symbol == "N.m":
-		other = a.inUnit(torqueUnit("lbf.in"), res.Torque.Value)
-	default:
-		other = a.inUnit(torqueUnit("N.m"), res.Torque.Value)
+	// What was typed is known: the other unit is the answer.
+	typed := r.at("torque").unit
+	if own.Symbol == typed {
+		own = torqueUnit(counterpart(typed, res.Torque.Value))
 	}
-	return verdict(sheet.MarkWrench, "torque", say("torque.headline.torque", other), target)
+	return verdict(sheet.MarkWrench, "torque", say("torque.headline.torque", a.printed(r.valueOf("torque"))), a.inUnit(own, res.Torque.Value))
+}
+
+// footPounds is the torque in newton metres from which foot-pounds are what a wrench for it shows; common practice.
+const footPounds = 25
+
+// counterpart is the unit that a torque is wanted in where it was given in another.
+func counterpart(typed string, newtonMetres float64) string {
+	switch {
+	case typed != "N.m":
+		return "N.m"
+	case newtonMetres < footPounds:
+		return "lbf.in"
+	}
+	return "lbf.ft"
+}
+
+// settingHead is what to set where that is not the torque itself: with an adapter on, or at the nearest mark.
+func (a *Answer) settingHead(r *Record, res torqueResult) (set, number string, ok bool) {
+	say := a.Speak.Say
+	worked := a.setTo(r, res)
+	if w := res.WrenchCheck; w != nil && w.Marks != nil && a.torqueIn(r, w.Marks.Nearest.Value) != worked {
+		set = a.torqueIn(r, w.Marks.Nearest.Value)
+		if res.Setting != nil {
+			return set, say("torque.headline.mark_at_bolt", worked, a.torqueIn(r, res.Torque.Value)), true
+		}
+		return set, say("torque.headline.mark", worked), true
+	}
+	if res.Setting == nil {
+		return "", "", false
+	}
+	return worked, say("torque.headline.at_bolt", a.torqueIn(r, res.Torque.Value)), true
+}
+
+// A stop is what has to be cleared up before a wrench is put on.
+type stop struct {
+	mark               sheet.Mark
+	kind, word, number string
+}
+
+// stopOf is the gravest of them; nil where there is none.
+func (a *Answer) stopOf(r *Record, res torqueResult) *stop {
+	say := a.Speak.Say
+	target := ""
+	switch {
+	case res.Torque != nil:
+		target = a.torqueIn(r, res.Torque.Value)
+	case res.Fastener != nil:
+		target = a.torqueIn(r, res.Fastener.TorqueBand.Min.Value)
+	}
+	is := func(mark sheet.Mark, kind, number string) *stop {
+		return &stop{mark, kind, say("torque.word." + kind), number}
+	}
+	switch w, f := res.WrenchCheck, res.Fastener; {
+	case res.Pair != nil && res.Pair.Verdict == "disagree":
+		return is(sheet.MarkDisagree, "disagree", say("torque.headline.disagree", a.printed(r.valueOf("torque")), a.printed(r.valueOf("printed_as"))))
+	case f != nil && f.Verdict == "breaks":
+		return is(sheet.MarkAbove, "breaks", say("torque.headline.on", target, f.Thread))
+	case w != nil && w.Verdict == "above_scale":
+		return is(sheet.MarkAbove, "above_scale", say("torque.headline.scale", a.setTo(r, res), a.torqueIn(r, r.Group("wrench").Value("max"))))
+	case w != nil && w.Verdict == "below_scale":
+		return is(sheet.MarkBelow, w.Verdict, say("torque.headline.scale_from", a.setTo(r, res), a.torqueIn(r, r.Group("wrench").Value("min"))))
+	case w != nil && w.Verdict != "usable":
+		return is(sheet.MarkBelow, w.Verdict, say("torque.headline.of_scale", a.setTo(r, res), a.torqueIn(r, r.Group("wrench").Value("max"))))
+	case f != nil && f.Verdict == "stretches":
+		return is(sheet.MarkAbove, "stretches", say("torque.headline.on", target, f.Thread))
+	case f != nil && f.StripCheck != nil && f.StripCheck.Verdict == "strips":
+		return is(sheet.MarkAbove, "strips", say("torque.headline.on", target, f.Thread))
+	}
+	return nil
 }
 
 // setTo is what the wrench is set to, in the unit that it shows.
@@ -182,6 +239,16 @@ func (a *Answer) newtons(v float64) string {
 
 func (a *Answer) millimetres(v float64) string { return a.figured(v, 3) + "\u00a0mm" }
 
+// lengthOf writes a length of the adapter in the unit that the field was given in.
+func (a *Answer) lengthOf(r *Record, name string, v quantity.Length) string {
+	for _, u := range quantity.Units(quantity.OfLength) {
+		if u.Symbol == r.Group("adapter").at(name).unit {
+			return a.figured(float64(v)*u.Den/u.Num*math.Pow10(-u.Exp), 3) + "\u00a0" + u.Sign
+		}
+	}
+	return a.millimetres(float64(v))
+}
+
 // slotted puts a part behind a field.
 func slotted(e *sheet.Element, slot string) *sheet.Element { return e.Attr("data-slot", slot) }
 
@@ -211,23 +278,31 @@ func settingButton(class, text string, set setting) *sheet.Element {
 func (a *Answer) unitsList(r *Record, res torqueResult) *sheet.Element {
 	say := a.Speak.Say
 	own := ownUnits(r)
+	set, _, differs := a.settingHead(r, res)
 	list := sheet.New("ul class=units-list aria-label=?", say("torque.units"))
-	for _, symbol := range torqueUnits {
+	for _, symbol := range shownUnits {
 		u := torqueUnit(symbol)
-		text := a.figured(in(u, res.Torque.Value), 4)
+		text, name := a.figured(in(u, res.Torque.Value), 4), say("torque.wrench.shows="+symbol)
 		if res.Range != nil {
 			text = a.figured(in(u, res.Range.Min.Value), 4) + "–" + a.figured(in(u, res.Range.Max.Value), 4)
 		}
-		class, pressed, set := "", "false", symbol
+		class, pressed, shows := "", "false", symbol
 		if slices.Contains(own, symbol) {
-			class, pressed, set = "own", "true", ""
+			class, pressed, shows = "own", "true", ""
+			if differs && symbol == own[0] { // what the wrench is set to is the figure to be read from afar
+				class, name = "own set", say("torque.units.set", text+"\u00a0"+whole(u.Sign))
+				text, _, _ = strings.Cut(set, "\u00a0")
+			}
 		}
 		list.With(sheet.New("li data-unit=? class=?", symbol, class).With(
-			sheet.New("button type=button data-set=? aria-pressed=?", setting{"wrench.shows", set}.String(), pressed).With(
-				sheet.Text("strong", "", text), sheet.Text("span", "", u.Sign), sheet.Text("small", "", say("torque.wrench.shows="+symbol)))))
+			sheet.New("button type=button data-set=? aria-pressed=?", setting{"wrench.shows", shows}.String(), pressed).With(
+				sheet.Text("strong", "", text), sheet.Text("span", "", u.Sign), sheet.Text("small", "", name))))
 	}
 	how := "torque.units.how"
-	if len(own) > 0 {
+	switch {
+	case differs && len(own) > 0:
+		how = "torque.units.set.how"
+	case len(own) > 0:
 		how = "torque.units.own"
 	}
 	return slotted(sheet.New("section class=?", "part p-units").With(list, sheet.Text("p", "small", say(how))), "torque")
@@ -238,7 +313,7 @@ func (a *Answer) pairSheet(r *Record, res torqueResult) *sheet.Element {
 	say, p := a.Speak.Say, res.Pair
 	first, second := r.valueOf("torque"), r.valueOf("printed_as")
 	converted := say("torque.pair.converted", a.printed(first), a.inUnit(second.Unit, first.In), a.printed(second), a.inUnit(first.Unit, second.In))
-	part := a.section("pair", sheet.Text("p", "", say("torque.pair."+p.Verdict, a.percent(math.Abs(p.Difference.Value)))), sheet.Text("p", "numbers", converted))
+	part := a.section("pair", sheet.Text("p", "", say("torque.pair."+p.Verdict, a.apart(p.Difference.Value))), sheet.Text("p", "numbers", converted))
 	if slips := a.slipList(p.Slips); slips != nil {
 		part.With(sheet.Text("p", "", say("torque.slips")), slips)
 	}
@@ -246,6 +321,18 @@ func (a *Answer) pairSheet(r *Record, res torqueResult) *sheet.Element {
 		part.With(sheet.Text("p", "small", say("torque.pair.ask")))
 	}
 	return slotted(part, "printed_as")
+}
+
+// apart says how far two figures lie apart: as a share, or how many times one is the other.
+func (a *Answer) apart(difference float64) string {
+	times := 1 + difference
+	if times > 0 && times < 1 {
+		times = 1 / times
+	}
+	if times >= 2 {
+		return a.Speak.Say("torque.pair.times", a.figured(times, 2))
+	}
+	return a.percent(math.Abs(difference))
 }
 
 // slipList names slips, and what the figure would be without them.
@@ -265,13 +352,13 @@ func (a *Answer) slipList(slips []slipResult) *sheet.Element {
 func (a *Answer) settingSheet(r *Record, res torqueResult) *sheet.Element {
 	say := a.Speak.Say
 	ad := adapterOf(r.Group("adapter"))
-	caption := say("torque.setting.lever", a.millimetres(res.Reach.Value), a.millimetres(float64(ad.Wrench)))
+	caption := say("torque.setting.lever", a.lengthOf(r, "wrench", ad.Reach()), a.lengthOf(r, "wrench", ad.Wrench))
 	if ad.Reach() == ad.Wrench {
 		caption = say("torque.setting.square")
 	}
 	part := a.section("setting",
 		sheet.New("p class=big-line").With(sheet.Text("strong", "", say("torque.word.set", a.setTo(r, res))), sheet.Text("span", "", say("torque.headline.at_bolt", a.torqueIn(r, res.Torque.Value)))),
-		a.adapterDrawing(ad, caption), sheet.Text("p", "small", say("torque.setting.holds")))
+		a.adapterDrawing(r, ad, caption), sheet.Text("p", "small", say("torque.setting.holds")))
 	return slotted(part, "adapter")
 }
 
@@ -282,7 +369,7 @@ const (
 )
 
 // adapterDrawing draws handle, drive and adapter from above, to scale.
-func (a *Answer) adapterDrawing(ad fastener.Adapter, caption string) *sheet.Element {
+func (a *Answer) adapterDrawing(r *Record, ad fastener.Adapter, caption string) *sheet.Element {
 	scale := leverRoom / float64(ad.Wrench+ad.Extension)
 	l, e := float64(ad.Wrench)*scale, float64(ad.Extension)*scale
 	turn := float64(ad.Angle) * math.Pi / 180
@@ -297,8 +384,8 @@ func (a *Answer) adapterDrawing(ad fastener.Adapter, caption string) *sheet.Elem
 			sheet.New("path class=pull d=?", "M"+at(24, driveY-30)+"V"+sheet.Num(driveY-6)+"m-5 -8l5 8l5 -8"),
 			sheet.New("circle class=drive cx=? cy=? r=6", sheet.Num(driveX), sheet.Num(driveY)),
 			sheet.New("path class=hex d=?", hexagon(boltX, boltY, 11)),
-			sheet.New("text x=? y=? text-anchor=middle", sheet.Num(24+l/2), sheet.Num(driveY+18)).Say("L "+a.millimetres(float64(ad.Wrench))),
-			sheet.New("text x=320 y=? text-anchor=end", sheet.Num(driveY+34)).Say("E "+a.millimetres(float64(ad.Extension))),
+			sheet.New("text x=? y=? text-anchor=middle", sheet.Num(24+l/2), sheet.Num(driveY+18)).Say("L "+a.lengthOf(r, "wrench", ad.Wrench)),
+			sheet.New("text x=320 y=? text-anchor=end", sheet.Num(driveY+34)).Say("E "+a.lengthOf(r, "extension", ad.Extension)),
 		), sheet.New("figcaption").Say(caption))
 }
 
@@ -319,16 +406,29 @@ func hexagon(x, y, size float64) string {
 func (a *Answer) scaleSheet(r *Record, res torqueResult) *sheet.Element {
 	say, w := a.Speak.Say, res.WrenchCheck
 	at := func(v Amount) string { return a.torqueIn(r, v.Value) }
-	rows := [][2]string{{say("torque.scale.reached", a.percent(w.Deviation.Value)), say("torque.span", at(w.Reached.Min), at(w.Reached.Max))}}
+	var rows [][2]string
 	if w.Fifth != nil {
-		rows = append([][2]string{{say("torque.scale.fifth"), at(*w.Fifth)}}, rows...)
+		rows = append(rows, [2]string{say("torque.scale.fifth"), at(*w.Fifth)})
+	}
+	if w.Reached != nil {
+		rows = append(rows, [2]string{say("torque.scale.reached", a.percent(w.Deviation.Value)), say("torque.span", at(w.Reached.Min), at(w.Reached.Max))})
 	}
 	if m := w.Marks; m != nil {
-		if m.Below.Value == m.Above.Value {
-			rows = append(rows, [2]string{say("torque.scale.mark"), at(m.Below)})
-		} else {
-			rows = append(rows, [2]string{say("torque.scale.marks"), say("torque.span", at(m.Below), at(m.Above))}, [2]string{say("torque.scale.nearest", at(m.Nearest)), say("torque.span", at(m.Reached.Min), at(m.Reached.Max))})
+		for _, mark := range []struct {
+			key string
+			at  *Amount
+		}{{"torque.scale.mark_below", m.Below}, {"torque.scale.mark_above", m.Above}} {
+			switch {
+			case mark.at == nil:
+			case m.Below != nil && m.Above != nil && m.Below.Value == m.Above.Value:
+				if mark.at == m.Below {
+					rows = append(rows, [2]string{say("torque.scale.mark"), at(*mark.at)})
+				}
+			default:
+				rows = append(rows, [2]string{say(mark.key), at(*mark.at)})
+			}
 		}
+		rows = append(rows, [2]string{say("torque.scale.nearest", at(m.Nearest)), say("torque.span", at(m.Reached.Min), at(m.Reached.Max))})
 	}
 	if w.InRange != "" {
 		rows = append(rows, [2]string{say("torque.scale.in_range"), say("torque.scale.in_range." + w.InRange)})
@@ -348,12 +448,13 @@ func (a *Answer) threadSheet(r *Record, res torqueResult) *sheet.Element {
 	if res.Torque == nil {
 		key = "torque.thread.at_estimate"
 	}
-	used := f.Torque
+	used := f.TorqueBand.Min
 	if res.Torque != nil {
 		used = *res.Torque
 	}
 	rows := [][2]string{
-		{say("torque.thread.torque", a.percent(g.Value("utilisation")), low, high), say("torque.span", at(f.TorqueBand.Min), at(f.TorqueBand.Max))},
+		{say("torque.thread.torque", a.percent(g.Value("utilisation")), low), say("torque.thread.up_to", at(f.TorqueBand.Min))},
+		{say("torque.thread.sure", a.Speak.Number(g.Value("friction"), 2), high), say("torque.span", at(f.Torque), at(f.TorqueBand.Max))},
 		{say(key, at(used), high, low), say("torque.span", force(f.PreloadBand.Min), force(f.PreloadBand.Max))},
 		{say("torque.thread.stressed", low), a.percent(f.StressedMax.Value)},
 		{say("torque.thread.proof"), force(f.ProofLoad)},
@@ -361,15 +462,11 @@ func (a *Answer) threadSheet(r *Record, res torqueResult) *sheet.Element {
 	}
 	part := a.section("thread", a.preloadDrawing(f), a.figures(rows))
 	if p := f.Practice; p != nil {
-		key := "torque.practice.outside"
-		if p.Within {
-			key = "torque.practice.within"
-		}
-		part.With(sheet.Text("p", "practice", say(key, a.inUnit(torqueUnit("lbf.in"), p.Torque.Value), a.inUnit(torqueUnit("N.m"), p.Torque.Value),
+		part.With(sheet.Text("p", "practice", say("torque.practice."+p.Lies, a.inUnit(torqueUnit("lbf.in"), p.Torque.Value), a.inUnit(torqueUnit("N.m"), p.Torque.Value),
 			a.inUnit(torqueUnit("N.m"), p.Band.Min.Value), a.inUnit(torqueUnit("N.m"), p.Band.Max.Value), g.Text("class"))+" "+say("torque.practice.why", a.percent(p.Stressed.Max.Value), a.percent(p.Stressed.Min.Value))))
 	}
 	if s := f.StripCheck; s != nil {
-		part.With(sheet.Text("h3", "", say("torque.strip")), sheet.Text("p", "", say("torque.strip."+s.Verdict, force(s.Preload), force(s.Load.Min), force(s.Load.Max), a.millimetres(s.EngagementNeeded.Value))), sheet.Text("p", "small", say("torque.strip.holds_for")))
+		part.With(sheet.Text("h3", "", say("torque.strip")), sheet.Text("p", "", say("torque.strip."+s.Verdict, force(s.Preload), force(s.Load.Min), force(s.Load.Max))), sheet.Text("p", "small", say("torque.strip.holds_for")))
 	}
 	return slotted(part, "fastener")
 }
@@ -409,11 +506,24 @@ func anchor(x float64) string {
 	return "middle"
 }
 
+// rank puts what has to be looked at first.
+func (l lineResult) rank() int {
+	switch {
+	case l.Verdict == "disagree":
+		return 0
+	case l.Falls, l.Verdict == "ambiguous", l.Verdict == "unreadable":
+		return 1
+	}
+	return 2
+}
+
 // tableSheet goes through a pasted table, row by row, what does not fit first.
 func (a *Answer) tableSheet(r *Record, res torqueResult) *sheet.Element {
 	say := a.Speak.Say
 	list := sheet.New("ul class=rows-checked")
-	for _, l := range res.Table {
+	rows := slices.Clone(res.Table)
+	slices.SortStableFunc(rows, func(x, y lineResult) int { return x.rank() - y.rank() })
+	for _, l := range rows {
 		text := ""
 		switch {
 		case l.Verdict == "ambiguous" && len(l.Reads) == 2:

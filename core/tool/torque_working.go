@@ -35,10 +35,7 @@ func (a *Answer) adapterSteps(r *Record, res torqueResult) {
 	a.step("setting", "T_set = T L / L′", fmt.Sprintf("T_set = %s × %s / %s = %s N·m", a.digits(res.Torque.Value), l, a.digits(float64(ad.Reach())), a.digits(res.Setting.Value)), *res.Setting, "lever")
 }
 
-func (a *Answer) wrenchSteps(r *Record, res *torqueResult, setting quantity.Torque, w fastener.Wrench) {
-	if a.brief {
-		return
-	}
+func (a *Answer) wrenchSteps(r *Record, setting quantity.Torque, w fastener.Wrench) {
 	least, most := w.Reached(setting)
 	d := a.percent(float64(w.Deviation))
 	source := "iso6789"

@@ -324,7 +324,7 @@ var english = []entry{
 	{"fault.empty.hint", "Give a number and its unit, for example %[1]s."},
 	{"fault.nounit", "“%[1]s” has no unit."},
 	{"fault.nounit.hint", "Write “%[2]s”. Units: %[3]s."},
-	{"fault.otherunit", "“%[1]s” is a %[2]s; a %[3]s is asked for."},
+	{"fault.otherunit", "“%[1]s” gives %[2]s; here %[3]s is asked for."},
 	{"fault.otherunit.hint", "Units: %[4]s."},
 	{"fault.unit", "“%[1]s”: the unit “%[2]s” is not known here."},
 	{"fault.unit.hint", "Units: %[3]s."},
