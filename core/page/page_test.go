@@ -227,6 +227,35 @@ func TestFileIsNotCut(t *testing.T) {
 	assert.Less(t, len(r.Link), 3*longest+100)
 }
 
+// TestNoFigureWithoutItsAdapter holds that a torque is not answered as if there were no adapter where there is one with a fault, and
+// that the bolts still are.
+func TestNoFigureWithoutItsAdapter(t *testing.T) {
+	for what, given := range map[string]form{
+		"mistyped":    {"adapter.wrench": "300 mm", "adapter.extension": "50 mm", "adapter.angle": "4o deg"},
+		"too long":    {"adapter.wrench": "300 mm", "adapter.extension": "300 mm"},
+		"half filled": {"adapter.wrench": "300 mm"},
+		"wrench":      {"wrench.max": "abc"},
+	} {
+		given["torque"] = "10 N.m"
+		r := Answer(tool.Torque, given, wording.English())
+		assert.False(t, r.Answered, what)
+		given["pattern.count"] = "6"
+		r = Answer(tool.Torque, given, wording.English())
+		assert.True(t, r.Answered, what)
+		head, err := json.Marshal(r.Head)
+		require.NoError(t, err)
+		kind := "refused"
+		if what == "half filled" {
+			kind = "waiting"
+		}
+		assert.Contains(t, string(head), `"data-verdict":"`+kind+`"`, what)
+		body := shown(t, r.Body)
+		assert.Contains(t, body, "data-plate", what)
+		assert.NotContains(t, body, "units-list", what)
+		assert.NotContains(t, body, "10\u00a0N·m", what)
+	}
+}
+
 // TestLinesAreNotCut holds the same for a text of several lines, which a link takes along whole; one that is too long is told.
 func TestLinesAreNotCut(t *testing.T) {
 	table := strings.Repeat("M6  10 N·m  89 in-lb\n", 150) + "M8  25 N·m  180 ft-lb\n"
