@@ -57,7 +57,9 @@ type Line struct {
 	Thread   *Thread
 	Diameter quantity.Length // in mm of a metric size, whether or not its thread is known; else 0
 	Class    string          // the property class, in the line or above it; "" if there is none
-	Figures  []Figure        // in the order printed; none where there is a fault
+	Figures  []Figure        // in the order printed, of the last stage where there are several; none where there is a fault
+	Stages   []Figure        // of each stage that has a torque its first figure; nil where there are no two
+	Angle    quantity.Angle  // in degrees, of the last stage that is turned by an angle and not to a torque; 0 where there is none
 	Pair     *Pair           // of the figures in different units those that agree least; nil where there are no two
 	Fault    LineFault
 	Reads    [2]string // the two readings, where the fault is Ambiguous and it is a number that has them
@@ -80,8 +82,15 @@ const MaxLines = 200
 // tolerance. A size is metric (M6, M6x1, M8 x 1,25), or in inches (1/4-20, #10-32), which is kept as text. A header may have classes or
 // sizes over its columns: then a line makes one [Line] for each. Units: as quantity spells them, a slash for the hyphen too.
 //
-// Errors: none; a line that holds a number and no torque has a [LineFault]. It ignores blank lines, bullets, notes, angles, lengths and
-// counts. What it cannot do: a torque before its unit on another line, a size merged over several lines.
+// A bolt may be tightened in stages, "20 N·m then 35 N·m", "1st 15 N·m 2nd 30 N·m", "stage 1: 30 N·m, stage 2: +90°", and at last by
+// an angle: the torque is then that of the last stage that has one, and alone it does not say how tight the bolt is. An angle is a
+// number with ° or deg behind it, a part of a turn, a bare number behind a plus, or in a column of angles, that comes behind a torque; on a
+// line of its own it is of the line above too. Figures are held to each other within a stage only, one in brackets to those before it;
+// figures that disagree in an earlier stage are the line's pair where those of the last do not.
+//
+// Errors: none; a line that holds a number and no torque has a [LineFault]. It ignores blank lines, bullets, notes, lengths and
+// counts, and angles of fittings and tools where a word beside them says so. What it cannot do: a torque before its unit on another
+// line, a size merged over several lines, stages on lines of their own.
 // Checked in table_test.go, and by fuzzing.
 func ReadTable(text string, mark quantity.Mark) Table {
 	r := &tableReader{mark: mark, known: map[string]quantity.Unit{}}
@@ -109,7 +118,7 @@ func cleaned(text string) string {
 
 var cleaner = strings.NewReplacer("\u00a0", " ", "\u2002", " ", "\u2003", " ", "\u2007", " ", "\u2009", " ", "\u200a", " ", "\u202f", " ", "\u3000", " ",
 	"\u00ad", "", "\u200b", "", "\u200c", "", "\u200d", "", "\ufeff", "", "\x00", "", "\v", "\n", "\f", "\n", "\u0085", "\n", "\u2028", "\n", "\u2029", "\n",
-	"\u2010", "-", "\u2011", "-", "\u2212", "-", "\u2012", "–", "\u2014", "–", "\u2015", "–", "+/-", "±", "+-", "±")
+	"->", "→", "=>", "→", "⇒", "→", "\u2010", "-", "\u2011", "-", "\u2212", "-", "\u2012", "–", "\u2014", "–", "\u2015", "–", "+/-", "±", "+-", "±")
 
 // A token is a piece of a line that means something.
 type token struct {
@@ -118,7 +127,12 @@ type token struct {
 	cell int
 	unit quantity.Unit // of a unit
 	size sizeRead      // of a size
+	// stage is the number of a stage, 0 of a word that names no number, or follows of one that says that a stage follows.
+	stage int
 }
+
+// follows is the stage of a word that says that another stage comes: then.
+const follows = -1
 
 type tokenKind uint8
 
@@ -130,6 +144,8 @@ const (
 	aDash // between the ends of a range, or between anything
 	aPlusMinus
 	aMark
+	anAngle // its text is the degrees alone
+	aStage
 )
 
 type sizeRead struct {
@@ -139,8 +155,9 @@ type sizeRead struct {
 
 // A column is what a header says of the cells below it.
 type column struct {
-	from, to int // in characters of the line
-	units    []quantity.Unit
+	from, to int             // in characters of the line
+	units    []quantity.Unit // degrees among them
+	stage    int             // that its torques are of; 0 where it says none
 	class    string
 	size     *token
 	sized    bool // its bare numbers are diameters
@@ -153,9 +170,16 @@ type tableReader struct {
 	columns []column                 // of the header above
 	parted  rune                     // by what
 	units   []quantity.Unit          // of the header above, in order
+	stages  []int                    // that they are of
+	angle   string                   // in degrees, that the header above adds to every torque
 	class   string                   // that a heading names
 	fresh   bool                     // no line has come since the header
+	staged  bool                     // the token before names a stage
+	above   int                      // the line above, counted from 1, if it has a torque and is one line alone; else 0
 }
+
+// degrees is the unit that a column of angles has.
+var degrees = quantity.Units(quantity.OfAngle)[0]
 
 // A cell is a part of a line.
 type cell struct {
@@ -225,13 +249,18 @@ func (r *tableReader) line(number int, text string) {
 	if r.heads(tokens) {
 		r.header(list, tokens, by)
 		r.table.Headings = append(r.table.Headings, number)
+		r.above = 0
 		return
 	}
 	r.fresh = false
 	lines := r.read(list, tokens, by)
 	if len(lines) == 0 {
 		r.table.Headings = append(r.table.Headings, number)
+		r.above = 0
 		return
+	}
+	if l := lines[0]; r.above > 0 && len(lines) == 1 && l.Fault == NoTorque && l.Size == "" && l.Angle > 0 {
+		r.table.Lines[r.above-1].Angle = l.Angle
 	}
 	for _, l := range lines {
 		if r.table.More = len(r.table.Lines) >= MaxLines; r.table.More {
@@ -239,6 +268,12 @@ func (r *tableReader) line(number int, text string) {
 		}
 		l.Number, l.Text = number, text
 		r.table.Lines = append(r.table.Lines, l)
+	}
+	switch {
+	case len(lines) == 1 && lines[0].Fault == 0:
+		r.above = len(r.table.Lines)
+	case len(lines) > 1 || lines[0].Angle == 0:
+		r.above = 0
 	}
 }
 
@@ -330,16 +365,25 @@ var (
 	measureWords = []string{"mm", "cm", "m", "in", "inch", "inches", "deg", "degree", "degrees", "pcs", "pc", "off", "x", "hours", "hour", "h", "min", "°c", "c", "f", "rpm", "km", "miles", "psi", "bar", "kpa", "stk"}
 )
 
-// measured says whether a number counts or measures something else than a torque: 4 pcs, 90°, 20 mm, M6 apart.
+// measured says whether a number counts or measures something else than a torque: 4 pcs, 20 °C, 85 of 85–95°, 1 of 1. stage, 20 mm, M6 apart.
 func measured(tokens []token, k int) bool {
 	if k+1 < len(tokens) && tokens[k+1].cell == tokens[k].cell {
+		at := func(j int, kind tokenKind) bool {
+			return j < len(tokens) && tokens[j].kind == kind && tokens[j].cell == tokens[k].cell
+		}
 		switch n := tokens[k+1]; n.kind {
 		case aUnit:
 			return false
+		case aStage:
+			return true
+		case aDash, aPlusMinus:
+			if at(k+2, anAngle) {
+				return true
+			}
 		case aWord:
 			return slices.Contains(measureWords, strings.ToLower(n.text))
 		case aMark:
-			return n.text == "°" || n.text == "%" || n.text == "º" || n.text == "\"" || n.text == "×" || n.text == "*" || n.text == "="
+			return n.text == "." && at(k+2, aStage) || n.text == "°" || n.text == "%" || n.text == "º" || n.text == "\"" || n.text == "×" || n.text == "*" || n.text == "="
 		}
 	}
 	return k > 0 && tokens[k-1].kind == aMark && tokens[k-1].cell == tokens[k].cell && (tokens[k-1].text == "×" || tokens[k-1].text == "*" || tokens[k-1].text == "#" || tokens[k-1].text == "+")
@@ -352,13 +396,26 @@ func (r *tableReader) header(list []cell, tokens []token, by rune) {
 		fresh[k].from, fresh[k].to = c.from, c.to
 	}
 	one, many := "", false
-	r.units = nil
-	for _, t := range tokens {
+	r.units, r.stages, r.angle = nil, nil, ""
+	stage := 0
+	for k, t := range tokens {
 		c := &fresh[t.cell]
+		if angled(tokens, k) && (len(c.units) == 0 || c.units[len(c.units)-1].Symbol != degrees.Symbol) {
+			c.units = append(c.units, degrees)
+			r.units, r.stages = append(r.units, degrees), append(r.stages, stage)
+		}
 		switch t.kind {
+		case anAngle:
+			if turns(tokens, k) {
+				r.angle = t.text
+			}
+		case aStage:
+			if t.stage > 0 {
+				c.stage, stage = t.stage, t.stage
+			}
 		case aUnit:
 			c.units = append(c.units, t.unit)
-			r.units = append(r.units, t.unit)
+			r.units, r.stages = append(r.units, t.unit), append(r.stages, stage)
 		case aNumber:
 			if class, ok := classIn(t.text); ok {
 				c.class, many, one = class, many || one != "" && one != class, class
@@ -394,10 +451,15 @@ func (r *tableReader) header(list []cell, tokens []token, by rune) {
 				fresh[k].size = c.size
 			}
 			fresh[k].sized = fresh[k].sized || c.sized
+			if fresh[k].stage == 0 {
+				fresh[k].stage = c.stage
+			}
 		}
-		r.units = nil
+		r.units, r.stages = nil, nil
 		for _, c := range fresh {
-			r.units = append(r.units, c.units...)
+			for _, u := range c.units {
+				r.units, r.stages = append(r.units, u), append(r.stages, c.stage)
+			}
 		}
 	}
 	r.columns, r.parted, r.fresh = fresh, by, true
@@ -436,6 +498,10 @@ type piece struct {
 	percent  bool
 	unit     quantity.Unit
 	plusUnit quantity.Unit
+	headed   bool // the header has its unit
+	stage    int  // that it is of, by the words before it or above it; numbers of their own where there are words alone
+	added    bool // behind a plus
+	bracket  bool
 	fault    LineFault
 	reads    [2]string
 }
@@ -467,10 +533,13 @@ func (r *tableReader) read(list []cell, tokens []token, by rune) []Line {
 		size = r.bareSize(list, tokens, by, &pieces)
 	}
 	fault := r.assign(list, tokens, by, pieces, with)
-	if !digits || with == 0 && size == nil && fault == 0 && len(r.table.Lines) == 0 && len(r.columns) == 0 && r.worded(tokens) {
+	if !digits || with == 0 && size == nil && fault == 0 && len(r.table.Lines) == 0 && len(r.columns) == 0 && r.worded(tokens) && len(r.angles(tokens, pieces)) == 0 {
 		return nil
 	}
 	pieces = slices.DeleteFunc(pieces, func(p piece) bool { return p.unit.Symbol == "" })
+	angles := r.angles(tokens, pieces)
+	pieces = slices.DeleteFunc(pieces, func(p piece) bool { return p.unit.Symbol == degrees.Symbol })
+	r.order(list, tokens, by, pieces)
 	if fault == 0 && len(pieces) == 0 {
 		fault = NoTorque
 		for k, t := range tokens {
@@ -482,18 +551,21 @@ func (r *tableReader) read(list []cell, tokens []token, by rune) []Line {
 	base := Line{Class: class, Fault: fault}
 	if fault != 0 {
 		base.sizedBy(size)
+		for _, a := range angles {
+			base.Angle = a.degrees
+		}
 		return []Line{base}
 	}
 	for k := range pieces {
 		r.value(tokens, &pieces[k])
 	}
-	return r.lines(base, size, list, tokens, by, pieces)
+	return r.lines(base, size, list, tokens, by, pieces, angles)
 }
 
 // worded says whether a line has words, as a title has.
 func (r *tableReader) worded(tokens []token) bool {
 	for _, t := range tokens {
-		if t.kind == aWord && utf8.RuneCountInString(t.text) > 2 {
+		if (t.kind == aWord || t.kind == aStage) && utf8.RuneCountInString(t.text) > 2 {
 			return true
 		}
 	}
@@ -650,7 +722,7 @@ func (r *tableReader) assign(list []cell, tokens []token, by rune, pieces []piec
 				return Ambiguous
 			}
 			for k := range bare {
-				bare[k].unit = head.units[k]
+				bare[k].unit, bare[k].headed = head.units[k], true
 				given++
 			}
 		} else if loose && len(units) == len(bare) {
@@ -663,20 +735,29 @@ func (r *tableReader) assign(list []cell, tokens []token, by rune, pieces []piec
 	if with+given+columns > 0 || len(r.units) == 0 || r.mapped(list, by) {
 		return 0
 	}
+	units, stages := r.units, r.stages
+	if slices.ContainsFunc(tokens, func(t token) bool { return t.kind == anAngle }) { // the angles are not among the pieces
+		units, stages = nil, nil
+		for k, u := range r.units {
+			if u.Symbol != degrees.Symbol {
+				units, stages = append(units, u), append(stages, r.stages[k])
+			}
+		}
+	}
 	after := 0
 	for k := range pieces {
-		if k > 0 && len(pieces)-k == len(r.units) && r.sizeBefore(tokens, pieces[k].at) && !r.sizeBefore(tokens, pieces[k-1].at) {
+		if k > 0 && len(pieces)-k == len(units) && r.sizeBefore(tokens, pieces[k].at) && !r.sizeBefore(tokens, pieces[k-1].at) {
 			after = k
 		}
 	}
 	switch n := len(pieces) - after; {
 	case n == 0:
 		return 0
-	case n != len(r.units):
+	case n != len(units):
 		return Ambiguous
 	}
-	for k := range r.units {
-		pieces[after+k].unit = r.units[k]
+	for k := range units {
+		pieces[after+k].unit, pieces[after+k].stage, pieces[after+k].headed = units[k], stages[k], true
 	}
 	return 0
 }
@@ -745,7 +826,7 @@ func threes(number string) bool {
 }
 
 // lines makes one line of the pieces, or one for each size, or class, that the line or the header has.
-func (r *tableReader) lines(base Line, size *token, list []cell, tokens []token, by rune, pieces []piece) []Line {
+func (r *tableReader) lines(base Line, size *token, list []cell, tokens []token, by rune, pieces []piece, angles []angleAt) []Line {
 	type part struct {
 		size   *token
 		class  string
@@ -775,23 +856,111 @@ func (r *tableReader) lines(base Line, size *token, list []cell, tokens []token,
 		}
 	}
 	var out []Line
-	for _, part := range parts {
+	for k, part := range parts {
 		l := base
 		l.sizedBy(part.size)
 		l.Class = part.class
+		last := part.pieces[len(part.pieces)-1].at
+		multi := false // several torques in one unit are stages
+		for _, a := range angles {
+			// An angle is of the part that it stands behind, or else of the first one.
+			own := len(parts) == 1 || a.at > part.pieces[0].at
+			for j, other := range parts {
+				if at := other.pieces[0].at; j != k && at < a.at && (at > part.pieces[0].at || !own) {
+					own = false
+				}
+			}
+			if own || k == 0 && !slices.ContainsFunc(pieces, func(p piece) bool { return p.at < a.at }) {
+				l.Angle, multi = a.degrees, multi || a.at > last
+			}
+		}
+		if l.Angle == 0 && r.angle != "" && part.pieces[0].headed {
+			l.Angle = r.degrees(r.angle)
+		}
 		for _, p := range part.pieces {
 			if p.fault != 0 && l.Fault == 0 {
 				l.Fault, l.Reads = p.fault, p.reads
 			}
-			l.Figures = append(l.Figures, p.figure)
 		}
-		if l.Fault != 0 {
-			l.Figures = nil
+		if l.Fault == 0 {
+			l.figures(part.pieces, multi || slices.ContainsFunc(tokens, func(t token) bool {
+				return t.kind == aStage && slices.Contains(severalStages, strings.ToLower(t.text))
+			}))
 		}
-		l.Pair = pairOf(l.Figures)
 		out = append(out, l)
 	}
 	return out
+}
+
+// figures takes a line's figures by stages, and pairs them. With multi several figures in one unit, not in brackets, are stages.
+func (l *Line) figures(pieces []piece, multi bool) {
+	// A set is figures of one torque: one in each unit.
+	type set struct {
+		figures []Figure
+		begins  bool // a stage
+	}
+	var sets []set
+	for k, p := range pieces {
+		begins, apart := k == 0, k == 0
+		if k > 0 {
+			now := sets[len(sets)-1].figures
+			begins = p.stage != pieces[k-1].stage || p.added && p.figure.In > now[0].In
+			apart = !p.bracket && slices.ContainsFunc(now, func(f Figure) bool { return f.Unit.Symbol == p.figure.Unit.Symbol })
+		}
+		switch {
+		case begins || apart:
+			sets = append(sets, set{[]Figure{p.figure}, begins || multi})
+		default:
+			s := &sets[len(sets)-1]
+			s.figures = append(s.figures, p.figure)
+		}
+	}
+	last := 0
+	var stages []Figure
+	for k, s := range sets {
+		if s.begins {
+			last, stages = k, append(stages, s.figures[0])
+		}
+	}
+	if len(stages) > 1 {
+		l.Stages = stages
+	}
+	note := func(p *Pair, from Agreement) {
+		if p != nil && (l.Pair == nil || p.Verdict > l.Pair.Verdict) && p.Verdict >= from {
+			l.Pair = p
+		}
+	}
+	for _, s := range sets[last:] {
+		l.Figures = append(l.Figures, s.figures...)
+	}
+	if halves := inHalves(l.Figures); halves != nil {
+		for _, two := range halves {
+			note(pairOf(two), Agree)
+		}
+	} else {
+		for _, s := range sets[last:] {
+			note(pairOf(s.figures), Agree)
+		}
+	}
+	for _, s := range sets[:last] {
+		note(pairOf(s.figures), Disagree)
+	}
+}
+
+// inHalves pairs figures of which the first half is in one unit and the second in another: 8 10 N·m 71 89 in-lb. Else it is nil.
+func inHalves(figures []Figure) (pairs [][]Figure) {
+	n := len(figures) / 2
+	if n < 2 || len(figures)%2 != 0 || figures[0].Unit.Symbol == figures[n].Unit.Symbol {
+		return nil
+	}
+	for k := range n {
+		a, b := figures[k], figures[n+k]
+		if a.Unit.Symbol != figures[0].Unit.Symbol || b.Unit.Symbol != figures[n].Unit.Symbol {
+			return nil
+		}
+		pairs = append(pairs, []Figure{a, b})
+	}
+	return pairs
 }
 
 type sizePart struct {
@@ -857,6 +1026,7 @@ func pairOf(figures []Figure) (worst *Pair) {
 
 // tokens reads the cells of a line.
 func (r *tableReader) tokens(list []cell) (all []token) {
+	r.staged = false
 	for k, c := range list {
 		s := c.text
 		for at := 0; at < len(s); {
@@ -866,6 +1036,7 @@ func (r *tableReader) tokens(list []cell) (all []token) {
 			} else {
 				t.cell = k
 				all = append(all, t)
+				r.staged = t.kind == aStage
 			}
 			at += n
 		}
@@ -900,6 +1071,9 @@ func (r *tableReader) token(s string, at int) (token, int) {
 	case digit(rest[0]) || rest[0] == '.' && len(rest) > 1 && digit(rest[1]) && !letterBefore(s, at), c == '#':
 		return r.number(rest)
 	case strings.ContainsRune(halves, c):
+		if tail, by := turnTail(rest[n:]); tail > 0 && by > 1 {
+			return ofTurn("0"+half(c), by), n + tail
+		}
 		return token{kind: aNumber, text: "0" + half(c)}, n
 	case unicode.IsLetter(c):
 		if !letterBefore(s, at) || at > 0 && digit(s[at-1]) {
@@ -915,6 +1089,14 @@ func (r *tableReader) token(s string, at int) (token, int) {
 			n += w
 		}
 		word := rest[:n]
+		if t, n := r.stage(rest, word); n > 0 {
+			return t, n
+		}
+		if parts := map[string]string{"quarter": "0.25", "half": "0.5"}[strings.ToLower(word)]; parts != "" {
+			if tail, by := turnTail(rest[n:]); tail > 0 && by > 1 {
+				return ofTurn(parts, by), n + tail
+			}
+		}
 		if slices.Contains(rangeWords, strings.ToLower(word)) {
 			return token{kind: aDash, text: word}, n
 		}
@@ -947,6 +1129,11 @@ func half(c rune) string {
 
 // number reads a number, a size in inches, or a number that is part of a name: 6g, 1st.
 func (r *tableReader) number(rest string) (token, int) {
+	if a, b, n := partOf(rest); n > 0 {
+		if tail, by := turnTail(rest[n:]); tail > 0 && by > 1 {
+			return token{kind: anAngle, text: decimal(float64(by*a) / float64(b))}, n + tail
+		}
+	}
 	if text, n := r.mixed(rest); n > 0 {
 		return token{kind: aNumber, text: text}, n
 	}
@@ -968,6 +1155,9 @@ func (r *tableReader) number(rest string) (token, int) {
 	if text[0] == '.' {
 		text = "0" + text
 	}
+	if tail, by := turnTail(rest[n:]); tail > 0 {
+		return ofTurn(text, by), n + tail
+	}
 	tail := strings.TrimLeft(rest[n:], " ")
 	if c, w := utf8.DecodeRuneInString(tail); strings.ContainsRune(halves, c) && strings.Trim(text, "0123456789") == "" {
 		return token{kind: aNumber, text: text + half(c)}, len(rest) - len(tail) + w
@@ -988,6 +1178,9 @@ func (r *tableReader) number(rest string) (token, int) {
 			break
 		}
 		n += w
+	}
+	if number, w := integer(rest); w > 0 && w <= 2 && slices.Contains([]string{"st", "nd", "rd", "th"}, strings.ToLower(rest[w:n])) {
+		return token{kind: aStage, text: rest[:n], stage: number}, n
 	}
 	return token{kind: aWord, text: rest[:n]}, n
 }
@@ -1253,16 +1446,16 @@ func plainNumber(s string) (value float64, n int) {
 // Under gives the line, by its place among the lines, that has the largest torque of those which a line's torque should not fall below
 // and does: lines of a smaller diameter, of the same class where both name one.
 //
-// A torque falls below another where even the upper end of its range is below the lower end of the other's. It ignores sizes in inches,
-// and that bolts into aluminium, of studs or with sealant have torques of their own: a note, no fault. Checked in table_test.go.
+// A torque falls below another where even the upper end of its range is below the lower end of the other's. It says nothing of lines with
+// an angle, whose torque is not all, nor by them. It ignores sizes in inches, and that bolts into aluminium, of studs or with sealant have torques of their own: a note, no fault. Checked in table_test.go.
 func (t Table) Under(i int) (smaller int, falls bool) {
 	l := t.Lines[i]
-	if l.Diameter == 0 || len(l.Figures) == 0 {
+	if l.Diameter == 0 || len(l.Figures) == 0 || l.Angle > 0 {
 		return 0, false
 	}
 	least := 0.0
 	for k, s := range t.Lines {
-		if s.Diameter == 0 || s.Diameter >= l.Diameter || len(s.Figures) == 0 || s.Class != "" && l.Class != "" && s.Class != l.Class {
+		if s.Diameter == 0 || s.Diameter >= l.Diameter || len(s.Figures) == 0 || s.Angle > 0 || s.Class != "" && l.Class != "" && s.Class != l.Class {
 			continue
 		}
 		if low := s.Figures[0].In; low > l.Figures[0].top()*(1+within) && low > least && !l.Figures[0].agrees(s.Figures[0]) {

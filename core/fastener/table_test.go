@@ -38,6 +38,16 @@ func told(t fastener.Table) string {
 			}
 			s = append(s, text)
 		}
+		if len(l.Stages) > 0 {
+			var stages []string
+			for _, f := range l.Stages {
+				stages = append(stages, f.Value.String())
+			}
+			s = append(s, "["+strings.Join(stages, " ")+"]")
+		}
+		if l.Angle != 0 {
+			s = append(s, "+"+strconv.FormatFloat(float64(l.Angle), 'f', -1, 64)+"°")
+		}
 		if l.Pair != nil {
 			s = append(s, l.Pair.Verdict.String())
 		}
@@ -79,12 +89,32 @@ func TestReadTable(t *testing.T) {
 		{"bare diameters", "Size (mm)\tTorque (Nm)\n6\t10\n8x1\t27", "2 <6> M6 10N.m\n3 <8x1> M8x1 27N.m"},
 		{"ranges", "M6 8–10 N·m\n8 N·m to 10 N·m\n8...10 ft-lb\n8 - 10 N·m (71 - 89 in-lb)\n8 N·m – 71 in-lb", "1 <M6> M6 8N.m…10N.m\n2 8N.m…10N.m\n3 8lbf.ft…10lbf.ft\n4 8N.m…10N.m 71lbf.in…89lbf.in agree\n5 8N.m 71lbf.in agree"},
 		{"tolerances", "10 ± 1 N·m (88 ± 9 in-lb)\n10 Nm ± 10 %\n9 N·m +/- 1 N·m", "1 10N.m±1N.m 88lbf.in±9lbf.in agree\n2 10N.m±10%\n3 9N.m±1N.m"},
-		{"notes and other numbers", "Drain plug ........ 39 N·m (4.0 kgf·m, 29 ft-lb)\n10 Nm + 90°\nBolt, M8 flange, 25 N·m, 18 lb-ft, 4 pcs, 30 mm", "1 39N.m 4.0kgf.m 29lbf.ft agree\n2 10N.m\n3 <M8> M8 25N.m 18lbf.ft agree"},
+		{"notes and other numbers", "Drain plug ........ 39 N·m (4.0 kgf·m, 29 ft-lb)\n10 Nm + 90°\nBolt, M8 flange, 25 N·m, 18 lb-ft, 4 pcs, 30 mm", "1 39N.m 4.0kgf.m 29lbf.ft agree\n2 10N.m +90°\n3 <M8> M8 25N.m 18lbf.ft agree"},
 		{"tight", "25Nm/18ftlb\nM8 25Nm(18ft/lbs)\nM8=10,5Nm\nM8 18 lbs.-ft.", "1 25N.m 18lbf.ft agree\n2 <M8> M8 25N.m 18lbf.ft agree\n3 <M8> M8 10.5N.m\n4 <M8> M8 18lbf.ft"},
 		{"line ends, no-break spaces, a byte order mark", "\ufeffM6\u00a0×\u00a01.0\u00a0\u00a0\u00a010\u00a0N·m\r\n\r\nM8 25 Nm\rM10 49 N\u22c5m", "1 <M6 × 1.0> M6 10N.m\n3 <M8> M8 25N.m\n4 <M10> M10 49N.m"},
 		{"faults", "1,250 N·m\nM6 1 250 N·m\n1.2.3 Nm\n0 N·m\nM6\n10–8 N·m\n1e999 N.m\nM6 8/10 N·m\nM6 7.5 mm 4 pcs", "1 ambiguous\n2 <M6> M6 ambiguous\n3 unreadable\n4 unreadable\n5 <M6> M6 no_torque\n6 ambiguous\n7 unreadable\n8 <M6> M6 ambiguous\n9 <M6> M6 no_torque"},
 		{"pairs that do not agree", "M10 210 N·m (115 lb ft)\n10 N·m 1.0 kgf·m 89 ft-lb\n8–10 N·m (71–98 in-lb)\n8-10 N·m (80 in-lb)", "1 <M10> M10 210N.m 115lbf.ft disagree\n2 10N.m 1.0kgf.m 89lbf.ft disagree\n3 8N.m…10N.m 71lbf.in…98lbf.in disagree\n4 8N.m…10N.m 80lbf.in"},
+		{"then an angle", "20 N·m + 90°\n20 Nm + 90 deg\n20 Nm then 90°\nM10 50 N·m, 120 degrees further\n20 N·m (15 ft-lb) + 90°\n20 Nm/90°\n20 Nm +90\n20 Nm und 90 Grad\n20 Nm + 2 x 90°\n20 Nm + 90° + 45°\n20 Nm + 90 ± 5°\n20 Nm + 90° ± 5°\n20 Nm, 85–95°\n20 Nm + 62,5°",
+			"1 20N.m +90°\n2 20N.m +90°\n3 20N.m +90°\n4 <M10> M10 50N.m +120°\n5 20N.m 15lbf.ft +90° agree\n6 20N.m +90°\n7 20N.m +90°\n8 20N.m +90°\n9 20N.m +90°\n10 20N.m +45°\n11 20N.m +90°\n12 20N.m +90°\n13 20N.m +85°\n14 20N.m +62.5°"},
+		{"then a part of a turn", "20 N·m + 1/4 turn\n20 Nm, then 1/2-turn\n20 ft-lb + ¼ turn\n20 Nm, then a quarter turn\n20 Nm + 2/3 turn\n20 Nm plus 1 turn\n20 Nm, 1/4 Umdrehung", "1 20N.m +90°\n2 20N.m +180°\n3 20lbf.ft +90°\n4 20N.m +90°\n5 20N.m +240°\n6 20N.m +360°\n7 20N.m +90°"},
+		{"no angle to turn by", "10 N·m at 20 °C\n10 N·m (90° adapter)\n45° flare fitting 20 N·m\n10 N·m at 20 deg C\n20 N·m +2/-1\n89 in-lb +15/-10\nM6 10 Nm + 4 pcs\n10 N·m ± 10 %", "1 10N.m\n2 10N.m\n3 20N.m\n4 10N.m\n5 20N.m\n6 89lbf.in\n7 <M6> M6 10N.m\n8 10N.m±10%"},
+		{"a column of angles", "Size | N·m | Angle\nM10 | 50 | 90\nM12 | 80 | 120°\nM8 | 25 | –\nM14 | 100 |", "2 <M10> M10 50N.m +90°\n3 <M12> M12 80N.m +120°\n4 <M8> M8 25N.m\n5 <M14> M14 100N.m"},
+		{"a column of angles, single blanks", "Size N·m °\nM10 50 90\nM12 80 120°\nM8 25", "2 <M10> M10 50N.m +90°\n3 <M12> M12 80N.m +120°\n4 <M8> M8 ambiguous"},
+		{"a column of angles, in German", "Gewinde\tNm\tDrehwinkel (Grad)\nM10\t50\t90\nM12\t80\t1,5", "2 <M10> M10 50N.m +90°\n3 <M12> M12 80N.m +1.5°"},
+		{"a column of angles before", "Size  Angle  N·m\nM10   90     50", "2 <M10> M10 50N.m +90°"},
+		{"an angle for all", "Size | N·m + 90°\nM10 | 50\nM12 | 80 + 120°", "2 <M10> M10 50N.m +90°\n3 <M12> M12 80N.m +120°"},
+		{"both in one column", "Size | N·m + °\nM10 | 50 + 90\nM12 | 80 120", "2 <M10> M10 50N.m +90°\n3 <M12> M12 80N.m +120°"},
+		{"an angle on its own line", "M10 50 N·m\nthen 90°\nthen 45°\nM12 80 N·m\nNotes\n30°", "1 <M10> M10 50N.m +45°\n2 +90° no_torque\n3 +45° no_torque\n4 <M12> M12 80N.m\n6 +30° no_torque"},
+		{"angles of several sizes", "M8 20 N·m + 60°, M10 40 N·m + 90°, M12 70 N·m\n20 N·m + 60° for M8, 40 N·m + 90° for M10", "1 <M8> M8 20N.m +60°\n1 <M10> M10 40N.m +90°\n1 <M12> M12 70N.m\n2 <M8> M8 20N.m +60°\n2 <M10> M10 40N.m +90°"},
+		{"stages", "20 Nm then 35 Nm\nstage 1: 30 N·m, stage 2: 60 N·m, stage 3: +90°\n1st 15 Nm 2nd 30 Nm (22 ft-lb)\n20 N·m (15 ft-lb), then 35 N·m (26 ft-lb)\n30 N·m; 60 N·m; 90°\n20 Nm + 35 Nm\nstep 1 20 Nm step 2 15 ft-lb\n20 Nm → 35 Nm\n20 Nm -> 35 Nm + 90°\nfirst pass 5 N·m, second pass 10 N·m (89 in-lb)\n1. Stufe 20 Nm, 2. Stufe 40 Nm, 3. Stufe 90°\n1) 20 Nm 2) 40 Nm\nin 2 stages: 20 Nm, 35 Nm\n20–25 Nm then 35–40 Nm\ninitial 15 N·m final 30 N·m\npass 20 Nm, pass 35 Nm",
+			"1 35N.m [20N.m 35N.m]\n2 60N.m [30N.m 60N.m] +90°\n3 30N.m 22lbf.ft [15N.m 30N.m] agree\n4 35N.m 26lbf.ft [20N.m 35N.m] agree\n5 60N.m [30N.m 60N.m] +90°\n6 35N.m [20N.m 35N.m]\n7 15lbf.ft [20N.m 15lbf.ft]\n8 35N.m [20N.m 35N.m]\n9 35N.m [20N.m 35N.m] +90°\n10 10N.m 89lbf.in [5N.m 10N.m] agree\n11 40N.m [20N.m 40N.m] +90°\n12 40N.m [20N.m 40N.m]\n13 35N.m [20N.m 35N.m]\n14 35N.m…40N.m [20N.m 35N.m]\n15 30N.m [15N.m 30N.m]\n16 35N.m [20N.m 35N.m]"},
+		{"stages over columns", "Size | Stage 1 N·m | Stage 2 (N·m) | Stage 3 °\nM10 | 20 | 40 | 90\nM12 | 30 | 60 |", "2 <M10> M10 40N.m [20N.m 40N.m] +90°\n3 <M12> M12 60N.m [30N.m 60N.m]"},
+		{"stages over columns, in two units", "Size;1st Nm;1st ft-lb;2nd Nm;2nd ft-lb\nM10;20;15;40;30", "2 <M10> M10 40N.m 30lbf.ft [20N.m 40N.m] agree"},
+		{"stages over columns, single blanks", "Size 1st Nm 2nd Nm Angle\nM10 20 40 90", "2 <M10> M10 40N.m [20N.m 40N.m] +90°"},
+		{"no stages", "39 N·m (4.0 kgf·m, 29 ft-lb)\n10 N·m 12 N·m (106 in-lb)\n20 N·m (15 ft-lb), 35 N·m (26 ft-lb)\n8 N·m 10 N·m 71 in-lb 89 in-lb\nSecond gear M8 25 N·m 18 ft-lb\n10 N·m (max 12 N·m)", "1 39N.m 4.0kgf.m 29lbf.ft agree\n2 10N.m 12N.m 106lbf.in agree\n3 20N.m 15lbf.ft 35N.m 26lbf.ft agree\n4 8N.m 10N.m 71lbf.in 89lbf.in agree\n5 <M8> M8 25N.m 18lbf.ft agree\n6 10N.m 12N.m"},
+		{"slips in stages", "1st 15 Nm (22 ft-lb) 2nd 30 Nm (22 ft-lb)\n1st 15 Nm 2nd 30 Nm (33 ft-lb)", "1 30N.m 22lbf.ft [15N.m 30N.m] disagree\n2 30N.m 33lbf.ft [15N.m 30N.m] disagree"},
 		{"nothing", " \n\t\r\n---\n", ""},
+		{"titles", "Stage 1\nTorques with a 90° adapter\nM6 10 N·m", "3 <M6> M6 10N.m"},
 		{"words alone", "Tighten crosswise\nin two passes", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -130,15 +160,19 @@ func TestFalls(t *testing.T) {
 		{"M6 10 N·m\nM8 25 N·m\nM10 49 N·m", nil},
 		{"M6 10 N·m\nM8 9 N·m\nM10 49 N·m", []int{1}},
 		{"M8 8 N·m\nM6 10 N·m\nM6 12 N·m", []int{0}},
-		{"M6 8.8 10 N·m\nM8 10.9 9 N·m", nil},        // of another class
-		{"M6 8.8 10 N·m\nM8 9 N·m", []int{1}},        // of a class not named
-		{"M6 8–10 N·m\nM8 9–12 N·m", nil},            // ranges that overlap
-		{"M6 12–14 N·m\nM8 8–10 N·m", []int{1}},      // ranges that do not
-		{"M6 10 N·m\nM8 90 in-lb", nil},              // one torque
-		{"M6 90 in-lb\nM8 10 N·m", nil},              // one torque, as printed
-		{"M8x1 27 N·m\nM8 25 N·m", nil},              // one diameter
-		{"1/4-20 11 N·m\nM8 9 N·m", nil},             // no diameter
-		{"M24 700 N·m\nM30 70 N·m", []int{1}},        // beyond the table of threads
+		{"M6 8.8 10 N·m\nM8 10.9 9 N·m", nil},           // of another class
+		{"M6 8.8 10 N·m\nM8 9 N·m", []int{1}},           // of a class not named
+		{"M6 8–10 N·m\nM8 9–12 N·m", nil},               // ranges that overlap
+		{"M6 12–14 N·m\nM8 8–10 N·m", []int{1}},         // ranges that do not
+		{"M6 10 N·m\nM8 90 in-lb", nil},                 // one torque
+		{"M6 90 in-lb\nM8 10 N·m", nil},                 // one torque, as printed
+		{"M8x1 27 N·m\nM8 25 N·m", nil},                 // one diameter
+		{"1/4-20 11 N·m\nM8 9 N·m", nil},                // no diameter
+		{"M24 700 N·m\nM30 70 N·m", []int{1}},           // beyond the table of threads
+		{"M8 25 N·m\nM10 20 N·m + 90°", nil},            // with an angle
+		{"M8 25 N·m + 90°\nM10 20 N·m", nil},            // below one with an angle
+		{"M8 15 N·m then 30 N·m\nM10 20 N·m", []int{1}}, // the last stage
+		{"M8 25 N·m\nM10 20 N·m then 40 N·m", nil},
 		{"M6 10 N·m\nM8\nM10 1,250 N·m\n0 N·m", nil}, // nothing to compare
 	} {
 		table := fastener.ReadTable(c.text, quantity.Point)
@@ -165,6 +199,8 @@ func TestDiffers(t *testing.T) {
 		{"M8x1 27 N·m\nM8 25 N·m", nil},
 		{"1/4-20 8 ft-lb\n1/4-20 10 ft-lb\nM6 8 N·m\nM6 9 N·m", [][]int{{0, 1}, {2, 3}}},
 		{"8 N·m\n9 N·m", nil},
+		{"M8 10 N·m then 25 N·m\nM8 15 N·m then 25 N·m\nM8 25 N·m", nil},
+		{"M8 10 N·m then 25 N·m\nM8 10 N·m", [][]int{{0, 1}}},
 		{"M6 8–10 N·m\nM6 8–10 N·m", nil},
 		{"M6 8–10 N·m\nM6 8–12 N·m", [][]int{{0, 1}}},
 	} {
@@ -181,7 +217,8 @@ func TestLineFaultWords(t *testing.T) {
 func FuzzReadTable(f *testing.F) {
 	for _, s := range []string{"", "M6 10 N·m (89 in-lb)", "Size | N·m | in-lb\n---|---|---\nM6 | 10 | 89", "Size,N·m,in-lb\nM6,10,89\nM8x1,25,10,89", "Thread    Torque, N·m (in-lb)\nM6   10 (89)",
 		"Size | 8.8 | 10.9\n | N·m | N·m\nM6 | 10 | 15", "M6: 10 N·m, M8: 25 N·m", "1/4-20 UNC 7 1/2 ft-lb\n#10-32 32 in-lb\n7½ ft-lb", "1,250 N·m\nM6 1 250 N·m\n1.2.3 Nm\n0 N·m\n10–8 N·m\n1e999 N.m",
-		"10 ± 1 N·m (88 ± 9 in-lb)\r\n10 Nm ± 10 %", "All torques in N·m\n1. M6 10", "M6 x 1.0 x 30-6g 8...10Nm/71...89in/lb", "\xff\x00M\u00a06\t½ in lb\u2028±", "M6 | 10 | N·m", "M999999 99999999999999999999999999 N·m", "#", "M", "½", "1/2 N·m", "No. 8 1/2-13"} {
+		"10 ± 1 N·m (88 ± 9 in-lb)\r\n10 Nm ± 10 %", "All torques in N·m\n1. M6 10", "M6 x 1.0 x 30-6g 8...10Nm/71...89in/lb", "\xff\x00M\u00a06\t½ in lb\u2028±", "M6 | 10 | N·m", "M999999 99999999999999999999999999 N·m", "#", "M", "½", "1/2 N·m", "No. 8 1/2-13",
+		"20 N·m + 90°\nthen 45 deg\n1st 15 Nm 2nd 30 Nm (22 ft-lb)", "Size | Stage 1 N·m | Stage 2 (N·m) | Stage 3 °\nM10 | 20 | 40 | 90", "1) 20 Nm 2) 40 Nm, 85–95° + 1/4 turn", "Size N·m + 90°\nM10 50"} {
 		f.Add(s, false)
 		f.Add(s, true)
 	}
@@ -215,7 +252,13 @@ func FuzzReadTable(f *testing.F) {
 			if !(l.Diameter >= 0 && l.Diameter <= 100) || l.Thread != nil && l.Thread.Diameter != l.Diameter || l.Size == "" && l.Diameter != 0 {
 				t.Fatalf("%q: size %q, %v mm, %v", text, l.Size, l.Diameter, l.Thread)
 			}
-			for _, g := range l.Figures {
+			if !(l.Angle >= 0 && l.Angle <= 3600) {
+				t.Fatalf("%q: angle %v", text, l.Angle)
+			}
+			if n := len(l.Stages); n == 1 || n > 0 && (l.Fault != 0 || l.Stages[n-1].String() != l.Figures[0].String()) {
+				t.Fatalf("%q: stages %v, figures %v", text, l.Stages, l.Figures)
+			}
+			for _, g := range append(l.Figures[:len(l.Figures):len(l.Figures)], l.Stages...) {
 				finite(g.Value, quantity.OfTorque)
 				if g.Ranges() {
 					finite(g.To, quantity.OfTorque)
@@ -246,7 +289,7 @@ func FuzzReadTable(f *testing.F) {
 			}
 		}
 		for _, i := range table.Falls() {
-			if j, _ := table.Under(i); !(table.Lines[j].Diameter < table.Lines[i].Diameter) {
+			if j, _ := table.Under(i); table.Lines[i].Angle > 0 || table.Lines[j].Angle > 0 || !(table.Lines[j].Diameter < table.Lines[i].Diameter) {
 				t.Fatalf("%q: %d falls below %d", text, i, j)
 			}
 		}

@@ -3,6 +3,7 @@ package tool
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 
 	"ohmwright/core/fastener"
@@ -217,8 +218,11 @@ type lineResult struct {
 	Text      string       `json:"text"`
 	Size      string       `json:"size"`
 	Torque    *Amount      `json:"torque,omitempty"`
+	Range     *spanResult  `json:"range,omitempty"` // where the line names one, or a tolerance
 	PrintedAs *Amount      `json:"printed_as,omitempty"`
-	Verdict   string       `json:"verdict"` // agree, rounding, disagree; single, ambiguous, no_torque
+	Angle     *Amount      `json:"angle,omitempty"` // by which the bolt is turned on behind the torque
+	Stages    []Amount     `json:"stages"`          // torques, where it is tightened in several
+	Verdict   string       `json:"verdict"`         // agree, rounding, disagree; single, ambiguous, no_torque
 	Slips     []slipResult `json:"slips"`
 	Reads     []string     `json:"reads"`   // the two readings of an ambiguous number
 	Falls     bool         `json:"falls"`   // less than a smaller size has
@@ -720,15 +724,41 @@ func (a *Answer) checkStrip(g *Record, j fastener.Joint, preload quantity.Force)
 	return out
 }
 
+// endsOf are the least and the largest torque that a figure of a table names.
+func endsOf(f fastener.Figure) (least, most float64) {
+	within := f.Within.In
+	switch {
+	case f.Ranges():
+		return f.In, f.To.In
+	case f.Within.Digits == "":
+		return f.In, f.In
+	case f.Within.Unit.Kind == quantity.OfRatio:
+		within *= f.In
+	}
+	return f.In - within, f.In + within
+}
+
 // readTable goes through a table row by row.
 func (a *Answer) readTable(r *Record) []lineResult {
 	t := fastener.ReadTable(r.Text("table"), r.mark)
 	out := make([]lineResult, 0, len(t.Lines))
 	for i, l := range t.Lines {
-		line := lineResult{Line: l.Number, Text: l.Text, Size: l.Size, Verdict: "single", Slips: []slipResult{}}
+		line := lineResult{Line: l.Number, Text: l.Text, Size: l.Size, Verdict: "single", Slips: []slipResult{}, Stages: []Amount{}}
 		if len(l.Figures) > 0 {
-			torque := plain(quantity.OfTorque, l.Figures[0].In)
+			f := l.Figures[0]
+			torque := plain(quantity.OfTorque, f.In)
 			line.Torque = &torque
+			if least, most := endsOf(f); most > least {
+				ends := spanOf(quantity.OfTorque, least, most)
+				line.Range = &ends
+			}
+		}
+		for _, f := range l.Stages {
+			line.Stages = append(line.Stages, plain(quantity.OfTorque, f.In))
+		}
+		if l.Angle > 0 {
+			angle := plain(quantity.OfAngle, float64(l.Angle))
+			line.Angle = &angle
 		}
 		switch {
 		case l.Pair != nil:
@@ -745,6 +775,9 @@ func (a *Answer) readTable(r *Record) []lineResult {
 			line.Falls, line.Under = true, t.Lines[smaller].Text
 		}
 		out = append(out, line)
+	}
+	if slices.ContainsFunc(out, func(l lineResult) bool { return l.Angle != nil }) {
+		a.warn("table_angle", "table")
 	}
 	if t.More {
 		a.warn("table_long", "table", a.Speak.Number(fastener.MaxLines, 0))

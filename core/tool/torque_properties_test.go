@@ -447,6 +447,7 @@ func TestEveryWarningOfTorque(t *testing.T) {
 	gather(answer(t, request{"fastener": request{"thread": "M8", "class": "8.8", "into": "aluminium", "engagement": "10 mm"}})) // between weak and usual metal
 	for _, o := range []request{
 		{"torque": "1 N.m", "printed_as": "13 in-lb"},
+		{"table": "M8 20 N·m + 90°"},
 		{"torque": "12 N.m", "fastener": request{"thread": "M6", "class": "8.8"}},
 		{"torque": "10 N.m", "adapter": request{"wrench": "300 mm", "extension": "200 mm", "angle": "180 deg"}},
 		{"torque": "10 N.m", "adapter": request{"wrench": "12 in", "extension": "3 mm"}},

@@ -506,12 +506,20 @@ func anchor(x float64) string {
 	return "middle"
 }
 
+// rangeIn writes a line's torque, or its range, in a unit.
+func (a *Answer) rangeIn(u quantity.Unit, l lineResult) string {
+	if l.Range == nil {
+		return a.inUnit(u, l.Torque.Value)
+	}
+	return a.figured(in(u, l.Range.Min.Value), 4) + "–" + a.inUnit(u, l.Range.Max.Value)
+}
+
 // rank puts what has to be looked at first.
 func (l lineResult) rank() int {
 	switch {
 	case l.Verdict == "disagree":
 		return 0
-	case l.Falls, l.Verdict == "ambiguous", l.Verdict == "unreadable":
+	case l.Falls, l.Angle != nil, l.Verdict == "ambiguous", l.Verdict == "unreadable":
 		return 1
 	}
 	return 2
@@ -531,9 +539,15 @@ func (a *Answer) tableSheet(r *Record, res torqueResult) *sheet.Element {
 		case l.Verdict != "single":
 			text = say("torque.row." + l.Verdict)
 		case l.Torque != nil:
-			text = say("torque.row.converted", a.inUnit(torqueUnit("N.m"), l.Torque.Value), a.inUnit(torqueUnit("lbf.in"), l.Torque.Value))
+			text = say("torque.row.converted", a.rangeIn(torqueUnit("N.m"), l), a.rangeIn(torqueUnit("lbf.in"), l))
 		}
 		item := sheet.New("li data-line=? data-verdict=?", strconv.Itoa(l.Line), l.Verdict).With(sheet.Text("code", "", l.Text), sheet.Text("span", "", text), a.slipList(l.Slips))
+		if len(l.Stages) > 0 {
+			item.With(sheet.Text("span", "stages", say("torque.row.stages", strconv.Itoa(len(l.Stages)), a.inUnit(torqueUnit("N.m"), l.Torque.Value))))
+		}
+		if l.Angle != nil {
+			item.With(sheet.Text("span", "falls", say("torque.row.angle", a.figured(l.Angle.Value, 4))))
+		}
 		if l.Falls {
 			item.With(sheet.Text("span", "falls", say("torque.row.falls", l.Under)))
 		}
