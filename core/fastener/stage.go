@@ -19,7 +19,7 @@ var (
 	degreeNamed   = []string{"deg", "degs", "degree", "degrees", "grad"}
 	turnNamed     = []string{"turn", "turns", "revolution", "revolutions", "umdrehung", "umdrehungen"}
 	// fittings are what an angle beside them is of.
-	fittings = []string{"adapter", "adaptor", "elbow", "bend", "fitting", "extension", "union", "cone", "flare", "chamfer", "countersunk", "countersink", "head", "apart", "drive", "wrench", "tool", "crowfoot", "bogen", "winkelstück"}
+	fittings = []string{"adapter", "adaptor", "elbow", "bend", "fitting", "extension", "union", "cone", "flare", "chamfer", "countersunk", "countersink", "apart", "drive", "wrench", "tool", "crowfoot", "bogen", "winkelstück"}
 )
 
 // lastStage is the number of a stage that is called the last.
