@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -341,7 +342,11 @@ func TestTorqueExtremes(t *testing.T) {
 	lengths := []string{"1.1e-12 mm", "1e-9 in", "1 mm", "99999 mm", "1e5 mm", "100 m"}
 	places := []any{-1e5, "-100 m", 0, "-0 mm", 5e-324, 1e5, "1e-300 in", 50}
 	answered := 0
-	for range 6000 {
+	rounds := 4000
+	if runtime.GOOS == "js" { // a tenth as fast
+		rounds = 800
+	}
+	for range rounds {
 		o := request{}
 		maybe := func(name string, v any) {
 			if r.IntN(2) == 0 {
@@ -381,7 +386,7 @@ func TestTorqueExtremes(t *testing.T) {
 			tool.Torque.Lay(record, a)
 		}
 	}
-	assert.Greater(t, answered, 2000)
+	assert.Greater(t, answered, rounds/3)
 	t.Logf("%d answered", answered)
 }
 
