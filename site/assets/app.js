@@ -1,4 +1,5 @@
 // Starts the core, shows the place that the address names, and carries out what belongs to no single form.
+import { keepAwake } from './awake.js';
 import { Form, randomText, setText } from './form.js';
 import { keepOffline } from './offline.js';
 import { Store, emptyForm, readForm, readRows, writeForm, writeRows } from './state.js';
@@ -155,6 +156,7 @@ function formOf(tool) {
     changeShelf,
     command,
     carry,
+    aloneChanged,
   });
   localise(section);
   forms.set(tool, form);
@@ -276,12 +278,18 @@ function place() {
   }
 }
 
+// aloneChanged keeps the screen on while a part of an answer is shown alone.
+function aloneChanged() {
+  keepAwake(document.querySelector('main > .alone:not([hidden])') !== null);
+}
+
 // show brings a place to the front: a tool, or the start.
 function show(path) {
   const form = formOf(path);
   const here = form ? path : 'start';
   for (const section of document.querySelectorAll('main > section')) section.hidden = section.id !== here;
   document.body.dataset.place = here;
+  aloneChanged();
   window.scrollTo(0, 0);
   return form;
 }
@@ -311,13 +319,17 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
 
 // Paper shows everything: what is folded is opened for it, and folded again.
 let folded = [];
+let focus = null;
 window.addEventListener('beforeprint', () => {
-  forms.get(document.body.dataset.place)?.answer(true);
+  focus = document.activeElement;
+  forms.get(document.body.dataset.place)?.print(true);
   folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('.entry > :is(input, .lines):not(:placeholder-shown)'));
   for (const d of folded) d.open = true;
 });
 window.addEventListener('afterprint', () => {
   for (const d of folded) d.open = false;
+  forms.get(document.body.dataset.place)?.print(false);
+  focus?.focus({ preventScroll: true });
 });
 
 // ---- go

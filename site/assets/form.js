@@ -11,11 +11,12 @@ const LONG_NOTE = 400; // characters of a note that may not be seen at once
 const PAUSE = 250; // milliseconds without typing
 const TURN = 8; // how far a finger goes along a slider before it is taken to move it, in pixels
 const ALONE = 'alone'; // among what is unfolded: a part of the answer is shown alone
+const AGAIN = 700; // milliseconds: a tap that comes sooner may be the same one again, on what has come in its place
 const wide = matchMedia('(min-width: 60rem)'); // as in style.css
 
 export class Form {
   // hooks are what app.js does for every form: core() → the module or null, ask, save, say, tell, hush, word, number, localise, command,
-  // carry, and what is kept for later on a shelf, rows or vehicles: shelf(name), changeShelf(name, entries, said).
+  // carry, aloneChanged, and what is kept for later on a shelf, rows or vehicles: shelf(name), changeShelf(name, entries, said).
   constructor(section, hooks) {
     this.section = section;
     this.tool = section.dataset.tool;
@@ -31,6 +32,8 @@ export class Form {
     this.inputs = new WeakMap(); // of fields: what stands for an input in one with a file, and what is beside one, its slider
     this.stray = []; // what was wrong with the link that the form was opened from
     this.alone = false; // a part of the answer is shown, and nothing else
+    this.paper = false; // it is being printed
+    this.rest = 0; // until when a tap is taken for one before it
     this.form.addEventListener('input', (e) => this.input(e));
     this.form.addEventListener('change', (e) => this.settled(e));
     this.form.addEventListener('focusout', (e) => this.leave(e));
@@ -44,11 +47,17 @@ export class Form {
     this.form.addEventListener('keydown', (e) => this.key(e));
     this.form.addEventListener('toggle', () => this.last && this.saveNow(), true);
     this.form.addEventListener('submit', (e) => e.preventDefault());
+    section.addEventListener('click', (e) => this.once(e), true);
+    section.addEventListener('keydown', (e) => e.repeat && e.target.closest('[data-once]') && e.preventDefault());
     section.addEventListener('click', (e) => this.click(e));
     wide.addEventListener('change', () => this.spread());
     this.hold();
     if (section.querySelector('.f-file')) this.takeFiles();
-    if (section.querySelector('[data-plated]')) this.plates = new Plates(this);
+    for (const list of section.querySelectorAll('[data-plated]')) {
+      this.plates ??= new Plates(this);
+      // As long as the rows are in view, the plate stays so.
+      new IntersectionObserver(([entry]) => section.classList.toggle('placing', entry.isIntersecting)).observe(list);
+    }
     this.body.addEventListener(
       'toggle',
       (e) => {
@@ -250,6 +259,19 @@ export class Form {
 
   // ---- what happens
 
+  // once holds back what is tapped too soon after a button that is meant once (data-once: for so many milliseconds), or that puts
+  // something else in its own place. What undoes is never held back.
+  once(e) {
+    if (e.target.closest('.undo')) return;
+    if (e.timeStamp < this.rest) {
+      e.preventDefault();
+      e.stopPropagation();
+      return;
+    }
+    const { once, alone } = e.target.closest('[data-once], [data-alone]')?.dataset ?? {};
+    this.rest = once || alone ? e.timeStamp + (Number(once) || AGAIN) : 0;
+  }
+
   input(e) {
     const field = this.field(e.target.closest('.field')?.dataset.path);
     if (!field || field.input instanceof FileText) return;
@@ -327,6 +349,15 @@ export class Form {
     this.changed();
   }
 
+  // has says whether a field holds a text as set would write it.
+  has(key, text) {
+    const field = this.field(key);
+    if (!field) return text === '';
+    if (field.choice) return (this.chosen(field)?.value ?? '') === text;
+    const [value, unit] = this.parted(field, text);
+    return field.input.value === (value ?? '') && (unit === undefined || this.unitOf(field) === unit);
+  }
+
   // makeRow makes the row that a key is in.
   makeRow(key) {
     const [name, row] = key.split('.');
@@ -348,6 +379,7 @@ export class Form {
   press(button) {
     const { set, alone } = button.dataset;
     const part = button.closest('.body > *, .slot > *');
+    const { at } = part.dataset;
     if (alone) this.alone = alone === 'yes';
     if (this.alone) this.hooks.hush();
     if (set) this.set(JSON.parse(set));
@@ -358,8 +390,9 @@ export class Form {
     if (alone) {
       const to = this.alonePart() ?? this.section.querySelector('[data-alone="yes"]');
       if (to) this.lookAt(to);
-    } else if (!button.isConnected) {
-      // It was not to be pressed again.
+    } else if (!button.isConnected || part.dataset.at !== at) {
+      // It was not to be pressed again, or the part now shows something else (data-at), which begins at its top.
+      part.scrollTop = 0;
       this.lookAt(part.isConnected ? part : this.body, { block: 'nearest' });
     }
   }
@@ -397,6 +430,8 @@ export class Form {
       return this.lookAt(this.alonePart() ?? (wrong || (this.form.querySelector('.slot:not(:empty)') ?? this.body)));
     }
     if (this.plates?.click(e)) return;
+    const pen = e.target.closest('[data-pen]');
+    if (pen) return this.plates?.take(pen);
     const pressed = e.target.closest('[data-set], [data-alone]');
     if (pressed) return this.press(pressed);
     const carry = e.target.closest('[data-carry]');
@@ -988,6 +1023,7 @@ export class Form {
       setText(card.querySelector('.picked-expected'), point?.dataset.expected ?? '');
     }
     if (this.plates) this.markOpen();
+    this.plates?.markPens();
     const touched = this.form.querySelector('.touched') !== null;
     for (const note of this.form.querySelectorAll('[data-note]')) {
       // A part that is missing is told once something else was entered.
@@ -1028,13 +1064,21 @@ export class Form {
     return { as: bolt === undefined ? `[data-value="${CSS.escape(value)}"]` : `[data-plate] [data-bolt="${CSS.escape(bolt)}"]`, place: point.closest('.slot, .body') };
   }
 
+  // print lays everything out for paper, or for the screen again.
+  print(paper) {
+    this.paper = paper;
+    if (paper) this.answer(true);
+    else this.spread();
+  }
+
   // spread puts the parts in their places. On a wide screen the answer stands beside the form, and all of it together; a part
-  // that is shown alone does so on any.
+  // that is shown alone does so on any. Paper is narrow.
   spread(focused = this.focusedPoint()) {
     const alone = this.alonePart() !== undefined;
     this.section.classList.toggle('alone', alone);
+    this.hooks.aloneChanged();
     const slots = [...this.form.querySelectorAll('.slot')];
-    const at = (part) => (wide.matches || alone ? undefined : slots.find((slot) => slot.dataset.slot === part.slot)) ?? this.body;
+    const at = (part) => (!this.paper && (wide.matches || alone) ? undefined : slots.find((slot) => slot.dataset.slot === part.slot)) ?? this.body;
     for (const place of [...slots, this.body]) this.fill(place, (this.parts ?? []).filter((part) => at(part) === place).map((part) => part.node));
     if (focused?.place && !focused.place.contains(document.activeElement)) focused.place.querySelector(focused.as)?.focus();
   }

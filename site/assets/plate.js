@@ -1,7 +1,8 @@
 // Places on a plate, drawn in the answer: tapped, or walked to with arrow keys. Each is a row of a list in the form.
 //
 // The answer's <svg data-plate="LIST" data-window="x0 y0 x1 y1" data-inner="x0 y0 x1 y1" data-step="5" data-fill="{}"> draws the
-// window, whose y runs upwards, within inner, in units of its viewBox. A place is a <g data-bolt="ROW" data-at="x y">.
+// window, whose y runs upwards, within inner, in units of its viewBox. A place is a <g data-bolt="ROW" data-at="x y">. Beside it may
+// be pens, <button data-pen='{"KEY":"TEXT"}'>: with one in the hand a tap on a place writes these keys of its row, or takes them off.
 const FINGER = 22; // pixels: a tap within them is meant for the place there
 const DRIFT = 8; // pixels: a pointer that went farther was no tap
 const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
@@ -13,6 +14,7 @@ export class Plates {
     this.form = form;
     this.tap = null; // a pointer that has come down on a plate and done nothing else
     this.cross = null; // where the arrow keys have walked to: {list, at}
+    this.pen = null; // the pen in the hand: {list, keys}, keys as the button has them
     const on = (name, act) => form.section.addEventListener(name, act);
     on('pointerdown', (e) => this.down(e));
     on('pointermove', ({ pointerId, clientX, clientY }) => {
@@ -45,7 +47,7 @@ export class Plates {
       return true;
     }
     const near = nearest(plate, e, own);
-    if (near) this.open(plate, near);
+    if (near) this.use(plate, near, false);
     else this.place(plate, snapped(plate, seenAt(plate, e)), false);
     return true;
   }
@@ -58,20 +60,68 @@ export class Plates {
     if (step && bolt) this.move(plate, bolt, step);
     else if (step) this.walk(plate, step, true);
     else if ((e.key === 'Enter' || e.key === ' ') && !e.repeat) this.enter(plate, bolt);
-    else if ((e.key === 'Delete' || e.key === 'Backspace') && bolt) this.take(plate, bolt);
+    else if ((e.key === 'Delete' || e.key === 'Backspace') && bolt) this.takeAway(plate, bolt);
     else return;
     e.preventDefault();
   }
 
-  // enter opens a place, or makes one where the cross is.
+  // enter does as a tap on a place, or makes one where the cross is.
   enter(plate, bolt) {
     const { at } = this.crossOn(plate);
     const there = bolt ?? boltAt(plate, at);
-    if (there) this.open(plate, there);
+    if (there) this.use(plate, there, true);
     else this.place(plate, at, true);
   }
 
+  // ---- pens
+
+  // take takes a pen into the hand, or puts it down.
+  take(button) {
+    const list = this.listOf(button);
+    const keys = button.dataset.pen;
+    this.pen = this.pen?.list === list && this.pen.keys === keys ? null : { list, keys };
+    this.markPens();
+  }
+
+  listOf(button) {
+    return button.parentElement.closest(':has([data-plate])').querySelector('[data-plate]').dataset.plate;
+  }
+
+  // markPens shows which pen is in the hand: the answer is painted without that. One that is gone is in no hand.
+  markPens() {
+    let held = false;
+    for (const button of this.form.section.querySelectorAll('[data-pen]')) {
+      const own = this.pen?.keys === button.dataset.pen && this.pen.list === this.listOf(button);
+      held ||= own;
+      if (button.ariaPressed !== String(own)) button.ariaPressed = String(own);
+    }
+    if (!held) this.pen = null;
+  }
+
+  // penFor are the keys of the pen in the hand, for a list.
+  penFor(list) {
+    return this.pen?.list === list ? JSON.parse(this.pen.keys) : null;
+  }
+
+  // mark writes the pen's keys into a place's row, or empties them where it has them; spoken says what the place is now.
+  mark(plate, bolt, pen, spoken) {
+    if (locked(plate)) return;
+    const { list, fill } = dataOf(plate);
+    const row = bolt.dataset.bolt;
+    const keys = Object.entries(pen).map(([key, text]) => [`${list}.${row}.${key}`, text]);
+    const has = keys.every(([key, text]) => (fill ? fill[key] === text : this.form.has(key, text)));
+    this.steady(plate, () => this.form.set({ ...fill, ...Object.fromEntries(keys.map(([key, text]) => [key, has ? '' : text])) }));
+    if (spoken) this.form.hooks.say(this.form.plateOf(list)?.querySelector(`[data-bolt="${CSS.escape(row)}"]`)?.getAttribute('aria-label') ?? '', 'cross');
+  }
+
   // ---- what is done to places
+
+  // use does what a place is tapped for.
+  use(plate, bolt, spoken) {
+    const pen = this.penFor(plate.dataset.plate);
+    if (pen) this.mark(plate, bolt, pen, spoken);
+    else this.open(plate, bolt);
+  }
 
   // open shows the row of a place. Places that are no rows yet become rows first.
   open(plate, bolt) {
@@ -85,9 +135,9 @@ export class Plates {
   place(plate, at, spoken) {
     if (locked(plate)) return;
     const there = boltAt(plate, at);
-    if (there) return this.open(plate, there);
+    if (there) return this.use(plate, there, spoken);
     const { list, fill } = dataOf(plate);
-    this.steady(plate, () => this.form.addRow(list, fill ?? {}, this.texts(at)) && spoken && this.say('placed', at));
+    this.steady(plate, () => this.form.addRow(list, fill ?? {}, { ...this.texts(at), ...this.penFor(list) }) && spoken && this.say('placed', at));
   }
 
   // move moves a place by a step; a run of them is one step of undo.
@@ -102,7 +152,7 @@ export class Plates {
     this.say('cross', at);
   }
 
-  take(plate, bolt) {
+  takeAway(plate, bolt) {
     if (locked(plate)) return;
     const { list, fill } = dataOf(plate);
     this.form.takeRow(list, Number(bolt.dataset.bolt), fill ?? {});

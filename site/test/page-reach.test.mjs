@@ -80,12 +80,34 @@ const states = {
     await press(page, 'demo');
     await unfoldAll(page);
   },
+  'torque, empty': async (page) => goto(page, '#/torque'),
+  'torque, filled': async (page) => {
+    await goto(page, torque);
+    await unfoldAll(page);
+  },
+  'torque, with faults': async (page) => {
+    await goto(page, '#/torque?v=1&torque=-10N.m&adapter.wrench=12in&adapter.extension=12in&adapter.angle=180deg&fastener.thread=M6.5&table=M6+10+N.m+98+in-lb%0AM8+9+N.m%0AM6+12+N.m&bolts.0.x=abc&bolts.0.y=20');
+    await page.waitForSelector('#torque .card.placed .wrong');
+    await unfoldAll(page);
+  },
+  'torque, half way, alone': async (page) => {
+    await goto(page, `${torque.replace('89lbf.in', '98lbf.in')}&bolts.0.x=50mm&bolts.0.y=50mm&bolts.0.length=35mm`);
+    await page.evaluate(() => {
+      // A tap that comes too soon counts for the one before it: by this clock none does.
+      const { get } = Object.getOwnPropertyDescriptor(Event.prototype, 'timeStamp');
+      let later = 0;
+      Object.defineProperty(Event.prototype, 'timeStamp', { configurable: true, get() { return get.call(this) + (later += 1000); } });
+      for (const button of ['.p-order .go', '.p-step .ready', '.p-step .go']) document.querySelector(`#torque ${button}`).click();
+    });
+    await page.waitForSelector('#torque.alone .p-step .stop');
+  },
   'code, filled': async (page) => {
     await goto(page, '#/code');
     await press(page, 'demo');
   },
 };
 
+const torque = '#/torque?v=1&torque=10N.m&printed_as=89lbf.in&adapter.wrench=12in&adapter.extension=3in&wrench.max=150lbf.in&wrench.graduation=5lbf.in&fastener.thread=M6&fastener.class=8.8&fastener.into=aluminium&fastener.engagement=12mm&pattern.count=12';
 const circuit = '#/circuit?v=1&side=high&return=case&supply=13.8V&spec.min=5.0ohm&spec.max=5.6ohm&code_kind=low';
 
 async function goto(page, hash) {
@@ -192,7 +214,7 @@ for (const [name, reach] of Object.entries(states)) {
       assert.ok(node.name?.value?.trim(), `${node.role.value} without a name: ${JSON.stringify(node.backendDOMNodeId)}`);
     }
     assert.equal(of('heading').filter((n) => n.properties.some((p) => p.name === 'level' && p.value.value === 1)).length, 1, 'one main heading');
-    for (const landmark of ['banner', 'main', 'contentinfo']) assert.equal(of(landmark).length, 1, landmark);
+    for (const landmark of ['banner', 'main', 'contentinfo']) assert.equal(of(landmark).length, landmark !== 'main' && name.endsWith(', alone') ? 0 : 1, landmark);
     // Hint, echo and fault are the description.
     const described = new Map();
     for (const node of of('textbox')) {
