@@ -2,6 +2,7 @@ package tool
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -132,8 +133,11 @@ func (a *Answer) plateFigure(s sequenceResult, fill string) *sheet.Element {
 	svg.With(p.board())
 	for i, b := range s.Bolts {
 		key, number := "torque.plate.bolt", []any{strconv.Itoa(b.Number)}
-		if b.Kept {
+		switch {
+		case b.Kept:
 			key, number = "torque.plate.kept", nil
+		case b.Length != nil:
+			key, number = "torque.plate.bolt_of", append(number, a.millimetres(b.Length.Value))
 		}
 		row := strconv.Itoa(i)
 		svg.With(a.bolt(p, b, s.boltClass(b)).Attr("data-bolt", row).Attr("data-value", row).Attr("data-at", sheet.Num(b.X.Value)+" "+sheet.Num(b.Y.Value)).Attr("role", "button").Attr("tabindex", "0").
@@ -250,6 +254,7 @@ func (a *Answer) stepSheet(r *Record, res torqueResult) *sheet.Element {
 	}
 	next := s.moved(done+1, pass+1)
 	return part("bolt").With(
+		sheet.New("h2").Say(say("torque.step.pass", strconv.Itoa(pass+1), strconv.Itoa(len(s.Passes)), a.passName(p))),
 		sheet.New("div class=now").With(
 			sheet.New("p class=big").With(sheet.Text("strong", "", strconv.Itoa(place+1)), sheet.Text("span", "", say("torque.step.of", strconv.Itoa(len(s.Order))))),
 			sheet.New("p class=numbers").With(sheet.Text("strong", "", large), sheet.Text("span", "", small))),
@@ -292,7 +297,19 @@ func (a *Answer) smallPlate(s *sequenceResult) *sheet.Element {
 	const room = boltRadius + 14
 	box := strings.Join([]string{sheet.Num(left - room), sheet.Num(top - room), sheet.Num(right - left + 2*room), sheet.Num(bottom - top + 2*room)}, " ")
 	svg := sheet.New("svg viewBox=? class=? aria-hidden=true focusable=false", box, "drawing plate small")
-	for _, b := range s.Bolts {
+	// What is drawn last lies over its neighbours: the bolt at hand.
+	rank := func(b boltResult) int {
+		switch {
+		case b.Kept:
+			return 0
+		case strings.HasSuffix(s.boltClass(b), " now"):
+			return 2
+		}
+		return 1
+	}
+	bolts := slices.Clone(s.Bolts)
+	slices.SortStableFunc(bolts, func(x, y boltResult) int { return rank(x) - rank(y) })
+	for _, b := range bolts {
 		svg.With(a.bolt(p, b, s.boltClass(b)))
 	}
 	return svg

@@ -330,6 +330,7 @@ var englishTorque = []entry{
 	// The plate and the order.
 	{"torque.plate.text", "Plate with %s bolts. Arrow keys move a cross, Enter places a bolt there."},
 	{"torque.plate.bolt", "Bolt %s, at %s across, %s up"},
+	{"torque.plate.bolt_of", "Bolt %s of %s, at %s across, %s up"},
 	{"torque.plate.kept", "Not to be undone, at %s across, %s up"},
 	{"torque.plate.empty", "Tap the plate where a bolt is."},
 	{"torque.plate.caption", "Seen from the bolt heads. The numbers are the order of tightening, below them the length in mm; a crossed one is not to be undone."},
