@@ -53,7 +53,7 @@ wasm-test:
 	$(WASM) $(GO) test -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./core/... ./wasm ./testdata
 
 page-test:
-	cd $(TESTS) && node --test --test-concurrency=1 *.test.mjs
+	cd $(TESTS) && node --test --test-concurrency=2 *.test.mjs
 
 # Sixteen million executions in all; takes about a quarter of an hour.
 fuzz:

@@ -303,11 +303,11 @@ func checkAdapter(g *Record, f *faults) {
 	short := a.Reach() < a.Wrench/leastReach
 	switch {
 	case a.Reach() <= 0:
-		f.conflict("adapter.extension", g.Text("extension"), "adapter_past", f.speak.Of(quantity.OfLength, g.Value("extension"), 0), f.speak.Of(quantity.OfLength, g.Value("wrench"), 0))
+		f.conflict("adapter.extension", g.Text("extension"), "adapter_past", quantity.Clip(g.Text("extension")), quantity.Clip(g.Text("wrench")))
 	case a.Extension >= a.Wrench:
-		f.conflict("adapter.extension", g.Text("extension"), "adapter_long", f.speak.Of(quantity.OfLength, g.Value("extension"), 0), f.speak.Of(quantity.OfLength, g.Value("wrench"), 0))
+		f.conflict("adapter.extension", g.Text("extension"), "adapter_long", quantity.Clip(g.Text("extension")), quantity.Clip(g.Text("wrench")))
 	case short:
-		f.conflict("adapter.angle", g.Text("angle"), "adapter_back", f.speak.Of(quantity.OfLength, math.Round(float64(a.Reach())*10)/10, 0), f.speak.Of(quantity.OfLength, g.Value("wrench"), 0))
+		f.conflict("adapter.angle", g.Text("angle"), "adapter_back", f.speak.Of(quantity.OfLength, math.Round(float64(a.Reach())*10)/10, 0), quantity.Clip(g.Text("wrench")))
 	}
 }
 

@@ -225,6 +225,8 @@ func personal(k quantity.Kind, v, u float64) (float64, float64, string) {
 		if math.Abs(v) >= 1e4 {
 			return v / 1e3, u / 1e3, "\u00a0kHz"
 		}
+	case quantity.OfAngle:
+		return v, u, "°"
 	case quantity.OfRatio:
 		return v * 100, u * 100, "\u00a0%"
 	}

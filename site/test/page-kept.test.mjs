@@ -318,7 +318,7 @@ scene('links typed by hand', {}, async (page) => {
     ['#winding?v=1&reading=9.7 ohm&at=24 °C', '9.7', '24'],
     ['#/winding?reading=9.7%20ohm&at=24degC&', '9.7', '24'],
   ]) {
-    await press(page, 'clear').catch(() => {});
+    if (await page.isVisible('#winding [data-do="clear"]')) await press(page, 'clear');
     await go(page, '#/');
     await go(page, link);
     await holds(page, 'reading', reading);

@@ -270,10 +270,12 @@ const check = (page) =>
 
 for (const [sizeName, size] of [['360x740', phone], ['1280x800', laptop]]) {
   for (const [name, reach] of Object.entries(states)) {
-    scene(`axe finds nothing: ${name}, ${sizeName}, in each look`, { size }, async (page) => {
+    // The looks differ in colours alone, which are held to more than axe asks for below: on a wide page one will do.
+    const shownIn = size === phone ? looks : ['light'];
+    scene(`axe finds nothing: ${name}, ${sizeName}, in ${shownIn.join(', ')}`, { size }, async (page) => {
       await reach(page);
       await page.evaluate(axe);
-      for (const l of looks) {
+      for (const l of shownIn) {
         await look(page, l);
         assert.deepEqual(await check(page), [], l);
       }
