@@ -259,22 +259,13 @@ func checkTorque(r *Record, f *faults) {
 	if r.Given("fastener") {
 		checkFastener(r.Group("fastener"), f)
 	}
-	if r.OK("table") && r.Given("table") && !slicesHasTorque(fastener.ReadTable(r.Text("table"), r.mark)) {
+	if r.OK("table") && r.Given("table") && !slices.ContainsFunc(fastener.ReadTable(r.Text("table"), r.mark).Lines, func(l fastener.Line) bool { return len(l.Figures) > 0 }) {
 		f.add(Fault{Field: "table", Code: Syntax, Given: r.Text("table")}, "table_nothing")
 	}
 	checkBolts(r, f)
 	if asked := r.Given("torque") || r.Given("min") || r.Given("max") || r.Given("fastener") || r.Given("table") || r.Given("bolts") || r.Given("pattern"); !asked && len(f.list) == 0 {
 		f.add(Fault{Field: "torque", Code: Missing}, "torque_none")
 	}
-}
-
-func slicesHasTorque(t fastener.Table) bool {
-	for _, l := range t.Lines {
-		if len(l.Figures) > 0 {
-			return true
-		}
-	}
-	return false
 }
 
 // figuresIn counts the numbers in a text.
