@@ -345,7 +345,7 @@ func (a *Answer) lengthRows(s *sequenceResult) *sheet.Element {
 		if l.Length != nil {
 			name = a.Speak.Say("torque.length", a.millimetres(l.Length.Value))
 		}
-		rows = append(rows, [2]string{name, a.Speak.Say("torque.count", strconv.Itoa(l.Count))})
+		rows = append(rows, [2]string{name, strconv.Itoa(l.Count)})
 	}
 	kept := 0
 	for _, b := range s.Bolts {
@@ -354,7 +354,7 @@ func (a *Answer) lengthRows(s *sequenceResult) *sheet.Element {
 		}
 	}
 	if kept > 0 {
-		rows = append(rows, [2]string{a.Speak.Say("torque.length.kept"), a.Speak.Say("torque.count", strconv.Itoa(kept))})
+		rows = append(rows, [2]string{a.Speak.Say("torque.length.kept"), strconv.Itoa(kept)})
 	}
 	return a.figures(rows)
 }

@@ -427,9 +427,7 @@ func (s *slot) inRange(d *Field, path string, f *faults) {
 	s.ok = false
 	limit := func(v float64) string {
 		if s.kind == 0 {
-			text := strconv.FormatFloat(v, 'f', -1, 64)
-			_, fraction, _ := strings.Cut(text, ".")
-			return f.speak.Number(v, len(fraction))
+			return f.speak.Exact(v)
 		}
 		return f.speak.Of(s.kind, v, 0)
 	}

@@ -101,14 +101,7 @@ func passesOf(r *Record) (passes []passResult) {
 	}
 	for i := range passes {
 		p := &passes[i]
-		part := 0.0
-		switch p.Kind {
-		case "share":
-			part = p.Share.Value
-		case "check":
-			part = 1
-		}
-		if t := part * r.targetOf(); t > 0 {
+		if t := p.part() * r.targetOf(); t > 0 {
 			torque, set := plain(quantity.OfTorque, t), quantity.Torque(t)
 			p.Torque = &torque
 			if r.Given("adapter") {
@@ -128,17 +121,22 @@ func passesOf(r *Record) (passes []passResult) {
 	return passes
 }
 
+// part is the part of the torque that a pass goes to; 0 by hand.
+func (p passResult) part() float64 {
+	switch p.Kind {
+	case "share":
+		return p.Share.Value
+	case "check":
+		return 1
+	}
+	return 0
+}
+
 // passWarnings tell of passes that the wrench does not reach, that end below the torque, or that fall.
 func (a *Answer) passWarnings(passes []passResult) {
 	most, low := 0.0, ""
 	for i, p := range passes {
-		share := 0.0
-		switch p.Kind {
-		case "share":
-			share = p.Share.Value
-		case "check":
-			share = 1
-		}
+		share := p.part()
 		if share > 0 && share < most {
 			a.warn("passes_fall", "passes", strconv.Itoa(i+1))
 		}

@@ -259,8 +259,12 @@ func checkTorque(r *Record, f *faults) {
 	if r.Given("fastener") {
 		checkFastener(r.Group("fastener"), f)
 	}
-	if r.OK("table") && r.Given("table") && !slices.ContainsFunc(fastener.ReadTable(r.Text("table"), r.mark).Lines, func(l fastener.Line) bool { return len(l.Figures) > 0 }) {
-		f.add(Fault{Field: "table", Code: Syntax, Given: r.Text("table")}, "table_nothing")
+	if r.OK("table") && r.Given("table") {
+		table := fastener.ReadTable(r.Text("table"), r.mark)
+		if !slices.ContainsFunc(table.Lines, func(l fastener.Line) bool { return len(l.Figures) > 0 }) {
+			f.add(Fault{Field: "table", Code: Syntax, Given: r.Text("table")}, "table_nothing")
+		}
+		r.found = table
 	}
 	checkBolts(r, f)
 	if asked := r.Given("torque") || r.Given("min") || r.Given("max") || r.Given("fastener") || r.Given("table") || r.Given("bolts") || r.Given("pattern"); !asked && len(f.list) == 0 {
@@ -287,17 +291,16 @@ const leastReach = 5
 
 // checkAdapter refuses an adapter with which no setting is right.
 func checkAdapter(g *Record, f *faults) {
-	if g == nil || !g.Given("wrench") || !g.Given("extension") || !g.OK("wrench", "extension", "angle") {
+	if !g.Given("wrench") || !g.Given("extension") || !g.OK("wrench", "extension", "angle") {
 		return
 	}
 	a := adapterOf(g)
-	short := a.Reach() < a.Wrench/leastReach
 	switch {
 	case a.Reach() <= 0:
 		f.conflict("adapter.extension", g.Text("extension"), "adapter_past", quantity.Clip(g.Text("extension")), quantity.Clip(g.Text("wrench")))
 	case a.Extension >= a.Wrench:
 		f.conflict("adapter.extension", g.Text("extension"), "adapter_long", quantity.Clip(g.Text("extension")), quantity.Clip(g.Text("wrench")))
-	case short:
+	case a.Reach() < a.Wrench/leastReach:
 		f.conflict("adapter.angle", g.Text("angle"), "adapter_back", f.speak.Of(quantity.OfLength, math.Round(float64(a.Reach())*10)/10, 0), quantity.Clip(g.Text("wrench")))
 	}
 }
@@ -307,9 +310,6 @@ func adapterOf(g *Record) fastener.Adapter {
 }
 
 func checkWrench(g *Record, f *faults) {
-	if g == nil {
-		return
-	}
 	if g.Given("min") && g.Given("max") && g.OK("min", "max") && g.Value("min") >= g.Value("max") {
 		f.conflict("wrench.min", g.Text("min"), "scale_order", quantity.Clip(g.Text("min")), quantity.Clip(g.Text("max")))
 	}
@@ -368,19 +368,20 @@ func checkBolts(r *Record, f *faults) {
 	}
 }
 
-// in is a torque in a unit.
-func in(u quantity.Unit, newtonMetres float64) float64 {
-	return newtonMetres * u.Den / u.Num * math.Pow10(-u.Exp)
-}
+// in is a value of the contract's unit in another one.
+func in(u quantity.Unit, v float64) float64 { return v * u.Den / u.Num * math.Pow10(-u.Exp) }
 
-func torqueUnit(symbol string) quantity.Unit {
-	for _, u := range quantity.Units(quantity.OfTorque) {
+// unitOf is the unit of a kind that has a symbol.
+func unitOf(k quantity.Kind, symbol string) quantity.Unit {
+	for _, u := range quantity.Units(k) {
 		if u.Symbol == symbol {
 			return u
 		}
 	}
-	panic("tool: no unit of torque " + symbol)
+	panic("tool: no unit " + symbol + " of " + k.String())
 }
+
+func torqueUnit(symbol string) quantity.Unit { return unitOf(quantity.OfTorque, symbol) }
 
 func unitsOf(t float64) unitsResult {
 	as := func(symbol string) Amount { return Amount{in(torqueUnit(symbol), t), symbol, nil} }
@@ -731,7 +732,7 @@ func endsOf(f fastener.Figure) (least, most float64) {
 
 // readTable goes through a table row by row.
 func (a *Answer) readTable(r *Record) []lineResult {
-	t := fastener.ReadTable(r.Text("table"), r.mark)
+	t := r.found.(fastener.Table)
 	out := make([]lineResult, 0, len(t.Lines))
 	for i, l := range t.Lines {
 		line := lineResult{Line: l.Number, Text: l.Text, Size: l.Size, Verdict: "single", Slips: []slipResult{}, Stages: []Amount{}}

@@ -168,9 +168,6 @@ func (a *Answer) setTo(r *Record, res torqueResult) string {
 // ownUnits are the units that the reader's wrench shows, as far as is known.
 func ownUnits(r *Record) (own []string) {
 	w := r.Group("wrench")
-	if w == nil {
-		return nil
-	}
 	if shows := w.Text("shows"); w.OK("shows") && shows != "any" {
 		return []string{shows}
 	}
@@ -241,12 +238,8 @@ func (a *Answer) millimetres(v float64) string { return a.figured(v, 3) + "\u00a
 
 // lengthOf writes a length of the adapter in the unit that the field was given in.
 func (a *Answer) lengthOf(r *Record, name string, v quantity.Length) string {
-	for _, u := range quantity.Units(quantity.OfLength) {
-		if u.Symbol == r.Group("adapter").at(name).unit {
-			return a.figured(float64(v)*u.Den/u.Num*math.Pow10(-u.Exp), 3) + "\u00a0" + u.Sign
-		}
-	}
-	return a.millimetres(float64(v))
+	u := unitOf(quantity.OfLength, r.Group("adapter").at(name).unit)
+	return a.figured(in(u, float64(v)), 3) + "\u00a0" + u.Sign
 }
 
 // slotted puts a part behind a field.
@@ -444,10 +437,6 @@ func (a *Answer) threadSheet(r *Record, res torqueResult) *sheet.Element {
 	force := func(v Amount) string { return a.newtons(v.Value) }
 	within := g.Value("friction_within")
 	low, high := a.Speak.Number(g.Value("friction")-within, 2), a.Speak.Number(g.Value("friction")+within, 2)
-	key := "torque.thread.at_given"
-	if res.Torque == nil {
-		key = "torque.thread.at_estimate"
-	}
 	used := f.TorqueBand.Min
 	if res.Torque != nil {
 		used = *res.Torque
@@ -455,7 +444,7 @@ func (a *Answer) threadSheet(r *Record, res torqueResult) *sheet.Element {
 	rows := [][2]string{
 		{say("torque.thread.torque", a.percent(g.Value("utilisation")), low), say("torque.thread.up_to", at(f.TorqueBand.Min))},
 		{say("torque.thread.sure", a.Speak.Number(g.Value("friction"), 2), high), say("torque.span", at(f.Torque), at(f.TorqueBand.Max))},
-		{say(key, at(used), high, low), say("torque.span", force(f.PreloadBand.Min), force(f.PreloadBand.Max))},
+		{say("torque.thread.at", at(used), high, low), say("torque.span", force(f.PreloadBand.Min), force(f.PreloadBand.Max))},
 		{say("torque.thread.stressed", low), a.percent(f.StressedMax.Value)},
 		{say("torque.thread.proof"), force(f.ProofLoad)},
 		{say("torque.thread.area"), a.figured(f.StressArea.Value, 3) + "\u00a0mm²"},

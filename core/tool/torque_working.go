@@ -3,8 +3,6 @@ package tool
 import (
 	"fmt"
 	"math"
-	"strconv"
-	"strings"
 
 	"ohmwright/core/fastener"
 	"ohmwright/core/quantity"
@@ -19,10 +17,9 @@ func (a *Answer) convertSteps(r *Record, res torqueResult) {
 		return
 	}
 	v := r.valueOf("torque")
-	_, fraction, _ := strings.Cut(strconv.FormatFloat(v.Unit.Num/v.Unit.Den*math.Pow10(v.Unit.Exp), 'f', -1, 64), ".")
-	factor := a.Speak.Number(v.Unit.Num/v.Unit.Den*math.Pow10(v.Unit.Exp), len(fraction))
+	factor := a.Speak.Exact(v.Unit.Num / v.Unit.Den * math.Pow10(v.Unit.Exp))
 	a.step("newton_metres", "T = n × f", fmt.Sprintf("T = %s × %s = %s N·m", a.figured(in(v.Unit, v.In), 12), factor, a.digits(v.In)), *res.Torque, "sp811")
-	a.step("inch_pounds", "n = T / f", fmt.Sprintf("n = %s / %s = %s in-lb", a.digits(v.In), a.Speak.Number(0.1129848290276167, 16), a.digits(res.Units.InchPound.Value)), res.Units.InchPound, "sp811")
+	a.step("inch_pounds", "n = T / f", fmt.Sprintf("n = %s / %s = %s in-lb", a.digits(v.In), a.Speak.Exact(0.1129848290276167), a.digits(res.Units.InchPound.Value)), res.Units.InchPound, "sp811")
 }
 
 func (a *Answer) adapterSteps(r *Record, res torqueResult) {

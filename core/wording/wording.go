@@ -155,6 +155,12 @@ func (s *Speaker) Number(v float64, decimals int) string {
 	return text
 }
 
+// Exact writes a number in the fewest digits that say it.
+func (s *Speaker) Exact(v float64) string {
+	_, fraction, _ := strings.Cut(strconv.FormatFloat(v, 'f', -1, 64), ".")
+	return s.Number(v, len(fraction))
+}
+
 // Figures writes a number with so many significant digits, at least its whole part.
 func (s *Speaker) Figures(v float64, digits int) string {
 	return s.Number(v, max(0, digits-1-magnitude(v)))
