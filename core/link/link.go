@@ -7,13 +7,13 @@
 package link
 
 import (
-	"encoding/json"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -45,7 +45,7 @@ func Left(t *tool.Tool, r *tool.Record) (keys []string) {
 	return keys
 }
 
-// tooLong says whether a value of a request is left out of its link.
+// tooLong reports whether a value of a request is left out of its link.
 func tooLong(t *tool.Tool, p tool.Pair) bool {
 	if len(p.Value) <= tool.LinkedFile {
 		return false
@@ -78,7 +78,7 @@ func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 	}
 	path, query, _ := strings.Cut(text, "?")
 	name := strings.Trim(path, "/")
-	t, ok := tool.Named(name)
+	t, ok := tools.Named(name)
 	if !ok {
 		note("", tool.Unknown, name, "link.tool", name)
 		return d, faults
@@ -112,9 +112,9 @@ func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 	return d, faults
 }
 
-// Request is the draft as the JSON of a request: flat keys nested at their dots, an object whose keys are all numbers as
-// a list in their order. Where two keys cannot both stand, the deeper one does.
-func (d Draft) Request() []byte {
+// Request is the draft as a request: flat keys nested at their dots, an object whose keys are all numbers as a list in their
+// order. Where two keys cannot both stand, the deeper one does.
+func (d Draft) Request() tool.Node {
 	root := branch{}
 	keys := make([]string, 0, len(d.Given))
 	for k := range d.Given {
@@ -124,15 +124,17 @@ func (d Draft) Request() []byte {
 	for _, k := range keys {
 		root.put(d.Tool.Split(k), d.Given[k])
 	}
-	b, err := json.Marshal(root.nested())
-	if err != nil {
-		panic(err) // maps, lists and texts always marshal
-	}
-	return b
+	return root.nested()
 }
 
 // A branch is an object of texts and branches, as flat keys are put into it.
-type branch map[string]any
+type branch map[string]twig
+
+// A twig is a text, or a branch.
+type twig struct {
+	text   string
+	branch branch
+}
 
 // deepest is where a key of very many dots is cut: no tool asks for more.
 const deepest = 6
@@ -140,41 +142,50 @@ const deepest = 6
 func (b branch) put(path []string, value string) {
 	if len(path) == 1 || len(path) > deepest {
 		key := strings.Join(path, ".")
-		if _, there := b[key].(branch); !there {
-			b[key] = value
+		if b[key].branch == nil {
+			b[key] = twig{text: value}
 		}
 		return
 	}
-	next, ok := b[path[0]].(branch)
-	if !ok {
+	next := b[path[0]].branch
+	if next == nil {
 		next = branch{}
-		b[path[0]] = next
+		b[path[0]] = twig{branch: next}
 	}
 	next.put(path[1:], value)
 }
 
-// nested makes lists of the branches whose keys are numbers.
-func (b branch) nested() any {
-	out := make(map[string]any, len(b))
+// nested makes a node of the branch: a list where its keys are numbers.
+func (b branch) nested() tool.Node {
+	keys := make([]string, 0, len(b))
 	var order []int
-	for k, v := range b {
-		if sub, ok := v.(branch); ok {
-			v = sub.nested()
-		}
-		out[k] = v
+	for k := range b {
+		keys = append(keys, k)
 		if n, err := strconv.Atoi(k); err == nil && n >= 0 && strconv.Itoa(n) == k {
 			order = append(order, n)
 		}
 	}
-	if len(order) == 0 || len(order) != len(out) {
-		return out
+	if len(order) > 0 && len(order) == len(keys) {
+		slices.Sort(order)
+		items := make([]tool.Node, len(order))
+		for i, n := range order {
+			items[i] = b[strconv.Itoa(n)].node()
+		}
+		return tool.ListNode(items...)
 	}
-	slices.Sort(order)
-	list := make([]any, len(order))
-	for i, n := range order {
-		list[i] = out[strconv.Itoa(n)]
+	slices.Sort(keys)
+	members := make([]tool.Member, len(keys))
+	for i, k := range keys {
+		members[i] = tool.Member{Name: k, Value: b[k].node()}
 	}
-	return list
+	return tool.ObjectNode(members...)
+}
+
+func (t twig) node() tool.Node {
+	if t.branch != nil {
+		return t.branch.nested()
+	}
+	return tool.TextNode(t.text)
 }
 
 // Rows are the numbers of the rows that a draft gives for each list, in their order.
@@ -211,7 +222,7 @@ func cutRow(key string) (list string, row int, rest string, ok bool) {
 	return list, row, rest, err == nil && row >= 0
 }
 
-// Own is the draft's own key for a path in its request, where rows are numbered without gaps.
+// Own maps a path in the request (rows 0, 1, 2 …) to the draft's own key, whose rows may have gaps.
 func (r Rows) Own(path string) string {
 	list, row, rest, ok := cutRow(path)
 	if !ok || row >= len(r[list]) {

@@ -86,3 +86,14 @@ func (t Test) Find() Finding {
 	}
 	return out
 }
+
+// DrawsTooMuch is the verdict where the loop has less resistance than winding and driver alone should have.
+const DrawsTooMuch Verdict = "too_much"
+
+// Overall is the one verdict that a reader is told.
+func (f Finding) Overall() Verdict {
+	if f.TooMuch {
+		return DrawsTooMuch
+	}
+	return f.Verdict
+}

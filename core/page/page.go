@@ -3,7 +3,6 @@
 package page
 
 import (
-	"encoding/json"
 	"slices"
 	"strings"
 
@@ -33,150 +32,117 @@ type Reply struct {
 	Values   map[string]float64 // what was read of the fields that have a slider, in the contract's units
 }
 
-// MarshalJSON writes the reply, its small parts from a map: reading a struct's fields by reflection for the first time costs
-// a phone more than the rest of its first answer's writing. The elements write themselves, once.
-func (r Reply) MarshalJSON() ([]byte, error) {
-	small, err := json.Marshal(map[string]any{"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "left": r.Left, "values": r.Values})
-	if err != nil {
-		return nil, err
-	}
-	b := append(make([]byte, 0, 16<<10), `{"head":`...)
-	b = append(r.Head.AppendJSON(b), `,"body":[`...)
-	for i, part := range r.Body {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = part.AppendJSON(b)
-	}
-	b = append(b, `],`...)
-	return append(b, small[1:]...), nil
-}
-
-// MarshalJSON writes the form as [Reply.MarshalJSON] does.
-func (f Form) MarshalJSON() ([]byte, error) {
-	fields := make(map[string]map[string]string, len(f.Fields))
-	for key, field := range f.Fields {
-		fields[key] = map[string]string{"text": field.Text, "unit": field.Unit}
-	}
-	return json.Marshal(map[string]any{"tool": f.Tool, "fields": fields, "notes": texts(f.Notes)})
-}
-
-func texts(notes []Note) []map[string]string {
-	out := make([]map[string]string, len(notes))
-	for i, n := range notes {
-		out[i] = map[string]string{"field": n.Field, "code": string(n.Code), "text": n.Text}
-	}
-	return out
-}
-
 // Answer answers a form: texts under flat keys, as the reader typed them, numbers in the reader's notation. Where only
 // parts fail that the rest can do without, the rest is answered and the parts are named.
 func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
-	return replyTo(t, given, speak, (*tool.Tool).Answer)
+	return replyTo(t, given, speak, false)
 }
 
 // Glance answers as [Answer] does, with the working left folded and empty: between two keystrokes nobody reads it.
 func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
-	return replyTo(t, given, speak, (*tool.Tool).Glance)
+	return replyTo(t, given, speak, true)
 }
-
-type ask func(*tool.Tool, []byte, quantity.Mark, *wording.Speaker) (*tool.Record, *tool.Answer, []tool.Fault)
 
 // longest is how many bytes of one field are looked at: far more than any may have, and few enough that one long text does
 // not make the whole request too large to be read. A text of several lines may be longer, a file's as long as a request of the tool.
 const longest = 1 << 10
 
-func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, ask ask) Reply {
+// draftOf cuts the texts of a form to what is looked at.
+func draftOf(t *tool.Tool, given map[string]string) link.Draft {
 	d := link.Draft{Tool: t, Given: make(map[string]string, len(given))}
 	for key, text := range given {
 		most := longest
 		if f := t.Field(key); f != nil && f.File {
 			most = t.MaxBytes()
-		} else if f != nil && f.Lines {
+		} else if f != nil && f.Page.Lines {
 			most = f.Most + 1 // one more than it may have is told
 		}
-		d.Given[key] = text[:min(len(text), most)]
+		d.Given[key] = strings.ToValidUTF8(text[:min(len(text), most)], "\ufffd")
 	}
-	r, a, faults := ask(t, d.Request(), speak.Mark(), speak)
+	return d
+}
+
+func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bool) Reply {
+	speak = t.Speaker(speak)
+	d := draftOf(t, given)
+	o := t.Ask(d.Request(), speak.Mark(), speak, brief)
 	rows := d.Rows()
-	for i := range faults {
-		faults[i].Field = rows.Own(faults[i].Field)
+	for i := range o.Faults {
+		o.Faults[i].Field = rows.Own(o.Faults[i].Field)
 	}
-	reply := Reply{Body: []*sheet.Element{}, Notes: notes(faults), Echo: map[string]string{}}
-	if r != nil {
-		reply.Link, reply.Left = link.Write(t, r), []string{}
-		for _, path := range link.Left(t, r) {
-			reply.Left = append(reply.Left, rows.Own(path))
-		}
-		reply.Values = map[string]float64{}
-		slid(t.Fields, r, func(path string, value float64) { reply.Values[rows.Own(path)] = value })
-		echo := map[string]string{}
-		r.Echo(speak, echo)
-		for path, text := range echo {
-			reply.Echo[rows.Own(path)] = text
-		}
+	reply := Reply{Body: []*sheet.Element{}, Notes: notes(o.Faults), Echo: map[string]string{}}
+	if o.Record != nil {
+		reply.tellRecord(t, o.Record, rows, speak)
 	}
-	d = named(d, speak)
-	whole, first := d, faults
-	var without []string
-	for a == nil {
-		spoilt := false
-		for _, f := range faults {
-			for _, prefix := range t.Apart(f.Field) {
-				less, dropped := d.Without(prefix)
-				if dropped {
-					d, spoilt, without = less, true, append(without, prefix)
-				}
-			}
-		}
-		if !spoilt {
-			reply.Head = pending(t, first, speak)
-			if r != nil {
-				reply.Body = append(reply.Body, t.Draft(r, speak)...)
-			}
-			return reply
-		}
-		r, a, faults = ask(t, d.Request(), speak.Mark(), speak)
+	d, first := named(d, speak), o
+	o, left := withoutSpoilt(d, o, speak, brief)
+	if o.Answer == nil {
+		reply.Head = pending(t, first.Faults, speak)
+		reply.Body = append(reply.Body, o.Draft(t, speak)...)
+		return reply
 	}
 	reply.Answered = true
-	reply.Head, reply.Body = t.Lay(r, a)
-	if slices.ContainsFunc(without, func(prefix string) bool {
-		top, _, _ := strings.Cut(prefix, ".")
-		return t.Field(top).Grave
-	}) {
-		reply.Head = pending(t, grave(t, first), speak)
+	reply.Head, reply.Body = o.Answer.Lay()
+	if slices.ContainsFunc(left, func(prefix string) bool { return t.Field(top(prefix)).Grave }) {
+		reply.Head = pending(t, grave(t, first.Faults), speak)
 	}
-	if len(without) > 0 {
-		names := make([]string, len(without))
-		for i, w := range without {
-			names[i] = nameIn(whole, w, speak)
-		}
-		reply.Body = append([]*sheet.Element{sheet.New("p class=left-out data-left-out=?", strings.Join(without, " ")).Say(speak.Say("sheet.left_out", strings.Join(names, ", ")))}, reply.Body...)
+	if len(left) > 0 {
+		reply.Body = slices.Insert(reply.Body, 0, leftOut(d, left, speak))
 	}
 	return reply
 }
 
-// slid tells what was read of the fields that have a slider: also what is out of range, since a slider then stands at its end.
-func slid(fields []tool.Field, r *tool.Record, tell func(path string, value float64)) {
-	for i := range fields {
-		f := &fields[i]
-		switch {
-		case !r.Given(f.Name):
-		case f.Slide != nil:
-			if r.Kind(f.Name) == f.Kinds[0] {
-				tell(r.Path(f.Name), r.Value(f.Name))
-			}
-		case f.Fields == nil:
-		case f.Shape == tool.List:
-			for _, row := range r.Rows(f.Name) {
-				slid(f.Fields, row, tell)
-			}
-		default:
-			if group := r.Group(f.Name); group != nil {
-				slid(f.Fields, group, tell)
+// tellRecord adds what the request says by itself: its link, what the sliders stand at, what was read in words.
+func (reply *Reply) tellRecord(t *tool.Tool, r *tool.Record, rows link.Rows, speak *wording.Speaker) {
+	reply.Link, reply.Left = link.Write(t, r), []string{}
+	for _, path := range link.Left(t, r) {
+		reply.Left = append(reply.Left, rows.Own(path))
+	}
+	reply.Values = map[string]float64{}
+	r.Sliders(func(path string, value float64) { reply.Values[rows.Own(path)] = value })
+	echo := map[string]string{}
+	r.Echo(speak, echo)
+	for path, text := range echo {
+		reply.Echo[rows.Own(path)] = text
+	}
+}
+
+// withoutSpoilt leaves out what its own faults spoil, as long as that helps: it returns an answer to the rest, if there is one,
+// and the keys that were left out.
+func withoutSpoilt(d link.Draft, o tool.Outcome, speak *wording.Speaker, brief bool) (tool.Outcome, []string) {
+	var left []string
+	for o.Answer == nil {
+		spoilt := false
+		for _, f := range o.Faults {
+			for _, prefix := range d.Tool.Spoils(f.Field) {
+				less, dropped := d.Without(prefix)
+				if dropped {
+					d, spoilt, left = less, true, append(left, prefix)
+				}
 			}
 		}
+		if !spoilt {
+			break
+		}
+		o = d.Tool.Ask(d.Request(), speak.Mark(), speak, brief)
 	}
+	return o, left
+}
+
+// leftOut says what the answer is without.
+func leftOut(d link.Draft, left []string, speak *wording.Speaker) *sheet.Element {
+	names := make([]string, len(left))
+	for i, prefix := range left {
+		names[i] = nameIn(d, prefix, speak)
+	}
+	e := sheet.New("p class=left-out data-left-out=?", strings.Join(left, " "))
+	return e.Say(speak.Say("sheet.left_out", strings.Join(names, ", ")))
+}
+
+// top is the field of the request that a path leads into.
+func top(path string) string {
+	name, _, _ := strings.Cut(path, ".")
+	return name
 }
 
 // named gives each row without a name its number on the form, which it keeps when rows before it are left out.
@@ -195,7 +161,7 @@ func named(d link.Draft, speak *wording.Speaker) link.Draft {
 	return out
 }
 
-// isList says whether a key is that of a list of rows.
+// isList reports whether a key is that of a list of rows.
 func isList(t *tool.Tool, key string) bool {
 	f := t.Field(key)
 	return f != nil && f.Shape == tool.List
@@ -213,8 +179,7 @@ func notes(faults []tool.Fault) []Note {
 // grave are the faults in fields that are told at the head.
 func grave(t *tool.Tool, faults []tool.Fault) (graves []tool.Fault) {
 	for _, f := range faults {
-		top, _, _ := strings.Cut(f.Field, ".")
-		if d := t.Field(top); d != nil && d.Grave {
+		if d := t.Field(top(f.Field)); d != nil && d.Grave {
 			graves = append(graves, f)
 		}
 	}
@@ -231,8 +196,8 @@ func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.E
 		missing = append(missing, name(t, f.Field, speak))
 	}
 	waiting := "sheet.waiting"
-	if own := t.Name + ".waiting"; wording.Has(own) {
-		waiting = own
+	if speak.Has("waiting") {
+		waiting = "waiting"
 	}
 	return sheet.Verdict(sheet.MarkWaiting, "waiting", speak.Say(waiting), speak.Say("sheet.needs", strings.Join(missing, ", ")))
 }
@@ -243,7 +208,7 @@ func name(t *tool.Tool, path string, speak *wording.Speaker) string {
 	for n := len(parts); n > 0; n-- {
 		path := strings.Join(parts[:n], ".")
 		if f := t.Field(path); f != nil {
-			if label, _ := f.Words(t.Name + "." + path); wording.Has(label) {
+			if label, _ := f.Words(path); speak.Has(label) {
 				return speak.Say(label)
 			}
 		}
@@ -256,11 +221,11 @@ func name(t *tool.Tool, path string, speak *wording.Speaker) string {
 
 // nameIn is the name of what is left out of a draft: of a row that is told apart by a choice, that choice.
 func nameIn(d link.Draft, path string, speak *wording.Speaker) string {
-	top, _, _ := strings.Cut(path, ".")
-	if f := d.Tool.Field(top); f != nil && f.Pick != "" && path != top {
-		pick := d.Tool.Field(top + "." + f.Pick)
-		label, _ := pick.Words(d.Tool.Name + "." + top + "." + f.Pick)
-		if key := label + "=" + d.Given[path+"."+f.Pick]; wording.Has(key) {
+	list := top(path)
+	if f := d.Tool.Field(list); f != nil && f.Page.Pick != "" && path != list {
+		at := list + "." + f.Page.Pick
+		label, _ := d.Tool.Field(at).Words(at)
+		if key := label + "=" + d.Given[path+"."+f.Page.Pick]; speak.Has(key) {
 			return speak.Say(key)
 		}
 	}
@@ -274,66 +239,4 @@ func rowNumber(index string) string {
 		return index
 	}
 	return quantity.Format(v.In+1, "1", quantity.OfRatio, quantity.Point)
-}
-
-// A Field is what a form's field holds.
-type Field struct {
-	Text string
-	Unit string // symbol, "" for none
-}
-
-// A Form is a link opened: what its fields hold.
-type Form struct {
-	Tool   string // "" where the link leads nowhere
-	Fields map[string]Field
-	Notes  []Note
-}
-
-// Open reads a link for a form, in the reader's notation. Whatever can be read is there; the rest is noted.
-func Open(text string, speak *wording.Speaker) Form {
-	d, faults := link.Read(text, speak)
-	form := Form{Fields: map[string]Field{}, Notes: notes(faults)}
-	if d.Tool == nil {
-		return form
-	}
-	form.Tool = d.Tool.Name
-	d = d.Compact()
-	known := make([]string, len(d.Tool.Fields))
-	for i := range d.Tool.Fields {
-		known[i] = d.Tool.Fields[i].Name
-	}
-	lost := func(key, value, fault string, args ...any) {
-		form.Notes = append(form.Notes, notes([]tool.Fault{tool.NewFault(speak, key, tool.Unknown, value, fault, args...)})...)
-	}
-	for key, value := range d.Given {
-		// What a form has no place for would be lost without a word: unknown fields and choices.
-		f := d.Tool.Field(key)
-		switch {
-		case f == nil:
-			lost(key, value, "field", quantity.Clip(key), strings.Join(known, ", "))
-			continue
-		case f.Shape == tool.Choice && !slices.Contains(f.Choices, value):
-			lost(key, value, "choice", quantity.Clip(value), strings.Join(f.Choices, ", "))
-			continue
-		}
-		form.Fields[key] = field(d.Tool, key, value, speak.Mark())
-	}
-	return form
-}
-
-// field splits a link's text into the number and the unit that a form keeps apart.
-func field(t *tool.Tool, key, value string, mark quantity.Mark) Field {
-	d := t.Field(key)
-	if d == nil || d.Kinds == nil {
-		return Field{Text: value}
-	}
-	v, err := quantity.Parse(value, quantity.Point, d.Kinds...)
-	if err != nil {
-		return Field{Text: value}
-	}
-	text := v.Digits
-	if mark == quantity.Comma {
-		text = strings.Replace(text, ".", ",", 1)
-	}
-	return Field{text, v.Unit.Symbol}
 }

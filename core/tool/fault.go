@@ -33,118 +33,131 @@ type Fault struct {
 	Hint    string `json:"hint"`
 }
 
-// faults collects them.
-type faults struct {
-	speak *wording.Speaker
+// Faults collects what is wrong with a request.
+type Faults struct {
+	Speak *wording.Speaker
 	list  []Fault
 }
 
-func (f *faults) say(key string, args ...any) string { return f.speak.Say(key, args...) }
+// Any reports whether anything is wrong so far.
+func (f *Faults) Any() bool { return len(f.list) > 0 }
 
-// add words a fault from fault.KEY, and its hint from fault.KEY.hint; both get the arguments. What was given is shortened
-// here, for every caller.
-func (f *faults) add(fault Fault, key string, args ...any) {
+// Add adds a fault in the words of fault.KEY, with the hint of fault.KEY.hint; both get the arguments. What was given is
+// shortened here, for every caller.
+func (f *Faults) Add(fault Fault, key string, args ...any) {
 	fault.Given = quantity.Clip(fault.Given)
-	fault.Message = f.say("fault."+key, args...)
-	fault.Hint = f.say("fault."+key+".hint", args...)
+	fault.Message = f.Speak.Say("fault."+key, args...)
+	fault.Hint = f.Speak.Say("fault."+key+".hint", args...)
 	f.list = append(f.list, fault)
 }
 
-// conflict adds a fault between fields.
-func (f *faults) conflict(field, given, key string, args ...any) {
-	f.add(Fault{Field: field, Code: Conflict, Given: given}, key, args...)
+// Conflict adds a fault between fields.
+func (f *Faults) Conflict(field, given, key string, args ...any) {
+	f.Add(Fault{Field: field, Code: Conflict, Given: given}, key, args...)
 }
 
-// outOf adds a fault of a value beyond what makes sense beside other fields.
-func (f *faults) outOf(field, given, key string, args ...any) {
-	f.add(Fault{Field: field, Code: OutOf, Given: given}, key, args...)
+// OutOf adds a fault of a value beyond what makes sense beside other fields.
+func (f *Faults) OutOf(field, given, key string, args ...any) {
+	f.Add(Fault{Field: field, Code: OutOf, Given: given}, key, args...)
 }
 
-// quantity adds the fault of a text that is no quantity.
-func (f *faults) quantity(path string, e *quantity.Error) {
-	units := strings.Join(e.Want, ", ")
-	if e.Kind == quantity.OfTorque { // as wrenches are marked; both are read
-		units = ""
-		for i, u := range quantity.Units(e.Kind) {
-			if i > 0 {
-				units += ", "
-			}
-			units += u.Sign
+// Missing adds a fault of a field that has to be given beside others.
+func (f *Faults) Missing(field, key string, args ...any) {
+	f.Add(Fault{Field: field, Code: Missing}, key, args...)
+}
+
+// Rehint gives the faults of a kind in a field another hint, in the words of fault.KEY.hint.
+func (f *Faults) Rehint(field string, code Code, key string) {
+	for i, fault := range f.list {
+		if fault.Field == field && fault.Code == code {
+			f.list[i].Hint = f.Speak.Say("fault." + key + ".hint")
 		}
 	}
-	example := sampleOf(e.Kind)
-	fault := Fault{Field: path, Given: e.Given}
-	kind := f.say("kind." + strconv.Itoa(int(e.Kind)))
+}
+
+// tooLarge is the fault of a request of too many bytes.
+func (f *Faults) tooLarge(most int) {
+	f.Add(Fault{Code: OutOf, Given: f.Speak.Say("request.bytes", strconv.Itoa(most))}, "request.large", strconv.Itoa(most))
+}
+
+// Quantity adds the fault of a text that is no quantity.
+func (f *Faults) Quantity(path string, e *quantity.Error) {
+	units := unitList(e)
+	example, fault := SampleOf(e.Kind), Fault{Field: path, Given: e.Given}
+	add := func(code Code, key string, args ...any) {
+		fault.Code = code
+		f.Add(fault, key, args...)
+	}
 	switch e.Fault {
 	case quantity.Empty:
-		fault.Code = Missing
-		f.add(fault, "empty", example)
+		add(Missing, "empty", example)
 	case quantity.NoUnit:
-		fault.Code = WrongUnit
-		f.add(fault, "nounit", e.Given, e.Given+" "+e.Want[0], units)
+		add(WrongUnit, "nounit", e.Given, e.Given+" "+e.Want[0], units)
 	case quantity.WrongUnit:
-		fault.Code = WrongUnit
-		if len(e.Is) > 0 {
-			f.add(fault, "otherunit", e.Given, f.say("kind."+strconv.Itoa(int(e.Is[0]))), kind, units)
-		} else if half := strings.ToLower(strings.TrimSuffix(e.Unit, "s")); e.Kind == quantity.OfTorque && (half == "lb" || half == "kg" || half == "lbf" || half == "kgf") {
-			f.add(fault, "unit_half", e.Given, e.Unit)
-		} else {
-			f.add(fault, "unit", e.Given, e.Unit, units)
+		switch {
+		case len(e.Is) > 0:
+			add(WrongUnit, "otherunit", e.Given, f.KindName(e.Is[0]), f.KindName(e.Kind), units)
+		case halfTorque(e):
+			add(WrongUnit, "unit_half", e.Given, e.Unit)
+		default:
+			add(WrongUnit, "unit", e.Given, e.Unit, units)
 		}
 	case quantity.Ambiguous:
-		fault.Code = Ambiguous
-		f.add(fault, "ambiguous", e.Given, e.Reads[0], e.Reads[1])
+		add(Ambiguous, "ambiguous", e.Given, e.Reads[0], e.Reads[1])
 	case quantity.TooLarge:
-		fault.Code = OutOf
-		f.add(fault, "huge", e.Given, example)
+		add(OutOf, "huge", e.Given, example)
 	default:
-		fault.Code = Syntax
-		f.add(fault, "syntax", e.Given, kind, example)
+		add(Syntax, "syntax", e.Given, f.KindName(e.Kind), example)
 	}
 }
 
-// sampleOf is a well-written quantity of a kind, to show in a hint.
-func sampleOf(k quantity.Kind) string {
-	switch k {
-	case quantity.OfResistance:
-		return "9.7 ohm"
-	case quantity.OfVoltage:
-		return "13.8 V"
-	case quantity.OfCurrent:
-		return "1.65 A"
-	case quantity.OfTemperature:
-		return "24 degC"
-	case quantity.OfTemperatureDifference:
-		return "2 K"
-	case quantity.OfInductance:
-		return "12 mH"
-	case quantity.OfFrequency:
-		return "300 Hz"
-	case quantity.OfTime:
-		return "2 ms"
-	case quantity.OfPower:
-		return "9 W"
-	case quantity.OfEnergy:
-		return "5 mJ"
-	case quantity.OfThermalResistance:
-		return "12 K/W"
-	case quantity.OfTorque:
-		return "10 N.m"
-	case quantity.OfForce:
-		return "9 kN"
-	case quantity.OfLength:
-		return "12 mm"
-	case quantity.OfArea:
-		return "20 mm2"
-	case quantity.OfAngle:
-		return "45 deg"
+// KindName is what a kind of quantity is called.
+func (f *Faults) KindName(k quantity.Kind) string { return f.Speak.Say("kind." + strconv.Itoa(int(k))) }
+
+// unitList are the units that would have been right; those of torque as wrenches are marked, though more are read.
+func unitList(e *quantity.Error) string {
+	if e.Kind != quantity.OfTorque {
+		return strings.Join(e.Want, ", ")
 	}
-	return "10 %"
+	signs := []string{}
+	for _, u := range quantity.Units(e.Kind) {
+		signs = append(signs, u.Sign)
+	}
+	return strings.Join(signs, ", ")
 }
+
+// halfTorque reports whether a torque was given as pounds or kilograms alone, without the length.
+func halfTorque(e *quantity.Error) bool {
+	if e.Kind != quantity.OfTorque {
+		return false
+	}
+	switch strings.ToLower(strings.TrimSuffix(e.Unit, "s")) {
+	case "lb", "kg", "lbf", "kgf":
+		return true
+	}
+	return false
+}
+
+// OtherKind adds the fault of a quantity of one kind where another is wanted.
+func (f *Faults) OtherKind(path, given string, is, want quantity.Kind) {
+	e := quantity.Error{Fault: quantity.WrongUnit, Kind: want, Given: given, Want: wanted([]quantity.Kind{want}), Is: []quantity.Kind{is}}
+	f.Quantity(path, &e)
+}
+
+// samples are well-written quantities, to show in a hint.
+var samples = [...]string{
+	quantity.OfResistance: "9.7 ohm", quantity.OfVoltage: "13.8 V", quantity.OfCurrent: "1.65 A", quantity.OfTemperature: "24 degC",
+	quantity.OfTemperatureDifference: "2 K", quantity.OfInductance: "12 mH", quantity.OfFrequency: "300 Hz", quantity.OfTime: "2 ms",
+	quantity.OfPower: "9 W", quantity.OfEnergy: "5 mJ", quantity.OfThermalResistance: "12 K/W", quantity.OfTorque: "10 N.m",
+	quantity.OfForce: "9 kN", quantity.OfLength: "12 mm", quantity.OfArea: "20 mm2", quantity.OfAngle: "45 deg", quantity.OfRatio: "10 %",
+}
+
+// SampleOf is a well-written quantity of a kind.
+func SampleOf(k quantity.Kind) string { return samples[k] }
 
 // NewFault words a fault found outside a request, such as in a link; its words are those of fault.KEY.
 func NewFault(speak *wording.Speaker, field string, code Code, given, key string, args ...any) Fault {
-	f := &faults{speak: speak}
-	f.add(Fault{Field: quantity.Clip(field), Code: code, Given: given}, key, args...)
+	f := &Faults{Speak: speak}
+	f.Add(Fault{Field: quantity.Clip(field), Code: code, Given: given}, key, args...)
 	return f.list[0]
 }

@@ -19,42 +19,29 @@ type Description struct {
 	Result   schema          `json:"result"`
 }
 
-// A Listed tool is a line of "tools".
-type Listed struct {
-	Tool    string `json:"tool"`
-	Title   string `json:"title"`
-	Purpose string `json:"purpose"`
-}
-
 type schema map[string]any
 
 const dialect = "https://json-schema.org/draft/2020-12/schema"
 
-// Menu lists the tools.
-func Menu(speak *wording.Speaker) []Listed {
-	out := make([]Listed, len(All))
-	for i, t := range All {
-		out[i] = Listed{t.Name, speak.Say(t.Name + ".title"), speak.Say(t.Name + ".purpose")}
-	}
-	return out
-}
-
 // Describe derives the schemas from the declaration.
 func (t *Tool) Describe(speak *wording.Speaker) Description {
-	request := objectSchema(t.Fields, t.Name, speak)
+	own := t.Speaker(speak)
+	request := objectSchema(t.Fields, "", own)
 	request["$schema"] = dialect
-	result := resultSchema(reflect.TypeOf(t.Result), t.Name+".result", speak)
+	result := resultSchema(t.result, "result", own)
 	result["$schema"] = dialect
-	return Description{t.Name, Contract, speak.Say(t.Name + ".title"), speak.Say(t.Name + ".purpose"), json.RawMessage(t.Example), request, result}
+	return Description{t.Name, Contract, own.Say("title"), own.Say("purpose"), json.RawMessage(t.Example), request, result}
 }
 
+// ResultType is the type of the tool's result.
+func (t *Tool) ResultType() reflect.Type { return t.result }
+
 // objectSchema is the schema of an object of fields; key is the path of their words.
-func objectSchema(fields []Field, key string, speak *wording.Speaker) schema {
+func objectSchema(fields []*Field, key string, speak *wording.Speaker) schema {
 	properties := schema{}
 	required := []string{}
-	for i := range fields {
-		d := &fields[i]
-		properties[d.Name] = d.schema(key+"."+d.Name, speak)
+	for _, d := range fields {
+		properties[d.Name] = d.schema(joinPath(key, d.Name), speak)
 		if d.Need {
 			required = append(required, d.Name)
 		}
@@ -88,14 +75,7 @@ func (d *Field) schema(key string, speak *wording.Speaker) schema {
 			s["minimum"], s["maximum"] = d.Range.Min, d.Range.Max
 		}
 	case Choice:
-		choice := schema{"enum": d.Choices}
-		if d.Fields == nil {
-			s["enum"] = d.Choices
-			break
-		}
-		object := objectSchema(d.Fields, label, speak)
-		object["minProperties"], object["maxProperties"] = 1, 1
-		s["anyOf"] = []schema{choice, object}
+		d.choiceSchema(s, label, speak)
 	case Text:
 		s["type"], s["maxLength"] = "string", d.Most
 	case Group:
@@ -109,6 +89,16 @@ func (d *Field) schema(key string, speak *wording.Speaker) schema {
 		s["type"], s["maxItems"], s["items"] = "array", d.Most, objectSchema(d.Fields, label, speak)
 	}
 	return s
+}
+
+func (d *Field) choiceSchema(s schema, label string, speak *wording.Speaker) {
+	if len(d.Fields) == 0 {
+		s["enum"] = d.Choices
+		return
+	}
+	object := objectSchema(d.Fields, label, speak)
+	object["minProperties"], object["maxProperties"] = 1, 1
+	s["anyOf"] = []schema{{"enum": d.Choices}, object}
 }
 
 // describe says the range of a quantity, which JSON Schema has no words for, in the contract's unit.
@@ -130,7 +120,7 @@ func resultSchema(t reflect.Type, key string, speak *wording.Speaker) schema {
 		t = t.Elem()
 	}
 	s := schema{}
-	if wording.Has(key) {
+	if speak.Has(key) {
 		s["description"] = speak.Say(key)
 	}
 	if t == reflect.TypeFor[Amount]() {

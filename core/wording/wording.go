@@ -1,10 +1,10 @@
-// Package wording holds every sentence that a person reads, once, and says it in the reader's language with numbers in
-// the reader's notation. Languages are message catalogues of golang.org/x/text: one file each, the English one complete.
+// Package wording says sentences in the reader's language, with numbers in the reader's notation. Each sentence is worded
+// once: in the folder of the tool that says it, with the site for the page's frame, or here where several rooms share it.
+// It names no tool. Languages are message catalogues of golang.org/x/text; the English one is complete.
 package wording
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -17,53 +17,72 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// An entry is one sentence: its key and its words, with the verbs of package fmt in them.
-type entry struct{ key, words string }
+// An Entry is one sentence: its key and its words, with the verbs of package fmt in them.
+type Entry [2]string
 
-// languages lists the catalogues: for each language the core's words and the page's. To add a language, add its file and
-// a line here.
-var languages = []catalogue{
-	{language.English, slices.Concat(english, englishDrive, englishTrace, englishCircuit, englishTorque, englishCode, englishExercise), slices.Concat(englishPage, englishDrivePage, englishDriveHand, englishTraceHand, englishTorquePage, englishExercisePage)},
+// Words are the sentences of one room in one language, given by its BCP 47 tag.
+type Words struct {
+	Language string
+	Entries  []Entry
 }
 
-type catalogue struct {
-	tag        language.Tag
-	core, page []entry
+// A Room is a part of the house that has words of its own. Their keys have no prefix in the room; others say ROOM.KEY.
+type Room struct {
+	Name  string
+	Words []Words
 }
 
-// A book is a catalogue that takes in a sentence when it is first said: a page says few of them before its first answer.
-type book struct {
+// shared are the words that belong to no room.
+var shared = Room{Words: []Words{{"en", english}}}
+
+// A Book is all words of some rooms, and the shared ones. A sentence is compiled when it is first said: a page says few of
+// them before its first answer.
+type Book struct {
 	builder *catalog.Builder
 	mu      sync.Mutex
-	words   []map[string]string // for each language, what was not said yet
+	unsaid  map[language.Tag]map[string]string // what was not said yet
 	known   map[string]bool
 }
 
-// newBook makes a book of the core's words, and of the page's if they are wanted.
-func newBook(page func(catalogue) []entry) *book {
-	b := &book{builder: catalog.NewBuilder(), known: map[string]bool{}}
-	for i, l := range languages {
-		b.words = append(b.words, make(map[string]string, len(l.core)))
-		for _, e := range append(page(l), l.core...) {
-			b.words[i][e.key] = e.words
-			b.known[e.key] = true
+// NewBook joins the words of rooms to the shared ones.
+func NewBook(rooms ...Room) *Book {
+	b := &Book{builder: catalog.NewBuilder(), unsaid: map[language.Tag]map[string]string{}, known: map[string]bool{}}
+	for _, r := range append([]Room{shared}, rooms...) {
+		for _, w := range r.Words {
+			tag := language.MustParse(w.Language)
+			if b.unsaid[tag] == nil {
+				b.unsaid[tag] = make(map[string]string, len(w.Entries))
+			}
+			for _, e := range w.Entries {
+				key := r.Key(e)
+				b.unsaid[tag][key] = e[1]
+				b.known[key] = true
+			}
 		}
 	}
 	return b
 }
 
-// open takes a sentence in, in every language that has it.
-func (b *book) open(key string) {
+// Key is an entry's key outside its room.
+func (r Room) Key(e Entry) string {
+	if r.Name == "" {
+		return e[0]
+	}
+	return r.Name + "." + e[0]
+}
+
+// open compiles a sentence, in every language that has it.
+func (b *Book) open(key string) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	for i, l := range languages {
-		words, ok := b.words[i][key]
+	for own, unsaid := range b.unsaid {
+		words, ok := unsaid[key]
 		if !ok {
 			continue
 		}
 		// English stands for every language without a catalogue too: a lookup ends at the undetermined one.
-		tags := []language.Tag{l.tag}
-		if l.tag == language.English {
+		tags := []language.Tag{own}
+		if own == language.English {
 			tags = append(tags, language.Und)
 		}
 		for _, tag := range tags {
@@ -71,41 +90,46 @@ func (b *book) open(key string) {
 				panic("wording: " + key + ": " + err.Error()) // held by a test
 			}
 		}
-		delete(b.words[i], key)
+		delete(unsaid, key)
 	}
 }
 
-// core is the catalogue of the core.
-var core = sync.OnceValue(func() *book { return newBook(func(catalogue) []entry { return nil }) })
+// Shared is a book of the shared words alone.
+var Shared = sync.OnceValue(func() *Book { return NewBook() })
 
-// Has says whether there are words for a key.
-func Has(key string) bool { return core().known[key] }
+// SharedRoom is where the shared words are, for what goes through all words.
+func SharedRoom() Room { return shared }
 
 // A Speaker words things for one reader. It may be used from several goroutines at once.
 type Speaker struct {
 	words *message.Printer
 	mark  quantity.Mark
-	book  *book
+	book  *Book
+	room  string   // what the keys of the room's own words begin with; "" for none
+	rooms sync.Map // the speakers for rooms, by name
 	said  sync.Map // what was said without arguments: a label is said again at every keystroke
 }
 
-// English is the speaker of the command line, the edge and every reader of whom nothing is known.
-var English = sync.OnceValue(func() *Speaker { return For("en") })
-
-// For is the speaker for a reader's locale, a BCP 47 tag such as de or fr-CA: in its language if that has a catalogue,
-// else in English; and with its way of writing numbers, always in the digits 0 to 9. An unreadable tag is English.
-func For(locale string) *Speaker { return newSpeaker(locale, locale, core()) }
-
-// In is the speaker of a language, as [For], that writes numbers as another locale does: a page is in one language, and
-// its reader's browser says how numbers are written.
-func In(lang, locale string) *Speaker { return newSpeaker(lang, locale, core()) }
-
-func newSpeaker(lang, locale string, b *book) *Speaker {
+// Speaker is the speaker for a reader: in a language if that has words, else in English; with another locale's way of writing
+// numbers, always in the digits 0 to 9. Both are BCP 47 tags such as de or fr-CA; an unreadable one is English.
+func (b *Book) Speaker(lang, locale string) *Speaker {
 	s := &Speaker{book: b, words: message.NewPrinter(tagOf(lang), message.Catalog(b.builder))}
 	if strings.Contains(message.NewPrinter(tagOf(locale)).Sprint(number.Decimal(0.5)), ",") {
 		s.mark = quantity.Comma
 	}
 	return s
+}
+
+// Within is the same speaker inside a room: it looks a key up among the room's own words first.
+func (s *Speaker) Within(room string) *Speaker {
+	if s.room == room+"." {
+		return s
+	}
+	if own, ok := s.rooms.Load(room); ok {
+		return own.(*Speaker)
+	}
+	own, _ := s.rooms.LoadOrStore(room, &Speaker{words: s.words, mark: s.mark, book: s.book, room: room + "."})
+	return own.(*Speaker)
 }
 
 // tagOf reads a tag, and asks for the digits 0 to 9.
@@ -123,21 +147,36 @@ func tagOf(locale string) language.Tag {
 // Mark is the reader's decimal mark.
 func (s *Speaker) Mark() quantity.Mark { return s.mark }
 
+// Has reports whether there are words for a key.
+func (s *Speaker) Has(key string) bool { return s.full(key) != "" }
+
+// full is the key with its room, "" where there are no words.
+func (s *Speaker) full(key string) string {
+	if s.room != "" && s.book.known[s.room+key] {
+		return s.room + key
+	}
+	if s.book.known[key] {
+		return key
+	}
+	return ""
+}
+
 // Say words a key with its arguments. A key without words is a fault of the program, and said as such.
 func (s *Speaker) Say(key string, args ...any) string {
-	if !s.book.known[key] {
-		panic("wording: no words for " + key)
+	if len(args) == 0 {
+		if text, ok := s.said.Load(key); ok {
+			return text.(string)
+		}
 	}
-	if len(args) > 0 {
-		s.book.open(key)
-		return s.words.Sprintf(key, args...)
+	full := s.full(key)
+	if full == "" {
+		panic("wording: no words for " + s.room + key)
 	}
-	if text, ok := s.said.Load(key); ok {
-		return text.(string)
+	s.book.open(full)
+	text := s.words.Sprintf(full, args...)
+	if len(args) == 0 {
+		s.said.Store(key, text)
 	}
-	s.book.open(key)
-	text := s.words.Sprintf(key)
-	s.said.Store(key, text)
 	return text
 }
 
@@ -265,4 +304,50 @@ func (s *Speaker) Chance(p float64) string {
 		return "<\u00a0" + s.Percent(0.01)
 	}
 	return s.Percent(p)
+}
+
+// Share writes a share as per cent, to a tenth where that is not 0.
+func (s *Speaker) Share(v float64) string {
+	tenths := math.Round(v * 1e3)
+	return s.Number(tenths/10, min(1, int(math.Abs(math.Mod(tenths, 10))))) + "\u00a0%"
+}
+
+// AtMost writes a number to so many figures at most, without zeros at its end.
+func (s *Speaker) AtMost(v float64, figures int) string {
+	if v == 0 {
+		return s.Number(0, 0)
+	}
+	power := int(math.Floor(math.Log10(math.Abs(v))))
+	decimals := max(0, figures-1-power)
+	short := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Contains(short, ".") {
+		short = strings.TrimRight(short, "0")
+		decimals = len(short) - strings.IndexByte(short, '.') - 1
+	}
+	return s.Number(v, decimals)
+}
+
+// Whole writes an estimate as a whole number.
+func (s *Speaker) Whole(v float64) string { return s.Number(math.Round(v), 0) }
+
+// Degrees writes a temperature to a tenth of a degree.
+func (s *Speaker) Degrees(t float64) string { return s.Celsius(math.Round(t*10)/10, 0) }
+
+// Three writes a quantity to three figures.
+func (s *Speaker) Three(k quantity.Kind, v float64) string {
+	if v == 0 {
+		return s.Of(k, 0, 0)
+	}
+	return s.Of(k, v, 1.5*math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-1))
+}
+
+// Typed writes a number as it was typed, to two decimals at most.
+func (s *Speaker) Typed(v float64) string {
+	switch {
+	case v == math.Trunc(v):
+		return s.Number(v, 0)
+	case math.Round(v*10)/10 == v:
+		return s.Number(v, 1)
+	}
+	return s.Number(v, 2)
 }

@@ -1,0 +1,150 @@
+// Package bench holds what several tools ask for and read alike, as it lies on a bench: a meter, a conductor, temperatures,
+// a supply, a specification. Their words are the shared ones of core/wording, bench.NAME.
+package bench
+
+import (
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/winding"
+)
+
+// Limits of what is taken for a value at all: beyond them a text is a slip of the keys, and no result can overflow.
+const (
+	MostOhms    = 1e12
+	MostVolts   = 1e5
+	MostAmperes = 1e6
+	MostDegrees = 2000
+	MostHenries = 1e4
+)
+
+// The ranges of those values.
+var (
+	Resistances  = tool.Between(0, MostOhms)
+	SomeOhms     = tool.Over(0, MostOhms)
+	Voltages     = tool.Over(0, MostVolts)
+	Currents     = tool.Over(0, MostAmperes)
+	Temperatures = tool.Between(-273.15, MostDegrees)
+	Differences  = tool.Between(0, MostDegrees)
+	Shares       = tool.Over(0, 1)
+)
+
+// The units that the page offers.
+var (
+	Ohms    = []string{"ohm"}
+	Volts   = []string{"V"}
+	Amperes = []string{"A", "mA"}
+	Degrees = []string{"degC", "degF"}
+	Kelvins = []string{"K", "degF"}
+	PerCent = []string{"%"}
+)
+
+// Coldest is the temperature that a winding has to be safe at: the cold start of ISO 16750-4's low codes (from memory).
+const Coldest = -40
+
+// A Meter is the accuracy of a meter as a request gives it.
+type Meter struct {
+	tool.GroupField
+	percent, counts tool.NumberField
+	resolution      tool.MeasureField
+}
+
+// MeterOf declares a meter for readings of a kind, with the defaults that a tool assumes; a resolution of "" depends on the
+// range.
+func MeterOf(d tool.Field, percent, counts, resolution string, kind quantity.Kind) Meter {
+	m := Meter{
+		percent:    tool.NumberOf(tool.Field{Name: "percent", Default: percent, Range: tool.Between(0, 100), Percent: true, Page: tool.Hints{Offer: PerCent}}),
+		counts:     tool.NumberOf(tool.Field{Name: "counts", Default: counts, Range: tool.Between(0, 10000)}),
+		resolution: tool.MeasureOf(tool.Field{Name: "resolution", Default: resolution, Range: tool.Between(0, 1e6)}, kind),
+	}
+	m.GroupField = tool.GroupOf(d, m.percent, m.counts, m.resolution)
+	return m
+}
+
+// Of reads the meter.
+func (m Meter) Of(r *tool.Record) measure.Meter {
+	g := m.GroupField.Of(r)
+	return measure.Meter{Percent: m.percent.Of(g), Counts: m.counts.Of(g), Resolution: m.resolution.Of(g).In}
+}
+
+// HasResolution reports whether the resolution is given.
+func (m Meter) HasResolution(r *tool.Record) bool { return m.resolution.Given(m.GroupField.Of(r)) }
+
+// A Conductor is the material of a winding.
+type Conductor struct {
+	tool.ChoiceField[winding.Material]
+	zero tool.QuantityField[quantity.Temperature]
+}
+
+// Material declares the conductor.
+func Material() Conductor {
+	zero := tool.QuantityOf[quantity.Temperature](tool.Field{Name: "zero_resistance_at", Sample: "-234.5 degC",
+		Range: tool.Between(-1000, 0), Page: tool.Hints{Offer: Degrees}})
+	d := tool.Field{Name: "material", From: "bench.material", Default: "copper", Page: tool.Hints{Fine: true}}
+	named := []tool.Option[winding.Material]{{Word: "copper", Is: winding.Copper}, {Word: "aluminium", Is: winding.Aluminium}}
+	return Conductor{tool.ChoiceOf(d, named, zero), zero}
+}
+
+// Of reads the conductor; copper where it is not readable.
+func (c Conductor) Of(r *tool.Record) winding.Material {
+	if g := c.Instead(r); g != nil && c.zero.OK(g) {
+		return winding.Material{ZeroResistanceAt: c.zero.Of(g)}
+	}
+	if m := c.ChoiceField.Of(r); m != (winding.Material{}) {
+		return m
+	}
+	return winding.Copper
+}
+
+// leastAbove is how far above the zero-resistance point a temperature has to be, in kelvin: the law divides by the distance.
+const leastAbove = 1e-3
+
+// A TemperatureField is a point on a temperature scale.
+type TemperatureField = tool.QuantityField[quantity.Temperature]
+
+// Temperature declares a temperature.
+func Temperature(d tool.Field) TemperatureField {
+	d.Range, d.Page.Offer = Temperatures, Degrees
+	return tool.QuantityOf[quantity.Temperature](d)
+}
+
+// CheckAbove holds a temperature above the material's zero-resistance point.
+func CheckAbove(m winding.Material, r *tool.Record, at TemperatureField, f *tool.Faults) {
+	if !at.OK(r) || !(at.Of(r) < m.ZeroResistanceAt+leastAbove) {
+		return
+	}
+	zero := f.Speak.Celsius(float64(m.ZeroResistanceAt), 0)
+	f.OutOf(at.Path(r), at.Raw(r), "zero_resistance", quantity.Clip(at.Raw(r)), zero)
+	at.Spoil(r)
+}
+
+// A Spec is a specified winding: two limits, and the temperature that they hold at.
+type Spec struct {
+	tool.GroupField
+	Min, Max tool.QuantityField[quantity.Resistance]
+	At       TemperatureField
+}
+
+// SpecOf declares a specification of two limits and a temperature.
+func SpecOf(d tool.Field, min, max tool.QuantityField[quantity.Resistance], at TemperatureField) Spec {
+	return Spec{tool.GroupOf(d, min, max, at), min, max, at}
+}
+
+// CheckOrder holds the lower limit below the upper one.
+func (s Spec) CheckOrder(r *tool.Record, f *tool.Faults) {
+	if g := s.Of(r); tool.OK(g, s.Min, s.Max) && s.Min.Of(g) > s.Max.Of(g) {
+		MinAboveMax(g, s.Min, s.Max, f)
+	}
+}
+
+// MinAboveMax adds the fault of a minimum above its maximum.
+func MinAboveMax[Q ~float64](r *tool.Record, min, max tool.QuantityField[Q], f *tool.Faults) {
+	k := quantity.KindOf[Q]()
+	lo, hi := f.Speak.Of(k, float64(min.Of(r)), 0), f.Speak.Of(k, float64(max.Of(r)), 0)
+	f.Conflict(min.Path(r), min.Raw(r), "min_max", lo, hi)
+}
+
+// CarrySpec adds the limits of a specification and the temperature that they hold at to what is carried to the circuit.
+func CarrySpec(r *tool.Record, min, max tool.QuantityField[quantity.Resistance], at TemperatureField) tool.Setting {
+	return tool.Setting{}.Set("spec.min", min.Plain(r)).Set("spec.max", max.Plain(r)).Set("spec.at", at.Plain(r))
+}

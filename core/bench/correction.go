@@ -1,0 +1,25 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
+	"ohmwright/core/wording"
+)
+
+// CorrectionFormula is how a resistance is moved to another temperature.
+const CorrectionFormula = "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)"
+
+// Correction is [CorrectionFormula] with the numbers put in: a winding of so many ohm, measured as m says, moved to ref.
+func Correction(s *wording.Speaker, ohms float64, moved measure.Estimate, m winding.Measurement, ref quantity.Temperature) string {
+	zero := s.Number(math.Abs(float64(m.Material.ZeroResistanceAt)), 1)
+	sign := " + "
+	if m.Material.ZeroResistanceAt > 0 {
+		sign = " − "
+	}
+	to, from := s.Typed(float64(ref)), s.Typed(float64(m.At))
+	return fmt.Sprintf("R₂ = %s × (%s%s%s)/(%s%s%s) = %s", s.Ohms(ohms, moved.U), to, sign, zero, from, sign, zero, s.Ohms(moved.Value, moved.U))
+}

@@ -1,0 +1,73 @@
+package page
+
+import (
+	"slices"
+	"strings"
+
+	"ohmwright/core/link"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+// A Field is what a form's field holds.
+type Field struct {
+	Text string
+	Unit string // symbol, "" for none
+}
+
+// A Form is a link opened: what its fields hold.
+type Form struct {
+	Tool   string // "" where the link leads nowhere
+	Fields map[string]Field
+	Notes  []Note
+}
+
+// Open reads a link for a form, in the reader's notation. Whatever can be read is there; the rest is noted.
+func Open(text string, speak *wording.Speaker) Form {
+	d, faults := link.Read(text, speak)
+	form := Form{Fields: map[string]Field{}, Notes: notes(faults)}
+	if d.Tool == nil {
+		return form
+	}
+	form.Tool = d.Tool.Name
+	d = d.Compact()
+	known := make([]string, len(d.Tool.Fields))
+	for i, f := range d.Tool.Fields {
+		known[i] = f.Name
+	}
+	lost := func(key, value, fault string, args ...any) {
+		form.Notes = append(form.Notes, notes([]tool.Fault{tool.NewFault(speak, key, tool.Unknown, value, fault, args...)})...)
+	}
+	for key, value := range d.Given {
+		// What a form has no place for would be lost without a word: unknown fields and choices.
+		f := d.Tool.Field(key)
+		switch {
+		case f == nil:
+			lost(key, value, "field", quantity.Clip(key), strings.Join(known, ", "))
+			continue
+		case f.Shape == tool.Choice && !slices.Contains(f.Choices, value):
+			lost(key, value, "choice", quantity.Clip(value), strings.Join(f.Choices, ", "))
+			continue
+		}
+		form.Fields[key] = field(d.Tool, key, value, speak.Mark())
+	}
+	return form
+}
+
+// field splits a link's text into the number and the unit that a form keeps apart.
+func field(t *tool.Tool, key, value string, mark quantity.Mark) Field {
+	d := t.Field(key)
+	if d == nil || d.Kinds == nil {
+		return Field{Text: value}
+	}
+	v, err := quantity.Parse(value, quantity.Point, d.Kinds...)
+	if err != nil {
+		return Field{Text: value}
+	}
+	text := v.Digits
+	if mark == quantity.Comma {
+		text = strings.Replace(text, ".", ",", 1)
+	}
+	return Field{text, v.Unit.Symbol}
+}

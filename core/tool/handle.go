@@ -1,0 +1,239 @@
+package tool
+
+import (
+	"ohmwright/core/quantity"
+)
+
+// A handle is a field as a Go value that knows the type of what the field holds: with
+//
+//	supply = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Need: true})
+//
+// supply.Of(r) is a quantity.Voltage, and a mistyped name does not compile. A handle is asked of a record that has the
+// field: of the request's, or of the group or row that it was declared in. Any other is a fault of the program.
+
+// Declared is any handle.
+type Declared interface{ declared() *Field }
+
+func (d *Field) declared() *Field { return d }
+
+// Declare lists fields in the order in which a reader meets them.
+func Declare(handles ...Declared) []*Field {
+	fields := make([]*Field, len(handles))
+	for i, h := range handles {
+		fields[i] = h.declared()
+	}
+	return fields
+}
+
+// Given reports whether the request has the field, right or wrong.
+func (d *Field) Given(r *Record) bool { return r.slot(d).given }
+
+// OK reports whether the field has a value with nothing wrong, given or by default.
+func (d *Field) OK(r *Record) bool { return r.slot(d).ok }
+
+// OK reports whether each of the fields has a value with nothing wrong, given or by default.
+func OK(r *Record, handles ...Declared) bool {
+	for _, h := range handles {
+		if !r.slot(h.declared()).ok {
+			return false
+		}
+	}
+	return true
+}
+
+// Raw returns what was given, as a text; where nothing was, the default.
+func (d *Field) Raw(r *Record) string { return r.slot(d).text }
+
+// Path is where the field stands in the request, such as specs.0.min.
+func (d *Field) Path(r *Record) string { return joinPath(r.path, d.Name) }
+
+// Plain returns the value as a link writes it, given or by default; "" where there is none.
+func (d *Field) Plain(r *Record) string {
+	if s := r.slot(d); s.ok {
+		return s.plain
+	}
+	return ""
+}
+
+// Spoil marks a value as wrong, where it is wrong beside others.
+func (d *Field) Spoil(r *Record) { r.slot(d).ok = false }
+
+// A QuantityField holds a quantity of type Q.
+type QuantityField[Q ~float64] struct{ *Field }
+
+// QuantityOf declares a quantity of type Q.
+func QuantityOf[Q ~float64](d Field) QuantityField[Q] {
+	d.Shape, d.Kinds = Quantity, []quantity.Kind{quantity.KindOf[Q]()}
+	return QuantityField[Q]{&d}
+}
+
+// Of returns the value; zero where there is none.
+func (h QuantityField[Q]) Of(r *Record) Q { return Q(r.slot(h.Field).value) }
+
+// Value returns the value as it was given, with its unit and digits.
+func (h QuantityField[Q]) Value(r *Record) quantity.Value { return r.slot(h.Field).asGiven() }
+
+// A Measure is a value of one of several kinds: which, and its size in that kind's contract unit.
+type Measure struct {
+	Kind quantity.Kind
+	In   float64
+	Over bool // a reading over the meter's limit
+}
+
+// A MeasureField holds a quantity or a reading of one of several kinds.
+type MeasureField struct{ *Field }
+
+// MeasureOf declares a quantity of one of several kinds, the usual one first.
+func MeasureOf(d Field, kinds ...quantity.Kind) MeasureField {
+	d.Shape, d.Kinds = Quantity, kinds
+	return MeasureField{&d}
+}
+
+// ReadingOf declares a meter's reading of one of several kinds: a quantity, or OL.
+func ReadingOf(d Field, kinds ...quantity.Kind) MeasureField {
+	d.Shape, d.Kinds = Reading, kinds
+	return MeasureField{&d}
+}
+
+// Of returns the value.
+func (h MeasureField) Of(r *Record) Measure {
+	s := r.slot(h.Field)
+	return Measure{s.kind, s.value, s.over}
+}
+
+// A NumberField holds a pure number.
+type NumberField struct{ *Field }
+
+// NumberOf declares a pure number; with kinds also a quantity of one of them, a number alone being in its contract's unit.
+func NumberOf(d Field, kinds ...quantity.Kind) NumberField {
+	d.Shape, d.Kinds = Number, kinds
+	return NumberField{&d}
+}
+
+// Of returns the number; zero where there is none.
+func (h NumberField) Of(r *Record) float64 { return r.slot(h.Field).value }
+
+// A WholeField holds a count.
+type WholeField struct{ *Field }
+
+// WholeOf declares a count.
+func WholeOf(d Field) WholeField {
+	d.Shape = Whole
+	return WholeField{&d}
+}
+
+// Of returns the count; zero where there is none.
+func (h WholeField) Of(r *Record) int { return int(r.slot(h.Field).value) }
+
+// A TextField holds free text.
+type TextField struct{ *Field }
+
+// TextOf declares a text.
+func TextOf(d Field) TextField {
+	d.Shape = Text
+	return TextField{&d}
+}
+
+// Of returns the text; "" where there is none.
+func (h TextField) Of(r *Record) string { return r.slot(h.Field).text }
+
+// An Option is a word that a choice may be, and what it stands for.
+type Option[T any] struct {
+	Word string
+	Is   T
+}
+
+// Named are options that are called what they are.
+func Named[T interface{ String() string }](values ...T) []Option[T] {
+	options := make([]Option[T], len(values))
+	for i, v := range values {
+		options[i] = Option[T]{v.String(), v}
+	}
+	return options
+}
+
+// Words are options that stand for themselves.
+func Words[T ~string](words ...T) []Option[T] {
+	options := make([]Option[T], len(words))
+	for i, w := range words {
+		options[i] = Option[T]{string(w), w}
+	}
+	return options
+}
+
+// A ChoiceField holds one of several values of type T; or, where it has fields, an object with exactly one of them.
+type ChoiceField[T any] struct {
+	*Field
+	options []Option[T]
+}
+
+// ChoiceOf declares a choice.
+func ChoiceOf[T any](d Field, options []Option[T], instead ...Declared) ChoiceField[T] {
+	d.Shape, d.Fields = Choice, Declare(instead...)
+	for _, o := range options {
+		d.Choices = append(d.Choices, o.Word)
+	}
+	return ChoiceField[T]{&d, options}
+}
+
+// Of returns the value chosen, given or by default; the zero value where there is none, or an object instead.
+func (h ChoiceField[T]) Of(r *Record) (value T) {
+	s := r.slot(h.Field)
+	if s.group == nil && s.ok {
+		for _, o := range h.options {
+			if o.Word == s.text {
+				return o.Is
+			}
+		}
+	}
+	return value
+}
+
+// Instead returns the object given in place of a choice; nil where there is none.
+func (h ChoiceField[T]) Instead(r *Record) *Record { return r.slot(h.Field).group }
+
+// A GroupField holds an object of fields.
+type GroupField struct{ *Field }
+
+// GroupOf declares an object of fields.
+func GroupOf(d Field, fields ...Declared) GroupField {
+	d.Shape, d.Fields = Group, Declare(fields...)
+	return GroupField{&d}
+}
+
+// Of returns the object given; of defaults, where none is given.
+func (h GroupField) Of(r *Record) *Record { return r.slot(h.Field).group }
+
+// A NumbersField holds a number for each of a run of things, such as the minutes of every test.
+type NumbersField struct{ GroupField }
+
+// NumbersOf declares a group of numbers; given whole as one number, where d.Same says so.
+func NumbersOf(d Field, numbers []Field) NumbersField {
+	handles := make([]Declared, len(numbers))
+	for i, n := range numbers {
+		handles[i] = NumberOf(n)
+	}
+	return NumbersField{GroupOf(d, handles...)}
+}
+
+// Of returns the numbers in the order declared.
+func (h NumbersField) Of(r *Record) []float64 {
+	slots := h.GroupField.Of(r).slots
+	numbers := make([]float64, len(slots))
+	for i := range slots {
+		numbers[i] = slots[i].value
+	}
+	return numbers
+}
+
+// A ListField holds a list of objects of fields.
+type ListField struct{ *Field }
+
+// ListOf declares a list of objects of fields.
+func ListOf(d Field, fields ...Declared) ListField {
+	d.Shape, d.Fields = List, Declare(fields...)
+	return ListField{&d}
+}
+
+// Of returns the rows given.
+func (h ListField) Of(r *Record) []*Record { return r.slot(h.Field).rows }

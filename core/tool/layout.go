@@ -1,0 +1,217 @@
+package tool
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"ohmwright/core/sheet"
+	"ohmwright/core/wording"
+)
+
+// A Layout is an answer as it is laid out for a reader: a tool's Lay fills in Head, Why and Body.
+type Layout struct {
+	Speak *wording.Speaker // in the tool's own words first
+	Brief bool             // what is folded may be left out
+	Head  *sheet.Element   // the verdict, which stays in view
+	Why   *sheet.Element   // the reason in a sentence; nil for none
+	Body  []*sheet.Element // pictures, rows, buttons
+
+	tool   *Tool
+	told   *Answer
+	listed []string // codes of the cautions that stand in the body already
+}
+
+// Verdict sets the head: a mark, a word, and the number that the word rests on; kind is the word's key.
+func (l *Layout) Verdict(mark sheet.Mark, kind, word, number string) {
+	l.Head = sheet.Verdict(mark, kind, word, number)
+}
+
+// Reason sets the sentence that says why.
+func (l *Layout) Reason(text string) { l.Why = sheet.Text("p", "why", text) }
+
+// Add adds parts to the body. A nil is left out.
+func (l *Layout) Add(parts ...*sheet.Element) {
+	for _, part := range parts {
+		if part != nil {
+			l.Body = append(l.Body, part)
+		}
+	}
+}
+
+// Lay lays the answer out: first the verdict, then why and what to mind, then the pictures and rows, then the cautions and
+// the working.
+func (a *Answer) Lay() (head *sheet.Element, body []*sheet.Element) {
+	l := &Layout{Speak: a.Speak, Brief: a.Brief, tool: a.tool, told: a}
+	a.lay(l)
+	if l.Why != nil {
+		if l.tool.Slot != "" {
+			l.Why.Attr("data-slot", l.tool.Slot)
+		}
+		body = append(body, l.Why)
+	}
+	body = append(body, l.Body...)
+	for _, w := range l.warnings() {
+		body = slices.Insert(body, l.placeOf(w, body), w)
+	}
+	if rest := l.Cautions(func(string) bool { return true }); rest != nil {
+		body = append(body, l.Section(cmp.Or(l.tool.Mind, "cautions"), rest))
+	}
+	if len(a.Working) > 0 || a.Brief {
+		body = append(body, l.working())
+	}
+	return l.Head, body
+}
+
+// placeOf is where a list of warnings goes: before what it is about, where that has a place of its own; else behind the
+// sentence that says why.
+func (l *Layout) placeOf(warnings *sheet.Element, body []*sheet.Element) int {
+	if slot := warnings.Value("data-slot"); slot != l.tool.Slot {
+		i := slices.IndexFunc(body, func(part *sheet.Element) bool { return part.Value("data-slot") == slot })
+		if i >= 0 {
+			return i
+		}
+	}
+	if l.Why == nil {
+		return 0
+	}
+	return min(1, len(body))
+}
+
+// warnings are the warnings, one part for each place on a narrow page: behind the field that they are about where it has one,
+// else where the answer begins.
+func (l *Layout) warnings() (parts []*sheet.Element) {
+	lists := map[string]*sheet.Element{}
+	for _, w := range l.told.Warnings {
+		slot := l.slotOf(w.Field)
+		list := lists[slot]
+		if list == nil {
+			list = sheet.New("ul class=warnings")
+			lists[slot] = list
+			part := l.Section("warnings", list)
+			if slot != "" {
+				part.Attr("data-slot", slot)
+			}
+			parts = append(parts, part)
+		}
+		list.With(sheet.New("li data-code=?", w.Code).Say(w.Text))
+	}
+	return parts
+}
+
+// slotOf is the place of what is about a field.
+func (l *Layout) slotOf(path string) string {
+	top, _, _ := strings.Cut(path, ".")
+	i := indexOf(l.tool.Fields, top)
+	switch {
+	case i < 0 || !l.tool.Fields[i].Page.Slot:
+		return l.tool.Slot
+	case l.tool.Fields[i].Page.Plate: // a plate stays where it is
+		return top + "-next"
+	}
+	return top
+}
+
+// Cautions lists the cautions that are wanted and not listed yet; nil where there are none.
+func (l *Layout) Cautions(wanted func(code string) bool) *sheet.Element {
+	var list *sheet.Element
+	for _, c := range l.told.Cautions {
+		if !wanted(c.Code) || slices.Contains(l.listed, c.Code) {
+			continue
+		}
+		if list == nil {
+			list = sheet.New("ul class=cautions")
+		}
+		l.listed = append(l.listed, c.Code)
+		list.With(sheet.New("li data-code=?", c.Code).Say(c.Text))
+	}
+	return list
+}
+
+// working lays the working out, line by line.
+func (l *Layout) working() *sheet.Element {
+	list := sheet.New("ol class=working")
+	for _, s := range l.told.Working {
+		list = list.With(sheet.New("li").With(
+			sheet.Text("span", "what", s.What),
+			sheet.Text("code", "formula", s.Formula),
+			sheet.Text("code", "with", s.With),
+			sheet.Text("span", "source", s.Source),
+		))
+	}
+	return sheet.New("details class=? data-keep=working data-lazy=yes", "part p-working").With(
+		sheet.New("summary").Say(l.Speak.Say("sheet.working")), list)
+}
+
+// Section is a part of an answer under its title, sheet.NAME.
+func (l *Layout) Section(name string, kids ...*sheet.Element) *sheet.Element {
+	return sheet.New("section class=?", "part p-"+name).With(
+		sheet.New("h2").Say(l.Speak.Say("sheet." + name))).With(kids...)
+}
+
+// A Setting is what a button sets or carries: flat keys and their texts in turn, as a link writes them.
+type Setting []string
+
+// Set adds a key, unless its text is empty.
+func (s Setting) Set(key, text string) Setting {
+	if text == "" {
+		return s
+	}
+	return append(s, key, text)
+}
+
+// String writes it as JSON.
+func (s Setting) String() string {
+	b := []byte{'{'}
+	for i := 0; i+1 < len(s); i += 2 {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = strconv.AppendQuote(b, s[i])
+		b = append(b, ':')
+		b = strconv.AppendQuote(b, s[i+1])
+	}
+	return string(append(b, '}'))
+}
+
+// SetButton is a button that sets fields of this tool.
+func SetButton(class, text string, set Setting) *sheet.Element {
+	return sheet.New("button type=button class=? data-set=?", class, set.String()).Say(text)
+}
+
+// Carry is a button that takes what was found over to another tool: flat keys of its request and their texts. A row is added
+// to those that are there.
+func (l *Layout) Carry(to, words string, given Setting) *sheet.Element {
+	button := sheet.New("button type=button class=wide data-carry=? data-given=?", to, given.sorted().String())
+	return sheet.New("p class=carry").With(button.Say(l.Speak.Say(words)))
+}
+
+// sorted has the keys in order, whatever order they were found in; of a key that was set twice, the later text.
+func (s Setting) sorted() Setting {
+	texts, keys := map[string]string{}, []string{}
+	for i := 0; i+1 < len(s); i += 2 {
+		if _, twice := texts[s[i]]; !twice {
+			keys = append(keys, s[i])
+		}
+		texts[s[i]] = s[i+1]
+	}
+	slices.Sort(keys)
+	out := make(Setting, 0, len(s))
+	for _, key := range keys {
+		out = append(out, key, texts[key])
+	}
+	return out
+}
+
+// Figures lists names and values in two columns.
+func Figures(rows [][2]string) *sheet.Element {
+	list := sheet.New("ul class=figures")
+	for _, row := range rows {
+		list.With(sheet.New("li").With(sheet.Text("span", "", row[0]), sheet.Text("strong", "", row[1])))
+	}
+	return list
+}
+
+// Slotted puts a part behind a field on a narrow page.
+func Slotted(e *sheet.Element, slot string) *sheet.Element { return e.Attr("data-slot", slot) }

@@ -1,0 +1,105 @@
+// Package tools is the list of tools, and what is asked of the list: a tool by its name, the menu, an answer, a speaker
+// that knows the words of all tools.
+package tools
+
+import (
+	"encoding/json"
+	"errors"
+	"strings"
+	"sync"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/tools/loop"
+	"ohmwright/core/tools/winding"
+	"ohmwright/core/wording"
+)
+
+// All is the explicit list of tools, in the order in which a menu shows them. To add a tool, add its folder and a line.
+var All = []*tool.Tool{
+	winding.Tool,
+	loop.Tool,
+}
+
+// Named finds a tool by its name.
+func Named(name string) (*tool.Tool, bool) {
+	for _, t := range All {
+		if t.Name == name {
+			return t, true
+		}
+	}
+	return nil, false
+}
+
+// Rooms are the tools' words, each tool's under its name.
+func Rooms() []wording.Room {
+	rooms := make([]wording.Room, len(All))
+	for i, t := range All {
+		rooms[i] = wording.Room{Name: t.Name, Words: t.Words}
+	}
+	return rooms
+}
+
+var book = sync.OnceValue(func() *wording.Book { return wording.NewBook(Rooms()...) })
+
+// Speaker is the speaker for a reader: in a language if that has words, else in English; numbers as in a locale.
+func Speaker(lang, locale string) *wording.Speaker { return book().Speaker(lang, locale) }
+
+// English is the speaker of the command line, the edge and every reader of whom nothing is known.
+var English = sync.OnceValue(func() *wording.Speaker { return Speaker("en", "en") })
+
+// ErrProgram is returned beside a response where the program is at fault and not the request.
+var ErrProgram = errors.New("tools: a fault of the program")
+
+// ErrRequest is returned beside a response that refuses a request.
+var ErrRequest = errors.New("tools: request refused")
+
+// Run answers a request with the response of the contract, and nil, [ErrRequest] or [ErrProgram]. A panic inside the
+// tool is an [ErrProgram] and leaves everything alive.
+func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
+	t, ok := Named(name)
+	if !ok {
+		names := make([]string, len(All))
+		for i, t := range All {
+			names[i] = t.Name
+		}
+		name = quantity.Clip(name)
+		unknown := tool.NewFault(speak, "", tool.Unknown, name, "tool", name, strings.Join(names, ", "))
+		return encode(tool.Failure{Errors: []tool.Fault{unknown}}, ErrRequest)
+	}
+	o := t.Answer(request, quantity.Point, speak)
+	switch {
+	case o.Answer != nil:
+		return encode(o.Answer.Response(), nil)
+	case o.Faults[0].Code == tool.Broken:
+		return encode(tool.Failure{Errors: o.Faults}, ErrProgram)
+	}
+	return encode(tool.Failure{Errors: o.Faults}, ErrRequest)
+}
+
+// encode writes a response; one that cannot be written is a fault of the program.
+func encode(response any, err error) ([]byte, error) {
+	b, broken := json.Marshal(response)
+	if broken != nil {
+		b, _ = json.Marshal(tool.Failure{Errors: []tool.Fault{{Code: tool.Broken, Message: broken.Error()}}})
+		return b, ErrProgram
+	}
+	return b, err
+}
+
+// A Listed tool is a line of "tools".
+type Listed struct {
+	Tool    string `json:"tool"`
+	Title   string `json:"title"`
+	Purpose string `json:"purpose"`
+}
+
+// Menu lists the tools.
+func Menu(speak *wording.Speaker) []Listed {
+	out := make([]Listed, len(All))
+	for i, t := range All {
+		own := t.Speaker(speak)
+		out[i] = Listed{t.Name, own.Say("title"), own.Say("purpose")}
+	}
+	return out
+}

@@ -1,0 +1,143 @@
+// Package toolstest is for tests alone: it asks tools as the command line does, builds requests, and holds what the contract
+// promises of every response.
+package toolstest
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/tool"
+	"ohmwright/core/tools"
+	"ohmwright/testdata"
+)
+
+// An Object is a request or a response, as a test builds or reads it.
+type Object = map[string]any
+
+// Milli writes thousandths of a unit as an exact decimal: Milli(9700, "ohm") is "9.700 ohm".
+func Milli(n int, unit string) string {
+	sign := ""
+	if n < 0 {
+		sign, n = "-", -n
+	}
+	return fmt.Sprintf("%s%d.%03d %s", sign, n/1000, n%1000, unit)
+}
+
+// Encoded is a request as JSON.
+func Encoded(t testing.TB, o Object) []byte {
+	b, err := json.Marshal(o)
+	require.NoError(t, err)
+	return b
+}
+
+// Answered returns the response to a request that has to be answered.
+func Answered(t testing.TB, name string, o Object) Object {
+	request := Encoded(t, o)
+	response, err := tools.Run(name, request, tools.English())
+	require.NoError(t, err, "%s refused a request that it has to answer: %s\n%s", name, request, response)
+	var got Object
+	require.NoError(t, json.Unmarshal(response, &got))
+	return got
+}
+
+// Refused returns the faults of a request that has to be refused.
+func Refused(t testing.TB, name string, o Object) []tool.Fault {
+	request := Encoded(t, o)
+	response, err := tools.Run(name, request, tools.English())
+	require.ErrorIs(t, err, tools.ErrRequest, "%s answered a request that it has to refuse: %s\n%s", name, request, response)
+	var f tool.Failure
+	require.NoError(t, json.Unmarshal(response, &f))
+	return f.Errors
+}
+
+// Number returns the number at a path of a response, such as result.winding.value.
+func Number(t testing.TB, o Object, path string) float64 {
+	v, ok := testdata.Look(o, path)
+	require.True(t, ok, "the response has no %s", path)
+	n, ok := v.(float64)
+	require.True(t, ok, "%s of the response is no number but %v", path, v)
+	return n
+}
+
+// CheckResponse holds what the contract promises of every response, whatever the request: it is JSON, never the program's
+// fault, without null, every fault with its words, the probabilities of a row adding up to 1.
+func CheckResponse(t testing.TB, request, response []byte, err error) {
+	if errors.Is(err, tools.ErrProgram) {
+		t.Fatalf("the program failed on %q: %s", request, response)
+	}
+	var got Object
+	if e := json.Unmarshal(response, &got); e != nil {
+		t.Fatalf("%q: the response is no JSON: %v: %s", request, e, response)
+	}
+	noNull(t, "", got)
+	if err != nil {
+		checkFailure(t, request, response)
+		return
+	}
+	if got["ok"] != true {
+		t.Fatalf("%q is answered, but ok is not true: %s", request, response)
+	}
+	for _, list := range []string{"working", "warnings", "cautions"} {
+		if _, ok := got[list].([]any); !ok {
+			t.Fatalf("%q: %s of the response is no list", request, list)
+		}
+	}
+	checkChances(t, request, got)
+}
+
+func checkFailure(t testing.TB, request, response []byte) {
+	var f tool.Failure
+	if e := json.Unmarshal(response, &f); e != nil || f.OK || len(f.Errors) == 0 {
+		t.Fatalf("%q: refused without a fault: %s", request, response)
+	}
+	const longestGiven = 41 // runes, as they are shortened
+	for _, e := range f.Errors {
+		if e.Code == "" || e.Message == "" || e.Hint == "" || len([]rune(e.Given)) > longestGiven {
+			t.Fatalf("%q: a fault in field %q lacks words, or repeats too much of what was given: %+v", request, e.Field, e)
+		}
+	}
+}
+
+// checkChances holds that the probabilities of each row of a specification add up to 1.
+func checkChances(t testing.TB, request []byte, got Object) {
+	rows, _ := testdata.Look(got, "result.specs")
+	list, _ := rows.([]any)
+	for i, row := range list {
+		if _, there := testdata.Look(row, "p_below"); !there {
+			continue
+		}
+		sum := 0.0
+		for _, name := range []string{"p_below", "p_within", "p_above"} {
+			v, _ := testdata.Look(row, name)
+			p, ok := v.(float64)
+			if !ok || p < 0 || p > 1 {
+				t.Fatalf("%q: %s of row %d is %v, no probability", request, name, i, v)
+			}
+			sum += p
+		}
+		if math.Abs(sum-1) > 1e-12 {
+			t.Fatalf("%q: the probabilities of row %d add up to %v", request, i, sum)
+		}
+	}
+}
+
+func noNull(t testing.TB, path string, v any) {
+	switch v := v.(type) {
+	case nil:
+		t.Fatalf("%s of the response is null: a list is [], and what is not there is left out", path)
+	case Object:
+		for k, in := range v {
+			noNull(t, path+"."+k, in)
+		}
+	case []any:
+		for i, in := range v {
+			noNull(t, path+"."+strconv.Itoa(i), in)
+		}
+	}
+}

@@ -1,0 +1,216 @@
+package winding
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/winding"
+)
+
+type result struct {
+	Winding     *tool.Amount      `json:"winding,omitempty"`
+	AtReference *tool.Amount      `json:"at_reference,omitempty"`
+	Overall     string            `json:"overall"`
+	Specs       []rowResult       `json:"specs"`
+	Fits        []string          `json:"fits"`
+	Comparison  *comparisonResult `json:"comparison,omitempty"`
+	Driver      *driverResult     `json:"driver,omitempty"`
+}
+
+type rowResult struct {
+	Name            string       `json:"name"`
+	Corrected       *tool.Amount `json:"corrected,omitempty"`
+	BandNow         bandResult   `json:"band_now"`
+	PBelow          *float64     `json:"p_below,omitempty"`
+	PWithin         *float64     `json:"p_within,omitempty"`
+	PAbove          *float64     `json:"p_above,omitempty"`
+	Verdict         string       `json:"verdict"`
+	HealthyAt       *tool.Amount `json:"healthy_at,omitempty"`
+	ShortedFraction *shareResult `json:"shorted_fraction,omitempty"`
+}
+
+type bandResult struct {
+	Min *tool.Amount `json:"min,omitempty"`
+	Max *tool.Amount `json:"max,omitempty"`
+}
+
+type shareResult struct {
+	Min float64  `json:"min"`
+	Max *float64 `json:"max,omitempty"`
+}
+
+type comparisonResult struct {
+	Ratio   *tool.Amount `json:"ratio,omitempty"`
+	Verdict string       `json:"verdict"`
+}
+
+type driverResult struct {
+	Current     *tool.Amount `json:"current,omitempty"`
+	WithinLimit string       `json:"within_limit,omitempty"`
+}
+
+func tell(q question, f winding.Finding, a *tool.Answer) result {
+	res := result{Overall: string(f.Overall), Specs: []rowResult{}, Fits: []string{}}
+	a.Caution("ohms_unpowered", "hot_part")
+	if !f.Open {
+		res.Winding, res.AtReference = uncertain(f.Winding), uncertain(f.AtReference)
+	}
+	for _, d := range f.Doubts {
+		warnDoubt(q, d, a)
+	}
+	if !f.Open && !a.Brief {
+		readingSteps(q, f, a)
+	}
+	for i, r := range f.Rows {
+		res.Specs = append(res.Specs, tellRow(q, f, i, a))
+		if r.Verdict == measure.Within {
+			res.Fits = append(res.Fits, q.rows[i].name)
+		}
+	}
+	warnRows(q, f, a)
+	if f.Comparison != nil {
+		res.Comparison = compare(q, f.Comparison, a)
+	}
+	if f.Driver != nil {
+		res.Driver = driver(q, f, a)
+	}
+	if !f.Open || q.Good != nil {
+		a.Caution("plausible_only")
+	}
+	a.Caution("maker_first")
+	return res
+}
+
+// uncertain is an estimate of a resistance, in the contract's form.
+func uncertain(e measure.Estimate) *tool.Amount {
+	return tool.Some(tool.Uncertain(quantity.OfResistance, e.Value, e.U))
+}
+
+// doubtFields are the fields that doubts come from.
+var doubtFields = map[winding.Doubt]string{
+	winding.ReadsOpen: "reading", winding.OpenSomewhere: "reading", winding.AlikeSeries: "arrangement", winding.AlikeParallel: "arrangement",
+	winding.LoomMissing: "loom", winding.LoomExact: "loom_within", winding.LeadsMissing: "leads", winding.StraightLine: "at",
+	winding.NextToNothing: "reading", winding.GoodIsOpen: "known_good.reading", winding.LeadsOnce: "known_good.leads",
+	winding.GoodTogether: "known_good", winding.GoodBehindLoom: "known_good",
+}
+
+func warnDoubt(q question, d winding.Doubt, a *tool.Answer) {
+	switch field := doubtFields[d]; d {
+	case winding.AlikeSeries:
+		a.Warn(string(d), field, strconv.Itoa(q.Arrangement.Series))
+	case winding.AlikeParallel:
+		a.Warn(string(d), field, strconv.Itoa(q.Arrangement.Parallel))
+	default:
+		a.Warn(string(d), field)
+	}
+}
+
+// rowPath is where a row stands in the request.
+func rowPath(i int) string { return "specs." + strconv.Itoa(i) }
+
+func tellRow(q question, f winding.Finding, i int, a *tool.Answer) rowResult {
+	r := f.Rows[i]
+	out := rowResult{Name: q.rows[i].name, Verdict: string(r.Verdict)}
+	if r.BandNow.HasMin() {
+		out.BandNow.Min = tool.Some(tool.Of(ohms(r.BandNow.Min)))
+	}
+	if r.BandNow.HasMax() {
+		out.BandNow.Max = tool.Some(tool.Of(ohms(r.BandNow.Max)))
+	}
+	if f.Open {
+		return out
+	}
+	out.Corrected = uncertain(r.Corrected)
+	if !a.Brief {
+		rowSteps(q, f, i, a)
+	}
+	if r.Outside {
+		a.Warn("outside_span", rowPath(i), out.Name, a.Speak.Celsius(float64(q.At), 0), spanText(a.Speak, r.Span))
+	} else {
+		out.PBelow, out.PWithin, out.PAbove = &r.Chance.Below, &r.Chance.Within, &r.Chance.Above
+	}
+	if r.HealthyAt != nil {
+		out.HealthyAt = tool.Some(tool.Uncertain(quantity.OfTemperature, r.HealthyAt.Value, r.HealthyAt.U))
+	}
+	if r.Lost != nil {
+		out.ShortedFraction = &shareResult{float64(r.Lost.Min), (*float64)(r.Lost.Max)}
+	}
+	return out
+}
+
+// mostNamed is how many rows a warning names.
+const mostNamed = 6
+
+// warnRows warns where the verdict depends on the row, and asks the question that settles it; and where nothing is decided, says
+// which doubt is the largest.
+func warnRows(q question, f winding.Finding, a *tool.Answer) {
+	if f.Disagree {
+		says, owners := []string{}, []string{}
+		for i, r := range f.Rows {
+			if i == mostNamed {
+				says, owners = append(says, "…"), append(owners, "…")
+				break
+			}
+			says = append(says, a.Speak.Say("row_says", q.rows[i].name, a.Speak.Say("verdict."+string(r.Verdict))))
+			owner := strings.TrimSpace(q.rows[i].appliesTo)
+			if owner == "" || slices.Contains(owners, a.Speak.Say("quoted", owner)) {
+				owner = q.rows[i].name
+			}
+			owners = append(owners, a.Speak.Say("quoted", owner))
+		}
+		a.Warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, a.Speak.Say("or")))
+	}
+	if u := f.Undecided; u != nil {
+		share, cure := a.Speak.Say("share."+string(u.Of)), a.Speak.Say("cure."+string(u.Of))
+		a.Warn("undecided", rowPath(u.Row), share, a.Speak.Ohms(u.U*math.Sqrt(3), u.U), cure)
+	}
+}
+
+func compare(q question, c *winding.Compared, a *tool.Answer) *comparisonResult {
+	for _, d := range c.Doubts {
+		warnDoubt(q, d, a)
+	}
+	if !c.HasRatio {
+		return &comparisonResult{Verdict: string(c.Verdict)}
+	}
+	value := tool.Uncertain(quantity.OfRatio, c.Ratio.Value, c.Ratio.U)
+	if !a.Brief {
+		x, y := q.Corrected(20), q.Good.Corrected(20)
+		with := fmt.Sprintf("q = %s/%s = %s", a.Speak.Ohms(x.Value, x.U), a.Speak.Ohms(y.Value, y.U), a.Speak.Number(c.Ratio.Value, 3))
+		a.Step("ratio", "q = R(20 °C)/R_good(20 °C)", with, value, "comparison")
+	}
+	return &comparisonResult{&value, string(c.Verdict)}
+}
+
+// driver says what current the winding draws, and whether a control unit may be connected to it.
+func driver(q question, f winding.Finding, a *tool.Answer) *driverResult {
+	d, s := f.Driver, a.Speak
+	out := &driverResult{WithinLimit: string(d.Within)}
+	now := s.Celsius(float64(q.At), 0)
+	if d.Current != nil {
+		value := tool.Uncertain(quantity.OfCurrent, d.Current.Value, d.Current.U)
+		out.Current = &value
+		if !a.Brief {
+			with := fmt.Sprintf("I = %s/%s = %s", s.Volts(float64(q.Supply), 0), s.Ohms(f.Winding.Value, f.Winding.U), s.Amperes(d.Current.Value, d.Current.U))
+			a.Step("current", "I = V/R", with, value, "ohm", now)
+		}
+	}
+	a.Caution("driver_limit", "three_seconds")
+	limit := s.Amperes(float64(q.Limit), 0)
+	switch {
+	case d.Within == winding.No:
+		a.Warn("over_limit", "driver_limit", limit)
+	case d.Within == winding.AllowedUnsure:
+		a.Warn("near_limit", "driver_limit", limit)
+	case d.Cold > 0:
+		cold := float64(d.Cold)
+		a.Warn("over_limit_cold", "driver_limit", now, s.Celsius(winding.Coldest, 0), s.Amperes(cold, cold*0.01), limit)
+	}
+	return out
+}

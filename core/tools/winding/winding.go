@@ -1,0 +1,211 @@
+// Package winding is the tool that says what a resistance reading tells of a winding.
+package winding
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"ohmwright/core/bench"
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/winding"
+	"ohmwright/core/wording"
+)
+
+type (
+	ohms    = quantity.Resistance
+	ratio   = quantity.Ratio
+	within  = quantity.TemperatureDifference
+	celsius = quantity.Temperature
+)
+
+var (
+	fine     = tool.Hints{Fine: true}
+	fineOhms = tool.Hints{Fine: true, Offer: bench.Ohms}
+	anyOhms  = tool.Hints{Offer: []string{"ohm", "kohm"}}
+)
+
+// The fields of a reading: of this part, and of the known good one.
+var (
+	reading   = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms}, quantity.OfResistance)
+	at        = bench.Temperature(tool.Field{Name: "at", Need: true})
+	atWithin  = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
+	leads     = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}})
+	alike     = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Default: "10 %", Range: bench.Shares, Page: finePerCent})
+	knownGood = tool.GroupOf(tool.Field{Name: "known_good", Apart: "known_good"}, reading, at, atWithin, leads, alike)
+
+	fineKelvins = tool.Hints{Fine: true, Offer: bench.Kelvins}
+	finePerCent = tool.Hints{Fine: true, Offer: bench.PerCent}
+)
+
+// The fields of a row of the specification.
+var (
+	rowName   = tool.TextOf(tool.Field{Name: "name", Most: 120})
+	rowMin    = tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}})
+	rowMax    = tool.QuantityOf[ohms](tool.Field{Name: "max", Range: bench.Resistances, Page: tool.Hints{UnitFrom: "min"}})
+	nominal   = tool.QuantityOf[ohms](tool.Field{Name: "nominal", Range: bench.SomeOhms, Page: fineOhms})
+	tolerance = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Range: bench.Shares, Page: finePerCent})
+	rowAt     = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
+	validFrom = bench.Temperature(tool.Field{Name: "valid_from", Page: fine})
+	validTo   = tool.QuantityOf[celsius](tool.Field{Name: "valid_to", Range: bench.Temperatures, Page: tool.Hints{Fine: true, UnitFrom: "valid_from"}})
+	appliesTo = tool.TextOf(tool.Field{Name: "applies_to", Most: 400, Page: fine})
+	source    = tool.TextOf(tool.Field{Name: "source", Most: 400, Page: fine})
+	specs     = tool.ListOf(tool.Field{Name: "specs", Most: 60, Apart: "specs"},
+		rowName, rowMin, rowMax, nominal, tolerance, rowAt, validFrom, validTo, appliesTo, source)
+)
+
+var (
+	meter = bench.MeterOf(tool.Field{Name: "meter", Page: fine}, "1", "2", "0.1 ohm", quantity.OfResistance)
+	place = tool.ChoiceOf(tool.Field{Name: "measured_at", Default: "winding", Page: fine},
+		tool.Words(winding.AtWinding, winding.AtComponentConnector, winding.AtControlUnit))
+	loom        = tool.QuantityOf[ohms](tool.Field{Name: "loom", Sample: "0.9 ohm", Range: bench.Resistances, Page: fineOhms})
+	loomWithin  = tool.QuantityOf[ohms](tool.Field{Name: "loom_within", Sample: "0.2 ohm", Range: bench.Resistances, Page: fineOhms})
+	series      = tool.WholeOf(tool.Field{Name: "series", Range: tool.Between(1, 100)})
+	parallel    = tool.WholeOf(tool.Field{Name: "parallel", Range: tool.Between(1, 100)})
+	arrangement = tool.ChoiceOf(tool.Field{Name: "arrangement", Default: "single", Page: fine}, tool.Words("single"), series, parallel)
+	material    = bench.Material()
+	reference   = bench.Temperature(tool.Field{Name: "reference", Default: "20 degC", Apart: "reference", Page: fine})
+	supply      = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Range: bench.Voltages, Apart: "driver", Page: fine})
+	driverLimit = tool.QuantityOf[quantity.Current](tool.Field{Name: "driver_limit", From: "bench.driver_limit", Sample: "3 A",
+		Range: bench.Currents, Apart: "driver", Page: fine})
+)
+
+// Tool answers what a resistance reading says about a winding.
+var Tool = tool.New(tool.Tool{
+	Name:    "winding",
+	Words:   []wording.Words{{Language: "en", Entries: english}},
+	Example: example,
+	Fields: tool.Declare(reading, at, atWithin, leads, specs, knownGood, meter, place, loom, loomWithin, arrangement, material,
+		reference, supply, driverLimit),
+}, tool.Way[question, winding.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
+
+const example = `{
+  "reading": "6.90 ohm", "leads": "0.30 ohm", "at": "88 degC", "at_within": "3 K",
+  "meter": {"percent": 0.5, "counts": 2, "resolution": "0.01 ohm"},
+  "specs": [
+    {"name": "2031 on", "min": "5.0 ohm", "max": "5.6 ohm", "at": "20 degC",
+     "applies_to": "Tarn 24, gearbox QX-6 built from July 2030", "source": "Tarn bulletin QX-6/07"},
+    {"name": "2028 to 2030", "min": "4.0 ohm", "max": "4.6 ohm", "at": "20 degC",
+     "applies_to": "Tarn 24, gearbox QX-6 built to June 2030", "source": "Tarn manual 31-4, page 112"}
+  ],
+  "known_good": {"reading": "5.61 ohm", "leads": "0.30 ohm", "at": "21 degC"},
+  "supply": "13.8 V", "driver_limit": "3 A"
+}`
+
+// A question is what the room of windings is asked, and how the reader names its rows.
+type question struct {
+	winding.Question
+	rows      []row
+	toCircuit tool.Setting // what the question of the circuit takes over; nil where it can take nothing
+	toDrive   tool.Setting
+}
+
+// A row is how a row of the specification is named.
+type row struct{ name, appliesTo, source string }
+
+func find(q question) winding.Finding { return q.Question.Find() }
+
+func read(r *tool.Record, f *tool.Faults) question {
+	check(r, f)
+	if f.Any() {
+		return question{}
+	}
+	q := question{Question: winding.Question{
+		Measurement: measurement(r, r),
+		Place:       place.Of(r), LoomGiven: loom.Given(r), WithinGiven: loomWithin.Given(r),
+		Reference: reference.Of(r), Supply: supply.Of(r), Limit: driverLimit.Of(r),
+	}}
+	q.Loom, q.LoomWithin = loom.Of(r), loomWithin.Of(r)
+	for i, s := range specs.Of(r) {
+		q.Rows = append(q.Rows, rowOf(s))
+		name := strings.TrimSpace(rowName.Of(s))
+		if name == "" {
+			name = f.Speak.Say("sheet.row", strconv.Itoa(i+1))
+		}
+		q.rows = append(q.rows, row{name, appliesTo.Of(s), source.Of(s)})
+	}
+	if knownGood.Given(r) {
+		g := knownGood.Of(r)
+		q.Good = &winding.Good{Measurement: measurement(r, g), Tolerance: alike.Of(g)}
+	}
+	q.toCircuit = toCircuit(r, q.Question)
+	q.toDrive = tool.Setting{}.Set("at", at.Plain(r)).Set("supply", supply.Plain(r)).Set("driver_limit", driverLimit.Plain(r)).
+		Set("winding_temperature", at.Plain(r))
+	return q
+}
+
+// measurement reads one measurement; g is the object that holds reading, leads and temperature.
+func measurement(r, g *tool.Record) winding.Measurement {
+	m := winding.Measurement{
+		Reading:    readingOf(g),
+		Leads:      leads.Of(g),
+		LeadsGiven: leads.Given(g),
+		At:         at.Of(g),
+		AtWithin:   atWithin.Of(g),
+		Meter:      meter.Of(r),
+		Material:   material.Of(r),
+	}
+	if a := arrangement.Instead(r); a != nil {
+		m.Arrangement = winding.Arrangement{Series: series.Of(a), Parallel: parallel.Of(a)}
+	}
+	return m
+}
+
+func readingOf(g *tool.Record) measure.Reading {
+	v := reading.Of(g)
+	return measure.Reading{Ohms: ohms(v.In), Over: v.Over}
+}
+
+// rowOf reads a row of the specification.
+func rowOf(s *tool.Record) winding.Row {
+	row := winding.Row{Band: measure.Everything(), At: rowAt.Of(s)}
+	if nominal.Given(s) {
+		n, t := float64(nominal.Of(s)), float64(tolerance.Of(s))
+		row.Band = measure.Band{Min: n * (1 - t), Max: n * (1 + t)}
+		row.Nominal = nominal.Of(s)
+	}
+	if rowMin.Given(s) {
+		row.Band.Min = float64(rowMin.Of(s))
+	}
+	if rowMax.Given(s) {
+		row.Band.Max = float64(rowMax.Of(s))
+	}
+	if middle, ok := winding.Middle(row.Band); ok && row.Nominal == 0 {
+		row.Nominal = ohms(middle)
+	}
+	if validFrom.Given(s) || validTo.Given(s) {
+		row.Span = &winding.Span{From: celsius(math.Inf(-1)), To: celsius(math.Inf(1))}
+		if validFrom.Given(s) {
+			row.Span.From = validFrom.Of(s)
+		}
+		if validTo.Given(s) {
+			row.Span.To = validTo.Of(s)
+		}
+	}
+	return row
+}
+
+// toCircuit is a resistance reading for the question of the circuit, with the first row that has both limits; nil where
+// several windings were read at once, which is no reading of one circuit.
+func toCircuit(r *tool.Record, q winding.Question) tool.Setting {
+	if arrangement.Instead(r) != nil {
+		return nil
+	}
+	tests := map[winding.Place]string{
+		winding.AtWinding: "resistance_winding", winding.AtComponentConnector: "resistance_component", winding.AtControlUnit: "resistance_unit",
+	}
+	value := "OL"
+	if !q.Reading.Over {
+		value = strconv.FormatFloat(float64(q.Reading.Ohms-q.Leads), 'g', 6, 64) + "ohm"
+	}
+	given := tool.Setting{"readings.0.test", tests[q.Place], "readings.0.value", value}
+	for _, s := range specs.Of(r) {
+		if rowMin.Given(s) && rowMax.Given(s) && !validFrom.Given(s) && !validTo.Given(s) {
+			given = append(given, bench.CarrySpec(s, rowMin, rowMax, rowAt)...)
+			break
+		}
+	}
+	return given.Set("winding_temperature", at.Plain(r)).Set("supply", supply.Plain(r))
+}

@@ -1,0 +1,325 @@
+package winding
+
+import (
+	"math"
+
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+)
+
+// A Place is where a reading was taken.
+type Place string
+
+// The places.
+const (
+	AtWinding            Place = "winding"
+	AtComponentConnector Place = "component_connector"
+	AtControlUnit        Place = "control_unit"
+)
+
+// A Question is what is asked of a reading.
+type Question struct {
+	Measurement
+	Place       Place
+	LoomGiven   bool
+	WithinGiven bool // LoomWithin is given
+	Reference   quantity.Temperature
+	Rows        []Row
+	Good        *Good            // a known good part; nil for none
+	Supply      quantity.Voltage // 0: the current is not asked for
+	Limit       quantity.Current // of the driver; 0: not known
+}
+
+// A Good is a known good part, read with the same meter.
+type Good struct {
+	Measurement
+	Tolerance quantity.Ratio // how far two good parts may differ
+}
+
+// A Finding is what a reading says.
+type Finding struct {
+	Open        bool             // the reading is over the limit: what would be computed from its value is left out
+	Winding     measure.Estimate // one winding at its own temperature, in ohm
+	AtReference measure.Estimate
+	Rows        []Judged
+	Overall     Overall
+	Doubts      []Doubt // what makes the number itself doubtful
+	Disagree    bool    // rows decide differently
+	Undecided   *Undecided
+	Comparison  *Compared
+	Driver      *Driver
+}
+
+// A Judged is a row with what the reading says against it.
+type Judged struct {
+	Row
+	Judgement
+	HealthyAt *measure.Estimate // the temperature at which a winding in the middle of the row would read this
+	Lost      *Lost
+	Misleads  bool // plausible once corrected, and not so without: the temperature would have misled
+}
+
+// A Lost is the share of turns that would have to be lost for a low reading.
+type Lost struct {
+	Min quantity.Ratio
+	Max *quantity.Ratio // nil where the row has no upper limit
+}
+
+// An Overall is the one verdict of all rows together.
+type Overall string
+
+// The verdicts beside those of a row.
+const (
+	OverallOpen     Overall = "open"
+	Shorted         Overall = "shorted" // next to nothing is left of the winding
+	RowsDisagree    Overall = "rows_disagree"
+	NoSpecification Overall = "no_specification"
+)
+
+// A Doubt is something that the reader has to know of the number.
+type Doubt string
+
+// The doubts, in the order in which they are told.
+const (
+	ReadsOpen      Doubt = "open"
+	OpenSomewhere  Doubt = "open_where" // in the winding or on the way to it
+	AlikeSeries    Doubt = "alike_series"
+	AlikeParallel  Doubt = "alike_parallel"
+	LoomMissing    Doubt = "loom_missing"
+	LoomExact      Doubt = "loom_exact"
+	LeadsMissing   Doubt = "leads_missing"
+	StraightLine   Doubt = "straight_line" // the law of resistance over temperature does not hold so far out
+	NextToNothing  Doubt = "near_zero"
+	GoodIsOpen     Doubt = "good_is_open"
+	LeadsOnce      Doubt = "leads_once" // taken off one of the two readings
+	GoodTogether   Doubt = "good_arrangement"
+	GoodBehindLoom Doubt = "good_loom"
+)
+
+// An Undecided says which doubt is the largest for the first row that nothing is decided about: the one worth reducing.
+type Undecided struct {
+	Row int
+	Contribution
+}
+
+// A Compared is a comparison with a known good part.
+type Compared struct {
+	Comparison
+	HasRatio bool    // both have a value
+	Doubts   []Doubt // about the comparison
+}
+
+// A Driver is what the winding draws from a control unit.
+type Driver struct {
+	Current *measure.Estimate // in ampere; nil where the winding is next to nothing
+	Within  Allowed           // "" where no limit is known
+	Cold    quantity.Current  // where it is within the limit now and may not be when cold: the current then; else 0
+}
+
+// An Allowed says whether a control unit may be connected.
+type Allowed string
+
+// The answers.
+const (
+	Yes           Allowed = "yes"
+	No            Allowed = "no"
+	AllowedUnsure Allowed = "undecided"
+)
+
+// Find answers the question.
+func (q Question) Find() Finding {
+	f := Finding{Open: q.Reading.Over}
+	if f.Open {
+		f.Doubts = append(f.Doubts, ReadsOpen)
+		if q.Place != AtWinding || q.Arrangement != (Arrangement{}) {
+			f.Doubts = append(f.Doubts, OpenSomewhere)
+		}
+	} else {
+		f.Winding, f.AtReference = q.Winding(), q.Corrected(q.Reference)
+		f.Doubts = q.doubts(f.Winding)
+	}
+	q.judge(&f)
+	f.Overall = f.overall()
+	f.Comparison = q.compare()
+	if q.Supply > 0 && !f.Open {
+		f.Driver = q.driver(f.Winding)
+	}
+	return f
+}
+
+// doubts are what makes the number doubtful.
+func (q Question) doubts(w measure.Estimate) (doubts []Doubt) {
+	note := func(is bool, d Doubt) {
+		if is {
+			doubts = append(doubts, d)
+		}
+	}
+	note(q.Arrangement.Series > 1, AlikeSeries)
+	note(q.Arrangement.Parallel > 1 && q.Arrangement.Series <= 1, AlikeParallel)
+	note(q.Place == AtControlUnit && !q.LoomGiven, LoomMissing)
+	note(q.Loom != 0 && !q.WithinGiven, LoomExact)
+	note(!q.LeadsGiven && q.Reading.Ohms < 20, LeadsMissing)
+	note(q.At < -100 || q.At > 200, StraightLine)
+	note(w.Value <= 2*w.U, NextToNothing)
+	return doubts
+}
+
+// judge weighs the reading against every row.
+func (q Question) judge(f *Finding) {
+	for i, row := range q.Rows {
+		if f.Open {
+			f.Rows = append(f.Rows, Judged{Row: row, Judgement: Judgement{BandNow: q.BandNow(row), Verdict: measure.Above}})
+			continue
+		}
+		j := Judged{Row: row, Judgement: q.Judge(row)}
+		if !j.Outside && j.Verdict == measure.Undecided && f.Undecided == nil {
+			f.Undecided = &Undecided{Row: i, Contribution: q.largest(row.Span != nil)}
+		}
+		if row.Nominal > 0 && row.Span == nil {
+			h := q.HealthyAt(row)
+			j.HealthyAt = &h
+		}
+		j.Lost = lostTurns(j.Judgement, row)
+		j.Misleads = row.Span == nil && j.Verdict == measure.Within && math.Abs(float64(q.At-row.At)) > 5 &&
+			measure.Conform(f.Winding, row.Band).Verdict() != measure.Within
+		f.Rows = append(f.Rows, j)
+	}
+	f.Disagree = disagree(f.Rows)
+}
+
+// largest is the largest contribution to the doubt. A row that spans temperatures has none of the temperature's.
+func (q Question) largest(spans bool) (most Contribution) {
+	for _, c := range q.Budget(q.At) {
+		if c.U > most.U && !(spans && c.Of == ShareTemperature) {
+			most = c
+		}
+	}
+	return most
+}
+
+// lostTurns is the share of turns lost that would explain a reading below the row; nil where it is not below.
+func lostTurns(j Judgement, row Row) *Lost {
+	if !row.Band.HasMin() || j.Outside || j.Corrected.Value >= row.Band.Min {
+		return nil
+	}
+	now := quantity.Resistance(j.Corrected.Value)
+	out := &Lost{Min: LostTurns(now, quantity.Resistance(row.Band.Min))}
+	if row.Band.HasMax() {
+		most := LostTurns(now, quantity.Resistance(row.Band.Max))
+		out.Max = &most
+	}
+	return out
+}
+
+// disagree reports whether two rows have different verdicts; undecided rows are ignored.
+func disagree(rows []Judged) bool {
+	decided := measure.Undecided
+	for _, r := range rows {
+		switch {
+		case r.Verdict == measure.Undecided:
+		case decided == measure.Undecided:
+			decided = r.Verdict
+		case decided != r.Verdict:
+			return true
+		}
+	}
+	return false
+}
+
+// overall is the one verdict of all rows. Rows that do not cover the temperature are left out.
+func (f Finding) overall() Overall {
+	if f.Open {
+		return OverallOpen
+	}
+	word := f.ofRows()
+	for _, d := range f.Doubts {
+		if d == NextToNothing && word != Overall(measure.Below) && word != RowsDisagree {
+			return Shorted
+		}
+	}
+	return word
+}
+
+func (f Finding) ofRows() Overall {
+	switch {
+	case len(f.Rows) == 0:
+		return NoSpecification
+	case f.Disagree:
+		return RowsDisagree
+	}
+	word := measure.Verdict("")
+	for _, r := range f.Rows {
+		if !r.Outside && word != measure.Undecided {
+			word = r.Verdict
+		}
+	}
+	if word == "" {
+		word = measure.Undecided
+	}
+	return Overall(word)
+}
+
+// compare sets the winding beside the known good one; nil where there is none.
+func (q Question) compare() *Compared {
+	switch {
+	case q.Good == nil:
+		return nil
+	case q.Good.Reading.Over:
+		return &Compared{Comparison: Comparison{Verdict: Unsure}, Doubts: []Doubt{GoodIsOpen}}
+	case q.Reading.Over:
+		return &Compared{Comparison: Comparison{Verdict: Differs}}
+	}
+	c := &Compared{Comparison: Compare(q.Measurement, q.Good.Measurement, q.Good.Tolerance), HasRatio: true}
+	if q.LeadsGiven != q.Good.LeadsGiven {
+		c.Doubts = append(c.Doubts, LeadsOnce)
+	}
+	if q.Arrangement != (Arrangement{}) {
+		c.Doubts = append(c.Doubts, GoodTogether)
+	}
+	if q.Loom != 0 {
+		c.Doubts = append(c.Doubts, GoodBehindLoom)
+	}
+	return c
+}
+
+// Coldest is the temperature that a winding has to be safe at: the cold start of ISO 16750-4's low codes (from memory).
+const Coldest = -40
+
+// nothing is a resistance so small that a current through it means nothing.
+const nothing = 1e-12
+
+// driver says what current the winding draws, and whether a control unit bears it: now and, since it draws more then, cold.
+func (q Question) driver(w measure.Estimate) *Driver {
+	d := &Driver{}
+	if w.Value > 2*w.U && w.Value > nothing {
+		i := float64(q.Supply) / w.Value
+		d.Current = &measure.Estimate{Value: i, U: i / w.Value * w.U}
+	}
+	if q.Limit == 0 {
+		return d
+	}
+	switch q.allowed(w) {
+	case measure.Below:
+		d.Within = No
+	case measure.Undecided:
+		d.Within = AllowedUnsure
+	default:
+		d.Within = Yes
+		cold := q.Corrected(Coldest)
+		if q.At > Coldest && q.Material.ZeroResistanceAt < Coldest-10 && q.allowed(cold) != measure.Within {
+			d.Cold = quantity.Current(float64(q.Supply) / cold.Value)
+		}
+	}
+	return d
+}
+
+// allowed weighs a resistance against the least that the driver bears.
+func (q Question) allowed(w measure.Estimate) measure.Verdict {
+	return ResistanceDoubt(w, q.Supply, q.Limit).Verdict()
+}
+
+// Middle returns the middle of a band, and whether it has one that a winding can read.
+func Middle(b measure.Band) (middle float64, ok bool) {
+	middle = (b.Min + b.Max) / 2
+	return middle, !math.IsNaN(middle) && !math.IsInf(middle, 0) && middle > nothing
+}
