@@ -21,6 +21,7 @@ import (
 	"golang.org/x/text/transform"
 
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -125,7 +126,7 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 	if len(words) != 1 {
 		return nil, c.fail("%s: %d tools named; want one of %s", set.Name(), len(words), names())
 	}
-	t, found := tool.Named(words[0])
+	t, found := tools.Named(words[0])
 	if !found {
 		return nil, c.fail("%s: there is no tool %q; want one of %s", set.Name(), words[0], names())
 	}
@@ -134,7 +135,7 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 
 func names() string {
 	list := ""
-	for i, t := range tool.All {
+	for i, t := range tools.All {
 		if i > 0 {
 			list += ", "
 		}
@@ -152,7 +153,7 @@ func (c caller) run(args []string) int {
 	if t == nil {
 		return status
 	}
-	speak := wording.For(*locale)
+	speak := tools.Speaker(*locale, *locale)
 	if *lines {
 		if *file != "" {
 			return c.fail("run: --file goes with one request, not with --ndjson")
@@ -166,7 +167,7 @@ func (c caller) run(args []string) int {
 	if request, err = withFile(t, request, *file); err != nil {
 		return c.fail("run: %v", err)
 	}
-	response, err := tool.Run(t.Name, request, speak)
+	response, err := tools.Run(t.Name, request, speak)
 	if status := c.print(string(response) + "\n"); status != done {
 		return status
 	}
@@ -220,7 +221,7 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return done
-	case errors.Is(err, tool.ErrRequest):
+	case errors.Is(err, tools.ErrRequest):
 		return refused
 	}
 	return broken
@@ -234,7 +235,7 @@ func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
 	for {
 		line, err := readLine(in, t.MaxBytes())
 		if len(line) > 0 && (err == nil || errors.Is(err, io.EOF)) {
-			response, failed := tool.Run(t.Name, line, speak)
+			response, failed := tools.Run(t.Name, line, speak)
 			if s := statusOf(failed); s == broken || status == done {
 				status = s
 			}
@@ -283,7 +284,7 @@ func (c caller) tools(args []string) int {
 	if len(words) > 0 {
 		return c.fail("tools: %q given; want nothing", words[0])
 	}
-	return c.json(tool.Menu(wording.English()))
+	return c.json(tools.Menu(tools.English()))
 }
 
 func (c caller) describe(args []string) int {
@@ -291,7 +292,7 @@ func (c caller) describe(args []string) int {
 	if t == nil {
 		return status
 	}
-	return c.json(t.Describe(wording.English()))
+	return c.json(t.Describe(tools.English()))
 }
 
 func (c caller) json(v any) int {
