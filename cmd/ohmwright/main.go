@@ -12,6 +12,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 	"syscall"
 	"unicode/utf8"
@@ -47,7 +48,7 @@ type caller struct {
 func command(args []string, in io.Reader, out, errOut io.Writer) int {
 	c := caller{in, out, errOut}
 	if len(args) == 0 {
-		fmt.Fprint(errOut, usage)
+		fmt.Fprint(errOut, usage())
 		return broken
 	}
 	switch args[0] {
@@ -61,20 +62,22 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 		return c.serve(args[1:])
 	case "build":
 		return c.build(args[1:])
+	case "words":
+		return c.words(args[1:])
 	case "help", "--help", "-help", "-h":
-		return c.print(usage)
+		return c.print(usage())
 	}
-	return c.fail("%q is no command; want run, tools, describe, serve, build or help", args[0])
+	return c.fail("%q is no command; want run, tools, describe, serve, build, words or help", args[0])
 }
 
 // fail tells what is wrong and where help is; a message that begins with a command's name is sent to that command's help.
 func (c caller) fail(format string, args ...any) int {
 	message := fmt.Sprintf(format, args...)
 	command, _, _ := strings.Cut(message, ":")
-	if command != "run" && command != "serve" && command != "build" {
-		command = ""
-	} else {
+	if slices.Contains([]string{"run", "serve", "build", "words"}, command) {
 		command += " "
+	} else {
+		command = ""
 	}
 	fmt.Fprintf(c.err, "ohmwright: %s\nTry: ohmwright %s--help\n", message, command)
 	return broken
