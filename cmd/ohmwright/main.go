@@ -280,7 +280,7 @@ func readLine(in *bufio.Reader, most int) (line []byte, err error) {
 
 func (c caller) tools(args []string) int {
 	set := flag.NewFlagSet("tools", flag.ContinueOnError)
-	words, status, ok := c.flags(set, usage, args)
+	words, status, ok := c.flags(set, usage(), args)
 	if !ok {
 		return status
 	}
@@ -291,7 +291,7 @@ func (c caller) tools(args []string) int {
 }
 
 func (c caller) describe(args []string) int {
-	t, status := c.oneTool(flag.NewFlagSet("describe", flag.ContinueOnError), usage, args)
+	t, status := c.oneTool(flag.NewFlagSet("describe", flag.ContinueOnError), usage(), args)
 	if t == nil {
 		return status
 	}
