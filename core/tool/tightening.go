@@ -4,6 +4,7 @@ import (
 	"hash/fnv"
 	"strconv"
 
+	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
 	"ohmwright/core/quantity"
 )
@@ -53,23 +54,23 @@ type progressResult struct {
 const plateMiddle = 50
 
 // boltsOf are the bolts of the pattern, then those of their own.
-func boltsOf(r *Record) (bolts []boltResult) {
+func boltsOf(r *Record) (list []boltResult) {
 	place := func(v float64) Amount { return plain(quantity.OfLength, v) }
 	if r.Given("pattern") {
 		p := r.Group("pattern")
 		n, w, h := int(p.Value("count")), p.Value("width"), p.Value("height")
-		var points []fastener.Point
+		var points []bolts.Point
 		switch p.Text("kind") {
 		case "circle":
-			points = fastener.Circle(n, w)
+			points = bolts.Circle(n, w)
 		case "row":
-			points = fastener.Row(n, w)
+			points = bolts.Row(n, w)
 		default:
-			points = fastener.Rectangle(n, w, h)
+			points = bolts.Rectangle(n, w, h)
 		}
 		g := grainOf(w + h)
 		for _, at := range points {
-			bolts = append(bolts, boltResult{X: place(g.of(plateMiddle + at.X)), Y: place(g.of(plateMiddle + at.Y))})
+			list = append(list, boltResult{X: place(g.of(plateMiddle + at.X)), Y: place(g.of(plateMiddle + at.Y))})
 		}
 	}
 	for _, row := range r.Rows("bolts") {
@@ -78,9 +79,9 @@ func boltsOf(r *Record) (bolts []boltResult) {
 			l := place(row.Value("length"))
 			b.Length = &l
 		}
-		bolts = append(bolts, b)
+		list = append(list, b)
 	}
-	return bolts
+	return list
 }
 
 // passesOf are the passes given, else those of common practice.
@@ -155,21 +156,21 @@ func (a *Answer) passWarnings(passes []passResult) {
 
 // sequence puts the bolts in order.
 func (a *Answer) sequence(r *Record, res *torqueResult) {
-	bolts := boltsOf(r)
-	var points []fastener.Point
+	list := boltsOf(r)
+	var points []bolts.Point
 	var rows []int
 	lengths := []lengthResult{}
-	for i, b := range bolts {
+	for i, b := range list {
 		if b.Kept {
 			continue
 		}
-		points, rows = append(points, fastener.Point{X: b.X.Value, Y: b.Y.Value}), append(rows, i)
+		points, rows = append(points, bolts.Point{X: b.X.Value, Y: b.Y.Value}), append(rows, i)
 		lengths = counted(lengths, b.Length)
 	}
-	order := fastener.Order(points)
-	s := &sequenceResult{Bolts: bolts, Order: []int{}, Passes: passesOf(r), Lengths: lengths, Adjacent: fastener.AdjacentSteps(order, points)}
+	order := bolts.Order(points)
+	s := &sequenceResult{Bolts: list, Order: []int{}, Passes: passesOf(r), Lengths: lengths, Adjacent: bolts.AdjacentSteps(order, points)}
 	for k, i := range order {
-		bolts[rows[i]].Number = k + 1
+		list[rows[i]].Number = k + 1
 		s.Order = append(s.Order, rows[i]+1)
 	}
 	s.Steps, s.Of = len(order)*len(s.Passes), s.fingerprint()
@@ -205,8 +206,8 @@ func counted(lengths []lengthResult, length *Amount) []lengthResult {
 }
 
 // coincident counts the bolts that stand where another one does.
-func coincident(points []fastener.Point) (n int) {
-	seen := map[fastener.Point]bool{}
+func coincident(points []bolts.Point) (n int) {
+	seen := map[bolts.Point]bool{}
 	for _, p := range points {
 		if seen[p] {
 			n++
