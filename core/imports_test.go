@@ -35,10 +35,11 @@ var below = map[string][]string{
 	"trace":    {"quantity", "measure"},
 	"fastener": {"quantity"},
 	"bolts":    {},
+	"manual":   {"quantity", "fastener"},
 	"circuit":  {"measure"},
 	"lesson":   {"circuit"},
 	"code":     {},
-	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "bolts", "circuit", "lesson", "code", "sheet", "wording"},
+	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "manual", "bolts", "circuit", "lesson", "code", "sheet", "wording"},
 	"link":     {"quantity", "tool", "wording"},
 	"page":     {"quantity", "tool", "link", "sheet", "wording"},
 }

@@ -361,3 +361,9 @@ func rounded(n float64, exp int) string {
 	s := strconv.FormatFloat(n, 'g', 3, 64)
 	return strings.Replace(s, "e+", "e", 1)
 }
+
+// Judge returns the verdict of [Compare] alone.
+func Judge(a, b quantity.Value) Agreement {
+	x, y := printedOf(a), printedOf(b)
+	return agreement(x, x.unit, y, y.unit)
+}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"ohmwright/core/fastener"
+	"ohmwright/core/manual"
 	"ohmwright/core/quantity"
 )
 
@@ -260,8 +261,8 @@ func checkTorque(r *Record, f *faults) {
 		checkFastener(r.Group("fastener"), f)
 	}
 	if r.OK("table") && r.Given("table") {
-		table := fastener.ReadTable(r.Text("table"), r.mark)
-		if !slices.ContainsFunc(table.Lines, func(l fastener.Line) bool { return len(l.Figures) > 0 }) {
+		table := manual.Read(r.Text("table"), r.mark)
+		if !slices.ContainsFunc(table.Lines, func(l manual.Line) bool { return len(l.Figures) > 0 }) {
 			f.add(Fault{Field: "table", Code: Syntax, Given: r.Text("table")}, "table_nothing")
 		}
 		r.found = table
@@ -717,7 +718,7 @@ func (a *Answer) checkStrip(g *Record, j fastener.Joint, preload quantity.Force)
 }
 
 // endsOf are the least and the largest torque that a figure of a table names.
-func endsOf(f fastener.Figure) (least, most float64) {
+func endsOf(f manual.Figure) (least, most float64) {
 	within := f.Within.In
 	switch {
 	case f.Ranges():
@@ -732,7 +733,7 @@ func endsOf(f fastener.Figure) (least, most float64) {
 
 // readTable goes through a table row by row.
 func (a *Answer) readTable(r *Record) []lineResult {
-	t := r.found.(fastener.Table)
+	t := r.found.(manual.Table)
 	out := make([]lineResult, 0, len(t.Lines))
 	for i, l := range t.Lines {
 		line := lineResult{Line: l.Number, Text: l.Text, Size: l.Size, Verdict: "single", Slips: []slipResult{}, Stages: []Amount{}}
@@ -772,7 +773,7 @@ func (a *Answer) readTable(r *Record) []lineResult {
 		a.warn("table_angle", "table")
 	}
 	if t.More {
-		a.warn("table_long", "table", a.Speak.Number(fastener.MaxLines, 0))
+		a.warn("table_long", "table", a.Speak.Number(manual.MaxLines, 0))
 	}
 	for _, same := range t.Differs() {
 		for _, i := range same {
