@@ -69,12 +69,12 @@ func (b body) headedCell() bool {
 	return false
 }
 
-// fromHeader gives the entries the units of the header in order. Numbers before the size are skipped if those after it are as many as the
-// units. An angle that has its degrees beside it is no entry and needs no unit.
+// fromHeader gives the entries the units of the header in order. Numbers before the size are skipped if there are as many after it as
+// there are units. An angle that has its degrees beside it is no entry and needs no unit.
 func (b body) fromHeader(entries []entry) Fault {
 	units := b.head.units
 	if slices.ContainsFunc(b.tokens, func(t token) bool { return t.kind == anAngle }) {
-		units = slices.DeleteFunc(slices.Clone(units), func(u unitNamed) bool { return isDegrees(u.Unit) })
+		units = slices.DeleteFunc(slices.Clone(units), func(u headUnit) bool { return isDegrees(u.Unit) })
 	}
 	skipped := 0
 	for k := 1; k < len(entries); k++ {
@@ -88,7 +88,7 @@ func (b body) fromHeader(entries []entry) Fault {
 		return 0
 	case len(units):
 		for k, u := range units {
-			entries[k].unit, entries[k].inHeader, entries[k].headed = u.Unit, u.stage, true
+			entries[k].unit, entries[k].headStage, entries[k].headed = u.Unit, u.stage, true
 		}
 		return 0
 	}

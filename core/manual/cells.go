@@ -9,7 +9,7 @@ import (
 // A cell is a part of a line.
 type cell struct {
 	text     string
-	from, to int // its columns in the line: characters, or with a separator the number of the cell and one more
+	from, to int // where it is: in characters if blanks separate the cells, else its index and the next
 }
 
 // A split is a line cut into cells.
@@ -21,8 +21,8 @@ type split struct {
 // mostCells is the largest number of cells of a line; the last one has the rest.
 const mostCells = 64
 
-// splits returns the ways in which a line can be cut: one, and a second by commas where there is no other separator and some
-// comma has no blank after it. Only the header above decides between them. A line without letters and digits has none.
+// splits returns the ways in which a line can be cut: one, and if there is no other separator and some comma has no blank after it, a
+// second one by commas. Only the header above decides between them. A line without letters and digits has none.
 func splits(line string) []split {
 	text := strings.TrimSpace(line)
 	if strings.IndexFunc(text, func(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }) < 0 {

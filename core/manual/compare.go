@@ -15,7 +15,7 @@ type printing struct {
 	stage   bool // it begins a stage
 }
 
-// printings groups the torques of a part. If apart, several torques in one unit are stages unless in brackets.
+// printings groups the torques of a part. If apart is set, torques in the same unit are stages, but for those in brackets.
 func printings(torques []torque, apart bool) (list []printing) {
 	for k, t := range torques {
 		begins, another := k == 0, k == 0
@@ -63,9 +63,9 @@ func (l *Line) compare(list []printing) {
 	}
 }
 
-// note keeps a pair if it agrees less than the one so far, and no better than a verdict.
-func (l *Line) note(p *fastener.Pair, at fastener.Agreement) {
-	if p != nil && (l.Pair == nil || p.Verdict > l.Pair.Verdict) && p.Verdict >= at {
+// note keeps a pair if it agrees less than the one kept so far. A pair that agrees better than best is ignored.
+func (l *Line) note(p *fastener.Pair, best fastener.Agreement) {
+	if p != nil && (l.Pair == nil || p.Verdict > l.Pair.Verdict) && p.Verdict >= best {
 		l.Pair = p
 	}
 }
@@ -161,14 +161,14 @@ func (f Figure) agrees(g Figure) bool {
 	return !f.Ranges() || same(f.To, g.To)
 }
 
-// A kind is what makes two lines be about the same bolt.
+// A kind is what two lines share if they are about the same bolt.
 type kind struct {
 	size  string
 	pitch quantity.Length // infinite if the diameter is known and the thread is not
 	class string
 }
 
-// kind returns what a line is about. A metric size is the same by diameter and pitch, any other by its text.
+// kind returns the kind of a line. Metric sizes are compared by diameter and pitch, others by their text.
 func (l Line) kind() kind {
 	k := kind{strings.ToLower(strings.ReplaceAll(l.Size, " ", "")), 0, l.Class}
 	switch {

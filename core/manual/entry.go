@@ -15,14 +15,14 @@ type body struct {
 
 // An entry is a number that may be a torque, or with degrees for a unit an angle.
 type entry struct {
-	at, cell int    // its token and its cell
-	digits   string // of the number, or of the lower end of a range
-	top      string // of the upper end of a range
-	within   tolerance
-	unit     quantity.Unit // the zero Unit as long as it is not known
-	headed   bool          // the header has the unit
-	inHeader int           // the stage that the header names with it, 0 if it names none
-	fault    Fault
+	at, cell  int    // its token and its cell
+	digits    string // of the number, or of the lower end of a range
+	top       string // of the upper end of a range
+	within    tolerance
+	unit      quantity.Unit // the zero Unit as long as it is not known
+	headed    bool          // the header has the unit
+	headStage int           // the stage that the header names with it, 0 if it names none
+	fault     Fault
 }
 
 // A tolerance is what comes after ±.
@@ -188,7 +188,8 @@ func (b body) size(entries []entry) (*token, []entry) {
 	return nil, entries
 }
 
-// column returns the header's column above a cell, nil if there is none. Without a separator it is the one that most of the cell is below.
+// column returns the header's column above a cell, nil if there is none. If cells are missing between
+// blanks, it is the column that overlaps the cell most.
 func (b body) column(k int) *column {
 	columns := b.head.columns
 	if b.head.by != b.by || len(columns) < 2 || len(b.cells) < 2 {

@@ -127,7 +127,7 @@ func holdPair(t *testing.T, text string, p fastener.Pair) {
 	}
 }
 
-// holdTable checks what lines are told about each other.
+// holdTable checks what Falls and Differs say about lines.
 func holdTable(t *testing.T, text string, table manual.Table) {
 	for _, i := range table.Falls() {
 		j, _ := table.Under(i)

@@ -10,15 +10,15 @@ import (
 // A header is what a line, or several lines one after another, say about the rows below.
 type header struct {
 	columns []column
-	by      rune        // the separator
-	units   []unitNamed // of all columns, in order
-	angle   string      // in degrees, added to every torque: "N·m + 90°"
-	class   string      // of all rows below, until another header names one
-	open    bool        // no row has come yet: a header that follows adds to this one
+	by      rune       // the separator
+	units   []headUnit // of all columns, in order
+	angle   string     // in degrees, added to every torque: "N·m + 90°"
+	class   string     // of all rows below, until another header names one
+	open    bool       // no row has come yet: a header that follows adds to this one
 }
 
-// A unitNamed is a unit of a header and the stage that it is for, 0 if it names none.
-type unitNamed struct {
+// A headUnit is a unit of a header and the stage that it is for, 0 if it names none.
+type headUnit struct {
 	quantity.Unit
 	stage int
 }
@@ -36,7 +36,7 @@ type column struct {
 // classes are the property classes that a table may name (ISO 898-1).
 var classes = []string{"3.6", "4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9"}
 
-// classIn returns a number with a point, and whether it is a property class.
+// classIn returns a number with a point for its comma, and whether it is a property class.
 func classIn(number string) (string, bool) {
 	n := strings.Replace(number, ",", ".", 1)
 	return n, slices.Contains(classes, n)
@@ -159,7 +159,7 @@ func (h header) then(r row) header {
 	next.units = nil
 	for _, c := range next.columns {
 		for _, u := range c.units {
-			next.units = append(next.units, unitNamed{u, c.stage})
+			next.units = append(next.units, headUnit{u, c.stage})
 		}
 	}
 	return next
@@ -194,7 +194,7 @@ func (r row) header(class string) header {
 		c := &h.columns[t.cell]
 		if r.namesAngles(k) && (len(c.units) == 0 || !isDegrees(c.units[len(c.units)-1])) {
 			c.units = append(c.units, degrees)
-			h.units = append(h.units, unitNamed{degrees, stage})
+			h.units = append(h.units, headUnit{degrees, stage})
 		}
 		switch t.kind {
 		case anAngle:
@@ -207,7 +207,7 @@ func (r row) header(class string) header {
 			}
 		case aUnit:
 			c.units = append(c.units, t.unit)
-			h.units = append(h.units, unitNamed{t.unit, stage})
+			h.units = append(h.units, headUnit{t.unit, stage})
 		case aNumber:
 			if name, ok := classIn(t.text); ok {
 				c.class = name

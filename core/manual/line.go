@@ -8,7 +8,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// lines returns the Lines of a row, none for a row of words. first says that the table has no Line yet.
+// lines returns the Lines of a row, none if the row has only words. first says that the table has no Line yet.
 func (b body) lines(first bool) []Line {
 	entries, class := b.entries()
 	if class == "" {

@@ -41,7 +41,7 @@ func (x *lexer) number(rest string) (token, int) {
 	return x.name(rest, text, n)
 }
 
-// digitsEnd returns where the digits end that a text begins with, with the points, commas and apostrophes between them.
+// digitsEnd returns how long the digits at the beginning of a text are, with the points, commas and apostrophes between them.
 func digitsEnd(s string) (n int) {
 	for n < len(s) {
 		c, w := utf8.DecodeRuneInString(s[n:])

@@ -89,10 +89,10 @@ func isFit(s string) bool {
 	return len(s) > 1 && s[0] >= '4' && s[0] <= '8' && strings.IndexByte("gGhHeE", s[1]) >= 0 && (len(s) == 2 || !letterFirst(s[2:]))
 }
 
-// threadSeries are the series of threads in inches, and of pipe threads. A longer name comes before one that it begins with.
+// threadSeries are the series of threads in inches, and of pipe threads. A name comes before any shorter one that it begins with.
 var threadSeries = []string{"UNEF", "UNC", "UNF", "UNS", "UNJF", "UNR", "UN", "NPTF", "NPT", "BSPP", "BSPT", "BSP", "BSF", "BSW"}
 
-// seriesEnd returns where the name of a series ends that begins at n, or n.
+// seriesEnd reads the name of a series at n, and returns where it ends, or n.
 func seriesEnd(s string, n int) int {
 	rest := strings.TrimLeft(s[n:], " -")
 	for _, name := range threadSeries {

@@ -21,7 +21,7 @@ const (
 	mostTurned = 3600
 )
 
-// degrees reads the digits of an angle; 0 if it cannot be meant.
+// degrees reads the digits of an angle. It returns 0 if they are no number, or no angle that a bolt is turned by.
 func (b body) degrees(digits string) quantity.Angle {
 	v, err := quantity.Parse(digits+degrees.Symbol, b.mark, quantity.OfAngle)
 	if err != nil || !(v.In > 0) || v.In > mostTurned {
@@ -60,7 +60,7 @@ func (b body) angles(entries []entry) (list []angleAt) {
 	return list
 }
 
-// angleText returns the digits of an angle: of a range, or before a tolerance, those of the first number, so that its other end has none.
+// angleText returns the digits of an angle. A range, or an angle with a tolerance, counts once, with its first number: the second has "".
 func (b body) angleText(k int) string {
 	if b.is(k-1, aDash) || b.is(k-1, aPlusMinus) {
 		switch {
@@ -106,7 +106,7 @@ func (b body) places(entries []entry) []place {
 			s.depth = b.openedIn(e)
 		}
 		p.bracket = s.depth > 0
-		if p.stage = e.inHeader; p.stage == 0 {
+		if p.stage = e.headStage; p.stage == 0 {
 			p.stage = s.stage
 		}
 		if c := b.column(e.cell); c != nil && c.stage > 0 {

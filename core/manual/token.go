@@ -37,7 +37,7 @@ const (
 	aStage
 )
 
-// A size is what is known of a metric size; of one in inches nothing is.
+// A size is what is known of a metric size. It is zero for one in inches.
 type size struct {
 	thread   *fastener.Thread
 	diameter quantity.Length
@@ -49,12 +49,12 @@ type row struct {
 	tokens []token
 }
 
-// is reports whether there is a token k, and of that kind.
+// is reports whether token k exists and is of a kind.
 func (r row) is(k int, kind tokenKind) bool {
 	return k >= 0 && k < len(r.tokens) && r.tokens[k].kind == kind
 }
 
-// isMark reports whether there is a token k, and it is that sign.
+// isMark reports whether token k exists and is a sign.
 func (r row) isMark(k int, text string) bool { return r.is(k, aMark) && r.tokens[k].text == text }
 
 // same reports whether two tokens are in one cell.
