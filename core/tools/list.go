@@ -11,6 +11,7 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/circuit"
+	"ohmwright/core/tools/code"
 	"ohmwright/core/tools/loop"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
@@ -21,6 +22,7 @@ var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
 	circuit.Tool,
+	code.Tool,
 }
 
 // Named finds a tool by its name.

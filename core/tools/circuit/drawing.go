@@ -18,9 +18,12 @@ var points = [5][]circuit.Test{
 	{circuit.VoltsReturn, circuit.VoltsFeed},
 }
 
+// Likely is how likely each part is at fault.
+type Likely [circuit.Parts]float64
+
 // Draw draws the circuit, each part shaded by the probability that it is at fault, where that is told, and below it the
 // points at which to measure, which open a row of a list.
-func Draw(l *tool.Layout, m *circuit.Model, likely *[circuit.Parts]float64, list string, point func(circuit.Test) *sheet.Element) *sheet.Element {
+func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, point func(circuit.Test) Point) *sheet.Element {
 	say := l.Speak.Say
 	names := partNames(l, m.Side)
 	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 340 132", "drawing chain", drawingText(l, names, likely))
@@ -35,13 +38,14 @@ func Draw(l *tool.Layout, m *circuit.Model, likely *[circuit.Parts]float64, list
 		svg.With(sheet.New("text class=part-name x=? y=112 text-anchor=middle", x).Say(names[i]))
 	}
 	ends := rails(m.Side)
-	svg.With(sheet.New("text class=rail x=48 y=20").Say(say(ends[0])), sheet.New("text class=rail x=292 y=20 text-anchor=end").Say(say(ends[1])))
+	svg.With(sheet.New("text class=rail x=48 y=20").Say(say(ends[0])),
+		sheet.New("text class=rail x=292 y=20 text-anchor=end").Say(say(ends[1])))
 	grid := sheet.New("div class=points role=group aria-label=?", say("circuit.drawn.points"))
 	for _, column := range points {
 		col := sheet.New("div class=column")
 		for _, t := range column {
 			if t.Possible(m.Side, m.Return) {
-				col.With(point(t))
+				col.With(point(t).draw(l, list))
 			}
 		}
 		grid.With(col)
@@ -65,7 +69,7 @@ func partNames(l *tool.Layout, s circuit.Side) (names [len(points)]string) {
 }
 
 // drawingText is the drawing in words.
-func drawingText(l *tool.Layout, names [len(points)]string, likely *[circuit.Parts]float64) string {
+func drawingText(l *tool.Layout, names [len(points)]string, likely *Likely) string {
 	say := l.Speak.Say
 	if likely == nil {
 		return say("circuit.drawn.chain", strings.Join(names[:], ", "))
@@ -141,8 +145,8 @@ type Point struct {
 	Expected *string // what a healthy circuit reads, for the card that the point opens; nil where it opens none
 }
 
-// Draw draws the point, which opens a row of a list.
-func (p Point) Draw(l *tool.Layout, list string) *sheet.Element {
+// draw draws the point, which opens a row of a list.
+func (p Point) draw(l *tool.Layout, list string) *sheet.Element {
 	say, full, text := l.Speak.Say, TestName(l.Speak, p.Test), l.Speak.Say("circuit.point."+p.Test.String())
 	class, state := "point", ""
 	switch {

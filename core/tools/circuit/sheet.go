@@ -32,8 +32,8 @@ func lay(q question, f circuit.Diagnosis, l *tool.Layout) {
 
 // draft draws the chain before there is an answer, so that a reading can be entered at once.
 func draft(q question, l *tool.Layout) {
-	l.Add(Draw(l, q.Model, nil, "readings", func(t circuit.Test) *sheet.Element {
-		return Point{Test: t, Minutes: q.Minutes[t], Expected: new(string)}.Draw(l, "readings")
+	l.Add(Draw(l, q.Model, nil, "readings", func(t circuit.Test) Point {
+		return Point{Test: t, Minutes: q.Minutes[t], Expected: new(string)}
 	}))
 }
 
@@ -72,14 +72,14 @@ func why(f *circuit.Diagnosis, l *tool.Layout) string {
 
 // likelyChain is the drawing with what the readings say.
 func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
-	drawn := Draw(l, q.Model, &f.ByPart, "readings", func(t circuit.Test) *sheet.Element {
+	drawn := Draw(l, q.Model, (*Likely)(&f.ByPart), "readings", func(t circuit.Test) Point {
 		expected := l.Speak.Say("next.expected", Expected(l.Speak, t, f.Healthy[t]))
 		p := Point{Test: t, Minutes: q.Minutes[t], Expected: &expected}
 		p.Now = f.Decision.Do != circuit.MakeRepair && f.Decision.Test == t
 		if f.Made(t) {
 			p.Taken = Shown(l.Speak, q.Readings[f.Latest[t]])
 		}
-		return p.Draw(l, "readings")
+		return p
 	})
 	return drawn.With(sheet.Text("p", "no-fault", l.Speak.Say("none", l.Speak.Chance(f.ByPart[circuit.Nowhere]))),
 		sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))

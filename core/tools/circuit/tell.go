@@ -111,7 +111,9 @@ func decisionOf(f *circuit.Diagnosis) decisionResult {
 func nextOf(n circuit.Next, e circuit.Expected) nextTest {
 	next := nextTest{n.Test.String(), n.Bits, n.Minutes, n.Value, TellExpected(n.Test, e), []outcomeResult{}}
 	for _, o := range n.Outcomes {
-		out := outcomeResult{Over: o.Over, Probability: o.P, Fault: o.Fault.String(), FaultP: o.FaultP, Repair: o.Repair.String(), RepairP: o.RepairP}
+		out := outcomeResult{Over: o.Over, Probability: o.P}
+		out.Fault, out.FaultP = o.Fault.String(), o.FaultP
+		out.Repair, out.RepairP = o.Repair.String(), o.RepairP
 		if !o.Over && !math.IsInf(o.From, 0) {
 			out.From = amount(n.Test, o.From)
 		}
