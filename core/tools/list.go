@@ -12,6 +12,7 @@ import (
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/circuit"
 	"ohmwright/core/tools/code"
+	"ohmwright/core/tools/exercise"
 	"ohmwright/core/tools/loop"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
@@ -23,6 +24,7 @@ var All = []*tool.Tool{
 	loop.Tool,
 	circuit.Tool,
 	code.Tool,
+	exercise.Tool,
 }
 
 // Named finds a tool by its name.
