@@ -127,10 +127,10 @@ func (d *Field) clone(tool, above string) *Field {
 	switch {
 	case d.Label != "":
 		c.Label = tool + "." + d.Label
-	case d.From != "":
-		c.From = tool + "." + d.From
-	default:
+	case d.From == "":
 		c.From = key
+	default: // its words, and those below it, stand elsewhere already
+		key = d.From
 	}
 	c.Fields = nil
 	for _, in := range d.Fields {

@@ -10,6 +10,9 @@ import (
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/circuit"
+	"ohmwright/core/tools/code"
+	"ohmwright/core/tools/exercise"
 	"ohmwright/core/tools/loop"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
@@ -19,6 +22,9 @@ import (
 var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
+	circuit.Tool,
+	code.Tool,
+	exercise.Tool,
 }
 
 // Named finds a tool by its name.

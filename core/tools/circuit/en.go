@@ -88,7 +88,8 @@ var english = []wording.Entry{
 	{"nominal.source", "Battery and its cables"},
 	{"nominal.source.how", "0.02 Ω where left empty."},
 	{"nominal.check_current", "Driver's check current, as a resistor"},
-	{"nominal.check_current.how", "What the driver pulls the idle pin with: 20 kΩ to supply (high side), 50 kΩ to ground (low side) where left " +
+	{"nominal.check_current.how", "What the driver pulls the idle pin with: 20 kΩ to supply (high side), 50 kΩ to ground (low side) where " +
+		"left " +
 		"empty."},
 	{"checks", "When the control unit sets a code"},
 	{"checks.how", "Thresholds of the driver's own checks, as common data sheets have them, where a field is empty."},
@@ -168,24 +169,33 @@ var english = []wording.Entry{
 	{"readings.test=voltage_feed", "Feed volts"},
 	{"readings.test=voltage_unit_test_load", "Unit on a test load"},
 	{"readings.test=resistance_winding.how", "Lift the winding out; read across its own two terminals. Power off; hot parts and oil burn."},
-	{"readings.test=resistance_component.how", "Power off, component unplugged. Read on the component's side, pin to return pin; to the case where it returns " +
+	{"readings.test=resistance_component.how", "Power off, component unplugged. Read on the component's side, pin to return pin; to the " +
+		"case where it returns " +
 		"through the case."},
-	{"readings.test=resistance_unit.how", "Battery off, unit unplugged, component plugged in. Read on the harness's side: pin to ground on the high side, " +
+	{"readings.test=resistance_unit.how", "Battery off, unit unplugged, component plugged in. Read on the harness's side: pin to ground on " +
+		"the high side, " +
 		"pin to feed on the low side. Never probe the unit itself with an ohmmeter."},
-	{"readings.test=continuity_harness.how", "Power off, both ends unplugged. Read the control wire end to end; do not spread the terminals with the probe."},
+	{"readings.test=continuity_harness.how", "Power off, both ends unplugged. Read the control wire end to end; do not spread the " +
+		"terminals with the probe."},
 	{"readings.test=insulation_harness.how", "Power off, both ends unplugged. Read control wire to ground: OL if all is well."},
 	{"readings.test=insulation_component.how", "Power off, component unplugged. Read its pin to its metal case: OL if all is well."},
-	{"readings.test=voltage_harness_open.how", "Both ends unplugged, then supply on. Read control wire to ground with a plain voltmeter, not a test lamp."},
-	{"readings.test=voltage_pin_on.how", "All plugged in, back-probed, driver commanded fully on (a pulsed output reads an average). The machine may " +
+	{"readings.test=voltage_harness_open.how", "Both ends unplugged, then supply on. Read control wire to ground with a plain voltmeter, " +
+		"not a test lamp."},
+	{"readings.test=voltage_pin_on.how", "All plugged in, back-probed, driver commanded fully on (a pulsed output reads an average). The " +
+		"machine may " +
 		"move: secure it first."},
-	{"readings.test=voltage_pin_off.how", "All plugged in, supply on, driver commanded off. Back-probe the control pin to ground; do not let the probe " +
+	{"readings.test=voltage_pin_off.how", "All plugged in, supply on, driver commanded off. Back-probe the control pin to ground; do not " +
+		"let the probe " +
 		"slip to its neighbour."},
-	{"readings.test=current_on.how", "Clamp round the control wire alone, zeroed beside it; driver commanded fully on. The machine may move: secure " +
+	{"readings.test=current_on.how", "Clamp round the control wire alone, zeroed beside it; driver commanded fully on. The machine may " +
+		"move: secure " +
 		"it first."},
-	{"readings.test=voltage_drop_return.how", "All plugged in, driver commanded fully on. High side: far end to battery minus. Low side: battery plus to far " +
+	{"readings.test=voltage_drop_return.how", "All plugged in, driver commanded fully on. High side: far end to battery minus. Low side: " +
+		"battery plus to far " +
 		"end. The machine may move: secure it first."},
 	{"readings.test=voltage_feed.how", "Component unplugged, supply on. Read the feed terminal of the harness to ground."},
-	{"readings.test=voltage_unit_test_load.how", "Harness unplugged at the unit, a 12 Ω resistor of 20 W or more in its place (high side: pin to ground; low " +
+	{"readings.test=voltage_unit_test_load.how", "Harness unplugged at the unit, a 12 Ω resistor of 20 W or more in its place (high side: " +
+		"pin to ground; low " +
 		"side: supply to pin), driver commanded fully on. Read across the resistor, seconds only: it gets hot."},
 
 	// The answer.
@@ -261,16 +271,8 @@ var english = []wording.Entry{
 	{"step.value", "What “%s” saves on average, looking two tests ahead"},
 	{"source.bayes", "Bayes' rule; weights and parameters are common practice"},
 	{"source.network", "Ohm's and Kirchhoff's laws"},
-	{"fault.low_case", "On the low side the winding's far end is fed by a wire: it cannot return through the case."},
-	{"fault.low_case.hint", "Say “wire”, or “high” for the side."},
-	{"fault.no_feed", "On the high side there is no feed at the component: nothing to measure there."},
-	{"fault.no_feed.hint", "Leave this reading out, or check whether the control unit grounds the winding (low side)."},
-	{"fault.no_insulation", "A winding that returns through the case is connected to it: insulation cannot be tested."},
-	{"fault.no_insulation.hint", "Leave this reading out; the resistance at the component's connector shows a leak as a low reading."},
 	{"fault.over_limit_of", "OL is a reading of resistance; this test reads %[1]s."},
 	{"fault.over_limit_of.hint", "Give what the display shows, for example %[2]s."},
-	{"fault.no_priors", "All weights are 0: nothing is possible."},
-	{"fault.no_priors.hint", "Give at least one fault a weight above 0."},
 
 	// Results, for the schema.
 	{"result.faults", "Every fault, likeliest first; the probabilities sum to 1."},
@@ -298,8 +300,8 @@ var english = []wording.Entry{
 	{"result.next.outcomes.repair", "The likeliest repair then."},
 	{"result.next.outcomes.repair_probability", "How likely that would be."},
 	{"result.decision", "What pays now."},
-	{"result.decision.do", "test or repair."},
-	{"result.decision.test", "The test to make."},
+	{"result.decision.do", "test, repair, or recheck where the readings fit nothing known."},
+	{"result.decision.test", "The test to make, or to make again."},
 	{"result.decision.repair", "The repair with the least expected cost of error; nothing: hand over as it is."},
 	{"result.decision.probability", "How likely it is to be right."},
 	{"result.decision.expected_cost_of_error", "What being wrong costs on average."},

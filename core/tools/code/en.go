@@ -20,6 +20,7 @@ var english = []wording.Entry{
 	{"result.area", "For a P0 code the field of work that its third character names; a hint, newer editions of the standard no " +
 		"longer group codes."},
 	{"result.known", "Whether the code is in the table of solenoid circuits."},
+	{"result.overall", "The one verdict: the failure of the circuit, or manufacturer or not_in_table where none is known."},
 	{"result.circuit", "The circuit that the code names: a circuit, never a part. A description in English, not the standard's sentence."},
 	{"result.failure", "How it fails: low, high, open, range, circuit, device, electrical, performance, intermittent, shorted, " +
 		"stuck_on, stuck_open or stuck_closed."},
@@ -100,28 +101,37 @@ var english = []wording.Entry{
 	{"name.high_resistance", "Bad contact."},
 	{"name.leak_to_ground", "Leak to ground."},
 	{"name.driver", "Driver."},
-	{"state.high.open_circuit", "Harness, contact, inner lead or winding is interrupted, and the unit's own check current pulls the loose pin " +
+	{"state.high.open_circuit", "Harness, contact, inner lead or winding is interrupted, and the unit's own check current pulls the loose " +
+		"pin " +
 		"up. With the driver off it takes tens of kilo-ohms to be seen, not some ohms."},
-	{"state.high.short_to_ground", "Control wire, inner lead or winding touches ground: with the driver on, over-current, and the pin's voltage " +
+	{"state.high.short_to_ground", "Control wire, inner lead or winding touches ground: with the driver on, over-current, and the pin's " +
+		"voltage " +
 		"collapses."},
-	{"state.high.short_to_battery", "The control wire touches a feed: the pin stays up with the driver off, and the winding is fed all the time."},
+	{"state.high.short_to_battery", "The control wire touches a feed: the pin stays up with the driver off, and the winding is fed all the " +
+		"time."},
 	{"state.high.shorted_winding", "So few turns are left that the driver sees over-current, as with a short to ground."},
-	{"state.high.lost_ground", "The winding's far end has no ground. A ground shared by several loads, once lost, sets the codes of all of them."},
+	{"state.high.lost_ground", "The winding's far end has no ground. A ground shared by several loads, once lost, sets the codes of all of " +
+		"them."},
 	{"state.high.lost_feed", "What supplies this feed is gone: fuse, relay or the wire before it."},
-	{"state.high.high_resistance", "Some ohms too many in contact, wire or ground: less current than commanded. Only a unit that watches the " +
+	{"state.high.high_resistance", "Some ohms too many in contact, wire or ground: less current than commanded. Only a unit that watches " +
+		"the " +
 		"current sees it; to be called open it takes hundreds."},
-	{"state.high.leak_to_ground", "Some ohms to tens of ohms from the control wire to ground: current that does not pass the winding. Only a unit " +
+	{"state.high.leak_to_ground", "Some ohms to tens of ohms from the control wire to ground: current that does not pass the winding. Only " +
+		"a unit " +
 		"that watches the current sees it."},
 	{"state.high.driver", "The switch in the control unit. It is reached by elimination alone: first prove harness, winding and ground."},
-	{"state.low.open_circuit", "Harness, contact, inner lead or winding is interrupted, and the unit's own check current pulls the loose pin " +
+	{"state.low.open_circuit", "Harness, contact, inner lead or winding is interrupted, and the unit's own check current pulls the loose " +
+		"pin " +
 		"down. With the driver off it takes tens of kilo-ohms to be seen, not some ohms."},
-	{"state.low.short_to_ground", "Control wire, inner lead or winding touches ground: the pin stays down with the driver off, and the winding is " +
+	{"state.low.short_to_ground", "Control wire, inner lead or winding touches ground: the pin stays down with the driver off, and the " +
+		"winding is " +
 		"fed all the time, past the driver."},
 	{"state.low.short_to_battery", "The control wire touches a feed: with the driver on, over-current, and the pin does not come down."},
 	{"state.low.shorted_winding", "So few turns are left that the driver sees over-current, as with a short to battery."},
 	{"state.low.lost_feed", "The winding's far end is not fed: fuse, relay or wire. A feed shared by several loads, once lost, sets the " +
 		"codes of all of them."},
-	{"state.low.high_resistance", "Some ohms too many in contact, wire or feed: less current than commanded. Only a unit that watches the current " +
+	{"state.low.high_resistance", "Some ohms too many in contact, wire or feed: less current than commanded. Only a unit that watches the " +
+		"current " +
 		"sees it; to be called open it takes hundreds."},
 	{"state.low.leak_to_ground", "Tens of ohms from the control wire to ground: they feed the winding past the driver. A check of the pin's " +
 		"voltage does not see it, though it moves the valve."},
@@ -137,7 +147,8 @@ var english = []wording.Entry{
 	{"warn.shared_range", "Published lists differ on this range: by some it is the standard's, by others the makers' as well. The maker's " +
 		"list decides."},
 	{"warn.type_unknown", "The failure type %s is not known here and is left aside."},
-	{"warn.types_disagree", "“%[1]s” and the failure type %[2]s, %[3]s, fit together at neither kind of driver. The failure type is followed " +
+	{"warn.types_disagree", "“%[1]s” and the failure type %[2]s, %[3]s, fit together at neither kind of driver. The failure type is " +
+		"followed " +
 		"here; the maker's list decides."},
 	{"warn.common_feed", "Named is a feed that several loads share, not the circuit of one. Any of their wires can pull it down: unplug " +
 		"them one by one."},
@@ -145,7 +156,8 @@ var english = []wording.Entry{
 		"measuring, tells."},
 	{"warn.wide_range", "“Range” also stands for performance: a current off the commanded one, or an effect that did not follow it. Then " +
 		"part or fluid may be at fault with every wire sound."},
-	{"warn.not_electrical_alone", "No electrical state alone: what was commanded did not happen. A stuck plunger, a worn valve, pressure or fluid " +
+	{"warn.not_electrical_alone", "No electrical state alone: what was commanded did not happen. A stuck plunger, a worn valve, pressure " +
+		"or fluid " +
 		"set this with every wire and winding sound."},
 	{"warn.rest_position", "Whether a fed winding opens or closes it depends on the valve, so a winding that is always fed and one that is " +
 		"never fed are both listed."},

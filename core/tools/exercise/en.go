@@ -36,6 +36,7 @@ var english = []wording.Entry{
 	{"best.wrong", "then %s, in vain this time: what is best on average can miss"},
 	{"step.cost", "What your way cost"},
 	{"step.score", "Beside the best known way"},
+	{"result.overall", "How it stands: hidden before an answer, then found or missed."},
 	{"result.code_kind", "The kind of code that the control unit stored; empty for none."},
 	{"result.readings", "The readings asked for."},
 	{"result.readings.test", "The test."},

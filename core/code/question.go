@@ -1,0 +1,97 @@
+package code
+
+// A Question is what is asked of a trouble code.
+type Question struct {
+	Code Code
+	Type FailureType // "" for none
+}
+
+// A Finding is what a trouble code says.
+type Finding struct {
+	Entry        // what the table says of it
+	Known   bool // it is in the table
+	Overall Verdict
+	Meaning Meaning
+	Kind    string   // as the question of the circuit takes it: see [CodeKind]
+	Notices []Notice // in the order in which they are told
+}
+
+// A Verdict is the one word for a code: the failure of its circuit, or why none is known.
+type Verdict string
+
+// The verdicts beside the failures.
+const (
+	MakersOwn  Verdict = "manufacturer"
+	NotInTable Verdict = "not_in_table"
+)
+
+// A Notice is something that the reader has to know of a code.
+type Notice string
+
+// The notices, in the order in which they are told.
+const (
+	OfTheMaker    Notice = "manufacturer"         // the maker gives it its meaning
+	HeldBack      Notice = "reserved"             // the standard keeps its range for later
+	ListsDiffer   Notice = "shared_range"         // on who gives it its meaning
+	NotListed     Notice = "not_in_table"         // its structure is all that is known
+	TypeUnknown   Notice = "type_unknown"         // the failure type is left aside
+	TypesDisagree Notice = "types_disagree"       // failure word and failure type
+	SeveralLoads  Notice = "common_feed"          // the circuit is a feed of several loads
+	EitherWay     Notice = "any_state"            // of AnyState
+	AlsoEffect    Notice = "wide_range"           // of WideRange
+	NotWiresAlone Notice = "not_electrical_alone" // of NotElectrical and RestPosition
+	RestNotSaid   Notice = "rest_position"        // of RestPosition
+	MayBeGone     Notice = "intermittent"         // of ComesAndGoes
+	ToWhere       Notice = "shorted_where"        // of ShortedWhere
+)
+
+// notices are what a doubt is told by.
+var notices = [...][]Notice{
+	None: nil, AnyState: {EitherWay}, WideRange: {AlsoEffect}, NotElectrical: {NotWiresAlone},
+	RestPosition: {NotWiresAlone, RestNotSaid}, ComesAndGoes: {MayBeGone}, ShortedWhere: {ToWhere},
+}
+
+// Find answers the question.
+func (q Question) Find() Finding {
+	e, known := q.Code.Find()
+	f := Finding{Entry: e, Known: known, Overall: Verdict(e.Failure), Meaning: Mean(e, q.Type), Kind: CodeKind(e, q.Type)}
+	switch {
+	case known:
+	case q.Code.Origin() == Manufacturer:
+		f.Overall = MakersOwn
+	default:
+		f.Overall = NotInTable
+	}
+	f.Notices = append(q.ofStructure(known), q.ofMeaning(e, f.Meaning)...)
+	return f
+}
+
+// ofStructure are the notices of what the code's structure leaves unsaid.
+func (q Question) ofStructure(known bool) (list []Notice) {
+	switch {
+	case q.Code.Origin() == Manufacturer:
+		list = append(list, OfTheMaker)
+	case q.Code.Reserved():
+		list = append(list, HeldBack)
+	case q.Code.Shared():
+		list = append(list, ListsDiffer)
+	}
+	if !known {
+		list = append(list, NotListed)
+	}
+	return list
+}
+
+// ofMeaning are the notices of what its meaning leaves open.
+func (q Question) ofMeaning(e Entry, m Meaning) (list []Notice) {
+	if q.Type != "" && !q.Type.Known() {
+		list = append(list, TypeUnknown)
+	}
+	if m.Disagree {
+		list = append(list, TypesDisagree)
+	}
+	if e.Feed() {
+		list = append(list, SeveralLoads)
+	}
+	return append(list, notices[m.Doubt]...)
+}

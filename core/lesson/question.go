@@ -1,0 +1,66 @@
+package lesson
+
+import "ohmwright/core/circuit"
+
+// A Question is an exercise as far as the learner has come.
+type Question struct {
+	Model  *circuit.Model
+	Seed   string
+	Asked  []circuit.Test  // the tests asked for, each once
+	Answer *circuit.Repair // what the learner would do; nil as long as that is open
+}
+
+// A Finding is what the learner sees.
+type Finding struct {
+	Code     circuit.Code
+	Readings []Paid
+	Minutes  float64 // paid for all of them
+	Overall  Verdict
+	Marked   *Marked // nil before the answer
+}
+
+// A Paid is a reading that the learner asked for.
+type Paid struct {
+	circuit.Reading
+	Minutes float64
+	Healthy circuit.Expected
+}
+
+// A Verdict says how an exercise stands.
+type Verdict string
+
+// The verdicts.
+const (
+	Unanswered Verdict = "hidden"
+	Found      Verdict = "found"
+	Missed     Verdict = "missed"
+)
+
+// A Marked is the learner's way beside the best known one.
+type Marked struct {
+	Fault     circuit.Fault // that was hidden
+	Own, Best Way
+	Score     float64
+}
+
+// Find gives the readings asked for, and marks an answer.
+func (q Question) Find() Finding {
+	h := Hide(q.Model, q.Seed)
+	f := Finding{Code: h.Code, Overall: Unanswered}
+	for _, t := range q.Asked {
+		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t]}
+		p.Healthy.Low, p.Healthy.High, p.Healthy.Over = q.Model.Expect(t)
+		f.Readings = append(f.Readings, p)
+		f.Minutes += p.Minutes
+	}
+	if q.Answer == nil {
+		return f
+	}
+	m := Marked{Fault: h.Fault, Own: h.Mark(q.Asked, *q.Answer), Best: h.Best()}
+	m.Score = Score(m.Own, m.Best)
+	f.Marked, f.Overall = &m, Missed
+	if m.Own.Right {
+		f.Overall = Found
+	}
+	return f
+}

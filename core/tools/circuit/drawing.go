@@ -1,0 +1,169 @@
+package circuit
+
+import (
+	"math"
+	"strings"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/sheet"
+	"ohmwright/core/tool"
+)
+
+// points are the tests below each part of the drawing, from the control unit on.
+var points = [5][]circuit.Test{
+	{circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsPinOff, circuit.VoltsLoad},
+	{circuit.OhmsUnit, circuit.OhmsHarness, circuit.InsulationHarness, circuit.VoltsHarnessOpen},
+	{circuit.OhmsComponent, circuit.InsulationComponent},
+	{circuit.OhmsWinding},
+	{circuit.VoltsReturn, circuit.VoltsFeed},
+}
+
+// Likely is how likely each part is at fault.
+type Likely [circuit.Parts]float64
+
+// Draw draws the circuit, each part shaded by the probability that it is at fault, where that is told, and below it the
+// points at which to measure, which open a row of a list.
+func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, point func(circuit.Test) Point) *sheet.Element {
+	say := l.Speak.Say
+	names := partNames(l, m.Side)
+	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 340 132", "drawing chain", drawingText(l, names, likely))
+	svg.With(wires(m.Side, m.Return)...)
+	for i := range names {
+		x, p := sheet.Num(34+68*float64(i)), 0.0
+		if likely != nil {
+			p = likely[partAt(i)]
+			svg.With(sheet.New("text class=part-chance x=? y=128 text-anchor=middle", x).Say(l.Speak.Chance(p)))
+		}
+		svg.With(part(i, p)...)
+		svg.With(sheet.New("text class=part-name x=? y=112 text-anchor=middle", x).Say(names[i]))
+	}
+	ends := rails(m.Side)
+	svg.With(sheet.New("text class=rail x=48 y=20").Say(say(ends[0])),
+		sheet.New("text class=rail x=292 y=20 text-anchor=end").Say(say(ends[1])))
+	grid := sheet.New("div class=points role=group aria-label=?", say("circuit.drawn.points"))
+	for _, column := range points {
+		col := sheet.New("div class=column")
+		for _, t := range column {
+			if t.Possible(m.Side, m.Return) {
+				col.With(point(t).draw(l, list))
+			}
+		}
+		grid.With(col)
+	}
+	return sheet.New("figure class=circuit data-slot=?", list).With(svg, grid)
+}
+
+// partAt is the part in a column of the drawing.
+func partAt(i int) circuit.Part { return circuit.Driver + circuit.Part(i) }
+
+// partNames are what the parts are called, from the control unit on.
+func partNames(l *tool.Layout, s circuit.Side) (names [len(points)]string) {
+	for i := range names {
+		key := "circuit.part." + partAt(i).String()
+		if partAt(i) == circuit.Path {
+			key += [...]string{circuit.High: ".high", circuit.Low: ".low"}[s]
+		}
+		names[i] = l.Speak.Say(key)
+	}
+	return names
+}
+
+// drawingText is the drawing in words.
+func drawingText(l *tool.Layout, names [len(points)]string, likely *Likely) string {
+	say := l.Speak.Say
+	if likely == nil {
+		return say("circuit.drawn.chain", strings.Join(names[:], ", "))
+	}
+	for i := range names {
+		names[i] = say("circuit.drawn.part", names[i], l.Speak.Chance(likely[partAt(i)]))
+	}
+	return say("circuit.drawn.text", strings.Join(names[:], ", "), l.Speak.Chance(likely[circuit.Nowhere]))
+}
+
+// rails are the keys of what the two ends of the chain hang on: the driver's end and the far end.
+func rails(s circuit.Side) [2]string {
+	if s == circuit.Low {
+		return [2]string{"circuit.drawn.ground", "circuit.drawn.supply"}
+	}
+	return [2]string{"circuit.drawn.supply", "circuit.drawn.ground"}
+}
+
+// wires draws what joins the parts: the line through all of them, the rails at both ends, and the two connectors.
+func wires(s circuit.Side, ret circuit.Return) (list []*sheet.Element) {
+	line := func(class, d string) { list = append(list, sheet.New("path class=? d=?", class, d)) }
+	line("wire", "M34 20V60H306V20")
+	rail := func(x string, ground bool) {
+		if ground {
+			line("wire", "M"+x+" 20m-9 0h18m-14 -4h10m-7 -4h4")
+		} else {
+			list = append(list, sheet.New("circle class=rail-end cx=? cy=19 r=5", x))
+		}
+	}
+	rail("34", s == circuit.Low)
+	rail("306", s == circuit.High)
+	line("plug", "M68 46v28M74 46v28")
+	line("plug", "M136 46v28M142 46v28")
+	if ret == circuit.Case {
+		line("case", "M148 40H268V92H148z")
+	} else {
+		line("case", "M148 40H262V92H148z")
+		line("plug", "M269 46v28M275 46v28")
+	}
+	return list
+}
+
+// part draws a part in its column; how dark it is says how likely its fault is.
+func part(i int, p float64) (list []*sheet.Element) {
+	left := 68 * float64(i)
+	x := func(d float64) string { return sheet.Num(left + d) }
+	shade := sheet.Num(math.Sqrt(p)) // so that a tenth is seen
+	box := func(from, width float64) {
+		list = append(list, sheet.New("rect class=part-ground x=? y=44 width=? height=32 rx=4", x(from), sheet.Num(width)),
+			sheet.New("rect class=part-shade x=? y=44 width=? height=32 rx=4 fill-opacity=?", x(from), sheet.Num(width), shade))
+	}
+	line := func(d string) { list = append(list, sheet.New("path class=part-line d=?", d)) }
+	switch partAt(i) {
+	case circuit.Driver: // a switch
+		box(10, 46)
+		line("M" + x(10) + " 60h12l20 -11M" + x(44) + " 60h12")
+	case circuit.Winding:
+		box(10, 48)
+		line("M" + x(10) + " 60h6c0 -12 9 -12 9 0c0 -12 9 -12 9 0c0 -12 9 -12 9 0c0 -12 9 -12 9 0h6")
+	default:
+		box(14, 40)
+		line("M" + x(14) + " 60h40")
+	}
+	return list
+}
+
+// A Point is a button below the drawing: a test that can be made there.
+type Point struct {
+	Test     circuit.Test
+	Minutes  float64
+	Taken    string  // what was read; "" for a test not made
+	Now      bool    // it is to be made now
+	Expected *string // what a healthy circuit reads, for the card that the point opens; nil where it opens none
+}
+
+// draw draws the point, which opens a row of a list.
+func (p Point) draw(l *tool.Layout, list string) *sheet.Element {
+	say, full, text := l.Speak.Say, TestName(l.Speak, p.Test), l.Speak.Say("circuit.point."+p.Test.String())
+	class, state := "point", ""
+	switch {
+	case p.Taken != "":
+		class, text = "point taken", p.Taken
+		state = say("circuit.point.state.taken", full, text)
+	case p.Now:
+		state = say("circuit.point.state.next", full, Minutes(l.Speak, p.Minutes), text)
+	default:
+		state = say("circuit.point.state.open", full, Minutes(l.Speak, p.Minutes), text)
+	}
+	if p.Now {
+		class += " next"
+	}
+	button := sheet.New("button type=button class=? data-pick=? data-value=?", class, list, p.Test.String())
+	if p.Expected != nil {
+		button.Attr("data-expected", *p.Expected)
+	}
+	return button.Attr("aria-label", state).Say(text)
+}

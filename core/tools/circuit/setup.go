@@ -1,0 +1,269 @@
+package circuit
+
+import (
+	"strconv"
+
+	"ohmwright/core/bench"
+	"ohmwright/core/circuit"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/winding"
+)
+
+type (
+	ohms    = quantity.Resistance
+	volts   = quantity.Voltage
+	amperes = quantity.Current
+)
+
+// Limits of what the network is solved for: wider than any solenoid, and narrow enough that rounding never shows.
+var (
+	coils            = tool.Between(0.05, 1e6)
+	coilTemperatures = tool.Between(-100, 400)
+	wireOhms         = tool.Between(0.001, 1e7)
+)
+
+// The fields of the circuit.
+var (
+	side = tool.ChoiceOf(tool.Field{Name: "side", From: "bench.side", Need: true},
+		[]tool.Option[circuit.Side]{{Word: "high", Is: circuit.High}, {Word: "low", Is: circuit.Low}})
+	back = tool.ChoiceOf(tool.Field{Name: "return", Default: "wire"},
+		[]tool.Option[circuit.Return]{{Word: "wire", Is: circuit.Wire}, {Word: "case", Is: circuit.Case}})
+	supply = tool.QuantityOf[volts](tool.Field{Name: "supply", Need: true, Range: tool.Over(0, 1000), Page: tool.Hints{Offer: bench.Volts}})
+	spec   = bench.SpecOf(tool.Field{Name: "spec", Need: true},
+		tool.QuantityOf[ohms](tool.Field{Name: "min", Need: true, Range: coils, Sample: "5.0 ohm", Page: tool.Hints{Offer: bench.Ohms}}),
+		tool.QuantityOf[ohms](tool.Field{Name: "max", Need: true, Range: coils, Sample: "5.6 ohm", Page: tool.Hints{UnitFrom: "min"}}),
+		temperature(tool.Field{Name: "at", Default: "20 degC"}))
+	now = temperature(tool.Field{Name: "winding_temperature"})
+)
+
+// What is assumed of it.
+var (
+	fine    = tool.Hints{Fine: true}
+	minutes = tool.NumbersOf(tool.Field{Name: "minutes", Apart: "minutes", Page: fine},
+		numbers(circuit.Tests, tool.Between(0, 10000), "readings.test=", circuit.Test.Minutes))
+	hour  = tool.NumberOf(tool.Field{Name: "hour", Default: "60", Range: tool.Between(0, 1e6)})
+	wrong = tool.NumbersOf(tool.Field{Name: "wrong", Same: true},
+		numbers(circuit.Repairs, tool.Between(0, 1e9), "repair.", func(circuit.Repair) float64 { return 300 }))
+	costs  = tool.GroupOf(tool.Field{Name: "costs", Apart: "costs", Page: fine}, hour, wrong)
+	meters = [circuit.Quantities]bench.Meter{
+		circuit.Ohms:    bench.MeterOf(tool.Field{Name: "resistance"}, "1", "2", "", quantity.OfResistance),
+		circuit.Volts:   bench.MeterOf(tool.Field{Name: "voltage"}, "0.5", "2", "0.01 V", quantity.OfVoltage),
+		circuit.Amperes: bench.MeterOf(tool.Field{Name: "current"}, "2", "3", "0.01 A", quantity.OfCurrent),
+	}
+	meter  = tool.GroupOf(tool.Field{Name: "meter", Apart: "meter", Page: fine}, meters[0], meters[1], meters[2])
+	priors = tool.NumbersOf(tool.Field{Name: "priors", Apart: "priors", Page: fine},
+		numbers(circuit.Faults, tool.Between(0, 1e6), "fault.", circuit.Fault.Weight))
+	limits     = limitFields()
+	parameters = tool.GroupOf(tool.Field{Name: "parameters", Apart: "parameters", Page: fine}, declared(limits)...)
+)
+
+// The rest of the circuit, healthy; and when the control unit sets a code.
+var (
+	driver       = wire("driver")
+	harness      = wire("harness")
+	lead         = wire("inner_lead")
+	path         = wire("return_path")
+	source       = wire("source")
+	checkCurrent = wire("check_current")
+	nominal      = tool.GroupOf(tool.Field{Name: "nominal", Apart: "nominal", Page: fine}, driver, harness, lead, path, source, checkCurrent)
+
+	offVolts   = tool.QuantityOf[volts](tool.Field{Name: "off", Range: bench.Voltages})
+	onVolts    = tool.QuantityOf[volts](tool.Field{Name: "on", Range: bench.Voltages})
+	overAmps   = tool.QuantityOf[amperes](tool.Field{Name: "over", Range: bench.Currents})
+	openAmps   = tool.QuantityOf[amperes](tool.Field{Name: "open", Range: bench.Currents, Page: tool.Hints{Offer: bench.Amperes}})
+	rangeShare = tool.QuantityOf[quantity.Ratio](tool.Field{Name: "range", Range: tool.Over(0, 10), Page: tool.Hints{Offer: bench.PerCent}})
+	checks     = tool.GroupOf(tool.Field{Name: "checks", Apart: "checks", Page: fine}, offVolts, onVolts, overAmps, openAmps, rangeShare)
+)
+
+func temperature(d tool.Field) bench.TemperatureField {
+	d.Range, d.Page.Offer = coilTemperatures, bench.Degrees
+	return tool.QuantityOf[quantity.Temperature](d)
+}
+
+func wire(name string) tool.QuantityField[ohms] {
+	return tool.QuantityOf[ohms](tool.Field{Name: name, Range: wireOhms})
+}
+
+// named is what the circuit's faults, tests and repairs are.
+type named interface {
+	~uint8
+	String() string
+}
+
+// Each lists the first n of them.
+func Each[T named](n int) []T {
+	list := make([]T, n)
+	for i := range list {
+		list[i] = T(i)
+	}
+	return list
+}
+
+// numbers declares a number for each of the first n, with its default; what its words' keys begin with is given.
+func numbers[T named](n int, r tool.Range, words string, value func(T) float64) []tool.Field {
+	list := make([]tool.Field, n)
+	for i, of := range Each[T](n) {
+		list[i] = tool.Field{Name: of.String(), Default: plain(value(of)), Range: r, Label: words + of.String()}
+	}
+	return list
+}
+
+// plain writes a number as a request has it.
+func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// A limit is the field for the limits of a fault's parameter.
+type limit struct {
+	tool.GroupField
+	of       circuit.Fault
+	min, max tool.MeasureField
+}
+
+// limitFields declares the limits of each parameter.
+func limitFields() (list []limit) {
+	for _, f := range Each[circuit.Fault](circuit.Faults) {
+		lo, hi, log, ok := f.Limits()
+		if !ok {
+			continue
+		}
+		kind, unit, r, times := quantity.OfResistance, " ohm", wireOhms, 1.0
+		if !log {
+			kind, unit, r, times = quantity.OfRatio, " %", tool.Between(0.001, 0.999), 100
+		}
+		end := func(name string, v float64) tool.MeasureField {
+			return tool.MeasureOf(tool.Field{Name: name, Default: plain(v*times) + unit, Range: r, Label: "parameters." + name}, kind)
+		}
+		l := limit{of: f, min: end("min", lo), max: end("max", hi)}
+		l.GroupField = tool.GroupOf(tool.Field{Name: f.String(), Label: "fault." + f.String()}, l.min, l.max)
+		list = append(list, l)
+	}
+	return list
+}
+
+func declared(limits []limit) []tool.Declared {
+	list := make([]tool.Declared, len(limits))
+	for i := range limits {
+		list[i] = limits[i]
+	}
+	return list
+}
+
+// Setup returns copies of the fields of the circuit and of what is assumed of it, for another tool: none is needed, and those
+// at the keys given have other defaults.
+func Setup(defaults map[string]string) []*tool.Field {
+	fields := tool.Declare(side, back, supply, spec, now, minutes, costs, meter, priors, parameters, nominal, checks)
+	for i, d := range fields {
+		fields[i] = d.Clone(room)
+		fields[i].Need, fields[i].Page.Fine = false, true
+		setDefaults(fields[i], d.Name, defaults)
+	}
+	return fields
+}
+
+// setDefaults gives a field, and those in it, the defaults that stand at their keys.
+func setDefaults(d *tool.Field, key string, defaults map[string]string) {
+	if text, ok := defaults[key]; ok {
+		d.Default, d.Need = text, false
+	}
+	for _, in := range d.Fields {
+		setDefaults(in, key+"."+in.Name, defaults)
+	}
+}
+
+// TestOf declares a choice of a test.
+func TestOf(d tool.Field) tool.ChoiceField[circuit.Test] {
+	d.Page.Units = map[string]string{}
+	for _, t := range Each[circuit.Test](circuit.Tests) {
+		d.Page.Units[t.String()] = quantity.Units(kindOf(t))[0].Symbol
+	}
+	return tool.ChoiceOf(d, tool.Named(Each[circuit.Test](circuit.Tests)...))
+}
+
+// kindOf is the kind of quantity that a test reads.
+func kindOf(t circuit.Test) quantity.Kind {
+	return [circuit.Quantities]quantity.Kind{quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent}[t.Quantity()]
+}
+
+// CheckPossible holds a row's test to those that there are for a circuit.
+func CheckPossible(test tool.ChoiceField[circuit.Test], row *tool.Record, m *circuit.Model, f *tool.Faults) {
+	switch t := test.Of(row); {
+	case !test.OK(row) || t.Possible(m.Side, m.Return):
+	case t == circuit.InsulationComponent:
+		f.Conflict(test.Path(row), test.Raw(row), "no_insulation")
+	default:
+		f.Conflict(test.Path(row), test.Raw(row), "no_feed")
+	}
+}
+
+// Read reads the circuit and all that is assumed of it, and notes what cannot be. The code is not read.
+func Read(r *tool.Record, f *tool.Faults) *circuit.Model {
+	s := spec.Of(r)
+	at := spec.At.Of(s)
+	to := at
+	if now.Given(r) {
+		to = now.Of(r)
+	}
+	warmer := winding.Copper.Factor(at, to)
+	lo, hi := float64(spec.Min.Of(s))*warmer, float64(spec.Max.Of(s))*warmer
+	m := circuit.New(side.Of(r), back.Of(r), float64(supply.Of(r)), lo, hi)
+	if m.Side == circuit.Low && m.Return == circuit.Case && tool.OK(r, side, back) {
+		f.Conflict("return", back.Raw(r), "low_case")
+		back.Spoil(r)
+	}
+	spec.CheckOrder(r, f)
+	readAssumed(r, m, f)
+	g := meter.Of(r)
+	for i, field := range meters {
+		m.Meters[i] = circuit.Meter{Meter: field.Of(g), Auto: circuit.Quantity(i) == circuit.Ohms && !field.HasResolution(g)}
+	}
+	readRest(r, m)
+	return m
+}
+
+// readAssumed reads weights, parameters, minutes and costs.
+func readAssumed(r *tool.Record, m *circuit.Model, f *tool.Faults) {
+	copy(m.Weights[:], priors.Of(r))
+	sum := 0.0
+	for _, w := range m.Weights {
+		sum += w
+	}
+	if priors.OK(r) && sum <= 0 {
+		f.Conflict("priors", "0", "no_priors")
+	}
+	p := parameters.Of(r)
+	for _, l := range limits {
+		g := l.Of(p)
+		lo, hi := l.min.Of(g), l.max.Of(g)
+		m.Limits[l.of] = [2]float64{lo.In, hi.In}
+		if tool.OK(g, l.min, l.max) && lo.In > hi.In {
+			f.Conflict(l.min.Path(g), l.min.Raw(g), "min_max", f.Speak.Of(lo.Kind, lo.In, 0), f.Speak.Of(lo.Kind, hi.In, 0))
+		}
+	}
+	copy(m.Minutes[:], minutes.Of(r))
+	c := costs.Of(r)
+	m.Hour = hour.Of(c)
+	copy(m.Wrong[:], wrong.Of(c))
+}
+
+// readRest reads what stands in for common practice where it is given.
+func readRest(r *tool.Record, m *circuit.Model) {
+	g := nominal.Of(r)
+	override(g, driver, &m.Nominal.Driver)
+	override(g, harness, &m.Nominal.Harness)
+	override(g, lead, &m.Nominal.Lead)
+	override(g, path, &m.Nominal.Path)
+	override(g, source, &m.Nominal.Source)
+	override(g, checkCurrent, &m.Nominal.Pull)
+	g = checks.Of(r)
+	override(g, offVolts, &m.Checks.Off)
+	override(g, onVolts, &m.Checks.On)
+	override(g, overAmps, &m.Checks.Over)
+	override(g, openAmps, &m.Checks.Open)
+	override(g, rangeShare, &m.Checks.Range)
+}
+
+func override[Q ~float64](r *tool.Record, field tool.QuantityField[Q], value *float64) {
+	if field.Given(r) {
+		*value = float64(field.Of(r))
+	}
+}

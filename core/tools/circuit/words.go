@@ -1,0 +1,82 @@
+package circuit
+
+import (
+	"math"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/quantity"
+	"ohmwright/core/wording"
+)
+
+// What is exported here is said in other rooms too: its keys are whole.
+
+// TestName is what a test is called.
+func TestName(s *wording.Speaker, t circuit.Test) string { return s.Say(testKey(t)) }
+
+func testKey(t circuit.Test) string { return "circuit.readings.test=" + t.String() }
+
+// FaultName is what a fault is called.
+func FaultName(s *wording.Speaker, f circuit.Fault) string {
+	return s.Say("circuit.fault." + f.String())
+}
+
+// RepairName is what a repair is called: what is replaced or mended.
+func RepairName(s *wording.Speaker, r circuit.Repair) string {
+	return s.Say("circuit.repair." + r.String())
+}
+
+// Minutes writes a duration: whole where it is, to two figures else.
+func Minutes(s *wording.Speaker, v float64) string {
+	if v == math.Trunc(v) {
+		return s.Number(v, 0)
+	}
+	return s.Figures(v, 2)
+}
+
+// Shown is a reading as it was given.
+func Shown(s *wording.Speaker, r circuit.Reading) string {
+	if r.Over {
+		return s.Say("circuit.outcome.over")
+	}
+	return s.Of(kindOf(r.Test), r.Value, 0)
+}
+
+// Expected is what a test reads in a healthy circuit.
+func Expected(s *wording.Speaker, t circuit.Test, e circuit.Expected) string {
+	switch {
+	case e.Over:
+		return s.Say("circuit.range.over")
+	case e.Low <= 0:
+		return s.Say("circuit.range.upto", rough(s, t, e.High))
+	}
+	return s.Say("circuit.range", rough(s, t, e.Low), rough(s, t, e.High))
+}
+
+// rough writes a quantity of a test as a display would, coarse where it is large.
+func rough(s *wording.Speaker, t circuit.Test, v float64) string {
+	k, size := kindOf(t), math.Abs(v)
+	u := 1.0 // one decimal
+	switch {
+	case k == quantity.OfCurrent, k == quantity.OfVoltage && size < 1:
+		u = 0.1
+	case k == quantity.OfResistance && size >= 40:
+		u = size / 4
+	}
+	return s.Of(k, v, u)
+}
+
+// outcome is where a reading lies: below, above, or from to.
+func outcome(s *wording.Speaker, t circuit.Test, o circuit.Outcome) string {
+	below, above := math.IsInf(o.From, 0), math.IsInf(o.To, 0)
+	switch {
+	case o.Over:
+		return s.Say("outcome.over")
+	case below && above:
+		return s.Say("outcome.any")
+	case below:
+		return s.Say("outcome.below", rough(s, t, o.To))
+	case above:
+		return s.Say("outcome.above", rough(s, t, o.From))
+	}
+	return s.Say("range", rough(s, t, o.From), rough(s, t, o.To))
+}

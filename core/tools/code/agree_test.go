@@ -1,0 +1,56 @@
+package code_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/code"
+)
+
+// TestCodeAndCircuitAgree holds two tools to each other: whatever kind of code a fault sets in the model of the circuit,
+// worked out from thresholds and resistors, the state that the fault is has to be listed for such a code at that side.
+// That no current at all is also off the expected range is not listed: it has its own words, open and the side.
+func TestCodeAndCircuitAgree(t *testing.T) {
+	ground := []code.State{code.ShortToGround, code.LeakToGround}
+	states := map[circuit.Fault][]code.State{
+		circuit.WindingOpen: {code.OpenCircuit}, circuit.LeadOpen: {code.OpenCircuit}, circuit.HarnessOpen: {code.OpenCircuit},
+		circuit.WindingHigh: {code.HighResistance}, circuit.LeadHigh: {code.HighResistance}, circuit.HarnessHigh: {code.HighResistance},
+		circuit.PathHigh: {code.HighResistance}, circuit.PathOpen: {code.LostGround, code.LostFeed},
+		circuit.WindingToCase: ground, circuit.LeadToGround: ground, circuit.HarnessToGround: ground,
+		circuit.HarnessToBattery: {code.ShortToBattery}, circuit.WindingShorted: {code.ShortedWinding},
+		circuit.DriverNever: {code.Driver}, circuit.DriverAlways: {code.Driver}, circuit.DriverWeak: {code.Driver},
+	}
+	assert.Len(t, states, circuit.Faults-1)
+	asked := 0
+	for _, side := range []circuit.Side{circuit.High, circuit.Low} {
+		m := circuit.New(side, circuit.Wire, 13.5, 5, 5.6)
+		for f, is := range states {
+			for i := range 41 {
+				least, most, log, _ := f.Limits()
+				x := least + (most-least)*float64(i)/40
+				if log {
+					x = least * math.Pow(most/least, float64(i)/40)
+				}
+				for _, kind := range m.Sets(f, x, 5.3) {
+					open := is[0] == code.OpenCircuit || is[0] == code.LostGround
+					if kind == circuit.CodeRange && open {
+						continue
+					}
+					meaning := code.Mean(code.Entry{Circuit: "any", Failure: code.Failure(kind.String())}, "")
+					list := meaning.High
+					if side == circuit.Low {
+						list = meaning.Low
+					}
+					listed := slices.ContainsFunc(is, func(s code.State) bool { return slices.Contains(list, s) })
+					assert.True(t, listed, "side %d: %s of %v sets %s, and is not listed for it: %v", side, f, x, kind, list)
+					asked++
+				}
+			}
+		}
+	}
+	assert.Greater(t, asked, 500)
+}

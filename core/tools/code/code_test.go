@@ -1,0 +1,192 @@
+package code_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/tools"
+	"ohmwright/core/tools/code"
+	"ohmwright/core/tools/toolstest"
+	"ohmwright/testdata"
+)
+
+// An answer is what the tool says of a code, and what a reader sees of it.
+type answer struct {
+	Result struct {
+		Code        string
+		System      string
+		Origin      string
+		Known       bool
+		Overall     string
+		Circuit     string
+		Failure     string
+		FailureType *failureType `json:"failure_type"`
+		CodeKind    string       `json:"code_kind"`
+		Meaning     struct {
+			HighSide []state `json:"high_side"`
+			LowSide  []state `json:"low_side"`
+		}
+	}
+	Working  []tool.Step
+	Warnings []tool.Warning
+	shown    string
+}
+
+type failureType struct{ Code, Meaning string }
+
+type state struct{ State, Text string }
+
+func (a answer) warned(code string) bool {
+	for _, w := range a.Warnings {
+		if w.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+// ask answers a request that has to be answered: flat keys and their texts. Brief is a glance, between two keystrokes.
+func ask(t testing.TB, o map[string]string, brief bool) (a answer) {
+	members := []tool.Member{}
+	for _, key := range []string{"code", "failure_type"} {
+		if text, given := o[key]; given {
+			members = append(members, tool.Member{Name: key, Value: tool.TextNode(text)})
+		}
+	}
+	out := code.Tool.Ask(tool.ObjectNode(members...), quantity.Point, tools.English(), brief)
+	require.Empty(t, out.Faults, "%v", o)
+	b, err := json.Marshal(out.Answer.Response())
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(b, &a))
+	head, body := out.Answer.Lay()
+	b, err = json.Marshal([]any{head, body})
+	require.NoError(t, err)
+	a.shown = string(b)
+	return a
+}
+
+// TestEveryCodeOfTheTable holds that every row of testdata/codes.tsv is answered with its own words, names what sets it, and
+// is laid out; and that the word at the head of the page is in the result.
+func TestEveryCodeOfTheTable(t *testing.T) {
+	for _, row := range testdata.Codes() {
+		a := ask(t, map[string]string{"code": row.Code}, false)
+		res := a.Result
+		assert.Equal(t, row.Circuit, res.Circuit, row.Code)
+		assert.Equal(t, row.Failure, res.Failure, row.Code)
+		assert.Equal(t, row.Failure, res.Overall, row.Code)
+		assert.Contains(t, a.shown, `"data-verdict":"`+res.Overall+`"`, row.Code)
+		assert.True(t, res.Known, row.Code)
+		assert.NotEmpty(t, res.Meaning.HighSide, row.Code)
+		assert.False(t, a.warned("not_in_table") || a.warned("manufacturer"), row.Code)
+		assert.Contains(t, a.shown, row.Circuit)
+		assert.Contains(t, a.shown, "never a part", "%s: a code names a circuit", row.Code)
+		assert.Equal(t, res.CodeKind != "", strings.Contains(a.shown, "code_kind"), "%s: taken over to the question of the circuit", row.Code)
+		assert.Equal(t, len(res.Meaning.HighSide)+len(res.Meaning.LowSide), strings.Count(a.shown, "data-state"), row.Code)
+	}
+}
+
+// TestEveryFailureTypeWithEveryFailure holds that each pair is answered and laid out, the failure type in the words of
+// testdata/failure-types.tsv, and that a list which does not fit its side is said not to.
+func TestEveryFailureTypeWithEveryFailure(t *testing.T) {
+	first := map[string]string{"": "P0171"}
+	for _, row := range testdata.Codes() {
+		if first[row.Failure] == "" {
+			first[row.Failure] = row.Code
+		}
+	}
+	require.Len(t, first, 14)
+	first["feed"] = "P0658"
+	for failure, c := range first {
+		for _, row := range testdata.FailureTypes() {
+			a := ask(t, map[string]string{"code": c, "failure_type": row.Hex}, false)
+			res := a.Result
+			require.NotNil(t, res.FailureType)
+			assert.Equal(t, failureType{row.Hex, row.Meaning}, *res.FailureType)
+			assert.Contains(t, a.shown, row.Meaning)
+			for side, list := range map[string][]state{"high": res.Meaning.HighSide, "low": res.Meaning.LowSide} {
+				none := tools.English().Say("code.none." + side)
+				fits := len(list) > 0 || len(res.Meaning.HighSide)+len(res.Meaning.LowSide) == 0
+				assert.Equal(t, !fits, strings.Contains(a.shown, none), "%s %s, %s side", failure, row.Hex, side)
+			}
+			both := ask(t, map[string]string{"code": c + "-" + row.Hex}, false)
+			assert.Equal(t, res, both.Result, "%s-%s is %s with %s", c, row.Hex, c, row.Hex)
+		}
+	}
+}
+
+// TestStructure holds what is said of a code by its structure alone. Sources: see core/code, TestStructure.
+func TestStructure(t *testing.T) {
+	for _, c := range []struct{ code, system, origin, warns string }{
+		{"P0171", "powertrain", "standard", "not_in_table"},
+		{"P2A00", "powertrain", "standard", "not_in_table"},
+		{"P3499", "powertrain", "standard", "not_in_table"},
+		{"P1700", "powertrain", "manufacturer", "manufacturer not_in_table"},
+		{"P3000", "powertrain", "manufacturer", "manufacturer not_in_table"},
+		{"B0001", "body", "standard", "not_in_table"},
+		{"B2001", "body", "manufacturer", "manufacturer not_in_table"},
+		{"B3001", "body", "standard", "reserved not_in_table"},
+		{"C0035", "chassis", "standard", "not_in_table"},
+		{"C3FFF", "chassis", "standard", "reserved not_in_table"},
+		{"U0100", "network", "standard", "not_in_table"},
+		{"U1000", "network", "manufacturer", "manufacturer not_in_table"},
+		{"U3003", "network", "standard", "shared_range not_in_table"},
+	} {
+		a := ask(t, map[string]string{"code": c.code}, false)
+		res := a.Result
+		assert.Equal(t, c.system, res.System, c.code)
+		assert.Equal(t, c.origin, res.Origin, c.code)
+		assert.False(t, res.Known, c.code)
+		overall := "not_in_table"
+		if c.origin == "manufacturer" {
+			overall = "manufacturer"
+		}
+		assert.Equal(t, overall, res.Overall, c.code)
+		assert.Contains(t, a.shown, `"data-verdict":"`+overall+`"`, c.code)
+		var warned []string
+		for _, w := range a.Warnings {
+			warned = append(warned, w.Code)
+		}
+		assert.Equal(t, c.warns, strings.Join(warned, " "), c.code)
+		assert.Empty(t, res.Meaning.HighSide)
+		assert.NotContains(t, a.shown, "data-state")
+		assert.Contains(t, a.shown, "never a part", c.code)
+	}
+}
+
+// TestNoWorking holds that a glance, which leaves the working out, offers none to unfold: there are no numbers.
+func TestNoWorking(t *testing.T) {
+	request := map[string]string{"code": "P0962-11"}
+	whole, brief := ask(t, request, false), ask(t, request, true)
+	for _, a := range []answer{whole, brief} {
+		assert.Empty(t, a.Working)
+		assert.NotContains(t, a.shown, `"data-keep":"working"`)
+	}
+	assert.Equal(t, whole.shown, brief.shown)
+}
+
+// TestEveryResponseKeepsThePromises asks for codes of all forms, right and wrong.
+func TestEveryResponseKeepsThePromises(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	answered := 0
+	for range 3000 {
+		o := toolstest.Object{"code": fmt.Sprintf("%c%X%03X", "PPPBCUQ"[r.IntN(7)], r.IntN(5), r.IntN(0x1000))}
+		if r.IntN(2) == 0 {
+			o["failure_type"] = fmt.Sprintf("%02X", r.IntN(0x120))
+		}
+		request := toolstest.Encoded(t, o)
+		response, err := tools.Run("code", request, tools.English())
+		toolstest.CheckResponse(t, request, response, err)
+		if err == nil {
+			answered++
+		}
+	}
+	assert.Greater(t, answered, 1000)
+}

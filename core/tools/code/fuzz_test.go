@@ -1,0 +1,29 @@
+package code_test
+
+import (
+	"encoding/json"
+	"testing"
+
+	"ohmwright/core/tools"
+	"ohmwright/core/tools/toolstest"
+)
+
+// FuzzFields fuzzes the texts of the fields, so that what is fuzzed is always a request.
+func FuzzFields(f *testing.F) {
+	f.Add("P0962", "11")
+	f.Add("p0976-13", "")
+	f.Add("U3003:7f", "7F")
+	f.Add("P1700", "a5")
+	f.Fuzz(func(t *testing.T, given, failureType string) {
+		o := toolstest.Object{"code": given}
+		if failureType != "" {
+			o["failure_type"] = failureType
+		}
+		request, err := json.Marshal(o)
+		if err != nil {
+			t.Skip() // a text of no UTF-8 is written by JSON as another
+		}
+		response, err := tools.Run("code", request, tools.English())
+		toolstest.CheckResponse(t, request, response, err)
+	})
+}

@@ -1,0 +1,92 @@
+package code
+
+import (
+	"ohmwright/core/code"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+type result struct {
+	Code        string             `json:"code"`
+	System      string             `json:"system"`
+	Origin      string             `json:"origin"`
+	Area        string             `json:"area,omitempty"`
+	Known       bool               `json:"known"`
+	Overall     string             `json:"overall"`
+	Circuit     string             `json:"circuit,omitempty"`
+	Failure     string             `json:"failure,omitempty"`
+	FailureType *failureTypeResult `json:"failure_type,omitempty"`
+	CodeKind    string             `json:"code_kind"`
+	Meaning     meaningResult      `json:"meaning"`
+}
+
+type failureTypeResult struct {
+	Code    string `json:"code"`
+	Meaning string `json:"meaning,omitempty"`
+}
+
+type meaningResult struct {
+	HighSide []stateResult `json:"high_side"`
+	LowSide  []stateResult `json:"low_side"`
+}
+
+type stateResult struct {
+	State string `json:"state"`
+	Text  string `json:"text"`
+}
+
+func tell(q code.Question, f code.Finding, a *tool.Answer) result {
+	a.Brief = false // there is no working that could be left out
+	for _, n := range f.Notices {
+		tellNotice(n, q, f, a)
+	}
+	c := q.Code
+	return result{
+		Code: c.String(), System: string(c.System()), Origin: string(c.Origin()), Area: string(c.Area()), Known: f.Known,
+		Overall: string(f.Overall), Circuit: f.Circuit, Failure: string(f.Failure), FailureType: typeOf(q, a.Speak), CodeKind: f.Kind,
+		Meaning: meaningResult{states(a.Speak, "high", f.Meaning.High), states(a.Speak, "low", f.Meaning.Low)},
+	}
+}
+
+// tellNotice warns of what the reader has to know of the code.
+func tellNotice(n code.Notice, q code.Question, f code.Finding, a *tool.Answer) {
+	switch word := string(n); n {
+	case code.NotListed:
+		a.Warn(word, "code", q.Code.String())
+	case code.TypeUnknown:
+		a.Warn(word, "failure_type", string(q.Type))
+	case code.TypesDisagree:
+		a.Warn(word, "failure_type", a.Speak.Say("failure."+string(f.Failure)), string(q.Type), typeText(a.Speak, q.Type))
+	default:
+		a.Warn(word, "code")
+	}
+}
+
+// typeOf is what the failure type says; nil where there is none.
+func typeOf(q code.Question, s *wording.Speaker) *failureTypeResult {
+	if q.Type == "" {
+		return nil
+	}
+	return &failureTypeResult{string(q.Type), typeText(s, q.Type)}
+}
+
+// typeText is what a failure type says; "" where it is not known, or none is given.
+func typeText(s *wording.Speaker, t code.FailureType) string {
+	if !t.Known() {
+		return ""
+	}
+	return s.Say("type." + string(t))
+}
+
+// states words a list of states at a side.
+func states(s *wording.Speaker, side string, list []code.State) []stateResult {
+	out := make([]stateResult, len(list))
+	for i, state := range list {
+		out[i] = stateResult{string(state), stateText(s, side, state)}
+	}
+	return out
+}
+
+func stateText(s *wording.Speaker, side string, state code.State) string {
+	return s.Say("state." + side + "." + string(state))
+}

@@ -1,0 +1,54 @@
+// Package exercise is the question of the circuit turned round: a fault is hidden, the learner asks for readings and pays their
+// minutes, and is marked beside the way that the question of the circuit goes.
+package exercise
+
+import (
+	"ohmwright/core/circuit"
+	"ohmwright/core/lesson"
+	"ohmwright/core/tool"
+	setup "ohmwright/core/tools/circuit"
+	"ohmwright/core/wording"
+)
+
+var (
+	seed = tool.TextOf(tool.Field{Name: "seed", Need: true, Most: 64, Sample: "bench 4",
+		Page: tool.Hints{Fresh: []string{"asked", "answer"}}})
+	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"})
+	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test"}}, test)
+	answer = tool.ChoiceOf(tool.Field{Name: "answer"}, tool.Named(setup.Each[circuit.Repair](circuit.Repairs)...))
+)
+
+// scenario is the circuit where nothing else is said: invented.
+var scenario = map[string]string{
+	"side": "high", "supply": "13.8 V", "winding_temperature": "20 degC",
+	"spec.min": "5.0 ohm", "spec.max": "5.6 ohm", "spec.at": "20 degC",
+}
+
+// Tool hides a fault, gives the readings asked for, and marks the answer.
+var Tool = tool.New(tool.Tool{
+	Name:    "exercise",
+	Words:   []wording.Words{{Language: "en", Entries: english}},
+	Example: example,
+	Slot:    "asked",
+	Fields:  append(tool.Declare(seed, asked, answer), setup.Setup(scenario)...),
+}, tool.Way[lesson.Question, lesson.Finding, result]{Read: read, Find: lesson.Question.Find, Tell: tell, Lay: lay})
+
+const example = `{"seed": "bench 4", "side": "high", "return": "case", ` +
+	`"asked": [{"test": "current_on"}, {"test": "insulation_harness"}], "answer": "harness"}`
+
+func read(r *tool.Record, f *tool.Faults) lesson.Question {
+	q := lesson.Question{Model: setup.Read(r, f), Seed: seed.Of(r)}
+	var seen [circuit.Tests]bool
+	for _, row := range asked.Of(r) {
+		setup.CheckPossible(test, row, q.Model, f)
+		if t := test.Of(row); test.OK(row) && !seen[t] {
+			seen[t] = true
+			q.Asked = append(q.Asked, t)
+		}
+	}
+	if answer.Given(r) {
+		repair := answer.Of(r)
+		q.Answer = &repair
+	}
+	return q
+}

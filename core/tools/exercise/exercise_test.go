@@ -1,0 +1,89 @@
+package exercise_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tools"
+	"ohmwright/core/tools/exercise"
+	"ohmwright/core/tools/toolstest"
+	"ohmwright/testdata"
+)
+
+// TestVerdictAndPageAgree holds that the result says how an exercise stands, as the page does: hidden before an answer, then
+// found for the one repair that is right, and missed for every other.
+func TestVerdictAndPageAgree(t *testing.T) {
+	right := ""
+	for _, answer := range []string{"", "nothing", "component", "harness", "return_path", "control_unit"} {
+		o := toolstest.Object{"seed": "bench 4", "asked": []any{toolstest.Object{"test": "current_on"}}}
+		if answer != "" {
+			o["answer"] = answer
+		}
+		got := toolstest.Answered(t, "exercise", o)
+		overall, _ := testdata.Look(got, "result.overall")
+		repair, told := testdata.Look(got, "result.found.repair")
+		want := "hidden"
+		if assert.Equal(t, answer != "", told, "what was hidden is told after an answer and not before"); told {
+			want = map[bool]string{true: "found", false: "missed"}[repair == answer]
+			if right != "" {
+				assert.Equal(t, right, repair, "an answer does not change what is hidden")
+			}
+			right = repair.(string)
+		}
+		assert.Equal(t, want, overall, answer)
+		out := exercise.Tool.Answer(toolstest.Encoded(t, o), quantity.Point, tools.English())
+		require.NotNil(t, out.Answer)
+		head, _ := out.Answer.Lay()
+		assert.Equal(t, want, head.Value("data-verdict"), answer)
+	}
+}
+
+// TestAskedTwiceIsPaidOnce holds that a test asked for again shows the same and costs nothing more.
+func TestAskedTwiceIsPaidOnce(t *testing.T) {
+	row := toolstest.Object{"test": "voltage_pin_on"}
+	once := toolstest.Answered(t, "exercise", toolstest.Object{"seed": "twice", "asked": []any{row}})
+	twice := toolstest.Answered(t, "exercise", toolstest.Object{"seed": "twice", "asked": []any{row, row}})
+	assert.Equal(t, once["result"], twice["result"])
+	assert.Equal(t, circuit.VoltsPinOn.Minutes(), toolstest.Number(t, once, "result.minutes"))
+}
+
+// TestSetupIsThatOfTheCircuit holds that an exercise is refused for what is wrong with its circuit as the circuit's own
+// question is, in the same words.
+func TestSetupIsThatOfTheCircuit(t *testing.T) {
+	weights := toolstest.Object{}
+	for f := range circuit.Fault(circuit.Faults) {
+		weights[f.String()] = 0
+	}
+	row := []any{toolstest.Object{"test": "insulation_component"}}
+	read := []any{toolstest.Object{"test": "insulation_component", "value": "OL"}}
+	for name, part := range map[string]toolstest.Object{
+		"low side through the case": {"side": "low", "return": "case"},
+		"no weight":                 {"priors": weights},
+		"limits the wrong way":      {"spec": toolstest.Object{"min": "6 ohm", "max": "5 ohm"}},
+		"parameter the wrong way":   {"parameters": toolstest.Object{"driver.weak": toolstest.Object{"min": "60 ohm", "max": "9 ohm"}}},
+		"a test that there is not":  {"return": "case"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			asked, said := toolstest.Object{"seed": "x"}, toolstest.Object{
+				"side": "high", "supply": "13.8 V", "spec": toolstest.Object{"min": "5 ohm", "max": "6 ohm"}}
+			for k, v := range part {
+				asked[k], said[k] = v, v
+			}
+			if name == "a test that there is not" {
+				asked["asked"], said["readings"] = row, read
+			}
+			own, circuits := toolstest.Refused(t, "exercise", asked), toolstest.Refused(t, "circuit", said)
+			require.Len(t, own, 1)
+			require.Len(t, circuits, 1)
+			if name == "a test that there is not" {
+				assert.Equal(t, "asked.0.test", own[0].Field)
+				own[0].Field = "readings.0.test"
+			}
+			assert.Equal(t, circuits, own)
+		})
+	}
+}

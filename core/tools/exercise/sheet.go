@@ -1,0 +1,79 @@
+package exercise
+
+import (
+	"ohmwright/core/circuit"
+	"ohmwright/core/lesson"
+	"ohmwright/core/sheet"
+	"ohmwright/core/tool"
+	setup "ohmwright/core/tools/circuit"
+)
+
+// marks are the shapes of the verdicts.
+var marks = map[lesson.Verdict]sheet.Mark{
+	lesson.Unanswered: sheet.MarkProbe, lesson.Found: sheet.MarkClean, lesson.Missed: sheet.MarkRefused,
+}
+
+// lay lays an exercise out: what was asked for so far, and after the learner's answer what was hidden.
+func lay(q lesson.Question, f lesson.Finding, l *tool.Layout) {
+	s, word := l.Speak, string(f.Overall)
+	number := ""
+	if f.Marked == nil {
+		code := s.Say("no_code")
+		if f.Code != circuit.NoCode {
+			code = s.Say("code", s.Say("circuit.code_kind="+f.Code.String()))
+		}
+		number = s.Say("headline.hidden", setup.Minutes(s, f.Minutes), code)
+		l.Reason(s.Say("why.hidden", code))
+	} else {
+		number = s.Say("headline.marked", s.Whole(f.Marked.Score), s.Whole(f.Marked.Own.Cost))
+	}
+	l.Verdict(marks[f.Overall], word, s.Say("word."+word), number)
+	l.Add(chain(q, f, l))
+	if len(f.Readings) > 0 {
+		l.Add(readings(f, l))
+	}
+	if f.Marked != nil {
+		l.Add(foundSheet(f.Marked, l))
+	}
+}
+
+// chain draws the circuit with the points at which a reading can be asked for.
+func chain(q lesson.Question, f lesson.Finding, l *tool.Layout) *sheet.Element {
+	drawn := setup.Draw(l, q.Model, nil, "asked", func(t circuit.Test) setup.Point {
+		p := setup.Point{Test: t, Minutes: q.Model.Minutes[t]}
+		for _, paid := range f.Readings {
+			if paid.Test == t {
+				p.Taken = setup.Shown(l.Speak, paid.Reading)
+			}
+		}
+		return p
+	})
+	return drawn.With(sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
+}
+
+func readings(f lesson.Finding, l *tool.Layout) *sheet.Element {
+	list, s := sheet.New("ol class=readings-list"), l.Speak
+	for _, p := range f.Readings {
+		text := s.Say("reading", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Expected(s, p.Test, p.Healthy),
+			setup.Minutes(s, p.Minutes))
+		list.With(sheet.New("li data-test=?", p.Test.String()).Say(text))
+	}
+	return tool.Slotted(l.Section("readings", list), "asked")
+}
+
+// foundSheet tells what was hidden and how the question of the circuit would have gone.
+func foundSheet(m *lesson.Marked, l *tool.Layout) *sheet.Element {
+	s, best := l.Speak, m.Best
+	list := sheet.New("ol class=readings-list")
+	for _, t := range best.Tests {
+		list.With(sheet.New("li").Say(setup.TestName(s, t)))
+	}
+	end := "best.right"
+	if !best.Right {
+		end = "best.wrong"
+	}
+	list.With(sheet.New("li").Say(s.Say(end, setup.RepairName(s, best.Repair))))
+	return l.Section("found",
+		sheet.Text("p", "why", s.Say("found", setup.FaultName(s, m.Fault), setup.RepairName(s, m.Fault.Repair()))),
+		sheet.Text("p", "", s.Say("best", setup.Minutes(s, best.Minutes), s.Whole(best.Cost), s.Whole(m.Own.Cost))), list)
+}

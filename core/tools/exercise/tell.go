@@ -1,0 +1,79 @@
+package exercise
+
+import (
+	"ohmwright/core/lesson"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	setup "ohmwright/core/tools/circuit"
+)
+
+type result struct {
+	Overall  string        `json:"overall"`
+	CodeKind string        `json:"code_kind"`
+	Readings []askedResult `json:"readings"`
+	Minutes  float64       `json:"minutes"`
+	Found    *foundResult  `json:"found,omitempty"`
+}
+
+type askedResult struct {
+	Test     string               `json:"test"`
+	Value    *tool.Amount         `json:"value,omitempty"`
+	Over     bool                 `json:"over"`
+	Minutes  float64              `json:"minutes"`
+	Expected setup.ExpectedResult `json:"expected"`
+}
+
+type foundResult struct {
+	Right  bool      `json:"right"`
+	Fault  string    `json:"fault"`
+	Repair string    `json:"repair"`
+	Cost   float64   `json:"cost"`
+	Best   wayResult `json:"best"`
+	Score  float64   `json:"score"`
+}
+
+type wayResult struct {
+	Tests   []string `json:"tests"`
+	Repair  string   `json:"repair"`
+	Right   bool     `json:"right"`
+	Minutes float64  `json:"minutes"`
+	Cost    float64  `json:"cost"`
+}
+
+func tell(q lesson.Question, f lesson.Finding, a *tool.Answer) result {
+	res := result{Overall: string(f.Overall), CodeKind: f.Code.String(), Readings: []askedResult{}, Minutes: f.Minutes}
+	for _, p := range f.Readings {
+		expected := setup.TellExpected(p.Test, p.Healthy)
+		res.Readings = append(res.Readings, askedResult{p.Test.String(), setup.TellReading(p.Reading), p.Over, p.Minutes, expected})
+	}
+	if f.Marked == nil {
+		a.Brief = false // there is no working yet that could be left out
+		return res
+	}
+	res.Found = found(f.Marked)
+	if !a.Brief {
+		steps(q, f, a)
+	}
+	return res
+}
+
+// found is what was hidden, and the marks.
+func found(m *lesson.Marked) *foundResult {
+	best := wayResult{Tests: []string{}, Repair: m.Best.Repair.String(), Right: m.Best.Right, Minutes: m.Best.Minutes, Cost: m.Best.Cost}
+	for _, t := range m.Best.Tests {
+		best.Tests = append(best.Tests, t.String())
+	}
+	return &foundResult{
+		Right: m.Own.Right, Fault: m.Fault.String(), Repair: m.Fault.Repair().String(), Cost: m.Own.Cost, Best: best, Score: m.Score,
+	}
+}
+
+// steps writes the working: what the learner's way cost, and how it is marked.
+func steps(q lesson.Question, f lesson.Finding, a *tool.Answer) {
+	s, own, best, hour := a.Speak, f.Marked.Own, f.Marked.Best, q.Model.Hour
+	vain := s.Whole(own.Cost - f.Minutes/60*hour)
+	cost := s.Number(f.Minutes, 0) + " × " + setup.Minutes(s, hour) + "/60 + " + vain + " = " + s.Number(own.Cost, 1)
+	a.Step("cost", "C = t × c_hour/60 + c_wrong", cost, tool.Amount{Value: own.Cost, Unit: "1"}, "decision")
+	score := s.Number(best.Cost, 1) + "/" + s.Number(own.Cost, 1)
+	a.Step("score", "S = C_best/C", score, tool.Plain(quantity.OfRatio, f.Marked.Score/100), "decision")
+}
