@@ -10,6 +10,7 @@ import (
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/drive"
 	"ohmwright/core/tools/loop"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
@@ -19,6 +20,7 @@ import (
 var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
+	drive.Tool,
 }
 
 // Named finds a tool by its name.
