@@ -9,6 +9,7 @@ import (
 
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
+	"ohmwright/core/recording"
 	"ohmwright/core/trace"
 )
 
@@ -150,8 +151,8 @@ var (
 )
 
 // layoutOf reads what the request says of the text.
-func layoutOf(r *Record) trace.Layout {
-	l := trace.Layout{TimeColumn: int(r.Value("time_column")), CurrentColumn: int(r.Value("current_column"))}
+func layoutOf(r *Record) recording.Layout {
+	l := recording.Layout{TimeColumn: int(r.Value("time_column")), CurrentColumn: int(r.Value("current_column"))}
 	if u := r.Text("time_unit"); u != "header" {
 		l.TimeUnit = u
 	}
@@ -180,49 +181,49 @@ func checkTrace(r *Record, f *faults) {
 	if !r.OK("recording", "time_unit", "current_unit", "probe") || r.Given("time_column") && !r.OK("time_column") || r.Given("current_column") && !r.OK("current_column") {
 		return
 	}
-	recording, err := trace.Read(r.Text("recording"), layoutOf(r))
-	r.found = recording
-	var wrong *trace.Fault
+	read, err := recording.Read(r.Text("recording"), layoutOf(r))
+	r.found = read
+	var wrong *recording.Fault
 	if errors.As(err, &wrong) {
 		f.recording(wrong)
 	}
 }
 
 // recording adds what is wrong with a recording's text.
-func (f *faults) recording(w *trace.Fault) {
+func (f *faults) recording(w *recording.Fault) {
 	const field = "recording"
 	line, column := strconv.Itoa(w.Line), strconv.Itoa(w.Column)
 	add := func(code Code, key string, args ...any) {
 		f.add(Fault{Field: field, Code: code, Given: w.Given}, key, args...)
 	}
 	switch w.Kind {
-	case trace.TooLong:
-		add(OutOf, "recording.too_long", strconv.Itoa(trace.MaxBytes))
-	case trace.TooMany:
-		add(OutOf, "recording.too_many", strconv.Itoa(trace.MaxSamples))
-	case trace.Empty:
+	case recording.TooLong:
+		add(OutOf, "recording.too_long", strconv.Itoa(recording.MaxBytes))
+	case recording.TooMany:
+		add(OutOf, "recording.too_many", strconv.Itoa(recording.MaxSamples))
+	case recording.Empty:
 		add(Missing, "recording.empty")
-	case trace.OneColumn:
+	case recording.OneColumn:
 		add(Syntax, "recording.one_column", line)
-	case trace.NotNumber:
+	case recording.NotNumber:
 		add(Syntax, "recording.not_number", line, column, quantity.Clip(w.Given))
-	case trace.OutOfRange:
+	case recording.OutOfRange:
 		add(OutOf, "recording.out_of_range", line, column, quantity.Clip(w.Given))
-	case trace.NotSorted:
+	case recording.NotSorted:
 		add(Conflict, "recording.not_sorted", line, column, quantity.Clip(w.Given), quantity.Clip(w.Before))
-	case trace.RepeatedTime:
+	case recording.RepeatedTime:
 		add(Conflict, "recording.repeated_time", line, column, quantity.Clip(w.Given))
-	case trace.AllZero:
+	case recording.AllZero:
 		add(OutOf, "recording.all_zero", column)
-	case trace.TooFew:
-		add(OutOf, "recording.too_few", w.Given, strconv.Itoa(trace.MinSamples))
-	case trace.NoColumn:
+	case recording.TooFew:
+		add(OutOf, "recording.too_few", w.Given, strconv.Itoa(recording.MinSamples))
+	case recording.NoColumn:
 		add(Conflict, "recording.no_column", column)
-	case trace.UnknownUnit:
+	case recording.UnknownUnit:
 		add(WrongUnit, "recording.unknown_unit", line, column, quantity.Clip(w.Given), strings.Join(w.Want, ", "))
-	case trace.NeedsProbe:
+	case recording.NeedsProbe:
 		add(WrongUnit, "recording.needs_probe", column, quantity.Clip(w.Name))
-	case trace.Ambiguous:
+	case recording.Ambiguous:
 		add(Ambiguous, "recording.ambiguous", line, column, quantity.Clip(w.Given), w.Reads[0], w.Reads[1])
 	default:
 		panic("tool: a fault of a recording without words: " + w.Kind.String())
@@ -256,9 +257,9 @@ func known(a Amount) *Amount {
 }
 
 func runTrace(r *Record, a *Answer) {
-	recording := r.found.(trace.Recording)
+	recording := r.found.(recording.Recording)
 	e := expectOf(r)
-	found := recording.Find(e)
+	found := trace.Find(recording.Samples, e)
 	res := traceResult{
 		Samples: float64(len(recording.T)), Interval: seconds(recording.Interval), Missing: float64(recording.Missing),
 		Read: readResult{
@@ -369,7 +370,7 @@ func (a *Answer) difference(d trace.Difference, res traceResult) differenceResul
 const unlikely = 100
 
 // traceWarnings says what the reader has to mind.
-func (a *Answer) traceWarnings(r *Record, recording trace.Recording, found trace.Finding) {
+func (a *Answer) traceWarnings(r *Record, recording recording.Recording, found trace.Finding) {
 	if recording.TimeAssumed {
 		a.warn("time_assumed", "time_unit", recording.TimeUnit)
 	}

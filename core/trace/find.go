@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"ohmwright/core/recording"
 )
 
 const (
@@ -43,13 +45,16 @@ const (
 //
 // Units: s, A, V, ohm, H. It ignores the error of the recorder's scale: uncertainties are those of noise and steps alone.
 // Checked in spice_test.go against ngspice, in find_test.go by properties, and in circuit_test.go with disturbed loops.
-func (r Recording) Find(e Expect) Finding { return r.find(e, true) }
+func Find(r recording.Samples, e Expect) Finding { return samples(r).find(e, true) }
+
+// samples are a recording's.
+type samples recording.Samples
 
 // find is Find, with the clamp's zero error still to be taken off or taken off already.
-func (r Recording) find(e Expect, zero bool) Finding {
+func (r samples) find(e Expect, zero bool) Finding {
 	f := Finding{}
 	n := len(r.T)
-	if n < MinSamples || len(r.I) != n {
+	if n < recording.MinSamples || len(r.I) != n {
 		f.Why = NoRamp
 		f.Dip.Why = NoRamp
 		return f
@@ -107,7 +112,7 @@ func (r Recording) find(e Expect, zero bool) Finding {
 }
 
 // ramp fits a turn-on ramp and judges its dip.
-func (f *Finding) ramp(r Recording, p *ramp, e Expect) {
+func (f *Finding) ramp(r samples, p *ramp, e Expect) {
 	f.cut(r, p)
 	if len(p.t) < fewest {
 		f.Why = Interrupted
@@ -350,7 +355,7 @@ func extremes(y []float64, allowed float64) (top, bottom float64) {
 }
 
 // average is mean and root mean square between two times, of straight lines between samples.
-func (r Recording) average(from, to float64) (mean, rms float64) {
+func (r samples) average(from, to float64) (mean, rms float64) {
 	sum, square := 0.0, 0.0
 	for k := 1; k < len(r.T); k++ {
 		t0, t1 := max(r.T[k-1], from), min(r.T[k], to)
@@ -368,7 +373,7 @@ func (r Recording) average(from, to float64) (mean, rms float64) {
 }
 
 // at is the straight line between sample k-1 and k at a time.
-func (r Recording) at(k int, t float64) float64 {
+func (r samples) at(k int, t float64) float64 {
 	u := (t - r.T[k-1]) / (r.T[k] - r.T[k-1])
 	return r.I[k-1] + u*(r.I[k]-r.I[k-1])
 }
@@ -381,7 +386,7 @@ type swing struct {
 }
 
 // swings finds the rises of at least a height, each behind a fall of that height or the first.
-func (r Recording) swings(height float64) (list []swing) {
+func (r samples) swings(height float64) (list []swing) {
 	y := r.I
 	low, high, up := 0, 0, false
 	for k := range y {
@@ -409,7 +414,7 @@ func (r Recording) swings(height float64) (list []swing) {
 }
 
 // swing finds when a rise passes its level last.
-func (r Recording) swing(low, high int) swing {
+func (r samples) swing(low, high int) swing {
 	level := 0.7*r.I[low] + 0.3*r.I[high]
 	k := high
 	for k > low+1 && r.I[k-1] > level {
@@ -424,7 +429,7 @@ func (r Recording) swing(low, high int) swing {
 
 // cycles looks for a pulsed drive and fills in what is known of its period; nil is a single shot. Of one that the supply's
 // ripple shakes, hum is how much from least to most.
-func (r Recording) cycles(f *Finding) (list []swing, hum float64) {
+func (r samples) cycles(f *Finding) (list []swing, hum float64) {
 	amplitude := f.Max - f.Min
 	if amplitude <= 12*f.Noise {
 		return nil, 0
@@ -453,7 +458,7 @@ func (r Recording) cycles(f *Finding) (list []swing, hum float64) {
 
 // hums is the ripple of a supply, from least to most; 0 where swings are a drive's pulses: those shake the rise too, as the
 // current falls in each off time by the loop's own time constant, or follow it at a level below the one that it reached.
-func (r Recording) hums(f *Finding, list []swing) float64 {
+func (r samples) hums(f *Finding, list []swing) float64 {
 	from, to := list[0].high, list[len(list)-1].low
 	if from >= to {
 		return 0
@@ -538,7 +543,7 @@ func regular(list []swing) (first, last int, period float64) {
 }
 
 // periods averages over whole steady periods, and folds them into a mean one for duty and ripple.
-func (r Recording) periods(f *Finding, list []swing, period float64) {
+func (r samples) periods(f *Finding, list []swing, period float64) {
 	integral := make([]float64, len(r.T))
 	for k := 1; k < len(r.T); k++ {
 		integral[k] = integral[k-1] + (r.T[k]-r.T[k-1])*(r.I[k-1]+r.I[k])/2
@@ -588,7 +593,7 @@ func (r Recording) periods(f *Finding, list []swing, period float64) {
 }
 
 // mean folds the stretch of swings into one period, from the rise on, in at most [bins] parts, without those not alike.
-func (r Recording) mean(list []swing, alike []bool, period float64) []float64 {
+func (r samples) mean(list []swing, alike []bool, period float64) []float64 {
 	from, _ := slices.BinarySearch(r.T, list[0].pass)
 	to, _ := slices.BinarySearch(r.T, list[len(list)-1].pass)
 	n := min(bins, max(12, (to-from)/8))
@@ -675,7 +680,7 @@ func duty(m []float64) (share, ripple float64) {
 	return min(1, max(0, (off-on)/float64(n))), ripple
 }
 
-func (r Recording) drawing() []Point {
+func (r samples) drawing() []Point {
 	n := len(r.T)
 	if n <= 2*drawn {
 		list := make([]Point, n)

@@ -28,7 +28,7 @@ type ramp struct {
 }
 
 // turnOn finds the first turn-on ramp.
-func (r Recording) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
+func (r samples) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
 	amplitude := f.Max - f.Min
 	if amplitude <= 12*f.Noise {
 		return p, NoRamp
@@ -55,7 +55,7 @@ func (r Recording) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
 }
 
 // rampOf cuts the ramp of a swing out of the recording.
-func (r Recording) rampOf(f *Finding, s swing, cycles []swing) ramp {
+func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	y := r.I
 	rise := y[s.high] - y[s.low]
 	cut := y[s.low] + max(9*f.Noise+f.Step, 0.03*rise)
@@ -97,7 +97,7 @@ func (r Recording) rampOf(f *Finding, s swing, cycles []swing) ramp {
 }
 
 // rest takes the current before the ramp from a stretch of samples, without the tail of a pulse before.
-func (p *ramp) rest(r Recording, first, last int) {
+func (p *ramp) rest(r samples, first, last int) {
 	mean := func(from, to int) float64 {
 		sum := 0.0
 		for k := from; k < to; k++ {
@@ -140,7 +140,7 @@ func (p *ramp) offset(f *Finding) float64 {
 }
 
 // begins is where the line through the first samples of the rise leaves the current before it.
-func (p *ramp) begins(r Recording) float64 {
+func (p *ramp) begins(r samples) float64 {
 	var n, st, sy, stt, sty float64
 	for k, t := range p.t {
 		if n >= 3 && p.y[k] > p.base+0.3*p.rise {

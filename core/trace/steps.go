@@ -34,7 +34,7 @@ func (f *Finding) add(s Sudden, join float64) {
 }
 
 // cut ends the ramp before the first change that is quicker than winding and motion allow, and lists those.
-func (f *Finding) cut(r Recording, p *ramp) {
+func (f *Finding) cut(r samples, p *ramp) {
 	n := len(p.t)
 	k := 0
 	for k < n-1 && p.y[k] < p.base+0.63*p.rise {
@@ -83,7 +83,7 @@ func (f *Finding) strays(p *ramp, m *model, after float64) {
 }
 
 // breaks lists where a single shot is interrupted for a short time.
-func (f *Finding) breaks(r Recording) {
+func (f *Finding) breaks(r samples) {
 	amplitude := f.Max - f.Min
 	list := r.swings(leastRise * amplitude)
 	for k := 1; k < len(list); k++ {
@@ -102,7 +102,7 @@ func (f *Finding) breaks(r Recording) {
 }
 
 // lone lists a break that stands out of noise, unless it is listed.
-func (f *Finding) lone(r Recording, from, to int, s Sudden) {
+func (f *Finding) lone(r samples, from, to int, s Sudden) {
 	for _, l := range f.Steps {
 		if s.At <= l.Until+r.Interval && s.Until >= l.At-r.Interval {
 			return
@@ -127,7 +127,7 @@ func outstanding(samples int) float64 { return 5 + math.Sqrt(2*math.Log(float64(
 
 // unsettled lists what disturbs a current that has settled after its rise, until it is switched off, and ends the ramp before
 // the first such fall or rise: a plunger's dip belongs to the rise.
-func (f *Finding) unsettled(r Recording, p *ramp, hum float64) {
+func (f *Finding) unsettled(r samples, p *ramp, hum float64) {
 	k := 0
 	for k < len(p.t)-1 && p.y[k] < p.base+0.63*p.rise {
 		k++
@@ -243,14 +243,14 @@ func (f *Finding) unsettled(r Recording, p *ramp, hum float64) {
 }
 
 // alike says whether a pulse is like the usual one, by its mean and, where the pulses stand well out of noise, by its length.
-func (f *Finding) alike(r Recording, mean, usual, length float64) bool {
+func (f *Finding) alike(r samples, mean, usual, length float64) bool {
 	samples := max(1, f.Period/r.Interval)
 	most := max(otherPulse*(f.Max-f.Min), smallestStep*math.Abs(usual), outstanding(len(r.I))*f.Noise/math.Sqrt(samples))
 	return math.Abs(mean-usual) <= most && (math.Abs(length-f.Period) <= 0.2*f.Period || f.Ripple < clearPulse*f.Noise)
 }
 
 // pulses lists the pulses of a steady drive that are not like the others.
-func (f *Finding) pulses(r Recording, list []swing, means []float64, usual float64) {
+func (f *Finding) pulses(r samples, list []swing, means []float64, usual float64) {
 	for k, m := range means {
 		length := list[k+1].pass - list[k].pass
 		if !f.alike(r, m, usual, length) {

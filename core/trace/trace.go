@@ -1,4 +1,4 @@
-// Package trace reads a recording of a winding's current and says what it shows: period, duty and averages of a pulsed
+// Package trace says what a recording of a winding's current shows: period, duty and averages of a pulsed
 // drive, loop resistance and time constant from a turn-on ramp, the dip that a moving plunger leaves in it, and what differs
 // from expected.
 //
@@ -7,106 +7,6 @@
 // inductance holds the current back: that part is left out of the fit. What the package ignores: saturation and eddy
 // currents of the iron, a supply that sags, the recorder's bandwidth.
 package trace
-
-import "strconv"
-
-// Limits of a recording.
-const (
-	MaxBytes   = 1 << 20 // of text
-	MaxSamples = 100_000
-	MinSamples = 16
-)
-
-// A FaultKind says in which way a text is not a recording. Code compares kinds, never the text of an error.
-type FaultKind uint8
-
-const (
-	TooLong      FaultKind = iota + 1 // more than MaxBytes
-	TooMany                           // more than MaxSamples
-	Empty                             // nothing but white space
-	OneColumn                         // one number a line: time or current is missing
-	NotNumber                         // Given is no number, or the cell is empty or missing
-	OutOfRange                        // not finite, beyond 1e12 s or A, or a step of time below 1 ps
-	NotSorted                         // a time before the one of the line before
-	RepeatedTime                      // the time of the line before again
-	AllZero                           // no current anywhere
-	TooFew                            // fewer than MinSamples; Given is how many
-	NoColumn                          // the column asked for is not there, or the same for both
-	UnknownUnit                       // Given is no unit of time, current or voltage; Want are those known
-	NeedsProbe                        // the column is in volts: the volts per ampere of the clamp are needed
-	Ambiguous                         // two readings, both in Reads
-)
-
-var faultNames = [...]string{"", "too long", "too many samples", "empty", "one column", "not a number", "out of range", "not sorted",
-	"repeated time", "all zero", "too few samples", "no such column", "unknown unit", "needs the clamp's volts per ampere", "ambiguous"}
-
-// String is the kind in words of English, for an error that is not shown.
-func (k FaultKind) String() string {
-	if int(k) < len(faultNames) {
-		return faultNames[k]
-	}
-	return ""
-}
-
-// A Fault says what is wrong and where, as a person counts: line and column from 1, 0 where the whole text is meant.
-type Fault struct {
-	Kind         FaultKind
-	Line, Column int
-	Given        string    // the cell, shortened
-	Before       string    // NotSorted, RepeatedTime: the time of the line before
-	Reads        [2]string // Ambiguous: the two readings, in plain form
-	Want         []string  // UnknownUnit: what would be right
-	Name         string    // UnknownUnit, NeedsProbe: the column's header
-}
-
-// Error gives the fault in one line of English.
-func (f *Fault) Error() string {
-	s := "trace: read"
-	if f.Line > 0 {
-		s += " line " + strconv.Itoa(f.Line)
-	}
-	if f.Column > 0 {
-		s += " column " + strconv.Itoa(f.Column)
-	}
-	s += ": " + f.Kind.String()
-	if f.Given != "" {
-		s += ": " + strconv.Quote(f.Given)
-	}
-	if f.Before != "" {
-		s += " after " + strconv.Quote(f.Before)
-	}
-	if f.Kind == Ambiguous {
-		s += " can be read as " + f.Reads[0] + " or as " + f.Reads[1]
-	}
-	return s
-}
-
-// A Layout says what a recording's text does not say itself. The zero value leaves everything to be found.
-type Layout struct {
-	TimeUnit, CurrentUnit     string  // "": as the header says, else s and A
-	TimeColumn, CurrentColumn int     // from 1; 0: found
-	Probe                     float64 // volts per ampere of a clamp: a column in V or mV is divided by it; 0: none
-}
-
-// A Recording is current over time, and how its text was read.
-type Recording struct {
-	T, I []float64 // s and A; T rises strictly
-
-	Separator                   byte // ',', ';', '\t' or ' '
-	Comma                       bool // decimal comma
-	TimeColumn, CurrentColumn   int  // from 1
-	Columns                     int  // columns of numbers, these two among them
-	First                       int  // line of the first sample
-	Header                      int  // line of the header; 0: none
-	TimeHeader, CurrentHeader   string
-	TimeUnit, CurrentUnit       string // as used
-	TimeAssumed, CurrentAssumed bool   // neither header nor layout named the unit
-	Probe                       float64
-
-	Interval float64 // the usual step of time: the median, s
-	Missing  int     // samples that the gaps in time leave room for
-	Gaps     int     // places where samples are missing
-}
 
 // Expect is what is known of the circuit. Zero means unknown.
 type Expect struct {
