@@ -22,24 +22,25 @@ import (
 
 // below says which packages of the core each may import: imports run downwards only.
 //
-//	quantity ← measure ← winding, loop, drive, trace, fastener, circuit ← lesson ← tool ← link ← page ← wasm, cmd; code by itself; sheet and
-//	wording serve tool and page
+//	quantity ← measure ← winding, loop, drive, fastener, circuit ← lesson ← tool ← link ← page ← wasm, cmd; quantity ← recording ← trace ←
+//	tool; code by itself; sheet and wording serve tool and page
 var below = map[string][]string{
-	"quantity": {},
-	"sheet":    {},
-	"wording":  {"quantity"},
-	"measure":  {"quantity"},
-	"winding":  {"quantity", "measure"},
-	"loop":     {"quantity", "measure", "winding"},
-	"drive":    {"quantity", "winding"},
-	"trace":    {"quantity", "measure"},
-	"fastener": {"quantity"},
-	"circuit":  {"measure"},
-	"lesson":   {"circuit"},
-	"code":     {},
-	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "circuit", "lesson", "code", "sheet", "wording"},
-	"link":     {"quantity", "tool", "wording"},
-	"page":     {"quantity", "tool", "link", "sheet", "wording"},
+	"quantity":  {},
+	"sheet":     {},
+	"wording":   {"quantity"},
+	"measure":   {"quantity"},
+	"winding":   {"quantity", "measure"},
+	"loop":      {"quantity", "measure", "winding"},
+	"drive":     {"quantity", "winding"},
+	"recording": {"quantity"},
+	"trace":     {"recording"},
+	"fastener":  {"quantity"},
+	"circuit":   {"measure"},
+	"lesson":    {"circuit"},
+	"code":      {},
+	"tool":      {"quantity", "measure", "winding", "loop", "drive", "recording", "trace", "fastener", "circuit", "lesson", "code", "sheet", "wording"},
+	"link":      {"quantity", "tool", "wording"},
+	"page":      {"quantity", "tool", "link", "sheet", "wording"},
 }
 
 // banned are the packages that code of the core never imports, with the reason.

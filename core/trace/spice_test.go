@@ -22,6 +22,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/recording"
 	"ohmwright/core/trace"
 )
 
@@ -127,7 +128,7 @@ func draw(rnd *rand.Rand) *plunger {
 }
 
 // recording is what the recorder makes of the case.
-func (c *plunger) recording(rnd *rand.Rand) (r trace.Recording) {
+func (c *plunger) recording(rnd *rand.Rand) (r recording.Samples) {
 	skip := 0
 	for t := c.interval * rnd.Float64(); t < c.stop; t += c.interval {
 		y := c.clean(t) + c.offset + c.sigma*rnd.NormFloat64()
@@ -283,7 +284,7 @@ func TestAgainstSpice(t *testing.T) {
 		}
 	}
 	for k, c := range cases {
-		f := c.recording(rnd).Find(trace.Expect{Supply: c.supply})
+		f := trace.Find(c.recording(rnd), trace.Expect{Supply: c.supply})
 		finite(t, f)
 		name := fmt.Sprintf("%d: %s", k, c.description)
 		if fit := f.Fit; fit == nil {
