@@ -12,6 +12,7 @@ import (
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/drive"
 	"ohmwright/core/tools/loop"
+	"ohmwright/core/tools/trace"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
 )
@@ -21,6 +22,7 @@ var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
 	drive.Tool,
+	trace.Tool,
 }
 
 // Named finds a tool by its name.

@@ -90,7 +90,8 @@ func TestThereAndBack(t *testing.T) {
 		delete(request, "target_current")
 		if found == nil {
 			request["duty"] = "100 %"
-			require.Less(t, driven(t, request)["current_average"], wanted, "drive called %v A out of reach, and full duty gives it: %v", wanted, request)
+			full := driven(t, request)["current_average"]
+			require.Less(t, full, wanted, "drive called %v A out of reach, and full duty gives it: %v", wanted, request)
 			short++
 			continue
 		}
