@@ -172,7 +172,7 @@ var faulty = []struct {
 	{"the same column", plain(0), Layout{TimeColumn: 1, CurrentColumn: 1}, Fault{Kind: NoColumn, Column: 1, Given: "1"}},
 	{"unknown unit", "Time (s),Current (kg)\n" + plain(0), none,
 		Fault{Kind: UnknownUnit, Line: 1, Column: 2, Given: "kg", Name: "Current (kg)",
-		Want: []string{"A", "mA", "µA", "kA", "V", "mV", "µV"}}},
+			Want: []string{"A", "mA", "µA", "kA", "V", "mV", "µV"}}},
 	{"unit asked for", plain(0), Layout{TimeUnit: "weeks"},
 		Fault{Kind: UnknownUnit, Column: 1, Given: "weeks", Want: []string{"s", "ms", "µs", "ns", "min", "h"}}},
 	{"volts", "Time (s),Channel B (V)\n" + plain(0), none, Fault{Kind: NeedsProbe, Line: 1, Column: 2, Given: "V", Name: "Channel B (V)"}},
