@@ -69,26 +69,21 @@ const (
 	comma
 )
 
-func markOf(b byte) mark {
-	switch b {
-	case '.':
-		return point
-	case ',':
-		return comma
-	}
-	return noMark
-}
-
 // markIn returns the decimal mark of a number, and whether it can be no other: 1.5, 0,125 and 1.234,5 are certain, 1,250 is not.
 func markIn(c string) (m mark, certain bool) {
 	var count [3]int
 	last, fraction := 0, false // fraction: before the first mark stands what is no group of digits
-	end := strings.IndexAny(c, "eE")
-	if end < 0 {
-		end = len(c)
-	}
+	end := len(c)              // of the digits: an exponent may follow
 	for k := 0; k < end; k++ {
-		is := markOf(c[k])
+		is := noMark
+		switch c[k] {
+		case '.':
+			is = point
+		case ',':
+			is = comma
+		case 'e', 'E':
+			end = k
+		}
 		if is == noMark {
 			continue
 		}

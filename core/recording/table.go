@@ -98,20 +98,18 @@ func (t *table) split(text string) []string {
 
 // cutCell cuts off the first cell. A cell in quotes may contain the separator.
 func cutCell(text string, separator byte) (cell, rest string, more bool) {
-	from, quoted := 0, false
-	if strings.HasPrefix(text, `"`) {
-		if end := strings.IndexByte(text[1:], '"'); end >= 0 {
-			cell, from, quoted = text[1:1+end], 1+end, true
-		}
+	from := 0 // where to look for the separator
+	if text != "" && text[0] == '"' {
+		from = 1 + strings.IndexByte(text[1:], '"') // 0: no second quote
 	}
 	end := strings.IndexByte(text[from:], separator)
 	if more = end >= 0; more {
-		rest = text[from+end+1:]
+		cell, rest = text[:from+end], text[from+end+1:]
 	} else {
-		end = len(text) - from
+		cell = text
 	}
-	if !quoted {
-		cell = text[:end]
+	if from > 0 {
+		cell = text[1:from]
 	}
 	return cell, rest, more
 }

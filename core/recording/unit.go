@@ -18,7 +18,8 @@ type unit struct {
 }
 
 var units = map[string]unit{
-	"s": {ofTime, 1, 1}, "ms": {ofTime, 1, 1e3}, "us": {ofTime, 1, 1e6}, "ns": {ofTime, 1, 1e9}, "min": {ofTime, 60, 1}, "h": {ofTime, 3600, 1},
+	"s": {ofTime, 1, 1}, "ms": {ofTime, 1, 1e3}, "us": {ofTime, 1, 1e6}, "ns": {ofTime, 1, 1e9},
+	"min": {ofTime, 60, 1}, "h": {ofTime, 3600, 1},
 	"a": {ofCurrent, 1, 1}, "ma": {ofCurrent, 1, 1e3}, "ua": {ofCurrent, 1, 1e6}, "ka": {ofCurrent, 1e3, 1},
 	"v": {ofVoltage, 1, 1}, "mv": {ofVoltage, 1, 1e3}, "uv": {ofVoltage, 1, 1e6}}
 

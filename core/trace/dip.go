@@ -30,17 +30,27 @@ type dip struct {
 	scale        int     // samples of each of the three stretches that show the bend best
 }
 
-// means are running sums of the times and currents of a ramp.
-type means struct{ t, y sums }
+// means are running sums of the times and currents of a ramp, for means over stretches.
+type means []struct{ t, y float64 }
 
-func (m means) mean(from, size int) (t, y float64) { return m.t.mean(from, size), m.y.mean(from, size) }
+func (p *ramp) means() means {
+	m := make(means, len(p.t)+1)
+	for k, t := range p.t {
+		m[k+1].t, m[k+1].y = m[k].t+t, m[k].y+p.y[k]
+	}
+	return m
+}
+
+// current returns the mean current of a stretch.
+func (m means) current(from, size int) float64 { return (m[from+size].y - m[from].y) / float64(size) }
 
 // bend returns how far the middle of three stretches is below the line between the others, and the standard deviation of that in
 // those of a stretch's mean.
 func (m means) bend(from, size int) (bend, spread float64) {
-	t0, y0 := m.mean(from, size)
-	t1, y1 := m.mean(from+size, size)
-	t2, y2 := m.mean(from+2*size, size)
+	a, b, c, d, n := m[from], m[from+size], m[from+2*size], m[from+3*size], float64(size)
+	t0, y0 := (b.t-a.t)/n, (b.y-a.y)/n
+	t1, y1 := (c.t-b.t)/n, (c.y-b.y)/n
+	t2, y2 := (d.t-c.t)/n, (d.y-c.y)/n
 	u := (t1 - t0) / (t2 - t0)
 	return y0*(1-u) + y2*u - y1, math.Sqrt((1-u)*(1-u) + u*u + 1)
 }
@@ -48,7 +58,7 @@ func (m means) bend(from, size int) (bend, spread float64) {
 // dip finds the sharpest upward bend of a ramp. An exponential has none; the end of a motion is one, as the current then rises
 // again at once.
 func (p *ramp) dip() (d dip) {
-	m := means{sumsOf(p.t), sumsOf(p.y)}
+	m := p.means()
 	p.sharpest(&d, m)
 	if d.found = d.z > certain && !d.rippled; !d.found {
 		return d
@@ -103,7 +113,7 @@ func (p *ramp) feigned() float64 {
 func (p *ramp) again(d *dip, m means) bool {
 	size := max(2, d.scale/2)
 	for k := d.at; k+size <= len(p.t); k += size {
-		if _, y := m.mean(k, size); y-d.value > max(d.depth/4, 4*p.sigma/math.Sqrt(float64(size))) {
+		if y := m.current(k, size); y-d.value > max(d.depth/4, 4*p.sigma/math.Sqrt(float64(size))) {
 			return true
 		}
 	}
@@ -116,7 +126,7 @@ func (p *ramp) deepest(d *dip, m means) {
 	top, most := math.Inf(-1), 0.0
 	peak, from, at := 0, 0, 0
 	for k := 0; k+size <= n; k++ {
-		_, y := m.mean(k, size)
+		y := m.current(k, size)
 		if y > top {
 			top, peak = y, k+size/2
 		}
@@ -196,7 +206,7 @@ func (p *ramp) meet(from, to int, t, zero float64) (meeting, bool) {
 		a, b := min(x, 0), max(x, 0)
 		row := [5]float64{1, a, a * a, b, b * b}
 		for i := range row {
-			for j := i; j < len(row); j++ {
+			for j := range i + 1 {
 				e.h[i][j] += row[i] * row[j]
 			}
 			e.g[i] += row[i] * y
@@ -216,7 +226,7 @@ func (p *ramp) depth(d *dip, m means) {
 	size := max(1, min(d.scale/2, d.at/4))
 	top := math.Inf(-1)
 	for k := 0; k+size <= d.at; k++ {
-		if _, y := m.mean(k, size); y > top {
+		if y := m.current(k, size); y > top {
 			top, d.top = y, k+size/2
 		}
 	}

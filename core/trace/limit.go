@@ -90,7 +90,7 @@ func (c *corner) heading(share float64) heading {
 	if !m.fit() {
 		return heading{}
 	}
-	q, rss := &m.parts[0], 0.0
+	q, rss := m.parts[0], 0.0
 	for k, t := range c.t[:c.until] {
 		d := c.y[k] - min(c.level, m.final-q.missing(t))
 		if k < c.early {

@@ -13,7 +13,7 @@ type part struct {
 func (q *part) last() float64 { return q.t[len(q.t)-1] }
 
 // missing returns how far the current is below final at a time.
-func (q *part) missing(t float64) float64 { return q.drop * math.Exp(-(t-q.from)/q.tau) }
+func (q part) missing(t float64) float64 { return q.drop * math.Exp(-(t-q.from)/q.tau) }
 
 // A model is one or two parts that head for the same final current.
 type model struct {
@@ -127,10 +127,10 @@ func (m *model) equations() (e normal, rss float64) {
 			rss += res * res
 			da, db := -x, -q.drop*x*(t-q.from)/q.tau
 			h[0][0]++
-			h[0][a] += da
-			h[0][b] += db
+			h[a][0] += da
+			h[b][0] += db
 			h[a][a] += da * da
-			h[a][b] += da * db
+			h[b][a] += da * db
 			h[b][b] += db * db
 			g[0] += res
 			g[a] += da * res
@@ -162,7 +162,7 @@ func (m *model) uncertain(equations normal) bool {
 
 // residuals calls a function with each residual of a part.
 func (m *model) residuals(j int, do func(res float64)) {
-	q := &m.parts[j]
+	q := m.parts[j]
 	for k, t := range q.t {
 		do(q.y[k] - m.final + q.missing(t))
 	}

@@ -37,11 +37,11 @@ type normal struct {
 	g [5]float64
 }
 
-// mirror copies the upper right half of the matrix to the lower left.
+// mirror copies the lower left half of the matrix to the upper right.
 func (q *normal) mirror() {
 	for i := range q.h {
 		for j := range i {
-			q.h[i][j] = q.h[j][i]
+			q.h[j][i] = q.h[i][j]
 		}
 	}
 }
