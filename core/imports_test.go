@@ -25,7 +25,7 @@ import (
 //
 //	quantity ← measure ← winding ← loop, drive
 //	quantity ← fastener ← manual; bolts and code by themselves
-//	measure ← recording ← trace; measure ← circuit ← lesson
+//	quantity ← recording ← trace; measure ← circuit ← lesson
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
 //
 // sheet serves tool and all above it. A tool's folder may import any question and what is below bench, but no other tool's; only
@@ -39,9 +39,9 @@ var below = map[string][]string{
 	"measure":         {"quantity"},
 	"winding":         {"quantity", "measure"},
 	"loop":            {"quantity", "measure", "winding"},
-	"drive":           {"quantity", "winding"},
+	"drive":           {"quantity", "measure", "winding"},
 	"recording":       {"quantity"},
-	"trace":           {"quantity", "measure", "recording"},
+	"trace":           {"quantity", "measure", "recording", "winding"},
 	"fastener":        {"quantity"},
 	"manual":          {"quantity", "fastener"},
 	"circuit":         {"quantity", "measure", "winding"},

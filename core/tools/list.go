@@ -12,8 +12,10 @@ import (
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/circuit"
 	"ohmwright/core/tools/code"
+	"ohmwright/core/tools/drive"
 	"ohmwright/core/tools/exercise"
 	"ohmwright/core/tools/loop"
+	"ohmwright/core/tools/trace"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
 )
@@ -24,6 +26,8 @@ var All = []*tool.Tool{
 	loop.Tool,
 	circuit.Tool,
 	code.Tool,
+	drive.Tool,
+	trace.Tool,
 	exercise.Tool,
 }
 
