@@ -42,7 +42,7 @@ func (p *reader) findNumeric() {
 	}
 }
 
-// check holds the columns that the layout asks for against the columns that there are.
+// check returns a fault if the layout asks for a column that is not there, or twice for the same one.
 func (l Layout) check(wide int) *Fault {
 	for _, c := range [2]int{l.TimeColumn, l.CurrentColumn} {
 		if c < 0 || c > wide {
@@ -55,7 +55,7 @@ func (l Layout) check(wide int) *Fault {
 	return nil
 }
 
-// findFirst finds the first line of numbers that another one follows, or that is the last.
+// findFirst finds the first line of numbers. The next line must be one too, unless there is none.
 func (p *reader) findFirst() bool {
 	for k := range p.lines {
 		if p.full(k) && (k+1 == len(p.lines) || p.full(k+1)) {
@@ -91,7 +91,7 @@ func (p *reader) stepBack() {
 	}
 }
 
-// noNumbers says why there are no two columns of numbers.
+// noNumbers returns the fault of a text without two columns of numbers.
 func (p *reader) noNumbers() *Fault {
 	var alone *Fault
 	for n, l := range p.lines {

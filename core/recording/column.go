@@ -111,7 +111,7 @@ func (p *reader) columnAt(at int, asked, usual string, kinds ...kind) (column, *
 	return c, nil
 }
 
-// unknownUnit is the fault of a unit that is unknown or of another kind.
+// unknownUnit returns the fault of a unit that is unknown or of another kind.
 func (c *column) unknownUnit(line int, given string, kinds []kind) *Fault {
 	f := &Fault{Kind: UnknownUnit, Line: line, Column: c.at + 1, Given: given, Name: c.header}
 	for _, n := range knownUnits {
@@ -132,7 +132,7 @@ func (p *reader) rises(column int) bool {
 	return p.holds(column, func(v, before float64) bool { return v > before })
 }
 
-// holds reports whether something holds for each number of a column and the one before, as far as is looked.
+// holds reports whether something is true of each number of a column and the one before, in the first 512 samples.
 func (p *reader) holds(column int, is func(v, before float64) bool) bool {
 	before := math.NaN()
 	for n := range min(p.count(), looked) {

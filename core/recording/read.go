@@ -16,9 +16,9 @@ const (
 
 // Read reads a recording: lines of numbers, time and current among them, below any lines of text.
 //
-// The separator is a tab, a semicolon or a comma, whichever most lines have, else spaces; the decimal mark is decided for the
+// The separator is a tab, a semicolon or a comma that most lines have, else spaces; the decimal mark is decided for the
 // file as a whole. A header is the line before the numbers, or the one before a line of units. Columns are found by their
-// units, then by their names, then by their order; a counting first column is passed over.
+// units, then by their names, then by their order, without a first column that counts.
 //
 // Errors: *[Fault], of each [FaultKind]. It ignores blank lines, a byte order mark, and other columns.
 // Checked in read_test.go and in core/trace with the layouts of testdata/recordings, and by fuzzing.

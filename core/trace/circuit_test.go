@@ -19,9 +19,9 @@ const (
 	loopFinal                         = loopSupply / loopOhms
 )
 
-// A circuit is the loop under a driver: L·di/dt = v − R·i − i·dL/dt, with an inductance that
-// depends on the time as the plunger moves, and on the current as iron saturates; implicit steps of a fortieth of a sample. Nil: the usual one.
-// A driver that is off leaves a diode of 0.7 V.
+// A circuit is the loop with a driver: L·di/dt = v − R·i − i·dL/dt. The inductance depends on the time, as the plunger moves, and on
+// the current, as iron saturates. It is solved by implicit steps of a fortieth of a sample. What is nil is as usual. When the driver
+// is off, a diode of 0.7 V is left.
 type circuit struct {
 	supply          func(t float64) (volts float64, on bool)
 	ohms            func(t float64) float64
@@ -76,7 +76,7 @@ func (c circuit) record() (r recording.Samples) {
 	return r
 }
 
-// within says whether a time is in one of some stretches, in ms.
+// within reports whether a time is in one of some stretches, in ms.
 func within(t float64, stretches ...[2]float64) bool {
 	for _, s := range stretches {
 		if t*1e3 > s[0] && t*1e3 < s[1] {
@@ -109,33 +109,38 @@ func TestNoiseIsNoStep(t *testing.T) {
 			finite(t, f)
 			assert.Empty(t, f.Steps, "%s, seed %d", name, seed)
 		}
-		c := circuit{noise: 20e-3, from: -5e-3, to: 60e-3, seed: seed, ohms: func(t float64) float64 {
-			if within(t, [2]float64{30, 33}) {
-				return 2000
-			}
-			return loopOhms
-		}}
+		c := circuit{noise: 20e-3, from: -5e-3, to: 60e-3, seed: seed, ohms: withContact(2000-loopOhms, [2]float64{30, 33})}
 		assert.Len(t, c.find(trace.Expect{Supply: loopSupply}).Steps, 1, "a break in noise, seed %d", seed)
+	}
+}
+
+// withContact is the loop's resistance, and more in some stretches.
+func withContact(more float64, stretches ...[2]float64) func(t float64) float64 {
+	return func(t float64) float64 {
+		if within(t, stretches...) {
+			return loopOhms + more
+		}
+		return loopOhms
+	}
+}
+
+// withBreaks is the supply switched on at 0, and low in some stretches; 0: switched off.
+func withBreaks(low float64, stretches ...[2]float64) func(t float64) (float64, bool) {
+	return func(t float64) (float64, bool) {
+		if within(t, stretches...) {
+			return low, low > 0
+		}
+		return loopSupply, t >= 0
 	}
 }
 
 // A current that has settled is disturbed: that is no plunger, however the current falls and comes back.
 func TestDisturbed(t *testing.T) {
 	contact := func(more float64, stretches ...[2]float64) circuit {
-		return circuit{ohms: func(t float64) float64 {
-			if within(t, stretches...) {
-				return loopOhms + more
-			}
-			return loopOhms
-		}}
+		return circuit{ohms: withContact(more, stretches...)}
 	}
 	driven := func(low float64, stretches ...[2]float64) circuit {
-		return circuit{supply: func(t float64) (float64, bool) {
-			if within(t, stretches...) {
-				return low, low > 0
-			}
-			return loopSupply, t >= 0
-		}}
+		return circuit{supply: withBreaks(low, stretches...)}
 	}
 	for _, c := range []struct {
 		name      string
@@ -150,7 +155,8 @@ func TestDisturbed(t *testing.T) {
 		{"3 ohm for 10 ms", contact(3, [2]float64{20, 30}), []float64{20}, []float64{1.371}, true},
 		{"2 ohm from then on", contact(2, [2]float64{30, 1e3}), []float64{30}, []float64{1.522}, false},
 		{"broken off twice", contact(2000, [2]float64{20, 23}, [2]float64{35, 36}), []float64{20, 35}, []float64{0, 0}, true},
-		{"driver off for 3, 1 and 1 ms", driven(0, [2]float64{20, 23}, [2]float64{35, 36}, [2]float64{48, 49}), []float64{20, 35, 48}, []float64{0.18, 0.99, 0.99}, true},
+		{"driver off for 3, 1 and 1 ms", driven(0, [2]float64{20, 23}, [2]float64{35, 36}, [2]float64{48, 49}),
+			[]float64{20, 35, 48}, []float64{0.18, 0.99, 0.99}, true},
 		{"supply falls for 5 ms", driven(10.5, [2]float64{20, 25}), []float64{20}, []float64{1.502}, true},
 	} {
 		for seed := range int64(3) {
@@ -169,20 +175,21 @@ func TestDisturbed(t *testing.T) {
 			}
 		}
 	}
-	// In the rise, but deeper than a plunger's dip may be.
-	c := circuit{from: -5e-3, to: 40e-3, hertz: 20e3, supply: func(t float64) (float64, bool) {
-		return loopSupply, t >= 0 && !within(t, [2]float64{3, 4.5})
-	}}
-	f := c.find(trace.Expect{Supply: loopSupply})
+}
+
+// Switched off: in the rise a step, as it is deeper than a plunger's dip may be; for long or at the end no step.
+func TestSwitchedOff(t *testing.T) {
+	off := func(from, to float64) func(t float64) (float64, bool) {
+		return func(t float64) (float64, bool) { return loopSupply, t >= 0 && !within(t, [2]float64{from, to}) }
+	}
+	e := trace.Expect{Supply: loopSupply}
+	f := circuit{from: -5e-3, to: 40e-3, hertz: 20e3, supply: off(3, 4.5)}.find(e)
 	assert.NotEmpty(t, f.Steps)
 	assert.Equal(t, trace.CannotShow, f.Dip.Found, "%+v", f.Dip)
-	// Switched off, and on again: no step.
-	c = circuit{from: -5e-3, to: 90e-3, supply: func(t float64) (float64, bool) {
-		return loopSupply, t >= 0 && !within(t, [2]float64{30, 60})
-	}}
-	assert.Empty(t, c.find(trace.Expect{Supply: loopSupply}).Steps)
+	c := circuit{from: -5e-3, to: 90e-3, supply: off(30, 60)}
+	assert.Empty(t, c.find(e).Steps)
 	c.to = 31e-3
-	assert.Empty(t, c.find(trace.Expect{Supply: loopSupply}).Steps, "ends just after switch-off")
+	assert.Empty(t, c.find(e).Steps, "ends just after switch-off")
 }
 
 // moving is a plunger by stretches of ms over which the inductance changes, in shares of that at rest.
@@ -208,7 +215,8 @@ func TestMotions(t *testing.T) {
 	assert.Equal(t, trace.Yes, f.Dip.Found)
 	for seed := range int64(4) {
 		// It bounces: 1.495 to 1.379 A, then 1.803 to 1.662 A, the deeper.
-		f = circuit{henries: moving([3]float64{2, 4, 0.5}, [3]float64{4, 4.8, -0.2}, [3]float64{5, 6, 0.2}), from: -5e-3, to: 30e-3, hertz: 20e3, seed: seed}.find(e)
+		bounces := moving([3]float64{2, 4, 0.5}, [3]float64{4, 4.8, -0.2}, [3]float64{5, 6, 0.2})
+		f = circuit{henries: bounces, from: -5e-3, to: 30e-3, hertz: 20e3, seed: seed}.find(e)
 		finite(t, f)
 		assert.Equal(t, trace.Yes, f.Dip.Found)
 		assert.InDelta(t, 5.88e-3, f.Dip.At, 2e-4)
@@ -233,7 +241,8 @@ func TestMotions(t *testing.T) {
 		assert.Equal(t, trace.Yes, f.Dip.Found)
 		assert.Empty(t, f.Steps)
 		// The supply sags: the current falls and stays low. No motion, and no figure that is worth nothing.
-		f = circuit{supply: func(t float64) (float64, bool) { return loopSupply - 1.5*(1-math.Exp(-t/4e-3)), t >= 0 }, from: -5e-3, to: 40e-3, seed: seed}.find(e)
+		sags := func(t float64) (float64, bool) { return loopSupply - 1.5*(1-math.Exp(-t/4e-3)), t >= 0 }
+		f = circuit{supply: sags, from: -5e-3, to: 40e-3, seed: seed}.find(e)
 		finite(t, f)
 		assert.Equal(t, trace.Dip{Why: trace.OtherShape}, f.Dip)
 		assert.Equal(t, trace.OtherShape, f.Why)
@@ -241,23 +250,28 @@ func TestMotions(t *testing.T) {
 	}
 }
 
+// expected is the loop as it should be.
+var expected = trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3}
+
 // A contact changes the time constant, but not the inductance.
 func TestResistanceAlone(t *testing.T) {
 	for ohms, want := range map[float64]trace.DifferenceKind{loopOhms + 7: trace.ResistanceHigh, 0.7 * loopOhms: trace.ResistanceLow} {
 		c := circuit{from: -5e-3, to: 40e-3, ohms: func(float64) float64 { return ohms }}
-		f := c.find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3, TimeConstant: loopHenries / loopOhms, TimeConstantWithin: 0.3})
+		e := expected
+		e.TimeConstant, e.TimeConstantWithin = loopHenries/loopOhms, 0.3
+		f := c.find(e)
 		require.Len(t, f.Differences, 1)
 		assert.Equal(t, want, f.Differences[0].Kind)
 		assert.InEpsilon(t, ohms, f.Differences[0].Got, 0.01)
 	}
 	// Shorted turns: the inductance is low.
 	c := circuit{from: -5e-3, to: 40e-3, henries: func(float64, float64) float64 { return 0.5 * loopHenries }}
-	f := c.find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3})
+	f := c.find(expected)
 	require.Len(t, f.Differences, 1)
 	assert.Equal(t, trace.InductanceLow, f.Differences[0].Kind)
 	// Of a seated plunger alone, nothing is held against the inductance at rest: it moves so early that no rest is seen.
 	c = circuit{from: -5e-3, to: 40e-3, henries: moving([3]float64{0.1, 3, 1})}
-	f = c.find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3})
+	f = c.find(expected)
 	require.NotNil(t, f.Fit)
 	require.True(t, f.Fit.Seated)
 	assert.Empty(t, f.Differences)
@@ -275,7 +289,10 @@ func TestOffset(t *testing.T) {
 		assert.InDelta(t, off, f.Offset, 2e-3)
 		assert.True(t, f.Fit.OffsetKnown, "%v", off)
 		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01, "%v", off)
-		for name, pair := range map[string][2]float64{"average": {want.Average, f.Average}, "rms": {want.RMS, f.RMS}, "max": {want.Max, f.Max}, "min": {want.Min, f.Min}, "point": {want.Points[40].I, f.Points[40].I}, "model": {want.Model[60].I, f.Model[60].I}} {
+		for name, pair := range map[string][2]float64{
+			"average": {want.Average, f.Average}, "rms": {want.RMS, f.RMS}, "max": {want.Max, f.Max}, "min": {want.Min, f.Min},
+			"point": {want.Points[40].I, f.Points[40].I}, "model": {want.Model[60].I, f.Model[60].I},
+		} {
 			assert.InDelta(t, pair[0], pair[1], 4e-3, "%s at %v", name, off)
 		}
 		assert.Empty(t, f.Differences)
@@ -292,7 +309,8 @@ func TestOffset(t *testing.T) {
 
 // A driver that limits the current hides the resistance.
 func TestLimited(t *testing.T) {
-	e := trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3, Moves: true}
+	e := expected
+	e.Moves = true
 	for seed := range int64(4) {
 		for _, most := range []float64{0.8, 1, 1.3} {
 			f := circuit{from: -5e-3, to: 40e-3, most: most, hertz: 20e3, seed: seed}.find(e)
@@ -333,8 +351,8 @@ func TestDisturbedPulses(t *testing.T) {
 	usual := pulses(func(float64) float64 { return 0.45 })
 	for name, c := range map[string]circuit{
 		"none":           {supply: usual},
-		"a break":        {supply: usual, ohms: func(t float64) float64 { return loopOhms + map[bool]float64{true: 2000}[within(t, [2]float64{50, 55})] }},
-		"a poor contact": {supply: usual, ohms: func(t float64) float64 { return loopOhms + map[bool]float64{true: 6}[within(t, [2]float64{50, 60})] }},
+		"a break":        {supply: usual, ohms: withContact(2000, [2]float64{50, 55})},
+		"a poor contact": {supply: usual, ohms: withContact(6, [2]float64{50, 60})},
 	} {
 		c.from, c.to = -5e-3, 100e-3
 		f := c.find(trace.Expect{Supply: loopSupply})
@@ -345,8 +363,8 @@ func TestDisturbedPulses(t *testing.T) {
 	}
 	// Pulses of a drive from the start are no breaks, however deep.
 	for _, duty := range []float64{0.3, 0.5} {
-		c := circuit{from: -5e-3, to: 50e-3, hertz: 20e3, supply: func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*1000, 1) < duty }}
-		f := c.find(trace.Expect{Supply: loopSupply})
+		fast := func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*1000, 1) < duty }
+		f := circuit{from: -5e-3, to: 50e-3, hertz: 20e3, supply: fast}.find(trace.Expect{Supply: loopSupply})
 		assert.InDelta(t, duty, f.Duty, 0.03)
 		assert.Empty(t, f.Steps)
 	}

@@ -7,10 +7,10 @@ const (
 	dipReached  = 0.98 // of the final current, four time constants: a plunger that has not moved until then may move later
 	smallestDip = 0.05 // of the final current: if smaller dips can hide, the recording cannot show that there is none
 
-	// How many steps of the recorder a bend must have, as steps alone bend the current. More if there is no noise to average them:
-	// a current between two steps is then shown for long as the one or the other.
-	bendy   = 1.25
-	bendier = 1
+	// A bend of a few steps of the recorder may come from the steps alone. It may be larger if there is no noise to average them: a
+	// current between two steps is then recorded as one of them for a long time.
+	stepsBend  = 1.25
+	stuckBends = 1 // more
 
 	// A motion ends once. If there are so many other bends, of at least this share of its size, they are a ripple: from the mains, a
 	// generator, other drives.
@@ -44,8 +44,8 @@ func (p *ramp) means() means {
 // current returns the mean current of a stretch.
 func (m means) current(from, size int) float64 { return (m[from+size].y - m[from].y) / float64(size) }
 
-// bend returns how far the middle of three stretches is below the line between the others, and the standard deviation of that in
-// those of a stretch's mean.
+// bend returns how far the middle of three stretches is below the line between the others, and the standard deviation of that, as
+// a multiple of the standard deviation of a stretch's mean.
 func (m means) bend(from, size int) (bend, spread float64) {
 	a, b, c, d, n := m[from], m[from+size], m[from+2*size], m[from+3*size], float64(size)
 	t0, y0 := (b.t-a.t)/n, (b.y-a.y)/n
@@ -106,7 +106,7 @@ func (p *ramp) feigned() float64 {
 	if p.step == 0 {
 		return 0
 	}
-	return (bendy + bendier*max(0, min(1, 2-4*p.sigma/p.step))) * p.step
+	return (stepsBend + stuckBends*max(0, min(1, 2-4*p.sigma/p.step))) * p.step
 }
 
 // again reports whether the current rises after a fall: it does once the plunger is at its stop, but not if the supply sags.

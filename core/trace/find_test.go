@@ -1,6 +1,7 @@
 package trace_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand"
 	"os"
@@ -108,7 +109,8 @@ func TestRecordings(t *testing.T) {
 			assert.Equal(t, l.columns, r.Columns)
 			assert.Equal(t, l.missing, r.Missing)
 			assert.InEpsilon(t, 2e-4, r.Interval, 0.05)
-			f := trace.Find(r.Samples, trace.Expect{Supply: 13.8, Resistance: 6, ResistanceWithin: 0.05, TimeConstant: 4e-3, TimeConstantWithin: 0.1, Moves: true})
+			f := trace.Find(r.Samples, trace.Expect{Supply: 13.8, Moves: true,
+				Resistance: 6, ResistanceWithin: 0.05, TimeConstant: 4e-3, TimeConstantWithin: 0.1})
 			finite(t, f)
 			require.NotNil(t, f.Fit, "%d", f.Why)
 			assert.InEpsilon(t, 6.0, f.Fit.Resistance, 0.01)
@@ -126,13 +128,14 @@ func TestRecordings(t *testing.T) {
 
 func TestPulsed(t *testing.T) {
 	for _, c := range []struct{ tau, period, duty, sigma float64 }{
-		{4e-3, 5e-3, 0.3, 0.002}, {4e-3, 5e-3, 0.8, 0.005}, {4e-3, 10e-3, 0.5, 0.01}, {4e-3, 2e-3, 0.5, 0.003}, {1e-3, 10e-3, 0.2, 0.01}, {1e-3, 10e-3, 0.05, 0.005}, {1e-3, 10e-3, 0.9, 0.005}, {10e-3, 5e-3, 0.5, 0.003},
+		{4e-3, 5e-3, 0.3, 0.002}, {4e-3, 5e-3, 0.8, 0.005}, {4e-3, 10e-3, 0.5, 0.01}, {4e-3, 2e-3, 0.5, 0.003},
+		{1e-3, 10e-3, 0.2, 0.01}, {1e-3, 10e-3, 0.05, 0.005}, {1e-3, 10e-3, 0.9, 0.005}, {10e-3, 5e-3, 0.5, 0.003},
 	} {
 		current := pulsed(2.3, c.tau, c.period, c.duty)
 		r := rough(record(3000, -1e-3, c.period/97.3, current), 2.3*c.sigma, 2.3*0.006)
 		f := trace.Find(r, trace.Expect{})
 		finite(t, f)
-		name := strconv.FormatFloat(c.tau, 'g', -1, 64) + " " + strconv.FormatFloat(c.period, 'g', -1, 64) + " " + strconv.FormatFloat(c.duty, 'g', -1, 64)
+		name := fmt.Sprint(c)
 		assert.InEpsilon(t, c.period, f.Period, 0.002, name)
 		assert.InEpsilon(t, 1/c.period, f.Frequency, 0.002, name)
 		assert.InDelta(t, c.duty, f.Duty, 0.015, name)
@@ -155,7 +158,9 @@ func TestScales(t *testing.T) {
 	want := trace.Find(base, trace.Expect{Supply: 13.8})
 	require.NotNil(t, want.Fit)
 	require.Equal(t, trace.Yes, want.Dip.Found)
-	for _, s := range []struct{ time, current, shift float64 }{{1, 1, 0}, {1e3, 1, 0}, {1e-3, 1, 0}, {1, 8, 0}, {1, 1. / 64, 0}, {4, 0.25, 0}, {1, 1, 7}, {1, 1, -100}} {
+	for _, s := range []struct{ time, current, shift float64 }{
+		{1, 1, 0}, {1e3, 1, 0}, {1e-3, 1, 0}, {1, 8, 0}, {1, 1. / 64, 0}, {4, 0.25, 0}, {1, 1, 7}, {1, 1, -100},
+	} {
 		r := recording.Samples{Interval: base.Interval * s.time}
 		for k := range base.T {
 			r.T, r.I = append(r.T, base.T[k]*s.time+s.shift), append(r.I, base.I[k]*s.current)
@@ -163,9 +168,11 @@ func TestScales(t *testing.T) {
 		f := trace.Find(r, trace.Expect{Supply: 13.8 * s.current})
 		require.NotNil(t, f.Fit, "%v", s)
 		for name, pair := range map[string][2]float64{
-			"average": {want.Average * s.current, f.Average}, "rms": {want.RMS * s.current, f.RMS}, "max": {want.Max * s.current, f.Max}, "final": {want.Fit.Final * s.current, f.Fit.Final}, "resistance": {want.Fit.Resistance, f.Fit.Resistance},
-			"time constant": {want.Fit.TimeConstant * s.time, f.Fit.TimeConstant}, "since": {want.Dip.Since * s.time, f.Dip.Since}, "depth": {want.Dip.Depth * s.current, f.Dip.Depth},
-			"u": {want.Fit.TimeConstantU * s.time, f.Fit.TimeConstantU}, "noise": {want.Noise * s.current, f.Noise}} {
+			"average": {want.Average * s.current, f.Average}, "rms": {want.RMS * s.current, f.RMS}, "max": {want.Max * s.current, f.Max},
+			"final": {want.Fit.Final * s.current, f.Fit.Final}, "resistance": {want.Fit.Resistance, f.Fit.Resistance},
+			"time constant": {want.Fit.TimeConstant * s.time, f.Fit.TimeConstant}, "since": {want.Dip.Since * s.time, f.Dip.Since},
+			"depth": {want.Dip.Depth * s.current, f.Dip.Depth}, "u": {want.Fit.TimeConstantU * s.time, f.Fit.TimeConstantU},
+			"noise": {want.Noise * s.current, f.Noise}} {
 			assert.InEpsilon(t, pair[0], pair[1], 1e-6, "%s at %v", name, s)
 		}
 		assert.InDelta(t, want.Dip.At*s.time+s.shift, f.Dip.At, 1e-6*s.time, "%v", s)
@@ -216,16 +223,7 @@ func TestVerdicts(t *testing.T) {
 		{"coarse", clean(rise(2.3, 4e-3), 60, 4e-3), trace.CannotShow, trace.TooCoarse, trace.NoReason},
 		{"noisy", rough(record(200, -0.01, 5e-4, rise(2.3, 4e-3)), 0.1, 0.02), trace.CannotShow, trace.TooNoisy, trace.NoReason},
 		{"no ramp", clean(func(float64) float64 { return 1 }, 400, 1e-4), trace.CannotShow, trace.NoRamp, trace.NoRamp},
-		{"breaks off", rough(record(800, -1e-3, 5e-5, func(t float64) float64 {
-			switch on := rise(2.3, 4e-3); {
-			case t > 3.2e-3:
-				return on(t - 3.2e-3)
-			case t > 3e-3:
-				return 0
-			default:
-				return on(t)
-			}
-		}), 0.03, 0.015), trace.CannotShow, trace.Interrupted, trace.Interrupted},
+		{"breaks off", rough(record(800, -1e-3, 5e-5, gone(3e-3, 3.2e-3)), 0.03, 0.015), trace.CannotShow, trace.Interrupted, trace.Interrupted},
 	} {
 		f := trace.Find(c.r, trace.Expect{Supply: 13.8})
 		finite(t, f)
@@ -236,45 +234,45 @@ func TestVerdicts(t *testing.T) {
 	}
 }
 
+// stepped are currents with steps, and when these begin. The winding has 2.3 A and 4 ms.
+var stepped = []struct {
+	name    string
+	current func(t float64) float64
+	at      []float64
+}{
+	{"none", rise(2.3, 4e-3), nil},
+	{"a contact that falls to a higher resistance", func(t float64) float64 {
+		if t > 30e-3 {
+			return rise(2.3, 4e-3)(t) - 0.4
+		}
+		return rise(2.3, 4e-3)(t)
+	}, []float64{30e-3}},
+	{"two short breaks", func(t float64) float64 {
+		if t > 30e-3 && t < 30.6e-3 || t > 40e-3 && t < 41e-3 {
+			return rise(2.3, 4e-3)(t) - 0.8
+		}
+		return rise(2.3, 4e-3)(t)
+	}, []float64{30e-3, 40e-3}},
+	{"current gone for 2 ms", gone(30e-3, 32e-3), []float64{30e-3}},
+	{"off again early in the ramp", gone(2.2e-3, 2.7e-3), []float64{2.2e-3}},
+}
+
+// gone is a winding that is switched off for a while; its current is gone at once.
+func gone(off, on float64) func(t float64) float64 {
+	current := rise(2.3, 4e-3)
+	return func(t float64) float64 {
+		switch {
+		case t > on:
+			return current(t - on)
+		case t > off:
+			return 0
+		}
+		return current(t)
+	}
+}
+
 func TestSteps(t *testing.T) {
-	on := rise(2.3, 4e-3)
-	for _, c := range []struct {
-		name    string
-		current func(t float64) float64
-		at      []float64
-	}{
-		{"none", on, nil},
-		{"a contact that falls to a higher resistance", func(t float64) float64 {
-			if t > 30e-3 {
-				return on(t) - 0.4
-			}
-			return on(t)
-		}, []float64{30e-3}},
-		{"two short breaks", func(t float64) float64 {
-			if t > 30e-3 && t < 30.6e-3 || t > 40e-3 && t < 41e-3 {
-				return on(t) - 0.8
-			}
-			return on(t)
-		}, []float64{30e-3, 40e-3}},
-		{"current gone for 2 ms", func(t float64) float64 {
-			switch {
-			case t > 32e-3:
-				return on(t - 32e-3)
-			case t > 30e-3:
-				return 0
-			}
-			return on(t)
-		}, []float64{30e-3}},
-		{"off again early in the ramp", func(t float64) float64 {
-			switch {
-			case t > 2.7e-3:
-				return on(t - 2.7e-3)
-			case t > 2.2e-3:
-				return 0
-			}
-			return on(t)
-		}, []float64{2.2e-3}},
-	} {
+	for _, c := range stepped {
 		f := trace.Find(rough(record(1200, -5e-3, 5e-5, c.current), 0.008, 0.015), trace.Expect{Supply: 13.8})
 		finite(t, f)
 		require.NotNil(t, f.Fit, c.name)
@@ -291,7 +289,10 @@ func TestSteps(t *testing.T) {
 		}
 		assert.Equal(t, trace.No, f.Dip.Found, c.name)
 	}
-	// One pulse in twenty is missing half.
+}
+
+// One pulse in twenty is missing half.
+func TestMissingPulse(t *testing.T) {
 	current := pulsed(2.3, 2e-3, 10e-3, 0.6)
 	f := trace.Find(rough(record(2000, 0, 1e-4, func(t float64) float64 {
 		if t > 82e-3 && t < 88e-3 {
@@ -320,7 +321,13 @@ func loop(on func(t float64) bool, n int, interval float64) recording.Samples {
 	})
 }
 
+// pulses is a drive with a period and a duty.
+func pulses(period, duty float64) func(t float64) bool {
+	return func(t float64) bool { return t > 0 && math.Mod(t, period) < duty*period }
+}
+
 func TestDrives(t *testing.T) {
+	held := pulses(1e-3, 0.4)
 	for _, c := range []struct {
 		name     string
 		on       func(t float64) bool
@@ -330,10 +337,12 @@ func TestDrives(t *testing.T) {
 		fit      trace.Reason
 		dip      trace.Verdict
 	}{
-		{"pulsed from the start, finely recorded", func(t float64) bool { return t > 0 && math.Mod(t, 1e-3) < 0.5e-3 }, 2e-5, 1e-3, 0.5, trace.TooShort, trace.CannotShow},
-		{"pulsed from the start, coarsely", func(t float64) bool { return t > 0 && math.Mod(t, 1e-3) < 0.3e-3 }, 8e-5, 1e-3, 0.3, trace.TooShort, trace.CannotShow},
-		{"full on, then held by pulses", func(t float64) bool { return t > 0 && t < 25e-3 || t > 29e-3 && math.Mod(t, 1e-3) < 0.4e-3 }, 5e-5, 1e-3, 0.4, trace.NoReason, trace.No},
-		{"two pulses", func(t float64) bool { return t > 0 && t < 30e-3 || t > 60e-3 && t < 90e-3 }, 5e-5, 0, 0, trace.NoReason, trace.No},
+		{"pulsed from the start, finely recorded", pulses(1e-3, 0.5), 2e-5, 1e-3, 0.5, trace.TooShort, trace.CannotShow},
+		{"pulsed from the start, coarsely", pulses(1e-3, 0.3), 8e-5, 1e-3, 0.3, trace.TooShort, trace.CannotShow},
+		{"full on, then held by pulses", func(t float64) bool { return t > 0 && t < 25e-3 || t > 29e-3 && held(t) },
+			5e-5, 1e-3, 0.4, trace.NoReason, trace.No},
+		{"two pulses", func(t float64) bool { return t > 0 && t < 30e-3 || t > 60e-3 && t < 90e-3 },
+			5e-5, 0, 0, trace.NoReason, trace.No},
 	} {
 		f := trace.Find(rough(loop(c.on, 2000, c.interval), 0.004, 0.012), trace.Expect{Supply: 13.8})
 		finite(t, f)
@@ -372,11 +381,20 @@ func TestDifferences(t *testing.T) {
 		}
 		return list
 	}
+	loop := func(ohms, henries float64) trace.Expect {
+		return trace.Expect{Supply: 13.8, Resistance: ohms, ResistanceWithin: 0.05, Inductance: henries, InductanceWithin: 0.1}
+	}
 	assert.Empty(t, kinds(trace.Expect{}))
-	assert.Empty(t, kinds(trace.Expect{Supply: 13.8, Resistance: 6.2, ResistanceWithin: 0.05, Inductance: 25e-3, InductanceWithin: 0.1, TimeConstant: 9e-3, TimeConstantWithin: 0.1}))
-	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceHigh, trace.InductanceHigh}, kinds(trace.Expect{Supply: 13.8, Resistance: 5, ResistanceWithin: 0.05, Inductance: 12e-3, InductanceWithin: 0.1}))
-	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceLow, trace.InductanceLow, trace.DipMissing}, kinds(trace.Expect{Supply: 13.8, Resistance: 8, ResistanceWithin: 0.05, Inductance: 36e-3, InductanceWithin: 0.1, Moves: true}))
-	assert.Empty(t, kinds(trace.Expect{Resistance: 5, ResistanceWithin: 0.05, Inductance: 1, InductanceWithin: 0.1, TimeConstant: 4.1e-3, TimeConstantWithin: 0.1}))
+	e := loop(6.2, 25e-3)
+	e.TimeConstant, e.TimeConstantWithin = 9e-3, 0.1
+	assert.Empty(t, kinds(e))
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceHigh, trace.InductanceHigh}, kinds(loop(5, 12e-3)))
+	e = loop(8, 36e-3)
+	e.Moves = true
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceLow, trace.InductanceLow, trace.DipMissing}, kinds(e))
+	e = loop(5, 1)
+	e.Supply, e.TimeConstant, e.TimeConstantWithin = 0, 4.1e-3, 0.1
+	assert.Empty(t, kinds(e))
 	assert.Equal(t, []trace.DifferenceKind{trace.TimeConstantLong}, kinds(trace.Expect{TimeConstant: 2e-3, TimeConstantWithin: 0.1}))
 	assert.Equal(t, []trace.DifferenceKind{trace.TimeConstantShort}, kinds(trace.Expect{TimeConstant: 6e-3, TimeConstantWithin: 0.1}))
 }

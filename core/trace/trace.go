@@ -62,7 +62,7 @@ type Point struct{ T, I float64 }
 // Both are fitted at once by least squares and share Final. A time constant is the inductance, with the plunger where it then is,
 // over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if AtRest is uncertain by more than 3 % and AtStop
 // is less uncertain. If the recording starts with the ramp, the offset is unknown and taken as zero. Fields that end in U are
-// standard uncertainties: from the residuals, from how long these keep their sign, and from the recorder's steps; without the
+// standard uncertainties: from the residuals, from how alike neighbouring ones are, and from the recorder's steps; without the
 // errors of the recorder's scale and of Supply.
 // Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones.
 type Fit struct {
