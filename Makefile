@@ -3,9 +3,11 @@
 # make evaluate  the circuit question and the pulsed drive beside integrations written apart, and other strategies
 # make bench  what it costs: bytes, time to the first answer, keystrokes, requests a second
 GO ?= go
-# Without inlining the module is a tenth smaller to transfer; in the runtime it pays. site.ModuleFlags says the same.
-MODULE = build -trimpath -gcflags=all=-l -gcflags=ohmwright/core/circuit= -gcflags=runtime= -ldflags='-s -w'
+# How the page's module is built: the program reads the same file, and site/embed.go says why.
+MODULE = build $(shell cat site/module.flags)
 WASM = GOOS=js GOARCH=wasm
+# All of staticcheck but the comment on every package.
+STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
 PACKAGES = chromium brotli ngspice python3 python3-numpy python3-scipy poppler-utils units
 TESTS = site/test
@@ -44,6 +46,8 @@ check:
 	@unformatted=$$(gofmt -l core cmd site wasm testdata); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
 	$(GO) vet ./... ./testdata
 	$(WASM) $(GO) vet ./core/... ./wasm ./cmd/edge
+	@staticcheck=$$($(GO) tool -n staticcheck) || exit 1; set -x; \
+	$$staticcheck $(STATICCHECK) ./... ./testdata && $(WASM) $$staticcheck $(STATICCHECK) ./core/... ./wasm ./cmd/edge
 
 go-test:
 	$(GO) test ./... ./testdata
@@ -62,15 +66,16 @@ fuzz:
 # The circuit question beside an exact integration and beside other strategies, the drive and torque beside computations of their
 # own, on cases drawn apart from them.
 evaluate: tools build
-	/usr/bin/python3 testdata/evaluate.py build/ohmwright all
+	/usr/bin/python3 -B testdata/evaluate.py build/ohmwright all
 	/usr/bin/python3 testdata/drive.py build/ohmwright
 	/usr/bin/python3 testdata/torque.py build/ohmwright
 
 bench: tools build
-	rm -rf build/site && build/ohmwright build build/site
-	printf 'package main\n\nfunc main() {}\n' > build/empty.go
-	$(WASM) $(GO) $(MODULE) -o build/empty.wasm build/empty.go
-	cd $(TESTS) && node bench.mjs ../../build/site ../../build/empty.wasm
+	@directory=$$(mktemp -d) && trap 'rm -rf "$$directory"' EXIT && set -e -x; \
+	build/ohmwright build "$$directory/site"; \
+	printf 'package main\n\nfunc main() {}\n' > "$$directory/empty.go"; \
+	$(WASM) $(GO) $(MODULE) -o "$$directory/empty.wasm" "$$directory/empty.go"; \
+	cd $(TESTS) && node bench.mjs "$$directory/site" "$$directory/empty.wasm"
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 
 clean:
