@@ -201,7 +201,8 @@ func TestTestsImportDownwardsToo(t *testing.T) {
 func TestTestdataImportsNothingOfCore(t *testing.T) {
 	files(t, "../testdata", func(path string, f *ast.File, _ bool) {
 		for _, p := range imports(f) {
-			assert.False(t, under(p, strings.TrimSuffix(module, "/")), "%s imports %s: check values come from sources and arithmetic, never from the code they check", path, p)
+			assert.False(t, under(p, strings.TrimSuffix(module, "/")),
+				"%s imports %s: check values come from sources and arithmetic, never from the code they check", path, p)
 		}
 	})
 }
@@ -211,7 +212,8 @@ func TestOneDoorToJavaScript(t *testing.T) {
 	files(t, "../wasm", func(path string, f *ast.File, _ bool) {
 		for _, p := range imports(f) {
 			safe = safe || under(p, "github.com/hack-pad/safejs")
-			assert.False(t, under(p, "syscall/js"), "%s imports %s: syscall/js panics where safejs gives an error, and a module that panics is gone until the page is reloaded", path, p)
+			assert.False(t, under(p, "syscall/js"),
+				"%s imports %s: syscall/js panics where safejs gives an error, and a module that panics is gone until the page is reloaded", path, p)
 		}
 	})
 	assert.True(t, safe, "wasm does not import safejs: through what does it reach JavaScript?")

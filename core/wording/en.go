@@ -169,7 +169,8 @@ var english = []Entry{
 	{"sheet.carry.drive", "What current does a pulsed drive give?"},
 
 	// Cautions.
-	{"caution.opened_winding", "A winding that is opened under current drives its voltage up to hundreds of volts: never pull its plug or a " +
+	{"caution.opened_winding", "A winding that is opened under current drives its voltage up to hundreds of volts: never " +
+		"pull its plug or a " +
 		"clip while it is driven, and mind meter and fingers."},
 	{"sheet.found", "What was hidden"},
 	{"fault.unit_half", "“%[1]s”: “%[2]s” alone is a weight, not a torque."},

@@ -15,7 +15,8 @@ import (
 )
 
 // Policy is the Content-Security-Policy of the page: its own files, and WebAssembly.
-const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'"
+const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src " +
+	"'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'"
 
 // Handler answers POST /v1/TOOL with the response of the contract: 200, 422 for a refused request, 413 over 64 KiB, 500 for
 // a fault of the program. GET /v1 lists the tools and GET /v1/TOOL describes one. Everything else goes to files.
@@ -61,7 +62,8 @@ func run(w http.ResponseWriter, r *http.Request) {
 	}
 	if len(request) > tool.MaxRequest { // also where the tool takes longer ones from a file: this is no place to send them
 		most := strconv.Itoa(tool.MaxRequest)
-		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "", tool.OutOf, "", "request.large", most)}})
+		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "",
+			tool.OutOf, "", "request.large", most)}})
 		return
 	}
 	response, err := tools.Run(name, request, tools.English())

@@ -109,7 +109,8 @@ var english = []wording.Entry{
 	{"result.supplies.duty", "Duty: as given, or found for the current wanted."},
 	{"result.supplies.reached", "Whether the current wanted is reached."},
 	{"result.supplies.winding_temperature", "Temperature of the winding."},
-	{"result.steady_after", "From first switch-on until the current at switch-on is the steady one, to a thousandth of the highest; with a " +
+	{"result.steady_after", "From first switch-on until the current at switch-on is the steady one, to a thousandth of " +
+		"the highest; with a " +
 		"duty of 100 %%, until the current is."},
 	{"result.waveform", "The current over one period from switch-on."},
 	{"result.waveform.t", "Time."},
@@ -254,7 +255,8 @@ var english = []wording.Entry{
 	{"fault.clamp_voltage.hint", "Give it, for example 40 V."},
 	{"fault.clamp_low", "A clamp of %[1]s lies below a diode's own drop of %[2]s: nothing clamps there."},
 	{"fault.clamp_low.hint", "Give more than %[2]s, commonly 30 to 60 V; or say “diode”."},
-	{"fault.clamp_supply", "A clamp of %[1]s across the switch leaves a supply of %[2]s nothing, or less than a diode's drop, to bring the " +
+	{"fault.clamp_supply", "A clamp of %[1]s across the switch leaves a supply of %[2]s nothing, or less than a diode's " +
+		"drop, to bring the " +
 		"current down with."},
 	{"fault.clamp_supply.hint", "Give well more than the supply, commonly 30 to 60 V, or say that it lies across the winding."},
 	{"fault.target_beyond", "%[1]s is out of reach: with the driver always on this supply gives %[2]s, the winding at %[3]s."},

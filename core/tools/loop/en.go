@@ -57,7 +57,8 @@ var english = []wording.Entry{
 	{"step.clamp", "What the clamp's accuracy allows"},
 
 	// Warnings of the loaded test.
-	{"warn.temperature_assumed", "No temperature given for the winding during the test: %s is assumed. A warm winding has more resistance, and " +
+	{"warn.temperature_assumed", "No temperature given for the winding during the test: %s is assumed. A warm winding has " +
+		"more resistance, and " +
 		"would make the rest look worse than it is."},
 	{"warn.too_much", "The loop draws more than its winding should allow. Shorted turns, a second path to ground, a colder winding, or " +
 		"a clamp that was not zeroed: read the winding itself before trusting this test."},

@@ -17,7 +17,8 @@ func drawLoop(r *rand.Rand) toolstest.Drawn {
 	supply := 9000 + r.IntN(7000)
 	hot := r.IntN(120000) - 10000
 	ohms := float64(winding)/1000*(234.5+float64(hot)/1000)/254.5 + 0.15 + r.Float64()*2
-	o := toolstest.Object{"supply": toolstest.Milli(supply, "V"), "supply_within": toolstest.Milli(r.IntN(200), "V"), "current": toolstest.Milli(max(300, int(float64(supply)/ohms)), "A"),
+	o := toolstest.Object{"supply": toolstest.Milli(supply, "V"), "supply_within": toolstest.Milli(r.IntN(200), "V"),
+		"current":             toolstest.Milli(max(300, int(float64(supply)/ohms)), "A"),
 		"winding_temperature": toolstest.Milli(hot, "degC"), "winding_temperature_within": toolstest.Milli(r.IntN(10000), "K"),
 		"meter": toolstest.Object{"percent": float64(5+r.IntN(20)) / 10, "counts": 1 + r.IntN(3), "resolution": "0.010 A"}}
 	if r.IntN(2) == 0 {

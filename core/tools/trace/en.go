@@ -229,7 +229,8 @@ var english = []wording.Entry{
 	{"carry.drive", "Drive this winding with pulses"},
 
 	// Cautions.
-	{"caution.recorder_ground", "A recorder's black lead is often its case and mains ground: on anything but ground it is a dead short. For " +
+	{"caution.recorder_ground", "A recorder's black lead is often its case and mains ground: on anything but ground it is " +
+		"a dead short. For " +
 		"current use a clamp."},
 
 	// Faults.

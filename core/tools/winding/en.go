@@ -101,7 +101,8 @@ var english = []wording.Entry{
 	{"result.specs.shorted_fraction", "Share of turns lost that would explain a reading below the row."},
 	{"result.specs.shorted_fraction.min", "From a healthy winding at the row's minimum."},
 	{"result.specs.shorted_fraction.max", "From a healthy winding at the row's maximum."},
-	{"result.overall", "The one verdict of all rows: below, within, above or undecided where they agree; rows_disagree, open, shorted, no_specification."},
+	{"result.overall", "The one verdict of all rows: below, within, above or undecided where they agree; rows_disagree, " +
+		"open, shorted, no_specification."},
 	{"result.fits", "Names of the rows that the reading is within."},
 	{"result.comparison", "The winding beside the known good one."},
 	{"result.comparison.ratio", "Their ratio at the same temperature."},
@@ -134,7 +135,8 @@ var english = []wording.Entry{
 	{"warn.alike_parallel", "%s windings in parallel are taken to be alike: a fault in one is spread over all of them."},
 	{"warn.loom_missing", "Read at the control unit, with nothing taken off for the wiring. About 1 ohm of it is common practice: enough " +
 		"to hide a low winding."},
-	{"warn.leads_missing", "Nothing is taken off for the meter leads. They commonly read 0.2 to 0.5 ohm: short them together and type what " +
+	{"warn.leads_missing", "Nothing is taken off for the meter leads. They commonly read 0.2 to 0.5 ohm: short them " +
+		"together and type what " +
 		"they show."},
 	{"warn.loom_exact", "The wiring is taken as exactly known. If it is a guess, say within what."},
 	{"warn.straight_line", "Outside −100 to 200 °C the straight line of resistance over temperature no longer holds well."},
@@ -216,7 +218,8 @@ var english = []wording.Entry{
 	{"caution.ohms_unpowered", "Ohms only on a circuit without power: ignition off, part unplugged. A voltage on the probes gives a false " +
 		"reading and can ruin the meter."},
 	{"caution.hot_part", "A gearbox just driven is hot enough to burn: oil, case and exhaust."},
-	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that comes with heat read the " +
+	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that " +
+		"comes with heat read the " +
 		"same."},
 	{"caution.three_seconds", "On a battery, three seconds at most for a low-ohm winding, with a fuse in the lead. Mind the polarity of a " +
 		"built-in diode."},

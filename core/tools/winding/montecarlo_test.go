@@ -40,7 +40,8 @@ func drawWinding(r *rand.Rand) toolstest.Drawn {
 	}
 	k := zeros[material]
 	reading := int(float64(at20) * share * (k + float64(at)/1000) / (k + 20))
-	o := toolstest.Object{"at": toolstest.Milli(at, "degC"), "at_within": toolstest.Milli(r.IntN(8000), "K"), "material": material, "meter": meterFor(r, reading)}
+	o := toolstest.Object{"at": toolstest.Milli(at, "degC"), "at_within": toolstest.Milli(r.IntN(8000), "K"),
+		"material": material, "meter": meterFor(r, reading)}
 	if arrangement != nil {
 		o["arrangement"] = arrangement
 	}
@@ -73,7 +74,8 @@ func drawWinding(r *rand.Rand) toolstest.Drawn {
 	o["specs"] = []any{row}
 	if r.IntN(2) == 0 {
 		good := max(4000, at20+r.IntN(2000)-1000)
-		o["known_good"] = toolstest.Object{"reading": toolstest.Milli(int(float64(good)*math.Max(1, share)), "ohm"), "at": "21.000 degC", "at_within": toolstest.Milli(r.IntN(4000), "K")}
+		o["known_good"] = toolstest.Object{"reading": toolstest.Milli(int(float64(good)*math.Max(1, share)), "ohm"),
+			"at": "21.000 degC", "at_within": toolstest.Milli(r.IntN(4000), "K")}
 	}
 	return toolstest.Drawn{Tool: "winding", Request: o}
 }

@@ -18,7 +18,8 @@ import (
 func randomWinding(r *rand.Rand) toolstest.Object {
 	maybe := func() bool { return r.IntN(2) == 0 }
 	reading := 2000 + r.IntN(60000)
-	o := toolstest.Object{"reading": toolstest.Milli(reading, "ohm"), "at": toolstest.Milli(r.IntN(140000)-30000, "degC"), "at_within": toolstest.Milli(r.IntN(10000), "K")}
+	o := toolstest.Object{"reading": toolstest.Milli(reading, "ohm"), "at": toolstest.Milli(r.IntN(140000)-30000, "degC"),
+		"at_within": toolstest.Milli(r.IntN(10000), "K")}
 	rest := reading
 	if maybe() {
 		leads := r.IntN(600)
@@ -34,7 +35,8 @@ func randomWinding(r *rand.Rand) toolstest.Object {
 		o["arrangement"] = toolstest.Object{[]string{"series", "parallel"}[r.IntN(2)]: 1 + r.IntN(4)}
 	}
 	if maybe() {
-		o["meter"] = toolstest.Object{"percent": float64(r.IntN(30)) / 10, "counts": r.IntN(6), "resolution": []string{"0.01 ohm", "0.1 ohm", "1 mohm"}[r.IntN(3)]}
+		o["meter"] = toolstest.Object{"percent": float64(r.IntN(30)) / 10, "counts": r.IntN(6), "resolution": []string{"0.01 ohm",
+			"0.1 ohm", "1 mohm"}[r.IntN(3)]}
 	}
 	o["material"] = []any{"copper", "aluminium", toolstest.Object{"zero_resistance_at": "-235 degC"}}[r.IntN(3)]
 	specs := []any{}
@@ -87,18 +89,24 @@ func TestEveryResponseKeepsThePromises(t *testing.T) {
 // TestExtremes holds the promise at the ends of every range: no request is the program's fault.
 func TestExtremes(t *testing.T) {
 	ohmsAt := []string{"0 ohm", "-0 ohm", "1e-300 ohm", "1e-12 ohm", "2e-12 ohm", "1 ohm", "1e12 ohm", "5e-324 Mohm"}
-	celsius := []string{"-273.15 degC", "-234.49999999999997 degC", "-227.99999999999997 degC", "-1e-300 degC", "0 degC", "1e-300 degC", "5e-324 degC", "20 degC", "2000 degC", "0 K"}
-	materials := []any{"copper", "aluminium", toolstest.Object{"zero_resistance_at": "0 degC"}, toolstest.Object{"zero_resistance_at": "-1000 degC"}, toolstest.Object{"zero_resistance_at": "-1e-300 degC"}}
+	celsius := []string{"-273.15 degC", "-234.49999999999997 degC", "-227.99999999999997 degC", "-1e-300 degC", "0 degC",
+		"1e-300 degC", "5e-324 degC", "20 degC", "2000 degC", "0 K"}
+	materials := []any{"copper", "aluminium", toolstest.Object{"zero_resistance_at": "0 degC"},
+		toolstest.Object{"zero_resistance_at": "-1000 degC"}, toolstest.Object{"zero_resistance_at": "-1e-300 degC"}}
 	r := rand.New(rand.NewPCG(2, 2))
 	pick := func(from []string) string { return from[r.IntN(len(from))] }
 	broken := map[string]bool{}
 	for range 20000 {
-		o := toolstest.Object{"reading": pick(append(ohmsAt, "OL")), "at": pick(celsius), "at_within": pick([]string{"0 K", "2000 K", "1e-300 K"}), "material": materials[r.IntN(len(materials))],
-			"reference": pick(celsius), "meter": toolstest.Object{"percent": []float64{0, 1e-300, 100}[r.IntN(3)], "counts": []float64{0, 10000}[r.IntN(2)], "resolution": pick([]string{"0 ohm", "1e6 ohm", "1e-300 ohm"})},
+		o := toolstest.Object{"reading": pick(append(ohmsAt, "OL")), "at": pick(celsius), "at_within": pick([]string{"0 K",
+			"2000 K", "1e-300 K"}), "material": materials[r.IntN(len(materials))],
+			"reference": pick(celsius), "meter": toolstest.Object{"percent": []float64{0, 1e-300, 100}[r.IntN(3)],
+				"counts": []float64{0, 10000}[r.IntN(2)], "resolution": pick([]string{"0 ohm", "1e6 ohm", "1e-300 ohm"})},
 			"arrangement": toolstest.Object{[]string{"series", "parallel"}[r.IntN(2)]: []int{1, 100}[r.IntN(2)]},
-			"specs":       []any{toolstest.Object{"min": pick(ohmsAt), "at": pick(celsius)}, toolstest.Object{"max": pick(ohmsAt), "valid_from": pick(celsius)}, toolstest.Object{"nominal": pick(ohmsAt), "tolerance": pick([]string{"100 %", "1e-10 %"}), "at": pick(celsius)}},
-			"known_good":  toolstest.Object{"reading": pick(append(ohmsAt, "OL")), "at": pick(celsius), "tolerance": "100 %"},
-			"supply":      pick([]string{"1e-11 V", "1e5 V"}), "driver_limit": pick([]string{"1e-11 A", "1e6 A"})}
+			"specs": []any{toolstest.Object{"min": pick(ohmsAt), "at": pick(celsius)}, toolstest.Object{"max": pick(ohmsAt),
+				"valid_from": pick(celsius)}, toolstest.Object{"nominal": pick(ohmsAt), "tolerance": pick([]string{"100 %", "1e-10 %"}),
+				"at": pick(celsius)}},
+			"known_good": toolstest.Object{"reading": pick(append(ohmsAt, "OL")), "at": pick(celsius), "tolerance": "100 %"},
+			"supply":     pick([]string{"1e-11 V", "1e5 V"}), "driver_limit": pick([]string{"1e-11 A", "1e6 A"})}
 		if r.IntN(2) == 0 {
 			delete(o, "specs")
 		}
@@ -125,7 +133,8 @@ func TestMoreResistanceNeverReadsLower(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
 	for range 60 {
 		o := randomWinding(r)
-		row := toolstest.Object{"min": toolstest.Milli(8000+r.IntN(4000), "ohm"), "max": toolstest.Milli(12000+r.IntN(4000), "ohm"), "at": "20 degC"}
+		row := toolstest.Object{"min": toolstest.Milli(8000+r.IntN(4000), "ohm"), "max": toolstest.Milli(12000+r.IntN(4000),
+			"ohm"), "at": "20 degC"}
 		o["specs"] = []any{row}
 		delete(o, "loom")
 		delete(o, "loom_within")

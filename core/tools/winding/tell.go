@@ -197,7 +197,8 @@ func driver(q question, f winding.Finding, a *tool.Answer) *driverResult {
 		value := tool.Uncertain(quantity.OfCurrent, d.Current.Value, d.Current.U)
 		out.Current = &value
 		if !a.Brief {
-			with := fmt.Sprintf("I = %s/%s = %s", s.Volts(float64(q.Supply), 0), s.Ohms(f.Winding.Value, f.Winding.U), s.Amperes(d.Current.Value, d.Current.U))
+			with := fmt.Sprintf("I = %s/%s = %s", s.Volts(float64(q.Supply), 0), s.Ohms(f.Winding.Value, f.Winding.U),
+				s.Amperes(d.Current.Value, d.Current.U))
 			a.Step("current", "I = V/R", with, value, "ohm", now)
 		}
 	}

@@ -29,10 +29,11 @@ var (
 
 // The fields of a reading: of this part, and of the known good one.
 var (
-	reading   = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms}, quantity.OfResistance)
-	at        = bench.Temperature(tool.Field{Name: "at", Need: true})
-	atWithin  = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
-	leads     = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}})
+	reading  = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms}, quantity.OfResistance)
+	at       = bench.Temperature(tool.Field{Name: "at", Need: true})
+	atWithin = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
+	leads    = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances,
+		Page: tool.Hints{Offer: bench.Ohms}})
 	alike     = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Default: "10 %", Range: bench.Shares, Page: finePerCent})
 	knownGood = tool.GroupOf(tool.Field{Name: "known_good", Apart: "known_good"}, reading, at, atWithin, leads, alike)
 
@@ -49,7 +50,8 @@ var (
 	tolerance = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Range: bench.Shares, Page: finePerCent})
 	rowAt     = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
 	validFrom = bench.Temperature(tool.Field{Name: "valid_from", Page: fine})
-	validTo   = tool.QuantityOf[celsius](tool.Field{Name: "valid_to", Range: bench.Temperatures, Page: tool.Hints{Fine: true, UnitFrom: "valid_from"}})
+	validTo   = tool.QuantityOf[celsius](tool.Field{Name: "valid_to", Range: bench.Temperatures, Page: tool.Hints{Fine: true,
+		UnitFrom: "valid_from"}})
 	appliesTo = tool.TextOf(tool.Field{Name: "applies_to", Most: 400, Page: fine})
 	source    = tool.TextOf(tool.Field{Name: "source", Most: 400, Page: fine})
 	specs     = tool.ListOf(tool.Field{Name: "specs", Most: 60, Apart: "specs"},
