@@ -8,7 +8,8 @@
 //	loop       the loaded test
 //	drive      a pulsed winding: current, power, heat, what meters show of it
 //	trace      a recording of a current: reading it, what it shows, what differs
-//	fastener   torque, wrench, thread, the order of bolts, a manual's figures held to each other
+//	fastener   torque, wrench, thread, a manual's figures held to each other
+//	bolts      patterns of bolts and the order in which they are tightened
 //	circuit    the chain, its faults, readings predicted by nodal analysis, ranking, the next test
 //	lesson     a hidden fault, its readings, marking
 //	code       trouble codes: structure, table, and the states that set them
@@ -18,7 +19,7 @@
 //	link       a request as a link, versioned
 //	page       what the page asks at every keystroke: a half-filled form in, answer and notes out
 //
-// Imports run downwards only: quantity ← measure ← winding ← loop, drive; quantity ← fastener; measure ← trace; measure ← circuit ← lesson; quantity ← wording; code and
+// Imports run downwards only: quantity ← measure ← winding ← loop, drive; quantity ← fastener; measure ← trace; measure ← circuit ← lesson; quantity ← wording; bolts, code and
 // sheet by themselves; all of them ←
 // tool ← link ← page ← wasm and cmd. A test holds it. The core reads no file, no clock, no random number and no
 // environment: the same request gives the same answer wherever it runs.

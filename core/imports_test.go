@@ -34,10 +34,11 @@ var below = map[string][]string{
 	"drive":    {"quantity", "winding"},
 	"trace":    {"quantity", "measure"},
 	"fastener": {"quantity"},
+	"bolts":    {},
 	"circuit":  {"measure"},
 	"lesson":   {"circuit"},
 	"code":     {},
-	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "circuit", "lesson", "code", "sheet", "wording"},
+	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "bolts", "circuit", "lesson", "code", "sheet", "wording"},
 	"link":     {"quantity", "tool", "wording"},
 	"page":     {"quantity", "tool", "link", "sheet", "wording"},
 }

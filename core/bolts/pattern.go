@@ -1,18 +1,34 @@
-package fastener
+package bolts
 
 import "math"
+
+// A Point is where a bolt lies, in any unit of length: x to the right, y upwards.
+type Point struct{ X, Y float64 }
+
+// finite reports whether both coordinates are finite: ∞ − ∞ and NaN − NaN are not 0.
+func (a Point) finite() bool { return a.X-a.X == 0 && a.Y-a.Y == 0 }
+
+// from returns the distance between two bolts.
+func (a Point) from(b Point) float64 {
+	x, y := a.X-b.X, a.Y-b.Y
+	return math.Sqrt(square(x) + square(y))
+}
+
+// square converts to float64 so that no machine fuses the product with a sum: distances are the same everywhere, and from
+// either end.
+func square(x float64) float64 { return float64(x * x) }
 
 // Rectangle places n bolts on the rim of a rectangle, clockwise from its upper left corner.
 //
 //	four in the corners, the rest between them, evenly along each side
 //
-// Width and height are of the bolts' lines, in any unit of length, not negative. The rest is shared out so that the widest
-// gap is as small as it can be. With n even, opposite sides have the same number, and the pattern is its own mirror image
-// in both axes; with n odd, one of two opposite sides has one more, and one axis is left. Fewer than four have no
-// corners to fill: one lies in the middle, two in the middles of the short sides (the left and right ones of a square), three
-// in both ends of one long side (the lower one if it lies flat, the left one if it stands) and the middle of the other. It is
-// empty for n below 1. It ignores what a real part needs: dowels, ports, a bolt left out. No source: a convention of this
-// package. Checked in TestRectangle.
+// Width and height are measured between bolt centres, in any unit of length, not negative. The rest is distributed so that the
+// widest gap is as small as possible. With an even n, opposite sides have the same number, and the pattern is symmetric about
+// both axes; with an odd n, one side has one more than the side opposite, and the pattern is symmetric about one axis. Fewer than
+// four: one bolt lies in the middle; two lie in the middles of the short sides (of a square: left and right); three lie at both
+// ends of one long side (the lower one of a rectangle that lies flat, the left one of one that stands) and in the middle of the
+// other. The result is empty for n below 1. It ignores what a real part needs: dowels, ports, a bolt left out. No source: a
+// convention of this package. Checked in TestRectangle.
 func Rectangle(n int, width, height float64) []Point {
 	x, y := width/2, height/2
 	standing := height > width
@@ -34,7 +50,7 @@ func Rectangle(n int, width, height float64) []Point {
 	at := make([]Point, 0, n)
 	side := func(from, to Point, between int) {
 		for i := range between + 1 {
-			// Along a side one coordinate stays and the other runs to its opposite: mirror images are exact.
+			// Along a side one coordinate is fixed and the other runs to its negative, so that mirror images are exact.
 			share := float64(between+1-2*i) / float64(between+1)
 			p := from
 			if from.X != to.X {
@@ -53,15 +69,15 @@ func Rectangle(n int, width, height float64) []Point {
 	return at
 }
 
-// onSides says how many of m bolts lie between the corners on each side of a rectangle.
+// onSides returns how many of m bolts lie between the corners on each side of a rectangle.
 func onSides(m int, width, height float64) (top, right, bottom, left int) {
 	widest, narrowest := math.Inf(1), 0.0
 	for flat := 0; flat <= m; flat++ {
 		upright := m - flat
 		if flat%2 == 1 && upright%2 == 1 {
-			continue // two sides with one more each: no axis would be left
+			continue // two sides would have one more each: not symmetric
 		}
-		// The fuller of two opposite sides has the smaller gap, the other the larger.
+		// Of two opposite sides, the one with more bolts has the smaller gap.
 		gaps := []float64{
 			width / float64(flat/2+1), width / float64((flat+1)/2+1),
 			height / float64(upright/2+1), height / float64((upright+1)/2+1),
@@ -80,12 +96,12 @@ func onSides(m int, width, height float64) (top, right, bottom, left int) {
 //
 //	x = d/2·sin(2π·i/n), y = d/2·cos(2π·i/n)
 //
-// The diameter is that of the bolts' circle, in any unit of length, not negative. One bolt lies at the top, as those of more
-// do. It is empty for n below 1. It ignores circles with uneven gaps. No source: geometry. Checked in TestCircle.
+// The diameter is that of the bolt circle, in any unit of length, not negative. A single bolt lies at the top too. The result is
+// empty for n below 1. It ignores circles with uneven gaps. No source: geometry. Checked in TestCircle.
 func Circle(n int, diameter float64) []Point {
 	var at []Point
 	for i := range n {
-		// Within an eighth of a turn, and turned by quarters, which are exact: so are the mirror images.
+		// The sine is taken within an eighth of a turn, then turned by quarters, which is exact: mirror images are exact too.
 		quarter, part := 4*i/n, 4*i%n
 		var sin, cos float64
 		if 2*part <= n {
@@ -108,8 +124,8 @@ func Circle(n int, diameter float64) []Point {
 //
 //	x = w·(i/(n − 1) − 1/2), y = 0
 //
-// The width is from the first to the last, in any unit of length, not negative. One bolt lies in the middle. It is empty for n
-// below 1. It ignores uneven gaps. No source: geometry. Checked in TestRow.
+// The width is from the first bolt to the last, in any unit of length, not negative. A single bolt lies in the middle. The
+// result is empty for n below 1. It ignores uneven gaps. No source: geometry. Checked in TestRow.
 func Row(n int, width float64) []Point {
 	if n == 1 {
 		return []Point{{}}

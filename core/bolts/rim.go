@@ -1,4 +1,4 @@
-package fastener
+package bolts
 
 import (
 	"cmp"
@@ -7,33 +7,35 @@ import (
 )
 
 const (
-	// offRim is how far inside the convex hull of all bolts one may lie and still count as one on the rim, as a share of the
-	// longest distance between two: as far as a place tapped by hand may be off.
+	// offRim is how far inside the convex hull a bolt may lie and still count as on the rim, as a share of the longest distance
+	// between two bolts: a place tapped by hand may be off by that much.
 	offRim = 0.04
-	// offRimWidth is the same as a share of the pattern's width. It keeps bolts on the rim on their side of the middle.
+	// offRimWidth is the same limit as a share of the pattern's width. The smaller of the two applies: this one keeps a bolt of a
+	// narrow pattern on its own side of the middle.
 	offRimWidth = 1.0 / 6
 )
 
-// A rim is the order of bolts all of which lie on the rim of their pattern: of each bolt its place along it. Bolts that lie
-// beside each other across it have one place.
+// A rim numbers places along the rim of a pattern whose bolts all lie on it. Bolts beside each other across the rim, or the row,
+// share a place.
 type rim struct {
-	place  []int
+	place  []int // of each bolt
 	places int
 	closed bool // the last place is next to the first
 }
 
+// beside reports whether two bolts share a place or have places next to each other.
 func (r *rim) beside(i, j int) bool {
 	d := max(r.place[i]-r.place[j], r.place[j]-r.place[i])
 	return d <= 1 || r.closed && d == r.places-1
 }
 
-// alongRim orders bolts along their rim; it is nil where one of them lies within it, and where there are no two places. The
-// bolts are measured from their mean, the outermost at 1.
+// alongRim numbers the places along the rim; it returns nil where some bolt lies well inside, and where all lie in one place.
+// Coordinates are relative to the mean of the bolts, with the outermost at a distance of 1.
 //
-// A pattern that is nowhere wider than twice offRim is a row, and its bolts are ordered along its longest spread (the first
-// principal axis). Else they are ordered by the angle under which the middle of their hull's area sees them: it lies at least a
-// third of the width within every side, so that a bolt that is a little inside the rim keeps its place. Places that differ by
-// less than a millionth are one. What is decided changes with no turning, mirroring or scaling.
+// A pattern no wider than twice offRim is a row: its bolts are ordered along the first principal axis. Any other is ordered by
+// the angle at which each bolt is seen from the centroid of the hull's area. That centroid is at least a third of the width
+// away from every side, so a bolt slightly inside the rim keeps its turn. Places less than a millionth apart are one place.
+// Turning, mirroring or scaling the pattern does not change the result.
 func alongRim(at []Point) *rim {
 	if len(at) < 2 {
 		return nil
@@ -66,7 +68,7 @@ func alongRim(at []Point) *rim {
 	return inOrder(angle, 2*math.Pi)
 }
 
-// inOrder gives the bolts places by a measure along the rim, which is closed where it comes round after so much.
+// inOrder numbers the places by a measure along the rim. A round above 0 is the measure of one full turn: the rim is closed.
 func inOrder(measure []float64, round float64) *rim {
 	order := make([]int, len(measure))
 	for i := range order {
@@ -91,12 +93,12 @@ func inOrder(measure []float64, round float64) *rim {
 	return r
 }
 
-// cross is twice the area of a triangle, above 0 where it turns left.
+// cross returns twice the area of a triangle, positive where its corners turn left.
 func cross(a, b, c Point) float64 {
 	return float64((b.X-a.X)*(c.Y-a.Y)) - float64((b.Y-a.Y)*(c.X-a.X))
 }
 
-// hullOf is the convex hull, round to the left. Bolts on its sides, by rounding, may be corners of it or not.
+// hullOf returns the corners of the convex hull, counterclockwise. Rounding decides whether a bolt on a side is a corner.
 func hullOf(at []Point) []Point {
 	sorted := slices.Clone(at)
 	slices.SortFunc(sorted, func(a, b Point) int {
@@ -119,7 +121,7 @@ func hullOf(at []Point) []Point {
 	return append(lower, half(sorted)...)
 }
 
-// sides calls f with every side of a hull that is long enough to have a direction.
+// sides calls f with every side of a hull, but for those too short to have a direction.
 func sides(hull []Point, f func(a, b Point, length float64)) {
 	for i, a := range hull {
 		b := hull[(i+1)%len(hull)]
@@ -129,7 +131,7 @@ func sides(hull []Point, f func(a, b Point, length float64)) {
 	}
 }
 
-// widthOf is how wide a hull is where it is narrowest: the least distance of two parallels that have it between them.
+// widthOf returns the width of a hull: the least distance between two parallel lines with the hull between them.
 func widthOf(hull []Point) float64 {
 	least := math.Inf(1)
 	sides(hull, func(a, b Point, length float64) {
@@ -142,14 +144,14 @@ func widthOf(hull []Point) float64 {
 	return least
 }
 
-// depth is how far a bolt lies within a hull.
+// depth returns the distance of a bolt from the nearest side of the hull around it.
 func depth(p Point, hull []Point) float64 {
 	least := math.Inf(1)
 	sides(hull, func(a, b Point, length float64) { least = min(least, cross(a, b, p)/length) })
 	return least
 }
 
-// middleOf is the middle of a hull's area, which is above 0.
+// middleOf returns the centroid of a hull's area, which must be above 0.
 func middleOf(hull []Point) (middle Point) {
 	area := 0.0
 	for i := 2; i < len(hull); i++ {
@@ -162,7 +164,7 @@ func middleOf(hull []Point) (middle Point) {
 	return Point{middle.X / area, middle.Y / area}
 }
 
-// along measures bolts, whose mean is the origin, along their longest spread.
+// along returns the bolts' coordinates along their first principal axis. Their mean must be the origin.
 func along(at []Point) []float64 {
 	var xx, xy, yy float64
 	for _, a := range at {

@@ -1,4 +1,4 @@
-package fastener
+package bolts
 
 import (
 	"math"
@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// samePlaces says whether two patterns have the same places, in whatever order.
+// samePlaces reports whether two patterns have the same places, in any order.
 func samePlaces(a, b []Point) bool {
 	left := append([]Point(nil), b...)
 	for _, p := range a {
@@ -27,6 +27,7 @@ func samePlaces(a, b []Point) bool {
 	return len(left) == 0
 }
 
+// moved applies a change to every bolt.
 func moved(at []Point, change func(Point) Point) []Point {
 	to := make([]Point, len(at))
 	for i, p := range at {
@@ -61,7 +62,7 @@ func TestRectangle(t *testing.T) {
 				assert.NotContains(t, at[:i], p)
 			}
 			assert.Equal(t, 4, corners)
-			// Evenly along each side, and no share of the sides has a smaller widest gap.
+			// No other distribution over the sides has a smaller widest gap.
 			widest := 0.0
 			for i, p := range at {
 				q := at[(i+1)%n]
