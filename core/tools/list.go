@@ -11,6 +11,7 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/loop"
+	"ohmwright/core/tools/torque"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
 )
@@ -19,6 +20,7 @@ import (
 var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
+	torque.Tool,
 }
 
 // Named finds a tool by its name.

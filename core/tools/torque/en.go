@@ -133,6 +133,8 @@ var english = []wording.Entry{
 	{"progress.set.how", "The pass that the wrench was set for."},
 
 	// Results.
+	{"result.overall", "the one verdict that the page shows at its head: disagree, breaks, above_scale, below_scale, below_20_percent, stretches or " +
+		"strips where something has to be cleared up first; else step or order of a tightening, set, torque, no_figure, table_wrong or table"},
 	{"result.torque", "the torque wanted: as given, or the middle of the range"},
 	{"result.units", "the same torque in every unit"},
 	{"result.range", "what the torque may be"},
