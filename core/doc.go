@@ -8,7 +8,8 @@
 //	loop       the loaded test
 //	drive      a pulsed winding: current, power, heat, what meters show of it
 //	trace      a recording of a current: reading it, what it shows, what differs
-//	fastener   torque, wrench, thread, a manual's figures held to each other
+//	fastener   wrench, adapter, thread, bolt; whether two printed torques agree
+//	manual     a table of torques pasted from a manual, its figures compared
 //	bolts      patterns of bolts and the order in which they are tightened
 //	circuit    the chain, its faults, readings predicted by nodal analysis, ranking, the next test
 //	lesson     a hidden fault, its readings, marking
@@ -19,8 +20,8 @@
 //	link       a request as a link, versioned
 //	page       what the page asks at every keystroke: a half-filled form in, answer and notes out
 //
-// Imports run downwards only: quantity ← measure ← winding ← loop, drive; quantity ← fastener; measure ← trace; measure ← circuit ← lesson; quantity ← wording; bolts, code and
-// sheet by themselves; all of them ←
-// tool ← link ← page ← wasm and cmd. A test holds it. The core reads no file, no clock, no random number and no
-// environment: the same request gives the same answer wherever it runs.
+// Imports run downwards only: quantity ← measure ← winding ← loop, drive; quantity ← fastener ← manual; measure ← trace;
+// measure ← circuit ← lesson; quantity ← wording; bolts, code and sheet by themselves; all of them ← tool ← link ← page ← wasm
+// and cmd. A test holds it. The core reads no file, no clock, no random number and no environment: the same request gives the
+// same answer wherever it runs.
 package core

@@ -22,8 +22,8 @@ import (
 
 // below says which packages of the core each may import: imports run downwards only.
 //
-//	quantity ← measure ← winding, loop, drive, trace, fastener, circuit ← lesson ← tool ← link ← page ← wasm, cmd; code by itself; sheet and
-//	wording serve tool and page
+//	quantity ← measure ← winding, loop, drive, trace, fastener ← manual, circuit ← lesson ← tool ← link ← page ← wasm, cmd; bolts and code by
+//	themselves; sheet and wording serve tool and page
 var below = map[string][]string{
 	"quantity": {},
 	"sheet":    {},
@@ -35,10 +35,11 @@ var below = map[string][]string{
 	"trace":    {"quantity", "measure"},
 	"fastener": {"quantity"},
 	"bolts":    {},
+	"manual":   {"quantity", "fastener"},
 	"circuit":  {"measure"},
 	"lesson":   {"circuit"},
 	"code":     {},
-	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "bolts", "circuit", "lesson", "code", "sheet", "wording"},
+	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "manual", "bolts", "circuit", "lesson", "code", "sheet", "wording"},
 	"link":     {"quantity", "tool", "wording"},
 	"page":     {"quantity", "tool", "link", "sheet", "wording"},
 }

@@ -10,8 +10,8 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// TestAdapterAsInManuals holds settings to the worked examples that manuals print (facts 5.3): torques in the manual's own unit, which
-// the formula leaves as they are.
+// TestAdapterAsInManuals checks settings against the worked examples that manuals print (facts 5.3). Torques are in the manual's own unit;
+// the formula works in any.
 func TestAdapterAsInManuals(t *testing.T) {
 	const inch, foot = 25.4, 304.8
 	for _, c := range []struct {
@@ -61,7 +61,7 @@ func TestAdapterThereAndBack(t *testing.T) {
 		assert.InEpsilon(t, float64(torque), float64(a.Reached(set)), 1e-14, "%+v", a)
 		// The hand's pull is the same at the wrench's drive and at the bolt: F = set/L = T/reach.
 		assert.InEpsilon(t, float64(set)/float64(a.Wrench), float64(torque)/float64(a.Reach()), 1e-14)
-		// The farther the extension is turned back the shorter the lever, and the more has to be set.
+		// The farther the extension is turned back, the shorter the lever, and the higher the setting.
 		b := a
 		b.Angle += quantity.Angle((180 - float64(a.Angle)) * r.Float64())
 		assert.LessOrEqual(t, a.Setting(torque), b.Setting(torque)*(1+1e-15), "%+v and %v", a, b.Angle)
@@ -75,7 +75,10 @@ func TestAdapterThereAndBack(t *testing.T) {
 }
 
 func TestAdapterWithoutALever(t *testing.T) {
-	for _, a := range []fastener.Adapter{{Wrench: 100, Extension: 100, Angle: 180}, {Wrench: 100, Extension: 150, Angle: 180}, {}, {Extension: 100}, {Wrench: -1, Extension: 100}} {
+	for _, a := range []fastener.Adapter{
+		{Wrench: 100, Extension: 100, Angle: 180}, {Wrench: 100, Extension: 150, Angle: 180}, {}, {Extension: 100},
+		{Wrench: -1, Extension: 100},
+	} {
 		assert.Zero(t, a.Setting(10), "%+v: no setting", a)
 		assert.Zero(t, a.Reached(10), "%+v", a)
 	}

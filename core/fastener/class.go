@@ -21,16 +21,16 @@ const (
 // Classes are all classes, weakest first.
 var Classes = []Class{Class4_8, Class5_8, Class8_8, Class9_8, Class10_9, Class12_9}
 
-// A grade is a row of the table of classes. What differs above 16 mm is in thick.
+// A grade is a row of the table of classes.
 type grade struct {
 	name                  string
 	proof, yield, tensile Stress
-	thick                 [3]Stress // proof, yield, tensile above 16 mm; zero: as below
-	most                  quantity.Length
+	thick                 [3]Stress       // proof, yield, tensile above 16 mm, where they differ; else 0
+	most                  quantity.Length // the largest diameter, 0 if there is none
 }
 
-// grades are ISO 898-1, table 3. Source: nfgab, which restates EN ISO 898-1:2013 (testdata/bibliography.md). Class 9.8 ends at
-// 16 mm; a dash stands above it in the table of proof loads of optimas, too.
+// grades are those of ISO 898-1, table 3. Source: nfgab, which restates EN ISO 898-1:2013 (testdata/bibliography.md). Class 9.8 ends at
+// 16 mm; optimas has dashes above that in its table of proof loads, too.
 var grades = [...]grade{
 	Class4_8:  {"4.8", 310, 340, 420, [3]Stress{}, 0},
 	Class5_8:  {"5.8", 380, 420, 520, [3]Stress{}, 0},
@@ -40,10 +40,10 @@ var grades = [...]grade{
 	Class12_9: {"12.9", 970, 1100, 1220, [3]Stress{}, 0},
 }
 
-// thickFrom is the diameter above which class 8.8 is made of another steel.
+// thickFrom is the diameter above which thick applies.
 const thickFrom quantity.Length = 16
 
-// String is the class's mark, as "8.8".
+// String returns the class's mark: "8.8".
 func (c Class) String() string { return grades[c].name }
 
 // ParseClass finds a class by its mark.
@@ -56,29 +56,29 @@ func ParseClass(text string) (Class, bool) {
 	return 0, false
 }
 
-// Covers says whether the class exists for bolts of a diameter.
+// Covers reports whether the class exists for bolts of a diameter.
 func (c Class) Covers(d quantity.Length) bool { return grades[c].most == 0 || d <= grades[c].most }
 
-// Proof is the stress that a bolt of the class bears without lasting stretch, S_p.
+// Proof returns the stress that a bolt of the class bears without lasting stretch, S_p.
 //
 // Units: N/mm²; diameter in mm. Range: d from 1.6 to 39 where [Class.Covers] holds. Source: ISO 898-1, table 3. Checked
 // through the printed proof loads in class_test.go.
 func (c Class) Proof(d quantity.Length) Stress { return grades[c].at(d, 0, grades[c].proof) }
 
-// Yield is the least stress at which a bolt of the class begins to stretch for good: R_p0.2, of the classes 4.8 and 5.8
-// R_pf of the whole bolt.
+// Yield returns the least stress at which a bolt of the class begins to stretch for good: R_p0.2, but for classes 4.8 and 5.8 R_pf of
+// the whole bolt.
 //
 // Units: N/mm²; diameter in mm. Range: as [Class.Proof]. Source: ISO 898-1, table 3. Checked through the printed preloads in
-// preload_test.go, of the classes 8.8, 10.9 and 12.9 alone.
+// preload_test.go, for the classes 8.8, 10.9 and 12.9 only.
 func (c Class) Yield(d quantity.Length) Stress { return grades[c].at(d, 1, grades[c].yield) }
 
-// Tensile is the least stress at which a bolt of the class breaks, R_m.
+// Tensile returns the least stress at which a bolt of the class breaks, R_m.
 //
 // Units: N/mm²; diameter in mm. Range: as [Class.Proof]. Source: ISO 898-1, table 3. Checked through the printed ultimate
 // loads in class_test.go.
 func (c Class) Tensile(d quantity.Length) Stress { return grades[c].at(d, 2, grades[c].tensile) }
 
-// at is a strength at a diameter.
+// at returns a strength at a diameter: the one given, or that of a thick bolt if it differs.
 func (g grade) at(d quantity.Length, which int, below Stress) Stress {
 	if d > thickFrom && g.thick[which] != 0 {
 		return g.thick[which]

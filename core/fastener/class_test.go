@@ -18,9 +18,9 @@ func TestClassesAreNamed(t *testing.T) {
 	}
 }
 
-// TestProofLoads holds every printed proof load to 0.3 %: the table rounds to three figures, and one unit of the third is up
-// to 1 %, so half a unit of the last printed figure is allowed besides. The table starts from areas that were not rounded
-// (M4 8.8: 8.78 × 580 is 5092, printed 5100), which this package does too. A 0 stands where the table has a dash. Source: optimas (EN ISO 898-1).
+// TestProofLoads checks every printed proof load to 0.3 %, plus half a unit of the last printed figure: the table rounds to three figures,
+// and one unit of the third is up to 1 %. The table was worked out from areas before rounding (M4 8.8: 8.78 × 580 is 5092, printed 5100),
+// as this package does. A 0 here is a dash in the table. Source: optimas (EN ISO 898-1).
 func TestProofLoads(t *testing.T) {
 	worst := 0.0
 	for _, row := range []struct {
@@ -64,7 +64,7 @@ func TestProofLoads(t *testing.T) {
 
 func abs(x float64) float64 { return max(x, -x) }
 
-// TestUltimateLoads holds A_s R_m against printed ultimate loads, as TestProofLoads; the source multiplies rounded areas.
+// TestUltimateLoads checks A_s R_m against printed ultimate loads, like TestProofLoads; the source multiplies rounded areas.
 // Source: usefastener (EN ISO 898-1), without its misprint (M4 10.9, "91130").
 func TestUltimateLoads(t *testing.T) {
 	for _, row := range []struct {
@@ -92,7 +92,7 @@ func TestUltimateLoads(t *testing.T) {
 	}
 }
 
-// TestStrengthsRise holds that a higher class is stronger at every size, and proof below yield below breaking.
+// TestStrengthsRise checks that a higher class is stronger at every size, and that proof < yield < tensile.
 func TestStrengthsRise(t *testing.T) {
 	for _, s := range sizes {
 		d := thread(t, "M"+decimal(s.diameter)).Diameter

@@ -1,6 +1,7 @@
 package fastener_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strconv"
@@ -28,7 +29,7 @@ func compare(t *testing.T, pair string) fastener.Pair {
 	return fastener.Compare(torque(t, strings.TrimSpace(a)), torque(t, strings.TrimSpace(b)))
 }
 
-// TestPairsAsPrinted holds the verdict to pairs as manuals print them, each reckoned by hand from the exact factors.
+// TestPairsAsPrinted checks the verdict of pairs as manuals print them, each worked out by hand from the exact factors.
 func TestPairsAsPrinted(t *testing.T) {
 	for pair, want := range map[string]fastener.Agreement{
 		"8 N.m / 71 in-lb":       fastener.Agree, // 70.8
@@ -109,7 +110,9 @@ func TestPairDifference(t *testing.T) {
 	p := compare(t, "210 N.m / 115 ft-lb")
 	assert.InDelta(t, 115*footPound/210-1, float64(p.Difference), 1e-12)
 	assert.Equal(t, "115lbf.ft", p.Figures[1].String())
-	for pair, want := range map[string]float64{"0 N.m / 10 N.m": 1, "0 N.m / 0 ft-lb": 0, "1e-300 N.m / 1e300 N.m": 1e9, "-5 N.m / 5 N.m": -2} {
+	for pair, want := range map[string]float64{
+		"0 N.m / 10 N.m": 1, "0 N.m / 0 ft-lb": 0, "1e-300 N.m / 1e300 N.m": 1e9, "-5 N.m / 5 N.m": -2,
+	} {
 		p := compare(t, pair)
 		assert.Equal(t, want, float64(p.Difference), pair)
 		assert.NotNil(t, p.Verdict)
@@ -120,7 +123,7 @@ func TestPairDifference(t *testing.T) {
 	assert.Empty(t, compare(t, "-5 N.m / 5 N.m").Slips)
 }
 
-// TestSpans holds what the digits leave open, by hand.
+// TestSpans checks spans worked out by hand.
 func TestSpans(t *testing.T) {
 	for _, c := range []struct {
 		pair                 string
@@ -148,7 +151,7 @@ func TestSpans(t *testing.T) {
 	for _, s := range compare(t, "1e308 N.m / 1.7e308 N.m").Spans {
 		assert.False(t, math.IsInf(float64(s.Most), 0) || math.IsNaN(float64(s.Leeway())), "%v", s)
 	}
-	// Two figures in different units agree just where their spans touch.
+	// Two figures in different units agree if and only if their spans touch.
 	r := rand.New(rand.NewPCG(8, 4))
 	for range 2000 {
 		d := drawn(r)
@@ -164,7 +167,7 @@ func TestSpans(t *testing.T) {
 	}
 }
 
-// written is a number rounded to so many significant digits, as it is printed: without exponent.
+// written rounds a number to so many significant digits, as it is printed: without an exponent.
 func written(n float64, digits int) string {
 	s := strconv.FormatFloat(n, 'e', digits-1, 64)
 	f, _ := strconv.ParseFloat(s, 64)
@@ -173,9 +176,12 @@ func written(n float64, digits int) string {
 }
 
 // factors are N.m per unit, from the definitions (facts 5.1).
-var factors = map[string]float64{"N.m": 1, "cN.m": 0.01, "lbf.in": inchPound, "lbf.ft": footPound, "kgf.cm": 0.0980665, "kgf.m": 9.80665, "daN.m": 10, "ozf.in": inchPound / 16}
+var factors = map[string]float64{
+	"N.m": 1, "cN.m": 0.01, "lbf.in": inchPound, "lbf.ft": footPound, "kgf.cm": 0.0980665, "kgf.m": 9.80665, "daN.m": 10,
+	"ozf.in": inchPound / 16,
+}
 
-// draw is a torque with two units and how many digits each is printed in.
+// A draw is a torque, two units, and the number of digits that it is printed with in each.
 type draw struct {
 	torque float64
 	units  [2]string
@@ -183,7 +189,10 @@ type draw struct {
 }
 
 func drawn(r *rand.Rand) draw {
-	pairs := [][2]string{{"N.m", "lbf.in"}, {"N.m", "lbf.ft"}, {"N.m", "kgf.cm"}, {"N.m", "kgf.m"}, {"lbf.in", "kgf.cm"}, {"lbf.ft", "kgf.m"}, {"cN.m", "lbf.in"}, {"daN.m", "lbf.ft"}}
+	pairs := [][2]string{
+		{"N.m", "lbf.in"}, {"N.m", "lbf.ft"}, {"N.m", "kgf.cm"}, {"N.m", "kgf.m"}, {"lbf.in", "kgf.cm"}, {"lbf.ft", "kgf.m"},
+		{"cN.m", "lbf.in"}, {"daN.m", "lbf.ft"},
+	}
 	d := draw{math.Exp(math.Log(1) + r.Float64()*math.Log(300)), pairs[r.IntN(len(pairs))], [2]int{2 + r.IntN(2), 2 + r.IntN(2)}}
 	if r.IntN(4) == 0 {
 		d.units[0], d.units[1] = d.units[1], d.units[0]
@@ -208,114 +217,148 @@ func TestHonestRoundingNeverDisagrees(t *testing.T) {
 	assert.Greater(t, count[fastener.Agree], 1500, "rounding: %d", count[fastener.Rounding])
 }
 
+// A planted is an honest pair with a slip put into one figure.
+type planted struct {
+	draw
+	at     int // the figure with the slip
+	text   [2]string
+	kind   string
+	meant  string // what the figure was, in its unit; "" if that is the torque drawn
+	inUnit [2]string
+}
+
+// misprints are the units that are printed for a unit by mistake.
+var misprints = map[string][]string{
+	"lbf.in": {"lbf.ft"}, "lbf.ft": {"lbf.in"}, "kgf.cm": {"kgf.m"}, "kgf.m": {"kgf.cm"},
+	"N.m": {"cN.m", "daN.m", "lbf.ft", "lbf.in"}, "cN.m": {"N.m"}, "daN.m": {"N.m"},
+}
+
+// plant puts in a slip of one of five kinds; ok is false if it would change nothing or leave no number.
+func plant(r *rand.Rand, kind int) (p planted, ok bool) {
+	d := drawn(r)
+	p = planted{draw: d, at: 1, text: [2]string{d.printed(0), d.printed(1)}, inUnit: d.units}
+	if r.IntN(4) == 0 {
+		p.at = 0
+	}
+	p.kind, p.meant = []string{"wrong_unit", "factor_inverted", "decimal_point", "transposed", "digit"}[kind], p.text[p.at]+d.units[p.at]
+	text := &p.text[p.at]
+	switch p.kind {
+	case "wrong_unit":
+		if r.IntN(3) == 0 { // printed twice
+			*text = p.text[1-p.at]
+			p.meant = *text + d.units[1-p.at]
+		} else {
+			from := misprints[d.units[p.at]]
+			p.inUnit[p.at] = from[r.IntN(len(from))]
+		}
+	case "factor_inverted":
+		p.meant = ""
+		n := d.torque / factors[d.units[1-p.at]] * factors[d.units[p.at]] / factors[d.units[1-p.at]]
+		*text = written(n, d.digits[p.at])
+	case "decimal_point":
+		n, _ := strconv.ParseFloat(*text, 64)
+		by := []float64{10, 0.1, 10, 0.1, 100, 0.01}[r.IntN(6)]
+		*text = strconv.FormatFloat(math.Round(n*by*1e6)/1e6, 'f', -1, 64)
+	case "transposed":
+		b := []byte(*text)
+		j := 1 + r.IntN(len(b)-1)
+		if b[j] == '.' || b[j-1] == '.' || b[j] == b[j-1] || b[0] == '0' || j == 1 && b[1] == '0' {
+			return p, false
+		}
+		b[j], b[j-1] = b[j-1], b[j]
+		*text = string(b)
+	case "digit":
+		b := []byte(*text)
+		j := r.IntN(len(b))
+		c := byte('1' + r.IntN(9))
+		if b[j] == '.' || b[j] == c || b[0] == '0' {
+			return p, false
+		}
+		b[j] = c
+		*text = string(b)
+	}
+	return p, true
+}
+
+// pair returns the pair as printed.
+func (p planted) pair() string { return p.text[0] + p.inUnit[0] + " / " + p.text[1] + p.inUnit[1] }
+
+// is reports whether a slip is the one that was put in: of its kind, in its figure, and within 6 % of what was meant.
+func (p planted) is(t *testing.T, s fastener.Slip) bool {
+	if s.String() != p.kind || s.Figure != p.at {
+		return false
+	}
+	want := p.torque
+	if p.meant != "" {
+		want = torque(t, p.meant).In
+	}
+	return math.Abs(s.Meant.In/want-1) < 0.06
+}
+
+// A tally counts slips: those that show, those named, those named first, and those whose kind is named first.
+type tally struct{ shown, named, first, kind int }
+
+func (n tally) String() string {
+	share := func(k int) float64 { return 100 * float64(k) / float64(n.shown) }
+	const form = "shown %4d, named %.1f %%, first %.1f %%, its kind first %.1f %%"
+	return fmt.Sprintf(form, n.shown, share(n.named), share(n.first), share(n.kind))
+}
+
 // TestSlipsPutInAreFound puts a slip into one figure of an honest pair, and counts how often it is named, and first.
 func TestSlipsPutInAreFound(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 3))
-	near := map[string][]string{"lbf.in": {"lbf.ft"}, "lbf.ft": {"lbf.in"}, "kgf.cm": {"kgf.m"}, "kgf.m": {"kgf.cm"}, "N.m": {"cN.m", "daN.m", "lbf.ft", "lbf.in"}, "cN.m": {"N.m"}, "daN.m": {"N.m"}}
-	type tally struct{ shown, named, first, kind int }
-	all, sum := map[string]*tally{}, tally{}
-	for k := 0; k < 2500; k++ {
-		d := drawn(r)
-		at := 1
-		if r.IntN(4) == 0 {
-			at = 0
+	all, sum := map[string]tally{}, tally{}
+	for k := range 2500 {
+		put, ok := plant(r, k%5)
+		if !ok {
+			continue
 		}
-		text, units := [2]string{d.printed(0), d.printed(1)}, d.units
-		var kind, meant string
-		switch k % 5 {
-		case 0:
-			kind, meant = "wrong_unit", text[at]+units[at]
-			if r.IntN(3) == 0 { // printed twice
-				text[at] = text[1-at]
-				meant = text[at] + units[1-at]
-			} else {
-				from := near[units[at]]
-				units[at] = from[r.IntN(len(from))]
-			}
-		case 1:
-			kind = "factor_inverted"
-			n := d.torque / factors[d.units[1-at]] * factors[d.units[at]] / factors[d.units[1-at]]
-			text[at] = written(n, d.digits[at])
-		case 2:
-			kind, meant = "decimal_point", text[at]+units[at]
-			n, _ := strconv.ParseFloat(text[at], 64)
-			by := []float64{10, 0.1, 10, 0.1, 100, 0.01}[r.IntN(6)]
-			text[at] = strconv.FormatFloat(math.Round(n*by*1e6)/1e6, 'f', -1, 64)
-		case 3:
-			kind, meant = "transposed", text[at]+units[at]
-			b := []byte(text[at])
-			j := 1 + r.IntN(len(b)-1)
-			if b[j] == '.' || b[j-1] == '.' || b[j] == b[j-1] || b[0] == '0' || j == 1 && b[1] == '0' {
-				continue
-			}
-			b[j], b[j-1] = b[j-1], b[j]
-			text[at] = string(b)
-		case 4:
-			kind, meant = "digit", text[at]+units[at]
-			b := []byte(text[at])
-			j := r.IntN(len(b))
-			c := byte('1' + r.IntN(9))
-			if b[j] == '.' || b[j] == c || b[0] == '0' {
-				continue
-			}
-			b[j] = c
-			text[at] = string(b)
-		}
-		pair := text[0] + units[0] + " / " + text[1] + units[1]
+		pair := put.pair()
 		p := compare(t, pair)
 		if p.Verdict != fastener.Disagree {
 			continue // too small a slip to show
 		}
-		n := all[kind]
-		if n == nil {
-			n = &tally{}
-			all[kind] = n
-		}
-		right := func(s fastener.Slip) bool {
-			if s.String() != kind || s.Figure != at {
-				return false
-			}
-			want := d.torque
-			if meant != "" {
-				want = torque(t, meant).In
-			}
-			return math.Abs(s.Meant.In/want-1) < 0.06
-		}
-		n.shown++
-		sum.shown++
-		found := false
+		one := tally{shown: 1}
 		for i, s := range p.Slips {
 			assert.True(t, s.Figure == 0 || s.Figure == 1)
 			// What is meant agrees with the other figure, or would by rounding.
 			q := p.Figures
 			q[s.Figure] = s.Meant
 			assert.NotEqual(t, fastener.Disagree, fastener.Compare(q[0], q[1]).Verdict, "%s: %v", pair, s)
-			if right(s) && !found {
-				found = true
-				n.named++
-				sum.named++
+			if put.is(t, s) && one.named == 0 {
+				one.named = 1
 				if i == 0 {
-					n.first++
-					sum.first++
+					one.first = 1
 				}
 			}
 		}
-		if len(p.Slips) > 0 && p.Slips[0].String() == kind {
-			n.kind++
-			sum.kind++
+		if len(p.Slips) > 0 && p.Slips[0].String() == put.kind {
+			one.kind = 1
 		}
+		n := all[put.kind]
+		for _, to := range []*tally{&n, &sum} {
+			*to = tally{to.shown + one.shown, to.named + one.named, to.first + one.first, to.kind + one.kind}
+		}
+		all[put.kind] = n
 	}
 	for kind, n := range all {
-		t.Logf("%-16s shown %4d, named %.1f %%, first %.1f %%, its kind first %.1f %%", kind, n.shown, 100*float64(n.named)/float64(n.shown), 100*float64(n.first)/float64(n.shown), 100*float64(n.kind)/float64(n.shown))
+		t.Logf("%-16s %s", kind, n)
 	}
-	t.Logf("all: shown %d, named %.1f %%, first %.1f %%, its kind first %.1f %%", sum.shown, 100*float64(sum.named)/float64(sum.shown), 100*float64(sum.first)/float64(sum.shown), 100*float64(sum.kind)/float64(sum.shown))
+	t.Log("all:", sum)
 	assert.Greater(t, float64(sum.named), 0.9*float64(sum.shown))
 	assert.Greater(t, float64(sum.first), 0.5*float64(sum.shown))
 }
 
 func TestPairWords(t *testing.T) {
-	assert.Equal(t, []string{"agree", "rounding", "disagree", "unknown"}, []string{fastener.Agree.String(), fastener.Rounding.String(), fastener.Disagree.String(), fastener.Agreement(9).String()})
-	for k, want := range map[fastener.SlipKind]string{fastener.WrongUnit: "wrong_unit", fastener.FactorInverted: "factor_inverted", fastener.DecimalPoint: "decimal_point", fastener.Transposed: "transposed", fastener.Digit: "digit", 0: "unknown"} {
+	for a, want := range map[fastener.Agreement]string{
+		fastener.Agree: "agree", fastener.Rounding: "rounding", fastener.Disagree: "disagree", 9: "unknown",
+	} {
+		assert.Equal(t, want, a.String())
+	}
+	for k, want := range map[fastener.SlipKind]string{
+		fastener.WrongUnit: "wrong_unit", fastener.FactorInverted: "factor_inverted", fastener.DecimalPoint: "decimal_point",
+		fastener.Transposed: "transposed", fastener.Digit: "digit", 0: "unknown",
+	} {
 		assert.Equal(t, want, k.String())
 	}
 }

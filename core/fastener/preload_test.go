@@ -11,12 +11,12 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// joint is a joint at 90 % of yield.
+// joint returns a joint used to 90 % of yield.
 func joint(t testing.TB, name string, c Class, friction float64) Joint {
 	return Joint{thread(t, name), c, quantity.Ratio(friction), 0.9}
 }
 
-// tabled is a row of a table: preloads and torques for 8.8, 10.9 and 12.9.
+// A tabled is a row of a table: preloads and torques for 8.8, 10.9 and 12.9.
 type tabled struct {
 	thread   string
 	friction float64
@@ -26,7 +26,7 @@ type tabled struct {
 
 var inTables = []Class{Class8_8, Class10_9, Class12_9}
 
-// step is half of the last printed digit: the tables print a whole row with one decimal or with none.
+// step returns half of the last printed digit: the tables print a whole row with one decimal or with none.
 func step(row tabled, values [3]float64) float64 {
 	for _, v := range values {
 		if v != float64(int(v)) {
@@ -68,7 +68,7 @@ var fine = []tabled{
 	{"M24x2", 0.14, [3]float64{204, 290, 339}, [3]float64{865, 1232, 1442}},
 }
 
-// TestFineThreads holds every printed row to 0.5 %, and half of the last printed digit besides.
+// TestFineThreads checks every printed row to 0.5 %, plus half of the last printed digit.
 func TestFineThreads(t *testing.T) {
 	worstF, worstM := 0.0, 0.0
 	for _, row := range fine {
@@ -83,8 +83,8 @@ func TestFineThreads(t *testing.T) {
 	t.Logf("worst difference: preload %.2f %%, torque %.2f %%", 100*worstF, 100*worstM)
 }
 
-// TestFriction012 holds class 8.8 at a friction of 0.12 against an independent witness, as TestFineThreads. Source: 51dongshi (90 %
-// of yield, hexagon head). Its M3 is 1.3 % below the formula, which the stainless table below confirms; it is held to 1.5 %.
+// TestFriction012 checks class 8.8 at a friction of 0.12 against an independent source, to the same limits as TestFineThreads. Source:
+// 51dongshi (90 % of yield, hexagon head). Its M3 is 1.3 % below the formula, which the stainless table below confirms: 1.5 % is allowed.
 func TestFriction012(t *testing.T) {
 	for name, want := range map[string]struct{ torque, step float64 }{
 		"M3": {1.27, 0.015 * 1.27}, "M4": {3, 0.5}, "M5": {5.9, 0.05}, "M6": {10.1, 0.05}, "M8": {24.6, 0.05}, "M10": {48, 0.5}, "M12": {84, 0.5},
@@ -95,10 +95,9 @@ func TestFriction012(t *testing.T) {
 	assert.InEpsilon(t, 41.9, float64(joint(t, "M12", Class8_8, 0.14).Preload())/1000, 0.005)
 }
 
-// stainless are rows of coarse threads in stainless steel of class 70, yield 450 N/mm²: the same formulas and geometry, so
-// that they hold coarse threads, frictions up to 0.3, and d_w and d_h of small and large sizes. fStep and mStep are halves of
-// the last printed digit, but for the torque of M1.6 at 0.2, a whole one: the source takes a wider head there (see
-// TestSmallestThread). Source: mastik, page 686.
+// stainless are rows of coarse threads in stainless steel of class 70, yield 450 N/mm². Formulas and geometry are the same, so they check
+// coarse threads, frictions up to 0.3, and d_w and d_h of small and large sizes. fStep and mStep are half of the last printed digit, but
+// for the torque of M1.6 at 0.2 a whole one: the source has a wider head there (see TestSmallestThread). Source: mastik, page 686.
 var stainless = []struct {
 	thread                                  string
 	friction, preload, fStep, torque, mStep float64
@@ -131,15 +130,16 @@ func TestCoarseThreadsOfStainlessSteel(t *testing.T) {
 	t.Logf("worst difference beyond rounding: preload %.2f %%, torque %.2f %%", 100*worstF, 100*worstM)
 }
 
-// TestSmallestThread holds the rows of M1.6 to 3 %, as they are of another basis: for 10.9 they start from 900 N/mm² (the ratio
-// of the two classes says so, 882/627 = 900/640), their preloads are 2 to 3 % and their torques 1 % below the formula, which
-// the stainless table of the same source bears out. Source: mastik, page 684 (VDI 2230:2003; the rest was cut off).
+// TestSmallestThread checks the rows of M1.6 to 3 %, as they have another basis: for 10.9 they use 900 N/mm² (from the ratio of the two
+// classes, 882/627 = 900/640). Their preloads are 2 to 3 % and their torques 1 % below the formula, which the stainless table of the same
+// source confirms. Source: mastik, page 684 (VDI 2230:2003; the rest was cut off).
 func TestSmallestThread(t *testing.T) {
 	for _, row := range []struct {
 		friction        float64
 		preload, torque [2]float64 // 8.8 and 10.9, N and N·cm
 	}{
-		{0.10, [2]float64{627, 882}, [2]float64{15.1, 21.2}}, {0.12, [2]float64{607, 854}, [2]float64{16.9, 23.7}}, {0.14, [2]float64{588, 826}, [2]float64{18.5, 26}},
+		{0.10, [2]float64{627, 882}, [2]float64{15.1, 21.2}}, {0.12, [2]float64{607, 854}, [2]float64{16.9, 23.7}},
+		{0.14, [2]float64{588, 826}, [2]float64{18.5, 26}},
 	} {
 		assert.InEpsilon(t, 900.0/640, row.preload[1]/row.preload[0], 0.002)
 		for i, yield := range []float64{640, 900} {
@@ -151,8 +151,8 @@ func TestSmallestThread(t *testing.T) {
 	}
 }
 
-// TestCoarseThreadsFromMemory holds the rows of VDI 2230 for coarse threads as remembered, not seen, to 0.5 % and a unit of the
-// last digit. TestCoarseThreadsOfStainlessSteel is the check with a source.
+// TestCoarseThreadsFromMemory checks rows of VDI 2230 for coarse threads, from memory, to 0.5 % plus a unit of the last digit. The check
+// with a source is TestCoarseThreadsOfStainlessSteel.
 func TestCoarseThreadsFromMemory(t *testing.T) {
 	frictions := []float64{0.08, 0.10, 0.12, 0.14}
 	for _, row := range []struct {
@@ -182,16 +182,16 @@ func TestCoarseThreadsFromMemory(t *testing.T) {
 	}
 }
 
-// TestNinetyInchPounds holds that 90 in-lb is what an M6 of class 8.8 takes at everyday frictions: a figure of the trade
-// (common practice), so a plausibility check alone.
+// TestNinetyInchPounds checks that 90 in-lb is what an M6 of class 8.8 takes at usual frictions. The figure is common practice, so this
+// is only a plausibility check.
 func TestNinetyInchPounds(t *testing.T) {
 	const torque = 90 * 0.1129848290276167
 	assert.Less(t, float64(joint(t, "M6", Class8_8, 0.10).Torque()), torque)
 	assert.Greater(t, float64(joint(t, "M6", Class8_8, 0.14).Torque()), torque)
 }
 
-// TestNutFactor holds K = M/(d F) of the coarse threads from M5 up near two published values: 0.15 lubricated, at a friction of
-// 0.10, and 0.20 plain, at 0.15. A sanity check: K is a rule of thumb. The worked example of the facts (3/8-16) is of an inch
+// TestNutFactor checks that K = M/(d F) of the coarse threads from M5 up is near two published values: 0.15 lubricated, at a friction of
+// 0.10, and 0.20 plain, at 0.15. A plausibility check: K is a rule of thumb. The worked example of the facts (3/8-16) is of an inch
 // thread, which this package does not know. Source: constantcontact-1102586894903.
 func TestNutFactor(t *testing.T) {
 	for _, s := range sizes {
@@ -207,7 +207,7 @@ func TestNutFactor(t *testing.T) {
 	}
 }
 
-// several draws joints of every thread, every class that covers it and many frictions.
+// several calls draw with joints of every thread and every class that covers it, at random frictions and utilisations.
 func several(draw func(j Joint)) {
 	r := rand.New(rand.NewPCG(5, 1))
 	for _, of := range Threads() {
@@ -243,7 +243,7 @@ func TestMoreFrictionTakesMoreTorqueAndLeavesLessPreload(t *testing.T) {
 	})
 }
 
-// TestAHigherClassAndALargerThreadTakeMore holds it for larger threads of the same pitch, or both coarse.
+// TestAHigherClassAndALargerThreadTakeMore compares threads of the same pitch, or both coarse.
 func TestAHigherClassAndALargerThreadTakeMore(t *testing.T) {
 	several(func(j Joint) {
 		for _, c := range Classes {
@@ -268,7 +268,7 @@ func TestAHigherClassAndALargerThreadTakeMore(t *testing.T) {
 	})
 }
 
-// TestPreloadStaysBelowYield holds that twisting costs tension, a twentieth to two fifths of it at everyday friction.
+// TestPreloadStaysBelowYield checks that torsion costs tension: a twentieth to two fifths of it at usual friction.
 func TestPreloadStaysBelowYield(t *testing.T) {
 	for _, of := range Threads() {
 		j := Joint{of, Class8_8, 0.12, 0.9}
@@ -278,21 +278,22 @@ func TestPreloadStaysBelowYield(t *testing.T) {
 	}
 }
 
-// TestAThreadNotInTheTable holds that no figure is made up for one.
+// TestAThreadNotInTheTable checks that no figure is made up for one.
 func TestAThreadNotInTheTable(t *testing.T) {
 	j := Joint{Thread{9, 1.25}, Class8_8, 0.12, 0.9}
 	assert.True(t, math.IsNaN(float64(j.Torque())))
 	assert.True(t, math.IsNaN(float64(j.PreloadAt(10, 0.12))))
 }
 
-// TestBreaking holds that what breaks a bolt rises with torque and falls with friction, lies above yield, and is the share of the
-// ultimate load where nothing twists.
+// TestBreaking checks that the share of strength rises with torque and falls with friction, is below the share of yield, and is above the
+// share from tension alone.
 func TestBreaking(t *testing.T) {
 	several(func(j Joint) {
 		at := j.Torque()
 		share := j.Breaking(at, j.Friction)
 		require.Less(t, share, j.Stressed(at, j.Friction), "%+v", j)
-		require.InEpsilon(t, float64(j.Class.Yield(j.Thread.Diameter)/j.Class.Tensile(j.Thread.Diameter)), float64(share/j.Stressed(at, j.Friction)), 1e-12, "%+v", j)
+		ratio := j.Class.Yield(j.Thread.Diameter) / j.Class.Tensile(j.Thread.Diameter)
+		require.InEpsilon(t, float64(ratio), float64(share/j.Stressed(at, j.Friction)), 1e-12, "%+v", j)
 		require.Greater(t, j.Breaking(1.01*at, j.Friction), share, "%+v", j)
 		require.Less(t, j.Breaking(at, j.Friction+0.01), share, "%+v", j)
 		require.Greater(t, share, quantity.Ratio(float64(j.Preload())/float64(j.UltimateLoad())), "%+v", j)

@@ -9,7 +9,7 @@ import (
 // A Material is what a hole is tapped in.
 type Material uint8
 
-// The materials. A casting's strength depends on alloy, wall and care; hence each has a least and a usual strength.
+// The materials. The strength of a casting depends on alloy, wall thickness and quality, so each has a least and a usual strength.
 const (
 	Aluminium Material = iota // cast: AlSi9Cu3 and the like
 	Magnesium                 // cast: AZ91 and the like
@@ -23,11 +23,11 @@ var Materials = []Material{Aluminium, Magnesium, CastIron, Steel}
 // A stock is a row of the table of materials.
 type stock struct {
 	name         string
-	least, usual Stress // at which it shears
+	least, usual Stress // shear strengths
 }
 
-// shearOfTensile is the shear strength of a ductile metal as a share of its tensile strength, where no shear strength is
-// published. Common practice; a maker's glossary has it so: simplified, 0.6 times the tensile strength (expydoc-9094306).
+// shearOfTensile is the shear strength of a ductile metal as a share of its tensile strength, used where no shear strength is published.
+// Common practice; a maker's glossary has it too: simplified, 0.6 times the tensile strength (expydoc-9094306).
 const shearOfTensile = 0.6
 
 // stocks are the shear strengths. Sources, keys of testdata/bibliography.md:
@@ -46,7 +46,7 @@ var stocks = [...]stock{
 	Steel:     {"steel", shearOfTensile * 360, shearOfTensile * 500},
 }
 
-// String is the material's word: aluminium, magnesium, cast_iron or steel.
+// String returns the material's word: aluminium, magnesium, cast_iron or steel.
 func (m Material) String() string { return stocks[m].name }
 
 // ParseMaterial finds a material by its word.
@@ -59,22 +59,22 @@ func ParseMaterial(text string) (Material, bool) {
 	return 0, false
 }
 
-// Shear is the stress at which threads in the material shear off: of the weakest that is usual, and of the usual one.
+// Shear returns the stress at which threads in the material shear off, for the weakest grade in common use and for the usual one.
 //
-// Units: N/mm². It ignores temperature: at 150 °C cast aluminium and magnesium have clearly less. Source: the table above it.
+// Units: N/mm². It ignores temperature: at 150 °C cast aluminium and magnesium are clearly weaker. Source: the comment on stocks.
 // Checked against recommended lengths of engagement in strip_test.go.
 func (m Material) Shear() (least, usual Stress) { return stocks[m].least, stocks[m].usual }
 
 // A Part is one of the two threads of a joint.
 type Part uint8
 
-// The parts: the thread in the hole, and the bolt's.
+// The parts: the thread in the hole and the thread of the bolt.
 const (
 	HoleThread Part = iota
 	BoltThread
 )
 
-// String is hole_thread or bolt_thread.
+// String returns hole_thread or bolt_thread.
 func (p Part) String() string {
 	if p == BoltThread {
 		return "bolt_thread"
@@ -86,23 +86,23 @@ func (p Part) String() string {
 type Strip struct {
 	Least, Most quantity.Force // with the weakest and with the usual material of the hole; never above BoltThread
 	BoltThread  quantity.Force // at which the bolt's own thread shears off
-	Governs     Part           // which thread Least is that of
+	Governs     Part           // the thread that shears off at Least
 }
 
 // A Holding is what a pull does to the threads.
 type Holding uint8
 
-// Holds: less than the least. Strips: more than the most. Undecided: between them, the material decides.
+// Holds: up to the least pull. Strips: above the most. Undecided: between them, where it depends on the material.
 const (
 	Holds Holding = iota
 	Undecided
 	Strips
 )
 
-// String is holds, undecided or strips.
+// String returns holds, undecided or strips.
 func (h Holding) String() string { return [...]string{"holds", "undecided", "strips"}[h] }
 
-// Under says what a pull does.
+// Under returns what a pull does.
 func (s Strip) Under(load quantity.Force) Holding {
 	switch {
 	case load <= s.Least:
@@ -113,16 +113,16 @@ func (s Strip) Under(load quantity.Force) Holding {
 	return Undecided
 }
 
-// limits are the diameters that stripping needs: the bolt's outer and pitch diameter, the hole's pitch and minor diameter.
+// limits are the diameters that matter for stripping: the bolt's outer and pitch diameter, the hole's pitch and minor diameter.
 type limits struct{ d, d2, hole2, hole1 float64 }
 
-// limits are the worst of the tolerances 6g of the bolt and 6H of the hole.
+// limits returns the diameters at the worst ends of the tolerances 6g (bolt) and 6H (hole).
 //
 //	es = 15 + 11 P, T_d = 180 ∛P² − 3.15/√P, T_d2 = 90 P^0.4 d^0.1, T_D2 = 1.32 T_d2 (µm)
 //	T_D1 = 433 P − 190 P^1.22 up to P = 0.8, 230 P^0.7 above (µm)
 //
-// with d the geometric mean of its range of diameters. Source: ISO 965-1, the formulas from memory; the standard rounds their
-// results, by up to 6 %. Checked against printed limits of M1.6 to M20 in strip_test.go.
+// where d is the geometric mean of the range that the diameter is in. Source: ISO 965-1, the formulas from memory; the standard rounds
+// their results, by up to 6 %. Checked against printed limits of M1.6 to M20 in strip_test.go.
 func (t Thread) limits() limits {
 	p, d := float64(t.Pitch), float64(t.Diameter)
 	es := (15 + 11*p) / 1000
@@ -136,13 +136,13 @@ func (t Thread) limits() limits {
 	return limits{d: d - es - td, d2: d2 - es - td2, hole2: d2 + 1.32*td2, hole1: float64(t.MinorDiameter()) + td1}
 }
 
-// basic are the limits without tolerance.
+// basic returns the diameters without tolerance.
 func (t Thread) basic() limits {
 	d2 := float64(t.PitchDiameter())
 	return limits{float64(t.Diameter), d2, d2, float64(t.MinorDiameter())}
 }
 
-// middle is the geometric mean of the range of diameters that ISO 965-1 has one tolerance for.
+// middle returns the geometric mean of the range in which ISO 965-1 has a single tolerance for all diameters.
 func middle(d float64) float64 {
 	ends := [...]float64{0.99, 1.4, 2.8, 5.6, 11.2, 22.4, 45}
 	for i, end := range ends[1:] {
@@ -153,7 +153,7 @@ func middle(d float64) float64 {
 	return d
 }
 
-// holeShear is the area that shears in the hole for each millimetre of engagement.
+// holeShear returns the area that shears in the hole for each millimetre of engagement.
 //
 //	A_SG/m = π d/P (P/2 + (d − D₂) tan 30°)
 //
@@ -163,7 +163,7 @@ func (l limits) holeShear(pitch float64) float64 {
 	return math.Pi * l.d / pitch * (pitch/2 + (l.d-l.hole2)/math.Sqrt(3))
 }
 
-// boltShear is the same of the bolt's thread.
+// boltShear returns the same for the bolt's thread.
 //
 //	A_SS/m = π D₁/P (P/2 + (d₂ − D₁) tan 30°)
 func (l limits) boltShear(pitch float64) float64 {
@@ -171,28 +171,28 @@ func (l limits) boltShear(pitch float64) float64 {
 }
 
 const (
-	// leadIn is the part of an engagement that carries nothing, the first turns being cut or chamfered away, in pitches. Source:
+	// leadIn is the part of an engagement that carries nothing, as the first turns are cut or chamfered away, in pitches. Source:
 	// VDI 2230 part 1, FROM MEMORY.
 	leadIn = 0.8
-	// deepest is the engagement beyond which further turns carry nothing, in diameters: the first turns bear most of the load and
-	// give way one by one before the last ones bear theirs. Common practice.
+	// deepest is the engagement beyond which more turns carry nothing more, in diameters: the first turns bear most of the load and
+	// give way one by one before the last ones carry much. Common practice.
 	deepest = 2.5
-	// bending is what the bending of the threads leaves of the hole's: the factor C₃ of Alexander's analysis is 0.897 where hole and
-	// bolt are equally strong and more where the hole is softer, up to 1.05. FROM MEMORY; public programs restate it so, as ISO/TR
-	// 16224. The least is taken throughout.
+	// bending is the share of the hole's strength that is left because its threads bend: Alexander's factor C₃, 0.897 if hole and bolt
+	// are equally strong and up to 1.05 if the hole is softer. FROM MEMORY; public programs restate it, as does ISO/TR 16224. The least
+	// is used throughout.
 	bending = 0.897
 )
 
-// Carrying is the engagement from which on a thread carries anything, and that up to which more of it carries more.
+// Carrying returns the engagement from which a thread begins to carry, and the one beyond which more carries no more.
 //
 //	from 0.8 P to 2.5 d
 //
-// Units: mm. It has no errors. It ignores blind holes whose last turns are cut short: the engagement is of whole turns. Source: 0.8 P
+// Units: mm. There are no errors. It ignores blind holes whose last turns are incomplete: the engagement is in whole turns. Source: 0.8 P
 // VDI 2230 part 1, FROM MEMORY; 2.5 d common practice. Checked with [Joint.Strip].
 func (t Thread) Carrying() (from, to quantity.Length) { return leadIn * t.Pitch, deepest * t.Diameter }
 
-// rates are the loads for each millimetre of effective engagement: the hole's with the weakest and with the usual material,
-// and the bolt's.
+// rates returns the loads for each millimetre of effective engagement: those of the hole, in the weakest and in the usual material, and
+// that of the bolt.
 func (j Joint) rates(into Material) (least, most, bolt float64) {
 	weak, usual := into.Shear()
 	p, narrow := float64(j.Thread.Pitch), j.Thread.limits()
@@ -200,13 +200,13 @@ func (j Joint) rates(into Material) (least, most, bolt float64) {
 	return bending * float64(weak) * narrow.holeShear(p), float64(usual) * j.Thread.basic().holeShear(p), bolt
 }
 
-// Strip is the pull at which the threads of a bolt in a tapped hole shear off.
+// Strip returns the pull at which the threads of a bolt in a tapped hole shear off.
 //
-//	F = τ A/m m_eff, m_eff = min(m, 2.5 d) − 0.8 P; τ of the hole as [Material.Shear] has it, of the bolt 0.6 R_m
+//	F = τ A/m m_eff, m_eff = min(m, 2.5 d) − 0.8 P; τ of the hole from [Material.Shear], of the bolt 0.6 R_m
 //
-// with the areas of holeShear and boltShear: for Least and BoltThread at the worst of the tolerances 6g and 6H, for Most at
-// basic size; Least has 0.897 of the hole's, for the bending of its threads. Units: N; engagement in mm, 0 or more, the length over
-// which the threads touch. Up to 0.8 P nothing holds, and all loads are 0; from 2.5 d on they stay what they are ([Thread.Carrying]).
+// with the areas of holeShear and boltShear: for Least and BoltThread at the worst ends of the tolerances 6g and 6H, for Most at basic
+// size. In Least the hole counts with 0.897, as its threads bend. Units: N; engagement in mm, 0 or more, the length over which the
+// threads touch. Up to 0.8 P nothing holds, and all loads are 0; beyond 2.5 d they grow no more ([Thread.Carrying]).
 //
 // It ignores that the bolt's threads bend too, that a thin boss widens and that turning under load weakens a thread (Alexander's other
 // factors; from memory about 10 % each), holes drilled too large, worn or repaired threads, inserts and heat. Source: Alexander (SAE
@@ -223,8 +223,8 @@ func (j Joint) Strip(into Material, engagement quantity.Length) Strip {
 	return s
 }
 
-// EngagementFor is the engagement at which the least load of [Joint.Strip] is load: its inverse. Where none helps, however deep, as more
-// than 2.5 d would be needed, it says so.
+// EngagementFor returns the engagement at which Least of [Joint.Strip] is a load: its inverse. helps is false if even 2.5 d, beyond which
+// more carries no more, is not enough.
 //
 //	m = F/(τ A/m) + 0.8 P, up to 2.5 d
 //

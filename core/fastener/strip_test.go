@@ -24,18 +24,22 @@ func TestMaterialsAreNamed(t *testing.T) {
 	assert.False(t, ok)
 }
 
-// TestLimits holds the tolerances' formulas against printed limits: to 6 % of the tolerance, which the standard rounds.
+// TestLimits checks the formulas of the tolerances against printed limits, to 6 % of the tolerance, as the standard rounds it.
 // Sources: mastik, page 711 and 712 (6g: d and d₂); iscar-taps (6H: D₂); thread-file (ASME B1.13M, D₁ of M2 and M3).
 func TestLimits(t *testing.T) {
 	for _, row := range []struct {
 		thread    string
 		d, d2, D2 float64
 	}{
-		{"M1.6", 1.496, 1.291, 1.458}, {"M2", 1.886, 1.654, 1.830}, {"M2.5", 2.380, 2.117, 2.303}, {"M3", 2.874, 2.580, 2.775}, {"M3.5", 3.354, 3.004, 3.222},
-		{"M4", 3.838, 3.433, 3.663}, {"M5", 4.826, 4.361, 4.605}, {"M6", 5.794, 5.212, 5.500}, {"M8", 0, 0, 7.348}, {"M10", 0, 0, 9.206}, {"M12", 0, 0, 11.063},
+		{"M1.6", 1.496, 1.291, 1.458}, {"M2", 1.886, 1.654, 1.830}, {"M2.5", 2.380, 2.117, 2.303}, {"M3", 2.874, 2.580, 2.775},
+		{"M3.5", 3.354, 3.004, 3.222},
+		{"M4", 3.838, 3.433, 3.663}, {"M5", 4.826, 4.361, 4.605}, {"M6", 5.794, 5.212, 5.500}, {"M8", 0, 0, 7.348},
+		{"M10", 0, 0, 9.206}, {"M12", 0, 0, 11.063},
 		{"M14", 0, 0, 12.913}, {"M16", 0, 0, 14.913}, {"M18", 0, 0, 16.600},
-		{"M8x1", 7.794, 7.212, 0}, {"M10x1", 9.794, 9.212, 0}, {"M10x1.25", 9.760, 9.042, 0}, {"M12x1.25", 11.760, 11.028, 0}, {"M12x1.5", 11.732, 10.854, 0},
-		{"M14x1.5", 13.732, 12.854, 0}, {"M16x1.5", 15.732, 14.854, 0}, {"M18x2", 17.682, 16.503, 0}, {"M20x1.5", 19.732, 18.854, 0}, {"M20x2", 19.682, 18.503, 0},
+		{"M8x1", 7.794, 7.212, 0}, {"M10x1", 9.794, 9.212, 0}, {"M10x1.25", 9.760, 9.042, 0}, {"M12x1.25", 11.760, 11.028, 0},
+		{"M12x1.5", 11.732, 10.854, 0},
+		{"M14x1.5", 13.732, 12.854, 0}, {"M16x1.5", 15.732, 14.854, 0}, {"M18x2", 17.682, 16.503, 0},
+		{"M20x1.5", 19.732, 18.854, 0}, {"M20x2", 19.682, 18.503, 0},
 	} {
 		of := thread(t, row.thread)
 		l, basic := of.limits(), of.basic()
@@ -52,20 +56,21 @@ func TestLimits(t *testing.T) {
 	assert.InDelta(t, 2.599, thread(t, "M3").limits().hole1, 0.06*(2.599-2.459)+0.001)
 }
 
-// TestPublishedExample holds the area against a worked example: M10, 69,600 N, 130 N/mm², d 9.968 and D₂ 9.206 mm: 21.6 mm
-// of engagement. (It calls 9.968 the least outer diameter; it is the largest of 6g. The arithmetic is what is held.) Source:
+// TestPublishedExample checks the area against a worked example: M10, 69,600 N, 130 N/mm², d 9.968 and D₂ 9.206 mm give 21.6 mm of
+// engagement. (The example calls 9.968 the least outer diameter; it is the largest of 6g. Only the arithmetic is checked.) Source:
 // taylorfrancis-9781482273786-99.
 func TestPublishedExample(t *testing.T) {
 	l := limits{d: 9.968, hole2: 9.206}
 	assert.InDelta(t, 21.6, 69600.0/130/l.holeShear(1.5), 0.05)
 }
 
-// TestRecommendedEngagement holds the engagement that bears a bolt of class 8.8 until it breaks against lengths from practical
-// trials, M6 to M16, coarse: 1.0 d in S235 (R_m > 360) and 2.0 d in Al 99.5 and AlMg3 (R_m > 180), of whose R_m the least of steel
-// and aluminium are reckoned, 1.0 d in GJL-250, the usual iron, each within a fifth; 0.9 d in S355 (R_m > 500), the usual steel,
-// within a tenth. The factor for bending is left out of that, as it is the least of a factor that is about 1 in soft holes; with it the
-// least is on the safe side of the trials, by no more than two fifths. So do the rules of thumb, steel 1 d, aluminium 2 d (common
-// practice). In the weakest magnesium no engagement bears an 8.8 bolt until it breaks. Source: mastik, page 677.
+// TestRecommendedEngagement checks the engagement that bears a bolt of class 8.8 until it breaks against lengths from practical trials,
+// M6 to M16, coarse. Within a fifth: 1.0 d in S235 (R_m > 360) and 2.0 d in Al 99.5 and AlMg3 (R_m > 180), from which the least strengths
+// of steel and aluminium were worked out; 1.0 d in GJL-250, the usual iron. Within a tenth: 0.9 d in S355 (R_m > 500), the usual steel.
+//
+// These are without the factor for bending, as that is the least of a factor which is about 1 in soft holes. With it the least strength is
+// on the safe side of the trials, by at most two fifths. The rules of thumb, steel 1 d and aluminium 2 d, are the same (common practice).
+// In the weakest magnesium no engagement bears an 8.8 bolt until it breaks. Source: mastik, page 677.
 func TestRecommendedEngagement(t *testing.T) {
 	for _, name := range []string{"M6", "M8", "M10", "M12", "M14", "M16"} {
 		j := joint(t, name, Class8_8, 0.12)
@@ -89,14 +94,14 @@ func TestRecommendedEngagement(t *testing.T) {
 		assert.True(t, least(Aluminium) > 2 && least(Aluminium) < 2.5, name)
 		_, helps := j.EngagementFor(Magnesium, j.UltimateLoad())
 		assert.False(t, helps, name)
-		t.Logf("%s: steel %.2f d (straight %.2f, usual %.2f), aluminium %.2f d (%.2f, %.2f), cast iron %.2f d (%.2f, %.2f)", name, least(Steel), straight(Steel), usual(Steel),
-			least(Aluminium), straight(Aluminium), usual(Aluminium), least(CastIron), straight(CastIron), usual(CastIron))
+		for _, m := range []Material{Steel, Aluminium, CastIron} {
+			t.Logf("%s in %s: %.2f d (straight %.2f, usual %.2f)", name, m, least(m), straight(m), usual(m))
+		}
 	}
 }
 
-// TestMeasuredStrippingTorque holds one measurement within the band: M7 in an aluminium housing of R_m 240 N/mm², 9.3 mm of
-// thread, stripped at 17 to 18 N·m. Friction was not said: the least load at a friction of 0.12 and the most at 0.12 have to
-// enclose it. A plausibility check. Source: eng-tips-509910.
+// TestMeasuredStrippingTorque checks that one measurement is within the band: M7 in an aluminium housing of R_m 240 N/mm², 9.3 mm of
+// thread, stripped at 17 to 18 N·m. The friction is not known; 0.12 is assumed. A plausibility check. Source: eng-tips-509910.
 func TestMeasuredStrippingTorque(t *testing.T) {
 	j := joint(t, "M7", Class8_8, 0.12)
 	s := j.Strip(Aluminium, 9.3)
@@ -130,7 +135,7 @@ func TestEngagementIsTheInverseOfStrip(t *testing.T) {
 			for _, m2 := range []quantity.Length{0, from / 2, from} {
 				require.Equal(t, Strip{Governs: s.Governs}, j.Strip(m, m2), "turns that are cut away hold nothing")
 			}
-			// Beyond 2.5 d nothing more is carried, and what is not carried there no engagement carries.
+			// Beyond 2.5 d nothing more is carried: a load that 2.5 d does not carry, no engagement carries.
 			full := j.Strip(m, to)
 			require.Equal(t, full, j.Strip(m, 2*to), "%+v %s", j, m)
 			engagement, helps = j.EngagementFor(m, full.Least)
@@ -145,7 +150,7 @@ func TestEngagementIsTheInverseOfStrip(t *testing.T) {
 	})
 }
 
-// TestStripRises holds that a stronger material, a stronger bolt and a larger thread of the same pitch bear more.
+// TestStripRises checks that a stronger material, a stronger bolt and a larger thread of the same pitch bear more.
 func TestStripRises(t *testing.T) {
 	several(func(j Joint) {
 		m := 2 * j.Thread.Diameter
@@ -174,7 +179,7 @@ func TestStripRises(t *testing.T) {
 	})
 }
 
-// TestBending holds that the least load has the bending of the hole's threads in it, and the bolt's thread and the most have not.
+// TestBending checks that the factor for bending is in the least load, and not in the most or in that of the bolt's thread.
 func TestBending(t *testing.T) {
 	j := joint(t, "M6", Class8_8, 0.12)
 	weak, usual := Aluminium.Shear()
@@ -191,7 +196,7 @@ func TestBending(t *testing.T) {
 	assert.InDelta(t, least, bending, 0.0005)
 }
 
-// TestWhatGoverns holds that a soft hole gives way before the bolt, and that a soft bolt in strong iron gives way itself.
+// TestWhatGoverns checks that a soft hole gives way before the bolt, and a soft bolt before strong iron.
 func TestWhatGoverns(t *testing.T) {
 	assert.Equal(t, HoleThread, joint(t, "M6", Class8_8, 0.12).Strip(Aluminium, 12).Governs)
 	assert.Equal(t, HoleThread, joint(t, "M6", Class4_8, 0.12).Strip(Magnesium, 12).Governs)

@@ -10,8 +10,8 @@ import (
 
 // A Thread is a metric thread of ISO 261: 60° profile of ISO 68-1, outer diameter and pitch.
 //
-// Units: mm. Ranges: as [ParseThread] gives it, M1.6 to M24; nothing else has a head's bearing face here. It ignores
-// tolerances, which [Joint.Strip] alone takes into account, coatings and damage.
+// Units: mm. Ranges: as [ParseThread] returns it, M1.6 to M24; only these have a bearing face in the table. It ignores coatings, damage,
+// and tolerances, which only [Joint.Strip] takes into account.
 type Thread struct{ Diameter, Pitch quantity.Length }
 
 // A size is a row of the table of sizes.
@@ -22,8 +22,8 @@ type size struct {
 	hole     float64   // medium clearance hole, d_h
 }
 
-// sizes are those of ISO 262, the selection of ISO 261 for bolts, but M1.8, which ISO 4014 has no head for, with all pitches
-// that ISO 261 has for them. Sources, keys of testdata/bibliography.md, none of them the standards themselves:
+// sizes are those of ISO 262, the selection of ISO 261 for bolts, with all pitches that ISO 261 has for them; M1.8 is left out, as
+// ISO 4014 has no head for it. Sources, keys of testdata/bibliography.md, none of them the standards themselves:
 //   - diameters and coarse pitches: jiayuanfitting, mlc-threads and metric-pitch-table; fine pitches: cad-hole, of which those in
 //     the first two are a part;
 //   - d_h, medium series of ISO 273: cad-hole, with engineeringhardware to M16 the same;
@@ -50,7 +50,7 @@ var sizes = []size{
 	{24, []float64{3, 2, 1.5, 1}, 33.61, 26},
 }
 
-// sized is the row of a diameter.
+// sized returns the row of a diameter.
 func sized(diameter quantity.Length) (size, bool) {
 	for _, s := range sizes {
 		if s.diameter == float64(diameter) {
@@ -71,23 +71,23 @@ func Threads() []Thread {
 	return all
 }
 
-// A ThreadFault says in which way a text is not a thread.
+// A ThreadFault says why a text is no thread.
 type ThreadFault uint8
 
 const (
-	Syntax       ThreadFault = iota + 1 // not an M with a diameter, and with a pitch perhaps
+	Syntax       ThreadFault = iota + 1 // not an M and a diameter, with or without a pitch
 	UnknownSize                         // no such diameter in the table
 	UnknownPitch                        // no such pitch of that diameter
 )
 
-// A ThreadError says what was given, what is wrong, and what is known.
+// A ThreadError says what was given, what is wrong, and what would have been right.
 type ThreadError struct {
 	Given string // the text, shortened
 	Fault ThreadFault
 	Known []string // the sizes ("M6"), or the pitches of that size in mm ("1", "0.75"), the coarse one first
 }
 
-// Error gives the fault in one line of English.
+// Error returns the fault in one line of English.
 func (e *ThreadError) Error() string {
 	head := "fastener: thread " + strconv.Quote(e.Given) + ": "
 	known := "; known are " + strings.Join(e.Known, ", ")
@@ -101,9 +101,9 @@ func (e *ThreadError) Error() string {
 }
 
 // ParseThread reads a metric thread as it is written: "M6", "M6x1", "m6×1", "M 6 x 1.0", "M6*1", "M8x1,25", "M8-1.25".
-// Without a pitch it is the coarse one.
+// Without a pitch it is the coarse thread.
 //
-// Errors: a [*ThreadError], also for a tolerance class, a length or a left-hand mark behind the pitch. Source: ISO 965-1 on
+// Errors: a [*ThreadError], also if a tolerance class, a length or a left-hand mark follows the pitch. Source: ISO 965-1 on
 // designations, from memory: a coarse pitch may be left out. Checked in thread_test.go.
 func ParseThread(text string) (Thread, error) {
 	bad := func(fault ThreadFault, known []string) (Thread, error) {
@@ -139,7 +139,7 @@ func ParseThread(text string) (Thread, error) {
 	return bad(UnknownPitch, known)
 }
 
-// cut parts a diameter from a pitch at the first sign that stands between them.
+// cut separates a diameter from a pitch at the first sign that may come between them.
 func cut(text string) (before, after string, found bool) {
 	for i, r := range text {
 		if strings.ContainsRune("xX×*-", r) {
@@ -149,7 +149,7 @@ func cut(text string) (before, after string, found bool) {
 	return text, "", false
 }
 
-// plain reads a number of at most four digits before and four behind a point or comma, blanks around it.
+// plain reads a number with at most four digits before and four after a point or comma. Blanks around it are allowed.
 func plain(text string) (float64, bool) {
 	text = strings.TrimSpace(text)
 	whole, part, marked := strings.Cut(strings.Replace(text, ",", ".", 1), ".")
@@ -160,7 +160,7 @@ func plain(text string) (float64, bool) {
 	return n, err == nil
 }
 
-// shortened is a text of at most forty characters.
+// shortened returns the first forty characters of a text.
 func shortened(text string) string {
 	const most = 40
 	if runes := []rune(text); len(runes) > most {
@@ -169,7 +169,7 @@ func shortened(text string) string {
 	return text
 }
 
-// sizeNames are the sizes of the table as they are written.
+// sizeNames returns the sizes of the table as they are written.
 func sizeNames() []string {
 	names := make([]string, len(sizes))
 	for i, s := range sizes {
@@ -178,16 +178,16 @@ func sizeNames() []string {
 	return names
 }
 
-// decimal writes a number in as few digits as it takes, with a point.
+// decimal writes a number with as few digits as it takes, with a point.
 func decimal(n float64) string { return strconv.FormatFloat(n, 'f', -1, 64) }
 
-// Coarse says whether the thread has the coarse pitch of its diameter.
+// Coarse reports whether the thread has the coarse pitch of its diameter.
 func (t Thread) Coarse() bool {
 	s, ok := sized(t.Diameter)
 	return ok && s.pitches[0] == float64(t.Pitch)
 }
 
-// String is the thread as it is written: "M6" with the coarse pitch, "M6x0.75" with another.
+// String returns the thread as it is written: "M6" with the coarse pitch, "M6x0.75" with another.
 func (t Thread) String() string {
 	name := "M" + decimal(float64(t.Diameter))
 	if t.Coarse() {
@@ -196,12 +196,12 @@ func (t Thread) String() string {
 	return name + "x" + decimal(float64(t.Pitch))
 }
 
-// height is that of the profile's fundamental triangle.
+// height returns the height of the profile's fundamental triangle.
 //
 //	H = P √3/2
 func (t Thread) height() float64 { return float64(t.Pitch) * math.Sqrt(3) / 2 }
 
-// PitchDiameter is the diameter at which thread and gap are equally wide, of bolt and hole alike.
+// PitchDiameter returns the diameter at which thread and gap are equally wide. It is the same for bolt and hole.
 //
 //	d₂ = D₂ = d − 3/4 H, H = P √3/2
 //
@@ -210,7 +210,7 @@ func (t Thread) PitchDiameter() quantity.Length {
 	return t.Diameter - quantity.Length(0.75*t.height())
 }
 
-// RootDiameter is the diameter at the bottom of the bolt's thread, with the rounded root of a rolled one.
+// RootDiameter returns the diameter at the bottom of the bolt's thread, with the rounded root of a rolled thread.
 //
 //	d₃ = d − 17/12 H, H = P √3/2
 //
@@ -219,7 +219,7 @@ func (t Thread) RootDiameter() quantity.Length {
 	return t.Diameter - quantity.Length(17.0/12*t.height())
 }
 
-// MinorDiameter is the diameter of the tapped hole between its threads.
+// MinorDiameter returns the diameter of the tapped hole at the tips of its thread.
 //
 //	D₁ = d − 5/4 H, H = P √3/2
 //
@@ -228,12 +228,12 @@ func (t Thread) MinorDiameter() quantity.Length {
 	return t.Diameter - quantity.Length(1.25*t.height())
 }
 
-// stressDiameter is that of the stress area, (d₂ + d₃)/2.
+// stressDiameter returns the diameter of the stress area, (d₂ + d₃)/2.
 func (t Thread) stressDiameter() float64 {
 	return float64(t.PitchDiameter()+t.RootDiameter()) / 2
 }
 
-// StressArea is the area that the bolt's strength is reckoned with.
+// StressArea returns the area from which the bolt's strength is calculated.
 //
 //	A_s = π/4 ((d₂ + d₃)/2)²
 //

@@ -12,7 +12,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// thread is a thread that has to be known.
+// thread returns a thread that has to be known.
 func thread(t testing.TB, text string) Thread {
 	of, err := ParseThread(text)
 	require.NoError(t, err)
@@ -22,7 +22,8 @@ func thread(t testing.TB, text string) Thread {
 func TestParseThread(t *testing.T) {
 	for text, want := range map[string]Thread{
 		"M6": {6, 1}, "M6x1": {6, 1}, "m6×1": {6, 1}, "M 6 x 1.0": {6, 1}, "M6*1": {6, 1}, "M8x1,25": {8, 1.25}, "M8-1.25": {8, 1.25},
-		" m8 X 1 ": {8, 1}, "M1.6": {1.6, 0.35}, "M1,6": {1.6, 0.35}, "M3.5x0.35": {3.5, 0.35}, "M24x1.5": {24, 1.5}, "M12": {12, 1.75}, "M06": {6, 1},
+		" m8 X 1 ": {8, 1}, "M1.6": {1.6, 0.35}, "M1,6": {1.6, 0.35}, "M3.5x0.35": {3.5, 0.35}, "M24x1.5": {24, 1.5},
+		"M12": {12, 1.75}, "M06": {6, 1},
 	} {
 		got, err := ParseThread(text)
 		if assert.NoError(t, err, text) {
@@ -30,8 +31,10 @@ func TestParseThread(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]ThreadFault{
-		"": Syntax, "6": Syntax, "6x1": Syntax, "M": Syntax, "Mx1": Syntax, "M6x": Syntax, "M6x1x20": Syntax, "M-6": Syntax, "M6x1-6g": Syntax, "M6.": Syntax,
-		"M1e1": Syntax, "M6,0,0": Syntax, "M+6": Syntax, "Mx": Syntax, "1/4": Syntax, "M6 mm": Syntax, "M6\u00a0x\u00a01 LH": Syntax, "M00000006": Syntax,
+		"": Syntax, "6": Syntax, "6x1": Syntax, "M": Syntax, "Mx1": Syntax, "M6x": Syntax, "M6x1x20": Syntax, "M-6": Syntax,
+		"M6x1-6g": Syntax, "M6.": Syntax,
+		"M1e1": Syntax, "M6,0,0": Syntax, "M+6": Syntax, "Mx": Syntax, "1/4": Syntax, "M6 mm": Syntax,
+		"M6\u00a0x\u00a01 LH": Syntax, "M00000006": Syntax,
 		"M9": UnknownSize, "M30": UnknownSize, "M0": UnknownSize, "M6.5": UnknownSize, "M6.0001": UnknownSize,
 		"M6x20": UnknownPitch, "M6x1.25": UnknownPitch, "M6x0": UnknownPitch, "M24x2.5": UnknownPitch,
 	} {
@@ -65,7 +68,7 @@ func TestThreadsAreWrittenAndReadBack(t *testing.T) {
 	assert.Len(t, seen, 52)
 }
 
-// TestTableOfSizes holds what a slip of a finger in the table would break.
+// TestTableOfSizes checks what a typing error in the table would break.
 func TestTableOfSizes(t *testing.T) {
 	for i, s := range sizes {
 		for k, p := range s.pitches {
@@ -85,15 +88,18 @@ func TestTableOfSizes(t *testing.T) {
 	}
 }
 
-// TestProfile holds the basic diameters against a printed table, to a unit of its last digit. Source: iscar-taps (d₂, d₃, D₁).
+// TestProfile checks the basic diameters against a printed table, to a unit of its last digit. Source: iscar-taps (d₂, d₃, D₁).
 func TestProfile(t *testing.T) {
 	for _, row := range []struct {
 		thread     string
 		d2, d3, d1 float64
 	}{
-		{"M1.6", 1.373, 1.171, 1.221}, {"M2", 1.740, 1.509, 1.567}, {"M2.5", 2.208, 1.948, 2.013}, {"M3", 2.675, 2.387, 2.459}, {"M3.5", 3.110, 2.764, 2.850},
-		{"M4", 3.545, 3.141, 3.242}, {"M5", 4.480, 4.019, 4.134}, {"M6", 5.350, 4.773, 4.917}, {"M7", 6.350, 5.773, 5.917}, {"M8", 7.188, 6.466, 6.647},
-		{"M10", 9.026, 8.160, 8.376}, {"M12", 10.863, 9.853, 10.106}, {"M14", 12.701, 11.546, 11.835}, {"M16", 14.701, 13.546, 13.835}, {"M18", 16.376, 14.933, 15.294},
+		{"M1.6", 1.373, 1.171, 1.221}, {"M2", 1.740, 1.509, 1.567}, {"M2.5", 2.208, 1.948, 2.013}, {"M3", 2.675, 2.387, 2.459},
+		{"M3.5", 3.110, 2.764, 2.850},
+		{"M4", 3.545, 3.141, 3.242}, {"M5", 4.480, 4.019, 4.134}, {"M6", 5.350, 4.773, 4.917}, {"M7", 6.350, 5.773, 5.917},
+		{"M8", 7.188, 6.466, 6.647},
+		{"M10", 9.026, 8.160, 8.376}, {"M12", 10.863, 9.853, 10.106}, {"M14", 12.701, 11.546, 11.835},
+		{"M16", 14.701, 13.546, 13.835}, {"M18", 16.376, 14.933, 15.294},
 	} {
 		of := thread(t, row.thread)
 		assert.InDelta(t, row.d2, float64(of.PitchDiameter()), 0.001, row.thread)
@@ -112,8 +118,8 @@ var areas = []struct {
 	{"M14", 115}, {"M16", 157}, {"M18", 192}, {"M20", 245}, {"M22", 303}, {"M24", 353},
 }
 
-// TestStressArea holds the areas to half a unit of the last printed digit, three figures being printed ("58" is 58.0): that
-// is 0.05 to 0.5 %, and everywhere but for M14 and M18, where the printed figure is that coarse, 0.3 % too.
+// TestStressArea checks the areas to half a unit of the last printed digit of three ("58" is 58.0), which is 0.05 to 0.5 %, and to 0.3 %
+// too, but for M14 and M18, whose printed figures are too coarse.
 func TestStressArea(t *testing.T) {
 	for _, row := range areas {
 		got := float64(thread(t, row.thread).StressArea())
@@ -123,18 +129,23 @@ func TestStressArea(t *testing.T) {
 		}
 	}
 	// Recomputed in the facts (5.4).
-	for name, want := range map[string]float64{"M3": 5.031, "M4": 8.779, "M5": 14.183, "M6": 20.123, "M8": 36.609, "M10": 57.990, "M12": 84.267} {
+	for name, want := range map[string]float64{
+		"M3": 5.031, "M4": 8.779, "M5": 14.183, "M6": 20.123, "M8": 36.609, "M10": 57.990, "M12": 84.267,
+	} {
 		assert.InDelta(t, want, float64(thread(t, name).StressArea()), 0.0005, name)
 	}
 }
 
-// halfStep is half a unit of the last of so many printed figures.
+// halfStep returns half a unit of the last of so many printed figures.
 func halfStep(printed float64, figures int) float64 {
 	return 0.5 * math.Pow(10, math.Floor(math.Log10(printed))-float64(figures-1))
 }
 
 func FuzzParseThread(f *testing.F) {
-	for _, text := range []string{"M6", "M6x1", "m6×1", "M 6 x 1.0", "M8x1,25", "", "M", "M6x", "M9", "M6x20", "M1.6x0.2", "\xff", "M6\x00", "М6", "M99999999999999999999"} {
+	for _, text := range []string{
+		"M6", "M6x1", "m6×1", "M 6 x 1.0", "M8x1,25", "", "M", "M6x", "M9", "M6x20", "M1.6x0.2", "\xff", "M6\x00", "М6",
+		"M99999999999999999999",
+	} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -6,17 +6,17 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A WrenchKind is how a wrench tells its torque. The zero WrenchKind is a click wrench.
+// A WrenchKind is how a wrench shows its torque. The zero WrenchKind is a click wrench.
 type WrenchKind uint8
 
 // The kinds, and what ISO 6789 calls them (class names from memory).
 const (
-	Click      WrenchKind = iota // set beforehand, and clicks: type II, class A
-	Beam                         // a bar that bends beside a scale: type I, class A
-	Electronic                   // shows figures: type I, class C
+	Click      WrenchKind = iota // clicks at the torque it is set to: type II, class A
+	Beam                         // a bar that bends along a scale: type I, class A
+	Electronic                   // a display: type I, class C
 )
 
-// String is the kind's word in a request: click, beam, electronic.
+// String returns the kind's word in a request: click, beam, electronic.
 func (k WrenchKind) String() string {
 	switch k {
 	case Click:
@@ -29,26 +29,26 @@ func (k WrenchKind) String() string {
 	return "unknown"
 }
 
-// A Wrench is a torque wrench as its scale and its certificate describe it. What is 0 is not known.
+// A Wrench is a torque wrench as its scale and its certificate describe it. A field that is 0 is not known.
 type Wrench struct {
 	Kind       WrenchKind
 	Min, Max   quantity.Torque // the ends of the scale
 	Graduation quantity.Torque // from one mark to the next
-	Deviation  quantity.Ratio  // its own, of its certificate; 0: that which the standard permits
+	Deviation  quantity.Ratio  // on its certificate; if 0, what the standard permits is used
 }
 
-// small is the largest maximum, in N.m, of a wrench that may deviate by 6 % instead of 4 %.
+// small is the largest maximum, in N.m, at which a wrench may deviate by 6 % instead of 4 %.
 const small = 10
 
-// Permitted is how far the torque that a wrench shows or is set to may lie from the one it reaches, as part of the latter.
+// Permitted returns how far the torque that a wrench shows or is set to may be from the one it reaches, as a share of the latter.
 //
 //	click:      4 %; 6 % up to a maximum of 10 N·m
 //	beam:       6 %
 //	electronic: 4 %; 6 % up to a maximum of 10 N·m
 //
-// A wrench whose maximum is not known is taken for a small one. It has no errors. It ignores a certificate of the wrench's own, and
-// wear. Source: ISO 6789, click wrenches as a maker's manual restates it (facts 5.2); the rows of beam and electronic are FROM
-// MEMORY. Checked in wrench_test.go.
+// A wrench whose maximum is not known counts as small. There are no errors. It ignores the wrench's certificate, and wear. Source:
+// ISO 6789, click wrenches as a maker's manual restates it (facts 5.2); the rows of beam and electronic are FROM MEMORY. Checked in
+// wrench_test.go.
 func (w Wrench) Permitted() quantity.Ratio {
 	if w.Kind != Beam && w.Max > small*(1+within) {
 		return 0.04
@@ -56,6 +56,7 @@ func (w Wrench) Permitted() quantity.Ratio {
 	return 0.06
 }
 
+// deviation returns the wrench's own deviation, or the permitted one if that is not known.
 func (w Wrench) deviation() float64 {
 	if w.Deviation > 0 {
 		return float64(w.Deviation)
@@ -63,18 +64,18 @@ func (w Wrench) deviation() float64 {
 	return float64(w.Permitted())
 }
 
-// A Use is what a wrench is for one setting.
+// A Use says whether a wrench can be used for a setting.
 type Use uint8
 
-// What a wrench can be for a setting.
+// The uses.
 const (
 	Usable     Use = iota
-	BelowFifth     // on the scale, and below a fifth of its maximum: what it reaches there is not vouched for
+	BelowFifth     // on the scale, but below a fifth of its maximum: nobody vouches for what it reaches there
 	BelowScale
 	AboveScale
 )
 
-// String is the use's word in an answer: usable, below_20_percent, below_scale, above_scale.
+// String returns the use's word in an answer: usable, below_20_percent, below_scale, above_scale.
 func (u Use) String() string {
 	switch u {
 	case Usable:
@@ -89,14 +90,14 @@ func (u Use) String() string {
 	return "unknown"
 }
 
-// within is the part by which two torques may differ and be the same: a limit in ft-lb is no exact float64 in N.m.
+// within is the relative difference up to which two torques count as equal: one in ft-lb has no exact float64 in N.m.
 const within = 1e-9
 
-// Least is the lowest setting at which a wrench is usable.
+// Least returns the lowest setting at which a wrench is usable.
 //
-//	least = the larger of the scale's lowest mark and max/5; of an electronic wrench whose range begins at a mark of its own, that mark
+//	least = the larger of the scale's lowest mark and max/5; of an electronic wrench with a lowest mark, that mark
 //
-// Torque in N.m; 0 where neither is known. It has no errors. Source: ISO 6789:2003 tests at 20, 60 and 100 % of the maximum;
+// Torque in N.m; 0 if neither is known. There are no errors. Source: ISO 6789:2003 tests at 20, 60 and 100 % of the maximum;
 // ISO 6789-1:2017 from the lowest value marked (facts 5.2). That a click or beam wrench is not used below a fifth is common
 // practice. Checked in wrench_test.go.
 func (w Wrench) Least() quantity.Torque {
@@ -106,8 +107,8 @@ func (w Wrench) Least() quantity.Torque {
 	return max(w.Min, w.Max/5)
 }
 
-// Check says whether a wrench is usable for a setting: on its scale, and not below [Wrench.Least]. An end of the scale itself is on it,
-// and an end that is not known is no limit. Torque in N.m. It has no errors. It ignores the graduation. Checked in wrench_test.go.
+// Check returns whether a wrench is usable for a setting: on its scale, ends included, and not below [Wrench.Least]. An end that is not
+// known is no limit. Torque in N.m. There are no errors. It ignores the graduation. Checked in wrench_test.go.
 func (w Wrench) Check(setting quantity.Torque) Use {
 	switch {
 	case w.Max > 0 && setting > w.Max*(1+within):
@@ -120,25 +121,25 @@ func (w Wrench) Check(setting quantity.Torque) Use {
 	return Usable
 }
 
-// Marks are the marks of the scale on either side of a setting; both are the same where it falls on one, and only there.
+// Marks returns the marks of the scale on either side of a setting. If the setting is on a mark, both are that mark, and only then.
 //
-//	marks: n·g between the ends of the scale; min + n·g where min is no multiple of g (28, 33, 38 N·m …)
-//	below, above: the nearest on either side; 0 where the scale has none
+//	marks: n·g between the ends of the scale; min + n·g if min is no multiple of g (28, 33, 38 N·m …)
+//	below, above: the nearest on either side; 0 if the scale has none
 //
-// Torque in N.m. A setting within 1e-9 of a graduation from a mark is on it. The end of the scale is no mark unless it falls on one:
-// for 148 on a scale to 150 in steps of 20 below is 140 and above 0. For a setting below a first mark, and for one of less than a
-// graduation on a scale from 0, below is 0. Without a graduation, or with one too fine to count by, both are the setting itself. It
-// has no errors. It ignores that a scale may have finer marks in one part of it. Checked in wrench_test.go.
+// Torque in N.m. A setting is on a mark if it is within 1e-9 of a graduation. The end of the scale need not be a mark: for 148 on a scale
+// to 150 in steps of 20, below is 140 and above is 0. For a setting below the first mark, and for one of less than a graduation on a scale
+// from 0, below is 0. Without a graduation, or with one too fine to count by, both are the setting itself. There are no errors. It ignores
+// that a scale may have finer marks in one part. Checked in wrench_test.go.
 func (w Wrench) Marks(setting quantity.Torque) (below, above quantity.Torque) {
 	g := float64(w.Graduation)
-	steps := func(t, from quantity.Torque) (n float64, on bool) { // from one torque to the other
+	steps := func(t, from quantity.Torque) (n float64, on bool) { // graduations between two torques, and whether they are whole
 		n = float64(t-from) / g
 		return n, math.Abs(n-math.Round(n)) <= within
 	}
 	if n, _ := steps(max(setting, w.Max, w.Min), 0); !(g > 0) || !(n < 1<<52) {
 		return setting, setting
 	}
-	from, first := quantity.Torque(0), 0.0 // the marks are from + n g, n at least first
+	from, first := quantity.Torque(0), 0.0 // the marks are from + n·g for n ≥ first
 	if n, on := steps(w.Min, 0); on {
 		first = math.Round(n)
 	} else {
@@ -159,19 +160,19 @@ func (w Wrench) Marks(setting quantity.Torque) (below, above quantity.Torque) {
 	if on && mark(math.Round(n)) > 0 {
 		return mark(math.Round(n)), mark(math.Round(n))
 	}
-	if on { // off the scale, or 0
+	if on { // a multiple of g, but off the scale, or 0
 		return mark(min(math.Round(n)-1, last)), mark(max(math.Round(n)+1, first))
 	}
 	return mark(min(math.Floor(n), last)), mark(max(math.Floor(n)+1, first))
 }
 
-// Reached is what a wrench of this deviation may reach when it is set to, or shows, a torque.
+// Reached returns the least and the most that a wrench of this deviation may reach when it is set to, or shows, a torque.
 //
 //	deviation = (set − reached)/reached, so least = set/(1 + d), most = set/(1 − d)
 //
-// Torque in N.m; the deviation is the wrench's own, else [Wrench.Permitted], and has to be below 1: at 1 and above there is no most, and
-// it is the largest torque that can be held. It has no errors. It ignores the hand, the adapter, and a wrench out of its check. Source:
-// ISO 6789, the definition of the deviation FROM MEMORY (facts 5.2). Checked in wrench_test.go.
+// Torque in N.m. The deviation is the wrench's own, else [Wrench.Permitted]; from 1 on there is no upper limit, and most is the largest
+// float64. There are no errors. It ignores the hand, the adapter, and a wrench that is overdue for its check. Source: ISO 6789, the
+// definition of the deviation FROM MEMORY (facts 5.2). Checked in wrench_test.go.
 func (w Wrench) Reached(setting quantity.Torque) (least, most quantity.Torque) {
 	d := min(w.deviation(), 1)
 	least, most = quantity.Torque(float64(setting)/(1+d)), quantity.Torque(math.MaxFloat64)

@@ -24,7 +24,8 @@ func TestWrenchPermitted(t *testing.T) {
 		seen bool // in a maker's restatement of ISO 6789; else from memory
 	}{
 		{fastener.Click, 60, 0.04, true}, {fastener.Click, 10.1, 0.04, true}, {fastener.Click, 10, 0.06, true}, {fastener.Click, 5, 0.06, true},
-		{fastener.Beam, 60, 0.06, false}, {fastener.Beam, 5, 0.06, false}, {fastener.Electronic, 60, 0.04, false}, {fastener.Electronic, 10, 0.06, false},
+		{fastener.Beam, 60, 0.06, false}, {fastener.Beam, 5, 0.06, false}, {fastener.Electronic, 60, 0.04, false},
+		{fastener.Electronic, 10, 0.06, false},
 	} {
 		assert.Equal(t, c.want, fastener.Wrench{Kind: c.kind, Max: c.max}.Permitted(), "%s to %v N·m", c.kind, c.max)
 	}
@@ -63,8 +64,10 @@ func TestWrenchCheck(t *testing.T) {
 
 func TestWrenchMarks(t *testing.T) {
 	for _, c := range []struct{ graduation, setting, below, above quantity.Torque }{
-		{0.5, 10.17, 10, 10.5}, {0.5, 10, 10, 10}, {0.1, 0.3, 0.3, 0.3}, {2, 1, 0, 2}, {5 * inchPound, 72 * inchPound, 70 * inchPound, 75 * inchPound},
-		{5 * inchPound, 75 * inchPound, 75 * inchPound, 75 * inchPound}, {0.5, 10 + 4e-10, 10, 10}, {0.5, 10 + 1e-8, 10, 10.5}, {0.5, 10 - 1e-8, 9.5, 10},
+		{0.5, 10.17, 10, 10.5}, {0.5, 10, 10, 10}, {0.1, 0.3, 0.3, 0.3}, {2, 1, 0, 2},
+		{5 * inchPound, 72 * inchPound, 70 * inchPound, 75 * inchPound},
+		{5 * inchPound, 75 * inchPound, 75 * inchPound, 75 * inchPound}, {0.5, 10 + 4e-10, 10, 10}, {0.5, 10 + 1e-8, 10, 10.5},
+		{0.5, 10 - 1e-8, 9.5, 10},
 		{0, 10.17, 10.17, 10.17}, {-1, 3.3, 3.3, 3.3}, {1e-300, 10, 10, 10},
 	} {
 		below, above := fastener.Wrench{Graduation: c.graduation}.Marks(c.setting)
@@ -91,15 +94,18 @@ func TestWrenchMarks(t *testing.T) {
 	}
 }
 
-// TestWrenchMarksEnd holds that marks begin at the scale's lowest, and that there are none beyond its ends: 0.
+// TestWrenchMarksEnd checks that marks begin at the lower end of the scale, and that there are none (0) beyond its ends.
 func TestWrenchMarksEnd(t *testing.T) {
 	const in = inchPound
 	for _, c := range []struct{ min, max, graduation, setting, below, above quantity.Torque }{
-		{28, 0, 5, 30, 28, 33}, {28, 120, 5, 28, 28, 28}, {28, 120, 5, 33, 33, 33}, {28, 120, 5, 27, 0, 28}, {28, 120, 5, 119, 118, 0}, {28, 120, 5, 118, 118, 118}, {28, 120, 5, 130, 118, 0},
-		{0, 150, 20, 148, 140, 0}, {0, 150, 20, 160, 140, 0}, {0, 150, 20, 140, 140, 140}, {0, 150, 20, 7, 0, 20}, {0, 150, 10, 150, 150, 150}, {0, 150, 10, 155, 150, 0},
+		{28, 0, 5, 30, 28, 33}, {28, 120, 5, 28, 28, 28}, {28, 120, 5, 33, 33, 33}, {28, 120, 5, 27, 0, 28},
+		{28, 120, 5, 119, 118, 0}, {28, 120, 5, 118, 118, 118}, {28, 120, 5, 130, 118, 0},
+		{0, 150, 20, 148, 140, 0}, {0, 150, 20, 160, 140, 0}, {0, 150, 20, 140, 140, 140}, {0, 150, 20, 7, 0, 20},
+		{0, 150, 10, 150, 150, 150}, {0, 150, 10, 155, 150, 0},
 		{20, 100, 5, 22, 20, 25}, {20, 100, 5, 18, 0, 20}, {20, 100, 5, 20, 20, 20}, {20, 100, 5, 15, 0, 20}, {20, 100, 5, 105, 100, 0},
 		{0, 60, 25, 20, 0, 25}, {0, 20, 25, 10, 0, 0}, {10, 20, 25, 15, 10, 0}, {10, 20, 25, 5, 0, 10}, {30, 20, 4, 25, 0, 0},
-		{30 * in, 150 * in, 5 * in, 72 * in, 70 * in, 75 * in}, {32 * in, 150 * in, 5 * in, 72 * in, 72 * in, 72 * in}, {32 * in, 150 * in, 5 * in, 149 * in, 147 * in, 0},
+		{30 * in, 150 * in, 5 * in, 72 * in, 70 * in, 75 * in}, {32 * in, 150 * in, 5 * in, 72 * in, 72 * in, 72 * in},
+		{32 * in, 150 * in, 5 * in, 149 * in, 147 * in, 0},
 		{0, 50 * footPound, 2 * footPound, 50 * footPound, 50 * footPound, 50 * footPound}, {28, 120, 0, 30, 30, 30},
 	} {
 		below, above := fastener.Wrench{Min: c.min, Max: c.max, Graduation: c.graduation}.Marks(c.setting)
@@ -165,6 +171,15 @@ func TestWrenchReached(t *testing.T) {
 }
 
 func TestWrenchWords(t *testing.T) {
-	assert.Equal(t, []string{"click", "beam", "electronic", "unknown"}, []string{fastener.Click.String(), fastener.Beam.String(), fastener.Electronic.String(), fastener.WrenchKind(9).String()})
-	assert.Equal(t, []string{"usable", "below_20_percent", "below_scale", "above_scale", "unknown"}, []string{fastener.Usable.String(), fastener.BelowFifth.String(), fastener.BelowScale.String(), fastener.AboveScale.String(), fastener.Use(9).String()})
+	for k, want := range map[fastener.WrenchKind]string{
+		fastener.Click: "click", fastener.Beam: "beam", fastener.Electronic: "electronic", 9: "unknown",
+	} {
+		assert.Equal(t, want, k.String())
+	}
+	for u, want := range map[fastener.Use]string{
+		fastener.Usable: "usable", fastener.BelowFifth: "below_20_percent", fastener.BelowScale: "below_scale",
+		fastener.AboveScale: "above_scale", 9: "unknown",
+	} {
+		assert.Equal(t, want, u.String())
+	}
 }

@@ -1,0 +1,214 @@
+package manual
+
+import (
+	"slices"
+
+	"ohmwright/core/quantity"
+)
+
+// A body is a row that is no header, with the header above it.
+type body struct {
+	row
+	head header
+	mark quantity.Mark
+}
+
+// An entry is a number that may be a torque, or with degrees for a unit an angle.
+type entry struct {
+	at, cell  int    // its token and its cell
+	digits    string // of the number, or of the lower end of a range
+	top       string // of the upper end of a range
+	within    tolerance
+	unit      quantity.Unit // the zero Unit as long as it is not known
+	headed    bool          // the header has the unit
+	headStage int           // the stage that the header names with it, 0 if it names none
+	fault     Fault
+}
+
+// A tolerance is what comes after ±.
+type tolerance struct {
+	digits  string
+	percent bool
+	unit    quantity.Unit
+}
+
+// united reports whether an entry has a unit.
+func (e entry) united() bool { return e.unit.Symbol != "" }
+
+// entries finds the numbers that may be torques, with their ranges, tolerances and the units beside them, and the property class.
+func (b body) entries() (list []entry, class string) {
+	f := finder{body: b}
+	for k := 0; k < len(b.tokens); {
+		k = f.find(k)
+	}
+	return f.list, f.class
+}
+
+// A finder finds entries from left to right. Its steps take the token at which they begin and return the one at which they end.
+type finder struct {
+	body
+	list  []entry
+	class string // "" until it is found
+}
+
+// find takes a number and all that belongs to it, or skips a token.
+func (f *finder) find(k int) int {
+	if !f.is(k, aNumber) {
+		return k + 1
+	}
+	if class, ok := classIn(f.tokens[k].text); ok && f.isClass(k) {
+		f.class = class
+		return k + 1
+	}
+	if f.measured(k) {
+		return k + 1
+	}
+	e := entry{at: k, cell: f.tokens[k].cell, digits: f.tokens[k].text}
+	end := f.tolerance(&e, k+1)
+	if e.within.digits == "" && f.isMark(end, "/") && f.is(end+1, aNumber) && f.is(end+2, aUnit) {
+		return f.slashed(e, end+1)
+	}
+	end = f.unit(&e, end)
+	end = f.upper(&e, end)
+	f.list = append(f.list, e)
+	return end
+}
+
+// isClass reports whether a number in the list of classes is a class here: after a word such as "class", where it can have no other
+// meaning, or between dashes after a size: M6 - 8.8 - 10 N·m.
+func (f *finder) isClass(k int) bool {
+	if f.class != "" || f.is(k+1, aUnit) || f.measured(k) {
+		return false
+	}
+	afterSize := f.is(k-1, aDash) && f.is(k-2, aSize)
+	ranged := f.is(k+1, aDash) && f.is(k+2, aNumber) && !afterSize
+	free := !f.is(k+1, aPlusMinus) && !f.is(k-1, aDash) && !f.is(k-1, aPlusMinus)
+	return f.calledClass(k) || !ranged && (free && f.alone(k) || afterSize && f.is(k+1, aDash))
+}
+
+// alone reports whether a number that may be a class can have no other meaning: other numbers have units beside them, or the header has
+// units, fewer than there are numbers, and none over this one.
+func (f *finder) alone(k int) bool {
+	if f.united() {
+		return true
+	}
+	if c := f.tokens[k].cell; c < len(f.head.columns) && len(f.head.columns) > 1 && len(f.head.columns[c].units) > 0 {
+		return false
+	}
+	numbers := 0
+	for j := range f.tokens {
+		if f.is(j, aNumber) && !f.measured(j) {
+			numbers++
+		}
+	}
+	return numbers > len(f.head.units) && len(f.head.units) > 0
+}
+
+// tolerance takes a tolerance with its unit, which is the number's too if that has none yet.
+func (f *finder) tolerance(e *entry, k int) int {
+	if !f.is(k, aPlusMinus) || !f.is(k+1, aNumber) {
+		return k
+	}
+	e.within.digits = f.tokens[k+1].text
+	k += 2
+	switch {
+	case f.is(k, aUnit):
+		e.within.unit = f.tokens[k].unit
+		if !e.united() {
+			e.unit = e.within.unit
+		}
+		return k + 1
+	case f.isMark(k, "%"):
+		e.within.percent = true
+		return k + 1
+	}
+	return k
+}
+
+// slashed takes the second of two numbers with a slash between them, and their units: 10/89 N·m/in-lb. With one unit for both, as in
+// 10/12 N·m, they might be two torques or a range.
+func (f *finder) slashed(first entry, k int) int {
+	second := entry{at: k, cell: first.cell, digits: f.tokens[k].text, unit: f.tokens[k+1].unit}
+	first.unit = second.unit
+	end := k + 2
+	if f.isMark(end, "/") && f.is(end+1, aUnit) {
+		second.unit = f.tokens[end+1].unit
+		end += 2
+	} else {
+		first.fault = Ambiguous
+	}
+	f.list = append(f.list, first, second)
+	return end
+}
+
+// unit takes the unit after a number, in the same cell or with a cell to itself, and a tolerance after that.
+func (f *finder) unit(e *entry, k int) int {
+	if e.united() || !f.is(k, aUnit) || !f.same(k-1, k) && k+1 < len(f.tokens) && f.same(k, k+1) {
+		return k
+	}
+	e.unit = f.tokens[k].unit
+	return f.tolerance(e, k+1)
+}
+
+// upper takes the upper end of a range, with the same unit if both have one: 8–10 N·m, 8 N·m – 10 N·m.
+func (f *finder) upper(e *entry, k int) int {
+	if e.within.digits != "" || !f.is(k, aDash) || !f.is(k+1, aNumber) || !f.same(k, k+1) || !f.same(e.at, k) || f.measured(k+1) {
+		return k
+	}
+	unit, end := quantity.Unit{}, k+2
+	if f.is(end, aUnit) {
+		unit = f.tokens[end].unit
+		end++
+	}
+	if e.united() && e.unit.Symbol != unit.Symbol {
+		return k
+	}
+	e.top, e.unit = f.tokens[k+1].text, unit
+	return f.tolerance(e, end)
+}
+
+// size returns the first size in the row, or a number in a column of sizes, which is then no entry; nil if there is none.
+func (b body) size(entries []entry) (*token, []entry) {
+	for k := range b.tokens {
+		if b.is(k, aSize) {
+			return &b.tokens[k], entries
+		}
+	}
+	for _, e := range entries {
+		c := b.column(e.cell)
+		if c == nil || !c.sized || len(c.units) > 0 || e.united() {
+			continue
+		}
+		text := b.cells[e.cell].text
+		if m, ok := metric("M" + text); ok && m.to == 1+len(text) {
+			rest := slices.DeleteFunc(slices.Clone(entries), func(other entry) bool { return other.cell == e.cell })
+			return &token{kind: aSize, text: text, cell: e.cell, size: m.size}, rest
+		}
+	}
+	return nil, entries
+}
+
+// column returns the header's column above a cell, nil if there is none. If cells are missing between
+// blanks, it is the column that overlaps the cell most.
+func (b body) column(k int) *column {
+	columns := b.head.columns
+	if b.head.by != b.by || len(columns) < 2 || len(b.cells) < 2 {
+		return nil
+	}
+	if b.by != ' ' || len(b.cells) == len(columns) {
+		if k < len(columns) {
+			return &columns[k]
+		}
+		return nil
+	}
+	best, most := -1, 0
+	for j, c := range columns {
+		if shared := min(c.to, b.cells[k].to) - max(c.from, b.cells[k].from) + 1; shared > most {
+			best, most = j, shared
+		}
+	}
+	if best < 0 {
+		return nil
+	}
+	return &columns[best]
+}
