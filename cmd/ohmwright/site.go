@@ -71,7 +71,7 @@ func compile() (module, glue []byte, err error) {
 	}
 	defer os.RemoveAll(directory)
 	output := filepath.Join(directory, "module.wasm")
-	build := exec.Command("go", append(site.ModuleFlags(), "-o", output, "ohmwright/wasm")...)
+	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", output, "ohmwright/wasm")...)
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := build.CombinedOutput(); err != nil {
 		return nil, nil, fmt.Errorf("%w: %s", err, bytes.TrimSpace(text))

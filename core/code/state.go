@@ -228,10 +228,7 @@ func feed(list string) string {
 		}
 		return r
 	}, list)
-	if strings.Contains(list, "g") {
-		list = strings.Replace(list, "g", "gf", 1)
-	}
-	return list
+	return strings.Replace(list, "g", "gf", 1)
 }
 
 // states spells a list out; far is what "f" stands for.
