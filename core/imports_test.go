@@ -34,7 +34,7 @@ var below = map[string][]string{
 	"drive":    {"quantity", "winding"},
 	"trace":    {"quantity", "measure"},
 	"fastener": {"quantity"},
-	"bolts":    {},
+	"bolts":    {"quantity", "fastener"},
 	"manual":   {"quantity", "fastener"},
 	"circuit":  {"measure"},
 	"lesson":   {"circuit"},

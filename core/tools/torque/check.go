@@ -7,13 +7,15 @@ import (
 	"strconv"
 	"strings"
 
+	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
+	"ohmwright/core/manual"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 )
 
 // checkAll notes what is wrong between fields that are each right, and returns the table that was pasted; nil for none.
-func checkAll(r *tool.Record, f *tool.Faults) *fastener.Table {
+func checkAll(r *tool.Record, f *tool.Faults) *manual.Table {
 	checkTorque(r, f)
 	checkAdapter(adapter.Of(r), f)
 	checkWrench(wrench.Of(r), f)
@@ -140,12 +142,12 @@ func checkInto(g *tool.Record, f *tool.Faults) {
 }
 
 // readTable reads the table that was pasted; nil for none.
-func readTable(r *tool.Record, f *tool.Faults) *fastener.Table {
+func readTable(r *tool.Record, f *tool.Faults) *manual.Table {
 	if !pasted.Given(r) || !pasted.OK(r) {
 		return nil
 	}
-	table := fastener.ReadTable(pasted.Of(r), r.Mark())
-	if !slices.ContainsFunc(table.Lines, func(l fastener.Line) bool { return len(l.Figures) > 0 }) {
+	table := manual.Read(pasted.Of(r), r.Mark())
+	if !slices.ContainsFunc(table.Lines, func(l manual.Line) bool { return len(l.Figures) > 0 }) {
 		f.Add(tool.Fault{Field: pasted.Path(r), Code: tool.Syntax, Given: pasted.Of(r)}, "table_nothing")
 	}
 	return &table
@@ -164,9 +166,9 @@ func checkPasses(r *tool.Record, f *tool.Faults) {
 	for _, row := range passList.Of(r) {
 		switch {
 		case !passIs.OK(row):
-		case passIs.Of(row) == toShare && !passShare.Given(row):
+		case passIs.Of(row) == bolts.ToShare && !passShare.Given(row):
 			f.Missing(passShare.Path(row), "pass_share")
-		case passIs.Of(row) != toShare && passShare.Given(row):
+		case passIs.Of(row) != bolts.ToShare && passShare.Given(row):
 			f.Conflict(passShare.Path(row), passShare.Raw(row), "pass_no_share")
 		}
 	}

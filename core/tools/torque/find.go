@@ -2,11 +2,13 @@ package torque
 
 import (
 	"math"
-	"slices"
 	"strconv"
 
+	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
+	"ohmwright/core/manual"
 	"ohmwright/core/quantity"
+	"ohmwright/core/tools/torque/speech"
 )
 
 // A finding is what was found of a torque, of a pasted table and of the bolts on a plate.
@@ -18,10 +20,8 @@ type finding struct {
 	differs  bool            // what to set is not the torque itself
 	atMark   bool            // what to set is a mark
 	headUnit quantity.Unit   // that the head says the torque in, where overall is oneTorque
-	lines    []line
-	wrong    int       // lines of the table whose pair disagrees
-	sequence *sequence // nil where the order of bolts is not asked for
-	doubts   []doubt   // of the table and the sequence
+	table    manual.Finding  // without lines where none was pasted
+	bolts    *bolts.Finding  // nil where the order of bolts is not asked for
 }
 
 // A verdict is what matters most of what was found: what must not be done, else what to do.
@@ -45,28 +45,14 @@ const (
 	oneTorque  verdict = "torque"
 )
 
-// A doubt is something that the reader has to know of the table or of the sequence.
-type doubt string
-
-// The doubts, in the order in which they are told.
-const (
-	tableAngle  doubt = "table_angle" // bolts that are turned on by an angle are in the table
-	tableLong   doubt = "table_long"
-	passesFall  doubt = "passes_fall" // a pass is to less than one before it
-	passesShort doubt = "passes_short"
-	passLow     doubt = "pass_low" // the wrench does not reach the setting of a pass
-	coincident  doubt = "coincident"
-	neighbours  doubt = "neighbours"
-	changed     doubt = "changed" // since the steps were counted
-)
-
 func find(q question) finding {
 	f := finding{Finding: q.Find()}
 	if q.table != nil {
-		f.readLines(*q.table)
+		f.table = q.table.Find()
 	}
 	if q.plate {
-		f.sequence = f.tighten(q)
+		order := bolts.Question{Bolts: q.bolts, Passes: q.passes, Torque: q.Question, Counted: q.counted}.Find()
+		f.bolts = &order
 	}
 	if q.Torque > 0 {
 		f.setting(q)
@@ -76,13 +62,6 @@ func find(q question) finding {
 		f.overall = f.ahead(q)
 	}
 	return f
-}
-
-// doubt notes a doubt where there is one.
-func (f *finding) doubt(is bool, d doubt) {
-	if is {
-		f.doubts = append(f.doubts, d)
-	}
 }
 
 // setting finds what to set where that is not the torque itself, and in which unit the head says the torque.
@@ -101,7 +80,7 @@ func (f *finding) setting(q question) {
 
 // shown is a torque as the reader sees it: in a unit, to four figures, or whole if it has more.
 func shown(u quantity.Unit, t quantity.Torque) float64 {
-	v := in(u, float64(t))
+	v := u.To(float64(t))
 	decimals := max(0, 3-int(math.Floor(math.Log10(v))))
 	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'f', decimals, 64), 64)
 	return rounded
@@ -114,11 +93,11 @@ const footPounds = 25
 func counterpart(typed quantity.Unit, t quantity.Torque) quantity.Unit {
 	switch {
 	case typed.Symbol != "N.m":
-		return unit("N.m")
+		return speech.Unit("N.m")
 	case t < footPounds:
-		return unit("lbf.in")
+		return speech.Unit("lbf.in")
 	}
-	return unit("lbf.ft")
+	return speech.Unit("lbf.ft")
 }
 
 // stop is the gravest of what has to be cleared up before a wrench is put on; "" where there is nothing.
@@ -154,11 +133,11 @@ func (f *finding) stop() verdict {
 
 // ahead is what matters most where nothing stops.
 func (f *finding) ahead(q question) verdict {
-	s := f.sequence
+	b := f.bolts
 	switch {
-	case s != nil && s.underWay() && s.progress.done < s.steps:
+	case b != nil && b.UnderWay() && b.Progress.Done < b.Steps:
 		return step
-	case s != nil && (s.underWay() || q.Torque == 0 && len(s.order) > 0):
+	case b != nil && (b.UnderWay() || q.Torque == 0 && len(b.Order) > 0):
 		return order
 	case q.Torque > 0 && f.differs:
 		return setWrench
@@ -166,89 +145,8 @@ func (f *finding) ahead(q question) verdict {
 		return oneTorque
 	case f.Estimate != nil:
 		return noFigure
-	case f.wrong > 0:
+	case f.table.Disagree > 0:
 		return tableWrong
 	}
 	return tableRead
-}
-
-// A line is a line of the table with what was found of it.
-type line struct {
-	fastener.Line
-	torque  *quantity.Torque // its first
-	span    *fastener.Span   // where it names a range, or a tolerance
-	other   *quantity.Torque // its second, in another unit
-	verdict lineVerdict
-	under   string // the line of a smaller size that has more; "" where none has
-	differs bool   // the same size has another torque in another line
-}
-
-// A lineVerdict is what was made of a line: how the figures of its pair agree, why it has no torque, or single.
-type lineVerdict string
-
-// The verdicts that the page looks at.
-const (
-	lineSingle     lineVerdict = "single"
-	lineDisagrees  lineVerdict = "disagree"
-	lineAmbiguous  lineVerdict = "ambiguous"
-	lineUnreadable lineVerdict = "unreadable"
-)
-
-// readLines goes through the table row by row.
-func (f *finding) readLines(t fastener.Table) {
-	for i, l := range t.Lines {
-		found := lineOf(l)
-		if smaller, falls := t.Under(i); falls {
-			found.under = t.Lines[smaller].Text
-		}
-		if found.verdict == lineDisagrees {
-			f.wrong++
-		}
-		f.lines = append(f.lines, found)
-	}
-	for _, same := range t.Differs() {
-		for _, i := range same {
-			f.lines[i].differs = true
-		}
-	}
-	f.doubt(slices.ContainsFunc(t.Lines, func(l fastener.Line) bool { return l.Angle > 0 }), tableAngle)
-	f.doubt(t.More, tableLong)
-}
-
-func lineOf(l fastener.Line) line {
-	out := line{Line: l, verdict: lineSingle}
-	if len(l.Figures) > 0 {
-		first := l.Figures[0]
-		out.torque = torqueIn(first.Value)
-		if ends := endsOf(first); ends.Most > ends.Least {
-			out.span = &ends
-		}
-	}
-	switch {
-	case l.Pair != nil:
-		out.torque, out.other = torqueIn(l.Pair.Figures[0]), torqueIn(l.Pair.Figures[1])
-		out.verdict = lineVerdict(l.Pair.Verdict.String())
-	case l.Fault != 0:
-		out.verdict = lineVerdict(l.Fault.String())
-	}
-	return out
-}
-
-func torqueIn(v quantity.Value) *quantity.Torque {
-	t := quantity.Torque(v.In)
-	return &t
-}
-
-// endsOf are the least and the largest torque that a figure of a table names.
-func endsOf(f fastener.Figure) fastener.Span {
-	within := f.Within.In
-	switch {
-	case f.Ranges():
-		return fastener.Span{Least: quantity.Torque(f.In), Most: quantity.Torque(f.To.In)}
-	case f.Within.Digits == "":
-		return fastener.Span{Least: quantity.Torque(f.In), Most: quantity.Torque(f.In)}
-	case f.Within.Unit.Kind == quantity.OfRatio:
-		within *= f.In
-	}
-	return fastener.Span{Least: quantity.Torque(f.In - within), Most: quantity.Torque(f.In + within)}
 }

@@ -6,66 +6,27 @@ import (
 
 	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
+	"ohmwright/core/manual"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/torque/speech"
 )
 
 // A question is what is asked of a torque, of a pasted table and of the bolts on a plate.
 type question struct {
 	fastener.Question
-	given          quantity.Value   // the torque as it was given; the zero Value where a range is, or none
-	own            []quantity.Unit  // that the reader's wrench shows, as far as is known
-	said           quantity.Unit    // that torques are said in: the wrench's, else the one given
-	handleIn       quantity.Unit    // that the wrench's length was given in
-	extensionIn    quantity.Unit    // and the adapter's
-	deviationGiven bool             // the wrench's deviation is its own
-	table          *fastener.Table  // nil where none was pasted
-	plate          bool             // the order of bolts is asked for
-	patterned      bool             // bolts of a pattern are among them
-	bolts          []bolt           // those of the pattern first
-	passes         []pass           // at least one
-	counted        *progressCounted // nil where no steps were counted
-}
-
-// A bolt is a bolt on the plate.
-type bolt struct {
-	at     bolts.Point     // in mm
-	length quantity.Length // 0 where it is not given
-	kept   bool            // it is not to be undone
-}
-
-// A pass is one round of a tightening.
-type pass struct {
-	kind  passKind
-	share quantity.Ratio // of the torque, of a pass to a share
-}
-
-// A passKind is what a pass does.
-type passKind string
-
-// The kinds of passes.
-const (
-	toShare passKind = "share"
-	snug    passKind = "snug"  // by hand
-	check   passKind = "check" // with the full torque
-)
-
-// part is the part of the torque that a pass goes to; 0 by hand.
-func (p pass) part() quantity.Ratio {
-	switch p.kind {
-	case toShare:
-		return p.share
-	case check:
-		return 1
-	}
-	return 0
-}
-
-// A progressCounted is how far a tightening has come, as a request counts it.
-type progressCounted struct {
-	done int    // steps
-	of   string // the fingerprint of what they were counted in
-	set  int    // the pass that the wrench was set for, counted from 1
+	given          quantity.Value  // the torque as it was given; the zero Value where a range is, or none
+	own            []quantity.Unit // that the reader's wrench shows, as far as is known
+	said           quantity.Unit   // that torques are said in: the wrench's, else the one given
+	handleIn       quantity.Unit   // that the wrench's length was given in
+	extensionIn    quantity.Unit   // and the adapter's
+	deviationGiven bool            // the wrench's deviation is its own
+	table          *manual.Table   // nil where none was pasted
+	plate          bool            // the order of bolts is asked for
+	patterned      bool            // bolts of a pattern are among them
+	bolts          []bolts.Bolt    // those of the pattern first
+	passes         []bolts.Pass    // at least one
+	counted        *bolts.Count    // nil where no steps were counted
 }
 
 func read(r *tool.Record, f *tool.Faults) question {
@@ -84,7 +45,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 		q.handleIn, q.extensionIn = handle.Value(g).Unit, extension.Value(g).Unit
 	}
 	if g := progressOf.Of(r); progressOf.Given(r) {
-		q.counted = &progressCounted{done.Of(g), countedIn.Of(g), wrenchSet.Of(g)}
+		q.counted = &bolts.Count{Done: done.Of(g), Set: wrenchSet.Of(g), Of: countedIn.Of(g)}
 	}
 	return q
 }
@@ -178,22 +139,22 @@ func saidUnit(r *tool.Record) quantity.Unit {
 			return h.Value(r).Unit
 		}
 	}
-	return unit("N.m")
+	return speech.Unit("N.m")
 }
 
 // plateMiddle is where a generated pattern stands on the page's plate, which is 100 wide and high.
 const plateMiddle = 50
 
 // boltsOf are the bolts of the pattern, then those of their own.
-func boltsOf(r *tool.Record) (all []bolt) {
+func boltsOf(r *tool.Record) (all []bolts.Bolt) {
 	if g := pattern.Of(r); pattern.Given(r) {
 		w, h := width.Of(g), height.Of(g)
 		for _, p := range form.Of(g)(count.Of(g), w, h) {
-			all = append(all, bolt{at: bolts.Point{X: tidy(plateMiddle+p.X, w+h), Y: tidy(plateMiddle+p.Y, w+h)}})
+			all = append(all, bolts.Bolt{Point: bolts.Point{X: tidy(plateMiddle+p.X, w+h), Y: tidy(plateMiddle+p.Y, w+h)}})
 		}
 	}
 	for _, row := range single.Of(r) {
-		all = append(all, bolt{bolts.Point{X: across.Of(row), Y: up.Of(row)}, length.Of(row), kept.Of(row)})
+		all = append(all, bolts.Bolt{Point: bolts.Point{X: across.Of(row), Y: up.Of(row)}, Length: length.Of(row), Kept: kept.Of(row)})
 	}
 	return all
 }
@@ -205,12 +166,12 @@ func tidy(v, size float64) float64 {
 }
 
 // passesOf are the passes given, else those of common practice.
-func passesOf(r *tool.Record) (passes []pass) {
+func passesOf(r *tool.Record) (passes []bolts.Pass) {
 	for _, row := range passList.Of(r) {
-		passes = append(passes, pass{passIs.Of(row), passShare.Of(row)})
+		passes = append(passes, bolts.Pass{Kind: passIs.Of(row), Share: passShare.Of(row)})
 	}
 	if len(passes) == 0 {
-		return []pass{{kind: snug}, {toShare, 0.5}, {toShare, 1}, {kind: check}}
+		return []bolts.Pass{{Kind: bolts.Snug}, {Kind: bolts.ToShare, Share: 0.5}, {Kind: bolts.ToShare, Share: 1}, {Kind: bolts.Check}}
 	}
 	return passes
 }

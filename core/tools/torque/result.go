@@ -1,9 +1,12 @@
 package torque
 
 import (
+	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
+	"ohmwright/core/manual"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/torque/speech"
 )
 
 type result struct {
@@ -109,20 +112,20 @@ type stripResult struct {
 }
 
 type lineResult struct {
-	Line      int           `json:"line"`
-	Text      string        `json:"text"`
-	Size      string        `json:"size"`
-	Torque    *tool.Amount  `json:"torque,omitempty"`
-	Range     *spanResult   `json:"range,omitempty"` // where the line names one, or a tolerance
-	PrintedAs *tool.Amount  `json:"printed_as,omitempty"`
-	Angle     *tool.Amount  `json:"angle,omitempty"` // by which the bolt is turned on behind the torque
-	Stages    []tool.Amount `json:"stages"`          // torques, where it is tightened in several
-	Verdict   lineVerdict   `json:"verdict"`
-	Slips     []slipResult  `json:"slips"`
-	Reads     []string      `json:"reads"`   // the two readings of an ambiguous number
-	Falls     bool          `json:"falls"`   // less than a smaller size has
-	Under     string        `json:"under"`   // the line of that smaller size
-	Differs   bool          `json:"differs"` // the same size has another torque in another line
+	Line      int            `json:"line"`
+	Text      string         `json:"text"`
+	Size      string         `json:"size"`
+	Torque    *tool.Amount   `json:"torque,omitempty"`
+	Range     *spanResult    `json:"range,omitempty"` // where the line names one, or a tolerance
+	PrintedAs *tool.Amount   `json:"printed_as,omitempty"`
+	Angle     *tool.Amount   `json:"angle,omitempty"` // by which the bolt is turned on behind the torque
+	Stages    []tool.Amount  `json:"stages"`          // torques, where it is tightened in several
+	Verdict   manual.Verdict `json:"verdict"`
+	Slips     []slipResult   `json:"slips"`
+	Reads     []string       `json:"reads"`   // the two readings of an ambiguous number
+	Falls     bool           `json:"falls"`   // less than a smaller size has
+	Under     string         `json:"under"`   // the line of that smaller size
+	Differs   bool           `json:"differs"` // the same size has another torque in another line
 }
 
 // A sequenceResult is in which order bolts are tightened, and how far it has come.
@@ -146,12 +149,12 @@ type boltResult struct {
 }
 
 type passResult struct {
-	Kind        passKind     `json:"kind"`
-	Share       *tool.Amount `json:"share,omitempty"`
-	Torque      *tool.Amount `json:"torque,omitempty"`
-	Setting     *tool.Amount `json:"setting,omitempty"`
-	Mark        *tool.Amount `json:"mark,omitempty"`         // the wrench's nearest mark
-	WrenchCheck string       `json:"wrench_check,omitempty"` // of the setting, as that of the whole torque
+	Kind        bolts.PassKind `json:"kind"`
+	Share       *tool.Amount   `json:"share,omitempty"`
+	Torque      *tool.Amount   `json:"torque,omitempty"`
+	Setting     *tool.Amount   `json:"setting,omitempty"`
+	Mark        *tool.Amount   `json:"mark,omitempty"`         // the wrench's nearest mark
+	WrenchCheck string         `json:"wrench_check,omitempty"` // of the setting, as that of the whole torque
 }
 
 // A lengthResult counts the bolts of a length; without one, those whose length is not given.
@@ -167,7 +170,9 @@ type progressResult struct {
 }
 
 func unitsOf(t quantity.Torque) unitsResult {
-	as := func(symbol string) tool.Amount { return tool.Amount{Value: in(unit(symbol), float64(t)), Unit: symbol} }
+	as := func(symbol string) tool.Amount {
+		return tool.Amount{Value: speech.Unit(symbol).To(float64(t)), Unit: symbol}
+	}
 	return unitsResult{as("N.m"), as("cN.m"), as("lbf.in"), as("lbf.ft"), as("ozf.in"), as("kgf.cm"), as("kgf.m"), as("daN.m")}
 }
 

@@ -7,19 +7,20 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/torque/speech"
 )
 
 // setting is what to set with the adapter on, drawn, and when that does not hold.
 func (p page) setting() *sheet.Element {
 	a, reach := p.q.Adapter, p.f.Reach
-	caption := p.say("setting.lever", p.s.length(p.q.handleIn, reach), p.s.length(p.q.handleIn, a.Wrench))
+	caption := p.s.Say("setting.lever", p.s.Length(p.q.handleIn, reach), p.s.Length(p.q.handleIn, a.Wrench))
 	if reach == a.Wrench {
-		caption = p.say("setting.square")
+		caption = p.s.Say("setting.square")
 	}
 	line := sheet.New("p class=big-line").With(
-		sheet.Text("strong", "", p.say("word.set", p.s.torque(p.f.Setting))),
-		sheet.Text("span", "", p.say("headline.at_bolt", p.s.torque(p.q.Torque))))
-	part := p.Section("setting", line, p.lever(*a, caption), sheet.Text("p", "small", p.say("setting.holds")))
+		sheet.Text("strong", "", p.s.Say("word.set", p.s.Torque(p.f.Setting))),
+		sheet.Text("span", "", p.s.Say("headline.at_bolt", p.s.Torque(p.q.Torque))))
+	part := p.Section("setting", line, p.lever(*a, caption), sheet.Text("p", "small", p.s.Say("setting.holds")))
 	return tool.Slotted(part, "adapter")
 }
 
@@ -44,8 +45,8 @@ func (p page) lever(a fastener.Adapter, caption string) *sheet.Element {
 		sheet.New("path class=pull d=?", "M"+at(24, driveY-30)+"V"+sheet.Num(driveY-6)+"m-5 -8l5 8l5 -8"),
 		sheet.New("circle class=drive cx=? cy=? r=6", sheet.Num(driveX), sheet.Num(driveY)),
 		sheet.New("path class=hex d=?", hexagon(boltX, boltY, 11)),
-		sheet.New("text x=? y=? text-anchor=middle", sheet.Num(24+l/2), sheet.Num(driveY+18)).Say("L "+p.s.length(p.q.handleIn, a.Wrench)),
-		sheet.New("text x=320 y=? text-anchor=end", sheet.Num(driveY+34)).Say("E "+p.s.length(p.q.extensionIn, a.Extension)))
+		sheet.New("text x=? y=? text-anchor=middle", sheet.Num(24+l/2), sheet.Num(driveY+18)).Say("L "+p.s.Length(p.q.handleIn, a.Wrench)),
+		sheet.New("text x=320 y=? text-anchor=end", sheet.Num(driveY+34)).Say("E "+p.s.Length(p.q.extensionIn, a.Extension)))
 	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(caption))
 }
 
@@ -64,7 +65,7 @@ func hexagon(x, y, size float64) string {
 
 // span writes a range of torques.
 func (p page) span(s fastener.Span) string {
-	return p.say("span", p.s.torque(s.Least), p.s.torque(s.Most))
+	return p.s.Say("span", p.s.Torque(s.Least), p.s.Torque(s.Most))
 }
 
 // scale says whether the wrench reaches the setting, what its marks allow, and what torque it may reach.
@@ -73,28 +74,28 @@ func (p page) scale() *sheet.Element {
 	var rows [][2]string
 	row := func(name, value string) { rows = append(rows, [2]string{name, value}) }
 	if w.Fifth > 0 {
-		row(p.say("scale.fifth"), p.s.torque(w.Fifth))
+		row(p.s.Say("scale.fifth"), p.s.Torque(w.Fifth))
 	}
 	if w.Reached != nil {
-		row(p.say("scale.reached", p.s.share(p.q.Wrench.Deviation)), p.span(*w.Reached))
+		row(p.s.Say("scale.reached", p.s.PerCent(p.q.Wrench.Deviation)), p.span(*w.Reached))
 	}
 	if m := w.Marks; m != nil {
 		if m.Below == m.Above {
-			row(p.say("scale.mark"), p.s.torque(m.Below))
+			row(p.s.Say("scale.mark"), p.s.Torque(m.Below))
 		} else {
 			if m.Below > 0 {
-				row(p.say("scale.mark_below"), p.s.torque(m.Below))
+				row(p.s.Say("scale.mark_below"), p.s.Torque(m.Below))
 			}
 			if m.Above > 0 {
-				row(p.say("scale.mark_above"), p.s.torque(m.Above))
+				row(p.s.Say("scale.mark_above"), p.s.Torque(m.Above))
 			}
 		}
-		row(p.say("scale.nearest", p.s.torque(m.Nearest)), p.span(m.Reached))
+		row(p.s.Say("scale.nearest", p.s.Torque(m.Nearest)), p.span(m.Reached))
 	}
 	if w.InRange != "" {
-		row(p.say("scale.in_range"), p.say("scale.in_range."+string(w.InRange)))
+		row(p.s.Say("scale.in_range"), p.s.Say("scale.in_range."+string(w.InRange)))
 	}
-	text := sheet.Text("p", "", p.say("scale."+w.Use.String(), p.s.torque(p.f.Setting)))
+	text := sheet.Text("p", "", p.s.Say("scale."+w.Use.String(), p.s.Torque(p.f.Setting)))
 	return tool.Slotted(p.Section("scale", text, tool.Figures(rows)), "wrench")
 }
 
@@ -103,30 +104,30 @@ func (p page) thread() *sheet.Element {
 	e, j, s := p.f.Estimate, p.q.Assembly, p.s
 	low, high := s.Number(float64(j.Friction-j.FrictionWithin), 2), s.Number(float64(j.Friction+j.FrictionWithin), 2)
 	rows := [][2]string{
-		{p.say("thread.torque", s.share(j.Utilisation), low), p.say("thread.up_to", s.torque(e.Band.Least))},
-		{p.say("thread.sure", s.Number(float64(j.Friction), 2), high), p.say("span", s.torque(e.Torque), s.torque(e.Band.Most))},
-		{p.say("thread.at", s.torque(e.At), high, low), p.say("span", s.newtons(e.PreloadBand.Least), s.newtons(e.PreloadBand.Most))},
-		{p.say("thread.stressed", low), s.share(e.StressedMax)},
-		{p.say("thread.proof"), s.newtons(j.ProofLoad())},
-		{p.say("thread.area"), s.AtMost(float64(j.Thread.StressArea()), 3) + "\u00a0mm²"},
+		{p.s.Say("thread.torque", s.PerCent(j.Utilisation), low), p.s.Say("thread.up_to", s.Torque(e.Band.Least))},
+		{p.s.Say("thread.sure", s.Number(float64(j.Friction), 2), high), p.s.Say("span", s.Torque(e.Torque), s.Torque(e.Band.Most))},
+		{p.s.Say("thread.at", s.Torque(e.At), high, low), p.s.Say("span", s.Newtons(e.PreloadBand.Least), s.Newtons(e.PreloadBand.Most))},
+		{p.s.Say("thread.stressed", low), s.PerCent(e.StressedMax)},
+		{p.s.Say("thread.proof"), s.Newtons(j.ProofLoad())},
+		{p.s.Say("thread.area"), s.AtMost(float64(j.Thread.StressArea()), 3) + "\u00a0mm²"},
 	}
 	part := p.Section("thread", p.preload(), tool.Figures(rows))
 	if e.Practice != nil {
 		part.With(sheet.Text("p", "practice", p.practice(*e.Practice)))
 	}
 	if t := e.Strip; t != nil {
-		text := p.say("strip."+t.Verdict.String(), s.newtons(t.Preload), s.newtons(t.Least), s.newtons(t.Most))
-		part.With(sheet.Text("h3", "", p.say("strip")), sheet.Text("p", "", text), sheet.Text("p", "small", p.say("strip.holds_for")))
+		text := p.s.Say("strip."+t.Verdict.String(), s.Newtons(t.Preload), s.Newtons(t.Least), s.Newtons(t.Most))
+		part.With(sheet.Text("h3", "", p.s.Say("strip")), sheet.Text("p", "", text), sheet.Text("p", "small", p.s.Say("strip.holds_for")))
 	}
 	return tool.Slotted(part, "fastener")
 }
 
 // practice sets the figure of common practice beside what the thread could take.
 func (p page) practice(t fastener.Practice) string {
-	metric := unit("N.m")
-	text := p.say("practice."+string(t.Lies), p.s.in(unit("lbf.in"), t.Torque), p.s.in(metric, t.Torque),
-		p.s.in(metric, t.Band.Least), p.s.in(metric, t.Band.Most), p.q.Assembly.Class.String())
-	return text + " " + p.say("practice.why", p.s.share(t.StressedMost), p.s.share(t.StressedLeast))
+	metric := speech.Unit("N.m")
+	text := p.s.Say("practice."+string(t.Lies), p.s.In(speech.Unit("lbf.in"), t.Torque), p.s.In(metric, t.Torque),
+		p.s.In(metric, t.Band.Least), p.s.In(metric, t.Band.Most), p.q.Assembly.Class.String())
+	return text + " " + p.s.Say("practice.why", p.s.PerCent(t.StressedMost), p.s.PerCent(t.StressedLeast))
 }
 
 // preload draws the band of preload that one torque gives, beside the proof load and what strips the threads.
@@ -138,7 +139,7 @@ func (p page) preload() *sheet.Element {
 	}
 	x := sheet.Scale{From: 0, To: float64(most) * 1.08 / 1000, A: 10, B: 318}
 	px := func(f quantity.Force) float64 { c, _ := x.Clamp(float64(f) / 1000); return c }
-	label := p.say("drawn.text", p.s.newtons(e.PreloadBand.Least), p.s.newtons(e.PreloadBand.Most), p.s.newtons(proof))
+	label := p.s.Say("drawn.text", p.s.Newtons(e.PreloadBand.Least), p.s.Newtons(e.PreloadBand.Most), p.s.Newtons(proof))
 	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 100", "drawing preload", label)
 	ticks, d := x.Ticks(5)
 	for _, v := range ticks {
@@ -149,13 +150,13 @@ func (p page) preload() *sheet.Element {
 	svg.With(sheet.New("rect class=band x=? y=42 width=? height=24", sheet.Num(from), sheet.Num(math.Max(2, to-from))),
 		sheet.New("path class=average d=?", "M"+sheet.Num(px(e.PreloadAt))+" 38V70"),
 		sheet.New("path class=limit d=?", "M"+sheet.Num(px(proof))+" 26V78"),
-		sheet.New("text x=? y=20 text-anchor=?", sheet.Num(px(proof)), anchor(px(proof))).Say(p.say("drawn.proof")))
+		sheet.New("text x=? y=20 text-anchor=?", sheet.Num(px(proof)), anchor(px(proof))).Say(p.s.Say("drawn.proof")))
 	if t := e.Strip; t != nil {
 		from, to := sheet.Num(px(t.Least)), sheet.Num(px(t.Most))
 		svg.With(sheet.New("path class=gives-way d=?", "M"+from+" 72H"+to+"M"+from+" 66v12"),
-			sheet.New("text x=? y=66 text-anchor=end", to).Say(p.say("drawn.strip")))
+			sheet.New("text x=? y=66 text-anchor=end", to).Say(p.s.Say("drawn.strip")))
 	}
-	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(p.say("drawn.caption")))
+	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(p.s.Say("drawn.caption")))
 }
 
 // anchor keeps a label on the drawing.

@@ -1,13 +1,16 @@
 package torque
 
 import (
+	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
+	"ohmwright/core/manual"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/torque/speech"
 )
 
 func tell(q question, f finding, a *tool.Answer) result {
-	s := speaker{a.Speak, q.said}
+	s := speech.Speaker{Speaker: a.Speak, Said: q.said}
 	res := result{Table: []lineResult{}, Overall: f.overall}
 	if q.Torque > 0 {
 		tellTorque(q, f, &res)
@@ -15,17 +18,22 @@ func tell(q question, f finding, a *tool.Answer) result {
 	if f.Estimate != nil {
 		res.Fastener = tellEstimate(*q.Assembly, f.Estimate)
 	}
-	for _, l := range f.lines {
+	for _, l := range f.table.Lines {
 		res.Table = append(res.Table, tellLine(l))
 	}
-	if f.sequence != nil {
-		res.Sequence = tellSequence(q, f.sequence)
+	if f.bolts != nil {
+		res.Sequence = tellSequence(q, *f.bolts)
 	}
 	for _, d := range f.Doubts {
 		warn(q, f, d, s, a)
 	}
-	for _, d := range f.doubts {
-		warnOther(f, d, a)
+	for _, d := range f.table.Doubts {
+		warnTable(d, a)
+	}
+	if f.bolts != nil {
+		for _, d := range f.bolts.Doubts {
+			warnBolts(*f.bolts, d, a)
+		}
 	}
 	if !a.Brief {
 		steps(q, f, s, a)
@@ -95,19 +103,19 @@ func tellEstimate(j fastener.Assembly, e *fastener.Estimate) *fastenerResult {
 	return out
 }
 
-func tellLine(l line) lineResult {
+func tellLine(l manual.Judged) lineResult {
 	out := lineResult{
-		Line: l.Number, Text: l.Text, Size: l.Size, Angle: unlessZero(l.Angle), Stages: []tool.Amount{}, Verdict: l.verdict,
-		Slips: []slipResult{}, Reads: []string{}, Falls: l.under != "", Under: l.under, Differs: l.differs,
+		Line: l.Number, Text: l.Text, Size: l.Size, Angle: unlessZero(l.Angle), Stages: []tool.Amount{}, Verdict: l.Verdict,
+		Slips: []slipResult{}, Reads: []string{}, Falls: l.Under != "", Under: l.Under, Differs: l.Differs,
 	}
-	if l.torque != nil {
-		out.Torque = tool.Some(tool.Of(*l.torque))
+	if l.Torque != nil {
+		out.Torque = tool.Some(tool.Of(*l.Torque))
 	}
-	if l.other != nil {
-		out.PrintedAs = tool.Some(tool.Of(*l.other))
+	if l.Other != nil {
+		out.PrintedAs = tool.Some(tool.Of(*l.Other))
 	}
-	if l.span != nil {
-		span := spanOf(l.span.Least, l.span.Most)
+	if l.Span != nil {
+		span := spanOf(l.Span.Least, l.Span.Most)
 		out.Range = &span
 	}
 	for _, stage := range l.Stages {
@@ -122,16 +130,16 @@ func tellLine(l line) lineResult {
 	return out
 }
 
-func tellSequence(q question, s *sequence) *sequenceResult {
-	out := &sequenceResult{Bolts: []boltResult{}, Order: []int{}, Lengths: []lengthResult{}, Adjacent: s.adjacent, Steps: s.steps, Of: s.of}
-	for _, b := range s.bolts {
-		out.Bolts = append(out.Bolts, boltResult{b.number, millimetres(b.at.X), millimetres(b.at.Y), unlessZero(b.length), b.kept})
+func tellSequence(q question, f bolts.Finding) *sequenceResult {
+	out := &sequenceResult{Bolts: []boltResult{}, Order: []int{}, Lengths: []lengthResult{}, Adjacent: f.Adjacent, Steps: f.Steps, Of: f.Of}
+	for _, b := range f.Bolts {
+		out.Bolts = append(out.Bolts, boltResult{b.Number, millimetres(b.X), millimetres(b.Y), unlessZero(b.Length), b.Kept})
 	}
-	for _, row := range s.order {
+	for _, row := range f.Order {
 		out.Order = append(out.Order, row+1)
 	}
-	for _, p := range s.passes {
-		pass := passResult{Kind: p.kind, Share: unlessZero(p.share), Torque: unlessZero(p.Torque), Mark: unlessZero(p.Mark)}
+	for _, p := range f.Passes {
+		pass := passResult{Kind: p.Kind, Share: unlessZero(p.Share), Torque: unlessZero(p.Torque), Mark: unlessZero(p.Mark)}
 		if q.Adapter != nil {
 			pass.Setting = unlessZero(p.Setting)
 		}
@@ -140,11 +148,11 @@ func tellSequence(q question, s *sequence) *sequenceResult {
 		}
 		out.Passes = append(out.Passes, pass)
 	}
-	for _, l := range s.lengths {
-		out.Lengths = append(out.Lengths, lengthResult{unlessZero(l.length), l.count})
+	for _, l := range f.Lengths {
+		out.Lengths = append(out.Lengths, lengthResult{unlessZero(l.Length), l.Count})
 	}
-	if p := s.progress; p != nil {
-		out.Progress = &progressResult{p.done, p.set, p.changed}
+	if p := f.Progress; p != nil {
+		out.Progress = &progressResult{p.Done, p.Set, p.Changed}
 	}
 	return out
 }

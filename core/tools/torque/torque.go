@@ -6,6 +6,7 @@ import (
 	"ohmwright/core/fastener"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/torque/speech"
 	"ohmwright/core/wording"
 )
 
@@ -90,7 +91,7 @@ var (
 func shownOptions() []tool.Option[*quantity.Unit] {
 	options := []tool.Option[*quantity.Unit]{{Word: "any"}}
 	for _, symbol := range shownUnits {
-		u := unit(symbol)
+		u := speech.Unit(symbol)
 		options = append(options, tool.Option[*quantity.Unit]{Word: symbol, Is: &u})
 	}
 	return options
@@ -147,7 +148,7 @@ var (
 
 // The passes, and how far they have come.
 var (
-	passIs    = tool.ChoiceOf(tool.Field{Name: "kind", Default: "share"}, tool.Words(toShare, snug, check))
+	passIs    = tool.ChoiceOf(tool.Field{Name: "kind", Default: "share"}, tool.Words(bolts.ToShare, bolts.Snug, bolts.Check))
 	passShare = shareOf(tool.Field{Name: "share", Sample: "50 %"}, tool.Over(0, 1))
 	passList  = tool.ListOf(tool.Field{Name: "passes", Apart: "passes", Most: mostPasses, Page: tool.Hints{Fine: true}}, passIs, passShare)
 
