@@ -1,27 +1,35 @@
 // Package core is the room above the core's rooms: it holds no code, only the house on one page.
 //
-// Data flows one way: text in → quantity → question → answer → text out.
+// Data flows one way: text in → quantity → question → finding → answer → text out.
 //
-//	quantity   types and units; the only reader and writer of numbers with units
-//	measure    readings, meter accuracy, uncertainty, conformity to a band
-//	winding    resistance and temperature
-//	loop       the loaded test
-//	drive      a pulsed winding: current, power, heat, what meters show of it
-//	trace      a recording of a current: reading it, what it shows, what differs
-//	fastener   wrench, adapter, thread, bolt; whether two printed torques agree
-//	manual     a table of torques pasted from a manual, its figures compared
-//	bolts      patterns of bolts and the order in which they are tightened
-//	circuit    the chain, its faults, readings predicted by nodal analysis, ranking, the next test
-//	lesson     a hidden fault, its readings, marking
-//	code       trouble codes: structure, table, and the states that set them
-//	wording    every sentence, once, in message catalogues; numbers in the reader's notation
-//	sheet      an answer as it is laid out: elements as data, drawings, marks
-//	tool       the declarations of the tools and the explicit list of them; requests, responses, faults
-//	link       a request as a link, versioned
-//	page       what the page asks at every keystroke: a half-filled form in, answer and notes out
+//	quantity    types and units; the only reader and writer of numbers with units
+//	measure     readings, meter accuracy, uncertainty, conformity to a band
+//	winding     resistance and temperature
+//	loop        the loaded test
+//	drive       a pulsed winding: current, power, heat, what meters show of it
+//	recording   a recorded current, read from a file's text
+//	trace       what a recording shows: period, ramp, plunger, contacts
+//	fastener    torque wrench, adapter, pair of figures, thread, class, preload, strip
+//	manual      a table pasted from a manual, held against itself
+//	bolts       patterns of bolts and the order in which they are tightened
+//	circuit     the chain, its faults, readings predicted by nodal analysis, ranking, the next test
+//	lesson      a hidden fault, its readings, marking
+//	code        trouble codes: structure, table, and the states that set them
 //
-// Imports run downwards only: quantity ← measure ← winding ← loop, drive; quantity ← fastener ← manual; measure ← trace;
-// measure ← circuit ← lesson; quantity ← wording; bolts, code and sheet by themselves; all of them ← tool ← link ← page ← wasm
-// and cmd. A test holds it. The core reads no file, no clock, no random number and no environment: the same request gives the
-// same answer wherever it runs.
+// These answer questions without words. What words them:
+//
+//	wording     the speaker, the shared words, numbers in the reader's notation
+//	sheet       an answer as it is laid out: elements as data, drawings, marks
+//	tool        what a tool is: fields and their typed handles, reading a request, faults, answers, layout, schema
+//	bench       fields that several tools share: meter, conductor, temperature, specification
+//	tools/NAME  one tool: declaration, reading, telling, sheet, drawing, words
+//	tools       the list of tools, and what is asked of the list
+//	link        a request as a link, versioned
+//	page        what the page asks at every keystroke: a half-filled form in, answer and notes out
+//
+// A tool answers in four steps, each knowing less of the request than the one before: read (record → question), find (question →
+// finding, no words), tell (finding → result, warnings, cautions, working), lay (question and finding → elements).
+//
+// Imports run downwards only; imports_test.go has the arrows and holds them. The core reads no file, no clock, no random number
+// and no environment: the same request gives the same answer wherever it runs.
 package core

@@ -10,6 +10,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"path"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -20,28 +21,79 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// below says which packages of the core each may import: imports run downwards only.
+// below lists which packages of the core each may import: imports run downwards only.
 //
-//	quantity ← measure ← winding, loop, drive, trace, fastener ← manual, circuit ← lesson ← tool ← link ← page ← wasm, cmd; bolts and code by
-//	themselves; sheet and wording serve tool and page
+//	quantity ← measure ← winding ← loop, drive
+//	quantity ← fastener ← manual, bolts; code by itself
+//	measure ← recording ← trace; measure ← circuit ← lesson
+//	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
+//
+// sheet serves tool and all above it. A tool's folder may import any question, what is below bench, and rooms within the folder, but
+// no other tool's; only the exercise knows another one, the circuit.
 var below = map[string][]string{
-	"quantity": {},
-	"sheet":    {},
-	"wording":  {"quantity"},
-	"measure":  {"quantity"},
-	"winding":  {"quantity", "measure"},
-	"loop":     {"quantity", "measure", "winding"},
-	"drive":    {"quantity", "winding"},
-	"trace":    {"quantity", "measure"},
-	"fastener": {"quantity"},
-	"bolts":    {"quantity", "fastener"},
-	"manual":   {"quantity", "fastener"},
-	"circuit":  {"measure"},
-	"lesson":   {"circuit"},
-	"code":     {},
-	"tool":     {"quantity", "measure", "winding", "loop", "drive", "trace", "fastener", "manual", "bolts", "circuit", "lesson", "code", "sheet", "wording"},
-	"link":     {"quantity", "tool", "wording"},
-	"page":     {"quantity", "tool", "link", "sheet", "wording"},
+	"quantity":        {},
+	"sheet":           {},
+	"code":            {},
+	"wording":         {"quantity"},
+	"measure":         {"quantity"},
+	"winding":         {"quantity", "measure"},
+	"loop":            {"quantity", "measure", "winding"},
+	"drive":           {"quantity", "winding"},
+	"recording":       {"quantity"},
+	"trace":           {"quantity", "measure", "recording"},
+	"fastener":        {"quantity"},
+	"manual":          {"quantity", "fastener"},
+	"bolts":           {"quantity", "fastener"},
+	"circuit":         {"quantity", "measure", "winding"},
+	"lesson":          {"circuit"},
+	"tool":            {"quantity", "measure", "sheet", "wording"},
+	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
+	"tools":           {"quantity", "wording", "tool", everyTool},
+	"tools/exercise":  {everyQuestion, "sheet", "wording", "tool", "bench", "tools/circuit"},
+	everyTool:         {everyQuestion, "sheet", "wording", "tool", "bench"},
+	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone
+	"link":            {"quantity", "wording", "tool", "tools"},
+	"page":            {"quantity", "sheet", "wording", "tool", "tools", "link"},
+}
+
+// everyTool stands for the folder of each tool, everyQuestion for each room that answers a question and for what these rest on.
+const (
+	everyTool     = "tools/*"
+	everyQuestion = "*"
+)
+
+// questions are the rooms that answer without words.
+var questions = []string{
+	"quantity", "measure", "winding", "loop", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "lesson", "code",
+}
+
+// allowed reports whether a package may import another one.
+func allowed(own, other string) bool {
+	list, named := below[own]
+	if !named && strings.HasPrefix(own, "tools/") {
+		list = below[everyTool]
+	}
+	switch {
+	case slices.Contains(list, other):
+		return true
+	case slices.Contains(list, everyTool) && strings.HasPrefix(other, "tools/") && other != "tools/toolstest":
+		return true
+	case strings.HasPrefix(other, toolOf(own)+"/"):
+		return true
+	}
+	return slices.Contains(list, everyQuestion) && slices.Contains(questions, other)
+}
+
+// toolOf is the folder of the tool that a package is, or is within: tools/torque of tools/torque/plate.
+func toolOf(own string) string {
+	parts := strings.SplitN(own, "/", 3)
+	return strings.Join(parts[:min(2, len(parts))], "/")
+}
+
+// known reports whether the list has a package.
+func known(own string) bool {
+	_, named := below[own]
+	return named || strings.HasPrefix(own, "tools/")
 }
 
 // banned are the packages that code of the core never imports, with the reason.
@@ -62,7 +114,7 @@ var banned = map[string]string{
 
 const module = "ohmwright/"
 
-// files parses the imports of every Go file below a folder; tests says whether those of tests are among them.
+// files parses the imports of every Go file below a folder, and says of each whether it is a test's.
 func files(t *testing.T, root string, do func(path string, f *ast.File, test bool)) {
 	n := 0
 	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
@@ -92,57 +144,62 @@ func imports(f *ast.File) (paths []string) {
 	return paths
 }
 
-// under says whether an import path is a package or lies below it.
+// under reports whether an import path is a package or lies below it.
 func under(path, of string) bool { return path == of || strings.HasPrefix(path, of+"/") }
 
 func TestCoreImportsDownwards(t *testing.T) {
 	seen := map[string]bool{}
-	files(t, ".", func(path string, f *ast.File, test bool) {
-		if test {
+	files(t, ".", func(file string, f *ast.File, test bool) {
+		own := path.Dir(file)
+		if test || own == "." { // doc.go has words alone
 			return
 		}
-		own := strings.Split(path, "/")[0]
-		allowed, known := below[own]
-		if !strings.Contains(path, "/") {
-			allowed, known = nil, true // doc.go: words alone
-		}
-		if !assert.True(t, known, "%s: package %s is not in the list of this test: say there what it may import", path, own) {
+		if !assert.True(t, known(own), "%s: package %s is not in the list of this test: say there what it may import", file, own) {
 			return
 		}
 		seen[own] = true
 		for _, p := range imports(f) {
-			switch first, _, _ := strings.Cut(p, "/"); {
-			case under(p, module+"core"):
-				name := strings.TrimPrefix(p, module+"core/")
-				assert.True(t, slices.Contains(allowed, name), "%s imports %s: imports run downwards only, so that a lower package can be read, tested and changed without the ones above it", path, p)
-			case under(p, strings.TrimSuffix(module, "/")):
-				assert.Fail(t, "upwards", "%s imports %s: core knows nothing of the ways in to it", path, p)
-			case under(p, "golang.org/x/text"):
-			case strings.Contains(first, "."):
-				assert.Fail(t, "foreign", "%s imports %s: core takes the standard library and golang.org/x/text alone, so that it can be audited and runs for ever", path, p)
-			default:
-				for b, why := range banned {
-					assert.False(t, under(p, b), "%s imports %s: %s", path, p, why)
-				}
-			}
+			checkImport(t, file, own, p)
 		}
 	})
 	for name := range below {
-		assert.True(t, seen[name], "package %s is in the list of this test and not in core", name)
+		assert.True(t, seen[name] || name == everyTool, "package %s is in the list of this test and not in core", name)
 	}
 }
 
-// TestTestsImportDownwardsToo holds that a package's own tests do not reach above it, but for the outside test packages
-// of link, which run the vectors through every way of the core.
+// checkImport holds one import of a file to the rules.
+func checkImport(t *testing.T, file, own, p string) {
+	first, _, _ := strings.Cut(p, "/")
+	forTests := own == "tools/toolstest"
+	switch {
+	case under(p, module+"core"):
+		other := strings.TrimPrefix(p, module+"core/")
+		assert.True(t, allowed(own, other),
+			"%s imports %s: imports run downwards only, so that a lower package can be read, tested and changed without the ones above it", file, p)
+	case forTests:
+	case under(p, strings.TrimSuffix(module, "/")):
+		assert.Fail(t, "upwards", "%s imports %s: core knows nothing of the ways in to it", file, p)
+	case under(p, "golang.org/x/text"):
+	case strings.Contains(first, "."):
+		assert.Fail(t, "foreign",
+			"%s imports %s: core takes the standard library and golang.org/x/text alone, so that it can be audited and runs for ever", file, p)
+	default:
+		for b, why := range banned {
+			assert.False(t, under(p, b), "%s imports %s: %s", file, p, why)
+		}
+	}
+}
+
+// TestTestsImportDownwardsToo holds that a package's own tests do not reach above it. Outside test packages may: they ask as a
+// user does.
 func TestTestsImportDownwardsToo(t *testing.T) {
-	files(t, ".", func(path string, f *ast.File, test bool) {
-		own := strings.Split(path, "/")[0]
+	files(t, ".", func(file string, f *ast.File, test bool) {
 		if !test || strings.HasSuffix(f.Name.Name, "_test") {
 			return
 		}
 		for _, p := range imports(f) {
-			if name, ok := strings.CutPrefix(p, module+"core/"); ok {
-				assert.True(t, slices.Contains(below[own], name), "%s imports %s: a test inside a package sees what the package may see", path, p)
+			if other, ok := strings.CutPrefix(p, module+"core/"); ok {
+				assert.True(t, allowed(path.Dir(file), other), "%s imports %s: a test inside a package sees what the package may see", file, p)
 			}
 		}
 	})

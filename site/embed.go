@@ -46,10 +46,10 @@ var moduleFlags string
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
 // Files makes all the files of the site. The version of the site is a hash of all their bytes; it names the cache of the
-// service worker, whose own file is the only one that holds it. The page is in one language, of [wording.Languages].
+// service worker, whose own file is the only one that holds it. The page is in one language, of [Languages].
 func Files(module, glue []byte, language string) (map[string][]byte, error) {
-	if !slices.Contains(wording.Languages(), language) {
-		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(wording.Languages(), " or "))
+	if !slices.Contains(Languages(), language) {
+		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
 	start, err := sources.ReadFile("page/core.js")
 	if err != nil {
@@ -72,7 +72,7 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		return nil, err
 	}
 	var index bytes.Buffer
-	speak := wording.Page(language)
+	speak := speaker(language)
 	if err := pages.ExecuteTemplate(&index, "index.html", newPage(speak, language)); err != nil {
 		return nil, err
 	}

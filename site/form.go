@@ -11,6 +11,7 @@ import (
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -101,39 +102,38 @@ var shapes = map[tool.Shape]string{
 
 func newPage(speak *wording.Speaker, lang string) page {
 	p := page{Speak: speak, Lang: lang, Words: map[string]string{}}
-	for _, t := range tool.All {
-		f := form{Speak: speak, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " ")}
+	for _, t := range tools.All {
+		own := t.Speaker(speak)
+		f := form{Speak: own, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields)}
 		for _, c := range t.Before {
-			f.Mind = append(f.Mind, speak.Say("caution."+c))
+			f.Mind = append(f.Mind, own.Say("caution."+c))
 		}
-		f.Main, f.Fine = fieldsOf(t.Fields, t.Name, "", t.Name, speak)
-		f.Beside = beside(t.Fields)
+		f.Main, f.Fine = fieldsOf(t.Fields, t.Name, "", "", own)
 		p.Tools = append(p.Tools, f)
 	}
-	for _, key := range wording.ScriptKeys() {
-		p.Words[strings.TrimPrefix(key, "script.")] = speak.Say(key, filledIn[key]...)
+	for _, e := range englishScript {
+		p.Words[e[0]] = speak.Say("script."+e[0], filledIn[e[0]]...)
 	}
 	return p
 }
 
 // filledIn are the words that scripts put something into, each at its place.
-var filledIn = map[string][]any{"script.cross": {"{0}", "{1}"}, "script.placed": {"{0}", "{1}"}}
+var filledIn = map[string][]any{"cross": {"{0}", "{1}"}, "placed": {"{0}", "{1}"}}
 
 // demo is the link of a tool's example.
 func demo(t *tool.Tool) string {
-	r, _, faults := t.Answer([]byte(t.Example), quantity.Point, wording.English())
-	if len(faults) > 0 {
-		panic("site: example of " + t.Name + ": " + faults[0].Message) // held by a test
+	o := t.Answer([]byte(t.Example), quantity.Point, tools.English())
+	if o.Answer == nil {
+		panic("site: example of " + t.Name + ": " + o.Faults[0].Message) // held by a test
 	}
-	return link.Write(t, r)
+	return link.Write(t, o.Record)
 }
 
-// fieldsOf derives a form's fields; path is the flat key above them, words the key of their words.
-func fieldsOf(fields []tool.Field, name, path, words string, speak *wording.Speaker) (main, fine []field) {
-	for i := range fields {
-		d := &fields[i]
+// fieldsOf derives a form's fields; path is the flat key above them, words the key of their words, "" for the request's own.
+func fieldsOf(fields []*tool.Field, name, path, words string, speak *wording.Speaker) (main, fine []field) {
+	for _, d := range fields {
 		f := newField(d, name, path, words, speak)
-		if d.Fine {
+		if d.Page.Fine {
 			fine = append(fine, f)
 		} else {
 			main = append(main, f)
@@ -142,72 +142,81 @@ func fieldsOf(fields []tool.Field, name, path, words string, speak *wording.Spea
 	return main, fine
 }
 
-func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) field {
-	path := d.Name
-	if above != "" {
-		path = above + "." + d.Name
+// under is a key below another; "" is above all.
+func under(above, name string) string {
+	if above == "" {
+		return name
 	}
-	words, how := d.Words(words + "." + d.Name)
+	return above + "." + name
+}
+
+func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) field {
+	path, hints := under(above, d.Name), d.Page
+	words, how := d.Words(under(words, d.Name))
 	f := field{
-		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(d.Fresh, " "),
+		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(hints.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
-		Slot: d.Slot, Lines: d.Lines, Held: d.Held,
+		Slot: hints.Slot, Lines: hints.Lines, Held: hints.Held,
+		Sign:    len(d.Kinds) > 0 && d.Kinds[0] == quantity.OfTemperature,
+		Default: d.Default,
 	}
 	if how != "" {
 		f.How = speak.Say(how)
 	}
-	if d.UnitFrom != "" {
-		f.UnitFrom = strings.TrimSuffix(path, d.Name) + d.UnitFrom
-	}
-	if d.Kinds != nil && d.UnitFrom == "" {
+	if hints.UnitFrom != "" {
+		f.UnitFrom = strings.TrimSuffix(path, d.Name) + hints.UnitFrom
+	} else if d.Kinds != nil {
 		f.Units = offered(d)
 	}
-	if d.Slide != nil {
+	if hints.Slide != nil {
 		f.Slide = newSlide(d)
 	}
 	if d.File {
 		f.Shape = "file"
 	}
-	f.Sign = len(d.Kinds) > 0 && d.Kinds[0] == quantity.OfTemperature
-	f.Default = d.Default
 	if d.Kinds != nil && d.Default != "" {
 		if v, err := quantity.Parse(d.Default, quantity.Point, d.Kinds...); err == nil {
 			f.Default, f.DefaultUnit = v.Digits, v.Unit.Symbol
 		}
 	}
+	f.fill(d, name, words)
+	return f
+}
+
+// fill puts into a field what is inside it: the fields of a group or a row, the words of a choice.
+func (f *field) fill(d *tool.Field, name, words string) {
 	switch d.Shape {
 	case tool.Group:
-		f.Main, f.Fine = fieldsOf(d.Fields, name, path, words, speak)
+		f.Main, f.Fine = fieldsOf(d.Fields, name, f.Path, words, f.Speak)
 	case tool.List:
-		f.Pick = d.Pick
-		f.Main, f.Fine = fieldsOf(d.Fields, name, path+".#", words, speak)
-		f.Bare = d.Pick != "" && len(d.Fields) == 1
-		f.Plate, f.Most = d.Plate, d.Most
-		f.Named = slices.ContainsFunc(d.Fields, func(in tool.Field) bool { return in.Name == "name" })
+		f.Pick = d.Page.Pick
+		f.Main, f.Fine = fieldsOf(d.Fields, name, f.Path+".#", words, f.Speak)
+		f.Bare = f.Pick != "" && len(d.Fields) == 1
+		f.Plate, f.Most = d.Page.Plate, d.Most
+		f.Named = slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Name == "name" })
 	case tool.Choice:
 		for _, c := range d.Choices {
-			one := choice{Value: c, Label: speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Units[c]}
-			if d.Units != nil {
-				one.How, f.Pick = speak.Say(words+"="+c+".how"), d.Name
+			one := choice{Value: c, Label: f.Speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Page.Units[c]}
+			if d.Page.Units != nil {
+				one.How, f.Pick = f.Speak.Say(words+"="+c+".how"), d.Name
 			}
 			f.Choices = append(f.Choices, one)
 		}
-		for i := range d.Fields {
-			deep := newField(&d.Fields[i], name, path, words, speak)
-			f.Choices = append(f.Choices, choice{Value: d.Fields[i].Name, Label: speak.Say(words + "=" + d.Fields[i].Name), Deep: &deep})
+		for _, in := range d.Fields {
+			deep := newField(in, name, f.Path, words, f.Speak)
+			f.Choices = append(f.Choices, choice{Value: in.Name, Label: f.Speak.Say(words + "=" + in.Name), Deep: &deep})
 		}
 	}
-	return f
 }
 
 // offered are the units that a form offers for a field, in the order declared; where none are, the contract's alone.
 func offered(d *tool.Field) (units []quantity.Unit) {
 	for _, k := range d.Kinds {
 		table := quantity.Units(k)
-		if d.Offer == nil {
+		if d.Page.Offer == nil {
 			units = append(units, table[0])
 		}
-		for _, symbol := range d.Offer {
+		for _, symbol := range d.Page.Offer {
 			if i := slices.IndexFunc(table, func(u quantity.Unit) bool { return u.Symbol == symbol }); i >= 0 {
 				units = append(units, table[i])
 			}
@@ -216,25 +225,22 @@ func offered(d *tool.Field) (units []quantity.Unit) {
 	return units
 }
 
-// beside says whether a field has a slider, takes a file, or is opened or made by a tap in the answer.
-func beside(fields []tool.Field) bool {
-	for i := range fields {
-		if d := &fields[i]; d.Slide != nil || d.File || d.Pick != "" || d.Plate || beside(d.Fields) {
-			return true
-		}
-	}
-	return false
+// beside reports whether a field has a slider, takes a file, or is opened or made by a tap in the answer.
+func beside(fields []*tool.Field) bool {
+	return slices.ContainsFunc(fields, func(d *tool.Field) bool {
+		return d.Page.Slide != nil || d.File || d.Page.Pick != "" || d.Page.Plate || beside(d.Fields)
+	})
 }
 
 // newSlide finds a slider's runs.
 func newSlide(d *tool.Field) *slide {
-	s := slide{Ratio: d.Slide.Ratio, Runs: map[string]run{}}
+	s := slide{Ratio: d.Page.Slide.Ratio, Runs: map[string]run{}}
 	start, hasStart := 0.0, false
 	if v, err := quantity.Parse(d.Default, quantity.Point, d.Kinds[0]); err == nil {
 		start, hasStart = v.In, true
 	}
 	for _, u := range quantity.Units(d.Kinds[0]) {
-		one := runIn(*d.Slide, u)
+		one := runIn(*d.Page.Slide, u)
 		if hasStart {
 			v := trim(start*one.Times + one.Plus)
 			one.Start = &v

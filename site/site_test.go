@@ -10,7 +10,7 @@ import (
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
+	"ohmwright/core/tools"
 )
 
 // pageIn is the page as it is written in a language; a word that is missing is a panic.
@@ -23,19 +23,19 @@ func pageIn(t *testing.T, language string) string {
 // TestPage holds that the page is made of the declarations, in every language: a form for each tool with each of its
 // fields, no words missing, none with a verb left over, and nothing that the template refused to write.
 func TestPage(t *testing.T) {
-	for _, language := range wording.Languages() {
+	for _, language := range Languages() {
 		html := pageIn(t, language)
 		assert.NotContains(t, html, "ZgotmplZ")
 		assert.NotContains(t, html, "%!")
 		assert.Contains(t, html, `<html lang="`+language+`">`)
-		for _, tl := range tool.All {
+		for _, tl := range tools.All {
 			assert.Contains(t, html, `data-tool="`+tl.Name+`"`)
 			assert.Contains(t, html, `href="#/`+tl.Name+`"`)
 			for _, f := range tl.Fields {
 				assert.Regexp(t, `data-(path|list|group)="`+f.Name+`"`, html, tl.Name)
 			}
 			for _, c := range tl.Before {
-				assert.Contains(t, html, strings.ReplaceAll(wording.English().Say("caution."+c), "'", "&#39;"))
+				assert.Contains(t, html, strings.ReplaceAll(tl.Speaker(tools.English()).Say("caution."+c), "'", "&#39;"))
 			}
 		}
 	}
@@ -80,9 +80,9 @@ func TestShapes(t *testing.T) {
 
 // TestFilledIn holds that the words that scripts put something into have a place for each.
 func TestFilledIn(t *testing.T) {
-	words := newPage(wording.Page("en"), "en").Words
+	words := newPage(speaker("en"), "en").Words
 	for key, args := range filledIn {
-		said := words[strings.TrimPrefix(key, "script.")]
+		said := words[key]
 		for _, place := range args {
 			assert.Equal(t, 1, strings.Count(said, place.(string)), key)
 		}
@@ -141,12 +141,12 @@ func TestRuns(t *testing.T) {
 // it, and that only what needs it is beside a wide form.
 func TestEverySliderRuns(t *testing.T) {
 	seen := 0
-	var walk func(fields []tool.Field)
-	walk = func(fields []tool.Field) {
-		for i := range fields {
-			d := &fields[i]
+	var walk func(fields []*tool.Field)
+	walk = func(fields []*tool.Field) {
+		for _, d := range fields {
 			walk(d.Fields)
-			if d.Slide == nil {
+			slider := d.Page.Slide
+			if slider == nil {
 				continue
 			}
 			seen++
@@ -157,17 +157,17 @@ func TestEverySliderRuns(t *testing.T) {
 					continue
 				}
 				assert.Less(t, r.From, r.To, d.Name)
-				assert.Equal(t, d.Slide.Ratio, r.Step == 0, d.Name)
-				assert.LessOrEqual(t, r.From, d.Slide.From*r.Times+r.Plus+1e-9)
-				assert.GreaterOrEqual(t, r.To, d.Slide.To*r.Times+r.Plus-1e-9)
-				assert.True(t, d.Range.Holds(d.Slide.From) && d.Range.Holds(d.Slide.To), "%s: the slider reaches what is refused", d.Name)
+				assert.Equal(t, slider.Ratio, r.Step == 0, d.Name)
+				assert.LessOrEqual(t, r.From, slider.From*r.Times+r.Plus+1e-9)
+				assert.GreaterOrEqual(t, r.To, slider.To*r.Times+r.Plus-1e-9)
+				assert.True(t, d.Range.Holds(slider.From) && d.Range.Holds(slider.To), "%s: the slider reaches what is refused", d.Name)
 				if r.Start != nil {
 					assert.True(t, r.From <= *r.Start && *r.Start <= r.To, "%s: its default is off the slider", d.Name)
 				}
 			}
 		}
 	}
-	for _, tl := range tool.All {
+	for _, tl := range tools.All {
 		walk(tl.Fields)
 	}
 	assert.Positive(t, seen)
@@ -180,10 +180,10 @@ func TestEverySliderRuns(t *testing.T) {
 
 // TestUnitsAreOffered holds that the units stand in the order declared: the first is the one that is chosen.
 func TestUnitsAreOffered(t *testing.T) {
-	d := tool.Field{Kinds: []quantity.Kind{quantity.OfInductance}, Offer: []string{"mH", "H"}}
+	d := tool.Field{Kinds: []quantity.Kind{quantity.OfInductance}, Page: tool.Hints{Offer: []string{"mH", "H"}}}
 	units := offered(&d)
 	assert.Equal(t, "mH", units[0].Symbol)
 	assert.Len(t, units, 2)
-	d.Offer = nil
+	d.Page.Offer = nil
 	assert.Equal(t, []quantity.Unit{quantity.Units(quantity.OfInductance)[0]}, offered(&d))
 }

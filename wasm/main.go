@@ -12,6 +12,7 @@ import (
 
 	"ohmwright/core/page"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -44,21 +45,21 @@ func publish() error {
 // answers are the functions of the object: texts in, a text out. The first three are the contract's.
 var answers = map[string]func(texts []string) any{
 	"run": func(texts []string) any {
-		response, _ := tool.Run(texts[0], []byte(texts[1]), wording.English())
+		response, _ := tools.Run(texts[0], []byte(texts[1]), tools.English())
 		return json.RawMessage(response)
 	},
-	"tools": func([]string) any { return tool.Menu(wording.English()) },
+	"tools": func([]string) any { return tools.Menu(tools.English()) },
 	"describe": func(texts []string) any {
-		t, ok := tool.Named(texts[0])
+		t, ok := tools.Named(texts[0])
 		if !ok {
-			response, _ := tool.Run(texts[0], nil, wording.English())
+			response, _ := tools.Run(texts[0], nil, tools.English())
 			return json.RawMessage(response)
 		}
-		return t.Describe(wording.English())
+		return t.Describe(tools.English())
 	},
 	// answer(tool, form as JSON, language, locale, "brief" or "") and open(link, language, locale) are what the page itself asks.
 	"answer": func(texts []string) any {
-		t, ok := tool.Named(texts[0])
+		t, ok := tools.Named(texts[0])
 		given := map[string]string{}
 		if err := json.Unmarshal([]byte(texts[1]), &given); err != nil || !ok {
 			return fault("answer: no such tool or form")
@@ -77,7 +78,7 @@ var speakers = map[[2]string]*wording.Speaker{}
 func speaker(language, locale string) *wording.Speaker {
 	s, ok := speakers[[2]string{language, locale}]
 	if !ok {
-		s = wording.In(language, locale)
+		s = tools.Speaker(language, locale)
 		speakers[[2]string{language, locale}] = s
 	}
 	return s
@@ -109,7 +110,7 @@ func guarded(answer func([]string) any, texts []string) (out string) {
 }
 
 func fault(text string) tool.Failure {
-	return tool.Failure{Errors: []tool.Fault{tool.NewFault(wording.English(), "", tool.Broken, "", "program", text)}}
+	return tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "", tool.Broken, "", "program", text)}}
 }
 
 // encode writes an answer; one that writes itself is not gone through again.

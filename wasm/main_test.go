@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
+	"ohmwright/core/tools"
 	"ohmwright/testdata"
 )
 
@@ -68,8 +68,8 @@ func TestPublishWithoutAPage(t *testing.T) {
 
 func TestRun(t *testing.T) {
 	object := published(t)
-	for _, tl := range tool.All {
-		want, err := tool.Run(tl.Name, []byte(tl.Example), wording.English())
+	for _, tl := range tools.All {
+		want, err := tools.Run(tl.Name, []byte(tl.Example), tools.English())
 		require.NoError(t, err)
 		assert.JSONEq(t, string(want), text(t, object, "run", tl.Name, tl.Example))
 	}
@@ -88,15 +88,15 @@ func TestVectors(t *testing.T) {
 }
 
 func TestTools(t *testing.T) {
-	var list []tool.Listed
+	var list []tools.Listed
 	require.NoError(t, json.Unmarshal([]byte(text(t, published(t), "tools")), &list))
-	assert.Equal(t, tool.Menu(wording.English()), list)
+	assert.Equal(t, tools.Menu(tools.English()), list)
 }
 
 func TestDescribe(t *testing.T) {
 	object := published(t)
-	for _, tl := range tool.All {
-		want, err := json.Marshal(tl.Describe(wording.English()))
+	for _, tl := range tools.All {
+		want, err := json.Marshal(tl.Describe(tools.English()))
 		require.NoError(t, err)
 		assert.JSONEq(t, string(want), text(t, object, "describe", tl.Name))
 	}
@@ -165,9 +165,9 @@ func TestStaysAlive(t *testing.T) {
 		assert.Equal(t, []string{"program"}, codes(call(t, object, "spoilt")))
 		alive(t, object)
 	}
-	all := tool.All
-	defer func() { tool.All = all }()
-	tool.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
+	all := tools.All
+	defer func() { tools.All = all }()
+	tools.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
 	assert.Equal(t, []string{"program"}, codes(call(t, object, "run", "spoilt", "{}")))
 	reply := call(t, object, "answer", "spoilt", "{}", "en", "en")
 	assert.Equal(t, false, reply["answered"])
@@ -177,7 +177,9 @@ func TestStaysAlive(t *testing.T) {
 
 func alive(t *testing.T, object safejs.Value) {
 	t.Helper()
-	require.Equal(t, true, call(t, object, "run", "winding", tool.Winding.Example)["ok"])
+	winding, ok := tools.Named("winding")
+	require.True(t, ok)
+	require.Equal(t, true, call(t, object, "run", winding.Name, winding.Example)["ok"])
 }
 
 func TestOddArguments(t *testing.T) {

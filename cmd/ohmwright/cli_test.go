@@ -21,6 +21,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/testdata"
 )
 
@@ -108,7 +109,7 @@ func codes(faults []tool.Fault) (list []string) {
 }
 
 func TestExamplesAnswer(t *testing.T) {
-	for _, tl := range tool.All {
+	for _, tl := range tools.All {
 		o := ask(t, tl.Example, "run", tl.Name)
 		assert.Equal(t, outcome{o.out, "", done}, o)
 		r := parse(t, o.out)
@@ -180,7 +181,7 @@ func TestCalledWrongly(t *testing.T) {
 		{"serve --address 127.0.0.1:99999", "99999"},
 	} {
 		t.Run(c.args, func(t *testing.T) {
-			o := ask(t, tool.All[0].Example, strings.Fields(c.args)...)
+			o := ask(t, tools.All[0].Example, strings.Fields(c.args)...)
 			assert.Equal(t, broken, o.status)
 			assert.Empty(t, o.out)
 			assert.Contains(t, o.err, c.says)
@@ -276,7 +277,7 @@ func TestHelp(t *testing.T) {
 	for _, command := range []string{"run", "tools", "describe", "serve", "build"} {
 		assert.Contains(t, general.out, "\n  ohmwright "+command)
 	}
-	for _, tl := range tool.All {
+	for _, tl := range tools.All {
 		assert.Contains(t, general.out, "| ohmwright run "+tl.Name, "no example of %s", tl.Name)
 	}
 	for _, line := range strings.Split(general.out, "\n") {
@@ -293,7 +294,7 @@ func TestExamplesOfHelpWork(t *testing.T) {
 		}
 		require.Equal(t, strings.Count(text, "echo '"), len(piped.FindAllString(text, -1)), "an example that this test does not find")
 	}
-	require.GreaterOrEqual(t, len(lines), len(tool.All)+1)
+	require.GreaterOrEqual(t, len(lines), len(tools.All)+1)
 	directory := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(directory, "ramp.csv"), []byte(recordingOf(t)), 0o600))
 	for _, line := range lines {
@@ -321,9 +322,9 @@ func TestTools(t *testing.T) {
 	assert.Empty(t, o.err)
 	var list []tool.Listed
 	require.NoError(t, json.Unmarshal([]byte(o.out), &list))
-	require.Len(t, list, len(tool.All))
+	require.Len(t, list, len(tools.All))
 	for i, l := range list {
-		assert.Equal(t, tool.All[i].Name, l.Tool)
+		assert.Equal(t, tools.All[i].Name, l.Tool)
 		assert.NotEmpty(t, l.Title)
 		assert.NotEmpty(t, l.Purpose)
 	}
@@ -390,7 +391,7 @@ func declared(t *testing.T, at string, fields []tool.Field, schema map[string]an
 }
 
 func TestDescribe(t *testing.T) {
-	for _, tl := range tool.All {
+	for _, tl := range tools.All {
 		d := describe(t, tl.Name)
 		assert.Equal(t, tl.Name, d.Tool)
 		assert.Equal(t, tool.Contract, d.Contract)
@@ -582,7 +583,7 @@ func closed(t *testing.T, args ...string) outcome {
 	var errOut bytes.Buffer
 	c.Stdin, c.Stdout, c.Stderr = endless{}, writer, &errOut
 	if args[0] == "run" && len(args) == 2 {
-		c.Stdin = strings.NewReader(tool.All[0].Example)
+		c.Stdin = strings.NewReader(tools.All[0].Example)
 	}
 	require.NoError(t, c.Start())
 	require.NoError(t, writer.Close())
@@ -628,7 +629,7 @@ func TestFullDisk(t *testing.T) {
 
 func TestLocale(t *testing.T) {
 	mark := regexp.MustCompile(`(\d),(\d)`)
-	request := tool.All[0].Example
+	request := tools.All[0].Example
 	english, german := ask(t, request, "run", "winding"), ask(t, request, "run", "winding", "--locale", "de")
 	require.Equal(t, done, german.status)
 	var e, g any
@@ -687,14 +688,14 @@ func TestVectors(t *testing.T) {
 	vectors, err := testdata.OfTools()
 	require.NoError(t, err)
 	schemas := map[string]described{}
-	for _, tl := range tool.All {
+	for _, tl := range tools.All {
 		schemas[tl.Name] = describe(t, tl.Name)
 	}
 	for _, v := range vectors {
 		t.Run(v.ID, func(t *testing.T) {
 			t.Parallel()
 			o := ask(t, string(v.In.Request), "run", v.In.Tool)
-			if _, known := tool.Named(v.In.Tool); !known { // here that is a slip of the call, not of the request
+			if _, known := tools.Named(v.In.Tool); !known { // here that is a slip of the call, not of the request
 				assert.Equal(t, outcome{"", o.err, broken}, o)
 				assert.Contains(t, o.err, "no tool")
 				return
@@ -724,7 +725,7 @@ func TestVectors(t *testing.T) {
 func TestVectorsAsLines(t *testing.T) {
 	vectors, err := testdata.OfTools()
 	require.NoError(t, err)
-	for _, tl := range tool.All {
+	for _, tl := range tools.All {
 		var in bytes.Buffer
 		var asked []testdata.Vector
 		for _, v := range vectors {
@@ -746,9 +747,9 @@ func TestVectorsAsLines(t *testing.T) {
 
 // A fault of the program is told as one: a response, and exit status 1.
 func TestProgramAtFault(t *testing.T) {
-	all := tool.All
-	defer func() { tool.All = all }()
-	tool.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
+	all := tools.All
+	defer func() { tools.All = all }()
+	tools.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
 	for _, args := range [][]string{{"run", "spoilt"}, {"run", "spoilt", "--ndjson"}} {
 		var out, errOut bytes.Buffer
 		assert.Equal(t, broken, command(args, strings.NewReader("{}"), &out, &errOut))

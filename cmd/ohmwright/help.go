@@ -1,6 +1,53 @@
 package main
 
-const usage = `ohmwright answers what a reading says about a solenoid circuit.
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+
+	"ohmwright/core/tool"
+	"ohmwright/core/tools"
+)
+
+// usage is the help of the whole program: each tool of the list with its purpose and its example.
+func usage() string {
+	var b strings.Builder
+	b.WriteString(usageHead)
+	for _, t := range tools.All {
+		speak := t.Speaker(tools.English())
+		fmt.Fprintf(&b, "%s: %s\n\n%s\n", speak.Say("title"), speak.Say("purpose"), exampleOf(t))
+	}
+	b.WriteString(usageFoot)
+	return b.String()
+}
+
+// exampleOf is a tool's example as a command. What is the text of a file there is read from one.
+func exampleOf(t *tool.Tool) string {
+	request, file := t.Example, ""
+	i := slices.IndexFunc(t.Fields, func(d *tool.Field) bool { return d.File })
+	if i >= 0 {
+		name := t.Fields[i].Name
+		request, file = without(request, name), " --file "+name+"=FILE"
+	}
+	return "  echo '" + strings.ReplaceAll(request, "\n", "\n  ") + "' |\n    ohmwright run " + t.Name + file + "\n"
+}
+
+// without is a request without one of its fields.
+func without(request, field string) string {
+	var o map[string]json.RawMessage
+	if err := json.Unmarshal([]byte(request), &o); err != nil {
+		panic("ohmwright: an example is no JSON: " + err.Error()) // held by a test
+	}
+	delete(o, field)
+	b, err := json.Marshal(o)
+	if err != nil {
+		panic(err) // what was read is written
+	}
+	return string(b)
+}
+
+const usageHead = `ohmwright answers what a reading says about a solenoid circuit.
 
   ohmwright run TOOL < request.json    answer one request
   ohmwright run TOOL --ndjson          answer a request a line, each on a line
@@ -8,50 +55,14 @@ const usage = `ohmwright answers what a reading says about a solenoid circuit.
   ohmwright describe TOOL              JSON Schemas of a tool's request and result
   ohmwright serve                      the page and the API on this machine
   ohmwright build DIRECTORY            write the page as a static site for any host
+  ohmwright words LANGUAGE             all words in one file, for a translator
 
-A winding that reads 6.90 ohm at 88 degC, leads 0.30 ohm, on a meter of 0.5 % + 2 digits of 0.01 ohm, specified 5.0 to
-5.6 ohm at 20 degC: 5.21 ohm at 20 degC, verdict "within". (A meter is taken to have 1 % + 2 digits of 0.1 ohm unless
-its accuracy is given; that one would leave it undecided.)
+The tools, each with an example:
 
-  echo '{"reading": "6.90 ohm", "leads": "0.30 ohm", "at": "88 degC",
-         "meter": {"percent": 0.5, "counts": 2, "resolution": "0.01 ohm"},
-         "specs": [{"min": "5.0 ohm", "max": "5.6 ohm"}]}' | ohmwright run winding
+`
 
-A loaded test, 13.2 V at the battery and 1.65 A by clamp, winding 5.3 ohm at 20 degC and now 88 degC:
-
-  echo '{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm",
-         "winding_temperature": "88 degC"}' | ohmwright run loop
-
-A pulsed drive, 13.8 V at 300 Hz and a duty of 45 % on the same winding of 12 mH, beside a limit of 3 A:
-
-  echo '{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperature": "88 degC", "inductance": "12 mH",
-         "frequency": "300 Hz", "duty": "45 %", "driver_limit": "3 A"}' | ohmwright run drive
-
-A recording of the current from switch-on, in a file of time and current:
-
-  echo '{"supply": "13.8 V", "plunger": "moves"}' | ohmwright run trace --file recording=ramp.csv
-
-What a code names, and which part of its circuit is at fault: a code low on a high side, 4.62 A where 1.9 A is
-healthy, and 2.7 ohm at the component's connector say the component:
-
-  echo '{"code": "P0962", "failure_type": "11"}' | ohmwright run code
-  echo '{"side": "high", "return": "case", "supply": "13.8 V", "code_kind": "low",
-         "spec": {"min": "5.0 ohm", "max": "5.6 ohm"}, "winding_temperature": "88 degC",
-         "readings": [{"test": "current_on", "value": "4.62 A"},
-                      {"test": "resistance_component", "value": "2.7 ohm"}]}' | ohmwright run circuit
-
-Putting it back: what to set with an adapter on, whether the manual's pair agrees, and twelve bolts in order:
-
-  echo '{"torque": "90 in-lb", "printed_as": "10 N.m", "adapter": {"wrench": "12 in", "extension": "3 in"},
-         "wrench": {"max": "150 in-lb", "graduation": "5 in-lb"},
-         "pattern": {"kind": "rectangle", "count": 12}}' | ohmwright run torque
-
-An exercise: a fault hidden by a seed, readings asked for, and a decision that is marked:
-
-  echo '{"seed": "bench 4", "asked": [{"test": "insulation_harness"}], "answer": "harness"}' | ohmwright run exercise
-
-Exit status: 0 answered, 2 request refused, 1 anything else.
-"ohmwright COMMAND --help" says more of run, serve and build.
+const usageFoot = `Exit status: 0 answered, 2 request refused, 1 anything else.
+"ohmwright COMMAND --help" says more of run, serve, build and words.
 `
 
 const runHelp = `ohmwright run TOOL [--ndjson] [--file FIELD=PATH] [--locale TAG] < request

@@ -12,6 +12,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 	"syscall"
 	"unicode/utf8"
@@ -21,6 +22,7 @@ import (
 	"golang.org/x/text/transform"
 
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -46,7 +48,7 @@ type caller struct {
 func command(args []string, in io.Reader, out, errOut io.Writer) int {
 	c := caller{in, out, errOut}
 	if len(args) == 0 {
-		fmt.Fprint(errOut, usage)
+		fmt.Fprint(errOut, usage())
 		return broken
 	}
 	switch args[0] {
@@ -60,20 +62,22 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 		return c.serve(args[1:])
 	case "build":
 		return c.build(args[1:])
+	case "words":
+		return c.words(args[1:])
 	case "help", "--help", "-help", "-h":
-		return c.print(usage)
+		return c.print(usage())
 	}
-	return c.fail("%q is no command; want run, tools, describe, serve, build or help", args[0])
+	return c.fail("%q is no command; want run, tools, describe, serve, build, words or help", args[0])
 }
 
 // fail tells what is wrong and where help is; a message that begins with a command's name is sent to that command's help.
 func (c caller) fail(format string, args ...any) int {
 	message := fmt.Sprintf(format, args...)
 	command, _, _ := strings.Cut(message, ":")
-	if command != "run" && command != "serve" && command != "build" {
-		command = ""
-	} else {
+	if slices.Contains([]string{"run", "serve", "build", "words"}, command) {
 		command += " "
+	} else {
+		command = ""
 	}
 	fmt.Fprintf(c.err, "ohmwright: %s\nTry: ohmwright %s--help\n", message, command)
 	return broken
@@ -125,7 +129,7 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 	if len(words) != 1 {
 		return nil, c.fail("%s: %d tools named; want one of %s", set.Name(), len(words), names())
 	}
-	t, found := tool.Named(words[0])
+	t, found := tools.Named(words[0])
 	if !found {
 		return nil, c.fail("%s: there is no tool %q; want one of %s", set.Name(), words[0], names())
 	}
@@ -134,7 +138,7 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 
 func names() string {
 	list := ""
-	for i, t := range tool.All {
+	for i, t := range tools.All {
 		if i > 0 {
 			list += ", "
 		}
@@ -152,7 +156,7 @@ func (c caller) run(args []string) int {
 	if t == nil {
 		return status
 	}
-	speak := wording.For(*locale)
+	speak := tools.Speaker(*locale, *locale)
 	if *lines {
 		if *file != "" {
 			return c.fail("run: --file goes with one request, not with --ndjson")
@@ -166,7 +170,7 @@ func (c caller) run(args []string) int {
 	if request, err = withFile(t, request, *file); err != nil {
 		return c.fail("run: %v", err)
 	}
-	response, err := tool.Run(t.Name, request, speak)
+	response, err := tools.Run(t.Name, request, speak)
 	if status := c.print(string(response) + "\n"); status != done {
 		return status
 	}
@@ -220,7 +224,7 @@ func statusOf(err error) int {
 	switch {
 	case err == nil:
 		return done
-	case errors.Is(err, tool.ErrRequest):
+	case errors.Is(err, tools.ErrRequest):
 		return refused
 	}
 	return broken
@@ -234,7 +238,7 @@ func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
 	for {
 		line, err := readLine(in, t.MaxBytes())
 		if len(line) > 0 && (err == nil || errors.Is(err, io.EOF)) {
-			response, failed := tool.Run(t.Name, line, speak)
+			response, failed := tools.Run(t.Name, line, speak)
 			if s := statusOf(failed); s == broken || status == done {
 				status = s
 			}
@@ -276,22 +280,22 @@ func readLine(in *bufio.Reader, most int) (line []byte, err error) {
 
 func (c caller) tools(args []string) int {
 	set := flag.NewFlagSet("tools", flag.ContinueOnError)
-	words, status, ok := c.flags(set, usage, args)
+	words, status, ok := c.flags(set, usage(), args)
 	if !ok {
 		return status
 	}
 	if len(words) > 0 {
 		return c.fail("tools: %q given; want nothing", words[0])
 	}
-	return c.json(tool.Menu(wording.English()))
+	return c.json(tools.Menu(tools.English()))
 }
 
 func (c caller) describe(args []string) int {
-	t, status := c.oneTool(flag.NewFlagSet("describe", flag.ContinueOnError), usage, args)
+	t, status := c.oneTool(flag.NewFlagSet("describe", flag.ContinueOnError), usage(), args)
 	if t == nil {
 		return status
 	}
-	return c.json(t.Describe(wording.English()))
+	return c.json(t.Describe(tools.English()))
 }
 
 func (c caller) json(v any) int {

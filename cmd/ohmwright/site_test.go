@@ -22,6 +22,7 @@ import (
 
 	"ohmwright/cmd/internal/web"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/site"
 )
 
@@ -243,7 +244,7 @@ func TestServe(t *testing.T) {
 	})
 
 	t.Run("API", func(t *testing.T) {
-		for _, tl := range tool.All {
+		for _, tl := range tools.All {
 			got, body := s.do(t, "POST", "/v1/"+tl.Name, tl.Example)
 			assert.Equal(t, 200, got.StatusCode)
 			assert.Equal(t, ask(t, tl.Example, "run", tl.Name).out, body)

@@ -53,7 +53,7 @@ type Meter struct {
 // range.
 func MeterOf(d tool.Field, percent, counts, resolution string, kind quantity.Kind) Meter {
 	m := Meter{
-		percent:    tool.NumberOf(tool.Field{Name: "percent", Default: percent, Range: tool.Between(0, 100), Percent: true, Page: tool.Hints{Offer: PerCent}}),
+		percent:    tool.NumberOf(tool.Field{Name: "percent", Default: percent, Range: tool.Between(0, 100), Percent: true}),
 		counts:     tool.NumberOf(tool.Field{Name: "counts", Default: counts, Range: tool.Between(0, 10000)}),
 		resolution: tool.MeasureOf(tool.Field{Name: "resolution", Default: resolution, Range: tool.Between(0, 1e6)}, kind),
 	}

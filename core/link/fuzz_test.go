@@ -8,6 +8,7 @@ import (
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/testdata"
 )
@@ -15,18 +16,18 @@ import (
 // FuzzRead holds that any text is read or noted with words, and that what it gives, written as a link and read again, is
 // a fixed point: the same link, and the same answer.
 func FuzzRead(f *testing.F) {
-	speak := wording.English()
+	speak := tools.English()
 	vs, err := testdata.OfTools()
 	if err != nil {
 		f.Fatal(err)
 	}
 	for _, v := range vs {
-		t, ok := tool.Named(v.In.Tool)
+		t, ok := tools.Named(v.In.Tool)
 		if !ok || len(v.In.Request) > 4000 {
 			continue
 		}
-		if r, _, _ := t.Answer(v.In.Request, quantity.Point, speak); r != nil {
-			f.Add(link.Write(t, r))
+		if o := t.Answer(v.In.Request, quantity.Point, speak); o.Record != nil {
+			f.Add(link.Write(t, o.Record))
 		}
 	}
 	for _, s := range []string{"", "#", "#/winding", "#/winding?v=2&reading=5ohm", "#/winding?v=x", "#/widget?v=1", "https://example.org/a?b=c#/winding?v=1&reading=9,7Ω&at=24°C",
@@ -44,37 +45,38 @@ func FuzzRead(f *testing.F) {
 		if d.Given == nil {
 			t.Fatalf("%q: no draft at all", text)
 		}
-		if d.Tool == nil {
-			if len(faults) == 0 {
-				t.Fatalf("%q: no tool, and nothing said", text)
-			}
-			return
-		}
-		request := d.Request()
-		response, err := tool.Run(d.Tool.Name, request, speak)
-		if !json.Valid(response) || err == tool.ErrProgram {
-			t.Fatalf("%q: %s: %s", text, request, response)
-		}
-		r, a, _ := d.Tool.Answer(request, quantity.Point, speak)
-		if r == nil {
-			return
-		}
-		written := link.Write(d.Tool, r)
-		again, faults := link.Read(written, speak)
-		if len(faults) > 0 {
-			t.Fatalf("%q: its link %q is faulty: %+v", text, written, faults)
-		}
-		r2, a2, _ := d.Tool.Answer(again.Request(), quantity.Point, speak)
-		if r2 == nil {
-			t.Fatalf("%q: its link %q is no request", text, written)
-		}
-		if third := link.Write(d.Tool, r2); third != written {
-			t.Fatalf("%q: written %q, then %q", text, written, third)
-		}
-		if a != nil && (a2 == nil || !bytes.Equal(encoded(t, a.Result), encoded(t, a2.Result))) {
-			t.Fatalf("%q: its link %q is answered otherwise", text, written)
+		if d.Tool != nil {
+			fixedPoint(t, text, d, speak)
+		} else if len(faults) == 0 {
+			t.Fatalf("%q: no tool, and nothing said", text)
 		}
 	})
+}
+
+// fixedPoint holds that what a link gives, written as a link and read again, is the same link and the same answer.
+func fixedPoint(t *testing.T, text string, d link.Draft, speak *wording.Speaker) {
+	o := d.Tool.Ask(d.Request(), quantity.Point, speak, false)
+	if o.Answer == nil && o.Faults[0].Code == tool.Broken {
+		t.Fatalf("%q: %+v", text, o.Faults)
+	}
+	if o.Record == nil {
+		return
+	}
+	written := link.Write(d.Tool, o.Record)
+	again, faults := link.Read(written, speak)
+	if len(faults) > 0 {
+		t.Fatalf("%q: its link %q is faulty: %+v", text, written, faults)
+	}
+	o2 := again.Tool.Ask(again.Request(), quantity.Point, speak, false)
+	if o2.Record == nil {
+		t.Fatalf("%q: its link %q is no request", text, written)
+	}
+	if third := link.Write(d.Tool, o2.Record); third != written {
+		t.Fatalf("%q: written %q, then %q", text, written, third)
+	}
+	if o.Answer != nil && (o2.Answer == nil || !bytes.Equal(encoded(t, o.Answer.Result), encoded(t, o2.Answer.Result))) {
+		t.Fatalf("%q: its link %q is answered otherwise", text, written)
+	}
 }
 
 func encoded(t *testing.T, v any) []byte {

@@ -11,13 +11,26 @@ import (
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
+	"ohmwright/core/tools"
 )
 
 func written(t *testing.T, request string) string {
-	r, _, faults := tool.Winding.Answer([]byte(request), quantity.Point, wording.English())
-	require.Empty(t, faults)
-	return link.Write(tool.Winding, r)
+	winding := named(t, "winding")
+	o := winding.Answer([]byte(request), quantity.Point, tools.English())
+	require.Empty(t, o.Faults)
+	return link.Write(winding, o.Record)
+}
+
+func named(t *testing.T, name string) *tool.Tool {
+	tl, ok := tools.Named(name)
+	require.True(t, ok, name)
+	return tl
+}
+
+// pairs are what a request gives, flat.
+func pairs(t *testing.T, o tool.Outcome) []tool.Pair {
+	require.NotNil(t, o.Record)
+	return o.Record.Pairs()
 }
 
 // TestWrittenLink asserts a link as it stands: keys of the request joined by dots, defaults left out, no spaces.
@@ -39,16 +52,19 @@ var goldenLinks = map[string]string{
 func TestGoldenLinksOpen(t *testing.T) {
 	for text, want := range goldenLinks {
 		for _, before := range []string{"", "https://example.org/page.html", "  "} {
-			d, faults := link.Read(before+text, wording.English())
+			d, faults := link.Read(before+text, tools.English())
 			require.Empty(t, faults, text)
-			assert.JSONEq(t, want, string(d.Request()), text)
+			asked := d.Tool.Answer([]byte(want), quantity.Point, tools.English())
+			opened := d.Tool.Ask(d.Request(), quantity.Point, tools.English(), false)
+			assert.Equal(t, pairs(t, asked), pairs(t, opened), text)
+			assert.Equal(t, asked.Faults, opened.Faults, text)
 		}
 	}
 }
 
 // TestTypedByHand holds that what people type is read: signs as they are, a per cent sign, no version.
 func TestTypedByHand(t *testing.T) {
-	d, faults := link.Read("/winding?reading=9,7Ω&at=24 °C&specs.0.nominal=12ohm&specs.0.tolerance=10%&", wording.English())
+	d, faults := link.Read("/winding?reading=9,7Ω&at=24 °C&specs.0.nominal=12ohm&specs.0.tolerance=10%&", tools.English())
 	require.Empty(t, faults)
 	assert.Equal(t, map[string]string{"reading": "9,7Ω", "at": "24 °C", "specs.0.nominal": "12ohm", "specs.0.tolerance": "10%"}, d.Given)
 }
@@ -67,7 +83,7 @@ func TestWrongLinks(t *testing.T) {
 		"#/winding?v=1&reading=5ohm&reading=6ohm": {tool.Conflict, 1},
 		"#/winding?" + strings.Repeat("x", link.Longest+1): {tool.OutOf, 0},
 	} {
-		d, faults := link.Read(text, wording.English())
+		d, faults := link.Read(text, tools.English())
 		if assert.Len(t, faults, 1, "%.60s", text) {
 			assert.Equal(t, want.code, faults[0].Code, "%.60s", text)
 			assert.NotEmpty(t, faults[0].Message)
@@ -87,14 +103,14 @@ func TestLongestRequestHasALink(t *testing.T) {
 	request, err := json.Marshal(map[string]any{"reading": "12 ohm", "at": "20 degC", "specs": rows})
 	require.NoError(t, err)
 	require.LessOrEqual(t, len(request), tool.MaxRequest)
-	d, faults := link.Read(written(t, string(request)), wording.English())
+	d, faults := link.Read(written(t, string(request)), tools.English())
 	if assert.Empty(t, faults, "the link of a request of %d bytes does not open", len(request)) {
 		assert.Equal(t, "12ohm", d.Given["reading"])
 	}
 }
 
 func TestWithout(t *testing.T) {
-	d := link.Draft{Tool: tool.Winding, Given: map[string]string{"specs.1.min": "a", "specs.10.min": "b", "specs": "c", "reading": "d"}}
+	d := link.Draft{Tool: named(t, "winding"), Given: map[string]string{"specs.1.min": "a", "specs.10.min": "b", "specs": "c", "reading": "d"}}
 	less, dropped := d.Without("specs.1")
 	assert.True(t, dropped)
 	assert.Equal(t, map[string]string{"specs.10.min": "b", "specs": "c", "reading": "d"}, less.Given)
@@ -106,26 +122,27 @@ func TestWithout(t *testing.T) {
 // TestFilesInLinks holds that a short file goes along in a link and comes back as it was, and that one that is too long is left
 // out and named.
 func TestFilesInLinks(t *testing.T) {
+	trace := named(t, "trace")
 	ask := func(recording string) *tool.Record {
 		request, err := json.Marshal(map[string]string{"supply": "13.8 V", "recording": recording})
 		require.NoError(t, err)
-		r, _, _ := tool.Trace.Answer(request, quantity.Point, wording.English())
-		require.NotNil(t, r)
-		return r
+		o := trace.Answer(request, quantity.Point, tools.English())
+		require.NotNil(t, o.Record)
+		return o.Record
 	}
 	short := "\nms;A\r\n0;0,5 % & = # ?\t\"µ\"\n" + strings.Repeat("%\n", 4000)
 	require.LessOrEqual(t, len(short), tool.LinkedFile)
 	r := ask(short)
-	assert.Empty(t, link.Left(tool.Trace, r))
-	text := link.Write(tool.Trace, r)
+	assert.Empty(t, link.Left(trace, r))
+	text := link.Write(trace, r)
 	assert.Less(t, len(text), link.Longest)
-	d, faults := link.Read(text, wording.English())
+	d, faults := link.Read(text, tools.English())
 	require.Empty(t, faults)
 	assert.Equal(t, short, d.Given["recording"])
 
 	long := strings.Repeat("%", tool.LinkedFile+1)
 	r = ask(long)
-	assert.Equal(t, []string{"recording"}, link.Left(tool.Trace, r))
-	assert.Equal(t, "#/trace?v=1&supply=13.8V", link.Write(tool.Trace, r))
-	assert.Empty(t, link.Left(tool.Trace, ask(long[1:])), "a file of just that many bytes goes along")
+	assert.Equal(t, []string{"recording"}, link.Left(trace, r))
+	assert.Equal(t, "#/trace?v=1&supply=13.8V", link.Write(trace, r))
+	assert.Empty(t, link.Left(trace, ask(long[1:])), "a file of just that many bytes goes along")
 }

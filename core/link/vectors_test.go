@@ -2,7 +2,6 @@ package link_test
 
 import (
 	"encoding/json"
-	"errors"
 	"maps"
 	"strconv"
 	"strings"
@@ -15,6 +14,7 @@ import (
 	"ohmwright/core/page"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/testdata"
 )
@@ -23,18 +23,18 @@ import (
 func TestVectors(t *testing.T) {
 	vs, err := testdata.OfTools()
 	require.NoError(t, err)
-	speak := wording.English()
+	speak := tools.English()
 	for _, v := range vs {
 		t.Run(v.ID, func(t *testing.T) {
-			response, err := tool.Run(v.In.Tool, v.In.Request, speak)
+			response, err := tools.Run(v.In.Tool, v.In.Request, speak)
 			assert.NoError(t, v.Check(response))
 			if v.WantError != nil {
-				assert.ErrorIs(t, err, tool.ErrRequest)
+				assert.ErrorIs(t, err, tools.ErrRequest)
 				everyFaultWorded(t, response)
 			} else {
 				assert.NoError(t, err)
 			}
-			tl, ok := tool.Named(v.In.Tool)
+			tl, ok := tools.Named(v.In.Tool)
 			if !ok {
 				return // what Run says of it was checked; there is no link and no page of it
 			}
@@ -60,21 +60,21 @@ func everyFaultWorded(t *testing.T, response []byte) {
 
 // thereAndBack holds that a request and its link are answered alike, and that the link of the link is the same.
 func thereAndBack(t *testing.T, tl *tool.Tool, request []byte, speak *wording.Speaker) {
-	r, a, faults := tl.Answer(request, quantity.Point, speak)
-	require.Empty(t, faults)
-	text := link.Write(tl, r)
+	o := tl.Answer(request, quantity.Point, speak)
+	require.Empty(t, o.Faults)
+	text := link.Write(tl, o.Record)
 	d, faults := link.Read(text, speak)
 	require.Empty(t, faults, text)
 	require.Same(t, tl, d.Tool)
-	r2, a2, faults := tl.Answer(d.Request(), quantity.Point, speak)
-	require.Empty(t, faults, text)
-	want, err := json.Marshal(a.Result)
+	again := tl.Ask(d.Request(), quantity.Point, speak, false)
+	require.Empty(t, again.Faults, text)
+	want, err := json.Marshal(o.Answer.Result)
 	require.NoError(t, err)
-	got, err := json.Marshal(a2.Result)
+	got, err := json.Marshal(again.Answer.Result)
 	require.NoError(t, err)
 	assert.Equal(t, string(want), string(got), text)
-	assert.Equal(t, a.Warnings, a2.Warnings, text)
-	assert.Equal(t, text, link.Write(tl, r2), "the link of the link")
+	assert.Equal(t, o.Answer.Warnings, again.Answer.Warnings, text)
+	assert.Equal(t, text, link.Write(tl, again.Record), "the link of the link")
 }
 
 // inThePage holds that the page says whether there is an answer as the tool does: it answers what the tool answers, and
@@ -95,13 +95,13 @@ func inThePage(t *testing.T, tl *tool.Tool, v testdata.Vector, speak *wording.Sp
 		assert.NotEmpty(t, reply.Link)
 		return
 	}
-	_, err = tool.Run(tl.Name, (link.Draft{Tool: tl, Given: given}).Request(), speak)
-	if errors.Is(err, tool.ErrRequest) {
+	o := tl.Ask((link.Draft{Tool: tl, Given: given}).Request(), speak.Mark(), speak, false)
+	if o.Answer == nil {
 		assert.NotEmpty(t, reply.Notes)
 	}
 	for _, n := range reply.Notes {
 		assert.NotEmpty(t, n.Text)
-		if len(tl.Apart(n.Field)) == 0 {
+		if len(tl.Spoils(n.Field)) == 0 {
 			assert.False(t, reply.Answered, "answered in spite of %s", n.Field)
 		}
 	}
@@ -139,7 +139,7 @@ func flat(request []byte) (given map[string]string, ok bool) {
 	return given, ok
 }
 
-// twice says whether an object at the top has a name twice, which a map cannot.
+// twice reports whether an object at the top has a name twice, which a map cannot.
 func twice(request []byte) bool {
 	return strings.Count(string(request), `"reading"`) > 1 && !strings.Contains(string(request), "known_good") || strings.Count(string(request), `"min"`) == 2 && strings.Count(string(request), "{") == 2
 }

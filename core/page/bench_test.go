@@ -6,22 +6,21 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/quantity"
-	"ohmwright/core/tool"
-	"ohmwright/core/wording"
+	"ohmwright/core/tools"
 )
 
 // BenchmarkGlance is what a keystroke costs in the core, for each tool's example.
 func BenchmarkGlance(b *testing.B) {
-	for _, t := range tool.All {
-		r, _, faults := t.Answer([]byte(t.Example), quantity.Point, wording.English())
-		require.Empty(b, faults)
+	for _, t := range tools.All {
+		o := t.Answer([]byte(t.Example), quantity.Point, tools.English())
+		require.Empty(b, o.Faults)
 		given := map[string]string{}
-		for _, p := range r.Pairs() {
+		for _, p := range o.Record.Pairs() {
 			given[p.Key] = p.Value
 		}
 		b.Run(t.Name, func(b *testing.B) {
 			for b.Loop() {
-				reply := Glance(t, given, wording.English())
+				reply := Glance(t, given, tools.English())
 				if _, err := reply.MarshalJSON(); err != nil || !reply.Answered {
 					b.Fatal(err, reply.Notes)
 				}

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -12,13 +13,22 @@ import (
 
 	"ohmwright/core/link"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/testdata"
 )
 
 type form = map[string]string
 
-func answer(given form) Reply { return Answer(tool.Winding, given, wording.English()) }
+func toolNamed(name string) *tool.Tool {
+	t, ok := tools.Named(name)
+	if !ok {
+		panic("no tool " + name)
+	}
+	return t
+}
+
+func answer(given form) Reply { return Answer(toolNamed("winding"), given, tools.English()) }
 
 func shown(t *testing.T, v any) string {
 	b, err := json.Marshal(v)
@@ -30,8 +40,8 @@ func shown(t *testing.T, v any) string {
 func TestEmptyForm(t *testing.T) {
 	r := answer(form{})
 	assert.False(t, r.Answered)
-	assert.Contains(t, shown(t, r.Head), wording.English().Say("winding.reading"))
-	assert.Contains(t, shown(t, r.Head), wording.English().Say("winding.at"))
+	assert.Contains(t, shown(t, r.Head), tools.English().Say("winding.reading"))
+	assert.Contains(t, shown(t, r.Head), tools.English().Say("winding.at"))
 	assert.NotNil(t, r.Body)
 	assert.NotNil(t, r.Echo)
 }
@@ -87,11 +97,11 @@ func TestGapsBetweenRows(t *testing.T) {
 
 // TestReadersNotation holds that a form is read in the reader's notation, and its link in the plain one.
 func TestReadersNotation(t *testing.T) {
-	german := wording.For("de")
-	r := Answer(tool.Winding, form{"reading": "1,250 ohm", "at": "20 degC"}, german)
+	german := tools.Speaker("de", "de")
+	r := Answer(toolNamed("winding"), form{"reading": "1,250 ohm", "at": "20 degC"}, german)
 	require.True(t, r.Answered)
 	assert.Contains(t, r.Link, "reading=1.250ohm")
-	r = Answer(tool.Winding, form{"reading": "1.250 ohm", "at": "20 degC"}, german)
+	r = Answer(toolNamed("winding"), form{"reading": "1.250 ohm", "at": "20 degC"}, german)
 	require.False(t, r.Answered)
 	assert.Equal(t, tool.Ambiguous, r.Notes[0].Code)
 }
@@ -99,8 +109,8 @@ func TestReadersNotation(t *testing.T) {
 // TestLinkOfTheFormGivesTheForm holds that the link shown beside an answer opens as the form that gave it.
 func TestLinkOfTheFormGivesTheForm(t *testing.T) {
 	for _, locale := range []string{"en", "de", "fr"} {
-		speak := wording.For(locale)
-		r := Answer(tool.Winding, form{"reading": "6.90 ohm", "at": "75.2 degF", "leads": "300 mohm", "specs.0.name": "a & b = c", "specs.0.min": "5 ohm", "arrangement.series": "2"}, speak)
+		speak := tools.Speaker(locale, locale)
+		r := Answer(toolNamed("winding"), form{"reading": "6.90 ohm", "at": "75.2 degF", "leads": "300 mohm", "specs.0.name": "a & b = c", "specs.0.min": "5 ohm", "arrangement.series": "2"}, speak)
 		require.True(t, r.Answered)
 		f := Open(r.Link, speak)
 		require.Empty(t, f.Notes)
@@ -110,7 +120,7 @@ func TestLinkOfTheFormGivesTheForm(t *testing.T) {
 		for k, v := range f.Fields {
 			given[k] = strings.TrimSpace(v.Text + " " + v.Unit)
 		}
-		again := Answer(tool.Winding, given, speak)
+		again := Answer(toolNamed("winding"), given, speak)
 		assert.Equal(t, r.Link, again.Link)
 		assert.Equal(t, shown(t, r.Head), shown(t, again.Head))
 	}
@@ -161,31 +171,29 @@ func FuzzAnswer(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	speak := wording.English()
+	speak := tools.English()
 	for _, v := range vs {
-		tl, ok := tool.Named(v.In.Tool)
+		tl, ok := tools.Named(v.In.Tool)
 		if !ok || len(v.In.Request) > 4000 {
 			continue
 		}
-		r, _, _ := tl.Answer(v.In.Request, speak.Mark(), speak)
-		if r == nil {
+		o := tl.Answer(v.In.Request, speak.Mark(), speak)
+		if o.Record == nil {
 			continue
 		}
-		d, _ := link.Read(link.Write(tl, r), speak)
+		d, _ := link.Read(link.Write(tl, o.Record), speak)
 		lines := []string{}
 		for k, v := range d.Given {
 			lines = append(lines, k+"="+v)
 		}
-		f.Add(strings.Join(lines, "\n"), v.In.Tool == "loop", "en")
-		f.Add(strings.Join(lines, "\n"), v.In.Tool == "loop", "de")
+		which := uint8(slices.Index(tools.All, tl))
+		f.Add(strings.Join(lines, "\n"), which, "en")
+		f.Add(strings.Join(lines, "\n"), which, "de")
 	}
-	f.Add("specs.0.min=x\nspecs.7.min=5 ohm\nspecs.x=1\nspecs=2\nreading=5 ohm\nat=20 degC", false, "fr")
-	f.Add("a.b.c.d.e.f.g.h.i=1\n.=2\n..=3\n=4", true, "ar")
-	f.Fuzz(func(t *testing.T, lines string, loop bool, locale string) {
-		tl := tool.Winding
-		if loop {
-			tl = tool.Loop
-		}
+	f.Add("specs.0.min=x\nspecs.7.min=5 ohm\nspecs.x=1\nspecs=2\nreading=5 ohm\nat=20 degC", uint8(0), "fr")
+	f.Add("a.b.c.d.e.f.g.h.i=1\n.=2\n..=3\n=4", uint8(1), "ar")
+	f.Fuzz(func(t *testing.T, lines string, which uint8, locale string) {
+		tl := tools.All[int(which)%len(tools.All)]
 		if len(locale) > 20 {
 			locale = "en"
 		}
@@ -194,7 +202,7 @@ func FuzzAnswer(f *testing.F) {
 			k, v, _ := strings.Cut(line, "=")
 			given[k] = v
 		}
-		r := Answer(tl, given, wording.For(locale))
+		r := Answer(tl, given, tools.Speaker(locale, locale))
 		checkReply(t, given, r)
 		if r.Link != "" {
 			shown, err := json.Marshal(Open(r.Link, speak))
@@ -207,7 +215,7 @@ func FuzzAnswer(f *testing.F) {
 
 // TestFileIsNotCut holds that a file's text is looked at as a whole, and any other text is not.
 func TestFileIsNotCut(t *testing.T) {
-	recording := tool.Trace.Field("recording")
+	recording := toolNamed("trace").Field("recording")
 	require.NotNil(t, recording)
 	require.True(t, recording.File)
 	var b strings.Builder
@@ -216,13 +224,13 @@ func TestFileIsNotCut(t *testing.T) {
 		fmt.Fprintf(&b, "%.6f,%.4f\n", float64(i)*1e-6, 1.9*(1-math.Exp(-float64(i)*1e-6/1.5e-3)))
 	}
 	require.Greater(t, b.Len(), 100*longest)
-	r := Answer(tool.Trace, form{"recording": b.String(), "supply": "13.8 V"}, wording.English())
+	r := Answer(toolNamed("trace"), form{"recording": b.String(), "supply": "13.8 V"}, tools.English())
 	assert.True(t, r.Answered, "%v", r.Notes)
 	assert.Contains(t, shown(t, r.Body), "20000", "all samples were read")
 	assert.Equal(t, []string{"recording"}, r.Left)
 	assert.NotContains(t, r.Link, "recording")
 	assert.Contains(t, r.Link, "supply=13.8V")
-	r = Answer(tool.Trace, form{"recording": b.String(), "supply": strings.Repeat("1", 1<<20)}, wording.English())
+	r = Answer(toolNamed("trace"), form{"recording": b.String(), "supply": strings.Repeat("1", 1<<20)}, tools.English())
 	assert.False(t, r.Answered)
 	assert.Less(t, len(r.Link), 3*longest+100)
 }
@@ -237,10 +245,10 @@ func TestNoFigureWithoutItsAdapter(t *testing.T) {
 		"wrench":      {"wrench.max": "abc"},
 	} {
 		given["torque"] = "10 N.m"
-		r := Answer(tool.Torque, given, wording.English())
+		r := Answer(toolNamed("torque"), given, tools.English())
 		assert.False(t, r.Answered, what)
 		given["pattern.count"] = "6"
-		r = Answer(tool.Torque, given, wording.English())
+		r = Answer(toolNamed("torque"), given, tools.English())
 		assert.True(t, r.Answered, what)
 		head, err := json.Marshal(r.Head)
 		require.NoError(t, err)
@@ -260,11 +268,11 @@ func TestNoFigureWithoutItsAdapter(t *testing.T) {
 func TestLinesAreNotCut(t *testing.T) {
 	table := strings.Repeat("M6  10 N·m  89 in-lb\n", 150) + "M8  25 N·m  180 ft-lb\n"
 	require.Greater(t, len(table), 3*longest)
-	r := Answer(tool.Torque, form{"table": table}, wording.English())
+	r := Answer(toolNamed("torque"), form{"table": table}, tools.English())
 	assert.True(t, r.Answered, "%v", r.Notes)
 	assert.Contains(t, shown(t, r.Body), `"data-line":"151"`)
 	assert.Contains(t, r.Link, "180")
-	r = Answer(tool.Torque, form{"table": strings.Repeat(table, 4)}, wording.English())
+	r = Answer(toolNamed("torque"), form{"table": strings.Repeat(table, 4)}, tools.English())
 	assert.False(t, r.Answered)
 	require.Len(t, r.Notes, 1)
 	assert.Equal(t, "table", r.Notes[0].Field)
@@ -281,12 +289,12 @@ func TestLeftIsAList(t *testing.T) {
 // for what cannot be read.
 func TestValues(t *testing.T) {
 	at := func(given form, speak *wording.Speaker) map[string]float64 {
-		return Answer(tool.Drive, given, speak).Values
+		return Answer(toolNamed("drive"), given, speak).Values
 	}
-	english := wording.English()
+	english := tools.English()
 	assert.Equal(t, map[string]float64{"supply": 13.8, "duty": 0.45, "frequency": 1200}, at(form{"supply": "13800 mV", "duty": "45 %", "frequency": "1.2 kHz", "resistance": "5.3 ohm"}, english))
 	assert.Equal(t, map[string]float64{"duty": 1.3}, at(form{"duty": "130 %"}, english))
-	assert.Equal(t, map[string]float64{"supply": 13.8}, at(form{"supply": "13,8 V"}, wording.For("de")))
+	assert.Equal(t, map[string]float64{"supply": 13.8}, at(form{"supply": "13,8 V"}, tools.Speaker("de", "de")))
 	assert.InDeltaMapValues(t, map[string]float64{"thermal.ambient": 25}, at(form{"thermal.ambient": "77 degF"}, english), 1e-9)
 	assert.Empty(t, at(form{"supply": "abc V", "duty": "13 V"}, english))
 }

@@ -158,7 +158,7 @@ func (d *Field) sample() string {
 	return "…"
 }
 
-// prepare reads the declared default.
+// prepare reads the declared default. One that a request could not give is a fault of the program, and panics.
 func (d *Field) prepare() {
 	if d.Default == "" {
 		d.fallback.ok = d.Shape == Group || d.Shape == List
@@ -167,9 +167,12 @@ func (d *Field) prepare() {
 	alone := *d
 	alone.Fields = nil
 	r := &Record{fields: []*Field{&alone}, slots: make([]slot, 1)}
-	r.read(0, Node{kind: aString, text: d.Default}, &Faults{})
+	r.read(0, TextNode(d.Default), &Faults{}) // without a speaker: a fault here panics
 	d.fallback = r.slots[0]
 	d.fallback.given = false
+	if !d.fallback.ok || d.Need {
+		panic("tool: the default of " + d.Name + " stands for a field that has to be given")
+	}
 }
 
 // rangeFields calls do for each field at each depth.

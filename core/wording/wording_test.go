@@ -3,9 +3,6 @@ package wording
 import (
 	"math"
 	"math/rand/v2"
-	"regexp"
-	"slices"
-	"strings"
 	"sync"
 	"testing"
 
@@ -19,62 +16,10 @@ import (
 // with digits of their own.
 var locales = []string{"en", "de", "fr", "de-CH", "sv", "pt-BR", "pl", "hi", "ar", "fa", "bn", "ja"}
 
-// TestCatalogue holds that no key stands twice and no entry is empty, and that every language has just the English keys,
-// with the same verbs in them.
-func TestCatalogue(t *testing.T) {
-	for _, l := range languages {
-		for _, pair := range [][2][]entry{{l.core, languages[0].core}, {l.page, languages[0].page}} {
-			wanted := map[string]string{}
-			for _, e := range pair[1] {
-				wanted[e.key] = e.words
-			}
-			for _, e := range pair[0] {
-				assert.NotEmpty(t, strings.TrimSpace(e.words), "%v: %q", l.tag, e.key)
-				words, ok := wanted[e.key]
-				if assert.True(t, ok, "%v: %q is not in the English catalogue, or stands twice", l.tag, e.key) {
-					assert.Equal(t, verbsOf(words), verbsOf(e.words), "%v: %q has other verbs than in English", l.tag, e.key)
-				}
-				delete(wanted, e.key)
-			}
-			for key := range wanted {
-				assert.Fail(t, "no words", "%v: %q is missing", l.tag, key)
-			}
-		}
-	}
-}
-
-var verb = regexp.MustCompile(`%(\[\d\])?[a-z]`)
-
-// verbsOf are the verbs of a sentence, sorted: a language may order them differently, by number.
-func verbsOf(words string) []string {
-	found := verb.FindAllString(strings.ReplaceAll(words, "%%", ""), -1)
-	slices.Sort(found)
-	return found
-}
-
-// TestVerbs holds that no sentence comes out with fmt's complaint, given as many arguments as it has verbs.
-func TestVerbs(t *testing.T) {
-	args := []any{"A1", "B2", "C3", "D4", "E5"}
-	for _, l := range languages {
-		s := newSpeaker(l.tag.String(), l.tag.String(), newBook(func(c catalogue) []entry { return c.page }))
-		for _, e := range append(slices.Clone(l.core), l.page...) {
-			n := 0
-			for i, v := range verbsOf(e.words) {
-				n = max(n, i+1)
-				if v[1] == '[' {
-					n = max(n, int(v[2]-'0'))
-				}
-			}
-			require.LessOrEqual(t, n, len(args), e.key)
-			assert.NotContains(t, s.Say(e.key, args[:n]...), "%!", "%v: %s", l.tag, e.key)
-		}
-	}
-}
-
 // TestFormatReadsBackInEveryLocale holds that what a form's field is filled with is read back, whatever the locale.
 func TestFormatReadsBackInEveryLocale(t *testing.T) {
 	for _, l := range locales {
-		s := For(l)
+		s := Shared().Speaker(l, l)
 		r := rand.New(rand.NewPCG(5, 5))
 		for k := quantity.OfResistance; k <= quantity.OfRatio; k++ {
 			for _, u := range quantity.Units(k) {
@@ -94,7 +39,7 @@ func TestFormatReadsBackInEveryLocale(t *testing.T) {
 // readsBack holds that a number as a locale writes it is read in that locale as what was written. A whole number with one
 // group of thousands may be refused as having two readings; it may never be misread.
 func readsBack(t *testing.T, l string, v float64, decimals int) {
-	s := For(l)
+	s := Shared().Speaker(l, l)
 	text := s.Number(v, decimals)
 	for _, d := range text {
 		require.False(t, d > 0x7f && d >= 0x660 && d <= 0x9ef, "%s: digits of another script in %q", l, text)
@@ -146,7 +91,7 @@ func TestGroupsOfTwoReadBack(t *testing.T) {
 func TestNumberIsNeverMinusZero(t *testing.T) {
 	for _, l := range locales {
 		for _, v := range []float64{math.Copysign(0, -1), -0.0001, -0.04} {
-			text := For(l).Number(v, 1)
+			text := Shared().Speaker(l, l).Number(v, 1)
 			assert.NotContains(t, text, "-", l)
 			assert.NotContains(t, text, "\u2212", l)
 		}
@@ -156,13 +101,13 @@ func TestNumberIsNeverMinusZero(t *testing.T) {
 func TestMarks(t *testing.T) {
 	for l, want := range map[string]quantity.Mark{"en": quantity.Point, "de": quantity.Comma, "fr": quantity.Comma, "de-CH": quantity.Point, "sv": quantity.Comma,
 		"pt-BR": quantity.Comma, "pl": quantity.Comma, "hi": quantity.Point, "ja": quantity.Point, "not a locale": quantity.Point, "": quantity.Point} {
-		assert.Equal(t, want, For(l).Mark(), l)
+		assert.Equal(t, want, Shared().Speaker(l, l).Mark(), l)
 	}
 }
 
 // TestOf asserts how values are said, worked out by hand: to the place of the second figure of u, without u as typed.
 func TestOf(t *testing.T) {
-	s := English()
+	s := Shared().Speaker("en", "en")
 	for _, c := range []struct {
 		k    quantity.Kind
 		v, u float64
@@ -192,10 +137,36 @@ func TestSpeakerFromManyGoroutines(t *testing.T) {
 	for range 8 {
 		wg.Go(func() {
 			for range 50 {
-				English().Say("fault.missing", "a", "b")
-				For("de").Number(1.5, 1)
+				Shared().Speaker("en", "en").Say("fault.missing", "a", "b")
+				Shared().Speaker("de", "de").Number(1.5, 1)
 			}
 		})
 	}
 	wg.Wait()
+}
+
+// TestWithin holds that a room's own word is said inside it, a shared one elsewhere, and that others say it by its full key.
+func TestWithin(t *testing.T) {
+	s := NewBook(Room{"bench", []Words{{"en", []Entry{{"echo.over", "off the scale"}, {"own", "own %s"}}}}}).Speaker("en", "en")
+	assert.Equal(t, "off the scale", s.Within("bench").Say("echo.over"))
+	assert.Equal(t, "open: no path", s.Within("bench").Within("elsewhere").Say("echo.over"))
+	assert.Equal(t, "own word", s.Say("bench.own", "word"))
+	assert.True(t, s.Within("bench").Has("own"))
+	assert.False(t, s.Has("own"))
+	assert.Panics(t, func() { s.Say("own") })
+}
+
+// TestFigures asserts how worked-out numbers are said, by hand.
+func TestFigures(t *testing.T) {
+	s := Shared().Speaker("en", "en")
+	assert.Equal(t, "12.5\u00a0%", s.Share(0.125))
+	assert.Equal(t, "12\u00a0%", s.Share(0.12))
+	assert.Equal(t, "1.235", s.AtMost(1.2346, 4))
+	assert.Equal(t, "1.2", s.AtMost(1.2, 4))
+	assert.Equal(t, "0", s.AtMost(0, 4))
+	assert.Equal(t, "12346", s.AtMost(12345.6, 4))
+	assert.Equal(t, "0.867\u00a0A", s.Three(quantity.OfCurrent, 0.8671))
+	assert.Equal(t, "0.125", s.Exact(0.125))
+	assert.Equal(t, "0.13", s.Typed(0.126))
+	assert.Equal(t, "20\u00a0°C", s.Degrees(20.04))
 }

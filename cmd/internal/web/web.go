@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
+	"ohmwright/core/tools"
 )
 
 // Policy is the Content-Security-Policy of the page: its own files, and WebAssembly.
@@ -23,7 +23,7 @@ func Handler(files http.Handler) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("POST /v1/{tool}", run)
 	mux.HandleFunc("GET /v1/{tool}", describe)
-	mux.HandleFunc("GET /v1", func(w http.ResponseWriter, _ *http.Request) { write(w, http.StatusOK, tool.Menu(wording.English())) })
+	mux.HandleFunc("GET /v1", func(w http.ResponseWriter, _ *http.Request) { write(w, http.StatusOK, tools.Menu(tools.English())) })
 	mux.HandleFunc("/v1/", func(w http.ResponseWriter, r *http.Request) {
 		if r.Method != http.MethodGet && r.Method != http.MethodPost {
 			w.Header().Set("Allow", "GET, POST")
@@ -50,7 +50,7 @@ func guard(next http.Handler) http.Handler {
 
 func run(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("tool")
-	if _, ok := tool.Named(name); !ok {
+	if _, ok := tools.Named(name); !ok {
 		unknown(w, name)
 		return
 	}
@@ -61,13 +61,13 @@ func run(w http.ResponseWriter, r *http.Request) {
 	}
 	if len(request) > tool.MaxRequest { // also where the tool takes longer ones from a file: this is no place to send them
 		most := strconv.Itoa(tool.MaxRequest)
-		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{tool.NewFault(wording.English(), "", tool.OutOf, "", "request.large", most)}})
+		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "", tool.OutOf, "", "request.large", most)}})
 		return
 	}
-	response, err := tool.Run(name, request, wording.English())
+	response, err := tools.Run(name, request, tools.English())
 	status := http.StatusOK
 	switch {
-	case errors.Is(err, tool.ErrRequest):
+	case errors.Is(err, tools.ErrRequest):
 		status = http.StatusUnprocessableEntity
 	case err != nil:
 		status = http.StatusInternalServerError
@@ -76,17 +76,17 @@ func run(w http.ResponseWriter, r *http.Request) {
 }
 
 func describe(w http.ResponseWriter, r *http.Request) {
-	t, ok := tool.Named(r.PathValue("tool"))
+	t, ok := tools.Named(r.PathValue("tool"))
 	if !ok {
 		unknown(w, r.PathValue("tool"))
 		return
 	}
-	write(w, http.StatusOK, t.Describe(wording.English()))
+	write(w, http.StatusOK, t.Describe(tools.English()))
 }
 
 // unknown answers for a tool that is not there, in the form of a refused request.
 func unknown(w http.ResponseWriter, name string) {
-	response, _ := tool.Run(name, nil, wording.English())
+	response, _ := tools.Run(name, nil, tools.English())
 	send(w, http.StatusNotFound, response)
 }
 

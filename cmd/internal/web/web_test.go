@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
+	"ohmwright/core/tools"
 	"ohmwright/testdata"
 )
 
@@ -105,8 +105,8 @@ func TestRun(t *testing.T) {
 }
 
 func TestExamplesAnswerAsTheCoreDoes(t *testing.T) {
-	for _, tl := range tool.All {
-		want, err := tool.Run(tl.Name, []byte(tl.Example), wording.English())
+	for _, tl := range tools.All {
+		want, err := tools.Run(tl.Name, []byte(tl.Example), tools.English())
 		require.NoError(t, err)
 		w := ask(t, "POST", "/v1/"+tl.Name, strings.NewReader(tl.Example))
 		assert.Equal(t, 200, w.Code)
@@ -125,7 +125,7 @@ func TestVectors(t *testing.T) {
 			continue
 		}
 		assert.NoError(t, v.Check(w.Body.Bytes()))
-		_, known := tool.Named(v.In.Tool)
+		_, known := tools.Named(v.In.Tool)
 		switch {
 		case !known:
 			assert.Equal(t, 404, w.Code, v.ID)
@@ -139,9 +139,9 @@ func TestVectors(t *testing.T) {
 }
 
 func TestListsAndDescribes(t *testing.T) {
-	var list []tool.Listed
+	var list []tools.Listed
 	require.NoError(t, json.Unmarshal(ask(t, "GET", "/v1", nil).Body.Bytes(), &list))
-	assert.Equal(t, tool.Menu(wording.English()), list)
+	assert.Equal(t, tools.Menu(tools.English()), list)
 	for _, l := range list {
 		w := ask(t, "GET", "/v1/"+l.Tool, nil)
 		assert.Equal(t, 200, w.Code)
@@ -216,9 +216,9 @@ func TestEndlessBodyIsNotReadOn(t *testing.T) {
 }
 
 func TestProgramAtFault(t *testing.T) {
-	all := tool.All
-	defer func() { tool.All = all }()
-	tool.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
+	all := tools.All
+	defer func() { tools.All = all }()
+	tools.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
 	w := ask(t, "POST", "/v1/spoilt", strings.NewReader("{}"))
 	assert.Equal(t, 500, w.Code)
 	assert.Equal(t, []string{"program"}, refusal(t, w))

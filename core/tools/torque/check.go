@@ -127,7 +127,8 @@ func checkFriction(g *tool.Record, f *tool.Faults) {
 	mu, within := friction.Of(g), frictionWithin.Of(g)
 	if tool.OK(g, friction, frictionWithin) && mu-within < leastFriction {
 		s := f.Speak
-		f.Conflict(frictionWithin.Path(g), frictionWithin.Raw(g), "friction_scatter", s.Number(mu, 2), s.Number(within, 2), s.Number(leastFriction, 2))
+		f.Conflict(frictionWithin.Path(g), frictionWithin.Raw(g), "friction_scatter",
+			s.Number(mu, 2), s.Number(within, 2), s.Number(leastFriction, 2))
 	}
 }
 

@@ -37,7 +37,8 @@ func warnPair(p fastener.Pair, coarse int, d fastener.Doubt, s speech.Speaker, a
 		return
 	}
 	figure, span := p.Figures[coarse], p.Spans[coarse]
-	a.Warn(string(d), "printed_as", s.Printed(figure), s.In(figure.Unit, span.Least), s.In(figure.Unit, span.Most), s.Printed(p.Figures[1-coarse]))
+	least, most := s.In(figure.Unit, span.Least), s.In(figure.Unit, span.Most)
+	a.Warn(string(d), "printed_as", s.Printed(figure), least, most, s.Printed(p.Figures[1-coarse]))
 }
 
 func warnScale(q question, f finding, d fastener.Doubt, s speech.Speaker, a *tool.Answer) {

@@ -79,10 +79,12 @@ func torqueSteps(j fastener.Joint, e *fastener.Estimate, s speech.Speaker, a *to
 	with := fmt.Sprintf("A_s = %s, ν = %s, R_p = %s, d₂ = %s, d₀ = (d₂ + d₃)/2, P = %s, µ = %s: F = %s N",
 		s.Digits(float64(t.StressArea())), s.PerCent(j.Utilisation), s.Digits(float64(j.Class.Yield(t.Diameter))), d2, pitch, mu, preload)
 	a.Step("preload", "F = A_s ν R_p / √(1 + 3 (3/2 · d₂/d₀ (P/(π d₂) + 1.155 µ))²)", with, tool.Of(j.Preload()), "vdi2230")
-	with = fmt.Sprintf("T = %s × (0.16 × %s + 0.58 × %s × %s + %s × D_Km / 2) = %s N·m", preload, pitch, d2, mu, mu, s.Digits(float64(e.Torque)))
+	with = fmt.Sprintf("T = %s × (0.16 × %s + 0.58 × %s × %s + %s × D_Km / 2) = %s N·m",
+		preload, pitch, d2, mu, mu, s.Digits(float64(e.Torque)))
 	a.Step("estimate", "T = F (0.16 P + 0.58 d₂ µ + µ D_Km / 2)", with, tool.Of(e.Torque), "vdi2230")
 	if strip := e.Strip; strip != nil {
 		with = fmt.Sprintf("F_strip = %s to %s", s.Newtons(strip.Least), s.Newtons(strip.Most))
-		a.Step("strip", "F_strip = τ A_SG, A_SG = π d (m/P) (P/2 + (d − D₂) tan 30°), m = engagement − 0.8 P", with, tool.Of(strip.Least), "strip")
+		a.Step("strip", "F_strip = τ A_SG, A_SG = π d (m/P) (P/2 + (d − D₂) tan 30°), m = engagement − 0.8 P", with,
+			tool.Of(strip.Least), "strip")
 	}
 }

@@ -1,0 +1,168 @@
+package tool_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+// A lamp is a tool for these tests alone: how much power a lamp takes.
+var (
+	supply = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Need: true, Range: tool.Over(0, 100), Apart: "all"})
+	ohms   = tool.ReadingOf(tool.Field{Name: "ohms", Default: "4 ohm", Range: tool.Between(0, 1000)}, quantity.OfResistance)
+	colour = tool.ChoiceOf(tool.Field{Name: "colour", Default: "clear"}, []tool.Option[int]{{Word: "clear", Is: 1}, {Word: "amber", Is: 2}}, shade)
+	shade  = tool.NumberOf(tool.Field{Name: "shade", Percent: true, Range: tool.Between(0, 100)})
+	count  = tool.WholeOf(tool.Field{Name: "count", Default: "1", Range: tool.Between(1, 9)})
+	label  = tool.TextOf(tool.Field{Name: "label", Most: 10})
+	hours  = tool.NumbersOf(tool.Field{Name: "hours", Same: true}, []tool.Field{{Name: "day", Default: "8"}, {Name: "night", Default: "4"}})
+	rows   = tool.ListOf(tool.Field{Name: "rows", Most: 2}, label)
+)
+
+type question struct {
+	supply quantity.Voltage
+	ohms   float64
+}
+
+type result struct {
+	Power tool.Amount `json:"power"`
+}
+
+var lamp = tool.New(tool.Tool{
+	Name: "lamp", Example: `{"supply": "12 V"}`, Slot: "rows",
+	Fields: tool.Declare(supply, ohms, colour, count, label, hours, rows),
+}, tool.Way[question, quantity.Power, result]{
+	Read: func(r *tool.Record, f *tool.Faults) question { return question{supply.Of(r), ohms.Of(r).In} },
+	Find: func(q question) quantity.Power { return quantity.Power(float64(q.supply) * float64(q.supply) / q.ohms) },
+	Refuse: func(_ question, p quantity.Power, f *tool.Faults) {
+		if p > 100 {
+			f.OutOf("supply", "", "above", "this", "100 W")
+		}
+	},
+	Tell: func(_ question, p quantity.Power, a *tool.Answer) result {
+		a.Warn("bright", "rows.0.label")
+		return result{tool.Of(p)}
+	},
+	Lay: func(_ question, p quantity.Power, l *tool.Layout) {
+		l.Verdict(sheet.MarkClean, "on", "on", "")
+		l.Reason("why")
+	},
+	Draft: func(q question, l *tool.Layout) { l.Add(sheet.Text("p", "draft", l.Speak.Say("bulb"))) },
+})
+
+var words = wording.Room{Name: "lamp", Words: []wording.Words{{Language: "en", Entries: []wording.Entry{{"bulb", "a bulb"}, {"warn.bright", "bright"}}}}}
+
+func english() *wording.Speaker { return wording.NewBook(words).Speaker("en", "en") }
+
+func ask(request string) tool.Outcome { return lamp.Answer([]byte(request), quantity.Point, english()) }
+
+// TestHandles holds that each handle gives what its field holds, given or by default.
+func TestHandles(t *testing.T) {
+	r := ask(`{"supply":"12 V"}`).Record
+	assert.Equal(t, quantity.Voltage(12), supply.Of(r))
+	assert.Equal(t, tool.Measure{Kind: quantity.OfResistance, In: 4}, ohms.Of(r))
+	assert.Equal(t, 1, colour.Of(r))
+	assert.Nil(t, colour.Instead(r))
+	assert.Equal(t, 1, count.Of(r))
+	assert.Equal(t, "", label.Of(r))
+	assert.Equal(t, []float64{8, 4}, hours.Of(r))
+	assert.Empty(t, rows.Of(r))
+	assert.True(t, supply.Given(r))
+	assert.False(t, ohms.Given(r))
+	assert.Equal(t, "4ohm", ohms.Plain(r))
+
+	r = ask(`{"supply":"12,5 V","ohms":"OL","colour":{"shade":"30 %"},"count":3,"label":"left","hours":2,"rows":[{"label":"a"},{}]}`).Record
+	assert.Equal(t, "12.5V", supply.Plain(r))
+	assert.Equal(t, "12.5", supply.Value(r).Digits)
+	assert.True(t, ohms.Of(r).Over)
+	assert.Equal(t, 0, colour.Of(r), "an object stands instead of a choice")
+	assert.Equal(t, 30.0, shade.Of(colour.Instead(r)))
+	assert.Equal(t, 3, count.Of(r))
+	assert.Equal(t, []float64{2, 2}, hours.Of(r))
+	require.Len(t, rows.Of(r), 2)
+	assert.Equal(t, "a", label.Of(rows.Of(r)[0]))
+	assert.Equal(t, "rows.1.label", label.Path(rows.Of(r)[1]))
+	assert.Panics(t, func() { count.Of(rows.Of(r)[0]) }, "a row has no such field")
+}
+
+// TestClonedHandles holds that a handle finds its field where another tool has taken it over.
+func TestClonedHandles(t *testing.T) {
+	c := supply.Clone("lamp")
+	assert.Equal(t, "lamp.supply", c.From)
+	other := tool.New(tool.Tool{Name: "other", Fields: []*tool.Field{c}}, tool.Way[quantity.Voltage, quantity.Voltage, result]{
+		Read: func(r *tool.Record, _ *tool.Faults) quantity.Voltage { return supply.Of(r) },
+		Find: func(v quantity.Voltage) quantity.Voltage { return v },
+		Tell: func(_, v quantity.Voltage, _ *tool.Answer) result { return result{tool.Of(v)} },
+	})
+	o := other.Answer([]byte(`{"supply":"6 V"}`), quantity.Point, english())
+	require.NotNil(t, o.Answer)
+	assert.Equal(t, result{tool.Of(quantity.Voltage(6))}, o.Answer.Result)
+}
+
+// TestDefaultsAreRead holds that a default that no request could give is found when the tool is declared.
+func TestDefaultsAreRead(t *testing.T) {
+	declare := func(h tool.Declared) func() {
+		return func() { tool.New(tool.Tool{Fields: tool.Declare(h)}, tool.Way[int, int, int]{}) }
+	}
+	volts := tool.QuantityOf[quantity.Voltage]
+	assert.Panics(t, declare(volts(tool.Field{Name: "v", Default: "6 A"})), "another kind")
+	assert.Panics(t, declare(volts(tool.Field{Name: "v", Default: "6 V", Range: tool.Between(0, 5)})), "out of range")
+	assert.Panics(t, declare(volts(tool.Field{Name: "v", Default: "6 V", Need: true})), "needed")
+	assert.Panics(t, declare(tool.ChoiceOf(tool.Field{Name: "c", Default: "red"}, tool.Words("green"))), "no such choice")
+	assert.NotPanics(t, declare(volts(tool.Field{Name: "v", Default: "6 V"})))
+}
+
+// TestWay holds that the steps follow each other, and that a fault ends them.
+func TestWay(t *testing.T) {
+	o := ask(`{"supply":"12 V"}`)
+	require.NotNil(t, o.Answer)
+	assert.Equal(t, result{tool.Of(quantity.Power(36))}, o.Answer.Result)
+	_, body := o.Answer.Lay()
+	b, err := json.Marshal(body)
+	require.NoError(t, err)
+	assert.Contains(t, string(b), `"data-slot":"rows"`, "reason and warning stand where the answer begins")
+
+	o = ask(`{"supply":"50 V"}`)
+	require.Nil(t, o.Answer, "refused by what was found")
+	assert.Equal(t, tool.OutOf, o.Faults[0].Code)
+
+	o = ask(`{"supply":"50"}`)
+	require.Nil(t, o.Answer)
+	assert.Equal(t, tool.WrongUnit, o.Faults[0].Code)
+	assert.Len(t, o.Draft(lamp, english()), 1)
+	assert.Equal(t, []string{"supply"}, lamp.Spoils("supply"))
+	assert.Nil(t, lamp.Spoils("rows.0.label"))
+}
+
+// TestTreeAndJSON holds that a request is answered alike as a tree and as JSON, and that neither may be too large.
+func TestTreeAndJSON(t *testing.T) {
+	tree := tool.ObjectNode(
+		tool.Member{Name: "supply", Value: tool.TextNode("12 V")},
+		tool.Member{Name: "rows", Value: tool.ListNode(tool.ObjectNode(tool.Member{Name: "label", Value: tool.TextNode("a")}))})
+	want := ask(`{"supply":"12 V","rows":[{"label":"a"}]}`)
+	got := lamp.Ask(tree, quantity.Point, english(), false)
+	assert.Equal(t, want.Record.Pairs(), got.Record.Pairs())
+	assert.Equal(t, want.Answer.Result, got.Answer.Result)
+
+	long := tool.ObjectNode(tool.Member{Name: "label", Value: tool.TextNode(strings.Repeat("x", tool.MaxRequest))})
+	o := lamp.Ask(long, quantity.Point, english(), false)
+	require.Len(t, o.Faults, 1)
+	assert.Equal(t, tool.OutOf, o.Faults[0].Code)
+	assert.Equal(t, o.Faults, ask(`{"label":"`+strings.Repeat("x", tool.MaxRequest)+`"}`).Faults)
+}
+
+// TestSetting holds that what a button carries is JSON with its keys in order, the later text of a key that is set twice.
+func TestSetting(t *testing.T) {
+	l := &tool.Layout{Speak: english().Within("lamp")}
+	e := l.Carry("lamp", "bulb", tool.Setting{"b", "1"}.Set("a", "2").Set("c", "").Set("b", "3"))
+	b, err := e.MarshalJSON()
+	require.NoError(t, err)
+	assert.Contains(t, string(b), `{\"a\":\"2\",\"b\":\"3\"}`)
+}

@@ -1,0 +1,73 @@
+package loop_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/tools"
+	"ohmwright/core/tools/toolstest"
+)
+
+func randomLoop(r *rand.Rand) toolstest.Object {
+	o := toolstest.Object{"supply": toolstest.Milli(6000+r.IntN(10000), "V"), "current": toolstest.Milli(100+r.IntN(5000), "A")}
+	if r.IntN(2) == 0 {
+		o["winding"], o["at"], o["winding_within"] = toolstest.Milli(500+r.IntN(20000), "ohm"), toolstest.Milli(r.IntN(40000), "degC"), toolstest.Milli(r.IntN(500), "ohm")
+	} else {
+		lo := 500 + r.IntN(20000)
+		o["spec"] = toolstest.Object{"min": toolstest.Milli(lo, "ohm"), "max": toolstest.Milli(lo+r.IntN(2000), "ohm"), "at": toolstest.Milli(r.IntN(40000), "degC")}
+	}
+	if r.IntN(2) == 0 {
+		o["winding_temperature"], o["winding_temperature_within"] = toolstest.Milli(r.IntN(150000), "degC"), toolstest.Milli(r.IntN(20000), "K")
+	}
+	if r.IntN(2) == 0 {
+		o["driver"] = []string{"0.2 ohm", "0.7 V", "0 ohm", "150 mV"}[r.IntN(4)]
+	}
+	return o
+}
+
+func TestEveryResponseKeepsThePromises(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 1))
+	for range 800 {
+		for _, o := range []toolstest.Object{randomLoop(r)} {
+			request := toolstest.Encoded(t, o)
+			response, err := tools.Run("loop", request, tools.English())
+			require.NoError(t, err, "%s\n%s", request, response)
+			toolstest.CheckResponse(t, request, response, err)
+		}
+	}
+}
+
+// TestExtremes holds the promise at the ends of every range: no request is the program's fault.
+func TestExtremes(t *testing.T) {
+	ohmsAt := []string{"0 ohm", "-0 ohm", "1e-300 ohm", "1e-12 ohm", "2e-12 ohm", "1 ohm", "1e12 ohm", "5e-324 Mohm"}
+	celsius := []string{"-273.15 degC", "-234.49999999999997 degC", "-227.99999999999997 degC", "-1e-300 degC", "0 degC", "1e-300 degC", "5e-324 degC", "20 degC", "2000 degC", "0 K"}
+	r := rand.New(rand.NewPCG(2, 2))
+	pick := func(from []string) string { return from[r.IntN(len(from))] }
+	for range 5000 {
+		o := toolstest.Object{"supply": pick([]string{"1e-11 V", "1e5 V"}), "current": pick([]string{"1e-11 A", "1e6 A"}), "winding": pick(ohmsAt), "at": pick(celsius), "winding_temperature": pick(celsius),
+			"driver": pick([]string{"0 ohm", "1e6 ohm", "0 V", "1e-12 V"}), "limit": pick([]string{"1e-11 V", "1e5 V"}), "supply_within": pick([]string{"0 V", "1e5 V"}), "winding_within": pick(ohmsAt),
+			"winding_temperature_within": "2000 K", "meter": toolstest.Object{"percent": 100, "counts": 10000, "resolution": "1e6 A"}}
+		request := toolstest.Encoded(t, o)
+		response, err := tools.Run("loop", request, tools.English())
+		toolstest.CheckResponse(t, request, response, err)
+	}
+}
+
+// TestUnitsDoNotMatter holds that the unit that a request is written in changes no answer.
+func TestUnitsDoNotMatter(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	for range 200 {
+		for _, o := range []toolstest.Object{randomLoop(r)} {
+			want := toolstest.Answered(t, "loop", o)["result"]
+			for _, ohm := range []string{"ohm", "kohm", "mohm"} {
+				got := toolstest.Answered(t, "loop", toolstest.Rewritten(o, ohm, "degC", "K"))["result"]
+				require.Equal(t, want, got, "in %s, exactly: %v", ohm, o)
+				for _, point := range []string{"degF", "K"} {
+					toolstest.Near(t, "loop", want, toolstest.Answered(t, "loop", toolstest.Rewritten(o, ohm, point, "degF"))["result"])
+				}
+			}
+		}
+	}
+}

@@ -1,0 +1,89 @@
+package site
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/wording"
+)
+
+// everyRoom are all words of the house.
+func everyRoom() []wording.Room { return append(Rooms(), wording.SharedRoom()) }
+
+// TestEveryLanguageIsWhole holds that no key stands twice and no entry is empty, and that every room has just its English keys in
+// every language, with the same verbs in them.
+func TestEveryLanguageIsWhole(t *testing.T) {
+	for _, room := range everyRoom() {
+		require.NotEmpty(t, room.Words, "%s has no words", room.Name)
+		english := room.Words[0]
+		require.Equal(t, "en", english.Language, "%s: English comes first", room.Name)
+		assert.Len(t, room.Words, len(Languages()), "%s has other languages than the page", room.Name)
+		for _, words := range room.Words {
+			wanted := map[string]string{}
+			for _, e := range english.Entries {
+				wanted[room.Key(e)] = e[1]
+			}
+			for _, e := range words.Entries {
+				key := room.Key(e)
+				assert.NotEmpty(t, strings.TrimSpace(e[1]), "%s: %q says nothing", words.Language, key)
+				said, ok := wanted[key]
+				if assert.True(t, ok, "%s: %q is not among the English words, or stands twice", words.Language, key) {
+					assert.Equal(t, verbsOf(said), verbsOf(e[1]), "%s: %q has other verbs than in English", words.Language, key)
+				}
+				delete(wanted, key)
+			}
+			for key := range wanted {
+				assert.Fail(t, "no words", "%s: %q is missing", words.Language, key)
+			}
+		}
+	}
+}
+
+// TestNoToolHidesASharedWord holds that no tool has a word under the key of a shared one, which would say another thing there.
+func TestNoToolHidesASharedWord(t *testing.T) {
+	shared := map[string]bool{}
+	for _, e := range wording.SharedRoom().Words[0].Entries {
+		shared[e[0]] = true
+	}
+	for _, room := range Rooms() {
+		for _, e := range room.Words[0].Entries {
+			assert.False(t, shared[e[0]], "%s: the key %q is a shared word's", room.Name, e[0])
+		}
+	}
+}
+
+var verb = regexp.MustCompile(`%(\[\d\])?[a-z]`)
+
+// verbsOf are the verbs of a sentence, sorted: a language may order them differently, by number.
+func verbsOf(words string) []string {
+	found := verb.FindAllString(strings.ReplaceAll(words, "%%", ""), -1)
+	slices.Sort(found)
+	return found
+}
+
+// TestVerbs holds that no sentence comes out with fmt's complaint, given as many arguments as it has verbs.
+func TestVerbs(t *testing.T) {
+	args := []any{"A1", "B2", "C3", "D4", "E5"}
+	for _, language := range Languages() {
+		s := speaker(language)
+		for _, room := range everyRoom() {
+			for _, e := range room.Words[0].Entries {
+				n := 0
+				for i, v := range verbsOf(e[1]) {
+					n = max(n, i+1)
+					if v[1] == '[' {
+						n = max(n, int(v[2]-'0'))
+					}
+				}
+				key := room.Key(e)
+				require.LessOrEqual(t, n, len(args), key)
+				assert.NotContains(t, s.Say(key, args[:n]...), "%!", "%s: %s", language, key)
+			}
+		}
+	}
+}
