@@ -56,7 +56,8 @@ func drawTorque(r *rand.Rand, lo, hi float64) string {
 
 func drawAdapter(r *rand.Rand) any {
 	length := wide(r, 50, 1000)
-	return request{"wrench": text(length, 4, "mm"), "extension": text(length*0.9*r.Float64()/25.4, 3, "in"), "angle": text(180*r.Float64(), 3, "deg")}
+	extension := text(length*0.9*r.Float64()/25.4, 3, "in")
+	return request{"wrench": text(length, 4, "mm"), "extension": extension, "angle": text(180*r.Float64(), 3, "deg")}
 }
 
 func drawWrench(r *rand.Rand) any {
@@ -77,7 +78,8 @@ func drawWrench(r *rand.Rand) any {
 func drawFastener(r *rand.Rand) any {
 	f := request{"thread": pick(r, []string{"M6", "M6x1", "M8x1", "M10×1,25", "M1.6", "m 24 x 1.5"}),
 		"class":    pick(r, []string{"4.8", "5.8", "8.8", "10.9", "12.9"}),
-		"friction": 0.1 + float64(r.IntN(20))/100, "friction_within": float64(r.IntN(8)) / 100, "utilisation": text(20+70*r.Float64(), 3, "%")}
+		"friction": 0.1 + float64(r.IntN(20))/100, "friction_within": float64(r.IntN(8)) / 100,
+		"utilisation": text(20+70*r.Float64(), 3, "%")}
 	if maybe(r) {
 		f["into"], f["engagement"] = pick(r, []string{"aluminium", "magnesium", "cast_iron", "steel"}), text(wide(r, 0.5, 40), 3, "mm")
 	}

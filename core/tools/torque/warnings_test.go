@@ -66,7 +66,8 @@ var warned = []request{
 	{"torque": "3 N.m", "wrench": request{"max": "10 N.m", "graduation": "10 N.m"}},
 	{"torque": "9 N.m", "wrench": request{"min": "5 N.m", "max": "25 N.m"}, "pattern": request{"count": 8}},
 	{"pattern": request{"count": 8}, "passes": []any{request{"share": "90 %"}, request{"share": "50 %"}}},
-	{"bolts": []any{request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1}}},
+	{"bolts": []any{request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1}, request{"x": 1, "y": 1},
+		request{"x": 1, "y": 1}}},
 }
 
 // doubts are the codes of all doubts that the rooms of this tool declare.

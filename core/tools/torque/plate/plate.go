@@ -155,7 +155,8 @@ func (p page) plate() *sheet.Element {
 	locked := p.found.UnderWay() && p.found.Progress.Done < p.found.Steps
 	window, inner := numbers(d.x.From, d.y.From, d.x.To, d.y.To), numbers(d.x.A, d.y.A, d.x.B, d.y.B)
 	svg := sheet.New("svg viewBox=? class=? data-plate=bolts data-window=? data-inner=? data-step=? data-fill=? tabindex=0 "+
-		"role=group aria-label=?", plateBox, "drawing plate", window, inner, strconv.Itoa(plateStep), p.fill(), p.s.Say("plate.text", strconv.Itoa(len(p.found.Bolts))))
+		"role=group aria-label=?",
+		plateBox, "drawing plate", window, inner, strconv.Itoa(plateStep), p.fill(), p.s.Say("plate.text", strconv.Itoa(len(p.found.Bolts))))
 	if locked {
 		svg.Attr("data-locked", "yes")
 	}
