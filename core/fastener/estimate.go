@@ -62,7 +62,7 @@ func (q Question) estimate(f *Finding) *Estimate {
 	default:
 		e.Verdict = Plausible
 	}
-	f.doubt(e.Verdict != Plausible, Doubt(e.Verdict))
+	f.doubt(e.Verdict != Plausible, Doubt(e.Verdict)) // the doubts of the other loadings have their names
 	if j.Thread.Diameter == practiceSize && j.Thread.Coarse() {
 		e.Practice = practised(j)
 	}

@@ -51,8 +51,8 @@ func find(q question) finding {
 		f.table = q.table.Find()
 	}
 	if q.plate {
-		order := bolts.Question{Bolts: q.bolts, Passes: q.passes, Torque: q.Question, Counted: q.counted}.Find()
-		f.bolts = &order
+		tightening := bolts.Question{Bolts: q.bolts, Passes: q.passes, Torque: q.Question, Counted: q.counted}.Find()
+		f.bolts = &tightening
 	}
 	if q.Torque > 0 {
 		f.setting(q)

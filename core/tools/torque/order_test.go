@@ -1,6 +1,7 @@
 package torque_test
 
 import (
+	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -100,4 +101,16 @@ func TestProgress(t *testing.T) {
 	o := fiveBolts()
 	o["torque"], o["bolts"].([]any)[0] = "1000 cN.m", request{"x": "1 cm", "y": "10.001 mm", "length": "30 mm"}
 	assert.False(t, changed(t, o, 7, of))
+}
+
+// TestNoBolts holds that a list of no bolts is an empty list in the result, as the contract has no null.
+func TestNoBolts(t *testing.T) {
+	o := request{"torque": "10 N.m", "bolts": []any{}}
+	got := answer(t, o)
+	finite(t, o, "", got.whole)
+	assert.Empty(t, got.order(t))
+	assert.Zero(t, got.at(t, "sequence.steps"))
+	body, err := json.Marshal(o)
+	require.NoError(t, err)
+	layOut(t, body)
 }
