@@ -11,7 +11,8 @@ import (
 
 // TestFind holds what is found of each line of a table.
 func TestFind(t *testing.T) {
-	f := Read("M5 6 N·m 53 in-lb\nM6 10 ± 2 N·m\nM6 10 N·m 10 in-lb\nM8 5 N·m + 90°\nM10 1,250 N·m\nM10 7 s\nM12 60–70 N·m", quantity.Point).Find()
+	const table = "M5 6 N·m 53 in-lb\nM6 10 ± 2 N·m\nM6 10 N·m 10 in-lb\nM8 5 N·m + 90°\nM10 1,250 N·m\nM10 7 s\nM12 60–70 N·m"
+	f := Read(table, quantity.Point).Find()
 	require.Len(t, f.Lines, 7)
 	want := []Verdict{Agrees, Single, Disagrees, Single, TwoWays, HasNone, Single}
 	for i, l := range f.Lines {

@@ -41,7 +41,8 @@ func randomTorque(r *rand.Rand) request {
 	}
 	if maybe(r) {
 		share := text(10+80*r.Float64(), 3, "%")
-		o["passes"] = []any{request{"kind": "snug"}, request{"kind": "share", "share": share}, request{"share": "100 %"}, request{"kind": "check"}}
+		o["passes"] = []any{request{"kind": "snug"}, request{"kind": "share", "share": share}, request{"share": "100 %"},
+			request{"kind": "check"}}
 	}
 	if maybe(r) {
 		o["progress"] = request{"done": r.IntN(40), "of": pick(r, []string{"", "1a2b", "f8ed84a"})}
