@@ -24,16 +24,15 @@ import (
 // below lists which packages of the core each may import: imports run downwards only.
 //
 //	quantity ← measure ← winding ← loop, drive
-//	quantity ← fastener ← manual; bolts and code by themselves
+//	quantity ← fastener ← manual, bolts; code by itself
 //	quantity ← recording ← trace; measure ← circuit ← lesson
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
 //
-// sheet serves tool and all above it. A tool's folder may import any question and what is below bench, but no other tool's; only
-// the exercise knows another one, the circuit.
+// sheet serves tool and all above it. A tool's folder may import any question, what is below bench, and rooms within the folder, but
+// no other tool's; only the exercise knows another one, the circuit.
 var below = map[string][]string{
 	"quantity":        {},
 	"sheet":           {},
-	"bolts":           {},
 	"code":            {},
 	"wording":         {"quantity"},
 	"measure":         {"quantity"},
@@ -44,6 +43,7 @@ var below = map[string][]string{
 	"trace":           {"quantity", "measure", "recording", "winding"},
 	"fastener":        {"quantity"},
 	"manual":          {"quantity", "fastener"},
+	"bolts":           {"quantity", "fastener"},
 	"circuit":         {"quantity", "measure", "winding"},
 	"lesson":          {"circuit"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
@@ -78,8 +78,16 @@ func allowed(own, other string) bool {
 		return true
 	case slices.Contains(list, everyTool) && strings.HasPrefix(other, "tools/") && other != "tools/toolstest":
 		return true
+	case strings.HasPrefix(other, toolOf(own)+"/"):
+		return true
 	}
 	return slices.Contains(list, everyQuestion) && slices.Contains(questions, other)
+}
+
+// toolOf is the folder of the tool that a package is, or is within: tools/torque of tools/torque/plate.
+func toolOf(own string) string {
+	parts := strings.SplitN(own, "/", 3)
+	return strings.Join(parts[:min(2, len(parts))], "/")
 }
 
 // known reports whether the list has a package.

@@ -15,6 +15,7 @@ import (
 	"ohmwright/core/tools/drive"
 	"ohmwright/core/tools/exercise"
 	"ohmwright/core/tools/loop"
+	"ohmwright/core/tools/torque"
 	"ohmwright/core/tools/trace"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
@@ -25,6 +26,7 @@ var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
 	circuit.Tool,
+	torque.Tool,
 	code.Tool,
 	drive.Tool,
 	trace.Tool,
