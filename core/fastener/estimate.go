@@ -105,7 +105,7 @@ func practised(j Joint) *Practice {
 	low, high := j, j
 	low.Friction, low.Utilisation, high.Friction, high.Utilisation = practiceLow, practiceUse, practiceHigh, practiceUse
 	u, _ := quantity.UnitNamed(quantity.OfTorque, "lbf.in")
-	t := quantity.Torque(practiceInchPounds * u.Num / u.Den)
+	t := quantity.Torque(u.From(practiceInchPounds))
 	p := &Practice{t, Span{low.Torque(), high.Torque()}, j.Stressed(t, practiceHigh), j.Stressed(t, practiceLow), LiesWithin}
 	switch {
 	case t < p.Band.Least:

@@ -30,7 +30,7 @@ func steps(q question, f finding, s speech.Speaker, a *tool.Answer) {
 // convertSteps show how a torque becomes newton metres, and those inch-pounds.
 func convertSteps(q question, s speech.Speaker, a *tool.Answer) {
 	v, inchPound := q.given, speech.Unit("lbf.in")
-	factor := s.Exact(v.Unit.Num / v.Unit.Den * math.Pow10(v.Unit.Exp))
+	factor := s.Exact(v.Unit.From(1))
 	with := fmt.Sprintf("T = %s × %s = %s N·m", s.AtMost(v.Unit.To(v.In), 12), factor, s.Digits(v.In))
 	a.Step("newton_metres", "T = n × f", with, tool.Of(q.Torque), "sp811")
 	pounds := inchPound.To(float64(q.Torque))
