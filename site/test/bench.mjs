@@ -8,7 +8,16 @@ import { serve } from './serve.mjs';
 
 const [directory, emptyFile, rounds = '9'] = process.argv.slice(2);
 const empty = readFileSync(emptyFile);
-const FLAGS = ['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const FLAGS = [
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
 const ASKED = '#/winding?v=1&reading=6.90ohm&leads=0.30ohm&at=88degC&meter.resolution=0.01ohm&specs.0.min=5.0ohm&specs.0.max=5.6ohm';
 const median = (list) => [...list].sort((a, b) => a - b)[list.length >> 1];
 const ms = (n) => `${n.toFixed(0)} ms`;
@@ -40,7 +49,9 @@ await page(1, async (p) => {
 });
 const total = site.sent.reduce((sum, [, n]) => sum + n, 0);
 const module = site.files.get('/ohmwright.wasm').body.length;
-console.log(`first visit, brotli: ${kB(total)} in ${site.sent.length} requests (goal 900 kB); the module ${kB(module)}, an empty Go module ${kB(emptySite.files.get('/ohmwright.wasm').body.length)}`);
+console.log(
+  `first visit, brotli: ${kB(total)} in ${site.sent.length} requests (goal 900 kB); the module ${kB(module)}, an empty Go module ${kB(emptySite.files.get('/ohmwright.wasm').body.length)}`,
+);
 for (const [name, n] of site.sent.filter(([, n]) => n > 3000)) console.log(`  ${name} ${kB(n)}`);
 
 // Time to the first answer at 4x CPU throttle, beside the time until an empty Go module has run in the same page.
@@ -57,7 +68,9 @@ for (let i = 0; i < Number(rounds); i++) {
   theirs.push(await firstAnswer(emptySite.url + ASKED, 'ended'));
   ours.push(await firstAnswer(site.url + ASKED, 'answered'));
 }
-console.log(`navigation to first answer, 4x throttle: median ${ms(median(ours))}; an empty Go module in the same page has run after ${ms(median(theirs))}; ratio ${(median(ours) / median(theirs)).toFixed(2)} (goal 1.25)`);
+console.log(
+  `navigation to first answer, 4x throttle: median ${ms(median(ours))}; an empty Go module in the same page has run after ${ms(median(theirs))}; ratio ${(median(ours) / median(theirs)).toFixed(2)} (goal 1.25)`,
+);
 
 // A keystroke: from the input event until the answer is on the page and laid out, at 4x throttle. texts are typed into a field
 // in turn; the first ten are not counted.
@@ -84,7 +97,9 @@ const strokes = (asked, path, texts) =>
   });
 const typed = (whole) => Array.from({ length: 60 }, (_, i) => `${whole}.${(i * 37) % 100}`);
 const winding = await strokes(ASKED, 'reading', typed(6));
-console.log(`keystroke to answer, 4x throttle: median ${median(winding).toFixed(1)} ms (goal 16 ms), longest ${Math.max(...winding).toFixed(1)} ms`);
+console.log(
+  `keystroke to answer, 4x throttle: median ${median(winding).toFixed(1)} ms (goal 16 ms), longest ${Math.max(...winding).toFixed(1)} ms`,
+);
 
 // The circuit question with its next test, by the number of readings: the core's answer alone, and until it is on the page.
 const answers = (asked, path, texts) =>
@@ -94,7 +109,9 @@ const answers = (asked, path, texts) =>
     return p.evaluate(
       async ([asked, path, texts]) => {
         const core = await globalThis.ohmwright;
-        const given = Object.fromEntries(Object.entries(JSON.parse(core.open(asked, 'en', 'en')).fields).map(([key, f]) => [key, `${f.text} ${f.unit}`.trim()]));
+        const given = Object.fromEntries(
+          Object.entries(JSON.parse(core.open(asked, 'en', 'en')).fields).map(([key, f]) => [key, `${f.text} ${f.unit}`.trim()]),
+        );
         const times = [];
         for (const text of texts) {
           const form = JSON.stringify({ ...given, [path]: `${text} ohm` });
@@ -108,16 +125,29 @@ const answers = (asked, path, texts) =>
     );
   });
 const CIRCUIT = '#/circuit?v=1&side=high&supply=13.8V&spec.min=5ohm&spec.max=5.6ohm&winding_temperature=20degC';
-const READINGS = [['resistance_component', '5.4ohm'], ['voltage_pin_on', '13.5V'], ['current_on', '0.27A'], ['resistance_unit', '45.6ohm'], ['continuity_harness', '40.3ohm'], ['voltage_drop_return', '0.02V']];
+const READINGS = [
+  ['resistance_component', '5.4ohm'],
+  ['voltage_pin_on', '13.5V'],
+  ['current_on', '0.27A'],
+  ['resistance_unit', '45.6ohm'],
+  ['continuity_harness', '40.3ohm'],
+  ['voltage_drop_return', '0.02V'],
+];
 for (const n of [1, 2, 4, 6]) {
-  const link = READINGS.slice(0, n).reduce((link, [test, value], i) => `${link}&readings.${i}.test=${test}&readings.${i}.value=${value}`, CIRCUIT);
+  const link = READINGS.slice(0, n).reduce(
+    (link, [test, value], i) => `${link}&readings.${i}.test=${test}&readings.${i}.value=${value}`,
+    CIRCUIT,
+  );
   const answer = await answers(link, 'readings.0.value', typed(5));
   const shown = await strokes(link, 'readings.0.value', typed(5));
-  console.log(`circuit, ${n} reading${n > 1 ? 's' : ''}: answer with next test, 4x throttle: median ${median(answer).toFixed(1)} ms (goal 50 ms), on the page ${median(shown).toFixed(1)} ms`);
+  console.log(
+    `circuit, ${n} reading${n > 1 ? 's' : ''}: answer with next test, 4x throttle: median ${median(answer).toFixed(1)} ms (goal 50 ms), on the page ${median(shown).toFixed(1)} ms`,
+  );
 }
 
 // The drive question: a keystroke, and a slider that is moved and let go, so that it is answered without waiting for a frame.
-const DRIVE = '#/drive?v=1&supply=13.8V&resistance=5.3ohm&winding_temperature=88degC&inductance=12mH&frequency=300Hz&duty=45%25&wiring=0.2ohm&driver=0.15ohm&driver_limit=3A';
+const DRIVE =
+  '#/drive?v=1&supply=13.8V&resistance=5.3ohm&winding_temperature=88degC&inductance=12mH&frequency=300Hz&duty=45%25&wiring=0.2ohm&driver=0.15ohm&driver_limit=3A';
 const slid = (asked, path, places) =>
   page(4, async (p) => {
     await p.goto(site.url + asked);
@@ -141,8 +171,14 @@ const slid = (asked, path, places) =>
     );
   });
 const driven = await strokes(DRIVE, 'supply', typed(13));
-const moved = await slid(DRIVE, 'duty', Array.from({ length: 60 }, (_, i) => 20 + ((i * 7) % 60)));
-console.log(`drive, 4x throttle: keystroke to redraw median ${median(driven).toFixed(1)} ms, slider to redraw median ${median(moved).toFixed(1)} ms, longest ${Math.max(...moved).toFixed(1)} ms (goal 16 ms)`);
+const moved = await slid(
+  DRIVE,
+  'duty',
+  Array.from({ length: 60 }, (_, i) => 20 + ((i * 7) % 60)),
+);
+console.log(
+  `drive, 4x throttle: keystroke to redraw median ${median(driven).toFixed(1)} ms, slider to redraw median ${median(moved).toFixed(1)} ms, longest ${Math.max(...moved).toFixed(1)} ms (goal 16 ms)`,
+);
 
 await browser.close();
 site.close();

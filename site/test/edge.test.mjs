@@ -73,22 +73,26 @@ const worker :List(Workerd.Worker.Module) = [
 let directory, site, server, base, bare;
 const said = [];
 
-before(async () => {
-  directory = mkdtempSync(join(tmpdir(), 'ohmwright-edge-'));
-  const edge = join(directory, 'edge');
-  site = join(directory, 'site');
-  const go = (args, env = {}) => execFileSync('go', args, { cwd: repository, env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'inherit'] });
-  go(['tool', 'workers-assets-gen', '-mode', 'go', '-o', edge]); // empties the directory, so it comes first
-  go(['build', '-trimpath', '-ldflags=-s -w', '-o', join(edge, 'app.wasm'), './cmd/edge'], { GOOS: 'js', GOARCH: 'wasm' });
-  execFileSync(program(), ['build', site]);
-  writeFileSync(join(directory, 'store.mjs'), store);
-  writeFileSync(join(directory, 'config.capnp'), config(site));
-  server = spawn(workerd, ['serve', join(directory, 'config.capnp'), '--control-fd=3'], { stdio: ['ignore', 'pipe', 'pipe', 'pipe'] });
-  for (const stream of [server.stdout, server.stderr]) stream.on('data', (b) => said.push(String(b)));
-  const ports = await listening(server);
-  base = `http://127.0.0.1:${ports.http}`;
-  bare = `http://127.0.0.1:${ports.bare}`;
-}, { timeout: 300_000 });
+before(
+  async () => {
+    directory = mkdtempSync(join(tmpdir(), 'ohmwright-edge-'));
+    const edge = join(directory, 'edge');
+    site = join(directory, 'site');
+    const go = (args, env = {}) =>
+      execFileSync('go', args, { cwd: repository, env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'inherit'] });
+    go(['tool', 'workers-assets-gen', '-mode', 'go', '-o', edge]); // empties the directory, so it comes first
+    go(['build', '-trimpath', '-ldflags=-s -w', '-o', join(edge, 'app.wasm'), './cmd/edge'], { GOOS: 'js', GOARCH: 'wasm' });
+    execFileSync(program(), ['build', site]);
+    writeFileSync(join(directory, 'store.mjs'), store);
+    writeFileSync(join(directory, 'config.capnp'), config(site));
+    server = spawn(workerd, ['serve', join(directory, 'config.capnp'), '--control-fd=3'], { stdio: ['ignore', 'pipe', 'pipe', 'pipe'] });
+    for (const stream of [server.stdout, server.stderr]) stream.on('data', (b) => said.push(String(b)));
+    const ports = await listening(server);
+    base = `http://127.0.0.1:${ports.http}`;
+    bare = `http://127.0.0.1:${ports.bare}`;
+  },
+  { timeout: 300_000 },
+);
 
 // listening waits until the server says where it listens.
 function listening(server) {
@@ -157,7 +161,11 @@ test('a refused request is 422 with every fault', async () => {
   guarded(answer);
   assert.equal(answer.status, 422);
   const refusal = await answer.json();
-  assert.deepEqual(refusal.errors.map((e) => [e.field, e.code]).sort(), [['at', 'missing'], ['colour', 'unknown'], ['reading', 'unit']]);
+  assert.deepEqual(refusal.errors.map((e) => [e.field, e.code]).sort(), [
+    ['at', 'missing'],
+    ['colour', 'unknown'],
+    ['reading', 'unit'],
+  ]);
   assert.deepEqual(refusal, run('winding', asked).response);
   for (const nothing of ['', '[]', '{', '\0', '\ud800']) {
     assert.equal((await post('winding', nothing)).status, 422, JSON.stringify(nothing));
@@ -173,7 +181,10 @@ test('64 KiB are read, more are 413', async () => {
     assert.equal(answer.status, 413);
     const { ok, errors } = await answer.json();
     assert.equal(ok, false);
-    assert.deepEqual(errors.map((e) => e.code), ['range']);
+    assert.deepEqual(
+      errors.map((e) => e.code),
+      ['range'],
+    );
   }
   assert.equal((await post('winding', sized(100))).status, 200);
 });
@@ -182,7 +193,10 @@ test('an unknown tool is 404, another method 405', async () => {
   for (const answer of [await post('anvil', '{}'), await ask('/v1/anvil'), await ask('/v1/winding/more')]) {
     guarded(answer);
     assert.equal(answer.status, 404);
-    assert.deepEqual((await answer.json()).errors.map((e) => e.code), ['unknown']);
+    assert.deepEqual(
+      (await answer.json()).errors.map((e) => e.code),
+      ['unknown'],
+    );
   }
   const answer = await ask('/v1/winding', { method: 'DELETE' });
   guarded(answer);
@@ -262,25 +276,47 @@ function raw(path) {
       answer.resume();
       answer.on('end', () => resolve({ status: answer.statusCode, headers: new Headers(answer.headers) }));
     })
-      .on('timeout', function () { this.destroy(new Error(path + ': no answer')); })
+      .on('timeout', function () {
+        this.destroy(new Error(path + ': no answer'));
+      })
       .on('error', reject)
       .end();
   });
 }
 
 test('odd paths find no file and break nothing', async () => {
-  for (const path of ['//', '/../../etc/passwd', '/..%2f..%2fetc/passwd', '/%2e%2e/%2e%2e/etc/passwd', '/%00', '/v1/', '/v1//', '/v1/%2e%2e', '/v1/../../x', '/' + 'a'.repeat(4000)]) {
+  for (const path of [
+    '//',
+    '/../../etc/passwd',
+    '/..%2f..%2fetc/passwd',
+    '/%2e%2e/%2e%2e/etc/passwd',
+    '/%00',
+    '/v1/',
+    '/v1//',
+    '/v1/%2e%2e',
+    '/v1/../../x',
+    '/' + 'a'.repeat(4000),
+  ]) {
     const answer = await raw(path);
-    assert.ok([301, 307, 404].includes(answer.status) || (answer.status === 200 && ['//', '/v1/%2e%2e'].includes(path)), `${path}: ${answer.status}`);
+    assert.ok(
+      [301, 307, 404].includes(answer.status) || (answer.status === 200 && ['//', '/v1/%2e%2e'].includes(path)),
+      `${path}: ${answer.status}`,
+    );
     guarded(answer);
   }
 });
 
 test('many at once are each answered with their own', async () => {
   const answers = await Promise.all(
-    Array.from({ length: 20 }, async (_, i) => (await (await post('winding', `{"reading": "${i + 5} ohm", "at": "20 degC"}`)).json()).result.winding.value),
+    Array.from(
+      { length: 20 },
+      async (_, i) => (await (await post('winding', `{"reading": "${i + 5} ohm", "at": "20 degC"}`)).json()).result.winding.value,
+    ),
   );
-  assert.deepEqual(answers, Array.from({ length: 20 }, (_, i) => i + 5));
+  assert.deepEqual(
+    answers,
+    Array.from({ length: 20 }, (_, i) => i + 5),
+  );
 });
 
 test('nothing is said on the console', () => assert.deepEqual(said, []));

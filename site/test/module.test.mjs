@@ -64,7 +64,11 @@ test('every check value is answered as on the command line, numbers to 1e-12', (
   for (const [id, tool, request] of all) {
     const response = ask(tool, request);
     if (!tools.some((known) => known.tool === tool)) {
-      assert.deepEqual(response.errors.map((e) => e.code), ['unknown'], id); // a slip of the call on the command line
+      assert.deepEqual(
+        response.errors.map((e) => e.code),
+        ['unknown'],
+        id,
+      ); // a slip of the call on the command line
       continue;
     }
     same(response, run(tool, request).response, id);
@@ -85,9 +89,24 @@ test('a reader of another locale gets words, and numbers in their notation', () 
 test('odd arguments are answered, and the module stays alive', () => {
   const request = '{"reading": "9.7 ohm", "at": "24 degC"}';
   const huge = '9'.repeat(8 << 20);
-  const odd = [[], [undefined], [null, null, null], [1, 2, 3], [NaN], [{}, []], [Symbol('odd'), Symbol('odd')], [() => {}], [10n ** 30n, 1n],
-    ['winding'], ['winding', '\ud800', '\ud800'], [huge, huge, huge], ['winding', `{"reading": "${huge}"}`], ['winding', '['.repeat(1 << 20), 'en'],
-    ['winding', request, 'xx-no-such'], ['winding', request, 'en', 4, 5, 6]];
+  const odd = [
+    [],
+    [undefined],
+    [null, null, null],
+    [1, 2, 3],
+    [NaN],
+    [{}, []],
+    [Symbol('odd'), Symbol('odd')],
+    [() => {}],
+    [10n ** 30n, 1n],
+    ['winding'],
+    ['winding', '\ud800', '\ud800'],
+    [huge, huge, huge],
+    ['winding', `{"reading": "${huge}"}`],
+    ['winding', '['.repeat(1 << 20), 'en'],
+    ['winding', request, 'xx-no-such'],
+    ['winding', request, 'en', 4, 5, 6],
+  ];
   for (const name of Object.keys(ohmwright)) {
     for (const args of odd) {
       const out = ohmwright[name](...args);

@@ -1,25 +1,21 @@
 // The exercise on the page: a fault hidden by a text, readings that are paid for, a mark; and the trouble code's form.
 // node --test site/test/page-exercise.test.mjs
 import assert from 'node:assert/strict';
+import { base, ready, scene, useBrowser, visit } from './browser.mjs';
 import {
-  answered, answerText, base, beside, choose, field, focused, headText, held, note, press, ready, says, scene, stored, tabTo, type, unfold, useBrowser, verdict, visit,
-} from './browser.mjs';
+  answered, answerText, beside, choose, field, focused, go, headText, held, note, press, says, shared, stored, tabTo, type, unfold,
+  verdict,
+} from './reader.mjs';
 import { run } from './program.mjs';
 
 useBrowser();
 
-const go = (page, hash) => page.evaluate((h) => (location.hash = h), hash);
 const at = (more) => `#/exercise?v=1&seed=bench+1${more}`;
 const point = (test) => `#exercise .point[data-value="${test}"]`;
-const revealed = (page) => page.$$eval('#exercise .readings-list li[data-test]', (all) => all.map((li) => [li.dataset.test, li.textContent]));
+const revealed = (page) =>
+  page.$$eval('#exercise .readings-list li[data-test]', (all) => all.map((li) => [li.dataset.test, li.textContent]));
 const choice = (page, value) => page.tap(`#exercise label:has(input[name="exercise-answer"][value="${value}"])`);
 const core = (request) => run('exercise', JSON.stringify(request)).response.result;
-const shared = async (page) => {
-  await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin: new URL(page.url()).origin });
-  await press(page, 'share');
-  await says(page, 'said', 'copied.bare');
-  return page.evaluate(() => navigator.clipboard.readText());
-};
 
 // ---- from the first screen to a mark
 
@@ -41,7 +37,10 @@ scene('from the first screen to a mark by touch, on a phone', {}, async (page) =
     assert.ok(await page.$eval(point(test), (e) => e.classList.contains('taken')), test);
     assert.match(await headText(page), new RegExp(`(?<!\\d)${minutes}\\smin`));
   }
-  assert.deepEqual((await revealed(page)).map(([test]) => test), truth.best.tests);
+  assert.deepEqual(
+    (await revealed(page)).map(([test]) => test),
+    truth.best.tests,
+  );
   await choice(page, truth.repair);
   assert.equal(await verdict(page), 'found');
   assert.match(await headText(page), /100 of 100/);
@@ -78,7 +77,10 @@ scene('by keyboard: points keep the focus, the decision is reached', { at: at(''
   await tabTo(page, (at) => at.point === 'current_on', 3);
   await page.keyboard.press('Space');
   assert.equal((await focused(page)).point, 'current_on');
-  assert.deepEqual((await revealed(page)).map(([test]) => test), ['voltage_pin_on', 'current_on']);
+  assert.deepEqual(
+    (await revealed(page)).map(([test]) => test),
+    ['voltage_pin_on', 'current_on'],
+  );
   await tabTo(page, (at) => at.name === 'exercise-answer', 20);
   assert.equal(await verdict(page), 'hidden', 'passing through is no decision');
   await page.keyboard.press('ArrowRight');
@@ -102,7 +104,9 @@ scene('before the answer nothing in the page tells the fault, and no reading tha
     await unfold(page, '#exercise-supply');
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('ohmwright/exercise')).open.includes('fine')); // saved a moment later
     assert.equal(await answered(page), true);
-    const html = await page.evaluate(() => document.querySelector('#exercise').outerHTML + JSON.stringify(Object.entries(localStorage)) + document.title + location.href);
+    const html = await page.evaluate(
+      () => document.querySelector('#exercise').outerHTML + JSON.stringify(Object.entries(localStorage)) + document.title + location.href,
+    );
     return html.replaceAll(seed, 'SEED');
   };
   assert.equal(await seen(alike[0]), await seen(alike[1]));
@@ -112,7 +116,8 @@ scene('before the answer nothing in the page tells the fault, and no reading tha
 
 scene('a reading is there once it is asked for, and that one alone', { at: at('') }, async (page) => {
   const { readings } = core({ seed: 'bench 1', asked: [{ test: 'current_on' }, { test: 'resistance_component' }] });
-  const text = async () => `${await headText(page)} ${await answerText(page)} ${await page.textContent('#exercise figure')} ${(await revealed(page)).join(' ')}`;
+  const text = async () =>
+    `${await headText(page)} ${await answerText(page)} ${await page.textContent('#exercise figure')} ${(await revealed(page)).join(' ')}`;
   const number = readings[0].value.value.toFixed(2);
   assert.ok(!(await text()).includes(number));
   await page.tap(point('current_on'));
@@ -132,37 +137,45 @@ scene('the working is not offered while there is none', { at: at('') }, async (p
 
 // ---- the same for everyone
 
-scene('a link with a text gives everyone the same readings', { at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') }, async (page) => {
-  const other = await visit({ at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') });
-  try {
-    const here = await revealed(page);
-    assert.equal(here.length, 3);
-    assert.deepEqual(await revealed(other), here);
-    assert.equal(await headText(other), await headText(page));
-    // In another order the same.
-    await go(other, at('&asked.0.test=voltage_pin_off&asked.1.test=insulation_harness&asked.2.test=current_on'));
-    await other.waitForFunction(() => document.querySelector('#exercise .readings-list li').dataset.test === 'voltage_pin_off');
-    assert.deepEqual(new Map(await revealed(other)), new Map(here));
-  } finally {
-    await other.context().close();
-  }
-});
+scene(
+  'a link with a text gives everyone the same readings',
+  { at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') },
+  async (page) => {
+    const other = await visit({ at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') });
+    try {
+      const here = await revealed(page);
+      assert.equal(here.length, 3);
+      assert.deepEqual(await revealed(other), here);
+      assert.equal(await headText(other), await headText(page));
+      // In another order the same.
+      await go(other, at('&asked.0.test=voltage_pin_off&asked.1.test=insulation_harness&asked.2.test=current_on'));
+      await other.waitForFunction(() => document.querySelector('#exercise .readings-list li').dataset.test === 'voltage_pin_off');
+      assert.deepEqual(new Map(await revealed(other)), new Map(here));
+    } finally {
+      await other.context().close();
+    }
+  },
+);
 
-scene('a link shared is the exercise alone: homework, not its solution', { at: at('&asked.0.test=current_on&answer=harness&supply=12.6V') }, async (page) => {
-  assert.match(await verdict(page), /found|missed/);
-  const link = await shared(page);
-  assert.equal(link, `${base}#/exercise?v=1&seed=bench+1&supply=12.6V`);
-  const other = await visit({ at: link.slice(base.length) });
-  try {
-    assert.equal(await verdict(other), 'hidden');
-    assert.deepEqual(await revealed(other), []);
-    await other.tap(point('current_on'));
-    assert.deepEqual(await revealed(other), await revealed(page));
-    assert.equal(await shared(other), link);
-  } finally {
-    await other.context().close();
-  }
-});
+scene(
+  'a link shared is the exercise alone: homework, not its solution',
+  { at: at('&asked.0.test=current_on&answer=harness&supply=12.6V') },
+  async (page) => {
+    assert.match(await verdict(page), /found|missed/);
+    const link = await shared(page, 'copied.bare');
+    assert.equal(link, `${base}#/exercise?v=1&seed=bench+1&supply=12.6V`);
+    const other = await visit({ at: link.slice(base.length) });
+    try {
+      assert.equal(await verdict(other), 'hidden');
+      assert.deepEqual(await revealed(other), []);
+      await other.tap(point('current_on'));
+      assert.deepEqual(await revealed(other), await revealed(page));
+      assert.equal(await shared(other, 'copied.bare'), link);
+    } finally {
+      await other.context().close();
+    }
+  },
+);
 
 scene('“New” begins anew, and undo brings back', { at: at('&asked.0.test=current_on&answer=component&supply=12.6V') }, async (page) => {
   assert.equal(await verdict(page), 'found');
@@ -183,12 +196,16 @@ scene('“New” begins anew, and undo brings back', { at: at('&asked.0.test=cur
   assert.equal(await verdict(page), 'found');
 });
 
-scene('another text begins another exercise: what was asked of the last one is not shown as asked of this', { at: at('&asked.0.test=current_on') }, async (page) => {
-  const before = await revealed(page);
-  await type(page, 'exercise', 'seed', 'bench 2');
-  const after = await revealed(page);
-  assert.ok(after.length === 0 || after[0][1] !== before[0][1], 'the reading is of the new text, or none');
-});
+scene(
+  'another text begins another exercise: what was asked of the last one is not shown as asked of this',
+  { at: at('&asked.0.test=current_on') },
+  async (page) => {
+    const before = await revealed(page);
+    await type(page, 'exercise', 'seed', 'bench 2');
+    const after = await revealed(page);
+    assert.ok(after.length === 0 || after[0][1] !== before[0][1], 'the reading is of the new text, or none');
+  },
+);
 
 scene('a reload brings back what was paid for', { at: at('&asked.0.test=current_on&asked.1.test=resistance_component') }, async (page) => {
   const [head, list] = [await headText(page), await revealed(page)];
@@ -201,21 +218,36 @@ scene('a reload brings back what was paid for', { at: at('&asked.0.test=current_
 
 // ---- practising
 
-scene('“practise” hides a fault in this circuit, as an exercise of its own', { at: '#/circuit?v=1&side=low&supply=12.6V&spec.min=11ohm&spec.max=13ohm&winding_temperature=60degC&readings.0.test=current_on&readings.0.value=0.9A' }, async (page) => {
-  const circuit = await held(page);
-  await page.tap('#circuit [data-carry="exercise"]');
-  await page.waitForSelector('#exercise:not([hidden])');
-  await says(page, 'said', 'hidden');
-  assert.match(await page.inputValue(field('exercise', 'seed')), /^\d{5}$/);
-  assert.equal(await verdict(page), 'hidden');
-  assert.deepEqual(await revealed(page), [], 'the readings of the job are none of the exercise');
-  assert.equal(await page.isChecked('input[name="exercise-side"][value="low"]'), true);
-  for (const [path, text] of [['supply', '12.6'], ['spec.min', '11'], ['spec.max', '13'], ['winding_temperature', '60']]) assert.equal(await page.inputValue(field('exercise', path)), text, path);
-  assert.equal(await page.locator(point('voltage_feed')).count(), 1, 'a test of the low side');
-  await go(page, '#/circuit');
-  await page.waitForSelector('#circuit:not([hidden])');
-  assert.deepEqual(await held(page), circuit, 'the job stays as it was');
-});
+scene(
+  '“practise” hides a fault in this circuit, as an exercise of its own',
+  {
+    at: [
+      '#/circuit?v=1&side=low&supply=12.6V&spec.min=11ohm&spec.max=13ohm&winding_temperature=60degC',
+      'readings.0.test=current_on&readings.0.value=0.9A',
+    ].join('&'),
+  },
+  async (page) => {
+    const circuit = await held(page);
+    await page.tap('#circuit [data-carry="exercise"]');
+    await page.waitForSelector('#exercise:not([hidden])');
+    await says(page, 'said', 'hidden');
+    assert.match(await page.inputValue(field('exercise', 'seed')), /^\d{5}$/);
+    assert.equal(await verdict(page), 'hidden');
+    assert.deepEqual(await revealed(page), [], 'the readings of the job are none of the exercise');
+    assert.equal(await page.isChecked('input[name="exercise-side"][value="low"]'), true);
+    for (const [path, text] of [
+      ['supply', '12.6'],
+      ['spec.min', '11'],
+      ['spec.max', '13'],
+      ['winding_temperature', '60'],
+    ])
+      assert.equal(await page.inputValue(field('exercise', path)), text, path);
+    assert.equal(await page.locator(point('voltage_feed')).count(), 1, 'a test of the low side');
+    await go(page, '#/circuit');
+    await page.waitForSelector('#circuit:not([hidden])');
+    assert.deepEqual(await held(page), circuit, 'the job stays as it was');
+  },
+);
 
 // ---- bad input
 
@@ -238,27 +270,44 @@ scene('no text, a text too long, a circuit that cannot be', { at: '#/exercise' }
   assert.equal(await answered(page), false);
 });
 
-scene('a test asked for that the changed circuit does not have: told, the rest stays', { at: at('&asked.0.test=insulation_component&asked.1.test=current_on') }, async (page) => {
-  assert.equal((await revealed(page)).length, 2);
-  await choose(page, 'exercise-return', 'case');
-  assert.equal(await answered(page), true);
-  const text = await page.evaluate(() => [...document.querySelectorAll('#exercise .note, #exercise .form-notes li, #exercise .left-out')].filter((e) => e.checkVisibility()).map((e) => e.textContent).join(' '));
-  assert.match(text, /insulation|Component pin to case/i, 'what was left out is not told where it is seen');
-});
+scene(
+  'a test asked for that the changed circuit does not have: told, the rest stays',
+  { at: at('&asked.0.test=insulation_component&asked.1.test=current_on') },
+  async (page) => {
+    assert.equal((await revealed(page)).length, 2);
+    await choose(page, 'exercise-return', 'case');
+    assert.equal(await answered(page), true);
+    const text = await page.evaluate(() =>
+      [...document.querySelectorAll('#exercise .note, #exercise .form-notes li, #exercise .left-out')]
+        .filter((e) => e.checkVisibility())
+        .map((e) => e.textContent)
+        .join(' '),
+    );
+    assert.match(text, /insulation|Component pin to case/i, 'what was left out is not told where it is seen');
+  },
+);
 
-scene('a reader who writes a decimal comma', { at: at('&asked.0.test=current_on&asked.1.test=resistance_component'), locale: 'de-DE' }, async (page) => {
-  for (const [, text] of await revealed(page)) {
-    assert.match(text, /\d,\d/);
-    assert.doesNotMatch(text, /\d\.\d/);
-  }
-  assert.match(await page.textContent(point('current_on')), /^\d,\d+\s*A$/);
-});
+scene(
+  'a reader who writes a decimal comma',
+  { at: at('&asked.0.test=current_on&asked.1.test=resistance_component'), locale: 'de-DE' },
+  async (page) => {
+    for (const [, text] of await revealed(page)) {
+      assert.match(text, /\d,\d/);
+      assert.doesNotMatch(text, /\d\.\d/);
+    }
+    assert.match(await page.textContent(point('current_on')), /^\d,\d+\s*A$/);
+  },
+);
 
-scene('what is kept of an exercise is its text, what was asked, the answer: not what is hidden', { at: at('&asked.0.test=current_on') }, async (page) => {
-  await page.tap(point('voltage_pin_off'));
-  const kept = JSON.parse(await stored(page, 'exercise'));
-  assert.deepEqual(kept.given, { seed: 'bench 1', 'asked.0.test': 'current_on', 'asked.1.test': 'voltage_pin_off' });
-});
+scene(
+  'what is kept of an exercise is its text, what was asked, the answer: not what is hidden',
+  { at: at('&asked.0.test=current_on') },
+  async (page) => {
+    await page.tap(point('voltage_pin_off'));
+    const kept = JSON.parse(await stored(page, 'exercise'));
+    assert.deepEqual(kept.given, { seed: 'bench 1', 'asked.0.test': 'current_on', 'asked.1.test': 'voltage_pin_off' });
+  },
+);
 
 // ---- the trouble code
 
@@ -269,7 +318,12 @@ scene('a trouble code by touch: what it says, and what it never says', {}, async
   assert.equal(await verdict(page), 'low');
   const { result } = run('code', '{"code":"P0962"}').response;
   for (const s of [...result.meaning.high_side, ...result.meaning.low_side]) assert.ok((await answerText(page)).includes(s.text), s.state);
-  for (const [text, code] of [['X0962', 'syntax'], ['P096', 'syntax'], ['P9962', 'syntax'], ['P0O62', 'syntax']]) {
+  for (const [text, code] of [
+    ['X0962', 'syntax'],
+    ['P096', 'syntax'],
+    ['P9962', 'syntax'],
+    ['P0O62', 'syntax'],
+  ]) {
     await page.fill(field('code', 'code'), text);
     await beside(page, 'code', 'code', code, { code: text });
     assert.equal(await answered(page), false);

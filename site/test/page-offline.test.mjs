@@ -6,7 +6,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before } from 'node:test';
 import { program } from './program.mjs';
-import { field, press, ready, says, scene, serve, serveFiles, type, useBrowser, verdict, visit, word } from './browser.mjs';
+import { ready, scene, serve, serveFiles, useBrowser, visit } from './browser.mjs';
+import { field, press, says, type, verdict, word } from './reader.mjs';
 
 useBrowser();
 
@@ -45,13 +46,23 @@ const server = async (t, start) => {
   return s;
 };
 const fillIn = async (page) => {
-  for (const [path, text] of [['reading', '13'], ['at', '24'], ['specs.0.min', '12']]) await type(page, 'winding', path, text);
+  for (const [path, text] of [
+    ['reading', '13'],
+    ['at', '24'],
+    ['specs.0.min', '12'],
+  ])
+    await type(page, 'winding', path, text);
 };
 // elsewhere is a scene on a server of its own.
 const elsewhere = (name, start, act) =>
   scene(name, { wait: false }, async (first, t) => {
     const host = await server(t, start());
-    const page = await visit({ base: host.base, workers: true, at: '#/winding', expects: /ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)|Failed to (load|update|fetch)|404/ });
+    const page = await visit({
+      base: host.base,
+      workers: true,
+      at: '#/winding',
+      expects: /ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)|Failed to (load|update|fetch)|404/,
+    });
     try {
       await act(page, host);
       assert.deepEqual(page.faults, []);
@@ -60,50 +71,58 @@ const elsewhere = (name, start, act) =>
     }
   });
 
-elsewhere('once it says so, the page works without a network', () => serve(), async (page, host) => {
-  await says(page, 'offline', 'offline');
-  const files = listed(await page.evaluate(async () => (await fetch('sw.js')).text()));
-  assert.ok(files.includes('ohmwright.wasm') && files.includes('index.html'));
-  const all = await cached(page);
-  assert.deepEqual(Object.keys(all).length, 1);
-  const [name] = Object.keys(all);
-  assert.match(name, /^ohmwright-[0-9a-f]{16}$/);
-  // The page itself stands there under its address, and may under its name as well.
-  const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html').sort();
-  assert.deepEqual(named(all[name].map((url) => url.slice(host.base.length))), named(['', ...files]));
-  await fillIn(page);
-  await page.context().setOffline(true);
-  await host.stop();
-  await page.reload();
-  await ready(page);
-  assert.equal(await verdict(page), 'within');
-  await type(page, 'winding', 'reading', '9');
-  assert.equal(await verdict(page), 'below');
-  await says(page, 'offline', 'offline');
-  // A page never opened before, and a link, open too.
-  await page.goto(`${host.base}?from=home#/winding?reading=19ohm&at=24degC&specs.0.max=14ohm`);
-  await ready(page);
-  assert.equal(await page.inputValue(field('winding', 'reading')), '19');
-  assert.equal(await verdict(page), 'above');
-});
-
-elsewhere('it does not say so while a file is missing from the cache', () => serve(), async (page) => {
-  await says(page, 'offline', 'offline');
-  for (const file of ['icon-512.png', 'ohmwright.wasm', './']) {
-    await page.evaluate(async (file) => {
-      const cache = await caches.open((await caches.keys())[0]);
-      if (!(await cache.delete(file))) throw new Error(`${file} was not there`);
-    }, file);
+elsewhere(
+  'once it says so, the page works without a network',
+  () => serve(),
+  async (page, host) => {
+    await says(page, 'offline', 'offline');
+    const files = listed(await page.evaluate(async () => (await fetch('sw.js')).text()));
+    assert.ok(files.includes('ohmwright.wasm') && files.includes('index.html'));
+    const all = await cached(page);
+    assert.deepEqual(Object.keys(all).length, 1);
+    const [name] = Object.keys(all);
+    assert.match(name, /^ohmwright-[0-9a-f]{16}$/);
+    // The page itself stands there under its address, and may under its name as well.
+    const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html').sort();
+    assert.deepEqual(named(all[name].map((url) => url.slice(host.base.length))), named(['', ...files]));
+    await fillIn(page);
+    await page.context().setOffline(true);
+    await host.stop();
     await page.reload();
     await ready(page);
-    await page.waitForFunction(() => document.getElementById('offline').textContent !== '');
-    assert.equal(await page.textContent('#offline'), await word(page, 'offline.not'), file);
-    await page.evaluate(async (file) => (await caches.open((await caches.keys())[0])).add(file), file);
-  }
-  await page.reload();
-  await ready(page);
-  await says(page, 'offline', 'offline');
-});
+    assert.equal(await verdict(page), 'within');
+    await type(page, 'winding', 'reading', '9');
+    assert.equal(await verdict(page), 'below');
+    await says(page, 'offline', 'offline');
+    // A page never opened before, and a link, open too.
+    await page.goto(`${host.base}?from=home#/winding?reading=19ohm&at=24degC&specs.0.max=14ohm`);
+    await ready(page);
+    assert.equal(await page.inputValue(field('winding', 'reading')), '19');
+    assert.equal(await verdict(page), 'above');
+  },
+);
+
+elsewhere(
+  'it does not say so while a file is missing from the cache',
+  () => serve(),
+  async (page) => {
+    await says(page, 'offline', 'offline');
+    for (const file of ['icon-512.png', 'ohmwright.wasm', './']) {
+      await page.evaluate(async (file) => {
+        const cache = await caches.open((await caches.keys())[0]);
+        if (!(await cache.delete(file))) throw new Error(`${file} was not there`);
+      }, file);
+      await page.reload();
+      await ready(page);
+      await page.waitForFunction(() => document.getElementById('offline').textContent !== '');
+      assert.equal(await page.textContent('#offline'), await word(page, 'offline.not'), file);
+      await page.evaluate(async (file) => (await caches.open((await caches.keys())[0])).add(file), file);
+    }
+    await page.reload();
+    await ready(page);
+    await says(page, 'offline', 'offline');
+  },
+);
 
 elsewhere(
   'it does not say so where a file could not be fetched',
@@ -165,7 +184,11 @@ elsewhere(
     assert.equal(Object.keys(await cached(page)).length, 2);
     assert.equal(await verdict(page), 'within');
     await page.tap('#update');
-    await page.waitForFunction(() => getComputedStyle(document.documentElement).getPropertyValue('--next').includes('yes') && document.documentElement.dataset.ready === 'yes');
+    await page.waitForFunction(
+      () =>
+        getComputedStyle(document.documentElement).getPropertyValue('--next').includes('yes') &&
+        document.documentElement.dataset.ready === 'yes',
+    );
     assert.equal(await page.inputValue(field('winding', 'reading')), '13');
     assert.equal(await verdict(page), 'within');
     assert.equal(await page.isVisible('#update'), false);
