@@ -20,17 +20,17 @@ const parts = [
   { built: module, from: [...shared, 'wasm'] },
   { built: [executable], from: [...shared, 'cmd', 'site', ...module] },
 ];
-const apart = new Set([here('site/test'), here('site/built')]); // not sources
+const apart = new Set(['site/test', 'site/built']); // not sources
 
 // stale says what is not built, or older than a source of it; '' for nothing. A directory counts as a source as well: its time
 // tells of a file that is gone.
-export function stale() {
+export function stale(root = repository) {
   for (const { built, from } of parts) {
     for (const path of built) {
-      const made = time(here(path));
+      const made = time(join(root, path));
       if (!made) return `${path} is missing`;
-      const newer = from.map((source) => newerThan(made, here(source))).find(Boolean);
-      if (newer) return `${path} is older than ${newer.slice(repository.length)}`;
+      const newer = from.map((source) => newerThan(made, root, source)).find(Boolean);
+      if (newer) return `${path} is older than ${newer}`;
     }
   }
   return '';
@@ -39,13 +39,13 @@ export function stale() {
 const time = (path) => statSync(path, { throwIfNoEntry: false })?.mtimeMs;
 
 // newerThan finds a file or directory at or below a path that is newer than a time, tests of Go left out.
-function newerThan(made, path) {
+function newerThan(made, root, path) {
   if (apart.has(path)) return undefined;
-  const entry = statSync(path);
+  const entry = statSync(join(root, path));
   if (entry.mtimeMs > made && !path.endsWith('_test.go')) return path;
   if (!entry.isDirectory()) return undefined;
-  for (const name of readdirSync(path)) {
-    const newer = newerThan(made, join(path, name));
+  for (const name of readdirSync(join(root, path))) {
+    const newer = newerThan(made, root, `${path}/${name}`);
     if (newer) return newer;
   }
   return undefined;
@@ -91,4 +91,14 @@ export function run(tool, request, ...flags) {
   const done = spawnSync(program(), ['run', tool, ...flags], { input: request, maxBuffer: 1 << 28 });
   if (done.error) throw done.error;
   return { status: done.status, response: JSON.parse(done.stdout) };
+}
+
+// runLines asks it for several requests in one run, each on a line of its own; the responses are in their order.
+export function runLines(tool, requests) {
+  const input = requests.map((request) => `${request}\n`).join('');
+  const done = spawnSync(program(), ['run', tool, '--ndjson'], { input, maxBuffer: 1 << 28 });
+  if (done.error) throw done.error;
+  const lines = done.stdout.toString().split('\n').slice(0, -1);
+  if (lines.length !== requests.length) throw new Error(`run ${tool} --ndjson: ${lines.length} responses to ${requests.length} requests`);
+  return lines.map((line) => JSON.parse(line));
 }
