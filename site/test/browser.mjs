@@ -136,15 +136,35 @@ export function scene(name, options, act) {
     const page = canShare(options) ? await sharedVisit(options) : await visit(options);
     let kept = false;
     try {
-      await act(page, t).catch(async (e) => {
-        throw await explained(e, page);
-      });
-      assert.deepEqual(page.faults, [], `${name}: the page should write no errors or warnings to its console`);
-      kept = canShare(options) && (await giveBack(page, options));
+      await play(page, () => act(page, t));
+      kept = canShare(options) && (await giveBack(page, options).catch(() => false));
     } finally {
       if (!kept) await page.context().close();
     }
   });
+}
+
+// elsewhere is a scene on a server of its own, which may stop, with a service worker. start starts it; act gets page and server.
+export function elsewhere(name, start, { at }, act) {
+  const expects = /ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)|Failed to (load|update|fetch)|404/;
+  test(name, { timeout: 120_000 }, async (t) => {
+    const host = await start();
+    t.after(() => host.stop());
+    const page = await visit({ base: host.base, workers: true, at, expects });
+    try {
+      await play(page, () => act(page, host));
+    } finally {
+      await page.context().close();
+    }
+  });
+}
+
+// play acts on a page, explains what fails, and fails for what the page complains of.
+async function play(page, act) {
+  await act().catch(async (e) => {
+    throw await explained(e, page);
+  });
+  assert.deepEqual(page.faults, [], 'the page should write no errors or warnings to its console');
 }
 
 const shareable = ['at', 'size', 'init', 'expects', 'timeout'];

@@ -33,12 +33,20 @@ scene('a winding’s reading goes over to the circuit, with what is known, and o
     winding_temperature: 88,
     'readings.0.value': 6.6,
   });
-  assert.equal(await page.locator('#circuit .card input[value="resistance_winding"]').isChecked(), true);
-  assert.equal(await page.textContent('#circuit .card .picked-name'), 'Ohms of the winding, lifted out');
+  assert.equal(
+    await page.locator('#circuit .card input[value="resistance_winding"]').isChecked(),
+    true,
+    'circuit: #circuit .card input[value="resistance_winding"]: should be chosen',
+  );
+  assert.equal(
+    await page.textContent('#circuit .card .picked-name'),
+    'Ohms of the winding, lifted out',
+    'circuit: #circuit .card .picked-name: what is read there',
+  );
   await says(page, 'said', 'carried');
-  assert.equal(await answered(page), false);
+  assert.equal(await answered(page), false, 'circuit: the form should not be answered');
   await choice(page, 'side', 'high');
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'circuit: the form should be answered');
   // The reading is taken as it was: at its temperature.
   assert.equal(
     await headText(page),
@@ -53,15 +61,16 @@ scene('a winding’s reading goes over to the circuit, with what is known, and o
         'readings.0.value': '6.6 ohm',
       })
     ).head,
+    'circuit: the head of the answer',
   );
   await press(page, 'undo');
   await press(page, 'undo');
-  assert.deepEqual(await texts(page), {});
-  assert.equal(await page.locator('#circuit .card').count(), 0);
+  assert.deepEqual(await texts(page), {}, 'circuit: the texts in the form');
+  assert.equal(await page.locator('#circuit .card').count(), 0, 'circuit: #circuit .card: how many there are');
   // The winding is as it was.
   await go(page, '#/winding');
   await page.waitForSelector('#winding:not([hidden])');
-  assert.equal(await page.inputValue(field('winding', 'reading')), '6.90');
+  assert.equal(await page.inputValue(field('winding', 'reading')), '6.90', 'winding, field reading: what stands in it');
 });
 
 scene(
@@ -81,7 +90,7 @@ scene('the same reading taken over twice counts once', { at: filled }, async (pa
   await page.waitForSelector('#loop:not([hidden])');
   await page.tap('#loop [data-carry="circuit"]');
   await page.waitForSelector('#circuit:not([hidden])');
-  assert.equal(await headText(page), head);
+  assert.equal(await headText(page), head, 'circuit: the head of the answer');
 });
 
 scene(
@@ -95,19 +104,31 @@ scene(
     assert.equal(Number(got.supply), 13.2);
     assert.equal(Number(got.winding_temperature), 88);
     assert.equal(got['spec.min'], '5.0', 'what was not given stays');
-    assert.equal(await page.locator('[data-row="1"] input[value="current_on"]').isChecked(), true);
+    assert.equal(
+      await page.locator('[data-row="1"] input[value="current_on"]').isChecked(),
+      true,
+      'circuit: [data-row="1"] input[value="current_on"]: should be chosen',
+    );
     assert.deepEqual(await page.locator('[data-row="1"] .units input:checked').evaluateAll((all) => all.map((r) => r.value)), ['A']);
-    assert.equal(await answered(page), true);
+    assert.equal(await answered(page), true, 'circuit: the form should be answered');
     await press(page, 'undo');
-    assert.deepEqual(await held(page), before);
+    assert.deepEqual(await held(page), before, 'circuit: what the form holds');
   },
 );
 
 scene('a code’s kind goes over', { at: '#/code' }, async (page) => {
   await carryFrom(page, 'code');
-  assert.equal(await page.isChecked('input[name="circuit-code_kind"][value="low"]'), true);
+  assert.equal(
+    await page.isChecked('input[name="circuit-code_kind"][value="low"]'),
+    true,
+    'circuit: input[name="circuit-code_kind"][value="low"]: should be chosen',
+  );
   await press(page, 'undo');
-  assert.equal(await page.isChecked('input[name="circuit-code_kind"][value="none"]'), true);
+  assert.equal(
+    await page.isChecked('input[name="circuit-code_kind"][value="none"]'),
+    true,
+    'circuit: input[name="circuit-code_kind"][value="none"]: should be chosen',
+  );
 });
 
 scene('OL goes over as OL', {}, async (page) => {
@@ -115,11 +136,30 @@ scene('OL goes over as OL', {}, async (page) => {
   await page.waitForSelector('#winding [data-carry="circuit"]');
   await page.tap('#winding [data-carry="circuit"]');
   await page.waitForSelector('#circuit:not([hidden])');
-  assert.equal(await page.inputValue(field('circuit', 'readings.0.value')), 'OL');
-  assert.equal(await page.isChecked('#circuit .card input[value="resistance_component"]'), true);
+  assert.equal(await page.inputValue(field('circuit', 'readings.0.value')), 'OL', 'circuit, field readings.0.value: what stands in it');
+  assert.equal(
+    await page.isChecked('#circuit .card input[value="resistance_component"]'),
+    true,
+    'circuit: #circuit .card input[value="resistance_component"]: should be chosen',
+  );
 });
 
 // ---- vehicles
+
+// keptOnce keeps a vehicle under a name that is there already, forgets it and brings it back.
+async function keptOnce(page, kept) {
+  await unfold(page, '#circuit-vehicle');
+  await page.fill('#circuit-vehicle', 'Tarn 24');
+  await page.tap('#circuit [data-do="keep-vehicle"]');
+  assert.equal(await kept.count(), 1, 'circuit: how many there are');
+  await page.tap('#circuit .vehicles [data-do="forget"]');
+  assert.equal(await kept.count(), 0, 'circuit: how many there are');
+  assert.deepEqual(JSON.parse(await stored(page, 'vehicles')).rows, [], 'circuit: what the device keeps');
+  await press(page, 'undo');
+  assert.equal(await kept.count(), 1, 'circuit: how many there are');
+  await reload(page);
+  assert.equal(await kept.count(), 1, 'circuit: how many there are');
+}
 
 scene(
   'what holds for a vehicle is kept, used again, forgotten, brought back',
@@ -132,11 +172,11 @@ scene(
     await type(page, 'circuit', 'spec.at', '68');
     const kept = page.locator('#circuit .vehicles [data-do="use"]');
     await unfold(page, '#circuit-vehicle');
-    assert.equal(await kept.count(), 0);
+    assert.equal(await kept.count(), 0, 'circuit: how many there are');
     await page.tap('#circuit-vehicle');
     await page.keyboard.type('Tarn 24');
     await page.tap('#circuit [data-do="keep-vehicle"]');
-    assert.equal(await kept.count(), 1);
+    assert.equal(await kept.count(), 1, 'circuit: how many there are');
     assert.match(await kept.textContent(), /Tarn 24/);
     const before = await held(page);
     await press(page, 'clear');
@@ -151,41 +191,54 @@ scene(
     assert.equal(after['costs.wrong.component'], '700');
     assert.equal(after['parameters.harness.to_ground.min'], '0.5');
     assert.deepEqual([after['spec.min'], after['spec.max'], after['spec.at']], ['5.0', '5.6', '68']);
-    assert.equal(await page.isChecked('input[name="circuit-spec.at-unit"][value="degF"]'), true);
-    assert.equal(await page.isChecked('input[name="circuit-side"][value="high"]'), true);
-    assert.equal(await page.isChecked('input[name="circuit-return"][value="case"]'), true);
+    assert.equal(
+      await page.isChecked('input[name="circuit-spec.at-unit"][value="degF"]'),
+      true,
+      'circuit: input[name="circuit-spec.at-unit"][value="degF"]: should be chosen',
+    );
+    assert.equal(
+      await page.isChecked('input[name="circuit-side"][value="high"]'),
+      true,
+      'circuit: input[name="circuit-side"][value="high"]: should be chosen',
+    );
+    assert.equal(
+      await page.isChecked('input[name="circuit-return"][value="case"]'),
+      true,
+      'circuit: input[name="circuit-return"][value="case"]: should be chosen',
+    );
     assert.equal(after.supply, '12.6', 'what was measured today is no matter of the vehicle');
-    assert.equal(await page.locator('#circuit .card').count(), 0);
+    assert.equal(await page.locator('#circuit .card').count(), 0, 'circuit: #circuit .card: how many there are');
     await press(page, 'undo');
-    assert.equal(await page.inputValue(field('circuit', 'minutes.resistance_component')), '5');
-    // Kept under the same name again, it is one.
-    await unfold(page, '#circuit-vehicle');
-    await page.fill('#circuit-vehicle', 'Tarn 24');
-    await page.tap('#circuit [data-do="keep-vehicle"]');
-    assert.equal(await kept.count(), 1);
-    await page.tap('#circuit .vehicles [data-do="forget"]');
-    assert.equal(await kept.count(), 0);
-    assert.deepEqual(JSON.parse(await stored(page, 'vehicles')).rows, []);
-    await press(page, 'undo');
-    assert.equal(await kept.count(), 1);
-    await reload(page);
-    assert.equal(await kept.count(), 1);
-    assert.ok(before.rows === 1);
+    assert.equal(
+      await page.inputValue(field('circuit', 'minutes.resistance_component')),
+      '5',
+      'circuit, field minutes.resistance_component: what stands in it',
+    );
+    await keptOnce(page, kept);
+    assert.equal(before.rows, 1, 'circuit: the form should have had one reading before');
   },
 );
 
 scene('a vehicle without a name is asked for one', { at: filled }, async (page) => {
   await unfold(page, '#circuit-vehicle');
   await page.tap('#circuit [data-do="keep-vehicle"]');
-  assert.equal((await focused(page)).id, 'circuit-vehicle');
-  assert.equal(await page.locator('#circuit .vehicles [data-do="use"]').count(), 0);
+  assert.equal((await focused(page)).id, 'circuit-vehicle', 'circuit: where the focus is');
+  assert.equal(
+    await page.locator('#circuit .vehicles [data-do="use"]').count(),
+    0,
+    'circuit: #circuit .vehicles [data-do="use"]: how many there are',
+  );
 });
 
 scene('minutes change what is worth measuring next', { at: filled }, async (page) => {
   const first = await page.getAttribute('#circuit .p-next', 'data-test');
   await type(page, 'circuit', `minutes.${first}`, '600');
-  assert.notEqual(await page.getAttribute('#circuit .p-next', 'data-test'), first);
-  assert.equal(await headText(page), (await expected(page, 'circuit', { ...given, [`minutes.${first}`]: '600' })).head);
+  assert.notEqual(await page.getAttribute('#circuit .p-next', 'data-test'), first, 'circuit: #circuit .p-next: its data-test');
+  assert.equal(
+    await headText(page),
+    (await expected(page, 'circuit', { ...given, [`minutes.${first}`]: '600' })).head,
+    'circuit: the head of the answer',
+  );
 });
 
 // ---- links
@@ -231,8 +284,16 @@ scene('every field of a request survives from link to form to link', {}, async (
   const pairs = everything();
   await go(page, `#/circuit?${pairs.map(([k, v]) => `${k}=${encodeURIComponent(v)}`).join('&')}`);
   await page.waitForFunction(() => document.querySelector('#circuit')?.dataset.answered === 'yes' && !location.hash.includes('?'));
-  assert.deepEqual(await page.$$eval('#circuit .form-notes li', (all) => all.map((li) => li.textContent)), []);
-  assert.deepEqual(await page.$$eval('#circuit .note', (all) => all.map((p) => p.textContent).filter(Boolean)), []);
+  assert.deepEqual(
+    await page.$$eval('#circuit .form-notes li', (all) => all.map((li) => li.textContent)),
+    [],
+    'circuit: #circuit .form-notes li: what is read there',
+  );
+  assert.deepEqual(
+    await page.$$eval('#circuit .note', (all) => all.map((p) => p.textContent).filter(Boolean)),
+    [],
+    'circuit: #circuit .note: what is read there',
+  );
   const [form, head, answer] = [await held(page), await headText(page), await answerText(page)];
   const link = await shared(page);
   const read = Object.fromEntries(new URLSearchParams(new URL(link).hash.split('?')[1]));
@@ -242,9 +303,9 @@ scene('every field of a request survives from link to form to link', {}, async (
   assert.deepEqual(differ, []);
   const other = await visit({ at: link.slice(base.length) });
   try {
-    assert.deepEqual(await held(other), form);
-    assert.equal(await headText(other), head);
-    assert.equal(await answerText(other), answer);
+    assert.deepEqual(await held(other), form, 'circuit: what the form holds');
+    assert.equal(await headText(other), head, 'circuit: the head of the answer');
+    assert.equal(await answerText(other), answer, 'circuit: the answer');
     assert.equal(await shared(other), link, 'the link of the link is the link');
     assert.deepEqual(other.faults, []);
   } finally {
@@ -256,7 +317,7 @@ scene(
   'the test of a reading that is none is told, and the rest answered',
   { at: `${filled}&readings.0.test=moon&readings.0.value=5ohm&readings.1.test=current_on&readings.1.value=4.35A` },
   async (page) => {
-    assert.equal(await answered(page), true);
+    assert.equal(await answered(page), true, 'circuit: the form should be answered');
     const all = [
       ...(await page.$$eval('#circuit .form-notes li', (all) => all.map((li) => li.textContent))),
       await page.textContent('#circuit .cards'),

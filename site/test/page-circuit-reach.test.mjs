@@ -17,7 +17,11 @@ scene('a diagnosis by keyboard alone', {}, async (page) => {
   await page.keyboard.press('Space');
   await tabTo(page, (at) => at.name === 'circuit-return', 3);
   await page.keyboard.press('ArrowDown');
-  assert.equal(await page.isChecked('input[name="circuit-return"][value="case"]'), true);
+  assert.equal(
+    await page.isChecked('input[name="circuit-return"][value="case"]'),
+    true,
+    'circuit: input[name="circuit-return"][value="case"]: should be chosen',
+  );
   await tabTo(page, (at) => at.id === 'circuit-supply', 3);
   await page.keyboard.type('13.8');
   for (const [id, text] of [
@@ -27,37 +31,41 @@ scene('a diagnosis by keyboard alone', {}, async (page) => {
     ['winding_temperature', '20'],
   ]) {
     await page.keyboard.press('Enter');
-    assert.equal((await focused(page)).id, `circuit-${id}`);
+    assert.equal((await focused(page)).id, `circuit-${id}`, 'circuit: where the focus is');
     await page.keyboard.type(text);
   }
   await tabTo(page, (at) => at.name === 'circuit-code_kind', 8);
   await page.keyboard.press('ArrowRight');
-  assert.equal(await page.isChecked('input[name="circuit-code_kind"][value="low"]'), true);
+  assert.equal(
+    await page.isChecked('input[name="circuit-code_kind"][value="low"]'),
+    true,
+    'circuit: input[name="circuit-code_kind"][value="low"]: should be chosen',
+  );
   // A point, by Space; its card has the focus.
   await tabTo(page, (at) => at.point === 'current_on');
   await page.keyboard.press('Space');
-  assert.equal((await focused(page)).id, 'circuit-readings.0.value');
+  assert.equal((await focused(page)).id, 'circuit-readings.0.value', 'circuit: where the focus is');
   await page.keyboard.type(reads.current_on);
-  assert.equal(await verdict(page), 'test');
+  assert.equal(await verdict(page), 'test', 'circuit: the verdict');
   const test = await page.getAttribute('#circuit .p-next', 'data-test');
   // Back to the next card's button, by Shift+Tab, every stop seen; by Enter.
   await tabTo(page, (at) => at.tag === 'BUTTON' && at.point === test, 30, 'Shift+Tab');
   await page.keyboard.press('Enter');
-  assert.equal((await focused(page)).id, 'circuit-readings.1.value');
+  assert.equal((await focused(page)).id, 'circuit-readings.1.value', 'circuit: where the focus is');
   await page.keyboard.type(reads[test]);
-  assert.equal(await verdict(page), 'component');
+  assert.equal(await verdict(page), 'component', 'circuit: the verdict');
   // Forward again, nothing traps; and undo is reached.
   await tabTo(page, (at) => at.do === 'again', 12);
   await tabTo(page, (at) => at.do === 'undo', 80, 'Shift+Tab');
   await page.keyboard.press('Space');
-  assert.equal(await page.inputValue(field('circuit', 'readings.1.value')), '');
+  assert.equal(await page.inputValue(field('circuit', 'readings.1.value')), '', 'circuit, field readings.1.value: what stands in it');
 });
 
 scene('the focus stays with a reading while the answer changes around it, and Enter leaves it somewhere', { at: filled }, async (page) => {
   await page.tap(point('voltage_pin_off'));
   for (const c of '0.05') {
     await page.keyboard.type(c);
-    assert.equal((await focused(page)).id, 'circuit-readings.0.value');
+    assert.equal((await focused(page)).id, 'circuit-readings.0.value', 'circuit: where the focus is');
   }
   await page.keyboard.press('Enter');
   assert.notEqual(await focused(page), null, 'after Enter in the last reading the focus is lost');
@@ -120,7 +128,7 @@ scene(
     assert.ok(group, 'the points are a group with a name');
     // What each outcome would mean is a list.
     const outcomes = page.locator('#circuit .p-next ul.outcomes > li');
-    assert.ok((await outcomes.count()) >= 2);
+    assert.ok((await outcomes.count()) >= 2, 'circuit: how many there are');
     const lists = seen.filter((n) => n.role?.value === 'list').map((n) => n.backendDOMNodeId);
     const { nodes: found } = await client
       .send('DOM.getDocument', { depth: 0 })
@@ -132,7 +140,7 @@ scene(
     for (const text of await outcomes.allTextContents()) assert.match(text, /\(.*\d+\s%\).*\d+\s%/);
     const head = page.locator('#circuit .head');
     assert.deepEqual([await head.getAttribute('role'), await head.getAttribute('aria-live')], ['status', 'polite']);
-    assert.ok(await head.getAttribute('aria-label'));
+    assert.ok(await head.getAttribute('aria-label'), 'circuit: the head of the answer should have a name for a screen reader');
   },
 );
 

@@ -1,7 +1,7 @@
 // The circuit question on the page: a diagnosis by touch, its example, another notation, no network.
 // node --test site/test/page-circuit.test.mjs
 import assert from 'node:assert/strict';
-import { laptop, ready, scene, serve, useBrowser, visit } from './browser.mjs';
+import { elsewhere, laptop, ready, scene, serve, useBrowser } from './browser.mjs';
 import { asRequest, chances, choice, enter, filled, given, point, reads, sum, tapIn, withReadings } from './circuit.mjs';
 import {
   answered, answerText, expected, field, focused, go, headText, held, note, press, reload, says, shared, stored, type, verdict,
@@ -43,7 +43,7 @@ async function undone(page, taken, empty) {
 scene('from the first screen to a repair by touch, on a phone', {}, async (page) => {
   await page.tap('a[href="#/circuit"]');
   await page.waitForSelector('#circuit:not([hidden])');
-  assert.equal(await answered(page), false);
+  assert.equal(await answered(page), false, 'circuit: the form should not be answered');
   await choice(page, 'side', 'high');
   await choice(page, 'return', 'case');
   await tapIn(page, 'supply', '13.8');
@@ -51,13 +51,17 @@ scene('from the first screen to a repair by touch, on a phone', {}, async (page)
   await tapIn(page, 'spec.max', '5.6');
   await tapIn(page, 'winding_temperature', '20');
   await choice(page, 'code_kind', 'low');
-  assert.equal(await verdict(page), 'test');
+  assert.equal(await verdict(page), 'test', 'circuit: the verdict');
   const before = await chances(page);
   assert.equal(before.length, 6);
   assert.ok(Math.abs(sum(before) - 100) <= 4, `${before} is ${sum(before)} %`);
   // The strip, the card and the marked point name the same test.
   const next = () => page.getAttribute('#circuit .p-next', 'data-test');
-  assert.equal(await page.getAttribute('#circuit .point.next', 'data-value'), await next());
+  assert.equal(
+    await page.getAttribute('#circuit .point.next', 'data-value'),
+    await next(),
+    'circuit: #circuit .point.next: its data-value',
+  );
   const title = await page.textContent('#circuit .p-next h2');
   assert.ok(title.includes(/^Measure next(.*) · /.exec(await headText(page))[1]), title);
   const empty = await held(page);
@@ -79,13 +83,14 @@ scene('from the first screen to a repair by touch, on a phone', {}, async (page)
   const list = taken.map(([, test]) => [test, `${reads[test]} ${{ r: 'ohm', v: 'V', c: 'A' }[test[0]]}`]);
   assert.equal(head, (await expected(page, 'circuit', { ...given, ...asRequest(list) })).head);
   assert.match(head, /^Replace the component(>\s*99|9\d)\s%\slikely$/);
-  assert.ok(await page.isVisible('#circuit .head .g-mend'));
-  assert.equal(await page.locator('#circuit .p-next').count(), 0);
+  assert.ok(await page.isVisible('#circuit .head .g-mend'), 'circuit: #circuit .head .g-mend: should be seen');
+  assert.equal(await page.locator('#circuit .p-next').count(), 0, 'circuit: #circuit .p-next: how many there are');
   // One more, which fits: the decision stands.
   await page.tap(point('insulation_harness'));
   await took(page, taken, 'insulation_harness');
-  assert.equal(await verdict(page), 'component');
-  for (const [path, test] of taken) assert.equal(await page.inputValue(field('circuit', path)), reads[test]);
+  assert.equal(await verdict(page), 'component', 'circuit: the verdict');
+  for (const [path, test] of taken)
+    assert.equal(await page.inputValue(field('circuit', path)), reads[test], `circuit, field ${path}: what stands in it`);
   const said = await page.$$eval('#circuit-answer .p-readings li', (all) => all.map((li) => li.dataset.test));
   assert.deepEqual(
     said,
@@ -105,16 +110,16 @@ scene(
   },
   async (page) => {
     const [form, head, answer] = [await held(page), await headText(page), await answerText(page)];
-    assert.equal(await verdict(page), 'component');
+    assert.equal(await verdict(page), 'component', 'circuit: the verdict');
     await reload(page);
-    assert.deepEqual(await held(page), form);
-    assert.equal(await headText(page), head);
-    assert.equal(await answerText(page), answer);
+    assert.deepEqual(await held(page), form, 'circuit: what the form holds');
+    assert.equal(await headText(page), head, 'circuit: the head of the answer');
+    assert.equal(await answerText(page), answer, 'circuit: the answer');
     await go(page, '#/code');
     await page.waitForSelector('#code:not([hidden])');
     await go(page, '#/circuit');
     await page.waitForSelector('#circuit:not([hidden])');
-    assert.equal(await headText(page), head);
+    assert.equal(await headText(page), head, 'circuit: the head of the answer');
   },
 );
 
@@ -122,18 +127,22 @@ scene('a card just opened by a tap is no fault yet', { at: filled }, async (page
   await page.tap(point('current_on'));
   assert.equal(await note(page, 'circuit', 'readings.0.value'), '', 'nothing was typed yet');
   assert.equal(await page.locator('#circuit .left-out').count(), 0, 'nothing was left out yet');
-  assert.notEqual(await page.getAttribute(field('circuit', 'readings.0.value'), 'aria-invalid'), 'true');
+  assert.notEqual(
+    await page.getAttribute(field('circuit', 'readings.0.value'), 'aria-invalid'),
+    'true',
+    'circuit, field readings.0.value: its aria-invalid',
+  );
 });
 
 scene('a point tapped twice goes to the same card; “read again” makes another', { at: filled }, async (page) => {
   await page.tap(point('current_on'));
   await enter(page, '4.35');
   await page.tap(point('current_on'));
-  assert.equal(await page.locator('#circuit .card').count(), 1);
-  assert.equal((await focused(page)).id, 'circuit-readings.0.value');
+  assert.equal(await page.locator('#circuit .card').count(), 1, 'circuit: #circuit .card: how many there are');
+  assert.equal((await focused(page)).id, 'circuit-readings.0.value', 'circuit: where the focus is');
   await page.tap('#circuit .card [data-do="again"]');
-  assert.equal(await page.locator('#circuit .card').count(), 2);
-  assert.equal((await focused(page)).id, 'circuit-readings.1.value');
+  assert.equal(await page.locator('#circuit .card').count(), 2, 'circuit: #circuit .card: how many there are');
+  assert.equal((await focused(page)).id, 'circuit-readings.1.value', 'circuit: where the focus is');
 });
 
 scene('what is opened by a tap is in view, below the strip', { at: filled }, async (page) => {
@@ -174,42 +183,51 @@ scene('a card removed leaves the focus somewhere, and the neighbours as they wer
   await page.focus('[data-row="1"] .entry > input'); // a row shows its buttons once one is in it
   await page.focus('[data-row="1"] [data-do="remove"]');
   await page.keyboard.press('Enter');
-  assert.deepEqual(await page.$$eval('#circuit .card .entry > input', (all) => all.map((i) => i.value)), ['0', '3.0']);
-  assert.deepEqual(await page.$$eval('#circuit .card .picked-name', (all) => all.map((i) => i.textContent)), [
-    'Volts at the pin, off',
-    "Ohms at the unit's plug",
-  ]);
+  assert.deepEqual(
+    await page.$$eval('#circuit .card .entry > input', (all) => all.map((i) => i.value)),
+    ['0', '3.0'],
+    'circuit: #circuit .card .entry > input: what is read there',
+  );
+  assert.deepEqual(
+    await page.$$eval('#circuit .card .picked-name', (all) => all.map((i) => i.textContent)),
+    ['Volts at the pin, off', "Ohms at the unit's plug"],
+    'circuit: #circuit .card .picked-name: what is read there',
+  );
   assert.notEqual(await focused(page), null, 'after a card was removed the focus is lost');
 });
 
 scene('the only card removed', { at: filled }, async (page) => {
   await page.tap(point('current_on'));
   await page.tap('#circuit .card [data-do="remove"]');
-  assert.equal(await page.locator('#circuit .card').count(), 0);
+  assert.equal(await page.locator('#circuit .card').count(), 0, 'circuit: #circuit .card: how many there are');
   await says(page, 'said', 'removed');
   await press(page, 'undo');
-  assert.equal(await page.locator('#circuit .card').count(), 1);
+  assert.equal(await page.locator('#circuit .card').count(), 1, 'circuit: #circuit .card: how many there are');
 });
 
 scene('on a wide screen drawing and card stand beside each other, in one answer', { at: filled, size: laptop }, async (page) => {
-  assert.equal(await page.locator('#circuit-answer figure.circuit').count(), 1);
-  assert.equal(await page.locator('#circuit form figure.circuit').count(), 0);
+  assert.equal(
+    await page.locator('#circuit-answer figure.circuit').count(),
+    1,
+    'circuit: #circuit-answer figure.circuit: how many there are',
+  );
+  assert.equal(await page.locator('#circuit form figure.circuit').count(), 0, 'circuit: #circuit form figure.circuit: how many there are');
   await page.click(point('current_on'));
-  assert.equal((await focused(page)).id, 'circuit-readings.0.value');
+  assert.equal((await focused(page)).id, 'circuit-readings.0.value', 'circuit: where the focus is');
   await page.keyboard.type('4.35');
   await page.setViewportSize({ width: 700, height: 800 });
   await page.waitForSelector('#circuit form figure.circuit'); // narrow: in the form
-  assert.equal(await page.locator('#circuit figure.circuit').count(), 1);
-  assert.equal(await page.inputValue(field('circuit', 'readings.0.value')), '4.35');
+  assert.equal(await page.locator('#circuit figure.circuit').count(), 1, 'circuit: #circuit figure.circuit: how many there are');
+  assert.equal(await page.inputValue(field('circuit', 'readings.0.value')), '4.35', 'circuit, field readings.0.value: what stands in it');
 });
 
 scene('the example is answered, and undone', { at: '#/circuit' }, async (page) => {
   await press(page, 'demo');
-  assert.equal(await answered(page), true);
-  assert.equal(await page.locator('#circuit .card').count(), 2);
+  assert.equal(await answered(page), true, 'circuit: the form should be answered');
+  assert.equal(await page.locator('#circuit .card').count(), 2, 'circuit: #circuit .card: how many there are');
   await press(page, 'undo');
-  assert.deepEqual((await held(page)).texts, {});
-  assert.equal(await page.locator('#circuit .card').count(), 0);
+  assert.deepEqual((await held(page)).texts, {}, 'circuit: what the form holds');
+  assert.equal(await page.locator('#circuit .card').count(), 0, 'circuit: #circuit .card: how many there are');
 });
 
 // ---- the reader's notation
@@ -222,54 +240,54 @@ scene('a reader who writes a decimal comma', { at: '#/circuit', locale: 'de-DE' 
   await tapIn(page, 'spec.max', '5,6');
   await tapIn(page, 'winding_temperature', '20');
   await choice(page, 'code_kind', 'low');
-  assert.equal(await verdict(page), 'test');
+  assert.equal(await verdict(page), 'test', 'circuit: the verdict');
   assert.match(await page.textContent('#circuit .p-next .expected'), /\d,\d/);
   await page.tap(point('current_on'));
   await page.keyboard.type('4,35');
   await page.tap(point('resistance_component'));
   await page.keyboard.type('2,8');
-  assert.equal(await verdict(page), 'component');
+  assert.equal(await verdict(page), 'component', 'circuit: the verdict');
   assert.match(await page.textContent(point('current_on')), /^4,35\s*A$/);
   assert.doesNotMatch((await answerText(page)).replace(/\d+\.\d+\.\d+/g, ''), /\d\.\d+\s*(Ω|V|A)\b/);
   const link = await shared(page);
   assert.match(link, /readings\.1\.value=2\.8ohm/, 'a link is in the plain notation');
-  assert.equal(await page.getAttribute(field('circuit', 'minutes.resistance_component'), 'placeholder'), '10');
+  assert.equal(
+    await page.getAttribute(field('circuit', 'minutes.resistance_component'), 'placeholder'),
+    '10',
+    'circuit, field minutes.resistance_component: its placeholder',
+  );
   await type(page, 'circuit', 'minutes.resistance_component', '1,5');
-  assert.equal(await note(page, 'circuit', 'minutes.resistance_component'), '');
+  assert.equal(
+    await note(page, 'circuit', 'minutes.resistance_component'),
+    '',
+    'circuit, field minutes.resistance_component: nothing should be told beside it',
+  );
   await reload(page);
-  assert.equal(await page.inputValue(field('circuit', 'readings.1.value')), '2,8');
-  assert.equal(await verdict(page), 'component');
+  assert.equal(await page.inputValue(field('circuit', 'readings.1.value')), '2,8', 'circuit, field readings.1.value: what stands in it');
+  assert.equal(await verdict(page), 'component', 'circuit: the verdict');
 });
 
 // ---- without a network
 
-scene('a diagnosis without a network', { wait: false }, async (first, t) => {
-  const host = await serve();
-  t.after(() => host.stop());
-  const page = await visit({
-    base: host.base,
-    workers: true,
-    at: filled,
-    expects: /ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)|Failed to (load|update|fetch)|404/,
-  });
-  try {
+elsewhere(
+  'a diagnosis without a network',
+  () => serve(),
+  { at: filled },
+  async (page, host) => {
     await says(page, 'offline', 'offline');
     await page.context().setOffline(true);
     await host.stop();
     await page.reload();
     await ready(page);
-    assert.equal(await verdict(page), 'test');
+    assert.equal(await verdict(page), 'test', 'circuit: the verdict');
     await page.tap(point('current_on'));
     await enter(page, '4.35');
     await page.tap(point('resistance_component'));
     await enter(page, '2.8');
-    assert.equal(await verdict(page), 'component');
+    assert.equal(await verdict(page), 'component', 'circuit: the verdict');
     await go(page, '#/exercise?v=1&seed=bench+1');
     await page.waitForSelector('#exercise .point');
     await go(page, '#/code?v=1&code=P0962');
     await page.waitForSelector('#code [data-carry]');
-    assert.deepEqual(page.faults, []);
-  } finally {
-    await page.context().close();
-  }
-});
+  },
+);

@@ -45,7 +45,7 @@ scene('every text has a contrast of 7:1 in each look', {}, async (page) => {
     for (const l of looks) {
       await look(page, l);
       const all = await measured(page);
-      assert.ok(all.length > 10);
+      assert.ok(all.length > 10, `${name}, ${l}: more than ten texts should be seen, not ${all.length}`);
       for (const m of all) if (m.ratio < 7) low.push(`${l}, ${name}: ${m.what}: ${m.ratio.toFixed(2)}`);
     }
   }
@@ -72,7 +72,7 @@ scene('the verdicts of each kind have a contrast of 7:1, and differ without colo
     }
   }
   assert.deepEqual([...new Set(low)], []);
-  assert.ok(shapes.size >= 6);
+  assert.ok(shapes.size >= 6, `winding: six kinds of verdict should have been seen, not ${[...shapes.keys()]}`);
   assert.equal(new Set([...shapes.values()].map((s) => s.drawing)).size, shapes.size);
   assert.equal(new Set([...shapes.values()].map((s) => s.word)).size, shapes.size);
 });

@@ -14,7 +14,7 @@ scene('typing moves the slider, and no slider changes what was typed', { at: DRI
     await type(page, 'drive', path, typed);
     await page.keyboard.press('Tab');
     await frame(page);
-    assert.equal(await text(page, path), typed);
+    assert.equal(await text(page, path), typed, `drive, field ${path}: what stands in it`);
     const s = await slider(page, 'drive', path);
     assert.ok(Math.abs(s.value - value) < 1e-9, `${path} ${typed}: ${s.value}`);
   };
@@ -28,10 +28,14 @@ scene('typing moves the slider, and no slider changes what was typed', { at: DRI
   await kept('winding_temperature', '−40', -40);
   await page.reload();
   await ready(page);
-  assert.deepEqual([await text(page, 'supply'), await text(page, 'duty'), await text(page, 'winding_temperature')], ['2', '130', '−40']);
-  assert.equal((await slider(page, 'drive', 'duty')).value, 100);
+  assert.deepEqual(
+    [await text(page, 'supply'), await text(page, 'duty'), await text(page, 'winding_temperature')],
+    ['2', '130', '−40'],
+    'drive, field supply: what stands in it',
+  );
+  assert.equal((await slider(page, 'drive', 'duty')).value, 100, 'drive, field duty: its slider');
   await type(page, 'drive', 'supply', 'abc');
-  assert.equal(await text(page, 'supply'), 'abc');
+  assert.equal(await text(page, 'supply'), 'abc', 'drive, field supply: what stands in it');
 });
 
 scene('a slider runs over round numbers of the unit chosen', { at: DRIVE }, async (page) => {
@@ -40,18 +44,22 @@ scene('a slider runs over round numbers of the unit chosen', { at: DRIVE }, asyn
   await choose(page, 'drive-winding_temperature-unit', 'degF');
   assert.deepEqual(await ends('winding_temperature'), [-40, 356, 1]);
   assert.equal(await text(page, 'winding_temperature'), '88', 'what was typed stays, in the new unit');
-  assert.equal((await slider(page, 'drive', 'winding_temperature')).value, 88);
+  assert.equal((await slider(page, 'drive', 'winding_temperature')).value, 88, 'drive, field winding_temperature: its slider');
   const s = await bring(page, 'winding_temperature', 400);
   const touch = await finger(page, along(s, s.along), along(s, 0.6), along(s, 0.7));
   await touch.up();
   const shown = await text(page, 'winding_temperature');
   assert.match(shown, /^\d+$/);
-  assert.equal(await headText(page), (await expected(page, 'drive', { ...given, winding_temperature: `${shown} degF` })).head);
-  assert.equal((await slider(page, 'drive', 'winding_temperature')).said, `${shown} °F`);
+  assert.equal(
+    await headText(page),
+    (await expected(page, 'drive', { ...given, winding_temperature: `${shown} degF` })).head,
+    'drive: the head of the answer',
+  );
+  assert.equal((await slider(page, 'drive', 'winding_temperature')).said, `${shown} °F`, 'drive, field winding_temperature: its slider');
   await page.reload();
   await ready(page);
   assert.deepEqual(await ends('winding_temperature'), [-40, 356, 1]);
-  assert.equal((await slider(page, 'drive', 'winding_temperature')).value, Number(shown));
+  assert.equal((await slider(page, 'drive', 'winding_temperature')).value, Number(shown), 'drive, field winding_temperature: its slider');
 });
 
 scene('an empty field in another unit says its default in that unit', { at: DRIVE }, async (page) => {
@@ -59,17 +67,17 @@ scene('an empty field in another unit says its default in that unit', { at: DRIV
   const before = await holder();
   await choose(page, 'drive-thermal.ambient-unit', 'degF');
   assert.equal(await holder(), before, 'without a default there is none to say');
-  assert.ok((await slider(page, 'drive', 'thermal.ambient')).unset);
+  assert.ok((await slider(page, 'drive', 'thermal.ambient')).unset, 'drive, field thermal.ambient: its slider');
 });
 
 scene('a slider writes with the reader’s decimal mark', { at: DRIVE, locale: 'de-DE' }, async (page) => {
-  assert.equal(await text(page, 'supply'), '13,8');
+  assert.equal(await text(page, 'supply'), '13,8', 'drive, field supply: what stands in it');
   await page.focus('[id="drive-supply-slide"]');
   await page.keyboard.press('ArrowRight');
   await frame(page);
-  assert.equal(await text(page, 'supply'), '13,9');
-  assert.equal((await slider(page, 'drive', 'supply')).said, '13,9 V');
-  assert.equal(await answered(page), true);
+  assert.equal(await text(page, 'supply'), '13,9', 'drive, field supply: what stands in it');
+  assert.equal((await slider(page, 'drive', 'supply')).said, '13,9 V', 'drive, field supply: its slider');
+  assert.equal(await answered(page), true, 'drive: the form should be answered');
 });
 
 scene(
@@ -84,11 +92,15 @@ scene(
     const touch = await finger(page, along(s, 0.45), along(s, 0.6), along(s, 0.7));
     await touch.up();
     const set = await text(page, 'duty');
-    assert.equal(await headText(page), (await expected(page, 'drive', { ...given, duty: `${set} %` })).head);
+    assert.equal(
+      await headText(page),
+      (await expected(page, 'drive', { ...given, duty: `${set} %` })).head,
+      'drive: the head of the answer',
+    );
     await page.reload();
     await ready(page);
-    assert.equal(await text(page, 'duty'), set);
-    assert.equal((await slider(page, 'drive', 'duty')).value, Number(set));
+    assert.equal(await text(page, 'duty'), set, 'drive, field duty: what stands in it');
+    assert.equal((await slider(page, 'drive', 'duty')).value, Number(set), 'drive, field duty: its slider');
   },
 );
 
@@ -121,7 +133,7 @@ for (const [name, [path, typed, code, change]] of Object.entries(wrong)) {
     await type(page, 'drive', path, typed);
     const asked = Object.fromEntries(Object.entries({ ...given, ...change }).filter(([, v]) => v !== undefined));
     await beside(page, 'drive', path, code, asked);
-    assert.deepEqual({ ...(await held(page)).texts }, { ...before.texts, [`drive-${path}`]: typed });
+    assert.deepEqual({ ...(await held(page)).texts }, { ...before.texts, [`drive-${path}`]: typed }, 'drive: what the form holds');
   });
 }
 
@@ -146,6 +158,7 @@ scene('what the drive knows is taken over to the winding, the circuit and a reco
       assert.deepEqual(
         await page.$$eval('#winding [data-path^="specs."] input[type=text]', (all) => all.map((i) => i.value).filter(Boolean)),
         [],
+        'drive: #winding [data-path^="specs."] input[type=text]: what is read there',
       );
   }
 });
@@ -154,5 +167,5 @@ scene('tapping the strip leads to what does not fit', { at: DRIVE }, async (page
   await page.fill(field('drive', 'duty'), '130');
   await page.waitForSelector('#drive .head [data-verdict=refused]');
   await page.click('#drive .head');
-  assert.equal(await page.evaluate(() => document.activeElement.dataset.path), 'duty');
+  assert.equal(await page.evaluate(() => document.activeElement.dataset.path), 'duty', 'drive: where the focus is');
 });

@@ -20,7 +20,11 @@ for (const [where, height] of [
       await touch.move(along(s, share));
       const number = Number(await text(page, 'duty'));
       assert.ok(Math.abs(number - 100 * share) <= 6, `${number} % at ${share}`); // a browser lets a finger rest before it drags
-      assert.equal(await headText(page), (await expected(page, 'drive', { ...given, duty: `${number} %` })).head);
+      assert.equal(
+        await headText(page),
+        (await expected(page, 'drive', { ...given, duty: `${number} %` })).head,
+        'drive: the head of the answer',
+      );
       const now = await seen(page, 'duty');
       assert.deepEqual([now.head, now.drawing, now.slider], [true, true, true], JSON.stringify(now));
       curves.add(now.curve);
@@ -31,8 +35,8 @@ for (const [where, height] of [
     assert.match(await stored(page, 'drive'), new RegExp(`"duty":"${last}"`));
     // A touch elsewhere gives the room back.
     await page.locator('#drive .undo').tap();
-    assert.equal(await text(page, 'duty'), '45');
-    assert.equal(await page.locator('#drive .live[data-beside]').count(), 0);
+    assert.equal(await text(page, 'duty'), '45', 'drive, field duty: what stands in it');
+    assert.equal(await page.locator('#drive .live[data-beside]').count(), 0, 'drive: #drive .live[data-beside]: how many there are');
     assert.equal(await page.evaluate(() => document.querySelector('#drive .body').style.paddingTop), '');
   });
 }
@@ -57,11 +61,11 @@ scene('a finger that goes up or down scrolls the page and moves no slider', { at
   const touch = await finger(page, [x, s.middle], [x, s.middle - 20], [x, s.middle - 60], [x, s.middle - 120], [x, s.middle - 200]);
   await touch.up();
   assert.ok((await page.evaluate(() => scrollY)) > before + 100, 'scrolled');
-  assert.equal(await text(page, 'duty'), '45');
-  assert.equal((await slider(page, 'drive', 'duty')).value, 45);
-  assert.equal(await page.locator('#drive .live[data-beside]').count(), 0);
+  assert.equal(await text(page, 'duty'), '45', 'drive, field duty: what stands in it');
+  assert.equal((await slider(page, 'drive', 'duty')).value, 45, 'drive, field duty: its slider');
+  assert.equal(await page.locator('#drive .live[data-beside]').count(), 0, 'drive: #drive .live[data-beside]: how many there are');
   // Neither has an undo been used up.
-  assert.equal((await slider(page, 'drive', 'duty')).along, 0.45);
+  assert.equal((await slider(page, 'drive', 'duty')).along, 0.45, 'drive, field duty: its slider');
   await undo(page);
   assert.equal(await text(page, 'duty'), '', 'the step before is the link that was opened');
 });
@@ -105,11 +109,11 @@ scene('each drag is one step of undo', { at: DRIVE }, async (page) => {
   const second = await drag(Number(first) / 100, 0.9);
   assert.ok(Number(second) > Number(first) && Number(first) > 45, `${first} ${second}`);
   await undo(page);
-  assert.equal(await text(page, 'duty'), first);
+  assert.equal(await text(page, 'duty'), first, 'drive, field duty: what stands in it');
   assert.equal((await slider(page, 'drive', 'duty')).value, Number(first), 'the slider went back too');
   await undo(page);
-  assert.equal(await text(page, 'duty'), '45');
-  assert.equal((await slider(page, 'drive', 'duty')).value, 45);
+  assert.equal(await text(page, 'duty'), '45', 'drive, field duty: what stands in it');
+  assert.equal((await slider(page, 'drive', 'duty')).value, 45, 'drive, field duty: its slider');
 });
 
 scene('the core is asked once for each frame, however often a finger is reported', { at: DRIVE }, async (page) => {
@@ -134,7 +138,7 @@ scene('the core is asked once for each frame, however often a finger is reported
     return counts;
   });
   assert.deepEqual(asked, [0, 1, 0, 1, 0, 1, 0, 1, 0, 1]);
-  assert.equal(await text(page, 'duty'), '59');
+  assert.equal(await text(page, 'duty'), '59', 'drive, field duty: what stands in it');
 });
 
 // ---- keyboard and screen reader
@@ -142,7 +146,7 @@ scene('the core is asked once for each frame, however often a finger is reported
 scene('a slider by keyboard: arrows, page up and down, home and end; one run is one step of undo', { at: DRIVE }, async (page) => {
   await page.focus(field('drive', 'duty'));
   const at = await tabTo(page, (e) => e.id === 'drive-duty-slide', 5);
-  assert.ok(at.ringed);
+  assert.ok(at.ringed, 'drive, field duty: its slider should have a ring when it has the focus');
   const pressed = async (key) => {
     await page.keyboard.press(key);
     await frame(page);
@@ -155,13 +159,13 @@ scene('a slider by keyboard: arrows, page up and down, home and end; one run is 
   assert.ok(up >= 50 && up <= 60, `${up} after a page up`);
   assert.equal(await pressed('PageDown'), '46');
   assert.equal(await pressed('End'), '100');
-  assert.equal(await headText(page), (await expected(page, 'drive', { ...given, duty: '100 %' })).head);
+  assert.equal(await headText(page), (await expected(page, 'drive', { ...given, duty: '100 %' })).head, 'drive: the head of the answer');
   const now = await seen(page, 'duty');
   assert.deepEqual([now.head, now.drawing, now.slider], [true, true, true], JSON.stringify(now));
   assert.equal(await pressed('Home'), '0');
-  assert.equal((await slider(page, 'drive', 'duty')).said, '0 %');
+  assert.equal((await slider(page, 'drive', 'duty')).said, '0 %', 'drive, field duty: its slider');
   await undo(page);
-  assert.equal(await text(page, 'duty'), '45');
+  assert.equal(await text(page, 'duty'), '45', 'drive, field duty: what stands in it');
 });
 
 scene('what a slider runs over by equal ratios it gives to three figures', { at: DRIVE }, async (page) => {
@@ -179,7 +183,7 @@ scene('what a slider runs over by equal ratios it gives to three figures', { at:
   await page.focus('[id="drive-frequency-slide"]');
   assert.equal(await pressed('Home'), '0.00500');
   assert.equal(await pressed('End'), '20.0');
-  assert.equal((await slider(page, 'drive', 'frequency')).said, '20.0 kHz');
+  assert.equal((await slider(page, 'drive', 'frequency')).said, '20.0 kHz', 'drive, field frequency: its slider');
 });
 
 scene('a screen reader hears name, number and unit, and that nothing is set', { at: '#/drive' }, async (page) => {
@@ -187,7 +191,7 @@ scene('a screen reader hears name, number and unit, and that nothing is set', { 
   for (const path of ['supply', 'frequency', 'duty']) {
     const s = await slider(page, 'drive', path);
     assert.deepEqual([s.unset, s.said], [true, unset], path);
-    assert.equal(await text(page, path), '');
+    assert.equal(await text(page, path), '', `drive, field ${path}: what stands in it`);
     const name = await page.textContent(`label[for="drive-${path}"]`);
     assert.equal(await page.getByRole('slider', { name, exact: true }).count(), 1, path);
   }
@@ -196,5 +200,9 @@ scene('a screen reader hears name, number and unit, and that nothing is set', { 
   const s = await slider(page, 'drive', 'supply');
   assert.deepEqual([s.unset, s.said, s.value], [false, '13.8 V', 13.8]);
   await page.fill(field('drive', 'supply'), '');
-  assert.deepEqual([(await slider(page, 'drive', 'supply')).unset, (await slider(page, 'drive', 'supply')).said], [true, unset]);
+  assert.deepEqual(
+    [(await slider(page, 'drive', 'supply')).unset, (await slider(page, 'drive', 'supply')).said],
+    [true, unset],
+    'drive, field supply: its slider',
+  );
 });

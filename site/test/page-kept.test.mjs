@@ -20,7 +20,7 @@ scene('every keystroke is saved, and the page says so', { at: '#/winding' }, asy
   ]) {
     for (let n = 1; n <= text.length; n++) {
       await page.locator(field('winding', path)).press(text[n - 1]);
-      assert.equal(JSON.parse(await stored(page, 'winding')).given[path], text.slice(0, n));
+      assert.equal(JSON.parse(await stored(page, 'winding')).given[path], text.slice(0, n), 'winding: what the device keeps');
     }
   }
   await says(page, 'saved', 'saved');
@@ -45,30 +45,30 @@ scene('a reload brings everything back', { at: '#/winding' }, async (page) => {
   const [form, parts, head, answer] = [await held(page), await opened(page), await headText(page), await answerText(page)];
   assert.ok(parts.includes('fine') && parts.includes('known_good') && parts.includes('specs.1'), JSON.stringify(parts));
   await reload(page);
-  assert.deepEqual(await held(page), form);
-  assert.deepEqual(await opened(page), parts);
-  assert.equal(await headText(page), head);
-  assert.equal(await answerText(page), answer);
-  assert.ok(await page.isVisible(field('winding', 'arrangement.series')));
+  assert.deepEqual(await held(page), form, 'winding: what the form holds');
+  assert.deepEqual(await opened(page), parts, 'winding: the parts that are open');
+  assert.equal(await headText(page), head, 'winding: the head of the answer');
+  assert.equal(await answerText(page), answer, 'winding: the answer');
+  assert.ok(await page.isVisible(field('winding', 'arrangement.series')), 'winding, field arrangement.series: should be seen');
   assert.equal((await note(page, 'winding', 'leads')) !== '', true, 'what was wrong is still told');
   await fill(page, 'winding', { leads: '0.1' });
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
   const kept = await headText(page);
   await reload(page);
-  assert.equal(await headText(page), kept);
+  assert.equal(await headText(page), kept, 'winding: the head of the answer');
   // Another place and back.
   await go(page, '#/loop');
   await page.waitForSelector(field('loop', 'supply'));
   await go(page, '#/winding');
   await page.waitForSelector(field('winding', 'reading'));
-  assert.equal(await headText(page), kept);
+  assert.equal(await headText(page), kept, 'winding: the head of the answer');
 });
 
 scene('the look is kept', {}, async (page) => {
   await page.check('input[name="look"][value="sun"]');
   await reload(page);
   assert.equal(await page.evaluate(() => document.documentElement.dataset.look), 'sun');
-  assert.equal(await page.isChecked('input[name="look"][value="sun"]'), true);
+  assert.equal(await page.isChecked('input[name="look"][value="sun"]'), true, 'winding: input[name="look"][value="sun"]: should be chosen');
 });
 
 for (const [name, key, init] of [
@@ -96,15 +96,15 @@ for (const [name, key, init] of [
   scene(`storage that is ${name} is told, and the page computes`, { at: '#/winding', init, fresh: true }, async (page) => {
     await says(page, 'saved', key); // before anything is typed
     await fill(page, 'winding', plain);
-    assert.equal(await verdict(page), 'within');
+    assert.equal(await verdict(page), 'within', 'winding: the verdict');
     await says(page, 'saved', key);
-    assert.notEqual(await page.textContent('#saved'), await word(page, 'saved'));
+    assert.notEqual(await page.textContent('#saved'), await word(page, 'saved'), 'winding: #saved: what is read there');
     await press(page, 'demo');
-    assert.equal(await answered(page), true);
+    assert.equal(await answered(page), true, 'winding: the form should be answered');
     await press(page, 'undo');
-    assert.equal(await page.inputValue(field('winding', 'reading')), '13');
+    assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
     await fill(page, 'winding', { reading: '9' });
-    assert.equal(await verdict(page), 'below');
+    assert.equal(await verdict(page), 'below', 'winding: the verdict');
   });
 }
 
@@ -117,7 +117,7 @@ scene('storage that fills up while typing is told at that keystroke', { at: '#/w
     };
   });
   await page.locator(field('winding', 'at')).press('2');
-  assert.equal(await page.textContent('#saved'), await word(page, 'unsaved.full'));
+  assert.equal(await page.textContent('#saved'), await word(page, 'unsaved.full'), 'winding: #saved: what is read there');
 });
 
 const newer = '{"v":2,"given":{"reading":"13"},"later":{"photos":[]}}';
@@ -145,7 +145,7 @@ for (const [key, text, fault] of [
       await go(page, '#/winding');
       await page.waitForSelector(field('winding', 'reading'));
       const told = page.locator('main > details', { hasText: await word(page, fault) });
-      assert.equal(await told.count(), 1);
+      assert.equal(await told.count(), 1, 'winding: how many there are');
       await told.locator('summary').click();
       assert.equal(await told.locator('pre').textContent(), text);
       const aside = () =>
@@ -155,9 +155,9 @@ for (const [key, text, fault] of [
         [text],
       );
       await fill(page, 'winding', plain);
-      assert.equal(await verdict(page), 'within');
+      assert.equal(await verdict(page), 'within', 'winding: the verdict');
       await reload(page);
-      assert.equal(await page.inputValue(field('winding', 'reading')), '13');
+      assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
       assert.equal((await aside()).length, 1);
       assert.equal(await page.locator('main > details').count(), 0, 'told once');
     },
@@ -184,10 +184,10 @@ scene('a stored choice or unit that this page does not have leaves the form usab
   await page.evaluate((text) => localStorage.setItem('ohmwright/winding', text), JSON.stringify(kept));
   await go(page, '#/winding');
   await page.waitForSelector(field('winding', 'reading'));
-  assert.equal(await page.inputValue(field('winding', 'reading')), '13');
+  assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
   await choose(page, 'winding-at-unit', 'degC');
   await choose(page, 'winding-arrangement', 'single');
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
 });
 
 // ---- undo
@@ -199,8 +199,8 @@ const step = (name, setup, act) =>
     await act(page);
     assert.notDeepEqual(await held(page), before, 'something happened');
     await press(page, 'undo');
-    assert.deepEqual(await held(page), before);
-    assert.equal(await headText(page), head);
+    assert.deepEqual(await held(page), before, 'winding: what the form holds');
+    assert.equal(await headText(page), head, 'winding: the head of the answer');
     await reload(page);
     assert.deepEqual(await held(page), before, 'and it is saved');
   });
@@ -242,9 +242,9 @@ scene('the first undo of a fresh form, and one too many', { at: '#/winding' }, a
   await fill(page, 'winding', { reading: '13' });
   await fill(page, 'winding', { at: '24' });
   await press(page, 'undo');
-  assert.deepEqual((await held(page)).texts, { 'winding-reading': '13' });
+  assert.deepEqual((await held(page)).texts, { 'winding-reading': '13' }, 'winding: what the form holds');
   await press(page, 'undo');
-  assert.deepEqual((await held(page)).texts, {});
+  assert.deepEqual((await held(page)).texts, {}, 'winding: what the form holds');
   await press(page, 'undo');
   await says(page, 'said', 'nothing');
 });
@@ -260,9 +260,17 @@ scene('a row removed from the middle takes nothing of its neighbours', { at: '#/
   }
   await choose(page, 'winding-specs.2.at-unit', 'degF');
   await page.click('[data-row="1"] [data-do="remove"]');
-  assert.deepEqual(await page.$$eval('#winding input[id$=".name"]', (all) => all.map((i) => i.value)), ['first', 'third']);
-  assert.equal(await page.isChecked('input[name="winding-specs.1.at-unit"][value="degF"]'), true);
-  assert.deepEqual(await rowVerdicts(page), ['within', 'below']);
+  assert.deepEqual(
+    await page.$$eval('#winding input[id$=".name"]', (all) => all.map((i) => i.value)),
+    ['first', 'third'],
+    'winding: #winding input[id$=".name"]: what is read there',
+  );
+  assert.equal(
+    await page.isChecked('input[name="winding-specs.1.at-unit"][value="degF"]'),
+    true,
+    'winding: input[name="winding-specs.1.at-unit"][value="degF"]: should be chosen',
+  );
+  assert.deepEqual(await rowVerdicts(page), ['within', 'below'], 'winding: the verdicts of the rows');
 });
 
 // ---- kept rows
@@ -271,14 +279,14 @@ scene('a row is kept, used again in an empty form, forgotten, and brought back',
   await fill(page, 'winding', { ...plain, 'specs.0.name': '2031 on', 'specs.0.source': 'page 7' });
   await choose(page, 'winding-specs.0.at-unit', 'degF');
   const before = await held(page);
-  assert.equal(await page.isVisible('#winding [data-do="use"]'), false);
+  assert.equal(await page.isVisible('#winding [data-do="use"]'), false, 'winding: #winding [data-do="use"]: should not be seen');
   await page.click('[data-row="0"] [data-do="keep"]');
   const use = page.locator('#winding [data-do="use"]');
-  assert.equal(await use.count(), 1);
+  assert.equal(await use.count(), 1, 'winding: how many there are');
   assert.match(await use.textContent(), /2031 on/);
   assert.match(await use.textContent(), /12\D+14\.5/);
   await press(page, 'clear');
-  assert.deepEqual((await held(page)).texts, {});
+  assert.deepEqual((await held(page)).texts, {}, 'winding: what the form holds');
   await reload(page);
   await use.click();
   const after = await held(page);
@@ -286,16 +294,16 @@ scene('a row is kept, used again in an empty form, forgotten, and brought back',
   assert.deepEqual(after.chosen, before.chosen);
   assert.equal(after.rows, 1, 'an empty card is taken first');
   await use.click();
-  assert.equal((await held(page)).rows, 2);
+  assert.equal((await held(page)).rows, 2, 'winding: what the form holds');
   await press(page, 'undo');
   await press(page, 'forget');
-  assert.equal(await use.count(), 0);
-  assert.deepEqual(JSON.parse(await stored(page, 'rows')).rows, []);
+  assert.equal(await use.count(), 0, 'winding: how many there are');
+  assert.deepEqual(JSON.parse(await stored(page, 'rows')).rows, [], 'winding: what the device keeps');
   await press(page, 'undo');
-  assert.equal(await use.count(), 1);
+  assert.equal(await use.count(), 1, 'winding: how many there are');
   assert.deepEqual(await held(page), after, 'undoing that touches nothing else');
   await reload(page);
-  assert.equal(await use.count(), 1);
+  assert.equal(await use.count(), 1, 'winding: how many there are');
 });
 
 scene('undo goes back in order, over a kept row forgotten', { at: '#/winding' }, async (page) => {
@@ -304,10 +312,10 @@ scene('undo goes back in order, over a kept row forgotten', { at: '#/winding' },
   await press(page, 'forget');
   await fill(page, 'winding', { reading: '9' });
   await press(page, 'undo'); // the typing came last
-  assert.equal(await page.inputValue(field('winding', 'reading')), '13');
-  assert.equal(await page.locator('#winding [data-do="use"]').count(), 0);
+  assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
+  assert.equal(await page.locator('#winding [data-do="use"]').count(), 0, 'winding: #winding [data-do="use"]: how many there are');
   await press(page, 'undo');
-  assert.equal(await page.locator('#winding [data-do="use"]').count(), 1);
+  assert.equal(await page.locator('#winding [data-do="use"]').count(), 1, 'winding: #winding [data-do="use"]: how many there are');
 });
 
 // ---- at odds
@@ -317,17 +325,17 @@ scene('a module that stopped is told, and typing is still saved', { at: '#/windi
   await page.evaluate(() => dispatchEvent(new Event('ohmwright-ended')));
   await says(page, 'said', 'lost');
   await type(page, 'winding', 'reading', '9');
-  assert.equal(JSON.parse(await stored(page, 'winding')).given.reading, '9');
+  assert.equal(JSON.parse(await stored(page, 'winding')).given.reading, '9', 'winding: what the device keeps');
   await reload(page);
-  assert.equal(await verdict(page), 'below');
+  assert.equal(await verdict(page), 'below', 'winding: the verdict');
 });
 
 scene('two pages of one reader: the later reload finds what was typed last', { at: '#/winding', fresh: true }, async (page) => {
   await fill(page, 'winding', plain);
   const second = await visit({ context: page.context(), at: '#/winding' });
-  assert.equal(await second.inputValue(field('winding', 'reading')), '13');
+  assert.equal(await second.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
   await type(second, 'winding', 'leads', '0.3');
   await reload(page);
-  assert.equal(await page.inputValue(field('winding', 'leads')), '0.3');
+  assert.equal(await page.inputValue(field('winding', 'leads')), '0.3', 'winding, field leads: what stands in it');
   assert.deepEqual(second.faults, []);
 });

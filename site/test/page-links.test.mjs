@@ -28,14 +28,14 @@ scene('a link shared gives the same answer and the same fields elsewhere', { at:
   assert.doesNotMatch(link, /[\s"<>]/);
   const other = await visit({ at: link.slice(base.length) });
   try {
-    assert.equal(await headText(other), head);
-    assert.equal(await answerText(other), answer);
-    assert.deepEqual(await held(other), form);
-    assert.deepEqual(await notesOf(other), []);
+    assert.equal(await headText(other), head, 'winding: the head of the answer');
+    assert.equal(await answerText(other), answer, 'winding: the answer');
+    assert.deepEqual(await held(other), form, 'winding: what the form holds');
+    assert.deepEqual(await notesOf(other), [], 'winding: what is told of no single field');
     assert.ok(!other.url().includes('?'), 'the address is tidied, so that a reload keeps later typing');
     await type(other, 'winding', 'reading', '9');
     await reload(other);
-    assert.equal(await other.inputValue(field('winding', 'reading')), '9');
+    assert.equal(await other.inputValue(field('winding', 'reading')), '9', 'winding, field reading: what stands in it');
     // And the link of the link is the link.
     assert.deepEqual(other.faults, []);
   } finally {
@@ -49,7 +49,7 @@ scene('a link of a half-filled form keeps what was given', { at: '#/winding' }, 
   assert.match(link, /reading=13ohm/);
   const other = await visit({ at: link.slice(base.length) });
   try {
-    assert.deepEqual((await held(other)).texts, (await held(page)).texts);
+    assert.deepEqual((await held(other)).texts, (await held(page)).texts, 'winding: what the form holds');
   } finally {
     await other.context().close();
   }
@@ -63,7 +63,7 @@ scene('without a clipboard the link is shown, to be copied by hand', { at: '#/wi
   await press(page, 'share');
   const link = await page.inputValue('#said input');
   assert.match(link, /#\/winding\?v=1&reading=13ohm/);
-  assert.ok(await page.isVisible('#said input'));
+  assert.ok(await page.isVisible('#said input'), 'winding: #said input: should be seen');
 });
 
 scene('links typed by hand', {}, async (page) => {
@@ -110,7 +110,7 @@ scene('a link cut anywhere opens what came before the cut, or says why not', {},
 });
 
 scene('a link cut within the name of its tool is told', { at: '#/wind' }, async (page) => {
-  assert.equal(await page.isVisible('#start'), true);
+  assert.equal(await page.isVisible('#start'), true, 'winding: #start: should be seen');
   assert.match(await said(page), /wind/);
 });
 
@@ -129,8 +129,8 @@ for (const [name, link] of [
     if (name.includes('tool')) assert.match(await said(page), /anvil/);
     await go(page, '#/winding');
     await page.waitForSelector('#winding:not([hidden])');
-    assert.deepEqual(await held(page), before);
-    assert.equal(await verdict(page), 'within');
+    assert.deepEqual(await held(page), before, 'winding: what the form holds');
+    assert.equal(await verdict(page), 'within', 'winding: the verdict');
   });
 }
 
@@ -147,15 +147,15 @@ for (const [name, more, told] of [
     const before = await held(page);
     await go(page, `${whole}${more}`);
     await holds(page, 'reading', '13');
-    assert.equal(await answered(page), true);
-    assert.equal(await verdict(page), 'within');
+    assert.equal(await answered(page), true, 'winding: the form should be answered');
+    assert.equal(await verdict(page), 'within', 'winding: the verdict');
     const all = [
       ...(await notesOf(page)),
       ...(await page.$$eval('#winding form [id$="-note"]', (all) => all.map((p) => p.textContent))),
     ].join(' ');
     assert.match(all, told);
     await press(page, 'undo');
-    assert.deepEqual(await held(page), before);
+    assert.deepEqual(await held(page), before, 'winding: what the form holds');
     assert.deepEqual(await notesOf(page), [], 'what was said of the link goes with it');
   });
 }
@@ -164,9 +164,9 @@ scene(
   '10% typed without its code is read',
   { at: '#/winding?reading=13ohm&at=24degC&specs.0.nominal=13ohm&specs.0.tolerance=10%' },
   async (page) => {
-    assert.equal(await page.inputValue(field('winding', 'specs.0.tolerance')), '10');
-    assert.deepEqual(await rowVerdicts(page), ['within']);
-    assert.deepEqual(await notesOf(page), []);
+    assert.equal(await page.inputValue(field('winding', 'specs.0.tolerance')), '10', 'winding, field specs.0.tolerance: what stands in it');
+    assert.deepEqual(await rowVerdicts(page), ['within'], 'winding: the verdicts of the rows');
+    assert.deepEqual(await notesOf(page), [], 'winding: what is told of no single field');
   },
 );
 
@@ -174,10 +174,11 @@ scene(
   'a unit that the form has no segment for stays with the number',
   { at: '#/winding?reading=13000mohm&at=297.15K&specs.0.min=12ohm' },
   async (page) => {
-    assert.equal(await answered(page), true);
+    assert.equal(await answered(page), true, 'winding: the form should be answered');
     assert.equal(
       await headText(page),
       (await expected(page, 'winding', { reading: '13 ohm', at: '24 degC', 'specs.0.min': '12 ohm' })).head,
+      'winding: the head of the answer',
     );
     assert.match(await page.inputValue(field('winding', 'reading')), /13000\s*mohm/);
   },
@@ -186,11 +187,11 @@ scene(
 scene('the example fills both forms from the start', {}, async (page) => {
   await page.click('a[data-demo]');
   await page.waitForFunction(() => document.querySelector('#winding')?.dataset.answered === 'yes');
-  assert.equal(await verdict(page), 'disagree');
+  assert.equal(await verdict(page), 'disagree', 'winding: the verdict');
   await go(page, '#/loop');
   await page.waitForSelector('#loop:not([hidden])');
   await press(page, 'demo');
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
 });
 
 scene('a link with a row numbered beyond any list: it is the first row, and made at once', { at: '#/winding' }, async (page) => {
@@ -198,5 +199,5 @@ scene('a link with a row numbered beyond any list: it is the first row, and made
     location.hash = '#/winding?v=1&reading=6ohm&at=20degC&specs.99999999.min=5ohm';
   });
   await page.waitForFunction(() => document.querySelector('#winding [data-path="specs.0.min"] input')?.value === '5');
-  assert.equal(await page.locator('#winding .card').count(), 1);
+  assert.equal(await page.locator('#winding .card').count(), 1, 'winding: #winding .card: how many there are');
 });

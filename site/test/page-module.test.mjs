@@ -12,10 +12,10 @@ useBrowser();
 scene('ohmwright.run, tools and describe say what the command line says', {}, async (page) => {
   const ask = (name, ...args) =>
     page.evaluate(async ([name, args]) => (await globalThis.ohmwright)[name](...args), [name, args]).then(JSON.parse);
-  assert.ok(await page.evaluate(() => globalThis.ohmwright instanceof Promise));
+  assert.ok(await page.evaluate(() => globalThis.ohmwright instanceof Promise), 'globalThis.ohmwright should be a promise');
   const tools = cli('tools');
   same(await ask('tools'), tools, 'tools', 0);
-  assert.ok(tools.length >= 2);
+  assert.ok(tools.length >= 2, 'there should be several tools');
   for (const { tool } of tools) {
     const described = cli('describe', tool);
     same(await ask('describe', tool), described, `describe ${tool}`, 0);
@@ -79,9 +79,9 @@ scene('hostile requests are refused, and the module answers on', { at: '#/windin
     assert.ok(text.length < 64 << 10, `${request}: ${text.length} characters`);
   }
   await fill(page, 'winding', plain);
-  assert.equal(await verdict(page), 'within');
+  assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
   const after = await page.evaluate(async () =>
     JSON.parse((await globalThis.ohmwright).run('winding', '{"reading":"13 ohm","at":"24 degC"}')),
   );
-  assert.equal(after.ok, true);
+  assert.equal(after.ok, true, `run winding: after hostile requests a good one should be answered: ${JSON.stringify(after)}`);
 });

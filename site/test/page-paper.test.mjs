@@ -39,38 +39,45 @@ async function printed(page) {
 
 // ---- the winding and the loaded test
 
-scene('paper has the reading, the verdict, the rows and the working, and no buttons', { at: '#/winding', size: laptop, fresh: true }, async (page) => {
-  await press(page, 'demo');
-  const [head, rows] = [
-    await headText(page),
-    await page.$$eval('#winding-answer li[data-verdict] strong', (all) => all.map((s) => s.textContent)),
-  ];
-  // The working is made when it is first opened.
-  await page.click('#winding-answer details > summary');
-  await page.waitForSelector('#winding-answer ol li');
-  const steps = await page.$$eval('#winding-answer ol li code', (all) => all.map((c) => c.textContent));
-  await page.reload();
-  await page.waitForSelector('#winding-answer li[data-verdict]');
-  const buttons = await page.$$eval('button', (all) => all.map((b) => b.textContent.trim()).filter((t) => t.length > 4));
-  assert.ok(steps.length > 4 && rows.length === 2 && buttons.length > 4);
-  const folded = await page.$$eval('#winding details', (all) => all.map((d) => d.open));
-  await page.emulateMedia({ media: 'print' });
-  const { text } = await printed(page);
-  assert.ok(text.includes('6.90'), 'the reading as typed');
-  assert.ok(text.includes('88'), 'its temperature');
-  for (const strong of await page.$$eval('#winding [role="status"] strong, #winding [role="status"] strong + span', (all) =>
-    all.map((e) => e.textContent),
-  ))
-    assert.ok(text.includes(tight(strong)), `${strong} of ${head}`);
-  for (const row of rows) assert.ok(text.includes(tight(row)), row);
-  // A line may break within a formula: it is looked for without its spaces; a row of the page may break it in two.
-  const missing = steps.filter((s) => !text.includes(tight(s)));
-  assert.ok(missing.length <= steps.length / 4, `not printed: ${missing.join(' | ')}`);
-  for (const b of buttons) assert.ok(!text.includes(tight(b)), `a button is printed: ${b}`);
-  assert.equal(await page.locator('button:visible').count(), 0);
-  await page.emulateMedia({ media: 'screen' });
-  assert.deepEqual(await page.$$eval('#winding details', (all) => all.map((d) => d.open)), folded, 'and all is folded again');
-});
+scene(
+  'paper has the reading, the verdict, the rows and the working, and no buttons',
+  { at: '#/winding', size: laptop, fresh: true },
+  async (page) => {
+    await press(page, 'demo');
+    const [head, rows] = [
+      await headText(page),
+      await page.$$eval('#winding-answer li[data-verdict] strong', (all) => all.map((s) => s.textContent)),
+    ];
+    // The working is made when it is first opened.
+    await page.click('#winding-answer details > summary');
+    await page.waitForSelector('#winding-answer ol li');
+    const steps = await page.$$eval('#winding-answer ol li code', (all) => all.map((c) => c.textContent));
+    await page.reload();
+    await page.waitForSelector('#winding-answer li[data-verdict]');
+    const buttons = await page.$$eval('button', (all) => all.map((b) => b.textContent.trim()).filter((t) => t.length > 4));
+    assert.ok(
+      steps.length > 4 && rows.length === 2 && buttons.length > 4,
+      `winding: ${steps.length} steps, ${rows.length} rows, ${buttons.length} buttons on the screen are not what the example has`,
+    );
+    const folded = await page.$$eval('#winding details', (all) => all.map((d) => d.open));
+    await page.emulateMedia({ media: 'print' });
+    const { text } = await printed(page);
+    assert.ok(text.includes('6.90'), 'the reading as typed');
+    assert.ok(text.includes('88'), 'its temperature');
+    for (const strong of await page.$$eval('#winding [role="status"] strong, #winding [role="status"] strong + span', (all) =>
+      all.map((e) => e.textContent),
+    ))
+      assert.ok(text.includes(tight(strong)), `${strong} of ${head}`);
+    for (const row of rows) assert.ok(text.includes(tight(row)), row);
+    // A line may break within a formula: it is looked for without its spaces; a row of the page may break it in two.
+    const missing = steps.filter((s) => !text.includes(tight(s)));
+    assert.ok(missing.length <= steps.length / 4, `not printed: ${missing.join(' | ')}`);
+    for (const b of buttons) assert.ok(!text.includes(tight(b)), `a button is printed: ${b}`);
+    assert.equal(await page.locator('button:visible').count(), 0, 'the tool shown: button:visible: how many there are');
+    await page.emulateMedia({ media: 'screen' });
+    assert.deepEqual(await page.$$eval('#winding details', (all) => all.map((d) => d.open)), folded, 'and all is folded again');
+  },
+);
 
 scene('paper of the loaded test', { at: '#/loop', size: laptop }, async (page) => {
   await press(page, 'demo');
@@ -103,7 +110,7 @@ scene(
   async (page) => {
     const rows = await page.$$eval('#torque .p-order li', (all) => all.map((li) => [...li.children].map((c) => c.textContent)));
     const lines = await page.$$eval('#torque .paper li', (all) => all.map((li) => li.textContent));
-    assert.ok(rows.length >= 4 && lines.length === 3);
+    assert.ok(rows.length >= 4 && lines.length === 3, `torque: ${rows.length} rows of the order and ${lines.length} lines to fill in`);
     assert.equal(await page.isVisible('#torque .paper'), false, 'on paper alone');
     const paper = await printed(page);
     assert.equal(paper.pages, 1);
@@ -177,7 +184,10 @@ scene(
     await page.waitForFunction(() => !location.hash.includes('?') && document.querySelector('#torque .units-list .set'));
     const whole = await printed(page);
     const steps = await page.$$eval('#torque .working li .what', (all) => all.map((e) => e.textContent.replace(/\s+/g, '')));
-    assert.ok(steps.length > 8 && whole.pages > 2);
+    assert.ok(
+      steps.length > 8 && whole.pages > 2,
+      `torque: ${steps.length} steps on ${whole.pages} pages: the long question should take more`,
+    );
     for (const s of steps) assert.ok(whole.text.includes(s), `not printed: ${s}`);
   },
 );

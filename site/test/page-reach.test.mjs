@@ -21,31 +21,35 @@ for (const [name, size] of [
     await tabTo(page, (at) => at.id === 'winding-reading', 8);
     await page.keyboard.type('13');
     await page.keyboard.press('Enter');
-    assert.equal((await focused(page)).id, 'winding-at');
+    assert.equal((await focused(page)).id, 'winding-at', 'the tool shown: where the focus is');
     await page.keyboard.type('75.2');
     await tabTo(page, (at) => at.name === 'winding-at-unit');
     await page.keyboard.press('ArrowRight');
-    assert.equal(await page.isChecked('input[name="winding-at-unit"][value="degF"]'), true);
+    assert.equal(
+      await page.isChecked('input[name="winding-at-unit"][value="degF"]'),
+      true,
+      'the tool shown: input[name="winding-at-unit"][value="degF"]: should be chosen',
+    );
     await tabTo(page, (at) => at.id === 'winding-specs.0.min');
     await page.keyboard.type('12');
     await page.keyboard.press('Enter');
-    assert.equal((await focused(page)).id, 'winding-specs.0.max');
+    assert.equal((await focused(page)).id, 'winding-specs.0.max', 'the tool shown: where the focus is');
     await page.keyboard.type('14.5');
-    assert.equal(await verdict(page), 'within');
+    assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
     await tabTo(page, (at) => at.tag === 'SUMMARY');
     await page.keyboard.press('Space');
     await tabTo(page, (at) => at.id === 'winding-specs.0.nominal', 3);
     await tabTo(page, (at) => at.do === 'undo', 60, 'Shift+Tab');
     await page.keyboard.press('Space');
-    assert.equal(await page.inputValue(field('winding', 'specs.0.max')), '');
+    assert.equal(await page.inputValue(field('winding', 'specs.0.max')), '', 'winding, field specs.0.max: what stands in it');
   });
 }
 
 scene('the skip link leads to the answer', { at: '#/winding' }, async (page) => {
   await tabTo(page, (at) => at.href === '#winding-answer');
-  assert.equal(await page.isVisible('[data-skip]'), true);
+  assert.equal(await page.isVisible('[data-skip]'), true, 'the tool shown: [data-skip]: should be seen');
   await page.keyboard.press('Enter');
-  assert.equal((await focused(page)).id, 'winding-answer');
+  assert.equal((await focused(page)).id, 'winding-answer', 'the tool shown: where the focus is');
   assert.match(page.url(), /#\/winding$/, 'the place stays');
 });
 
@@ -73,7 +77,7 @@ scene('a row added, removed or used leaves the focus somewhere', { at: '#/windin
   await fill(page, 'winding', plain);
   await page.focus('#winding [data-do="add"]');
   await page.keyboard.press('Enter');
-  assert.equal((await focused(page)).id, 'winding-specs.1.name');
+  assert.equal((await focused(page)).id, 'winding-specs.1.name', 'the tool shown: where the focus is');
   await page.focus('[data-row="1"] [data-do="remove"]');
   await page.keyboard.press('Enter');
   assert.notEqual(await focused(page), null, 'after a row was removed the focus is lost');
@@ -84,20 +88,23 @@ scene('a row added, removed or used leaves the focus somewhere', { at: '#/windin
 scene('the head is a polite status, fields that are needed say so, drawings have words', { at: '#/winding' }, async (page) => {
   const head = page.locator('#winding [role="status"]').first();
   assert.equal(await head.getAttribute('aria-live'), 'polite');
-  assert.ok(await head.getAttribute('aria-label'));
-  assert.equal(await page.getAttribute(field('winding', 'reading'), 'aria-required'), 'true');
+  assert.ok(await head.getAttribute('aria-label'), 'winding: the head of the answer should have a name for a screen reader');
+  assert.equal(await page.getAttribute(field('winding', 'reading'), 'aria-required'), 'true', 'winding, field reading: its aria-required');
   await fill(page, 'winding', plain);
   const drawings = await page.$$eval('#winding-answer svg', (all) =>
     all.map((s) => [s.getAttribute('role'), s.getAttribute('aria-label'), s.getAttribute('aria-hidden')]),
   );
-  assert.ok(drawings.length >= 3);
+  assert.ok(drawings.length >= 3, `winding: the answer should have three drawings or more, not ${drawings.length}`);
   for (const [role, label, hidden] of drawings) assert.ok(hidden === 'true' || (role === 'img' && label), `${role} ${label}`);
   assert.ok(
     drawings.some(([, label]) => label && label.includes('13')),
     'the drawing tells the reading',
   );
   // The rows say their verdict in words.
-  assert.ok(await page.$$eval('#winding-answer li[data-verdict]', (all) => all.every((li) => /\p{L}{3}/u.test(li.textContent))));
+  assert.ok(
+    await page.$$eval('#winding-answer li[data-verdict]', (all) => all.every((li) => /\p{L}{3}/u.test(li.textContent))),
+    'the tool shown: #winding-answer li[data-verdict]: what is read there',
+  );
 });
 
 scene('a tool that opens takes the reader to it', {}, async (page) => {

@@ -17,10 +17,10 @@ async function opensAndGoes(page, all) {
   const r = await page.locator(bolt(2)).boundingBox();
   assert.ok(r.width >= 44 && r.height >= 44, `${r.width} × ${r.height}`);
   await page.touchscreen.tap(x - 18, y + 9);
-  assert.deepEqual(await places(page), all);
-  assert.deepEqual(await cards(page), [2]);
-  assert.equal(await page.evaluate(() => document.activeElement.dataset.row), '2');
-  assert.equal(await page.getAttribute(bolt(2), 'aria-current'), 'true');
+  assert.deepEqual(await places(page), all, 'torque: the places of the bolts');
+  assert.deepEqual(await cards(page), [2], 'torque: the rows that are open');
+  assert.equal(await page.evaluate(() => document.activeElement.dataset.row), '2', 'torque: where the focus is');
+  assert.equal(await page.getAttribute(bolt(2), 'aria-current'), 'true', 'torque: the bolt 2: its aria-current');
   const name = await page.textContent('#torque .card.open .placed-name');
   assert.equal(name, await page.getAttribute(bolt(2), 'aria-label'));
   const seen = await page.locator('#torque .card.open').boundingBox();
@@ -30,14 +30,14 @@ async function opensAndGoes(page, all) {
   await page.keyboard.type('30');
   await page.tap('#torque label:has(input[name="torque-bolts.2.kept"][value="yes"])');
   assert.equal((await drawn(page)).filter((n) => n !== '').length, 3, 'three are to be tightened');
-  assert.ok(await page.$eval(bolt(2), (b) => b.classList.contains('kept')));
+  assert.ok(await page.$eval(bolt(2), (b) => b.classList.contains('kept')), 'torque: the bolt 2: what is read there');
   await page.tap('#torque .card.open [data-do="remove"]');
-  assert.deepEqual(await places(page), ['20 85', '80 85', '20 20']);
+  assert.deepEqual(await places(page), ['20 85', '80 85', '20 20'], 'torque: the places of the bolts');
   await says(page, 'said', 'away');
   assert.equal(await page.evaluate(() => document.activeElement.dataset.plate), 'bolts', 'the focus is on the plate');
   await undo(page);
-  assert.deepEqual(await places(page), all);
-  assert.equal(await text(page, 'bolts.2.length'), '30');
+  assert.deepEqual(await places(page), all, 'torque: the places of the bolts');
+  assert.equal(await text(page, 'bolts.2.length'), '30', 'torque, field bolts.2.length: what stands in it');
 }
 
 scene('taps on the plate place bolts, a tap on a bolt opens it; each is one step of undo', { at: '#/torque' }, async (page) => {
@@ -56,27 +56,27 @@ scene('taps on the plate place bolts, a tap on a bolt opens it; each is one step
   const still = await top();
   for (const [i, [x, y]] of at.entries()) {
     await tap(page, x + 1, y - 1.5); // a finger is not exact: it counts for the nearest step
-    assert.equal((await places(page)).length, i + 1);
+    assert.equal((await places(page)).length, i + 1, 'torque: the places of the bolts');
     assert.ok(Math.abs((await top()) - still) < 2, 'the plate does not move under the finger');
   }
   const all = ['20 85', '80 85', '80 20', '20 20'];
-  assert.deepEqual(await places(page), all);
-  assert.deepEqual((await drawn(page)).sort(), ['1', '2', '3', '4']);
+  assert.deepEqual(await places(page), all, 'torque: the places of the bolts');
+  assert.deepEqual((await drawn(page)).sort(), ['1', '2', '3', '4'], 'torque: the bolts that are drawn');
   assert.deepEqual(await cards(page), [], 'nothing was opened');
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'torque: the form should be answered');
   // In line with another that stands off the steps.
   await page.evaluate(() => document.querySelector('[data-list="bolts"] .card').classList.add('open'));
   await page.fill(field('torque', 'bolts.0.x'), '23');
   await bring(page);
   await tap(page, 24, 50);
-  assert.equal((await places(page))[4], '23 50');
+  assert.equal((await places(page))[4], '23 50', 'torque: the places of the bolts');
   await undo(page);
   await undo(page);
-  assert.deepEqual(await places(page), all);
+  assert.deepEqual(await places(page), all, 'torque: the places of the bolts');
   await opensAndGoes(page, all);
   for (let n = 0; n < 6; n++) await undo(page);
-  assert.deepEqual(await places(page), []);
-  assert.equal(await page.locator(`${bolt(0)}`).count(), 0);
+  assert.deepEqual(await places(page), [], 'torque: the places of the bolts');
+  assert.equal(await page.locator(`${bolt(0)}`).count(), 0, `torque: ${bolt(0)}: how many there are`);
 });
 
 scene('a scroll, a drag and a second finger place nothing', { at: '#/torque' }, async (page) => {
@@ -101,11 +101,11 @@ scene('a scroll, a drag and a second finger place nothing', { at: '#/torque' }, 
   await touch('touchEnd');
   await session.detach();
   await frame(page);
-  assert.deepEqual(await places(page), []);
+  assert.deepEqual(await places(page), [], 'torque: the places of the bolts');
   // One finger after that places one.
   await bring(page);
   await tap(page, 50, 50);
-  assert.deepEqual(await places(page), ['50 50']);
+  assert.deepEqual(await places(page), ['50 50'], 'torque: the places of the bolts');
 });
 
 scene('a mouse places bolts beside a wide form, its drag does not', { at: '#/torque', size: laptop }, async (page) => {
@@ -119,12 +119,12 @@ scene('a mouse places bolts beside a wide form, its drag does not', { at: '#/tor
   await page.mouse.down();
   await page.mouse.move(x + 60, y, { steps: 3 });
   await page.mouse.up();
-  assert.deepEqual(await places(page), ['20 80', '80 80']);
+  assert.deepEqual(await places(page), ['20 80', '80 80'], 'torque: the places of the bolts');
   await click(20, 80);
-  assert.deepEqual(await cards(page), [0]);
+  assert.deepEqual(await cards(page), [0], 'torque: the rows that are open');
   const card = await page.locator('#torque form .card.open').boundingBox();
   assert.ok(card.y >= 0 && card.y + card.height <= 800, `the card is in view beside the plate: ${JSON.stringify(card)}`);
-  assert.ok(await plate.isVisible());
+  assert.ok(await plate.isVisible(), 'torque: what is looked for: should be seen');
 });
 
 // ---- a pattern by keyboard
@@ -141,45 +141,45 @@ scene('a pattern by keyboard alone', { at: '#/torque' }, async (page) => {
   await keys(...times(6, 'ArrowLeft'), ...times(6, 'ArrowUp')); // from the middle, 5 mm each
   const across = (key, x, y) => word(page, key).then((w) => w.replace('{0}', x).replace('{1}', y));
   assert.equal(await said(), await across('cross', '20', '80'));
-  assert.equal(await page.getAttribute('#torque .reticle', 'data-cross'), '20 80');
+  assert.equal(await page.getAttribute('#torque .reticle', 'data-cross'), '20 80', 'torque: #torque .reticle: its data-cross');
   await keys('Enter');
   assert.equal(await said(), await across('placed', '20', '80'));
   await keys(...times(12, 'ArrowRight'), 'Space', ...times(12, 'ArrowDown'), 'Enter');
-  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20']);
+  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20'], 'torque: the places of the bolts');
   assert.equal((await focused(page)).tag, 'svg', 'the focus stays on the plate');
   // A bolt that is come upon says its name; Enter opens it.
   await keys(...times(12, 'ArrowUp'));
   assert.equal(await said(), await page.getAttribute(bolt(1), 'aria-label'));
   await keys('Enter');
-  assert.deepEqual(await cards(page), [1]);
-  assert.equal(await page.evaluate(() => document.activeElement.dataset.row), '1');
-  assert.equal((await places(page)).length, 3);
+  assert.deepEqual(await cards(page), [1], 'torque: the rows that are open');
+  assert.equal(await page.evaluate(() => document.activeElement.dataset.row), '1', 'torque: where the focus is');
+  assert.equal((await places(page)).length, 3, 'torque: the places of the bolts');
   // Back on the plate: a bolt with the focus moves by steps; a run is one step of undo.
   await page.focus('#torque [data-plate]');
   await tabTo(page, (at) => at.point === '2', 4);
   await keys('ArrowLeft', 'ArrowLeft', 'ArrowUp');
-  assert.deepEqual(await places(page), ['20 80', '80 80', '70 25']);
+  assert.deepEqual(await places(page), ['20 80', '80 80', '70 25'], 'torque: the places of the bolts');
   assert.equal(await said(), await across('cross', '70', '25'));
   assert.equal((await focused(page)).point, '2', 'the bolt keeps the focus');
   await undo(page);
-  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20']);
+  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20'], 'torque: the places of the bolts');
   await page.focus(bolt(0));
   await keys('Delete');
-  assert.deepEqual(await places(page), ['80 80', '80 20']);
-  assert.equal((await focused(page)).tag, 'svg');
+  assert.deepEqual(await places(page), ['80 80', '80 20'], 'torque: the places of the bolts');
+  assert.equal((await focused(page)).tag, 'svg', 'torque: where the focus is');
   await page.focus(bolt(1));
   await keys('Enter');
-  assert.deepEqual(await cards(page), [1]);
+  assert.deepEqual(await cards(page), [1], 'torque: the rows that are open');
   await undo(page);
-  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20']);
+  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20'], 'torque: the places of the bolts');
   // What a screen reader presses is pressed without a pointer: a bolt in the middle, whose place can then be typed.
   await page.evaluate(() => document.activeElement.blur());
   await page.$eval('#torque [data-plate]', (plate) => plate.dispatchEvent(new MouseEvent('click', { bubbles: true })));
-  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20', '50 50']);
+  assert.deepEqual(await places(page), ['20 80', '80 80', '80 20', '50 50'], 'torque: the places of the bolts');
   await page.$eval(bolt(3), (b) => b.dispatchEvent(new MouseEvent('click', { bubbles: true })));
-  assert.deepEqual(await cards(page), [3]);
+  assert.deepEqual(await cards(page), [3], 'torque: the rows that are open');
   // Off the window there is nothing.
   await page.focus('#torque [data-plate]');
   await keys(...times(30, 'ArrowLeft'));
-  assert.equal((await page.getAttribute('#torque .reticle', 'data-cross')).split(' ')[0], '0');
+  assert.equal((await page.getAttribute('#torque .reticle', 'data-cross')).split(' ')[0], '0', 'torque: #torque .reticle: its data-cross');
 });

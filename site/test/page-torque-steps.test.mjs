@@ -15,68 +15,68 @@ scene(
   async (page) => {
     await begin(page);
     assert.deepEqual(await alone(page), [], 'nothing else is shown');
-    assert.equal(await page.isVisible('#torque .undo'), true);
+    assert.equal(await page.isVisible('#torque .undo'), true, 'torque: #torque .undo: should be seen');
     assert.equal(await page.evaluate(() => document.activeElement.classList.contains('p-step')), true, 'the focus is on it');
-    assert.equal(await at(page), 'set');
-    assert.equal(await page.locator('#torque .p-step .go').count(), 0);
+    assert.equal(await at(page), 'set', 'torque: what the step shown asks for');
+    assert.equal(await page.locator('#torque .p-step .go').count(), 0, 'torque: #torque .p-step .go: how many there are');
     const first = await page.textContent('#torque .p-step h2');
     const set = await box(page, '.ready');
     await wrenchSet(page);
-    assert.equal(await at(page), 'bolt');
-    assert.equal(await number(page), '1');
+    assert.equal(await at(page), 'bolt', 'torque: what the step shown asks for');
+    assert.equal(await number(page), '1', 'torque: the number of the bolt shown');
     const done = await box(page, '.go');
     assert.ok(done.y > set.bottom, 'what ends a bolt is not where the wrench was set');
     for (const n of ['2', '3', '4']) {
       await next(page);
-      assert.equal(await number(page), n);
+      assert.equal(await number(page), n, 'torque: the number of the bolt shown');
       assert.equal((await focused(page)).tag, 'BUTTON', 'the focus stays on the button');
     }
     await tapAndRest(page, '.p-step .bar [data-set]');
-    assert.equal(await number(page), '3');
+    assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
     // A reload in the middle: the same step, still alone.
     await reload(page);
-    assert.equal(await number(page), '3');
-    assert.deepEqual(await alone(page), []);
+    assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
+    assert.deepEqual(await alone(page), [], 'torque: what is shown beside the step');
     await next(page);
     await next(page);
     assert.equal(await at(page), 'set', 'the next pass does not begin by itself');
-    assert.notEqual(await page.textContent('#torque .p-step h2'), first);
+    assert.notEqual(await page.textContent('#torque .p-step h2'), first, 'torque: #torque .p-step h2: what is read there');
     assert.equal(
       await page.evaluate(() => document.activeElement.classList.contains('p-step')),
       true,
       'the focus is not lost with the button',
     );
     await wrenchSet(page);
-    assert.equal(await number(page), '1');
+    assert.equal(await number(page), '1', 'torque: the number of the bolt shown');
     await undo(page);
-    assert.equal(await at(page), 'set');
+    assert.equal(await at(page), 'set', 'torque: what the step shown asks for');
     await undo(page);
-    assert.equal(await number(page), '4');
+    assert.equal(await number(page), '4', 'torque: the number of the bolt shown');
     await undo(page);
-    assert.equal(await number(page), '3');
+    assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
     // All is shown again, the place is kept, and the plate takes no taps meanwhile.
     await tapAndRest(page, '.p-step [data-alone="no"]');
-    assert.ok((await alone(page)).includes('#torque form'));
-    assert.equal(await number(page), '3');
+    assert.ok((await alone(page)).includes('#torque form'), 'torque: what is shown beside the step');
+    assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
     await bring(page);
     await tap(page, 50, 50);
-    assert.equal((await drawn(page)).length, 4);
-    assert.deepEqual(await places(page), []);
+    assert.equal((await drawn(page)).length, 4, 'torque: the bolts that are drawn');
+    assert.deepEqual(await places(page), [], 'torque: the places of the bolts');
     await page.focus(bolt(0));
     await page.keyboard.press('ArrowLeft');
     await page.keyboard.press('Delete');
-    assert.equal((await drawn(page)).length, 4);
+    assert.equal((await drawn(page)).length, 4, 'torque: the bolts that are drawn');
     await tapAndRest(page, '.p-order [data-alone="yes"]');
     await reload(page);
-    assert.equal(await number(page), '3');
-    assert.deepEqual(await alone(page), []);
+    assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
+    assert.deepEqual(await alone(page), [], 'torque: what is shown beside the step');
   },
 );
 
 scene('a tap too many skips no bolt and no change of torque', { at: pattern, init: hurried }, async (page) => {
   await page.tap('#torque .p-order .go');
   await page.touchscreen.tap(180, 450); // where the wrench would be said to be set: the same tap again
-  assert.equal(await at(page), 'set');
+  assert.equal(await at(page), 'set', 'torque: what the step shown asks for');
   await rest(page);
   await wrenchSet(page);
   const { x, y, width, height } = await box(page, '.go');
@@ -89,16 +89,16 @@ scene('a tap too many skips no bolt and no change of torque', { at: pattern, ini
     await rest(page);
   };
   await again(60);
-  assert.equal(await number(page), '2');
+  assert.equal(await number(page), '2', 'torque: the number of the bolt shown');
   await again(150);
-  assert.equal(await number(page), '3');
+  assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
   await again(300, 60, 60);
-  assert.equal(await number(page), '4');
+  assert.equal(await number(page), '4', 'torque: the number of the bolt shown');
   await again(60, 150); // the end of the pass: what comes in its place is not tapped either
-  assert.equal(await at(page), 'set');
-  assert.deepEqual(await alone(page), []);
+  assert.equal(await at(page), 'set', 'torque: what the step shown asks for');
+  assert.deepEqual(await alone(page), [], 'torque: what is shown beside the step');
   await wrenchSet(page);
-  assert.equal(await number(page), '1');
+  assert.equal(await number(page), '1', 'torque: the number of the bolt shown');
   // A key held down is one press.
   await page.focus('#torque .p-step .go');
   for (let n = 0; n < 4; n++) {
@@ -106,12 +106,12 @@ scene('a tap too many skips no bolt and no change of torque', { at: pattern, ini
     await page.waitForTimeout(250);
   }
   await page.keyboard.up('Enter');
-  assert.equal(await number(page), '2');
+  assert.equal(await number(page), '2', 'torque: the number of the bolt shown');
   // What undoes is never held back.
   await rest(page);
   await page.tap('#torque .p-step .go');
   await undo(page);
-  assert.equal(await number(page), '2');
+  assert.equal(await number(page), '2', 'torque: the number of the bolt shown');
 });
 
 const stopped = [
@@ -222,12 +222,12 @@ scene(
     );
     assert.equal(await page.evaluate(() => document.documentElement.scrollHeight), 740);
     for (let n = 0; n < 10; n++) await undo(page);
-    assert.equal(await at(page), 'set');
+    assert.equal(await at(page), 'set', 'torque: what the step shown asks for');
     await undo(page); // before it was begun
-    assert.ok((await alone(page)).includes('#torque form'));
-    assert.equal(await page.locator('#torque .p-step').count(), 0);
+    assert.ok((await alone(page)).includes('#torque form'), 'torque: what is shown beside the step');
+    assert.equal(await page.locator('#torque .p-step').count(), 0, 'torque: #torque .p-step: how many there are');
     await reload(page);
-    assert.ok((await alone(page)).includes('#torque form'));
+    assert.ok((await alone(page)).includes('#torque form'), 'torque: what is shown beside the step');
   },
 );
 
@@ -252,35 +252,35 @@ scene(
     await page.focus('#torque .p-order .go');
     await page.keyboard.press('Enter');
     await rest(page);
-    assert.deepEqual(await alone(page), []);
+    assert.deepEqual(await alone(page), [], 'torque: what is shown beside the step');
     await tabTo(page, (at) => at.tag === 'BUTTON', 2);
     await page.keyboard.press('Enter');
     await rest(page);
-    assert.equal(await number(page), '1');
+    assert.equal(await number(page), '1', 'torque: the number of the bolt shown');
     await tabTo(page, (at) => at.tag === 'BUTTON', 2);
     await page.keyboard.press('Space');
     await rest(page);
-    assert.equal(await number(page), '2');
+    assert.equal(await number(page), '2', 'torque: the number of the bolt shown');
     await page.keyboard.press('Enter');
     await rest(page);
-    assert.equal(await number(page), '3');
+    assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
     await tabTo(page, (at) => at.do === 'undo', 6, 'Shift+Tab');
     await page.keyboard.press('Enter');
-    assert.equal(await number(page), '2');
+    assert.equal(await number(page), '2', 'torque: the number of the bolt shown');
     const width = await page.evaluate(() => document.querySelector('#torque .p-step').getBoundingClientRect().width);
     assert.ok(width > 600, `it has the width: ${width}`);
     assert.deepEqual(await awake(page), ['screen', 0], 'refused, and nothing is said of it');
     await page.focus('#torque .p-step [data-alone="no"]');
     await page.keyboard.press('Enter');
-    assert.ok((await alone(page)).includes('#torque form'));
-    assert.notEqual(await focused(page), null);
+    assert.ok((await alone(page)).includes('#torque form'), 'torque: what is shown beside the step');
+    assert.notEqual(await focused(page), null, 'torque: where the focus is');
   },
 );
 
 scene('the screen stays on while a step is shown alone', { at: pattern, init: hurried + locks(false) }, async (page) => {
-  assert.deepEqual(await awake(page), ['', 0]);
+  assert.deepEqual(await awake(page), ['', 0], 'torque: whether the screen is kept on');
   await begin(page);
-  assert.deepEqual(await awake(page), ['screen', 1]);
+  assert.deepEqual(await awake(page), ['screen', 1], 'torque: whether the screen is kept on');
   await wrenchSet(page);
   assert.deepEqual(await awake(page), ['screen', 1], 'once');
   // Another page was looked at meanwhile.
@@ -288,11 +288,11 @@ scene('the screen stays on while a step is shown alone', { at: pattern, init: hu
     globalThis.loseIt();
     document.dispatchEvent(new Event('visibilitychange'));
   });
-  assert.deepEqual(await awake(page), ['screen screen', 1]);
+  assert.deepEqual(await awake(page), ['screen screen', 1], 'torque: whether the screen is kept on');
   await page.evaluate(() => (location.hash = '#/'));
   await page.waitForFunction(() => document.body.dataset.place === 'start' && globalThis.held === 0);
   await page.evaluate(() => (location.hash = '#/torque'));
   await page.waitForFunction(() => document.body.dataset.place === 'torque' && globalThis.held === 1);
   await tapAndRest(page, '.p-step [data-alone="no"]');
-  assert.deepEqual(await awake(page), ['screen screen screen', 0]);
+  assert.deepEqual(await awake(page), ['screen screen screen', 0], 'torque: whether the screen is kept on');
 });

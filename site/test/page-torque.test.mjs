@@ -76,14 +76,18 @@ scene(
     const large = own.find((u) => u.unit === 'lbf.ft');
     assert.ok(large.size >= 36, `${large.size} px`);
     for (const u of own) if (u !== large) assert.ok(u.size < large.size / 1.5 && u.top > large.top && u.bottom <= 740, JSON.stringify(u));
-    assert.equal(await page.getAttribute('#torque .units-list [data-unit="lbf.ft"] button', 'aria-pressed'), 'true');
+    assert.equal(
+      await page.getAttribute('#torque .units-list [data-unit="lbf.ft"] button', 'aria-pressed'),
+      'true',
+      'torque: #torque .units-list [data-unit="lbf.ft"] button: its aria-pressed',
+    );
     assert.equal((await focused(page)).tag, 'BUTTON', 'the focus stays');
     await reload(page);
     assert.equal(await page.locator('#torque .units-list .own').getAttribute('data-unit'), 'lbf.ft');
     await page.tap('#torque .units-list [data-unit="lbf.ft"] button');
-    assert.equal(await page.locator('#torque .units-list .own').count(), 0);
+    assert.equal(await page.locator('#torque .units-list .own').count(), 0, 'torque: #torque .units-list .own: how many there are');
     await undo(page);
-    assert.equal(await page.locator('#torque .units-list .own').count(), 1);
+    assert.equal(await page.locator('#torque .units-list .own').count(), 1, 'torque: #torque .units-list .own: how many there are');
   },
 );
 
@@ -102,15 +106,15 @@ scene('a table of several lines is kept as it was pasted, and read line by line'
     JSON.stringify(rows),
   );
   await reload(page);
-  assert.equal(await text(page, 'table'), table);
+  assert.equal(await text(page, 'table'), table, 'torque, field table: what stands in it');
   // Enter makes a line there, and goes on to no other field.
   await page.focus(field('torque', 'table'));
   await page.keyboard.press('Control+End');
   await page.keyboard.press('Enter');
   await page.keyboard.type('M10 9 N.m');
-  assert.equal((await text(page, 'table')).split('\n').length, 4);
+  assert.equal((await text(page, 'table')).split('\n').length, 4, 'torque, field table: what stands in it');
   await undo(page);
-  assert.equal(await text(page, 'table'), table);
+  assert.equal(await text(page, 'table'), table, 'torque, field table: what stands in it');
   // A long one is read to its end.
   await page.fill(field('torque', 'table'), Array.from({ length: 60 }, () => 'M6 x 1.0 valve body to case\t10 N·m\t89 in-lb').join('\n'));
   assert.equal(await page.locator('#torque [data-slot="table"] li[data-line="60"]').getAttribute('data-verdict'), 'agree');
@@ -153,11 +157,19 @@ scene(
   'what the page holds is not seen; what is wrong with it is told all the same',
   { at: `${pattern}&progress.done=abc` },
   async (page) => {
-    assert.equal(await page.locator('#torque [data-path^="progress."]:visible, #torque [data-group="progress"]:visible').count(), 0);
+    assert.equal(
+      await page.locator('#torque [data-path^="progress."]:visible, #torque [data-group="progress"]:visible').count(),
+      0,
+      'torque: #torque [data-path^="progress."]:visible, #torque [data-group="progress"]:visible: how many there are',
+    );
     const { notes } = await expected(page, 'torque', { torque: '10 N.m', 'pattern.count': '4', 'progress.done': 'abc' });
-    assert.deepEqual(await page.$$eval('#torque .form-notes li', (all) => all.map((li) => li.textContent)), [notes['progress.done'][1]]);
-    assert.equal(await answered(page), true);
-    assert.equal((await drawn(page)).length, 4);
+    assert.deepEqual(
+      await page.$$eval('#torque .form-notes li', (all) => all.map((li) => li.textContent)),
+      [notes['progress.done'][1]],
+      'torque: #torque .form-notes li: what is read there',
+    );
+    assert.equal(await answered(page), true, 'torque: the form should be answered');
+    assert.equal((await drawn(page)).length, 4, 'torque: the bolts that are drawn');
   },
 );
 
@@ -171,14 +183,14 @@ scene('what cannot be is told beside its field, in plain words, and nothing is l
     await type(page, 'torque', path, wrong);
     const asked = { ...given, [path]: `${wrong} ${unit}`.trim() };
     await beside(page, 'torque', path, code, asked);
-    assert.deepEqual({ ...(await held(page)).texts }, { ...before.texts, [`torque-${path}`]: wrong });
+    assert.deepEqual({ ...(await held(page)).texts }, { ...before.texts, [`torque-${path}`]: wrong }, 'torque: what the form holds');
     await page.fill(field('torque', path), right);
     given[path] = `${right} ${unit}`.trim();
     if (right === '') delete given[path];
   };
   await tell('torque', '-10', 'N.m', 'range', '10');
   await tell('torque', '0', 'N.m', 'range', '10');
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'torque: the form should be answered');
   const head = await headText(page);
   await unfold(page, field('torque', 'adapter.wrench'));
   await page.fill(field('torque', 'adapter.wrench'), '300');
@@ -187,7 +199,7 @@ scene('what cannot be is told beside its field, in plain words, and nothing is l
   given['adapter.angle'] = '180 deg';
   await page.fill(field('torque', 'adapter.extension'), '300');
   assert.notEqual(await headText(page), head, 'no torque as if there were no adapter');
-  assert.equal(await answered(page), false);
+  assert.equal(await answered(page), false, 'torque: the form should not be answered');
   await tell('adapter.extension', '400', 'mm', 'conflict', '50');
   await tell('adapter.angle', '200', 'deg', 'range', '90');
   assert.match(await headText(page), /10\sN·m/);
@@ -204,11 +216,15 @@ scene('what cannot be is told beside its field, in plain words, and nothing is l
   given['fastener.into'] = 'aluminium';
   await tell('fastener.engagement', '0', 'mm', 'range', '9');
   await tell('pattern.count', '500', '', 'range', '4');
-  assert.deepEqual(await page.$$eval('#torque .note', (all) => all.map((n) => n.textContent).filter(Boolean)), []);
-  assert.equal(await page.locator('#torque .left-out').count(), 0);
+  assert.deepEqual(
+    await page.$$eval('#torque .note', (all) => all.map((n) => n.textContent).filter(Boolean)),
+    [],
+    'torque: #torque .note: what is read there',
+  );
+  assert.equal(await page.locator('#torque .left-out').count(), 0, 'torque: #torque .left-out: how many there are');
   const form = await held(page);
   await reload(page);
-  assert.deepEqual(await held(page), form);
+  assert.deepEqual(await held(page), form, 'torque: what the form holds');
 });
 
 scene(
@@ -225,7 +241,7 @@ scene(
     });
     assert.deepEqual(await drawn(page), ['1'], 'the other is drawn');
     await page.fill(field('torque', 'bolts.1.x'), '80');
-    assert.equal((await drawn(page)).length, 2);
+    assert.equal((await drawn(page)).length, 2, 'torque: the bolts that are drawn');
   },
 );
 
@@ -237,7 +253,7 @@ scene('a class “8,8” and 500 bolts by link are told, and nothing is dropped 
   const loose = () => page.$$eval('#torque .form-notes li', (all) => all.map((li) => li.textContent));
   await go('torque=10N.m&fastener.thread=M6&fastener.class=8,8');
   assert.match((await loose()).join(' '), /8,8.*8\.8/);
-  assert.equal(await text(page, 'fastener.thread'), 'M6');
+  assert.equal(await text(page, 'fastener.thread'), 'M6', 'torque, field fastener.thread: what stands in it');
   const line = Array.from({ length: 500 }, (_, i) => `bolts.${i}.x=${(i % 20) * 5}&bolts.${i}.y=${Math.floor(i / 20) * 4}`).join('&');
   await go(`torque=10N.m&${line}`);
   assert.equal(await answered(page), true, 'the torque is answered');
@@ -246,20 +262,20 @@ scene('a class “8,8” and 500 bolts by link are told, and nothing is dropped 
   const [where] = await loose();
   assert.ok(where.includes('bolts.499.x = 95') && where.includes('bolts.200.y = 40'), 'what had no room is told');
   assert.ok((await page.locator('#torque .form-notes').boundingBox()).height < 300, 'in little room');
-  assert.equal((await places(page)).length, 200);
+  assert.equal((await places(page)).length, 200, 'torque: the places of the bolts');
   await press(page, 'undo');
-  assert.equal(await text(page, 'fastener.thread'), 'M6');
+  assert.equal(await text(page, 'fastener.thread'), 'M6', 'torque, field fastener.thread: what stands in it');
 });
 
 scene(
   'beyond the most that a plate may have, a tap says so',
   { at: `#/torque?v=1&torque=10N.m&pattern.kind=circle&pattern.count=100&pattern.width=90` },
   async (page) => {
-    assert.equal((await drawn(page)).length, 100);
+    assert.equal((await drawn(page)).length, 100, 'torque: the bolts that are drawn');
     await bring(page);
     await tap(page, 50, 50);
     await says(page, 'said', 'most');
     assert.equal(await text(page, 'pattern.count'), '100', 'and changes nothing');
-    assert.deepEqual(await places(page), []);
+    assert.deepEqual(await places(page), [], 'torque: the places of the bolts');
   },
 );

@@ -11,11 +11,11 @@ scene('a recording of a megabyte is there after a reload, and is not written aga
   const megabyte = ramp(45_000, 9)
     .slice(0, 1 << 20)
     .replace(/\n[^\n]*$/, '\n');
-  assert.ok(megabyte.length > (1 << 20) - 40);
+  assert.ok(megabyte.length > (1 << 20) - 40, `a recording of a megabyte was wanted, not of ${megabyte.length} bytes`);
   await pick(page, csv(megabyte, 'megabyte.csv'));
   await read(page, 'megabyte.csv');
   await answers(page, megabyte);
-  assert.equal(await kept(page), megabyte);
+  assert.equal(await kept(page), megabyte, 'trace: the recording that the device keeps');
   assert.ok((await stored(page, 'trace')).length < 2000, 'the form itself is short');
   await page.evaluate(() => {
     globalThis.written = [];
@@ -29,9 +29,9 @@ scene('a recording of a megabyte is there after a reload, and is not written aga
   assert.deepEqual([...new Set(await page.evaluate(() => globalThis.written))], ['ohmwright/trace']);
   await page.reload();
   await ready(page);
-  assert.equal(await page.textContent('#trace .file-name'), 'megabyte.csv');
+  assert.equal(await page.textContent('#trace .file-name'), 'megabyte.csv', 'trace: #trace .file-name: what is read there');
   await answers(page, megabyte, { supply: '13.5 V' });
-  assert.equal(await page.isVisible('#trace .unkept'), false);
+  assert.equal(await page.isVisible('#trace .unkept'), false, 'trace: #trace .unkept: should not be seen');
 });
 
 scene('beside a long recording typing is not held up: it is gone through once the typing pauses', { at: SUPPLY }, async (page) => {
@@ -77,12 +77,12 @@ scene('two megabytes: told beside the field, and nothing is lost', { at: SUPPLY 
       ),
     );
     await read(page, `${size}.csv`);
-    assert.equal(await answered(page), false);
+    assert.equal(await answered(page), false, 'trace: the form should not be answered');
     const told = await note(page, 'trace', 'recording');
     assert.match(told, /1048576/);
-    assert.equal(await page.getAttribute(field('trace', 'recording'), 'aria-invalid'), 'true');
-    assert.ok(await page.isVisible('[id="trace-recording-note"]'));
-    assert.equal(await page.inputValue(field('trace', 'supply')), '13.8');
+    assert.equal(await page.getAttribute(field('trace', 'recording'), 'aria-invalid'), 'true', 'trace, field recording: its aria-invalid');
+    assert.ok(await page.isVisible('[id="trace-recording-note"]'), 'trace: [id="trace-recording-note"]: should be seen');
+    assert.equal(await page.inputValue(field('trace', 'supply')), '13.8', 'trace, field supply: what stands in it');
   }
   for (let n = 0; n < 3; n++) await undo(page);
   await read(page, 'run 3.csv');
@@ -105,17 +105,17 @@ scene(
   async (page) => {
     await pick(page, csv(short));
     await read(page, 'run 3.csv');
-    assert.equal(await page.isVisible('#trace .unkept'), false);
+    assert.equal(await page.isVisible('#trace .unkept'), false, 'trace: #trace .unkept: should not be seen');
     await pick(page, csv(long, 'long.csv'));
     await read(page, 'long.csv');
     await answers(page, long);
-    assert.equal(await page.isVisible('#trace .unkept'), true);
-    assert.equal(await kept(page), null);
+    assert.equal(await page.isVisible('#trace .unkept'), true, 'trace: #trace .unkept: should be seen');
+    assert.equal(await kept(page), null, 'trace: the recording that the device keeps');
     await type(page, 'trace', 'supply', '13.5');
-    assert.equal(await page.isVisible('#trace .unkept'), true);
+    assert.equal(await page.isVisible('#trace .unkept'), true, 'trace: #trace .unkept: should be seen');
     await page.reload();
     await ready(page);
-    assert.equal(await page.isVisible('#trace .file'), false);
+    assert.equal(await page.isVisible('#trace .file'), false, 'trace: #trace .file: should not be seen');
     assert.equal(await page.inputValue(field('trace', 'supply')), '13.5', 'all else is there');
   },
 );
@@ -127,16 +127,16 @@ scene('taken away, replaced, begun anew: undo brings the recording back, by its 
   await read(page, 'other.csv');
   await press(page, 'away');
   await gone(page);
-  assert.equal(await kept(page), null);
-  assert.equal((await focused(page)).id, 'trace-recording');
-  assert.equal(await answered(page), false);
+  assert.equal(await kept(page), null, 'trace: the recording that the device keeps');
+  assert.equal((await focused(page)).id, 'trace-recording', 'trace: where the focus is');
+  assert.equal(await answered(page), false, 'trace: the form should not be answered');
   await undo(page);
   await read(page, 'other.csv');
-  assert.equal(await kept(page), long);
+  assert.equal(await kept(page), long, 'trace: the recording that the device keeps');
   await undo(page);
   await read(page, 'run 3.csv');
   await answers(page, short);
-  assert.equal(await kept(page), short);
+  assert.equal(await kept(page), short, 'trace: the recording that the device keeps');
   await clear(page);
   await press(page, 'clear');
   await gone(page);
@@ -144,7 +144,7 @@ scene('taken away, replaced, begun anew: undo brings the recording back, by its 
   await read(page, 'run 3.csv');
   await undo(page);
   await gone(page);
-  assert.equal(await kept(page), null);
+  assert.equal(await kept(page), null, 'trace: the recording that the device keeps');
 });
 
 scene('an empty file changes nothing, and is told', { at: SUPPLY }, async (page) => {
@@ -152,6 +152,6 @@ scene('an empty file changes nothing, and is told', { at: SUPPLY }, async (page)
   await read(page, 'run 3.csv');
   await pick(page, csv('', 'empty.csv'));
   await says(page, 'said', 'file.empty');
-  assert.equal(await page.textContent('#trace .file-name'), 'run 3.csv');
+  assert.equal(await page.textContent('#trace .file-name'), 'run 3.csv', 'trace: #trace .file-name: what is read there');
   await answers(page, short);
 });

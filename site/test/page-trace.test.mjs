@@ -51,7 +51,7 @@ scene(
     );
     await page.goto(`${base}#/trace`);
     await page.waitForFunction(() => document.body.dataset.place === 'trace');
-    assert.equal(await page.textContent('#trace .file-name'), 'on a field.csv');
+    assert.equal(await page.textContent('#trace .file-name'), 'on a field.csv', 'trace: #trace .file-name: what is read there');
     // What leaves again leaves no mark.
     await page.evaluate(() => {
       const dataTransfer = new DataTransfer();
@@ -59,7 +59,7 @@ scene(
       for (const type of ['dragover', 'dragleave'])
         document.querySelector('#trace').dispatchEvent(new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true }));
     });
-    assert.equal(await page.locator('.dropping').count(), 0);
+    assert.equal(await page.locator('.dropping').count(), 0, 'trace: .dropping: how many there are');
     // A text dragged about is no file: an input may have it.
     const taken = await page.evaluate(() => {
       const dataTransfer = new DataTransfer();
@@ -68,7 +68,7 @@ scene(
         .querySelector('#trace-supply')
         .dispatchEvent(new DragEvent('dragover', { dataTransfer, bubbles: true, cancelable: true }));
     });
-    assert.equal(taken, false);
+    assert.equal(taken, false, 'trace: a text that is dragged about should be left to the field under it');
   },
 );
 
@@ -96,7 +96,7 @@ scene(
     await page.fill(field('trace', 'supply'), '');
     await page.focus(field('trace', 'supply'));
     await page.keyboard.press('Control+V');
-    assert.equal(await page.inputValue(field('trace', 'supply')), '12.6');
+    assert.equal(await page.inputValue(field('trace', 'supply')), '12.6', 'trace, field supply: what stands in it');
     await answers(page, long, { supply: '12.6 V' });
   },
 );
@@ -119,7 +119,7 @@ for (const [name, buffer] of Object.entries(bytes)) {
     await pick(page, { name: 'run.csv', mimeType: 'text/csv', buffer });
     await read(page, 'run.csv');
     const text = name.startsWith('western') ? short.replace('\n', ' µ 20 °C\n') : short;
-    assert.equal(await kept(page), text);
+    assert.equal(await kept(page), text, 'trace: the recording that the device keeps');
   });
 }
 
@@ -136,7 +136,7 @@ scene('the big button and what is beside it are large enough, and named', { at: 
   }
   const label = await page.textContent('[id="trace-recording-label"]');
   assert.equal(await page.locator(field('trace', 'recording')).evaluate((e) => e.labels.length), 1);
-  assert.ok((await page.getByLabel(label).count()) >= 1);
+  assert.ok((await page.getByLabel(label).count()) >= 1, 'trace: how many there are');
 });
 
 // ---- out
@@ -165,6 +165,7 @@ scene('nothing of a recording is sent anywhere', { at: SUPPLY, fresh: true }, as
         .some((r) => ['fetch', 'xmlhttprequest', 'beacon'].includes(r.initiatorType) && !/ohmwright\.wasm$/.test(r.name)),
     ),
     false,
+    'trace: the page should fetch nothing but its module',
   );
   const own = /^(https?:\/\/)?([a-z-]+\.)*(googleapis|google|gvt1)\.com[:/]/; // the browser's own
   assert.deepEqual(
@@ -186,7 +187,7 @@ scene(
     await pick(page, csv(brief));
     await answers(page, brief);
     const link = await share();
-    assert.equal(await page.textContent('#said'), await word(page, 'copied'));
+    assert.equal(await page.textContent('#said'), await word(page, 'copied'), 'trace: #said: what is read there');
     assert.match(link, /&?recording=/);
     await pick(page, csv(long, 'long.csv'));
     await read(page, 'long.csv');
@@ -223,12 +224,12 @@ for (const [name, [text, says]] of Object.entries(wrong)) {
     await clear(page);
     await pick(page, csv(text, 'bad.csv'));
     await read(page, 'bad.csv');
-    assert.equal(await answered(page), false);
+    assert.equal(await answered(page), false, 'trace: the form should not be answered');
     assert.equal(await page.textContent('#said'), '', 'no good news over what is wrong');
     const { notes } = await expected(page, 'trace', asked(text));
-    assert.equal(await note(page, 'trace', 'recording'), notes.recording[1]);
+    assert.equal(await note(page, 'trace', 'recording'), notes.recording[1], 'trace, field recording: what is told beside it');
     assert.match(notes.recording[1], says);
-    assert.equal(await page.inputValue(field('trace', 'supply')), '13.8');
+    assert.equal(await page.inputValue(field('trace', 'supply')), '13.8', 'trace, field supply: what stands in it');
     await undo(page);
     await read(page, 'run 3.csv');
     await answers(page, short);

@@ -12,8 +12,8 @@ useBrowser();
 // ---- typing
 
 scene('the answer follows every keystroke', { at: '#/winding' }, async (page) => {
-  assert.equal(await verdict(page), 'waiting');
-  assert.equal(await answered(page), false);
+  assert.equal(await verdict(page), 'waiting', 'winding: the verdict');
+  assert.equal(await answered(page), false, 'winding: the form should not be answered');
   const given = {};
   const heads = [];
   for (const [path, unit, text] of [
@@ -31,19 +31,19 @@ scene('the answer follows every keystroke', { at: '#/winding' }, async (page) =>
     }
   }
   assert.ok(new Set(heads).size >= 5, `the head took few forms: ${JSON.stringify(heads)}`);
-  assert.equal(await verdict(page), 'within');
+  assert.equal(await verdict(page), 'within', 'winding: the verdict');
   await page.focus(field('winding', 'reading'));
   await page.keyboard.press('End');
   for (let n = 0; n < 4; n++) await page.keyboard.press('Backspace');
-  assert.equal(await page.inputValue(field('winding', 'reading')), '1');
-  assert.equal(await verdict(page), 'below');
+  assert.equal(await page.inputValue(field('winding', 'reading')), '1', 'winding, field reading: what stands in it');
+  assert.equal(await verdict(page), 'below', 'winding: the verdict');
 });
 
 scene('each kind of verdict', { at: '#/winding' }, async (page) => {
   await reads(page, '13');
   // No row: a corrected value, and no verdict on it.
-  assert.equal(await answered(page), true);
-  assert.deepEqual(await rowVerdicts(page), []);
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
+  assert.deepEqual(await rowVerdicts(page), [], 'winding: the verdicts of the rows');
   await shows(page, 12.799); // 13 × 254.5/258.5
   await row(page, 0, '12', '14.5');
   // 13 ohm at 24 degC is 12.799 ohm at 20 degC (234.5 rule), 4 standard uncertainties inside 12 to 14.5.
@@ -60,44 +60,44 @@ scene('each kind of verdict', { at: '#/winding' }, async (page) => {
   await type(page, 'winding', 'reading', '13');
   await press(page, 'add');
   await row(page, 1, '16', '18');
-  assert.equal(await verdict(page), 'disagree');
-  assert.deepEqual(await rowVerdicts(page), ['within', 'below']);
-  assert.ok((await codes(page)).includes('rows_disagree'));
+  assert.equal(await verdict(page), 'disagree', 'winding: the verdict');
+  assert.deepEqual(await rowVerdicts(page), ['within', 'below'], 'winding: the verdicts of the rows');
+  assert.ok((await codes(page)).includes('rows_disagree'), 'winding: the warnings shown');
   await page.click('[data-path="reading"] [data-put="OL"]');
-  assert.equal(await verdict(page), 'open');
-  assert.deepEqual(await rowVerdicts(page), ['above', 'above']);
+  assert.equal(await verdict(page), 'open', 'winding: the verdict');
+  assert.deepEqual(await rowVerdicts(page), ['above', 'above'], 'winding: the verdicts of the rows');
 });
 
 scene('a hot winding is judged at the temperature of its row', { at: '#/winding' }, async (page) => {
   // A row of 5.0 to 5.6 ohm at 20 degC: 6.6 ohm at 88 degC is 6.6 × 254.5/322.5 = 5.21 ohm.
   await reads(page, '6.6', '88');
   await row(page, 0, '4.6', '5.9');
-  assert.equal(await verdict(page), 'within');
+  assert.equal(await verdict(page), 'within', 'winding: the verdict');
   await shows(page, 5.208);
   await type(page, 'winding', 'at', '20');
-  assert.equal(await verdict(page), 'above');
+  assert.equal(await verdict(page), 'above', 'winding: the verdict');
 });
 
 scene('OL, 0 and the sign have buttons, and the echo says what was read', { at: '#/winding' }, async (page) => {
   await type(page, 'winding', 'at', '24');
   await page.click('[data-path="reading"] [data-put="OL"]');
-  assert.equal(await page.inputValue(field('winding', 'reading')), 'OL');
-  assert.equal(await verdict(page), 'open');
+  assert.equal(await page.inputValue(field('winding', 'reading')), 'OL', 'winding, field reading: what stands in it');
+  assert.equal(await verdict(page), 'open', 'winding: the verdict');
   const open = await echo(page, 'winding', 'reading');
   await page.click('[data-path="reading"] [data-put="0"]');
-  assert.equal(await page.inputValue(field('winding', 'reading')), '0');
+  assert.equal(await page.inputValue(field('winding', 'reading')), '0', 'winding, field reading: what stands in it');
   const short = await echo(page, 'winding', 'reading');
   assert.ok(open && short && open !== short && !/^[\d\s.Ω]*$/.test(open + short), `${open} / ${short}`);
-  assert.equal(await answered(page), true);
-  assert.ok((await codes(page)).includes('near_zero'));
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
+  assert.ok((await codes(page)).includes('near_zero'), 'winding: the warnings shown');
   await type(page, 'winding', 'reading', '13');
   const warm = await headText(page);
   await page.click('[data-path="at"] [data-put="sign"]');
   assert.match(await page.inputValue(field('winding', 'at')), /^[-\u2212]24$/);
-  assert.notEqual(await headText(page), warm);
+  assert.notEqual(await headText(page), warm, 'winding: the head of the answer');
   await page.click('[data-path="at"] [data-put="sign"]');
-  assert.equal(await page.inputValue(field('winding', 'at')), '24');
-  assert.equal(await headText(page), warm);
+  assert.equal(await page.inputValue(field('winding', 'at')), '24', 'winding, field at: what stands in it');
+  assert.equal(await headText(page), warm, 'winding: the head of the answer');
 });
 
 scene('units are chosen beside the number', { at: '#/winding' }, async (page) => {
@@ -108,15 +108,15 @@ scene('units are chosen beside the number', { at: '#/winding' }, async (page) =>
   assert.equal(head, (await expected(page, 'winding', { reading: '13 ohm', at: '24 degC' })).head);
   assert.match(await echo(page, 'winding', 'at'), /24\s*°C/);
   await choose(page, 'winding-at-unit', 'degC');
-  assert.notEqual(await headText(page), head);
+  assert.notEqual(await headText(page), head, 'winding: the head of the answer');
   await type(page, 'winding', 'reading', '0.013');
   await choose(page, 'winding-reading-unit', 'kohm');
   await type(page, 'winding', 'at', '24');
-  assert.equal((await headText(page)).replace(/ ± .*/, ''), head.replace(/ ± .*/, ''));
+  assert.equal((await headText(page)).replace(/ ± .*/, ''), head.replace(/ ± .*/, ''), 'winding: the head of the answer');
   assert.match(await echo(page, 'winding', 'reading'), /13\s*Ω/);
   // A unit that is typed wins over the one chosen.
   await type(page, 'winding', 'reading', '13 ohm');
-  assert.equal(await headText(page), head);
+  assert.equal(await headText(page), head, 'winding: the head of the answer');
   // The most of a row takes the unit of its least.
   assert.equal(await page.locator('[data-path="specs.0.max"] .unit').textContent(), 'Ω');
 });
@@ -137,13 +137,21 @@ scene('two in series, a loom, another metal, a driver: what is folded counts', {
   assert.deepEqual(shown, ['no']);
   await type(page, 'winding', 'known_good.reading', '13');
   await type(page, 'winding', 'known_good.at', '24');
-  assert.equal(await page.$$eval('#winding-answer p[data-verdict]', (all) => all.length), 2);
+  assert.equal(
+    await page.$$eval('#winding-answer p[data-verdict]', (all) => all.length),
+    2,
+    'winding: #winding-answer p[data-verdict]: what is read there',
+  );
 });
 
 // ---- the reader's notation
 
 scene('a reader who writes a decimal comma', { at: '#/winding', locale: 'de-DE' }, async (page) => {
-  assert.equal(await page.getAttribute(field('winding', 'meter.resolution'), 'placeholder'), '0,1');
+  assert.equal(
+    await page.getAttribute(field('winding', 'meter.resolution'), 'placeholder'),
+    '0,1',
+    'winding, field meter.resolution: its placeholder',
+  );
   await reads(page, '6,9', '88');
   await row(page, 0, '5,0', '5,6');
   await shows(page, 5.4451); // 6.9 × 254.5/322.5
@@ -154,29 +162,29 @@ scene('a reader who writes a decimal comma', { at: '#/winding', locale: 'de-DE' 
   // A point is read too, where it has one reading only.
   const head = await headText(page);
   await type(page, 'winding', 'reading', '6.9');
-  assert.equal(await headText(page), head);
+  assert.equal(await headText(page), head, 'winding: the head of the answer');
   await type(page, 'winding', 'reading', '1.250');
   const told = await note(page, 'winding', 'reading');
   assert.ok(/\b1[.,]250?\b/.test(told) && /\b1250\b/.test(told), told);
-  assert.equal(await answered(page), false);
+  assert.equal(await answered(page), false, 'winding: the form should not be answered');
   await type(page, 'winding', 'reading', '1,250');
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
   const before = await held(page);
   await page.reload();
   await ready(page);
-  assert.deepEqual(await held(page), before);
-  assert.equal(await page.inputValue(field('winding', 'reading')), '1,250');
-  assert.equal(await answered(page), true);
+  assert.deepEqual(await held(page), before, 'winding: what the form holds');
+  assert.equal(await page.inputValue(field('winding', 'reading')), '1,250', 'winding, field reading: what stands in it');
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
 });
 
 scene('an example shows the reader’s comma, and a link opened does', { at: '#/winding', locale: 'de-DE' }, async (page) => {
   await press(page, 'demo');
-  assert.equal(await page.inputValue(field('winding', 'reading')), '6,90');
+  assert.equal(await page.inputValue(field('winding', 'reading')), '6,90', 'winding, field reading: what stands in it');
   const here = await headText(page);
   await page.evaluate(() => (location.hash = '#/winding?reading=9.750ohm&at=24degC'));
   await page.waitForFunction(() => document.getElementById('winding-reading').value === '9,750');
-  assert.equal(await answered(page), true);
-  assert.notEqual(await headText(page), here);
+  assert.equal(await answered(page), true, 'winding: the form should be answered');
+  assert.notEqual(await headText(page), here, 'winding: the head of the answer');
 });
 
 for (const locale of ['ar-EG', 'hi-IN', 'fr-FR', 'de-CH', 'fa-IR']) {
@@ -204,6 +212,6 @@ for (const locale of ['ar-EG', 'hi-IN', 'fr-FR', 'de-CH', 'fa-IR']) {
       return inputs.length > 5 ? wrong : ['too few fields'];
     });
     assert.deepEqual(faults, []);
-    assert.equal(await headText(page), before);
+    assert.equal(await headText(page), before, 'winding: the head of the answer');
   });
 }

@@ -34,7 +34,7 @@ scene(
     for (const tile of ['winding', 'loop', 'circuit', 'drive', 'trace', 'code', 'exercise']) {
       await page.goto(`${base}#/${tile}`);
       await press(page, 'demo');
-      assert.equal(await answered(page), true);
+      assert.equal(await answered(page), true, 'the tool shown: the form should be answered');
     }
     assert.ok(asked.size > 8, `only ${asked.size} requests seen`);
     for (const [url, status] of asked) {
@@ -80,7 +80,7 @@ scene(
       return { holed: Boolean(globalThis.holed), fetched, seen: globalThis.violations.length };
     });
     assert.deepEqual([tried.holed, tried.fetched], [false, 'refused']);
-    assert.ok(tried.seen >= 2);
+    assert.ok(tried.seen >= 2, `the browser should report two breaches of the policy or more, not ${tried.seen}`);
   },
 );
 
@@ -90,8 +90,8 @@ scene('markup typed into a field stays text', { at: '#/winding' }, async (page) 
   await type(page, 'winding', 'at', '24');
   await type(page, 'winding', 'specs.0.min', '12');
   await page.fill(field('winding', 'specs.0.name'), text);
-  assert.ok((await answerText(page)).includes(text));
-  assert.equal(await page.locator('main img, main script').count(), 0);
+  assert.ok((await answerText(page)).includes(text), 'the tool shown: the answer');
+  assert.equal(await page.locator('main img, main script').count(), 0, 'the tool shown: main img, main script: how many there are');
 });
 
 scene(
@@ -104,7 +104,7 @@ scene(
       for (const e of document.querySelectorAll('#winding .verdict, #winding .body .drawing')) e.seen = true;
     });
     await page.fill(field('winding', 'reading'), '6.8');
-    assert.equal(await headText(page), (await expected(page, 'winding', given('6.8'))).head);
+    assert.equal(await headText(page), (await expected(page, 'winding', given('6.8'))).head, 'the tool shown: the head of the answer');
     assert.deepEqual(
       await page.$$eval('#winding .verdict, #winding .body .drawing', (all) => all.map((e) => e.seen === true)),
       [true, true],
@@ -124,7 +124,7 @@ scene(
     });
     assert.match(await headText(page), /translated/);
     await page.fill(field('winding', 'reading'), '9.9');
-    assert.equal(await headText(page), (await expected(page, 'winding', given('9.9'))).head);
+    assert.equal(await headText(page), (await expected(page, 'winding', given('9.9'))).head, 'the tool shown: the head of the answer');
   },
 );
 
@@ -177,8 +177,8 @@ scene(
     assert.match(await stored(page, 'winding'), /"13"/);
     page.letCome();
     await ready(page);
-    assert.equal(await answered(page), true);
-    assert.equal(await page.inputValue(field('winding', 'reading')), '13');
+    assert.equal(await answered(page), true, 'the tool shown: the form should be answered');
+    assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
   },
 );
 

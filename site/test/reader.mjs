@@ -8,7 +8,7 @@ export const word = (page, key) => page.evaluate((k) => JSON.parse(document.getE
 // says waits until an element of the page says a key's words.
 export async function says(page, id, key) {
   const text = await word(page, key);
-  assert.ok(text, key);
+  assert.ok(text, `the page has no words for the key ${key}`);
   await page.waitForFunction(([id, text]) => document.getElementById(id).textContent.includes(text), [id, text]);
 }
 
@@ -101,19 +101,23 @@ export const expected = (page, tool, given) =>
 // beside checks that a field has a fault of a code beside it, worded as the core words it, and that it is marked.
 export async function beside(page, tool, path, code, given) {
   const { notes } = await expected(page, tool, given);
-  assert.equal(notes[path]?.[0], code, `${path}: the core says ${JSON.stringify(notes)}`);
-  assert.equal(await note(page, tool, path), notes[path][1], path);
-  assert.equal(await page.getAttribute(field(tool, path), 'aria-invalid'), 'true', path);
-  assert.ok(await page.isVisible(`[id="${tool}-${path}-note"]`), `${path}: the note is seen`);
+  const name = `${tool}, field ${path}`;
+  assert.equal(notes[path]?.[0], code, `${name}: the core should tell the fault ${code} of it, and tells ${JSON.stringify(notes)}`);
+  assert.equal(await note(page, tool, path), notes[path][1], `${name}: the page should tell beside it what the core tells`);
+  assert.equal(await page.getAttribute(field(tool, path), 'aria-invalid'), 'true', `${name}: it should be marked as wrong`);
+  assert.ok(await page.isVisible(`[id="${tool}-${path}-note"]`), `${name}: what is told beside it should be seen`);
 }
 
 // shows checks that the number before the "±" at the head is a value, to the last figure shown; however many are shown.
 export async function shows(page, want) {
   const text = await headText(page);
   const m = /([-\u2212]?\d+(?:[.,](\d+))?) ± /.exec(text);
-  assert.ok(m, text);
+  assert.ok(m, `the head should show a number with its uncertainty, and shows “${text}”`);
   const got = Number(m[1].replace('\u2212', '-').replace(',', '.'));
-  assert.ok(Math.abs(got - want) <= 0.5001 * 10 ** -(m[2]?.length ?? 0), `${text}; want ${want}`);
+  assert.ok(
+    Math.abs(got - want) <= 0.5001 * 10 ** -(m[2]?.length ?? 0),
+    `the head should show ${want} before the “±”, and shows “${text}”`,
+  );
 }
 
 // ---- a hand on a slider
