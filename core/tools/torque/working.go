@@ -2,7 +2,6 @@ package torque
 
 import (
 	"fmt"
-	"math"
 
 	"ohmwright/core/fastener"
 	"ohmwright/core/quantity"
