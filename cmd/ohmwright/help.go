@@ -46,15 +46,17 @@ const widest = 116
 // indented.
 func wrapped(text, separator, indent string) string {
 	var lines []string
-	line := ""
+	line, unit := "", ""
 	for _, part := range strings.SplitAfter(text, separator) {
-		inText := strings.Count(line, `"`)%2 == 1
-		if line != "" && !inText && len([]rune(line+part)) > widest {
+		if unit += part; strings.Count(unit, `"`)%2 == 1 {
+			continue
+		}
+		if line != "" && len([]rune(line+unit)) > widest {
 			lines, line = append(lines, strings.TrimRight(line, " ")), indent
 		}
-		line += part
+		line, unit = line+unit, ""
 	}
-	return strings.Join(append(lines, line), "\n")
+	return strings.Join(append(lines, line+unit), "\n")
 }
 
 // without is a request without one of its fields.
