@@ -1,8 +1,9 @@
 // Starts the core, shows the place that the address names, and carries out what belongs to no single form.
 import { keepAwake } from './awake.js';
-import { Form, randomText, setText } from './form.js';
+import { Form } from './form.js';
 import { keepOffline } from './offline.js';
-import { Store, emptyForm, readForm, readRows, writeForm, writeRows } from './state.js';
+import { setText } from './paint.js';
+import { Store, emptyForm, randomText, readForm, readRows, writeForm, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
 const store = new Store(() => localStorage);
@@ -161,14 +162,14 @@ function formOf(tool) {
   localise(section);
   forms.set(tool, form);
   const { form: state } = load(tool, readForm);
-  loadFiles(tool, state, form.files().map((f) => f.path));
-  if (Object.keys(state.rows).length === 0) state.rows = form.begun();
+  loadFiles(tool, state, form.fields.files().map((f) => f.path));
+  if (Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
   form.restore(state);
   // An exercise is there at once.
-  const fresh = form.freshButton();
+  const fresh = form.fields.freshButton();
   if (fresh && Object.keys(state.given).length === 0) fresh.closest('.entry').querySelector('input').value = randomText();
   form.last = form.snapshot();
-  for (const name in shelves) form.showKept(name, shelves[name]);
+  for (const name in shelves) form.shelf.show(name, shelves[name]);
   document.getElementById('main').append(section);
   return form;
 }
@@ -176,7 +177,7 @@ function formOf(tool) {
 function changeShelf(name, entries, key) {
   shelves[name] = entries;
   save(name, writeRows(entries));
-  for (const form of forms.values()) form.showKept(name, entries);
+  for (const form of forms.values()) form.shelf.show(name, entries);
   if (key) tell(key);
 }
 
@@ -186,7 +187,7 @@ async function command(name, form) {
       tell(form.undo() ? 'undone' : 'nothing');
       break;
     case 'clear':
-      form.replace({ ...emptyForm(), rows: form.begun() });
+      form.replace({ ...emptyForm(), rows: form.fields.begun() });
       tell('cleared');
       form.section.scrollIntoView();
       break;
@@ -205,7 +206,7 @@ async function command(name, form) {
 // share hands out a form's link. Where a field can be filled in anew at random, the link is to be worked on by others: what it
 // lets begin anew is left out.
 async function share(form) {
-  const { clears } = form.freshButton()?.dataset ?? {};
+  const { clears } = form.fields.freshButton()?.dataset ?? {};
   const bare = clears?.split(' ').reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
   const without = form.left.length > 0 ? ['left'] : [];
   const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
@@ -230,8 +231,6 @@ async function share(form) {
 
 // ---- places
 
-const FEW = 5; // of what a link has beyond what a form has room for: told one by one
-
 // openLink puts a link into its form, as one step of undo.
 function openLink(link, key) {
   const opened = ask(() => core.open(link, document.documentElement.lang, locale));
@@ -244,19 +243,14 @@ function openLink(link, key) {
     say(notes.join(' '), 'link');
     return;
   }
-  form.remember(form.snapshot());
-  form.edited = null;
-  const unplaced = form.opened(opened.fields);
-  const lost = unplaced.map(([path, text]) => `${path} = ${text}`);
-  form.stray = notes.concat(lost.length > FEW ? [lost.join(', ')] : lost);
-  form.changed();
+  form.open(opened.fields, notes);
   if (key) tell(key);
 }
 
 // carry takes readings over to another tool's form; where that form has a field for a random text, all of it begins anew.
 function carry(tool, given) {
   const form = formOf(tool);
-  const fresh = form.freshButton()?.closest('.field').dataset.path;
+  const fresh = form.fields.freshButton()?.closest('.field').dataset.path;
   if (fresh) {
     openLink(`#/${tool}?${new URLSearchParams({ ...given, [fresh]: randomText() })}`, 'hidden');
   } else {
@@ -301,11 +295,14 @@ window.addEventListener('hashchange', () => {
 });
 
 for (const tile of document.querySelectorAll('[data-demo].tile')) {
-  tile.addEventListener('click', () => globalThis.ohmwright.then(() => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example')));
+  const open = () => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example');
+  tile.addEventListener('click', () => globalThis.ohmwright.then(open));
 }
 
 // A file dropped where nothing takes it would be opened in place of the page.
-for (const name of ['dragover', 'drop']) window.addEventListener(name, (e) => e.dataTransfer?.types.includes('Files') && e.preventDefault());
+for (const name of ['dragover', 'drop']) {
+  window.addEventListener(name, (e) => e.dataTransfer?.types.includes('Files') && e.preventDefault());
+}
 
 // ---- look
 
@@ -323,7 +320,9 @@ let focus = null;
 window.addEventListener('beforeprint', () => {
   focus = document.activeElement;
   forms.get(document.body.dataset.place)?.print(true);
-  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('.entry > :is(input, .lines):not(:placeholder-shown)'));
+  const filled = '.entry > :is(input, .lines):not(:placeholder-shown)';
+  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')];
+  folded = folded.filter((details) => details.closest('.body') || details.querySelector(filled));
   for (const d of folded) d.open = true;
 });
 window.addEventListener('afterprint', () => {

@@ -35,7 +35,8 @@ export class FileText {
   size() {
     const bytes = new Blob([this.text]).size;
     const [unit, of] = [['byte', 1], ['kilobyte', 1e3], ['megabyte', 1e6]].findLast(([, of]) => bytes >= of);
-    const size = new Intl.NumberFormat(this.locale, { style: 'unit', unit, maximumSignificantDigits: 3, numberingSystem: 'latn' }).format(bytes / of);
+    const style = { style: 'unit', unit, maximumSignificantDigits: 3, numberingSystem: 'latn' };
+    const size = new Intl.NumberFormat(this.locale, style).format(bytes / of);
     return bytes === ENOUGH ? `> ${size}` : size;
   }
 
@@ -63,4 +64,65 @@ export async function readFile(file) {
   } catch {
     return new TextDecoder('windows-1252').decode(bytes);
   }
+}
+
+// takeFiles takes a file or a text for a form while the form is shown: dropped anywhere on the page, or pasted.
+export function takeFiles(form) {
+  const { section, fields } = form;
+  const target = (e) => fields.at(e.target.closest?.('.f-file')?.dataset.path) ?? fields.files()[0];
+  const dropping = (on) => section.classList.toggle('dropping', on);
+  const on = (name, act) =>
+    document.addEventListener(name, (e) => !section.hidden && e.dataTransfer.types.includes('Files') && act(e));
+  for (const name of ['dragenter', 'dragover']) {
+    on(name, (e) => {
+      e.preventDefault();
+      e.dataTransfer.dropEffect = 'copy';
+      dropping(true);
+    });
+  }
+  on('dragleave', (e) => e.relatedTarget ?? dropping(false));
+  on('drop', (e) => {
+    e.preventDefault();
+    dropping(false);
+    take(form, target(e), e.dataTransfer.files[0]);
+  });
+  document.addEventListener('paste', (e) => {
+    if (section.hidden || e.target.closest?.('input, textarea:not(.paste)')) return;
+    const [file] = e.clipboardData.files;
+    const text = e.clipboardData.getData('text/plain');
+    if (!file && !text) return;
+    e.preventDefault();
+    take(form, target(e), file ?? text);
+  });
+}
+
+const turns = new WeakMap(); // by form: the turn of what was taken last
+
+// take puts the text of a file, or a text, into a field.
+export async function take(form, field, from) {
+  if (!from) return;
+  const turn = {};
+  turns.set(form, turn);
+  let text = from;
+  try {
+    if (from instanceof File) text = await readFile(from);
+  } catch {
+    return form.hooks.tell('file.unread');
+  }
+  if (turns.get(form) !== turn) return; // another one came in the meantime
+  if (text === '') return form.hooks.tell('file.empty');
+  putFile(form, field.path, text, from.name ?? '');
+  form.settle();
+  // If something is wrong with it, that is shown beside the field, and no good news covers it.
+  if (!form.fields.at(field.path).element.classList.contains('wrong')) form.hooks.tell('file.taken');
+}
+
+// putFile puts a text and its name into a field, as one step of undo.
+export function putFile(form, path, text, name) {
+  form.settle();
+  form.step();
+  const { input, element } = form.fields.at(path);
+  input.set(text, name);
+  element.classList.add('touched');
+  form.changed();
 }

@@ -99,3 +99,6 @@ export class Store {
 export function joined(text, unit) {
   return unit && /[\d.,]\s*$/.test(text) ? `${text.trim()} ${unit}` : text.trim();
 }
+
+// randomText returns a number of five digits as a text. Chance comes in here alone; the core has none.
+export const randomText = () => String(10000 + (crypto.getRandomValues(new Uint32Array(1))[0] % 90000));
