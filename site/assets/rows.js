@@ -67,13 +67,15 @@ export function cutRow(state, list, row) {
   return { given: rekeyed(state.given, rekey), units: rekeyed(state.units, rekey) };
 }
 
-// putRow writes what cutRow returned into a row.
+// putRow writes what cutRow returned into a row, in place of what was there: a unit that was chosen there must not stay beside
+// another number.
 export function putRow(state, list, row, kept) {
-  const rekey = (rest) => keyOf(list, row, rest);
+  const others = (texts) => rekeyed(texts, (key, at) => (at?.list === list && at.row === row ? null : key));
+  const own = (texts) => rekeyed(texts, (rest) => keyOf(list, row, rest));
   return {
     ...state,
-    given: { ...state.given, ...rekeyed(kept.given, rekey) },
-    units: { ...state.units, ...rekeyed(kept.units, rekey) },
+    given: { ...others(state.given), ...own(kept.given) },
+    units: { ...others(state.units), ...own(kept.units) },
     rows: { ...state.rows, [list]: Math.max(countRows(state, list), row + 1) },
   };
 }
