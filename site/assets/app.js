@@ -1,4 +1,4 @@
-// Starts the core, shows the place that the address names, and carries out what belongs to no single form.
+// Waits for the core, shows the place that the address names, and does what belongs to no single form.
 import { keepAwake } from './awake.js';
 import { Form } from './form.js';
 import { keepOffline } from './offline.js';
@@ -10,7 +10,7 @@ const store = new Store(() => localStorage);
 const locale = navigator.language || 'en';
 const said = document.getElementById('said');
 let core = null;
-const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of specifications, and what holds for a vehicle
+const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of lists, and what holds for a vehicle
 
 // ---- the core
 
@@ -19,7 +19,7 @@ globalThis.addEventListener('ohmwright-ended', () => {
   tell('lost', true);
 });
 
-// ask calls the core and reads its answer. A module that died is told, and nothing typed is lost.
+// ask calls the core and reads its answer. If the module has died, that is said and null returned; nothing typed is lost.
 function ask(call) {
   try {
     return JSON.parse(call());
@@ -32,6 +32,8 @@ function ask(call) {
 // ---- words
 
 let quiet;
+
+// say shows a message until it is tapped, or for some seconds: stays is false.
 function say(text, key, stays = true) {
   said.textContent = text;
   said.dataset.said = key;
@@ -41,7 +43,7 @@ function say(text, key, stays = true) {
 }
 const tell = (key, stays = false) => say(words[key], key, stays);
 
-// hush takes a message away that would go by itself: it is in the way.
+// hush takes a message away that would soon go by itself, as it is in the way.
 const hush = () => said.dataset.passing && say('', '');
 
 said.addEventListener('click', (e) => {
@@ -51,6 +53,8 @@ said.addEventListener('click', (e) => {
 // ---- storage
 
 const savedAt = document.getElementById('saved');
+
+// save keeps a text on the device and says whether that worked. It returns what went wrong: "", "full" or "forbidden".
 function save(key, text) {
   const fault = held.get(key) ?? store.write(key, text);
   setText(savedAt, words[fault ? `unsaved.${fault}` : 'saved']);
@@ -59,10 +63,10 @@ function save(key, text) {
   return fault;
 }
 
-// held are the keys under which something lies that could not be set aside: nothing is written over it.
+// held has the keys under which something unreadable lies that could not be set aside, and why: it is never overwritten.
 const held = new Map();
 
-// load reads what was kept under a key; what cannot be read is set aside and told.
+// load reads what was kept under a key. What cannot be read is set aside and shown.
 function load(key, read) {
   const text = store.read(key);
   const result = read(text);
@@ -74,7 +78,7 @@ function load(key, read) {
   return read(null);
 }
 
-// showAside tells what was set aside, and shows it on a tap.
+// showAside says that something was set aside, and shows it on a tap.
 function showAside(fault, text) {
   const details = document.createElement('details');
   details.className = 'aside';
@@ -90,7 +94,7 @@ function showAside(fault, text) {
 
 // ---- forms
 
-// number writes a number as the reader does, without the marks that only say which way a text runs.
+// number writes a number as the reader does, without the invisible marks for the direction of a text.
 const writers = new Map();
 function number(value, options) {
   const key = JSON.stringify(options);
@@ -98,6 +102,7 @@ function number(value, options) {
   return writers.get(key).format(value).replace(/[\u200e\u200f\u061c]/g, '');
 }
 
+// localise writes the numbers that empty fields show as the reader does.
 function localise(root) {
   for (const input of root.querySelectorAll('input[type="text"][data-default]')) {
     const n = Number(input.dataset.default);
@@ -105,9 +110,10 @@ function localise(root) {
   }
 }
 
-// saveForm saves a form, and apart from it the texts of its files, where they have changed: they may be long. It answers with
-// the files that do not fit.
-const texts = new Map(); // by key: the text that was kept last, and what was wrong with that
+const texts = new Map(); // by key: the text that was kept last, and what went wrong
+
+// saveForm saves a form. The texts of its files may be long: they are saved apart from it, and only when they change. It returns
+// the files that could not be saved.
 function saveForm(tool, state, files) {
   const given = { ...state.given };
   for (const path of files) delete given[path];
@@ -125,7 +131,7 @@ function saveForm(tool, state, files) {
 
 const fileKey = (tool, path) => `${tool}.file.${path}`;
 
-// loadFiles gives a form that was loaded the texts of its files.
+// loadFiles puts the texts of its files into a state that was loaded.
 function loadFiles(tool, state, files) {
   for (const path of files) {
     const text = store.read(fileKey(tool, path));
@@ -135,10 +141,10 @@ function loadFiles(tool, state, files) {
   }
 }
 
-// A tool's form is made when it is first shown, from its template.
-const forms = new Map();
+const forms = new Map(); // by tool: a form is made from its template when it is first shown
 const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
 
+// formOf returns a tool's form, or undefined if there is no such tool.
 function formOf(tool) {
   if (!templates.has(tool) || forms.has(tool)) return forms.get(tool);
   const section = templates.get(tool).content.firstElementChild;
@@ -174,6 +180,7 @@ function formOf(tool) {
   return form;
 }
 
+// changeShelf keeps other entries for later; key is that of the message, if there is one.
 function changeShelf(name, entries, key) {
   shelves[name] = entries;
   save(name, writeRows(entries));
@@ -181,6 +188,7 @@ function changeShelf(name, entries, key) {
   if (key) tell(key);
 }
 
+// command does what a button says that is no single form's: see acts in taps.js.
 async function command(name, form) {
   switch (name) {
     case 'undo':
@@ -203,8 +211,8 @@ async function command(name, form) {
   }
 }
 
-// share hands out a form's link. Where a field can be filled in anew at random, the link is to be worked on by others: what it
-// lets begin anew is left out.
+// share hands out a form's link. An exercise is to be worked on by others: its link leaves out what was done so far, which are the
+// fields that its random text clears.
 async function share(form) {
   const { clears } = form.fields.freshButton()?.dataset ?? {};
   const bare = clears?.split(' ').reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
@@ -247,7 +255,7 @@ function openLink(link, key) {
   if (key) tell(key);
 }
 
-// carry takes readings over to another tool's form; where that form has a field for a random text, all of it begins anew.
+// carry takes readings over to another tool's form, beside what is there; but an exercise begins anew.
 function carry(tool, given) {
   const form = formOf(tool);
   const fresh = form.fields.freshButton()?.closest('.field').dataset.path;
@@ -262,6 +270,7 @@ function carry(tool, given) {
   location.hash = `#/${tool}`;
 }
 
+// place shows what the address names.
 function place() {
   const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
   const form = show(path);
@@ -272,12 +281,12 @@ function place() {
   }
 }
 
-// aloneChanged keeps the screen on while a part of an answer is shown alone.
+// aloneChanged keeps the screen on while a part of an answer is shown alone, and no longer.
 function aloneChanged() {
   keepAwake(document.querySelector('main > .alone:not([hidden])') !== null);
 }
 
-// show brings a place to the front: a tool, or the start.
+// show brings a tool to the front, or the first screen. It returns the tool's form.
 function show(path) {
   const form = formOf(path);
   const here = form ? path : 'start';
@@ -290,7 +299,7 @@ function show(path) {
 
 window.addEventListener('hashchange', () => {
   place();
-  // Whoever went there goes on from there: the place's title, not the tile that is gone.
+  // The focus goes to the title of the place, as the tile that was tapped is gone.
   document.querySelector('main > section:not([hidden]) h1').focus({ preventScroll: true });
 });
 
@@ -299,7 +308,7 @@ for (const tile of document.querySelectorAll('[data-demo].tile')) {
   tile.addEventListener('click', () => globalThis.ohmwright.then(open));
 }
 
-// A file dropped where nothing takes it would be opened in place of the page.
+// If nothing takes a file that is dropped, the browser would open it in place of the page.
 for (const name of ['dragover', 'drop']) {
   window.addEventListener(name, (e) => e.dataTransfer?.types.includes('Files') && e.preventDefault());
 }
@@ -314,7 +323,7 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
   });
 }
 
-// Paper shows everything: what is folded is opened for it, and folded again.
+// Paper shows everything: what is folded is opened for printing, and folded again after it.
 let folded = [];
 let focus = null;
 window.addEventListener('beforeprint', () => {
@@ -348,11 +357,11 @@ globalThis.ohmwright.then(
 
 const offlineAt = document.getElementById('offline');
 const banner = document.getElementById('update');
-// A core.js that never came leaves no one else to say so.
+// If core.js never arrives, nothing else says so.
 const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.js did not arrive'));
 if (document.readyState === 'complete') given();
 else addEventListener('load', given);
-// The worker is started once the page answers, so that it does not delay the first answer.
+// The service worker starts only when the page answers, so that it does not delay the first answer.
 globalThis.ohmwright.finally(() =>
   keepOffline(
     (complete) => {

@@ -1,8 +1,8 @@
-// A field that holds a file's text: picked, dropped or pasted. The text goes nowhere but into the form.
+// A field that holds the text of a file that is picked, dropped or pasted. The text goes into the form and nowhere else.
 const MOST = 2 << 20; // bytes of a file that is read as a whole
-const ENOUGH = (1 << 20) + 1; // of a larger one: enough to be told that it is too large
+const ENOUGH = (1 << 20) + 1; // bytes of a larger one: the core then says that it is too large
 
-// FileText stands for a field's input: it has a value, and a name beside it.
+// A FileText takes the place of a field's input: it has a value like one, and the file's name.
 export class FileText {
   constructor(element, locale) {
     this.element = element;
@@ -20,7 +20,7 @@ export class FileText {
     this.set(text, '');
   }
 
-  // set holds a text under a name; a text without one was pasted or came with a link.
+  // set holds a text and its name. A text without a name was pasted, or came with a link.
   set(text, name) {
     this.text = text;
     this.name = text === '' ? '' : name;
@@ -53,7 +53,7 @@ export class FileText {
   }
 }
 
-// readFile reads a file's text: in the encoding that its first bytes name, in UTF-8, or as Windows writes western text.
+// readFile reads a file's text in the encoding that its first bytes name, or else in UTF-8, or else in windows-1252.
 export async function readFile(file) {
   const whole = file.size <= MOST;
   const bytes = new Uint8Array(await (whole ? file : file.slice(0, ENOUGH)).arrayBuffer());
