@@ -33,7 +33,6 @@ var (
 
 type (
 	torqueField = tool.QuantityField[quantity.Torque]
-	lengthField = tool.QuantityField[quantity.Length]
 	ratioField  = tool.QuantityField[quantity.Ratio]
 )
 
