@@ -187,7 +187,7 @@ scene(
 scene('the example fills both forms from the start', {}, async (page) => {
   await page.click('a[data-demo]');
   await page.waitForFunction(() => document.querySelector('#winding')?.dataset.answered === 'yes');
-  assert.equal(await verdict(page), 'disagree', 'winding: the verdict');
+  assert.equal(await verdict(page), 'rows_disagree', 'winding: the verdict');
   await go(page, '#/loop');
   await page.waitForSelector('#loop:not([hidden])');
   await press(page, 'demo');
