@@ -124,10 +124,12 @@ func TestVectorsAsLines(t *testing.T) {
 				asked = append(asked, v)
 			}
 		}
-		require.NotEmpty(t, asked, tl.Name)
+		example := strings.Join(strings.Fields(tl.Example), " ")
+		in.WriteString(example + "\n")
 		o := ask(t, in.String(), "run", tl.Name, "--ndjson")
 		lines := strings.Split(strings.TrimSuffix(o.out, "\n"), "\n")
-		require.Len(t, lines, len(asked), tl.Name)
+		require.Len(t, lines, len(asked)+1, "run %s --ndjson: an answer for each vector and for the example", tl.Name)
+		assert.Equal(t, ask(t, example, "run", tl.Name).out, lines[len(asked)]+"\n", "run %s: the example has another answer in a stream", tl.Name)
 		for i, v := range asked {
 			assert.NoError(t, v.Check([]byte(lines[i])), "run %s --ndjson: vector %s", tl.Name, v.ID)
 			var single, errOut bytes.Buffer
