@@ -225,6 +225,14 @@ def drawn_for(circuit, rng, count):
     return drawn, {False: plain, True: varied(rng, count, circuit.tests())}
 
 
+def insisted(answer):
+    """What to do where a reading is asked for again and shows the same: the next test that pays, else the likeliest repair."""
+    pays = [test for test in answer["next"][:1] if test["value"] > 0]
+    if pays:
+        return {"do": "test", "test": pays[0]["test"]}
+    return {"do": "repair", "repair": max(answer["repairs"], key=lambda row: row["probability"])["repair"]}
+
+
 def follow(program, circuit, drawn, minutes, vary):
     """Lets the tool decide until it would repair. For each case: the tests that it made (bits), its repair or -1, and what failed."""
     tests, count = circuit.tests(), len(drawn)
@@ -239,6 +247,8 @@ def follow(program, circuit, drawn, minutes, vary):
         still = []
         for k, answer in zip(running, program.ask(requests)):
             decision = answer["decision"] if answer else {"do": "refused"}
+            if decision["do"] == "recheck":
+                decision = insisted(answer)
             if decision["do"] == "repair":
                 repairs[k] = REPAIRS.index(decision["repair"])
             elif decision["do"] == "test" and decision["test"] in tests and not masks[k] >> tests.index(decision["test"]) & 1:
