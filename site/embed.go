@@ -36,11 +36,14 @@ func Built() (module, glue []byte) {
 	return module, glue
 }
 
-// ModuleFlags are the words behind "go" that build the module: without debug data, and without inlining but where it pays, which makes it
-// a tenth smaller to transfer (make bench says how large it is).
-func ModuleFlags() []string {
-	return []string{"build", "-trimpath", "-gcflags=all=-l", "-gcflags=ohmwright/core/circuit=", "-gcflags=runtime=", "-ldflags=-s -w"}
-}
+// moduleFlags is also read by the Makefile: flags separated by white space, none of which holds a space itself.
+//
+//go:embed module.flags
+var moduleFlags string
+
+// ModuleFlags returns the flags of "go build" for the module. It is built without debug data, and without inlining except where
+// that pays, in core/circuit and the runtime: this makes it a tenth smaller to transfer ("make bench" prints its size).
+func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
 // Files makes all the files of the site. The version of the site is a hash of all their bytes; it names the cache of the
 // service worker, whose own file is the only one that holds it. The page is in one language, of [Languages].

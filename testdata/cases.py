@@ -1,14 +1,15 @@
 """The contract's model of the circuit (section "circuit"), cases drawn from it, and its exact posterior.
 
-Written from the contract alone, with an algebra of its own: the circuit is a ladder between two rails, ground and the
-battery post, folded up from the far end to the pin (Norton), and unfolded for the voltages. Used by evaluate.py.
+Written only from the contract, and solved in another way than the code: the circuit is a ladder between two rails, ground and the
+battery post. It is reduced from the far end to the pin by Norton's theorem, then the voltages follow from the pin to the far end.
+Used by evaluate.py.
 """
 from dataclasses import dataclass, field
 
 import numpy as np
 from scipy.special import log_ndtr
 
-OPEN = 1e15  # ohms of no path at all: far beyond the 40 Mohm at which a meter shows OL
+OPEN = 1e15  # ohms without a path: far beyond the 40 Mohm at which a meter shows OL
 OVER = 40e6
 VOLTMETER = 10e6
 COPPER = 234.5
@@ -362,40 +363,36 @@ def random_case(rng, circuit, with_kind):
 PARAMETRIC = np.array([kind is not None for _, _, kind in FAULTS])
 
 
-def posterior(circuit, readings, kind=-1, fineness=1.0):
-    """Probability of each fault: integrated over parameter and winding on cells that are split until they are fine.
+class Cells:
+    """Boxes in (share of the parameter's distribution, share of the winding's), for integrating over both.
 
-    A cell is a box in (share of the parameter's distribution, share of the winding's). All predictions rise or fall
-    steadily along either, so its corners bound them: a cell is dropped when even the best of its readings could not
-    matter (e^-20 of the whole), and split while its predictions differ by more than half a standard deviation, or while
-    the predicted code kinds differ within it. Twice the fineness halves the cells both ways.
+    All predictions rise or fall steadily along either, so the corners of a cell bound them.
     """
-    tests = list(readings)
-    across = 0.5 / fineness
-    finest = 1e-4 / fineness ** 2  # the share of a fault at which the edge of a code kind is let go
-    fault, u, w = [], [], []
-    for f in range(len(FAULTS)):
-        us, ws = np.meshgrid(np.arange(16 if PARAMETRIC[f] else 1), np.arange(4), indexing="ij")
-        fault.append(np.full(us.size, f))
-        u.append(us.ravel() / us.shape[0])
-        w.append(ws.ravel() / 4)
-    fault, u, w = np.concatenate(fault), np.concatenate(u), np.concatenate(w)
-    du, dw = np.where(PARAMETRIC[fault], 1 / 16, 1.0), np.full(len(fault), 1 / 4)
-    low, high = circuit.band()
-    total = np.full(len(FAULTS), -np.inf)
-    best = -np.inf
 
-    def at(share_u, share_w, fault):
-        p = parts(circuit, fault, parameters(fault, share_u), low + share_w * (high - low))
-        return predict(circuit, p, tests), kinds(circuit, p)[:, kind] if kind >= 0 else np.zeros(len(fault), dtype=bool)
+    def __init__(self, circuit, readings, kind):
+        self.circuit, self.readings, self.kind, self.tests = circuit, readings, kind, list(readings)
+        fault, u, w = [], [], []
+        for f in range(len(FAULTS)):
+            us, ws = np.meshgrid(np.arange(16 if PARAMETRIC[f] else 1), np.arange(4), indexing="ij")
+            fault.append(np.full(us.size, f))
+            u.append(us.ravel() / us.shape[0])
+            w.append(ws.ravel() / 4)
+        self.fault, self.u, self.w = np.concatenate(fault), np.concatenate(u), np.concatenate(w)
+        self.du, self.dw = np.where(PARAMETRIC[self.fault], 1 / 16, 1.0), np.full(len(self.fault), 1 / 4)
 
-    for _ in range(40):
-        corner = [at(u + a * du, w + b * dw, fault) for a in (0, 1) for b in (0, 1)]
-        means = np.array([mean for mean, _ in corner])  # corners, tests, cells
-        told = np.array([k for _, k in corner])
-        along_u, along_w, ceiling = np.zeros(len(u)), np.zeros(len(u)), np.zeros(len(u))
-        for t, test in enumerate(tests):
-            m, reading = means[:, t], readings[test]
+    def at(self, along_u, along_w):
+        """Predictions and whether the code is set, at a place of each cell: 0 to 1 along both sides."""
+        low, high = self.circuit.band()
+        share_u, share_w = self.u + along_u * self.du, self.w + along_w * self.dw
+        p = parts(self.circuit, self.fault, parameters(self.fault, share_u), low + share_w * (high - low))
+        code = kinds(self.circuit, p)[:, self.kind] if self.kind >= 0 else np.zeros(len(self.fault), dtype=bool)
+        return predict(self.circuit, p, self.tests), code
+
+    def bounds(self, means):
+        """How far the predictions at the corners are apart along both sides, squared, and the most that a cell's likelihood can be."""
+        along_u, along_w, ceiling = np.zeros(len(self.u)), np.zeros(len(self.u)), np.zeros(len(self.u))
+        for t, test in enumerate(self.tests):
+            m, reading = means[:, t], self.readings[test]
             sd = spread(UNIT[test], m).min(axis=0)
             finite = m[0] <= OVER
             m = np.where(finite, m, 0.0)
@@ -404,33 +401,61 @@ def posterior(circuit, readings, kind=-1, fineness=1.0):
             nearest = np.clip(reading if np.isfinite(reading) else 0.0, m.min(axis=0), m.max(axis=0))
             widest = spread(UNIT[test], means[:, t]).max(axis=0)
             hit = likelihood(UNIT[test], np.where(finite, nearest, OPEN), widest, reading)
-            # The density's own factor belongs to the narrowest, its fall to the widest.
+            # The height of the density is that of the narrowest, its fall that of the widest.
             ceiling += hit + np.where(finite & np.isfinite(reading), np.log(widest / sd), 0.0)
-        centre_means, centre_kind = at(u + du / 2, w + dw / 2, fault)
-        centre = np.log(WEIGHTS[fault] * du * dw)
-        ceiling += centre
-        for t, test in enumerate(tests):
-            centre += likelihood(UNIT[test], centre_means[t], spread(UNIT[test], centre_means[t]), readings[test])
-        if kind >= 0:
-            centre += np.where(centre_kind, 0.0, np.log(0.05))
-        best = max(best, centre.max())
-        alive = ceiling > best - 20
-        coarse = du * dw > finest
-        edge_u = coarse & ((told[0] != told[2]) | (told[1] != told[3]))
-        edge_w = coarse & ((told[0] != told[1]) | (told[2] != told[3]))
-        split_u = alive & PARAMETRIC[fault] & ((along_u > across ** 2) | edge_u)
-        split_w = alive & ((along_w > across ** 2) | edge_w)
-        done = ~split_u & ~split_w
-        for f in np.unique(fault[done]):
-            total[f] = np.logaddexp(total[f], np.logaddexp.reduce(centre[done & (fault == f)]))
-        if done.all():
-            break
+        return along_u, along_w, ceiling
+
+    def centre(self, prior):
+        """The likelihood at the middle of each cell, times its prior; logarithms."""
+        means, code = self.at(0.5, 0.5)
+        centre = prior.copy()
+        for t, test in enumerate(self.tests):
+            centre += likelihood(UNIT[test], means[t], spread(UNIT[test], means[t]), self.readings[test])
+        if self.kind >= 0:
+            centre += np.where(code, 0.0, np.log(0.05))
+        return centre
+
+    def split(self, done, split_u, split_w):
+        """Replaces the cells that are not done by their halves or quarters."""
         new = []
         for a, b in ((0, 0), (1, 0), (0, 1), (1, 1)):
             take = ~done & ((a == 0) | split_u) & ((b == 0) | split_w)
-            half_u, half_w = np.where(split_u, du / 2, du)[take], np.where(split_w, dw / 2, dw)[take]
-            new.append((fault[take], u[take] + a * half_u, w[take] + b * half_w, half_u, half_w))
-        fault, u, w, du, dw = (np.concatenate(parts_) for parts_ in zip(*new))
+            half_u, half_w = np.where(split_u, self.du / 2, self.du)[take], np.where(split_w, self.dw / 2, self.dw)[take]
+            new.append((self.fault[take], self.u[take] + a * half_u, self.w[take] + b * half_w, half_u, half_w))
+        self.fault, self.u, self.w, self.du, self.dw = (np.concatenate(column) for column in zip(*new))
+
+
+def posterior(circuit, readings, kind=-1, fineness=1.0):
+    """Probability of each fault, integrated over parameter and winding on cells that are split until they are fine.
+
+    A cell is dropped when even its largest possible likelihood could not matter (e^-20 of the best), and split while its
+    predictions differ by more than half a standard deviation, or while the predicted code kinds differ within it. Twice the
+    fineness halves the cells both ways.
+    """
+    across = 0.5 / fineness
+    finest = 1e-4 / fineness ** 2  # share of a fault below which a cell is not split for a code kind
+    cells = Cells(circuit, readings, kind)
+    total, best = np.full(len(FAULTS), -np.inf), -np.inf
+    for _ in range(40):
+        corner = [cells.at(a, b) for a in (0, 1) for b in (0, 1)]
+        told = np.array([code for _, code in corner])
+        along_u, along_w, ceiling = cells.bounds(np.array([mean for mean, _ in corner]))  # corners, tests, cells
+        prior = np.log(WEIGHTS[cells.fault] * cells.du * cells.dw)
+        ceiling += prior
+        centre = cells.centre(prior)
+        best = max(best, centre.max())
+        alive = ceiling > best - 20
+        coarse = cells.du * cells.dw > finest
+        edge_u = coarse & ((told[0] != told[2]) | (told[1] != told[3]))
+        edge_w = coarse & ((told[0] != told[1]) | (told[2] != told[3]))
+        split_u = alive & PARAMETRIC[cells.fault] & ((along_u > across ** 2) | edge_u)
+        split_w = alive & ((along_w > across ** 2) | edge_w)
+        done = ~split_u & ~split_w
+        for f in np.unique(cells.fault[done]):
+            total[f] = np.logaddexp(total[f], np.logaddexp.reduce(centre[done & (cells.fault == f)]))
+        if done.all():
+            break
+        cells.split(done, split_u, split_w)
     else:
         raise ArithmeticError("the integration did not settle")
     p = np.exp(total - total.max())

@@ -1,13 +1,13 @@
 #!/usr/bin/env python3
-"""Holds the tool `drive` against a numeric integration of the contract's model, written apart from it.
+"""Compares the tool `drive` with a numeric integration of the contract's model that uses nothing of the tool's code.
 
   drive.py PROGRAM [--cases N] [--seed S] [--show K]
 
-Draws N requests with all fields, puts them to `PROGRAM run drive --ndjson` and compares every result; exit status 0 only if each
-is within 1e-6 and every refusal is due. Nothing of the tool's closed forms is used: the differential equation of each half of
-the period is marched in time by Gauss-Legendre collocation of four stages (order 8), which also sums the charge and the square;
-the current's end is met by Newton steps along the march; the steady state is found by shooting, the duty for a wanted current
-and the balance of heat by bracketing. Debian: python3-numpy; /usr/bin/python3 where another comes first.
+Draws N requests with all fields, sends them to `PROGRAM run drive --ndjson` and compares every result. The exit status is 0 only if
+each is within 1e-6 and every refusal is right. None of the tool's closed forms is used: the differential equation of each half of
+the period is integrated in time by Gauss-Legendre collocation of four stages (order 8), which also integrates the current and its
+square; Newton steps find where the current ends; shooting finds the steady state, and bracketing the duty for a wanted current and
+the balance of heat. Debian: python3-numpy; use /usr/bin/python3 if another python3 comes first.
 """
 import os
 
@@ -26,11 +26,11 @@ except ImportError as missing:
     sys.exit("drive.py: %s: install it: apt-get install python3-numpy; then /usr/bin/python3 %s" % (missing, sys.argv[0]))
 
 ALLOWED = 1e-6  # of the value
-SMALL = 1e-7  # of its scale: below it a value is compared as if it were so large
-BORDER = 1e-9  # of the largest current: nearer to the border of the modes either name is right
+SMALL = 1e-7  # share of its scale: a smaller value is compared as if it were that large
+BORDER = 1e-9  # share of the largest current: closer to the border between the modes, either is right
 STEPS = 80  # of the half with the driver on, over at most LONG time constants
 LONG = 40.0
-ENDS = 64  # Newton steps towards the current's end, each at most one time constant
+ENDS = 64  # Newton steps towards the end of the current, each at most one time constant
 
 
 # --- integration -----------------------------------------------------------------------------------------------------------
@@ -48,8 +48,8 @@ STAGE, WEIGHT = collocation(4)
 
 
 class March:
-    """Marches dy/dx = end - y, x in time constants, for many cases at once; sums what y changes by, its integral and its
-    square's, and the same of what y is above a base."""
+    """Integrates dy/dx = end - y, x in time constants, for many cases at once. It also sums the change of y, the integrals of y and of
+    its square, and the same integrals of y above a base."""
 
     def __init__(self, y, end, base):
         self.y, self.end, self.base = y.copy(), end, base
@@ -57,7 +57,7 @@ class March:
 
     @staticmethod
     def rates(h):
-        """What the slope at the stages is of the slope at the start: k = s - h A k for the one equation there is."""
+        """The slopes at the stages as shares of the slope at the start: k = s - h A k for this equation."""
         matrix = np.eye(4) + h[:, None, None] * STAGE
         return np.linalg.solve(matrix, np.ones((h.size, 4, 1)))[:, :, 0]
 
@@ -77,7 +77,7 @@ class March:
 
 
 def over(period, start, c):
-    """One period from a current: the march while on, the march while off until the current's end or the period's."""
+    """One period from a current: the integration while on, and while off until the current or the period ends."""
     on = March(start, c.full, start)
     h = np.minimum(c.x_on, LONG) / STEPS
     rates = March.rates(h)
@@ -103,7 +103,8 @@ def over(period, start, c):
     return on, off
 
 
-Case = collections.namedtuple("Case", "supply winding wiring driver inductance frequency duty reverse_volts clamp full reverse tau_on tau_off x_on x_off")
+Case = collections.namedtuple("Case", "supply winding wiring driver inductance frequency duty reverse_volts clamp"
+                              " full reverse tau_on tau_off x_on x_off")
 
 
 def case(supply, winding, wiring, driver, inductance, frequency, duty, reverse_volts, clamp):
@@ -116,7 +117,7 @@ def case(supply, winding, wiring, driver, inductance, frequency, duty, reverse_v
 
 
 def steady(*values):
-    """The periodic steady state of many cases: a dictionary of arrays, the names those of the contract."""
+    """The periodic steady state of many cases: a dictionary of arrays, with the contract's names."""
     c = case(*[np.asarray(v, float) for v in values])
     zero = np.zeros_like(c.full)
     on, off = over(c, zero, c)
@@ -147,8 +148,9 @@ def steady(*values):
     high_square = c.supply * (c.duty * c.supply - 2 * on_average * c.driver) + on_square * c.driver ** 2 + c.reverse_volts ** 2 * rest
     low_square = on_square * c.driver ** 2 + (1 - c.duty - rest) * c.supply ** 2 + (c.supply + c.reverse_volts) ** 2 * rest
     across = ~np.isnan(c.clamp)
+    margin = np.where(stops, -(c.x_off - off.x), low / np.maximum(most, 1e-300))
     return {
-        "case": c, "flows": flows, "margin": np.where(still | (c.reverse == 0), 1, np.where(never | pure, -1, np.where(stops, -(c.x_off - off.x), low / np.maximum(most, 1e-300)))),
+        "case": c, "flows": flows, "margin": np.where(still | (c.reverse == 0), 1, np.where(never | pure, -1, margin)),
         "continuous": still | ~(never | pure | stops) & ((low > 0) | (c.reverse == 0)),
         "high_square": high_square, "low_square": low_square, "current_ac": np.sqrt(np.maximum(ac, 0)),
         "current_average": on_average + off_average, "current_rms": np.sqrt(square), "current_max": most, "current_min": least,
@@ -183,124 +185,151 @@ def bracketed(f, low, high, at_low, at_high, rounds=40):
 ZERO = {"copper": -234.5, "aluminium": -228.0}
 
 
-def draw(r):
-    """One request as text of numbers, and the numbers as the request says them."""
-    n = {}
-    request = {}
+class Draw:
+    """One request as texts, and its numbers by name."""
 
-    def put(name, value, unit, digits=9, scale=1.0, into=None, key=None):
+    def __init__(self, r):
+        self.r, self.request, self.numbers = r, {}, {}
+
+    def put(self, name, value, unit, digits=9, scale=1.0, into=None, key=None):
         text = "%.*g" % (digits, value)
         if "e" in text:
             text = np.format_float_positional(float(text), trim="-")
-        (request if into is None else into)[key or name] = text + " " + unit if unit else text
-        n[name] = float(text) * scale
+        (self.request if into is None else into)[key or name] = text + " " + unit if unit else text
+        self.numbers[name] = float(text) * scale
 
-    wide = lambda low, high: float(np.exp(r.uniform(np.log(low), np.log(high))))
-    put("supply", r.uniform(6, 32), "V", 6)
-    put("resistance", wide(0.5, 400), "ohm", 6)
-    n["at"], n["material"] = 20.0, "copper"
-    if r.random() < 0.5:
-        put("at", r.uniform(-30, 60), "degC", 5)
-    if r.random() < 0.4:
-        request["material"] = n["material"] = ("aluminium", "copper")[r.random() < 0.4]
-    n["temperature"] = n["at"]
-    put("frequency", wide(5, 20e3), "Hz", 6)
-    if r.random() < 0.04:
-        put("inductance", 0, "mH")
-    else:  # four decades of the time constant beside the period, and two more at each end
-        ratio = wide(*((1e-2, 1e2), (1e-3, 1e3))[r.random() < 0.2])
-        millihenry = float(np.clip(1e3 * ratio / n["frequency"] * n["resistance"], 1e-3, 1e5))
-        put("inductance", millihenry, "mH", 7, 1e-3)
-    if r.random() < 0.6:
-        put("wiring", r.uniform(0, 3), "ohm", 5)
-    if r.random() < 0.6:
-        put("driver", r.uniform(0, 1), "ohm", 5)
-    n["clamp"] = float("nan")
-    kind = r.random()
-    if kind < 0.1:
-        n["reverse"] = 0.7
-    elif kind < 0.5:
-        request["off_path"] = off = {"kind": "diode"}
-        n["reverse"] = 0.7
-        if r.random() < 0.7:
-            put("reverse", (r.uniform(0.2, 1.5), 0.0)[r.random() < 0.15], "V", 5, into=off, key="drop")
-    elif kind < 0.75:
-        request["off_path"] = off = {"kind": "clamp"}
+    def wide(self, low, high):
+        return float(np.exp(self.r.uniform(np.log(low), np.log(high))))
+
+    def circuit(self):
+        r, n, put = self.r, self.numbers, self.put
+        put("supply", r.uniform(6, 32), "V", 6)
+        put("resistance", self.wide(0.5, 400), "ohm", 6)
+        n["at"], n["material"] = 20.0, "copper"
         if r.random() < 0.5:
-            off["across"] = "winding"
-        put("reverse", wide(1, 120), "V", 6, into=off, key="voltage")
-    else:
-        request["off_path"] = off = {"kind": "clamp", "across": "switch"}
-        put("clamp", n["supply"] + wide(0.71, 80), "V", 7, into=off, key="voltage")
-        n["reverse"] = n["clamp"] - n["supply"]
-    n["side"] = "high"
-    if r.random() < 0.6:
-        request["side"] = n["side"] = ("low", "high")[r.random() < 0.4]
-    thermal = r.random() < 0.4
-    if thermal:
-        request["thermal"] = {}
-        put("ambient", r.uniform(-20, 90), "degC", 5, into=request["thermal"])
-        put("heat", wide(0.5, 60), "K/W", 5, into=request["thermal"], key="resistance")
-        # most windings on a bench stay below 300 °C
-        most = n["supply"] ** 2 / n["resistance"]
-        if n["heat"] * most > 600:
-            put("heat", r.uniform(20, 600) / most, "K/W", 5, into=request["thermal"], key="resistance")
-    elif r.random() < 0.6:
-        put("winding_temperature", r.uniform(-30, 180), "degC", 5)
-        n["temperature"] = n["winding_temperature"]
-    if r.random() < 0.35:
-        put("target_current", r.uniform(0.02, 1.05) * n["supply"] / (n["resistance"] + n.get("wiring", 0) + n.get("driver", 0)), "A", 6)
-    else:
+            put("at", r.uniform(-30, 60), "degC", 5)
+        if r.random() < 0.4:
+            self.request["material"] = n["material"] = ("aluminium", "copper")[r.random() < 0.4]
+        n["temperature"] = n["at"]
+        put("frequency", self.wide(5, 20e3), "Hz", 6)
+        if r.random() < 0.04:
+            put("inductance", 0, "mH")
+        else:  # four decades of the time constant relative to the period, and now and then two more
+            ratio = self.wide(*((1e-2, 1e2), (1e-3, 1e3))[r.random() < 0.2])
+            millihenry = float(np.clip(1e3 * ratio / n["frequency"] * n["resistance"], 1e-3, 1e5))
+            put("inductance", millihenry, "mH", 7, 1e-3)
+        if r.random() < 0.6:
+            put("wiring", r.uniform(0, 3), "ohm", 5)
+        if r.random() < 0.6:
+            put("driver", r.uniform(0, 1), "ohm", 5)
+
+    def off_path(self):
+        r, n, put, request = self.r, self.numbers, self.put, self.request
+        n["clamp"] = float("nan")
+        kind = r.random()
+        if kind < 0.1:
+            n["reverse"] = 0.7
+        elif kind < 0.5:
+            request["off_path"] = off = {"kind": "diode"}
+            n["reverse"] = 0.7
+            if r.random() < 0.7:
+                put("reverse", (r.uniform(0.2, 1.5), 0.0)[r.random() < 0.15], "V", 5, into=off, key="drop")
+        elif kind < 0.75:
+            request["off_path"] = off = {"kind": "clamp"}
+            if r.random() < 0.5:
+                off["across"] = "winding"
+            put("reverse", self.wide(1, 120), "V", 6, into=off, key="voltage")
+        else:
+            request["off_path"] = off = {"kind": "clamp", "across": "switch"}
+            put("clamp", n["supply"] + self.wide(0.71, 80), "V", 7, into=off, key="voltage")
+            n["reverse"] = n["clamp"] - n["supply"]
+        n["side"] = "high"
+        if r.random() < 0.6:
+            request["side"] = n["side"] = ("low", "high")[r.random() < 0.4]
+
+    def warmth(self):
+        r, n, put, request = self.r, self.numbers, self.put, self.request
+        if r.random() < 0.4:
+            request["thermal"] = {}
+            put("ambient", r.uniform(-20, 90), "degC", 5, into=request["thermal"])
+            put("heat", self.wide(0.5, 60), "K/W", 5, into=request["thermal"], key="resistance")
+            # most windings on a bench stay below 300 °C
+            most = n["supply"] ** 2 / n["resistance"]
+            if n["heat"] * most > 600:
+                put("heat", r.uniform(20, 600) / most, "K/W", 5, into=request["thermal"], key="resistance")
+        elif r.random() < 0.6:
+            put("winding_temperature", r.uniform(-30, 180), "degC", 5)
+            n["temperature"] = n["winding_temperature"]
+
+    def drive(self):
+        r, n = self.r, self.numbers
+        if r.random() < 0.35:
+            full = n["supply"] / (n["resistance"] + n.get("wiring", 0) + n.get("driver", 0))
+            self.put("target_current", r.uniform(0.02, 1.05) * full, "A", 6)
+            return
         sense = ("on", "on", "pin_high", "pin_low")[r.integers(4)]
         if sense != "on" or r.random() < 0.2:
-            request["duty_sense"] = sense
-        put("duty", (r.uniform(1, 99), 0.0, 100.0)[0 if r.random() < 0.96 else r.integers(1, 3)], "%", 5, 0.01)
+            self.request["duty_sense"] = sense
+        self.put("duty", (r.uniform(1, 99), 0.0, 100.0)[0 if r.random() < 0.96 else r.integers(1, 3)], "%", 5, 0.01)
         off_share = sense == ("pin_low" if n["side"] == "high" else "pin_high")
         n["duty"] = 1 - n["duty"] if off_share else n["duty"]
-    return request, n
 
 
-def solve(numbers):
-    """The expected results, by the numbers of the requests. `reach`: by how much the target can be reached, of the target."""
-    get = lambda name, default=0.0: np.array([n.get(name, default) for n in numbers], float)
-    zero = np.array([ZERO[n["material"]] for n in numbers])
-    thermal, aimed = ~np.isnan(get("heat", np.nan)), ~np.isnan(get("target_current", np.nan))
-    target = np.where(aimed, get("target_current", 1), 1)
-    fixed = get("duty")
-    ambient, heat = get("ambient"), get("heat")
-    fields = [get(k) for k in ("supply", "resistance", "wiring", "driver", "inductance", "frequency", "reverse", "clamp")]
+def draw(r):
+    """One request as texts, and the numbers that it holds."""
+    one = Draw(r)
+    one.circuit()
+    one.off_path()
+    one.warmth()
+    one.drive()
+    return one.request, one.numbers
 
-    def run(k, temperature, duty):
-        supply, cold, wiring, driver, inductance, frequency, reverse, clamp = (f[k] for f in fields)
-        hot = cold * (temperature - zero[k]) / (get("at")[k] - zero[k])
-        return dict(steady(supply, hot, wiring, driver, inductance, frequency, duty, reverse, clamp), winding_resistance=hot, winding_temperature=temperature, duty=duty)
 
-    def duty_at(k, temperature):
+class Solver:
+    """Works out many requests at once. `reach`: by how much the target can be exceeded, as a share of it; below 0 it cannot be reached."""
+
+    def __init__(self, numbers):
+        self.numbers = numbers
+        get = self.get
+        self.zero = np.array([ZERO[n["material"]] for n in numbers])
+        self.thermal, self.aimed = ~np.isnan(get("heat", np.nan)), ~np.isnan(get("target_current", np.nan))
+        self.target = np.where(self.aimed, get("target_current", 1), 1)
+        self.at, self.ambient, self.heat = get("at"), get("ambient"), get("heat")
+        self.fields = [get(k) for k in ("supply", "resistance", "wiring", "driver", "inductance", "frequency", "reverse", "clamp")]
+        self.temperature, self.duty, self.reach = get("temperature"), get("duty"), np.ones(len(numbers))
+
+    def get(self, name, default=0.0):
+        return np.array([n.get(name, default) for n in self.numbers], float)
+
+    def run(self, k, temperature, duty):
+        supply, cold, wiring, driver, inductance, frequency, reverse, clamp = (f[k] for f in self.fields)
+        hot = cold * (temperature - self.zero[k]) / (self.at[k] - self.zero[k])
+        state = steady(supply, hot, wiring, driver, inductance, frequency, duty, reverse, clamp)
+        return dict(state, winding_resistance=hot, winding_temperature=temperature, duty=duty)
+
+    def duty_at(self, k, temperature):
         """The duty for the target at a temperature: 1 where even that is too little."""
-        some = lambda d: run(k, temperature, d)["current_average"] / target[k] - 1
+        some = lambda d: self.run(k, temperature, d)["current_average"] / self.target[k] - 1
         most = some(np.ones(k.size))
         d = bracketed(some, np.zeros(k.size), np.ones(k.size), -np.ones(k.size), most)
         return np.where(most <= 0, 1, d), most
 
-    temperature, duty, reach = get("temperature"), fixed.copy(), np.ones(len(numbers))
-    k = np.flatnonzero(aimed & ~thermal)
-    duty[k], reach[k] = duty_at(k, temperature[k])
-
-    for k, aim in ((np.flatnonzero(thermal & ~aimed), False), (np.flatnonzero(thermal & aimed), True)):
-        if not k.size:
-            continue
+    def balance(self, k, aim):
+        """The temperature at which windings that heat themselves settle, with the duty for a target if they aim at one."""
+        fixed = self.duty[k]
 
         def surplus(t):
-            d = duty_at(k, t)[0] if aim else fixed[k]
-            return ambient[k] + heat[k] * run(k, t, d)["power_winding"] - t
+            d = self.duty_at(k, t)[0] if aim else fixed
+            return self.ambient[k] + self.heat[k] * self.run(k, t, d)["power_winding"] - t
 
-        low = ambient[k].copy()
+        low = self.ambient[k].copy()
         at_low = surplus(low)
-        top = low + heat[k] * fields[0][k] ** 2 / run(k, low, np.ones(k.size))["winding_resistance"] + 1e-6
+        cold = self.run(k, low, np.ones(k.size))["winding_resistance"]
+        top = low + self.heat[k] * self.fields[0][k] ** 2 / cold + 1e-6
         high, at_high = low.copy(), at_low.copy()
         found = at_low <= 0
-        for i in range(1, 25):  # heating from ambient: the first change of sign
-            t = ambient[k] + (top - ambient[k]) * (i / 24) ** 2
+        for i in range(1, 25):  # warming up from ambient: the first change of sign
+            t = self.ambient[k] + (top - self.ambient[k]) * (i / 24) ** 2
             s = surplus(t)
             here = ~found & (s <= 0)
             high, at_high = np.where(here, t, high), np.where(here, s, at_high)
@@ -308,12 +337,24 @@ def solve(numbers):
             low, at_low = np.where(on, t, low), np.where(on, s, at_low)
             found |= here
         assert found.all(), "no balance below the bound"
-        temperature[k] = np.where(high == ambient[k], ambient[k], bracketed(surplus, low, high, at_low, at_high))
-        if aim:
-            duty[k], reach[k] = duty_at(k, temperature[k])
-    every = np.arange(len(numbers))
-    out = run(every, temperature, duty)
-    out["reach"] = reach
+        return np.where(high == self.ambient[k], self.ambient[k], bracketed(surplus, low, high, at_low, at_high))
+
+    def solve(self):
+        k = np.flatnonzero(self.aimed & ~self.thermal)
+        self.duty[k], self.reach[k] = self.duty_at(k, self.temperature[k])
+        for k, aim in ((np.flatnonzero(self.thermal & ~self.aimed), False), (np.flatnonzero(self.thermal & self.aimed), True)):
+            if not k.size:
+                continue
+            self.temperature[k] = self.balance(k, aim)
+            if aim:
+                self.duty[k], self.reach[k] = self.duty_at(k, self.temperature[k])
+        return dict(self.run(np.arange(len(self.numbers)), self.temperature, self.duty), reach=self.reach)
+
+
+def solve(numbers):
+    """The expected results, from the numbers of the requests."""
+    out = Solver(numbers).solve()
+    duty = out["duty"]
     side = np.array([n["side"] == "low" for n in numbers])
     out["pin_voltage_average"] = np.where(side, out["low"], out["high"])
     square = np.where(side, out["low_square"], out["high_square"])
@@ -327,8 +368,9 @@ def solve(numbers):
 
 # --- comparison ------------------------------------------------------------------------------------------------------------
 
-PLAIN = ["current_average", "current_rms", "current_max", "current_min", "ripple", "time_constant", "power_winding", "power_wiring", "power_driver",
-         "power_supply", "power_off_path", "energy_off_path", "pin_voltage_average", "pin_voltage_rms", "pin_voltage_ac", "pin_high", "winding_temperature", "winding_resistance", "duty", "current_ac"]
+PLAIN = ["current_average", "current_rms", "current_max", "current_min", "ripple", "time_constant", "power_winding", "power_wiring",
+         "power_driver", "power_supply", "power_off_path", "energy_off_path", "pin_voltage_average", "pin_voltage_rms",
+         "pin_voltage_ac", "pin_high", "winding_temperature", "winding_resistance", "duty", "current_ac"]
 
 
 def scales(e, i):
@@ -337,11 +379,12 @@ def scales(e, i):
     watts = float(c.supply[i]) * amperes
     s = {k: amperes for k in ("current_average", "current_rms", "current_max", "current_min", "ripple", "current_ac")}
     s.update({k: watts for k in PLAIN if k.startswith("power")})
-    return dict(s, energy_off_path=watts / float(c.frequency[i]), winding_temperature=100.0, duty=1.0, pin_high=1.0, **{k: float(c.supply[i]) for k in PLAIN if k.startswith("pin_v")})
+    s.update({k: float(c.supply[i]) for k in PLAIN if k.startswith("pin_v")})
+    return dict(s, energy_off_path=watts / float(c.frequency[i]), winding_temperature=100.0, duty=1.0, pin_high=1.0)
 
 
 def current_at(e, i, t, low):
-    """The current of case i at a time of one period that begins with `low`, from a march of its own; both sides of a step."""
+    """The current of case i at a time of a period that begins with `low`, integrated again; both values at a jump."""
     c = e["case"]
     pick = lambda v: np.array([float(v[i])])
     period, on_time = 1 / float(c.frequency[i]), float(c.duty[i] / c.frequency[i])
@@ -390,7 +433,8 @@ def curves(e, i, answer, worst):
         worst.append((off, name, "t %.9g s: %.12g A" % (t, got)))
 
     points = [(p["t"]["value"], p["i"]["value"]) for p in answer["waveform"]]
-    if not points or points[0][0] != 0 or abs(points[-1][0] - period) > 1e-9 * period or any(a[0] > b[0] for a, b in zip(points, points[1:])):
+    whole = points and points[0][0] == 0 and not abs(points[-1][0] - period) > 1e-9 * period
+    if not whole or any(a[0] > b[0] for a, b in zip(points, points[1:])):
         worst.append((np.inf, "waveform", "does not span the period in order"))
     for t, got in points[:: max(1, len(points) // 12)] + points[-1:]:
         put("waveform", min(t, period), got, low)
@@ -398,7 +442,7 @@ def curves(e, i, answer, worst):
     if not points or points[0] != (0, 0) and not (float(c.inductance[i]) == 0 and points[0][0] == 0):
         worst.append((np.inf, "start", "does not begin with nothing"))
         return
-    # n whole periods leave exp(-n x) of what is missing, if the current never stops; else each period begins with nothing
+    # if the current never stops, n whole periods leave exp(-n x) of what is missing; else each period begins with no current
     x = float(c.x_on[i] + c.x_off[i])
     for t, got in points[1 :: max(1, len(points) // 12)] + points[-1:]:
         if float(c.duty[i]) == 1:
@@ -409,6 +453,48 @@ def curves(e, i, answer, worst):
             continue
         n = np.floor(t / period * (1 + 1e-13) + 1e-9)
         put("start", max(0.0, t - n * period), got, low * -np.expm1(-n * x))
+
+
+def ask(program, requests):
+    """The answers to the requests, in order."""
+    asked = "".join(json.dumps(q) + "\n" for q in requests)
+    run = subprocess.run([program, "run", "drive", "--ndjson"], input=asked, capture_output=True, text=True)
+    answers = run.stdout.splitlines()
+    if len(answers) != len(requests):
+        sys.exit("drive.py: %d requests, %d answers, exit status %d: %s" % (len(requests), len(answers), run.returncode, run.stderr[:500]))
+    return [json.loads(line) for line in answers]
+
+
+def refusal(e, i, answer, wrong, counts):
+    """Compares a refusal: it is right only if the target cannot be reached."""
+    faults = {(f["field"], f["code"]) for f in answer["errors"]}
+    counts["refused, as it has to be"] += e["reach"][i] < 0 and faults == {("target_current", "range")}
+    if not (faults == {("target_current", "range")} and e["reach"][i] < ALLOWED):
+        wrong.append((np.inf, "refused", str(answer["errors"])[:300]))
+
+
+def result(e, i, n, result, wrong, counts):
+    """Compares a result, and returns how many figures were compared."""
+    scale, compared = scales(e, i), 0
+    for name in PLAIN:
+        want, got = float(e[name][i]), result.get(name, {}).get("value")
+        if got is None:
+            wrong.append((np.inf, name, "is not there"))
+            continue
+        off = abs(got - want) / max(abs(want), SMALL * scale.get(name, 0), 1e-300)
+        wrong.append((off, name, "%.12g; integrated %.12g" % (got, want)))
+        compared += 1
+    if abs(e["margin"][i]) > BORDER and result["mode"] != ("continuous" if e["continuous"][i] else "discontinuous"):
+        wrong.append((np.inf, "mode", "%s; margin %.3g" % (result["mode"], e["margin"][i])))
+    before = len(wrong)
+    curves(e, i, result, wrong)
+    counts[result["mode"]] += 1
+    counts["thermal"] += "heat" in n
+    counts["target"] += "target_current" in n
+    counts["thermal with target"] += "heat" in n and "target_current" in n
+    counts["clamp across the switch"] += not np.isnan(n["clamp"])
+    counts["no inductance"] += n["inductance"] == 0
+    return compared + len(wrong) - before
 
 
 def main():
@@ -424,44 +510,18 @@ def main():
     e = solve([n for _, n in drawn])
     print("integrated %d cases in %.1f s" % (len(drawn), time.time() - began))
     began = time.time()
-    run = subprocess.run([args.program, "run", "drive", "--ndjson"], input="".join(json.dumps(q) + "\n" for q, _ in drawn), capture_output=True, text=True)
-    answers = run.stdout.splitlines()
-    if len(answers) != len(drawn):
-        sys.exit("drive.py: %d requests, %d answers, exit status %d: %s" % (len(drawn), len(answers), run.returncode, run.stderr[:500]))
+    answers = ask(args.program, [q for q, _ in drawn])
     print("answered in %.1f s" % (time.time() - began))
 
     found, counts, compared = [], collections.Counter(), 0
-    for i, ((request, n), line) in enumerate(zip(drawn, answers)):
-        answer = json.loads(line)
+    for i, ((_, n), answer) in enumerate(zip(drawn, answers)):
         wrong = []
-        beyond = e["reach"][i] < 0
         if not answer.get("ok"):
-            faults = {(f["field"], f["code"]) for f in answer["errors"]}
-            counts["refused, as it has to be"] += beyond and faults == {("target_current", "range")}
-            if not (faults == {("target_current", "range")} and e["reach"][i] < ALLOWED):
-                wrong.append((np.inf, "refused", str(answer["errors"])[:300]))
-        elif beyond and e["reach"][i] < -ALLOWED:
+            refusal(e, i, answer, wrong, counts)
+        elif e["reach"][i] < -ALLOWED:
             wrong.append((np.inf, "answered", "the most is %.3g of the target beyond" % e["reach"][i]))
         elif e["reach"][i] > ALLOWED:
-            result, scale = answer["result"], scales(e, i)
-            for name in PLAIN:
-                want, got = float(e[name][i]), result.get(name, {}).get("value")
-                if got is None:
-                    wrong.append((np.inf, name, "is not there"))
-                    continue
-                wrong.append((abs(got - want) / max(abs(want), SMALL * scale.get(name, 0), 1e-300), name, "%.12g; integrated %.12g" % (got, want)))
-                compared += 1
-            if abs(e["margin"][i]) > BORDER and result["mode"] != ("continuous" if e["continuous"][i] else "discontinuous"):
-                wrong.append((np.inf, "mode", "%s; margin %.3g" % (result["mode"], e["margin"][i])))
-            before = len(wrong)
-            curves(e, i, result, wrong)
-            compared += len(wrong) - before
-            counts[result["mode"]] += 1
-            counts["thermal"] += "heat" in n
-            counts["target"] += "target_current" in n
-            counts["thermal with target"] += "heat" in n and "target_current" in n
-            counts["clamp across the switch"] += not np.isnan(n["clamp"])
-            counts["no inductance"] += n["inductance"] == 0
+            compared += result(e, i, n, answer["result"], wrong, counts)
         found.append((max(wrong, default=(0.0, "", "")), i))
 
     print("; ".join("%d %s" % (v, k) for k, v in sorted(counts.items())))

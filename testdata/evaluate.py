@@ -1,13 +1,13 @@
 #!/usr/bin/env python3
-"""Holds the tool `circuit` against an exact reading of the contract's model, written apart from it.
+"""Compares the tool `circuit` with an exact evaluation of the contract's model that uses nothing of the tool's code.
 
-  evaluate.py PROGRAM posterior  [--cases N] [--seed S] [--show K]     hit rates, log-loss and reliability beside the exact posterior's
+  evaluate.py PROGRAM posterior  [--cases N] [--seed S] [--show K]     hit rates, log-loss and reliability, and the exact posterior's
   evaluate.py PROGRAM sequential [--cases N] [--seed S] [--side high|low|mix] [--vary]    what the tool's own choice of tests costs
   evaluate.py PROGRAM robust     [--cases N] [--seed S]                wrong nominals, wrong priors, one wrong reading
   evaluate.py PROGRAM all        [--seed S]                            the three, and the goals; exit status 0 only if all are met
 
 PROGRAM answers `PROGRAM run circuit --ndjson`. cases.py holds the model, its cases and the exact posterior; strategies.py
-the other ways of choosing a test. Debian: python3-numpy, python3-scipy; /usr/bin/python3 where another comes first.
+other ways of choosing a test. Debian: python3-numpy, python3-scipy; use /usr/bin/python3 if another python3 comes first.
 """
 import os
 
@@ -53,7 +53,8 @@ class Program:
         run = subprocess.run([self.path, "run", "circuit", "--ndjson"], input=lines, capture_output=True, text=True)
         answers = run.stdout.splitlines()
         if len(answers) != len(requests):
-            sys.exit("evaluate.py: %d requests, %d answers, exit status %d: %s" % (len(requests), len(answers), run.returncode, run.stderr[:500]))
+            sys.exit("evaluate.py: %d requests, %d answers, exit status %d: %s"
+                     % (len(requests), len(answers), run.returncode, run.stderr[:500]))
         self.asked += len(requests)
         self.seconds += time.time() - began
         out = []
@@ -170,9 +171,11 @@ def posterior(program, count, seed, show=0):
             print("%s: %d answered, %d refused" % (name, len(told), count - len(told)))
             faults = np.array([case.fault for case in drawn])
             loss = [np.mean(-np.log(np.maximum(FLOOR, p[np.arange(count), faults]))) for p in (exact, finer)]
-            print("  exact integration: log-loss %.6f, with cells half as wide %.6f, change %.6f%s; no probability changes by more than %.5f"
-                  % (loss[0], loss[1], loss[1] - loss[0], "" if abs(loss[1] - loss[0]) < 0.001 else " NOT CONVERGED", abs(exact - finer).max()))
-            goal("%s: the exact integration has converged (log-loss changes by less than 0.001)" % name, abs(loss[1] - loss[0]) < 0.001)
+            unsettled = "" if abs(loss[1] - loss[0]) < 0.001 else " NOT CONVERGED"
+            print("  exact integration: log-loss %.6f, with cells half as wide %.6f, change %.6f%s;"
+                  " no probability changes by more than %.5f"
+                  % (loss[0], loss[1], loss[1] - loss[0], unsettled, abs(exact - finer).max()))
+            goal("%s: the exact integration has converged (log-loss changes by less than 0.001)" % name, not unsettled)
             goal("%s: no request refused" % name, len(told) == count)
             if not told:
                 continue
@@ -223,7 +226,7 @@ def drawn_for(circuit, rng, count):
 
 
 def follow(program, circuit, drawn, minutes, vary):
-    """Lets the tool decide until it would repair: for each case the tests it made (bit mask), its repair or -1, and what went wrong."""
+    """Lets the tool decide until it would repair. For each case: the tests that it made (bits), its repair or -1, and what failed."""
     tests, count = circuit.tests(), len(drawn)
     masks, repairs, trouble = np.zeros(count, dtype=int), np.full(count, -1), collections.Counter()
     running = list(range(count))
@@ -248,7 +251,7 @@ def follow(program, circuit, drawn, minutes, vary):
 
 
 def strategy_costs(job):
-    """All strategies on one circuit's cases: strategy -> minutes, wrong, tests, error, for each case; and a line on what was found."""
+    """All strategies on one circuit's cases: strategy -> minutes, wrong, tests, error of each case; and a line on what was found."""
     circuit, drawn, minutes, practice, practice_minutes, vary, tool, subset = job
     field = strategies.Field(circuit)
     bench, trained = strategies.Bench(field, drawn, minutes), strategies.Bench(field, practice, practice_minutes)
@@ -349,7 +352,8 @@ def summary(joined, subset, vary, trouble):
     for text, count in trouble.most_common(5):
         print("  no decision that can be followed, %d times: %s" % (count, text))
     goal("sequential%s: every decision can be followed" % (", varied" if vary else ""), not trouble)
-    limits = {(BASELINES[0], False): 0.65, (BASELINES[1], False): 1.0, (BASELINES[1], True): 0.75, (BASELINES[3], False): 1.03, (BASELINES[3], True): 1.03}
+    limits = {(BASELINES[0], False): 0.65, (BASELINES[1], False): 1.0, (BASELINES[1], True): 0.75,
+              (BASELINES[3], False): 1.03, (BASELINES[3], True): 1.03}
     for name in (BASELINES[0], BASELINES[1], BASELINES[2], BASELINES[3]):
         mine, other = (same, ahead) if name == BASELINES[3] else (tool, base[name])
         ratio = expected(mine).mean() / expected(other).mean()
@@ -390,12 +394,13 @@ def tells(case, test, reading):
 def robust(program, count, seed):
     """The same faults and the same six tests throughout, with the model right, or wrong in one way or in all.
 
-    Priors that are off are given to the tool, while the faults come as the contract's weights have them: turned round, the
-    mistakes would cancel over the cases, and nothing would be tried.
+    Wrong priors are given to the tool, while the faults are drawn by the contract's weights. The other way round, the errors would
+    cancel over the cases, and nothing would be tested.
     """
     began = time.time()
     rng = np.random.default_rng([seed, 3])
-    variants = {name: [] for name in ("as the model has it", "nominals off by 30 %", "priors off by three", "one wrong reading", "all three")}
+    names = ("as the model has it", "nominals off by 30 %", "priors off by three", "one wrong reading", "all three")
+    variants = {name: [] for name in names}
     faults, telling = [], []
     for k in range(count):
         circuit = cases.random_circuit(rng)
@@ -412,10 +417,12 @@ def robust(program, count, seed):
         telling.append(tells(case, test, wrong[test]))
         priors = {name: float(w) for name, w in zip(NAMES, WEIGHTS * np.exp(rng.uniform(-np.log(3), np.log(3), len(WEIGHTS))))}
         faults.append(fault)
-        for name, readings, given in zip(variants, (right, moved, right, {**right, **wrong}, {**moved, **wrong}), (None, None, priors, None, priors)):
+        read = (right, moved, right, {**right, **wrong}, {**moved, **wrong})
+        for name, readings, given in zip(variants, read, (None, None, priors, None, priors)):
             variants[name].append(request_of(circuit, {t: readings[t] for t in six}, kind, priors=given))
     faults, telling = np.array(faults), np.array(telling)
-    print("robust: %d cases, seed %d; six tests each; %d of the wrong readings are over 4 standard deviations from the right one" % (count, seed, telling.sum()))
+    print("robust: %d cases, seed %d; six tests each; %d of the wrong readings are over 4 standard deviations from the right one"
+          % (count, seed, telling.sum()))
     print("  %-22s %8s %8s %8s" % ("", "answered", "fault", "repair"))
     confident = []
     for name, requests in variants.items():
@@ -439,7 +446,8 @@ def robust(program, count, seed):
                 of = surprise[here & (warned == flag)]
                 quarters = "surprise %.2f / %.2f / %.2f" % tuple(np.percentile(of, [0, 50, 100])) if len(of) else ""
                 confident.append("  %-22s %-20s %-13s %6d  %s" % (name, label, flag, len(of), quarters))
-    print("repair at 95 % or more (confident), by the warning beside it: none, that all rests on one reading, or `surprise`; surprise: least / middle / most")
+    print("repair at 95 % or more (confident), by the warning beside it: none, that all rests on one reading, or `surprise`;"
+          " surprise: least / middle / most")
     print("\n".join(confident))
     print("robust took %.0f s\n" % (time.time() - began), flush=True)
 

@@ -6,7 +6,7 @@ the tool gave, name -> {"u", "p": [below, within, above] or null}. Writes a list
 deviation of the tool's u from the sampled standard deviation, "p": largest deviation of its p's from the normal model with
 the sampled mean and standard deviation, "p_sampled": the same from the sampled shares themselves}.
 
-Everything is worked out from the request, by formulas of its own. Debian: python3-numpy, python3-scipy.
+Everything is computed from the request, with nothing of the tools' code. Debian: python3-numpy, python3-scipy.
 """
 import json
 import sys
@@ -22,7 +22,7 @@ rng = np.random.Generator(np.random.PCG64(20310))
 
 
 def number(text, unit):
-    """The number of "6.900 ohm"; any other unit is a mistake of the caller."""
+    """The number in "6.900 ohm". Another unit is an error."""
     value, found = text.split()
     if found != unit:
         raise ValueError("%s where %s is written" % (text, unit))
@@ -90,7 +90,8 @@ def loop(request):
         at = number(request.get("at", "20 degC"), "degC")
     warm = rectangle(number(request["winding_temperature"], "degC"), number(request.get("winding_temperature_within", "0 K"), "K"))
     hot = cold * (warm + 234.5) / (at + 234.5)
-    return {"total": volts / amperes, "winding": hot, "unwanted": volts / amperes - hot - 0.15, "unwanted_drop": volts - amperes * (hot + 0.15)}
+    total = volts / amperes
+    return {"total": total, "winding": hot, "unwanted": total - hot - 0.15, "unwanted_drop": volts - amperes * (hot + 0.15)}
 
 
 def weigh(case):

@@ -1,13 +1,14 @@
-"""Ways of choosing the next test, to hold the tool's against: cheapest first, the best fixed order, bits per minute, two steps ahead.
+"""Other ways of choosing the next test, for comparison: cheapest first, the best fixed order, bits per minute, two steps ahead.
 
-All of them reason from the contract's own model (cases.py), with the posterior taken on one set of weighted hypotheses
-for a circuit: fine enough for a table of costs, and quick enough for a search. Used by evaluate.py.
+All use the contract's model (cases.py), with the posterior on one set of weighted hypotheses for a circuit: fine enough for
+a table of costs, and quick enough for a search. Used by evaluate.py.
 """
 import numpy as np
 
 from scipy.special import ndtr
 
-from cases import FAULTS, MINUTES, OVER, PARAMETRIC, REPAIR_OF, REPAIRS, UNIT, WEIGHTS, likelihood, parameter, parameters, parts, predict, spread
+from cases import FAULTS, MINUTES, OVER, PARAMETRIC, REPAIR_OF, REPAIRS, UNIT, WEIGHTS
+from cases import likelihood, parameter, parameters, parts, predict, spread
 
 WRONG = 300.0
 THRESHOLDS = (0.005, 0.01, 0.02, 0.03, 0.045, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)

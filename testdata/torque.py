@@ -1,19 +1,19 @@
 #!/usr/bin/env python3
-"""Holds the tool `torque` against a recomputation of its own, written from the contract's model and the standards.
+"""Compares the tool `torque` with a computation written from the contract's model and the standards.
 
   torque.py PROGRAM [--cases N] [--seed S] [--show K]
 
 Draws N requests (torque, range or tolerance; adapter at any angle; wrench with scale, marks and deviation; thread, class, friction,
-material and engagement), puts them to `PROGRAM run torque --ndjson` and compares every figure of the result; exit status 0 only if
-each is within 1e-9 and every word and refusal is due. Nothing of the tool's code is used. Python's own library is enough.
+material and engagement), sends them to `PROGRAM run torque --ndjson` and compares every figure of the result. The exit status is 0
+only if each is within 1e-9 and every word and refusal is right. Nothing of the tool's code is used. It needs only Python's library.
 
   conversion     NIST SP 811: pound 0.45359237 kg, inch 0.0254 m, standard gravity 9.80665 m/s2; in fractions
   adapter        T L/(L + E cos a): one pull, two levers, as moments about the bolt and about the drive
   wrench         ISO 6789: deviation = (set - reached)/reached; 4 % for a click or electronic one above 10 N.m, else 6 %
   thread         ISO 68-1, ISO 724, ISO 898-1; head ISO 4014, hole ISO 273; preload and torque VDI 2230
   strip          Alexander's shear areas; worst of 6g and 6H (ISO 965-1's formulas) for the least load, basic sizes for the most;
-                 the hole's threads bend, 0.897 of the least (Alexander's C3 at its least); 0.8 P carry nothing, nor what is beyond
-                 2.5 d, so that some loads no engagement bears; shear strengths as documented in core/fastener/strip.go
+                 the hole's threads bend, 0.897 of the least (Alexander's C3 at its least); 0.8 P carries nothing, nor does what is
+                 beyond 2.5 d, so no engagement bears some loads; shear strengths as documented in core/fastener/strip.go
 """
 import argparse
 import collections
@@ -25,7 +25,7 @@ import sys
 from fractions import Fraction
 
 ALLOWED = 1e-9
-BORDER = 1e-9  # nearer to a limit than that, either word is right
+BORDER = 1e-9  # closer to a limit than that, either word is right
 
 INCH_POUND = Fraction("0.45359237") * Fraction("9.80665") * Fraction("0.0254")
 UNITS = {"N.m": Fraction(1), "cN.m": Fraction(1, 100), "daN.m": Fraction(10), "lbf.in": INCH_POUND, "lbf.ft": 12 * INCH_POUND,
@@ -38,9 +38,11 @@ THREADS = {
     3.5: ([0.6, 0.35], 5.07, 3.9), 4: ([0.7, 0.5], 5.88, 4.5), 5: ([0.8, 0.5], 6.88, 5.5), 6: ([1, 0.75], 8.88, 6.6),
     7: ([1, 0.75], 9.63, 7.6), 8: ([1.25, 1, 0.75], 11.63, 9), 10: ([1.5, 1.25, 1, 0.75], 14.63, 11),
     12: ([1.75, 1.5, 1.25, 1], 16.63, 13.5), 14: ([2, 1.5, 1.25, 1], 19.64, 15.5), 16: ([2, 1.5, 1], 22.49, 17.5),
-    18: ([2.5, 2, 1.5, 1], 25.34, 20), 20: ([2.5, 2, 1.5, 1], 28.19, 22), 22: ([2.5, 2, 1.5, 1], 31.71, 24), 24: ([3, 2, 1.5, 1], 33.61, 26)}
+    18: ([2.5, 2, 1.5, 1], 25.34, 20), 20: ([2.5, 2, 1.5, 1], 28.19, 22), 22: ([2.5, 2, 1.5, 1], 31.71, 24),
+    24: ([3, 2, 1.5, 1], 33.61, 26)}
 # ISO 898-1: proof stress, yield, tensile strength; from 16 mm on in the second triple
-CLASSES = {"4.8": (310, 340, 420), "5.8": (380, 420, 520), "8.8": (580, 640, 800), "9.8": (650, 720, 900), "10.9": (830, 940, 1040), "12.9": (970, 1100, 1220)}
+CLASSES = {"4.8": (310, 340, 420), "5.8": (380, 420, 520), "8.8": (580, 640, 800), "9.8": (650, 720, 900),
+           "10.9": (830, 940, 1040), "12.9": (970, 1100, 1220)}
 THICK = {"8.8": (600, 660, 830)}
 # shear strength of weak and usual metal
 SHEAR = {"aluminium": (0.6 * 180, 190), "magnesium": (0.6 * 160, 140), "cast_iron": (170, 290), "steel": (0.6 * 360, 0.6 * 500)}
@@ -117,75 +119,90 @@ def figure(rng, lo, hi, units):
     return "%s %s" % (number, unit), Fraction(number) * by
 
 
-def draw(rng):
+class Border(Exception):
+    """A request so close to a limit that either answer is right; another one is drawn instead."""
+
+
+class Draw:
     """A request and what has to come out: path -> value, word, or (words that will do); or the fault that is due."""
-    r, want, due = {}, {}, None
-    target = None
-    kind = rng.randrange(5)
-    limits = None
-    if kind < 3:
-        r["torque"], target = figure(rng, 0.05, 500, UNITS)
-        if kind == 1:
-            part = Fraction(plain(digits(rng, 0.5, 90, 3)))
-            r["tolerance"] = "%s %%" % plain(str(float(part)))
-            limits = target * (1 - part / 100), target * (1 + part / 100)
-        elif kind == 2:
-            r["tolerance"], by = figure(rng, float(target) * 0.01, float(target) * 0.9, UNITS)
-            limits = target - by, target + by
-    elif kind == 3:
-        r["min"], lo = figure(rng, 0.05, 500, UNITS)
-        r["max"], hi = figure(rng, float(lo) * 1.01, float(lo) * 3, UNITS)
-        if hi < lo:
-            due = ("max", "conflict")
-        target, limits = (lo + hi) / 2, (lo, hi)
-    if target is not None:
-        want["torque",] = target
+
+    def __init__(self, rng):
+        self.rng, self.request, self.want, self.due = rng, {}, {}, None
+        self.target = self.limits = None
+        self.setting, self.gain = None, 1.0  # at the wrench; torque at the bolt for each at the wrench
+
+    def fault(self, field, code):
+        self.due = self.due or (field, code)
+
+    def torque(self, kind):
+        rng, r, want = self.rng, self.request, self.want
+        if kind < 3:
+            r["torque"], self.target = figure(rng, 0.05, 500, UNITS)
+            if kind == 1:
+                part = Fraction(plain(digits(rng, 0.5, 90, 3)))
+                r["tolerance"] = "%s %%" % plain(str(float(part)))
+                self.limits = self.target * (1 - part / 100), self.target * (1 + part / 100)
+            elif kind == 2:
+                r["tolerance"], by = figure(rng, float(self.target) * 0.01, float(self.target) * 0.9, UNITS)
+                self.limits = self.target - by, self.target + by
+        elif kind == 3:
+            r["min"], lo = figure(rng, 0.05, 500, UNITS)
+            r["max"], hi = figure(rng, float(lo) * 1.01, float(lo) * 3, UNITS)
+            if hi < lo:
+                self.fault("max", "conflict")
+            self.target, self.limits = (lo + hi) / 2, (lo, hi)
+        self.setting = self.target
+        if self.target is None:
+            return
+        want["torque",] = self.target
         for u, by in UNITS.items():
-            want["units", u] = target / by
-        if limits:
-            for end, v in zip(("min", "max"), limits):
-                want["range", end] = v
-                for u, by in UNITS.items():
-                    want["range", "units_" + end, u] = v / by
-    setting, gain = target, 1.0  # at the wrench; torque at the bolt for each at the wrench
-    if rng.random() < 0.6:
-        a = {}
+            want["units", u] = self.target / by
+        for end, v in zip(("min", "max"), self.limits or ()):
+            want["range", end] = v
+            for u, by in UNITS.items():
+                want["range", "units_" + end, u] = v / by
+
+    def adapter(self):
+        rng, want, a = self.rng, self.want, {}
         a["wrench"], length = figure(rng, 100, 800, MILLIMETRES)
         a["extension"], arm = figure(rng, float(length) * 0.02, float(length) * 1.1, MILLIMETRES)
         turn = rng.choice(["0", "90", "180", "%.5g" % rng.uniform(0, 180), "%.3g" % rng.uniform(0, 180)])
         a["angle"] = turn + " deg"
-        r["adapter"] = a
+        self.request["adapter"] = a
         cos = {"0": 1.0, "90": 0.0, "180": -1.0}.get(turn, math.sin(math.radians(90 - float(turn))))
         lever = float(length) + float(arm) * cos
         if arm >= length:
-            due = due or ("adapter.extension", "conflict")
+            self.fault("adapter.extension", "conflict")
         elif abs(lever - float(length) / 5) < 1e-9 * float(length):
-            return draw(rng)  # on the border
+            raise Border
         elif lever < float(length) / 5:
-            due = due or ("adapter.angle", "conflict")
-        elif target is not None:
-            gain = lever / float(length)
-            setting = float(target) / gain
-            want["reach",], want["setting",] = lever, setting
+            self.fault("adapter.angle", "conflict")
+        elif self.target is not None:
+            self.gain = lever / float(length)
+            self.setting = float(self.target) / self.gain
+            want["reach",], want["setting",] = lever, self.setting
             for u, by in UNITS.items():
-                want["setting_units", u] = setting / float(by)
-    if rng.random() < 0.6:
-        w = {"kind": rng.choice(["click", "beam", "electronic"])}
-        scale = float(setting or 10) * 20 ** rng.uniform(-0.1, 1)
-        most = least = mark = None
+                want["setting_units", u] = self.setting / float(by)
+
+    def wrench(self):
+        rng, w = self.rng, {}
+        w["kind"] = rng.choice(["click", "beam", "electronic"])
+        scale = float(self.setting or 10) * 20 ** rng.uniform(-0.1, 1)
+        least = mark = own = None
         w["max"], most = figure(rng, scale, scale * 1.2, UNITS)
         if rng.random() < 0.4:
             w["min"], least = figure(rng, scale * 0.01, scale * 0.4, UNITS)
         if rng.random() < 0.6:
             w["graduation"], mark = figure(rng, scale / 200, scale / 10, UNITS)
-        own = None
         if rng.random() < 0.3:
             own = plain(digits(rng, 0.5, 20, 3))
             w["deviation"] = own + " %"
-        r["wrench"] = w
-        if target is not None and due is None:
-            wrench(want, w["kind"], most, least, mark, own, setting, gain, limits)
-    if kind == 4 or rng.random() < 0.6:
+        self.request["wrench"] = w
+        if self.target is not None and self.due is None:
+            wrench(self.want, w["kind"], most, least, mark, own, self.setting, self.gain, self.limits)
+
+    def fastener(self):
+        rng = self.rng
         d = rng.choice(list(THREADS))
         p = rng.choice(THREADS[d][0])
         name = rng.choice(list(CLASSES))
@@ -194,22 +211,41 @@ def draw(rng):
         coarse = p == THREADS[d][0][0]
         f = {"thread": "M%g" % d if coarse and rng.random() < 0.5 else "M%gx%g" % (d, p), "class": name, "friction": float(mu),
              "friction_within": float(within), "utilisation": use + " %"}
-        r["fastener"] = f
-        into = None
+        self.request["fastener"] = f
+        into = deep = None
         if rng.random() < 0.7:
             into = rng.choice(list(SHEAR))
             f["into"] = into
             f["engagement"], deep = figure(rng, 0.3 * d, 3.2 * d, MILLIMETRES)
+        least = round((float(mu) - float(within)) * 1000)
         if name == "9.8" and d > 16:
-            due = due or ("fastener.class", "conflict")
-        elif round((float(mu) - float(within)) * 1000) < 20:
-            due = due or ("fastener.friction_within", "conflict")
-        elif round((float(mu) - float(within)) * 1000) == 20:
-            return draw(rng)  # on the border
+            self.fault("fastener.class", "conflict")
+        elif least < 20:
+            self.fault("fastener.friction_within", "conflict")
+        elif least == 20:
+            raise Border
         else:
-            fastener(want, Bolt(d, p, name), float(mu), float(within), float(use) / 100, target, limits, into, float(deep) if into else None)
-            want["fastener", "thread"] = "M%g" % d if coarse else "M%gx%g" % (d, p)
-    return r, want, due
+            bolt, use = Bolt(d, p, name), float(use) / 100
+            fastener(self.want, bolt, float(mu), float(within), use, self.target, self.limits, into, float(deep) if into else None)
+            self.want["fastener", "thread"] = "M%g" % d if coarse else "M%gx%g" % (d, p)
+
+
+def draw(rng):
+    """A request, what has to come out, and the fault that is due."""
+    while True:
+        one = Draw(rng)
+        try:
+            kind = rng.randrange(5)
+            one.torque(kind)
+            if rng.random() < 0.6:
+                one.adapter()
+            if rng.random() < 0.6:
+                one.wrench()
+            if kind == 4 or rng.random() < 0.6:
+                one.fastener()
+            return one.request, one.want, one.due
+        except Border:
+            continue
 
 
 def wrench(want, kind, most, least, mark, own, setting, gain, limits):
@@ -250,7 +286,8 @@ def wrench(want, kind, most, least, mark, own, setting, gain, limits):
         if 1e-11 < abs(n - round(n)) < 1e-7:
             ends = None  # on the border of being on the mark
         else:
-            below, above = (first + k * step for k in ((round(n),) * 2 if abs(n - round(n)) <= 1e-11 else (math.floor(n), math.ceil(n))))
+            at = (round(n), round(n)) if abs(n - round(n)) <= 1e-11 else (math.floor(n), math.ceil(n))
+            below, above = (first + k * step for k in at)
             if any(abs(v - end) < 1e-7 * step for v in (below, above) for end in (low, top)):
                 return  # on the border of the scale's ends
             has = [v if v > 0 and low <= v <= top else None for v in (below, above)]
@@ -286,7 +323,14 @@ def fastener(want, b, mu, within, use, target, limits, into, deep):
     want[f("preload_at")] = at / b.arm(mu)
     want[f("preload_band", "min")], want[f("preload_band", "max")] = least / b.arm(high), most / b.arm(low)
     want[f("stressed")], want[f("stressed_max")] = b.stressed(most, mu), b.stressed(most, low)
-    want[f("verdict")] = tuple("breaks" if b.stressed(most, mu) * b.yields / b.breaks * e > 1 else "stretches" if b.stressed(most, mu) * e > 1 else "may_stretch" if b.stressed(most, low) * e > 1 else "plausible" for e in (1 - BORDER, 1 + BORDER))
+    words = []
+    for e in (1 - BORDER, 1 + BORDER):
+        usual, worst = b.stressed(most, mu) * e, b.stressed(most, low) * e
+        if b.stressed(most, mu) * b.yields / b.breaks * e > 1:
+            words.append("breaks")
+        else:
+            words.append("stretches" if usual > 1 else "may_stretch" if worst > 1 else "plausible")
+    want[f("verdict")] = tuple(words)
     if b.d == 6 and b.p == THREADS[b.d][0][0]:
         t = float(90 * INCH_POUND)
         ends = b.torque(0.10, 0.9), b.torque(0.14, 0.9)
@@ -298,13 +342,15 @@ def fastener(want, b, mu, within, use, target, limits, into, deep):
         weak, usual, own = b.strip(into)
         weak *= 0.897
         bears = max(0.0, min(deep, 2.5 * b.d) - 0.8 * b.p)
-        least, most, load = min(weak, own) * bears, min(usual, own) * bears, min(most / b.arm(low), b.area * b.breaks)  # no bolt pulls more than it breaks at
+        load = min(most / b.arm(low), b.area * b.breaks)  # no bolt pulls more than it breaks at
+        least, most = min(weak, own) * bears, min(usual, own) * bears
         want[f("strip_check", "load", "min")], want[f("strip_check", "load", "max")] = least, most
         want[f("strip_check", "preload")] = load
         needed = load / min(weak, own) + 0.8 * b.p
         if needed <= 2.5 * b.d:  # else none helps
             want[f("strip_check", "engagement_needed")] = needed
-        want[f("strip_check", "verdict")] = tuple("holds" if load * e <= least else "strips" if load * e > most else "undecided" for e in (1 - BORDER, 1 + BORDER))
+        want[f("strip_check", "verdict")] = tuple("holds" if load * e <= least else "strips" if load * e > most else "undecided"
+                                                  for e in (1 - BORDER, 1 + BORDER))
 
 
 # --- comparison ------------------------------------------------------------------------------------------------------------
@@ -319,6 +365,55 @@ def figures(at, path=()):
                 yield from figures(inner, path + (name,))
     elif not isinstance(at, list):
         yield path, at
+
+
+class Comparison:
+    """Counts what is compared and what is wrong, and prints the first `show` that are."""
+
+    def __init__(self, show):
+        self.show, self.wrong, self.compared, self.words, self.refused, self.worst = show, 0, 0, 0, 0, (0.0, None)
+        self.parts, self.said = collections.Counter(), collections.Counter()
+
+    def bad(self, r, *what):
+        self.wrong += 1
+        if self.wrong <= self.show:
+            print("%s\n  %s" % (json.dumps(r), " ".join(str(w) for w in what)))
+
+    def answer(self, r, want, due, line):
+        got = json.loads(line)
+        if due:
+            self.refused += 1
+            if got["ok"] or due not in [(e["field"], e["code"]) for e in got["errors"]]:
+                self.bad(r, "refusal that is due:", due, "got", line[:300])
+            return
+        if not got["ok"]:
+            self.bad(r, "refused:", line[:300])
+            return
+        have = dict(figures(got["result"]))
+        for path in have.keys() - want.keys():
+            if not ("marks" in path or "in_range" in path) or ("wrench_check", "marks", "below") in want:
+                self.bad(r, ".".join(path), "is", have[path], "and was not expected")
+        for path, w in want.items():
+            self.figure(r, path, have.get(path), w)
+
+    def figure(self, r, path, g, w):
+        if isinstance(w, (str, bool, tuple)):
+            self.words += 1
+            self.said[path[-1], g] += path[0] != "fastener" or path[-1] == "verdict"
+            if g != w and not (isinstance(w, tuple) and g in w):
+                self.bad(r, ".".join(path), "is", g, "want", w)
+            return
+        self.compared += 1
+        self.parts[path[0]] += 1
+        w = float(w)
+        if not isinstance(g, (int, float)) or isinstance(g, bool):
+            self.bad(r, ".".join(path), "is", g, "want", w)
+            return
+        off = abs(g - w) / max(abs(w), 1e-300) if w else abs(g)
+        if off > self.worst[0]:
+            self.worst = off, ".".join(path)
+        if not off <= ALLOWED:
+            self.bad(r, ".".join(path), "is", g, "want", w, "off by %.3g" % off)
 
 
 def main():
@@ -339,53 +434,15 @@ def main():
     lines = ran.stdout.splitlines()
     if len(lines) != len(cases):
         sys.exit("torque.py: %d answers to %d requests: %s" % (len(lines), len(cases), ran.stderr[:400]))
-    wrong, compared, words, refused, worst, units = 0, 0, 0, 0, (0.0, None), set(UNITS) | set(MILLIMETRES) | {"N", "mm2", "1"}
-    parts, said = collections.Counter(), collections.Counter()
-
-    def bad(r, *what):
-        nonlocal wrong
-        wrong += 1
-        if wrong <= o.show:
-            print("%s\n  %s" % (json.dumps(r), " ".join(str(w) for w in what)))
-
+    c = Comparison(o.show)
     for (r, want, due), line in zip(cases, lines):
-        got = json.loads(line)
-        if due:
-            refused += 1
-            if got["ok"] or due not in [(e["field"], e["code"]) for e in got["errors"]]:
-                bad(r, "refusal that is due:", due, "got", line[:300])
-            continue
-        if not got["ok"]:
-            bad(r, "refused:", line[:300])
-            continue
-        have = dict(figures(got["result"]))
-        for path in have.keys() - want.keys():
-            if not ("marks" in path or "in_range" in path) or ("wrench_check", "marks", "below") in want:
-                bad(r, ".".join(path), "is", have[path], "and was not expected")
-        for path, w in want.items():
-            g = have.get(path)
-            if isinstance(w, (str, bool, tuple)):
-                words += 1
-                said[path[-1], g] += path[0] != "fastener" or path[-1] == "verdict"
-                if g != w and not (isinstance(w, tuple) and g in w):
-                    bad(r, ".".join(path), "is", g, "want", w)
-                continue
-            compared += 1
-            parts[path[0]] += 1
-            w = float(w)
-            if not isinstance(g, (int, float)) or isinstance(g, bool):
-                bad(r, ".".join(path), "is", g, "want", w)
-                continue
-            off = abs(g - w) / max(abs(w), 1e-300) if w else abs(g)
-            if off > worst[0]:
-                worst = off, ".".join(path)
-            if not off <= ALLOWED:
-                bad(r, ".".join(path), "is", g, "want", w, "off by %.3g" % off)
-    print("torque.py: %d requests, seed %d: %d figures and %d words compared, %d refusals due" % (len(cases), o.seed, compared, words, refused))
-    print("figures: " + ", ".join("%s %d" % kv for kv in sorted(parts.items())))
-    print("words: " + ", ".join("%s %d" % (kv[0][1], kv[1]) for kv in sorted(said.items(), key=str) if kv[1]))
-    print("worst difference %.2g (%s), %d wrong; allowed %.0e" % (worst[0], worst[1], wrong, ALLOWED))
-    if wrong or compared < 10 * o.cases:
+        c.answer(r, want, due, line)
+    print("torque.py: %d requests, seed %d: %d figures and %d words compared, %d refusals due"
+          % (len(cases), o.seed, c.compared, c.words, c.refused))
+    print("figures: " + ", ".join("%s %d" % kv for kv in sorted(c.parts.items())))
+    print("words: " + ", ".join("%s %d" % (kv[0][1], kv[1]) for kv in sorted(c.said.items(), key=str) if kv[1]))
+    print("worst difference %.2g (%s), %d wrong; allowed %.0e" % (c.worst[0], c.worst[1], c.wrong, ALLOWED))
+    if c.wrong or c.compared < 10 * o.cases:
         sys.exit(1)
 
 

@@ -1,5 +1,5 @@
-// Package testdata holds the check values: one JSON file a topic, the bibliography they come from, and the strict reader
-// of both. README.md says the format. It imports nothing of core, so that a value here can never come from there.
+// Package testdata holds the check values, one JSON file for each topic, the bibliography of their sources, and a strict reader of
+// both. README.md describes the format. The package imports nothing of core, so that no value can come from the code it checks.
 package testdata
 
 import (
@@ -20,7 +20,7 @@ import (
 //go:embed *.json bibliography.md
 var files embed.FS
 
-// A Vector is one check value: what goes in, what has to come out, and who says so.
+// A Vector is one check value: an input, the expected output, and the source.
 type Vector struct {
 	File      string // topic, without ".json"
 	ID        string
@@ -28,10 +28,10 @@ type Vector struct {
 	In        Input
 	Want      map[string]any    // path -> value
 	WantError []Fault           // every fault, in any order
-	Source    string            // key of the bibliography, then the place in it
-	Tol       float64           // absolute, for numbers; 0: relative 1e-9
+	Source    string            // key in the bibliography, then where in that source
+	Tol       float64           // absolute tolerance of numbers; 0 means a relative one of 1e-9
 	Printed   map[string]string // path -> digits as the source prints them
-	Trap      string            // why a printed one is not the right one
+	Trap      string            // why a printed figure is wrong
 }
 
 // An Input is a tool's request, or the arguments of a function below the tools.
@@ -42,13 +42,13 @@ type Input struct {
 	Args    map[string]any
 }
 
-// A Fault is what a failure has to say: where, and of which kind.
+// A Fault is an expected error: its field and its code.
 type Fault struct {
 	Field string `json:"field"`
 	Code  string `json:"code"`
 }
 
-// Funcs are the functions below the tools that vectors may name, each with the test that runs them.
+// Funcs lists the functions other than tools that vectors may name, with the package whose tests run them.
 var Funcs = map[string]string{
 	"quantity.Parse":          "core/quantity",
 	"measure.Meter":           "core/measure",
@@ -61,7 +61,7 @@ var Funcs = map[string]string{
 	"winding.LostTurns":       "core/winding",
 }
 
-// All reads every file. An error names the file and the vector.
+// All reads every file. Its errors name the file and the vector.
 func All() ([]Vector, error) {
 	names, err := fs.Glob(files, "*.json")
 	if err != nil {
@@ -86,23 +86,24 @@ func All() ([]Vector, error) {
 	seen := map[string]string{}
 	for _, v := range all {
 		if at, twice := seen[v.ID]; twice {
-			return nil, fmt.Errorf("testdata: %s: id %q is in %s already", v.File, v.ID, at)
+			return nil, fmt.Errorf("testdata: %s: id %q is already in %s", v.File, v.ID, at)
 		}
 		seen[v.ID] = v.File
 	}
 	return all, nil
 }
 
-// OfTools are the vectors with a tool's request.
+// OfTools returns the vectors with a tool's request.
 func OfTools() ([]Vector, error) {
 	return only(func(v Vector) bool { return v.In.Tool != "" })
 }
 
-// OfFunc are the vectors of a function below the tools; none is an error, as a check that finds nothing checks nothing.
+// OfFunc returns the vectors of a function other than a tool. Finding none is an error, since the test would then check nothing.
 func OfFunc(name string) ([]Vector, error) {
 	return only(func(v Vector) bool { return v.In.Func == name })
 }
 
+// only returns the vectors that keep accepts.
 func only(keep func(Vector) bool) ([]Vector, error) {
 	all, err := All()
 	if err != nil {
@@ -117,7 +118,7 @@ func only(keep func(Vector) bool) ([]Vector, error) {
 
 var sourceLine = regexp.MustCompile(`(?m)^- \*\*([a-z0-9-]+)\*\* \((SEEN|SEEN-repo|SEEN-excerpt|MEMORY|RECOMP|COMMON|CONTRACT)\)`)
 
-// Sources are the keys of the bibliography with their status.
+// Sources returns the keys of the bibliography with their status.
 func Sources() (map[string]string, error) {
 	b, err := files.ReadFile("bibliography.md")
 	if err != nil {
@@ -133,7 +134,7 @@ func Sources() (map[string]string, error) {
 	return known, nil
 }
 
-// file is what a topic's file holds.
+// A file is the JSON of a topic.
 type file struct {
 	Topic   string   `json:"topic"`
 	Vectors []vector `json:"vectors"`
@@ -160,8 +161,7 @@ type input struct {
 	Args    map[string]any  `json:"args"`
 }
 
-// A repeat puts a piece Times over, with Join between, in place of a mark in the request, so that a large request need
-// not stand in a file.
+// A repeat replaces a mark in the request by a piece, Times over with Join between, so that files need not hold large requests.
 type repeat struct {
 	Mark  string `json:"mark"`
 	Piece string `json:"piece"`
@@ -169,9 +169,8 @@ type repeat struct {
 	Times int    `json:"times"`
 }
 
-// Read reads one file strictly: unknown or repeated fields, repeated ids, a missing reason or a source that is not in
-// the bibliography are errors, and so is a printed figure that does not agree with the wanted one where no trap is
-// named, or a trap where all printed figures agree.
+// Read reads one file strictly. Errors are: unknown or repeated fields, repeated ids, a missing reason, a source that is not in the
+// bibliography, a printed figure that differs from the wanted one without a trap, and a trap although all printed figures agree.
 func Read(name string, b []byte, known map[string]string) ([]Vector, error) {
 	if err := noRepeats(b); err != nil {
 		return nil, fmt.Errorf("testdata: %s: %w", name, err)
@@ -213,6 +212,7 @@ func Read(name string, b []byte, known map[string]string) ([]Vector, error) {
 
 var idForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
+// check returns what is wrong with a vector itself.
 func (r vector) check(known map[string]string) error {
 	key, _, _ := strings.Cut(r.Source, ",")
 	_, runs := Funcs[r.In.Func]
@@ -241,7 +241,7 @@ func (r vector) check(known map[string]string) error {
 	return nil
 }
 
-// request is the request's bytes.
+// request returns the bytes of a tool's request.
 func (in input) request() ([]byte, error) {
 	if in.Tool == "" {
 		return nil, nil
@@ -260,7 +260,7 @@ func (in input) request() ([]byte, error) {
 	return []byte(text), nil
 }
 
-// checkPrinted holds the printed digits beside the wanted figures: half a step of the last digit printed.
+// checkPrinted compares the printed digits with the wanted figures, to half a step of the last digit.
 func (v Vector) checkPrinted() error {
 	if v.Printed == nil {
 		if v.Trap != "" {
@@ -291,14 +291,13 @@ func (v Vector) checkPrinted() error {
 	return nil
 }
 
-// halfStep is half of one step of the last digit of a decimal.
+// halfStep returns half a step of the last digit of a decimal.
 func halfStep(digits string) float64 {
 	_, fraction, _ := strings.Cut(digits, ".")
 	return 0.5 * math.Pow(10, -float64(len(fraction)))
 }
 
-// noRepeats refuses an object with the same name twice, which encoding/json takes silently, and names that differ from a
-// known one by case, which it takes as the same.
+// noRepeats refuses an object with the same name twice, also in another case: encoding/json silently accepts both.
 func noRepeats(b []byte) error {
 	d := json.NewDecoder(bytes.NewReader(b))
 	var walk func() error
@@ -334,7 +333,7 @@ func noRepeats(b []byte) error {
 	return walk()
 }
 
-// Check holds a response of a tool against the vector.
+// Check compares a tool's response with the vector.
 func (v Vector) Check(response []byte) error {
 	var got any
 	if err := json.Unmarshal(response, &got); err != nil {
@@ -357,7 +356,7 @@ func (v Vector) Check(response []byte) error {
 	return v.CheckValue(got)
 }
 
-// CheckFaults holds faults against the wanted ones, in any order.
+// CheckFaults compares faults with the wanted ones, in any order.
 func (v Vector) CheckFaults(got []Fault) error {
 	order := func(fs []Fault) []string {
 		out := make([]string, len(fs))
@@ -373,7 +372,7 @@ func (v Vector) CheckFaults(got []Fault) error {
 	return nil
 }
 
-// CheckValue holds what came out, as JSON reads it, against every wanted path. All that differs is told at once.
+// CheckValue compares a result, as JSON reads it, with every wanted path. The error lists everything that differs.
 func (v Vector) CheckValue(got any) error {
 	var wrong []error
 	for path, want := range v.Want {
@@ -385,6 +384,7 @@ func (v Vector) CheckValue(got any) error {
 	return errors.Join(wrong...)
 }
 
+// same reports whether a value is the wanted one, numbers within the tolerance.
 func (v Vector) same(got, want any) bool {
 	switch w := want.(type) {
 	case float64:
@@ -401,8 +401,8 @@ func (v Vector) same(got, want any) bool {
 	return got == want
 }
 
-// Look finds the value at a path: names and numbers of lists joined by dots; nil and false where there is none. The step
-// name=value on a list says whether one of its objects has it, "length" how long it is.
+// Look returns the value at a path, which consists of names and list indexes joined by dots; nil and false if there is none. On a
+// list, the step name=value reports whether one of its objects has that value, and "length" is the length of the list.
 func Look(in any, path string) (any, bool) {
 	for _, step := range strings.Split(path, ".") {
 		switch at := in.(type) {

@@ -22,16 +22,17 @@ func TestEveryFileReads(t *testing.T) {
 		funcs[v.In.Func] = true
 	}
 	for key := range known {
-		assert.True(t, cited[key], "bibliography.md: no vector cites %q", key)
+		assert.True(t, cited[key], "bibliography.md: no vector cites %q: remove it, or add the vector", key)
 	}
 	for name, at := range Funcs {
-		assert.True(t, funcs[name], "no vector of %s for %s to run", name, at)
+		assert.True(t, funcs[name], "no vector of %s: add one, or remove it from Funcs; %s runs them", name, at)
 	}
 	t.Logf("%d vectors, %d sources", len(all), len(known))
 }
 
-// good is a file in which nothing is wrong; each case below spoils one thing.
-const good = `{"topic":"x","vectors":[{"id":"a","why":"long enough to be a reason","in":{"tool":"winding","request":{"at":"1 K"}},"want":{"result.v":1.25},"source":"ohm, 1","printed":{"result.v":"1.3"}}]}`
+// good is a file without errors. Each case below makes one.
+const good = `{"topic":"x","vectors":[{"id":"a","why":"long enough to be a reason",` +
+	`"in":{"tool":"winding","request":{"at":"1 K"}},"want":{"result.v":1.25},"source":"ohm, 1","printed":{"result.v":"1.3"}}]}`
 
 func TestStrictReader(t *testing.T) {
 	known := map[string]string{"ohm": "RECOMP"}
@@ -70,7 +71,8 @@ func TestStrictReader(t *testing.T) {
 }
 
 func TestCheckFails(t *testing.T) {
-	v := Vector{ID: "a", Want: map[string]any{"result.v": 1.0, "result.w": nil, "result.l": []any{}, "warnings.code=x": true, "result.r.length": 2.0}}
+	want := map[string]any{"result.v": 1.0, "result.w": nil, "result.l": []any{}, "warnings.code=x": true, "result.r.length": 2.0}
+	v := Vector{ID: "a", Want: want}
 	right := `{"ok":true,"result":{"v":1.0000000001,"l":[],"r":[1,2]},"warnings":[{"code":"x"}]}`
 	require.NoError(t, v.Check([]byte(right)))
 	for from, to := range map[string]string{

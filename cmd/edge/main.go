@@ -1,8 +1,8 @@
 //go:build js && wasm
 
-// Command edge is the worker: the handler of "ohmwright serve", with the files of the site from the platform's own store,
-// bound as ASSETS. It keeps nothing and logs nothing. wrangler.toml says how it is built and deployed;
-// site/test/edge.test.mjs runs it.
+// Command edge is the edge worker: the handler of "ohmwright serve", with the files of the site from the platform's own store, which
+// is bound as ASSETS. It stores and logs nothing. wrangler.toml describes how it is built and deployed; site/test/edge.test.mjs
+// runs it.
 package main
 
 import (
@@ -21,10 +21,10 @@ func main() {
 	workers.Serve(web.Handler(http.HandlerFunc(files)))
 }
 
-// asked are the headers that the store needs; nothing else of a reader goes on to it.
+// asked are the headers that the store needs. No other header of the reader is passed on to it.
 var asked = []string{"Accept-Encoding", "If-None-Match", "If-Modified-Since", "Range", "If-Range"}
 
-// files answers from the store. What that says goes on to the reader, but for headers that are set already, and cookies.
+// files answers from the store, and passes on its headers except cookies and those that are already set.
 func files(w http.ResponseWriter, r *http.Request) {
 	response, err := fromStore(r)
 	if err != nil {
@@ -38,10 +38,10 @@ func files(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	w.WriteHeader(response.StatusCode)
-	_, _ = io.Copy(w, response.Body) // a reader that left is not told
+	_, _ = io.Copy(w, response.Body) // if the reader is gone, there is nobody to tell
 }
 
-// fromStore asks the store for what the reader asks.
+// fromStore passes the reader's request to the store.
 func fromStore(r *http.Request) (*http.Response, error) {
 	store, err := binding("ASSETS")
 	if err != nil {
@@ -59,8 +59,9 @@ func fromStore(r *http.Request) (*http.Response, error) {
 	return fetch.NewClient(store).Do(request, &fetch.RequestInit{Redirect: fetch.RedirectModeManual})
 }
 
-// binding makes fetch go to a bound service. The client calls the service's function without the service, which the
-// platform refuses, so the function is tied to it first; being an object, it can carry itself under the name looked for.
+// binding returns the option that makes a client fetch from a bound service. The client calls the service's fetch without the service
+// as its receiver, which the platform refuses. So fetch is bound to the service first. The client looks for a property fetch, and
+// the bound function, being an object, gets itself as that property.
 func binding(name string) (fetch.ClientOption, error) {
 	service := safejs.Safe(cloudflare.GetBinding(name))
 	function, err := service.Get("fetch")

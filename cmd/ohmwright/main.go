@@ -1,5 +1,4 @@
-// Command ohmwright answers the questions of the core on the command line, serves the page, and writes it as a static
-// site.
+// Command ohmwright runs the tools on the command line, serves the page, and writes the page as a static site.
 package main
 
 import (
@@ -29,16 +28,16 @@ import (
 // The exit statuses of the contract.
 const (
 	done    = 0
-	broken  = 1 // a fault of the program, of the system, or of how it was called
-	refused = 2 // a request that was refused
+	broken  = 1 // an error of the program, the system or the command line
+	refused = 2 // a refused request
 )
 
 func main() {
-	signal.Ignore(syscall.SIGPIPE) // a closed pipe is told as an error
+	signal.Ignore(syscall.SIGPIPE) // writing to a closed pipe then returns an error, which is reported
 	os.Exit(command(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
 
-// A caller is where a command reads and writes.
+// A caller is the input and output of a command.
 type caller struct {
 	in       io.Reader
 	out, err io.Writer
@@ -70,7 +69,7 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 	return c.fail("%q is no command; want run, tools, describe, serve, build, words or help", args[0])
 }
 
-// fail tells what is wrong and where help is; a message that begins with a command's name is sent to that command's help.
+// fail prints what is wrong and how to get help: a command's own if the message begins with its name.
 func (c caller) fail(format string, args ...any) int {
 	message := fmt.Sprintf(format, args...)
 	command, _, _ := strings.Cut(message, ":")
@@ -83,7 +82,7 @@ func (c caller) fail(format string, args ...any) int {
 	return broken
 }
 
-// print writes to the output and tells if that cannot be done.
+// print writes to the output, and reports an error if it cannot.
 func (c caller) print(text string) int {
 	if _, err := io.WriteString(c.out, text); err != nil {
 		return c.closed(err)
@@ -91,7 +90,7 @@ func (c caller) print(text string) int {
 	return done
 }
 
-// closed tells that the output could not be written.
+// closed reports that the output cannot be written.
 func (c caller) closed(err error) int {
 	if errors.Is(err, syscall.EPIPE) {
 		fmt.Fprintln(c.err, "ohmwright: the reader of the output closed it before everything was written")
@@ -101,7 +100,7 @@ func (c caller) closed(err error) int {
 	return broken
 }
 
-// flags reads a command's flags, which may stand before and behind its other words, and returns those words.
+// flags reads a command's flags, which may come before and after its other arguments, and returns those arguments.
 func (c caller) flags(set *flag.FlagSet, help string, args []string) (words []string, status int, ok bool) {
 	set.SetOutput(io.Discard)
 	for {
@@ -120,7 +119,7 @@ func (c caller) flags(set *flag.FlagSet, help string, args []string) (words []st
 	}
 }
 
-// oneTool reads a command line that names one tool.
+// oneTool reads a command line that names one tool. Without one, t is nil.
 func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.Tool, status int) {
 	words, status, ok := c.flags(set, help, args)
 	if !ok {
@@ -136,6 +135,7 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 	return t, done
 }
 
+// names returns the names of all tools.
 func names() string {
 	list := ""
 	for i, t := range tools.All {
@@ -147,6 +147,7 @@ func names() string {
 	return list
 }
 
+// run answers one request, or one per line.
 func (c caller) run(args []string) int {
 	set := flag.NewFlagSet("run", flag.ContinueOnError)
 	lines := set.Bool("ndjson", false, "")
@@ -177,8 +178,8 @@ func (c caller) run(args []string) int {
 	return statusOf(err)
 }
 
-// withFile puts the text of a file, named as FIELD=PATH, into a request; one that is no JSON object is left as it is, for the
-// tool to refuse, and an empty one is taken for {}.
+// withFile puts the text of a file, given as FIELD=PATH, into a request. An empty request counts as {}; one that is not a JSON object
+// is returned unchanged, for the tool to refuse.
 func withFile(t *tool.Tool, request []byte, named string) ([]byte, error) {
 	if named == "" {
 		return request, nil
@@ -208,7 +209,8 @@ func withFile(t *tool.Tool, request []byte, named string) ([]byte, error) {
 	return json.Marshal(object)
 }
 
-// decoded is a file's text: UTF-16 where its first bytes say so, UTF-8 where it is that, else Windows-1252, which takes anything.
+// decoded returns a file's text: as UTF-16 if it begins with a byte order mark, as UTF-8 if it is valid, else as Windows-1252, which
+// accepts any bytes.
 func decoded(text []byte) string {
 	if out, _, err := transform.Bytes(unicode.BOMOverride(transform.Nop), text); err == nil && utf8.Valid(out) {
 		return string(out)
@@ -220,6 +222,7 @@ func decoded(text []byte) string {
 	return string(out)
 }
 
+// statusOf returns the exit status for the error of a request.
 func statusOf(err error) int {
 	switch {
 	case err == nil:
@@ -230,8 +233,8 @@ func statusOf(err error) int {
 	return broken
 }
 
-// runLines answers a request a line, each on a line, in order. A line that is too long is refused and passed over; empty
-// lines are passed over.
+// runLines answers one request per line, each on a line of its own, in order. It refuses a line that is too long, and skips empty
+// lines.
 func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
 	in, out := bufio.NewReaderSize(c.in, 2*tool.MaxRequest), bufio.NewWriterSize(c.out, 1<<16)
 	status := done
@@ -262,7 +265,7 @@ func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
 	}
 }
 
-// readLine reads up to a line's end. Of a line longer than a request may be it keeps just enough to be refused for that.
+// readLine reads one line. Of a line that is too long it keeps just enough for the tool to refuse it.
 func readLine(in *bufio.Reader, most int) (line []byte, err error) {
 	for {
 		part, err := in.ReadSlice('\n')
@@ -278,6 +281,7 @@ func readLine(in *bufio.Reader, most int) (line []byte, err error) {
 	}
 }
 
+// tools prints the list of tools.
 func (c caller) tools(args []string) int {
 	set := flag.NewFlagSet("tools", flag.ContinueOnError)
 	words, status, ok := c.flags(set, usage(), args)
@@ -290,6 +294,7 @@ func (c caller) tools(args []string) int {
 	return c.json(tools.Menu(tools.English()))
 }
 
+// describe prints the schemas of a tool.
 func (c caller) describe(args []string) int {
 	t, status := c.oneTool(flag.NewFlagSet("describe", flag.ContinueOnError), usage(), args)
 	if t == nil {
@@ -298,6 +303,7 @@ func (c caller) describe(args []string) int {
 	return c.json(t.Describe(tools.English()))
 }
 
+// json prints a value as indented JSON.
 func (c caller) json(v any) int {
 	b, err := json.MarshalIndent(v, "", "  ")
 	if err != nil {

@@ -24,6 +24,7 @@ import (
 	"ohmwright/site"
 )
 
+// build writes the page as a static site.
 func (c caller) build(args []string) int {
 	set := flag.NewFlagSet("build", flag.ContinueOnError)
 	language := set.String("language", "en", "")
@@ -50,8 +51,8 @@ func (c caller) build(args []string) int {
 	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]))
 }
 
-// assemble makes the files of the site with the module embedded at build time. Where none was, as after a plain "go
-// build", it compiles the module, which takes Go and the sources.
+// assemble returns the files of the site. If the program was built without the module, as by a plain "go build", it compiles the
+// module, which needs Go and the sources.
 func assemble(language string) (map[string][]byte, error) {
 	module, glue := site.Built()
 	if module == nil {
@@ -71,7 +72,7 @@ func compile() (module, glue []byte, err error) {
 	}
 	defer os.RemoveAll(directory)
 	output := filepath.Join(directory, "module.wasm")
-	build := exec.Command("go", append(site.ModuleFlags(), "-o", output, "ohmwright/wasm")...)
+	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", output, "ohmwright/wasm")...)
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := build.CombinedOutput(); err != nil {
 		return nil, nil, fmt.Errorf("%w: %s", err, bytes.TrimSpace(text))
@@ -87,6 +88,7 @@ func compile() (module, glue []byte, err error) {
 	return module, glue, err
 }
 
+// serve serves the page and the API until it is interrupted.
 func (c caller) serve(args []string) int {
 	set := flag.NewFlagSet("serve", flag.ContinueOnError)
 	address := set.String("address", "127.0.0.1:8080", "")
@@ -106,7 +108,8 @@ func (c caller) serve(args []string) int {
 	if err != nil {
 		return c.fail("serve: %v", err)
 	}
-	server := &http.Server{Handler: web.Handler(static(files)), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second, IdleTimeout: time.Minute}
+	server := &http.Server{Handler: web.Handler(static(files)), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second,
+		IdleTimeout: time.Minute}
 	if status := c.print(fmt.Sprintf("Ohmwright is at http://%s\nStop it with Ctrl-C.\n", listener.Addr())); status != done {
 		return status
 	}
@@ -114,7 +117,7 @@ func (c caller) serve(args []string) int {
 	defer cancel()
 	go func() {
 		<-stop.Done()
-		_ = server.Close() // nothing is kept, so nothing is lost
+		_ = server.Close() // nothing is stored, so nothing can be lost
 	}()
 	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
 		return c.fail("serve: %v", err)
@@ -122,14 +125,14 @@ func (c caller) serve(args []string) int {
 	return done
 }
 
-// A page file, ready to be sent.
+// An asset is a file of the page, ready to be sent.
 type asset struct {
 	content, zipped []byte
 	kind, tag       string
 }
 
-// static serves the files from memory, compressed where the browser takes it. A browser asks each time whether its copy
-// is current; the service worker decides when a new version is used.
+// static serves the files from memory, compressed if the browser accepts that. A browser has to ask each time whether its copy is
+// current; the service worker decides when to use a new version.
 func static(files map[string][]byte) http.Handler {
 	assets := map[string]asset{}
 	for name, content := range files {
@@ -155,14 +158,14 @@ func static(files map[string][]byte) http.Handler {
 		body, tag := a.content, a.tag
 		if takesGzip(r.Header.Get("Accept-Encoding")) && len(a.zipped) < len(body) && r.Header.Get("Range") == "" {
 			h.Set("Content-Encoding", "gzip")
-			body, tag = a.zipped, a.tag+"-gzip" // another coding is another file to a cache (RFC 9110, 8.8.3.3)
+			body, tag = a.zipped, a.tag+"-gzip" // each coding needs its own tag (RFC 9110, 8.8.3.3)
 		}
 		h.Set("ETag", `"`+tag+`"`)
 		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))
 	})
 }
 
-// takesGzip reads an Accept-Encoding: gzip is named and not refused with a weight of zero (RFC 9110, 12.5.3).
+// takesGzip reports whether an Accept-Encoding names gzip, and not with a weight of 0 (RFC 9110, 12.5.3).
 func takesGzip(header string) bool {
 	for _, part := range strings.Split(header, ",") {
 		name, weight, _ := strings.Cut(strings.ReplaceAll(part, " ", ""), ";")
@@ -173,14 +176,16 @@ func takesGzip(header string) bool {
 	return false
 }
 
+// zip compresses a file.
 func zip(content []byte) []byte {
 	var b bytes.Buffer
 	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression)
-	_, _ = w.Write(content) // memory takes everything
+	_, _ = w.Write(content) // writing to memory does not fail
 	_ = w.Close()
 	return b.Bytes()
 }
 
+// kindOf returns a file's Content-Type.
 func kindOf(name string) string {
 	switch path.Ext(name) {
 	case ".wasm":

@@ -7,7 +7,7 @@ import (
 	"ohmwright/core/circuit"
 )
 
-// benchReadings are readings of a control wire with 40 ohm too much, in an order in which they might be taken.
+// benchReadings are readings of a control wire with 40 ohm too much, in a plausible order.
 var benchReadings = []circuit.Reading{
 	{Test: circuit.CurrentOn, Value: 0.27}, {Test: circuit.OhmsUnit, Value: 45.6}, {Test: circuit.OhmsComponent, Value: 5.4},
 	{Test: circuit.VoltsPinOn, Value: 12.55}, {Test: circuit.OhmsHarness, Value: 40.3}, {Test: circuit.VoltsReturn, Value: 0.02},
@@ -15,7 +15,7 @@ var benchReadings = []circuit.Reading{
 	{Test: circuit.VoltsHarnessOpen, Value: 0}, {Test: circuit.InsulationComponent, Over: true}, {Test: circuit.OhmsWinding, Value: 5.3},
 }
 
-// BenchmarkFind is one answer with the next test, by the number of readings.
+// BenchmarkFind measures one answer with the next test, for each number of readings.
 func BenchmarkFind(b *testing.B) {
 	m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
 	for n := range len(benchReadings) + 1 {
@@ -27,7 +27,7 @@ func BenchmarkFind(b *testing.B) {
 	}
 }
 
-// BenchmarkFindWide is the same by the width of the specification, which takes more points of the winding's grid.
+// BenchmarkFindWide measures the same for wider specifications, which need more values of the winding.
 func BenchmarkFindWide(b *testing.B) {
 	for _, width := range []float64{0.6, 2, 8, 30} {
 		m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5+width)
@@ -39,7 +39,7 @@ func BenchmarkFindWide(b *testing.B) {
 	}
 }
 
-// BenchmarkFindSurprised is an answer where no single fault fits and pairs are looked for.
+// BenchmarkFindSurprised measures an answer that no single fault fits, so that pairs are searched.
 func BenchmarkFindSurprised(b *testing.B) {
 	m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
 	readings := append([]circuit.Reading{{Test: circuit.OhmsHarness, Over: true}}, benchReadings[:4]...)

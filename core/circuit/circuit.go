@@ -1,13 +1,13 @@
 // Package circuit finds which part of a solenoid circuit is at fault, from readings, and what to measure next.
 //
-// The circuit is a chain: driver, harness, inner lead, winding, return path. One fault at a time changes one part of it,
-// by a parameter with a distribution. For each test the chain in that test's state of plugs is a resistor network, solved
-// by nodal analysis. Readings weigh the faults by Bayes' rule, the parameter and the healthy winding's resistance
-// integrated; costs weigh the tests.
+// The circuit is a chain: driver, harness, inner lead, winding, return path. A fault changes one part of it, by a parameter
+// that has a distribution. In each test the chain, with the plugs connected or pulled as that test needs, is a network of
+// resistors, solved by nodal analysis. Bayes' rule gives the probability of each fault from the readings, integrated over
+// the parameter and the healthy winding's resistance. Tests are ranked by what they cost and save.
 //
-// The chain, its nominal resistances, the weights, minutes and thresholds are common practice, and open to change in a
-// [Model]. What the package ignores: faults that come and go, two faults at once (but see [Finding.Pair]), inductance, and
-// what a driver does to protect itself.
+// The chain, its nominal resistances, the weights, minutes and thresholds are common practice; a [Model] can change them.
+// The package ignores faults that come and go, two faults at once (but see [Finding.Pair]), inductance, and what a driver
+// does to protect itself.
 package circuit
 
 import (
@@ -16,30 +16,30 @@ import (
 	"ohmwright/core/measure"
 )
 
-// A Side says which end of the winding the control unit switches.
+// A Side is the end of the winding that the control unit switches.
 type Side uint8
 
-// High: the control unit feeds the pin and the far end goes to ground. Low: the far end is fed and the control unit
-// grounds the pin.
+// High: the control unit feeds the pin, and the far end goes to ground. Low: the far end is fed, and the control unit grounds
+// the pin.
 const (
 	High Side = iota
 	Low
 )
 
-// A Return says how the far end is connected.
+// A Return is how the far end is connected.
 type Return uint8
 
-// Wire: through a pin of the component's connector. Case: through the component's case, which is ground; on the high side
-// alone.
+// Wire: through a pin of the component's connector. Case: through the component's case, which is ground; only on the high
+// side.
 const (
 	Wire Return = iota
 	Case
 )
 
-// A Fault is one thing that can be wrong, None among them.
+// A Fault is one thing that can be wrong; None means that nothing is.
 type Fault uint8
 
-// The faults, by the part that has them.
+// The faults, in the order of the parts.
 const (
 	None Fault = iota
 	WindingOpen
@@ -64,7 +64,7 @@ const (
 // A Part is a part of the chain.
 type Part uint8
 
-// The parts, from the control unit to the far end.
+// The parts, from the control unit to the far end. Nowhere is the part of None.
 const (
 	Nowhere Part = iota
 	Driver
@@ -75,10 +75,10 @@ const (
 	Parts int = iota
 )
 
-// A Repair is what is replaced or mended.
+// A Repair is what is replaced or repaired.
 type Repair uint8
 
-// The repairs. Nothing is to hand the vehicle over as it is.
+// The repairs. Nothing means that the vehicle is handed over as it is.
 const (
 	Nothing Repair = iota
 	Component
@@ -88,14 +88,14 @@ const (
 	Repairs int = iota
 )
 
-// A spread is how a fault's parameter is distributed: uniform between the limits, or uniform in its logarithm. The zero
-// spread has no parameter.
+// A spread is the distribution of a fault's parameter: uniform between the limits, or uniform in its logarithm. A fault with
+// the zero spread has no parameter.
 type spread struct {
 	min, max float64
 	log      bool
 }
 
-// faults holds what the contract's table says of each fault. The weights are common practice.
+// faults is the contract's table of faults. The weights are common practice.
 var faults = [Faults]struct {
 	name   string
 	part   Part
@@ -122,20 +122,26 @@ var faults = [Faults]struct {
 	DriverWeak:       {"driver.weak", Driver, ControlUnit, 2, spread{1, 100, true}},
 }
 
-// String is the fault's name in the contract; Part where it is, Repair what mends it, Weight its default prior weight.
-func (f Fault) String() string  { return faults[f].name }
-func (f Fault) Part() Part      { return faults[f].part }
-func (f Fault) Repair() Repair  { return faults[f].repair }
+// String returns the fault's name in the contract.
+func (f Fault) String() string { return faults[f].name }
+
+// Part returns the part that has the fault.
+func (f Fault) Part() Part { return faults[f].part }
+
+// Repair returns the repair that removes the fault.
+func (f Fault) Repair() Repair { return faults[f].repair }
+
+// Weight returns the default prior weight.
 func (f Fault) Weight() float64 { return faults[f].weight }
 
-// Limits are the least and the largest parameter of a fault, and whether it is uniform in its logarithm; ok is false for
+// Limits returns the least and the largest parameter of a fault, and whether it is uniform in its logarithm; ok is false for
 // a fault without a parameter.
 func (f Fault) Limits() (min, max float64, log, ok bool) {
 	s := faults[f].spread
 	return s.min, s.max, s.log, s != spread{}
 }
 
-// spread is that of a fault's parameter with the model's own limits.
+// spread returns the distribution of a fault's parameter, with the limits of the model.
 func (m *Model) spread(f Fault) spread {
 	s := faults[f].spread
 	if s != (spread{}) {
@@ -144,20 +150,20 @@ func (m *Model) spread(f Fault) spread {
 	return s
 }
 
-// Parameter is a fault's parameter at a place between 0 and 1 of the scale on which it is uniform; 0 for a fault without one.
+// Parameter returns a fault's parameter at u, 0 to 1, on the scale on which it is uniform; 0 for a fault without a parameter.
 func (m *Model) Parameter(f Fault, u float64) float64 { return m.spread(f).at(u) }
 
 var partNames = [Parts]string{"", "driver", "harness", "inner_lead", "winding", "return_path"}
 
-// String is the part's name in the contract.
+// String returns the part's name in the contract.
 func (p Part) String() string { return partNames[p] }
 
 var repairNames = [Repairs]string{"nothing", "component", "harness", "return_path", "control_unit"}
 
-// String is the repair's name in the contract.
+// String returns the repair's name in the contract.
 func (r Repair) String() string { return repairNames[r] }
 
-// A Test is a way to take a reading.
+// A Test is a kind of measurement on the circuit.
 type Test uint8
 
 // The tests.
@@ -189,12 +195,12 @@ const (
 	Quantities int = iota
 )
 
-// tests holds what the contract's table says of each test. The minutes are common practice.
+// tests is the contract's table of tests. The minutes are common practice.
 var tests = [Tests]struct {
 	name     string
 	quantity Quantity
 	minutes  float64
-	parts    uint8 // that a fault of can change the reading, a bit each
+	parts    uint8 // a bit for each part whose faults can change the reading
 }{
 	OhmsWinding:         {"resistance_winding", Ohms, 45, 1 << Winding},
 	OhmsComponent:       {"resistance_component", Ohms, 10, 1<<Winding | 1<<Lead | 1<<Path},
@@ -213,13 +219,17 @@ var tests = [Tests]struct {
 
 const allParts = 1<<Driver | 1<<Harness | 1<<Lead | 1<<Winding | 1<<Path
 
-// String is the test's name in the contract; Quantity what it measures, Minutes its default duration.
-func (t Test) String() string     { return tests[t].name }
-func (t Test) Quantity() Quantity { return tests[t].quantity }
-func (t Test) Minutes() float64   { return tests[t].minutes }
+// String returns the test's name in the contract.
+func (t Test) String() string { return tests[t].name }
 
-// Possible says whether there is such a test for a side and a return: insulation of the component only where the winding
-// does not return through the case, and a feed to measure only on the low side.
+// Quantity returns what the test measures.
+func (t Test) Quantity() Quantity { return tests[t].quantity }
+
+// Minutes returns the default duration.
+func (t Test) Minutes() float64 { return tests[t].minutes }
+
+// Possible reports whether a circuit with this side and return has such a test: the component's insulation can only be
+// measured if the winding does not return through the case, and only the low side has a feed.
 func (t Test) Possible(s Side, r Return) bool {
 	switch t {
 	case InsulationComponent:
@@ -230,7 +240,7 @@ func (t Test) Possible(s Side, r Return) bool {
 	return true
 }
 
-// A Code is what kind of trouble code the control unit has stored. The zero Code is none.
+// A Code is the kind of trouble code that the control unit has stored. The zero Code is none.
 type Code uint8
 
 // The kinds of code.
@@ -245,11 +255,11 @@ const (
 
 var codeNames = [Codes]string{"", "low", "high", "open", "range"}
 
-// String is the kind's name in the contract.
+// String returns the kind's name in the contract.
 func (c Code) String() string { return codeNames[c] }
 
-// A Meter is a meter's accuracy for one quantity, and whether it changes its range with the reading: then its resolution is
-// that of a 4000-count meter for resistance, and Resolution means nothing.
+// A Meter is a meter's accuracy for one quantity. If Auto, it changes its range with the reading: its resolution is then that
+// of a 4000-count meter for resistance, and Resolution is ignored.
 type Meter struct {
 	measure.Meter
 	Auto bool
@@ -258,7 +268,7 @@ type Meter struct {
 // OverLimit is the resistance above which a meter shows OL, in ohm.
 const OverLimit = 40e6
 
-// resolution is one count at a resistance, of a meter that changes its range: common practice of a 4000-count meter.
+// resolution returns one count at a resistance, for a 4000-count meter that changes its range: common practice.
 func resolution(ohms float64) float64 {
 	switch {
 	case ohms < 400:
@@ -271,7 +281,7 @@ func resolution(ohms float64) float64 {
 	return 1e3
 }
 
-// at is the meter in the range that it uses for a reading.
+// at returns the meter in the range that it uses for a reading.
 func (m Meter) at(reading float64) measure.Meter {
 	if m.Auto {
 		m.Resolution = resolution(math.Abs(reading))
@@ -279,12 +289,12 @@ func (m Meter) at(reading float64) measure.Meter {
 	return m.Meter
 }
 
-// A Model is the circuit as it should be, and all that is assumed of it. [New] fills in common practice.
+// A Model is a healthy circuit and everything assumed about it. [New] fills in common practice.
 type Model struct {
 	Side   Side
 	Return Return
 	Supply float64 // of the battery, V, above 0
-	// Min and Max are the limits of a healthy winding at its temperature, ohm; anywhere between is equally likely.
+	// Min and Max are the limits of a healthy winding at its temperature, ohm; all resistances between them are equally likely.
 	Min, Max float64
 	Code     Code
 	Nominal  Nominal
@@ -293,34 +303,37 @@ type Model struct {
 	Weights  [Faults]float64    // prior weights, 0 or more, not all 0
 	Limits   [Faults][2]float64 // of the faults' parameters, above 0
 	Minutes  [Tests]float64
-	Hour     float64          // what an hour of labour costs
-	Wrong    [Repairs]float64 // what it costs to do a repair in vain
+	Hour     float64          // cost of an hour of labour
+	Wrong    [Repairs]float64 // cost of each repair if it is the wrong one
 }
 
-// Nominal are the resistances of what is not the winding, in ohm.
+// Nominal holds the resistances of everything but the winding, in ohm.
 type Nominal struct {
 	Driver  float64 // when on
 	Harness float64
 	Lead    float64
 	Path    float64 // from the far end to ground, or to the feed
 	Source  float64 // of the battery
-	Pull    float64 // of the driver's own check current, to the rail that the driver switches to
+	Pull    float64 // that supplies the driver's own check current, to the rail that the driver switches to
 }
 
-// Checks are what a driver's own checks take for a fault.
+// Checks are the thresholds from which a driver's own checks report a fault.
 type Checks struct {
-	Off   float64 // off: above it on the high side, below it on the low side, the pin is taken for open, V
-	On    float64 // on: below it on the high side, above it on the low side, the output is taken for shorted, V
-	Over  float64 // on: a larger current is taken for a short, A
-	Open  float64 // on: a smaller current is taken for open, A
-	Range float64 // share by which the current may be off the expected
+	Off   float64 // driver off: above this on the high side, below it on the low side, the pin counts as open, V
+	On    float64 // driver on: below this on the high side, above it on the low side, the output counts as shorted, V
+	Over  float64 // driver on: a larger current counts as a short, A
+	Open  float64 // driver on: a smaller current counts as open, A
+	Range float64 // share by which the current may differ from the expected one
 }
 
-// New is a model with the contract's defaults.
+// New returns a model with the contract's defaults.
 func New(side Side, ret Return, supply, min, max float64) *Model {
 	m := &Model{Side: side, Return: ret, Supply: supply, Min: min, Max: max, Hour: 60,
-		Meters: [Quantities]Meter{Ohms: {measure.Meter{Percent: 1, Counts: 2}, true},
-			Volts: {measure.Meter{Percent: 0.5, Counts: 2, Resolution: 0.01}, false}, Amperes: {measure.Meter{Percent: 2, Counts: 3, Resolution: 0.01}, false}}}
+		Meters: [Quantities]Meter{
+			Ohms:    {measure.Meter{Percent: 1, Counts: 2}, true},
+			Volts:   {measure.Meter{Percent: 0.5, Counts: 2, Resolution: 0.01}, false},
+			Amperes: {measure.Meter{Percent: 2, Counts: 3, Resolution: 0.01}, false},
+		}}
 	m.Nominal = Nominal{Driver: 0.15, Harness: 0.15, Lead: 0.10, Path: 0.05, Source: 0.02, Pull: 20e3}
 	m.Checks = Checks{Off: 3, On: 2.8, Over: 4.5, Open: 0.04, Range: 0.2}
 	if side == Low {
@@ -340,14 +353,14 @@ func New(side Side, ret Return, supply, min, max float64) *Model {
 	return m
 }
 
-// A Reading is what a test showed. Over is OL, of a resistance: no path that the meter can measure.
+// A Reading is what a test showed. Over is OL, for a resistance: no path that the meter can measure.
 type Reading struct {
 	Test  Test
 	Value float64
 	Over  bool
 }
 
-// Unmeasured spread of contacts and nominal values, standard deviations: common practice.
+// Spread of contacts and nominal values, which nobody measures, as standard deviations: common practice.
 const (
 	spreadOhms      = 0.12
 	spreadVolts     = 0.06
@@ -355,8 +368,8 @@ const (
 	spreadAmperes   = 0.02
 )
 
-// U is the standard uncertainty of a reading of a test whose true value is known: that of the meter, and the spread of
-// contacts and nominal values.
+// U returns the standard uncertainty of a reading with that true value, from the meter and the spread of contacts and nominal
+// values.
 func (m *Model) U(t Test, value float64) float64 {
 	q := tests[t].quantity
 	s := spreadOhms
@@ -370,7 +383,7 @@ func (m *Model) U(t Test, value float64) float64 {
 	return math.Sqrt(s*s + u*u)
 }
 
-// Step is one count of the display at a reading; 0 where it shows everything.
+// Step returns one count of the display at a reading; 0 if the display does not round.
 func (m *Model) Step(t Test, value float64) float64 {
 	return m.Meters[tests[t].quantity].at(value).Resolution
 }

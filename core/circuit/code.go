@@ -2,22 +2,23 @@ package circuit
 
 import "math"
 
-// codeInSpiteOfAll is how likely a code is that the checks would not set, beside one that they would: common practice.
+// codeInSpiteOfAll is how likely a code is that the checks would not set, relative to one that they would: common practice.
 const codeInSpiteOfAll = 0.05
 
 // kinds is a set of kinds of code, a bit each.
 type kinds uint8
 
+// has reports whether the set holds a kind.
 func (k kinds) has(c Code) bool { return k>>c&1 == 1 }
 
-// sees says which kinds of code the control unit's checks would set, from what they see: volts at the pin off and on, and
-// the driver's current on; expected is the current of a healthy circuit. What is open is told on the side to which the
-// driver's own check current pulls the pin. Source: data sheets of drivers, testdata/bibliography.md; the thresholds among
-// them are common practice.
+// sees returns the kinds of code that the control unit's checks would set, from what they can see: the pin's voltage with the
+// driver off and on, and the driver's current; expected is the current of a healthy circuit. An open circuit shows as the
+// voltage to which the driver's own check current pulls the pin. Source: data sheets of drivers, testdata/bibliography.md; the
+// thresholds are common practice.
 func (m *Model) sees(pinOff, pinOn, current, expected float64) kinds {
 	const low, high, open, off = 1 << CodeLow, 1 << CodeHigh, 1 << CodeOpen, 1 << CodeRange
 	var k kinds
-	// more is the side to which too much current points, less that of too little and of nothing.
+	// more is the kind that too much current sets, less the kind that too little or none sets.
 	more, less := kinds(low), kinds(high)
 	short, idle := pinOn < m.Checks.On, pinOff > m.Checks.Off
 	if m.Side == Low {
@@ -39,10 +40,10 @@ func (m *Model) sees(pinOff, pinOn, current, expected float64) kinds {
 	return k
 }
 
-// codeTests are the tests whose predictions the checks are judged by.
+// codeTests are the tests whose predictions the checks use.
 const codeTests = 1<<VoltsPinOff | 1<<VoltsPinOn | 1<<CurrentOn
 
-// Sets says which kinds of code a fault sets with a parameter and a healthy winding of so many ohms.
+// Sets returns the kinds of code that a fault sets, with a parameter and a healthy winding of coil ohms.
 func (m *Model) Sets(f Fault, x, coil float64) (list []Code) {
 	k := m.sets(m.healthy(coil).with(f, x))
 	for c := CodeLow; int(c) < Codes; c++ {
@@ -59,7 +60,7 @@ func (m *Model) sets(c chain) kinds {
 	return m.sees(p[VoltsPinOff], p[VoltsPinOn], p[CurrentOn], m.expectedCurrent())
 }
 
-// expectedCurrent is that of a healthy circuit with a winding in the middle of its specification.
+// expectedCurrent returns the current of a healthy circuit with a winding in the middle of its specification.
 func (m *Model) expectedCurrent() float64 {
 	var p [Tests]float64
 	c := m.healthy((m.Min + m.Max) / 2)
@@ -67,8 +68,8 @@ func (m *Model) expectedCurrent() float64 {
 	return p[CurrentOn]
 }
 
-// Predict is what a test reads without error under a fault with a parameter and a healthy winding of so many ohms; +Inf
-// where a resistance has no path.
+// Predict returns what a test reads without error under a fault, with a parameter and a healthy winding of coil ohms; +Inf for a
+// resistance without a path.
 func (m *Model) Predict(t Test, f Fault, x, coil float64) float64 {
 	var p [Tests]float64
 	c := m.healthy(coil).with(f, x)
@@ -76,7 +77,7 @@ func (m *Model) Predict(t Test, f Fault, x, coil float64) float64 {
 	return p[t]
 }
 
-// Expect is the range in which 95 of 100 readings of a healthy circuit lie; over where it reads OL.
+// Expect returns the range of 95 of 100 readings of a healthy circuit; over is true if it reads OL.
 func (m *Model) Expect(t Test) (low, high float64, over bool) {
 	a, b := m.Predict(t, None, 0, m.Min), m.Predict(t, None, 0, m.Max)
 	if math.IsInf(a, 0) {

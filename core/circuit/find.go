@@ -2,37 +2,37 @@ package circuit
 
 import "math"
 
-// A Finding is what readings say of a circuit.
+// A Finding is what readings tell about a circuit.
 type Finding struct {
 	Faults  []Chance[Fault]  // likeliest first, sum 1
-	Repairs []Chance[Repair] // the same by what mends them
-	Next    []Next           // tests not yet made, best first
-	// Test says that another test pays; the first of Next. Else Repairs' best by cost is Repair, and Cost what being wrong is
-	// expected to cost.
+	Repairs []Chance[Repair] // the same by repair
+	Next    []Next           // tests not made yet, best first
+	// Test means that another test pays, the first of Next. Otherwise Repair is the one with the least expected cost of being
+	// wrong, which is Cost.
 	Test    bool
 	Repair  Repair
 	RepairP float64
 	Cost    float64
-	// Alone says that the repair rests on one reading: without On it would be doubtful.
+	// Alone means that the repair depends on one reading, that of On: without it the repair would be doubtful.
 	Alone bool
 	On    Test
-	// Surprise is how unlikely it is, in bits, that readings lie as far from the best single fault as these do. Worst is the
-	// reading without which they would fit best.
+	// Surprise is how unlikely it is, in bits, that readings are as far from the best single fault as these. Worst is the
+	// reading without which the others fit best.
 	Surprise float64
 	Worst    Test
-	// Pair are two faults that together explain what one does not; both None where none do or none are needed.
+	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
 	Pair [2]Fault
 }
 
-// Surprising is the surprise from which readings are said not to fit: less than one in 128 by chance.
+// Surprising is the surprise from which readings do not fit a single fault: less than one in 128 by chance.
 const Surprising = 7
 
-// Find weighs the faults by the readings and ranks the tests.
+// Find returns the probabilities of the faults after the readings, and ranks the tests.
 //
 //	p(fault | readings) ∝ weight × ∫∫ p(readings | fault, parameter, winding) d(parameter) d(winding)
 //
 // Of several readings of one test the last counts. It ignores readings of tests that are not possible for the side and the
-// return. Source: Bayes' rule; the model is common practice. Checked against an exact integration written apart from this
+// return. Source: Bayes' rule; the model is common practice. Checked against an exact integration that uses nothing of this
 // package (testdata/evaluate.py).
 func (m *Model) Find(readings []Reading) Finding {
 	w := newWeigher(m, readings)
@@ -57,7 +57,7 @@ func (m *Model) Find(readings []Reading) Finding {
 	return f
 }
 
-// alone finds the reading without which a likely repair would be doubtful: the one that leaves it least likely.
+// alone returns the reading without which a likely repair would be doubtful. Of several, it is the one that lowers it most.
 func (w *weigher) alone(r Repair, p float64) (on Test, alone bool) {
 	const likely, doubtful = 0.9, 0.8
 	if p < likely {
@@ -72,9 +72,9 @@ func (w *weigher) alone(r Repair, p float64) (on Test, alone bool) {
 	return on, alone
 }
 
-// surprise is that of the readings, in bits.
+// surprise returns the surprise of the readings, in bits.
 //
-//	−log₂ P(χ² ≥ misfit), with a degree of freedom for each reading but the one that the fault's parameter takes up
+//	−log₂ P(χ² ≥ misfit), with one degree of freedom less than readings, for the fault's parameter, but at least one
 func (w *weigher) surprise() float64 {
 	if len(w.readings) == 0 || w.misfit <= 0 {
 		return 0
@@ -82,7 +82,7 @@ func (w *weigher) surprise() float64 {
 	return max(0, -math.Log2(chiSquareTail(w.misfit, max(1, len(w.readings)-1))))
 }
 
-// worst is the reading without which a single fault would fit best.
+// worst returns the reading without which a single fault would fit best.
 func (w *weigher) worst() (worst Test) {
 	least := math.Inf(1)
 	for k, q := range w.without {
@@ -93,7 +93,7 @@ func (w *weigher) worst() (worst Test) {
 	return worst
 }
 
-// chiSquareTail is the probability that χ² of n degrees of freedom is x or more: the sum that partial integration gives.
+// chiSquareTail returns the probability that χ² with n degrees of freedom is x or more, as a sum from partial integration.
 //
 //	n even: e^(−x/2) Σ (x/2)^k/k!;  n odd: erfc(√(x/2)) + e^(−x/2) Σ (x/2)^(k−½)/Γ(k+½)
 func chiSquareTail(x float64, n int) float64 {
@@ -113,5 +113,5 @@ func chiSquareTail(x float64, n int) float64 {
 	return min(1, max(sum, leastTail))
 }
 
-// leastTail is what is told of a probability too small for a number: so a surprise stays finite.
+// leastTail is the least probability that is returned, so that a surprise stays finite.
 const leastTail = 1e-300

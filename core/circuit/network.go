@@ -2,13 +2,13 @@ package circuit
 
 import "math"
 
-// What the tester brings along.
+// The tester's equipment.
 const (
 	loadOhms      = 12 // the test load
 	voltmeterOhms = 10e6
 )
 
-// A chain is the circuit with its resistances as a fault leaves them; an infinite one is no path at all.
+// A chain is the circuit with the resistances that a fault leaves; an infinite one is no path.
 type chain struct {
 	side                             Side
 	ret                              Return
@@ -19,17 +19,18 @@ type chain struct {
 	coilToCase                       float64 // from the middle of the winding
 	leadToGround                     float64 // at the component's side of its connector
 	harnessToGround, harnessToSupply float64 // at the unit's connector
-	never, always                    bool    // what the driver does whatever it is told
+	never, always                    bool    // the driver is off, or on, whatever it is told
 }
 
-// healthy is the chain with nothing wrong and a winding of so many ohms.
+// healthy returns the chain with nothing wrong and a winding of coil ohms.
 func (m *Model) healthy(coil float64) chain {
 	inf, n := math.Inf(1), &m.Nominal
-	return chain{side: m.Side, ret: m.Return, supply: m.Supply, source: n.Source, pull: n.Pull, driver: n.Driver, harness: n.Harness, lead: n.Lead,
-		coil: coil, path: n.Path, coilToCase: inf, leadToGround: inf, harnessToGround: inf, harnessToSupply: inf}
+	return chain{side: m.Side, ret: m.Return, supply: m.Supply, source: n.Source, pull: n.Pull, driver: n.Driver,
+		harness: n.Harness, lead: n.Lead, coil: coil, path: n.Path,
+		coilToCase: inf, leadToGround: inf, harnessToGround: inf, harnessToSupply: inf}
 }
 
-// with puts a fault into the chain. High resistance adds to what is there; a weak driver has its own.
+// with returns the chain with a fault. A high resistance is added to the part's own; a weak driver's replaces it.
 func (c chain) with(f Fault, x float64) chain {
 	inf := math.Inf(1)
 	switch f {
@@ -81,8 +82,8 @@ const (
 	nodes
 )
 
-// A network is a set of resistors between nodes, and of currents into them: the conductance matrix, below and on its
-// diagonal, and its right side.
+// A network is a set of resistors between nodes and of currents into the nodes: the conductance matrix, of which only the part
+// on and below the diagonal is used, and the right side.
 type network struct {
 	g [nodes][nodes]float64
 	i [nodes]float64
@@ -96,12 +97,12 @@ func (n *network) join(a, b int, ohms float64) {
 	n.g[max(a, b)][min(a, b)] -= g
 }
 
-// loose is the share of a node's conductance below which elimination has left nothing but rounding: the node hangs on
-// nothing. The smallest true share is a voltmeter beside a contact, 1e-9.
+// loose is the share of a node's conductance below which what elimination has left is only rounding: the node is connected to
+// nothing. The smallest real share is that of a voltmeter beside a contact, 1e-9.
 const loose = 1e-12
 
-// solve finds the voltages of the nodes against one of them, by LDLᵀ elimination. A part of the network that hangs on
-// nothing is at 0 V; stuck is the current into such a part, which has nowhere to go.
+// solve returns the voltages of the nodes against one of them, by LDLᵀ elimination. A part of the network that is not connected
+// to it is at 0 V; stuck is the current into such a part, which has nowhere to go.
 func (n *network) solve(reference int) (v [nodes]float64, stuck float64) {
 	g, i := &n.g, &n.i
 	var whole [nodes]float64
@@ -142,13 +143,13 @@ func (n *network) solve(reference int) (v [nodes]float64, stuck float64) {
 	return v, stuck
 }
 
-// power connects the battery: its voltage behind the source's resistance.
+// power connects the battery, which has the source's resistance in series.
 func (n *network) power(c *chain) {
 	n.join(supplyPost, ground, c.source)
 	n.i[supplyPost] += c.supply / c.source
 }
 
-// rail is where the driver connects the pin to, and pulls it by its own check current.
+// rail returns the node to which the driver connects the pin and pulls it by its own check current.
 func (c *chain) rail() int {
 	if c.side == Low {
 		return ground
@@ -156,10 +157,10 @@ func (c *chain) rail() int {
 	return supplyPost
 }
 
-// conducts says whether the driver is on, when told to be on or off.
+// conducts reports whether the driver is on when it is told to be on or off.
 func (c *chain) conducts(told bool) bool { return (told || c.always) && !c.never }
 
-// unit connects the control unit to its pin, the driver on or off.
+// unit connects the control unit to its pin, with the driver on or off.
 func (n *network) unit(c *chain, on bool) {
 	n.join(pin, c.rail(), c.pull)
 	if c.conducts(on) {
@@ -167,14 +168,14 @@ func (n *network) unit(c *chain, on bool) {
 	}
 }
 
-// loom connects the harness between the two connectors, with what is wrong at the unit's end of it.
+// loom connects the harness between the two connectors, with its shorts, which are at the unit's end.
 func (n *network) loom(c *chain) {
 	n.join(pin, connector, c.harness)
 	n.join(pin, ground, c.harnessToGround)
 	n.join(pin, supplyPost, c.harnessToSupply)
 }
 
-// component connects inner lead and winding.
+// component connects the inner lead and the winding.
 func (n *network) component(c *chain) {
 	n.join(connector, top, c.lead)
 	n.join(connector, ground, c.leadToGround)
@@ -192,8 +193,8 @@ func (n *network) back(c *chain) {
 	}
 }
 
-// ohms is the resistance that a meter finds between two nodes of a network without sources: infinite where no path leads
-// from one to the other, or where it is over the meter's limit (rounding can leave such a path where there is none).
+// ohms returns the resistance that a meter finds between two nodes of a network without sources: infinite if there is no path, or
+// if it is over the meter's limit (rounding can leave a path of that size where there is none).
 func (n *network) ohms(from, to int) float64 {
 	n.i[from] = 1
 	v, stuck := n.solve(to)
@@ -203,10 +204,10 @@ func (n *network) ohms(from, to int) float64 {
 	return v[from]
 }
 
-// A live is what a test under voltage finds in one state of the circuit.
+// A live holds the voltages and the current of the circuit under voltage, with the driver on or off.
 type live struct{ pinVolts, farVolts, supplyVolts, pinAmperes float64 }
 
-// plugged is the whole circuit under voltage, with a voltmeter at the pin.
+// plugged solves the whole circuit under voltage, with a voltmeter at the pin.
 func (c *chain) plugged(on bool) live {
 	var n network
 	n.power(c)
@@ -225,7 +226,7 @@ func (c *chain) plugged(on bool) live {
 	return l
 }
 
-// predict writes what the wanted tests, a bit each, would read without error; +Inf where there is no path.
+// predict writes what the wanted tests, a bit each, would read without error; +Inf if there is no path.
 func (c *chain) predict(wanted uint16, out *[Tests]float64) {
 	const on = 1<<VoltsPinOn | 1<<CurrentOn | 1<<VoltsReturn
 	if wanted&on != 0 {
@@ -245,11 +246,11 @@ func (c *chain) predict(wanted uint16, out *[Tests]float64) {
 	}
 }
 
-// unplugged is what a test with a plug pulled reads.
+// unplugged returns what a test with a plug pulled reads.
 func (c *chain) unplugged(t Test) float64 {
 	var n network
 	switch t {
-	case OhmsWinding: // lifted out: nothing else is connected
+	case OhmsWinding: // taken out: nothing else is connected
 		n.join(top, middle, c.coil/2)
 		n.join(middle, far, c.coil/2)
 		return n.ohms(top, far)

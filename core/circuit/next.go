@@ -7,22 +7,22 @@ import (
 	"sync"
 )
 
-// A sample is a fault with a parameter and a winding, standing for a share of what is left possible.
+// A sample is a fault with a parameter and a winding. It stands for a share of what is still possible.
 type sample struct {
 	fault  Fault
 	weight float64
 	x      float64
-	t      float64 // where between the least and the largest healthy winding
+	t      float64 // the winding, 0 for the least healthy one to 1 for the largest
 }
 
-// perFault is into how many parts a fault's parameter is cut for looking ahead, perWinding the healthy winding.
+// How finely looking ahead samples what is still possible.
 const (
-	perFault   = 10
-	perWinding = 3
-	leastMass  = 5e-4 // of a fault that looking ahead still considers
+	perFault   = 10   // values of a fault's parameter
+	perWinding = 3    // values of the healthy winding
+	leastMass  = 5e-4 // a less probable fault is left out
 )
 
-// samples draws the possibilities that are left, each fault's parameter and winding cut into parts of equal probability.
+// samples returns what is still possible, each fault's parameter and winding divided into parts of equal probability.
 func (w *weigher) samples(p [Faults]float64) (list []sample) {
 	for f := range Fault(Faults) {
 		if p[f] < leastMass {
@@ -37,12 +37,13 @@ func (w *weigher) samples(p [Faults]float64) (list []sample) {
 	return list
 }
 
-// A piece is a run of nodes that together stand for about a perFault-th of a fault.
+// A piece is a run of neighbouring nodes, which together have about 1/perFault of a fault's probability.
 type piece struct {
 	mass, x float64
 	by      []float64 // over the winding
 }
 
+// parts divides a fault's nodes into pieces.
 func parts(nodes []node) (list []piece) {
 	whole := 0.0
 	for i := range nodes {
@@ -74,7 +75,7 @@ func parts(nodes []node) (list []piece) {
 	return list
 }
 
-// quantile is the place at which the share q of a distribution lies below.
+// quantile returns the index up to which a distribution has the share q.
 func quantile(by []float64, q float64) int {
 	sum := 0.0
 	for _, l := range by {
@@ -89,19 +90,19 @@ func quantile(by []float64, q float64) int {
 	return len(by) - 1
 }
 
-// bins is how many outcomes of a test are told apart, OL among them.
+// bins is the most outcomes of a test, including OL.
 const bins = 14
 
-// An outlook is what a test not yet made would show: for each sample, how likely each outcome is.
+// An outlook is what a test that is not made yet would show: for each sample, how likely each outcome is.
 type outlook struct {
 	test  Test
 	cost  float64
-	edges []float64 // between the outcomes that are values, ascending; the outcome after them is OL
-	first []uint8   // of the outcomes that a sample can have
-	p     [][]float64
+	edges []float64   // between the outcomes that are values, ascending; the last outcome is OL
+	first []uint8     // for each sample, its first possible outcome
+	p     [][]float64 // for each sample, the probabilities from that outcome on
 }
 
-// look predicts the tests not yet made.
+// look predicts the tests that are not made yet.
 func (w *weigher) look(list []sample, made uint16) (out []outlook) {
 	var wanted uint16
 	for t := range Test(Tests) {
@@ -133,6 +134,7 @@ func (w *weigher) look(list []sample, made uint16) (out []outlook) {
 	return out
 }
 
+// outlook divides what a test may show into outcomes, from its predicted values.
 func (w *weigher) outlook(t Test, list []sample, values [][Tests]float64) outlook {
 	o := outlook{test: t, cost: w.m.Minutes[t] / 60 * w.m.Hour, first: make([]uint8, len(list)), p: make([][]float64, len(list))}
 	var finite []guess
@@ -143,7 +145,7 @@ func (w *weigher) outlook(t Test, list []sample, values [][Tests]float64) outloo
 		if math.IsInf(v, 0) {
 			continue
 		}
-		// A sample stands for its neighbourhood: half way to the next of its fault on either side.
+		// A sample stands for everything half way to the next sample of its fault on either side.
 		var step float64
 		for _, k := range [2]int{1, perWinding} {
 			for _, j := range [2]int{i + k, i - k} {
@@ -186,8 +188,8 @@ func (w *weigher) outlook(t Test, list []sample, values [][Tests]float64) outloo
 	return o
 }
 
-// normal is Φ, the distribution function of the standard normal distribution, between −4 and 4: from a table, as looking ahead
-// asks for it ten thousand times; off by less than 1e-5.
+// normal returns Φ, the distribution function of the standard normal distribution, for −4 to 4. It is read from a table, since
+// looking ahead needs it ten thousand times, and is off by less than 1e-5.
 func normal(z float64) float64 {
 	const from, steps = 4.0, 64.0
 	at := (z + from) * steps
@@ -210,8 +212,8 @@ var normalTable = sync.OnceValue(func() *[513]float64 {
 	return &table
 })
 
-// edges cuts the values that a test may show where the largest gaps between predictions are, and into parts of equal
-// probability.
+// edges divides the values that a test may show into parts of equal probability, and where the gaps between predictions are
+// largest.
 func edges(list []guess, mass []float64) []float64 {
 	if len(list) < 2 {
 		return nil
@@ -255,10 +257,10 @@ func edges(list []guess, mass []float64) []float64 {
 	return out
 }
 
-// A tally is how probable each repair is together with each outcome.
+// A tally is the probability of each repair together with each outcome.
 type tally [bins][Repairs]float64
 
-// count fills a tally of a test's outcomes, each sample having a weight.
+// count fills a tally of a test's outcomes from the weights of the samples.
 func (o *outlook) count(list []sample, weights []float64, into *tally) {
 	for k := range len(o.edges) + 2 {
 		into[k] = [Repairs]float64{}
@@ -276,7 +278,7 @@ func (o *outlook) count(list []sample, weights []float64, into *tally) {
 	}
 }
 
-// stop is the least expected cost of repairing now, with probabilities that may sum to less than 1.
+// stop returns the least expected cost of repairing now. The probabilities may add up to less than 1.
 func (m *Model) stop(p *[Repairs]float64) (cost float64, best Repair) {
 	sum := 0.0
 	for _, q := range p {
@@ -291,7 +293,7 @@ func (m *Model) stop(p *[Repairs]float64) (cost float64, best Repair) {
 	return cost, best
 }
 
-// after is the expected cost of the best way on from a tally: to repair after each outcome.
+// after returns the expected cost of the best repair after each outcome.
 func (m *Model) after(o *outlook, t *tally) (cost float64) {
 	for k := range len(o.edges) + 2 {
 		c, _ := m.stop(&t[k])
@@ -300,27 +302,27 @@ func (m *Model) after(o *outlook, t *tally) (cost float64) {
 	return cost
 }
 
-// A Next is a test not yet made.
+// A Next is a test that is not made yet.
 type Next struct {
 	Test     Test
-	Bits     float64 // expected gain of information about the fault
+	Bits     float64 // expected information about the fault
 	Minutes  float64
-	Value    float64 // expected saving of making it, in the currency of the costs: below 0 it does not pay
+	Value    float64 // expected saving, in the currency of the costs: below 0 it does not pay
 	Outcomes []Outcome
 }
 
-// An Outcome is what a test may show, and what that would mean.
+// An Outcome is something that a test may show, and what it would mean.
 type Outcome struct {
-	From, To float64 // a range of values; From is -Inf and To +Inf where it has no end
-	Over     bool    // OL; then From and To mean nothing
+	From, To float64 // a range of values; -Inf or +Inf on a side without limit
+	Over     bool    // OL; From and To are then meaningless
 	P        float64
-	Fault    Fault // the likeliest then
+	Fault    Fault // the likeliest in that case
 	FaultP   float64
 	Repair   Repair
 	RepairP  float64
 }
 
-// next ranks the tests not yet made by what they save, looking two tests ahead.
+// next ranks the tests that are not made yet by what they save, looking two tests ahead.
 func (w *weigher) next(p [Faults]float64, made uint16) []Next {
 	list := w.samples(p)
 	looks := w.look(list, made)
@@ -334,7 +336,7 @@ func (w *weigher) next(p [Faults]float64, made uint16) []Next {
 	}
 	stop, _ := w.m.stop(&now)
 	out := make([]Next, len(looks))
-	tells := make([]bool, len(looks)) // anything at all
+	tells := make([]bool, len(looks)) // whether a test tells anything
 	then := make([]float64, len(list))
 	var first, second tally
 	for i := range looks {
@@ -355,7 +357,7 @@ func (w *weigher) next(p [Faults]float64, made uint16) []Next {
 			for _, q := range first[k] {
 				reached += q
 			}
-			if best > 0.5*reached { // half a unit of money: nothing to be gained by looking further
+			if best > 0.5*reached { // below half a unit of money there is nothing left to save
 				for s := range list {
 					then[s] = 0
 					if at := k - int(o.first[s]); at >= 0 && at < len(o.p[s]) {
@@ -380,10 +382,10 @@ func (w *weigher) next(p [Faults]float64, made uint16) []Next {
 	return out
 }
 
-// rounded is a difference of larger numbers without what rounding leaves of it, which is another on each machine.
+// rounded drops the digits of a difference that are only rounding errors, which vary from machine to machine.
 func rounded(v float64) float64 { return math.Round(v*1e9) / 1e9 }
 
-// faults is how probable each fault is together with each outcome.
+// faults returns the probability of each fault together with each outcome.
 func (o *outlook) faults(list []sample) (by [][Faults]float64) {
 	by = make([][Faults]float64, len(o.edges)+2)
 	for i, s := range list {
@@ -396,7 +398,7 @@ func (o *outlook) faults(list []sample) (by [][Faults]float64) {
 	return by
 }
 
-// bits is the mutual information of fault and outcome.
+// bits returns the mutual information of fault and outcome.
 func bits(by [][Faults]float64) float64 {
 	var marginal [Faults]float64
 	joint, outcome := 0.0, 0.0
@@ -421,6 +423,7 @@ func bits(by [][Faults]float64) float64 {
 	return max(0, (apart-joint-entropy(whole))/whole)
 }
 
+// entropy returns −p log₂ p.
 func entropy(p float64) float64 {
 	if p <= 0 {
 		return 0
@@ -428,10 +431,10 @@ func entropy(p float64) float64 {
 	return -p * math.Log2(p)
 }
 
-// likelyOutcome is the least probability of an outcome worth telling.
+// likelyOutcome is the least probability of an outcome that is listed.
 const likelyOutcome = 0.01
 
-// outcomes tells what the outcomes of a test would mean; neighbours that mean the same are one.
+// outcomes returns what the outcomes of a test would mean. Neighbours that mean the same are joined.
 func (o *outlook) outcomes(by [][Faults]float64) (list []Outcome) {
 	type merged struct {
 		Outcome
@@ -469,7 +472,7 @@ func (o *outlook) outcomes(by [][Faults]float64) (list []Outcome) {
 	return list
 }
 
-// mean fills in what an outcome means from the probabilities of the faults together with it.
+// mean sets what an outcome means, from the probabilities of the faults together with it.
 func (c *Outcome) mean(p [Faults]float64) {
 	c.P = 0
 	for _, q := range p {

@@ -6,11 +6,11 @@ import (
 	"slices"
 )
 
-// firstOf is how many faults are tried as the first of a pair: those that fit best but for one reading.
+// firstOf is how many faults are tried as the first of a pair: those that fit best if their worst reading is ignored.
 const firstOf = 6
 
-// pair looks for two faults that together explain what one does not: the pair with the smallest misfit, its weights taken
-// into account; none where no pair fits either.
+// pair returns two faults that together explain what one alone does not: those with the least misfit, taking their weights into
+// account; None twice if no pair fits.
 func (w *weigher) pair() (best [2]Fault) {
 	order := make([]Fault, 0, Faults-1)
 	for f := None + 1; int(f) < Faults; f++ {
@@ -42,7 +42,7 @@ func (w *weigher) pair() (best [2]Fault) {
 	return best
 }
 
-// together says whether two faults of one part can be there at once: a leak beside what is wrong along the wire.
+// together reports whether two faults of one part can occur at once: only a leak with a fault along the wire.
 func together(a, b Fault) bool {
 	leaks := func(f Fault) bool {
 		return f == WindingToCase || f == LeadToGround || f == HarnessToGround || f == HarnessToBattery
@@ -50,8 +50,8 @@ func together(a, b Fault) bool {
 	return leaks(a) != leaks(b)
 }
 
-// misfitOf is the least sum of squared distances of the readings from two faults together: a coarse grid over both
-// parameters, then ever smaller steps from its best place, in the winding too.
+// misfitOf returns the least sum of squared distances of the readings from two faults together. It searches a coarse grid of both
+// parameters, then takes smaller and smaller steps from the best point, also in the winding.
 func (w *weigher) misfitOf(a, b Fault) float64 {
 	at := [3]float64{0, 0, 0.5}
 	grid := func(f Fault) int {
@@ -87,6 +87,7 @@ func (w *weigher) misfitOf(a, b Fault) float64 {
 	return least
 }
 
+// misfitAt returns the sum for two faults with their parameters and the winding at p, 0 to 1 each.
 func (w *weigher) misfitAt(a, b Fault, p [3]float64) (sum float64) {
 	c := w.m.healthy(w.m.Min + (w.m.Max-w.m.Min)*p[2])
 	c = c.with(a, w.m.spread(a).at(p[0])).with(b, w.m.spread(b).at(p[1]))
@@ -97,7 +98,7 @@ func (w *weigher) misfitAt(a, b Fault, p [3]float64) (sum float64) {
 			if r.Over != math.IsInf(value, 0) {
 				sum += mismatch * mismatch
 			}
-		} else { // however far: the search has to be led from there
+		} else { // not limited as in chance: the search has to find its way from far off
 			z := (r.Value - value) / w.m.U(r.Test, value)
 			sum += z * z
 		}

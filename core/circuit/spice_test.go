@@ -2,8 +2,7 @@
 
 package circuit_test
 
-// This test runs a program beside it, which a module in a page cannot. Under js/wasm the same predictions feed every other
-// test of the package.
+// This test runs another program, which js/wasm cannot. There, every other test of the package uses the same predictions.
 
 import (
 	"bytes"
@@ -36,15 +35,15 @@ const (
 	tableLoad        = 12
 	tableOver        = 40e6
 	testAmperes      = 1e-3 // of the ohmmeter
-	shuntOhms        = 1e10 // from every node to ground: the simulator wants a way to ground for each
+	shuntOhms        = 1e10 // from every node to ground: the simulator needs a path to ground for each
 	relativeAllowed  = 1e-3
-	ohmsAllowed      = 1e-4 // a thousandth of a meter's finest digit: a short is rounding and shunts
-	voltsAllowed     = 1e-4 // a hundredth of a digit: what shunts and voltmeter leave where nothing flows
-	amperesAllowed   = 1e-5 // a thousandth of a digit: the model leaves its voltmeter at the pin, 2.7 µA, the netlist does not
+	ohmsAllowed      = 1e-4 // a thousandth of a meter's finest digit: rounding and the shunts
+	voltsAllowed     = 1e-4 // a hundredth of a digit: the shunts and the voltmeter
+	amperesAllowed   = 1e-5 // a thousandth of a digit: the model keeps its voltmeter at the pin, 2.7 µA, the netlist does not
 	casesOfTheTables = 4 * 3 * (12 + 11 + 13) * (7 + 10*5)
 )
 
-// tableFaults is the contract's table of faults: the parameter's limits, and whether it is log-uniform.
+// tableFaults is the contract's table of faults: the limits of the parameter, and whether it is uniform in its logarithm.
 var tableFaults = []struct {
 	name     string
 	min, max float64
@@ -74,7 +73,7 @@ var tableTests = []string{"resistance_winding", "resistance_component", "resista
 	"insulation_component", "voltage_harness_open", "voltage_pin_on", "voltage_pin_off", "current_on", "voltage_drop_return",
 	"voltage_feed", "voltage_unit_test_load"}
 
-// isPossible is the contract's word on which tests there are.
+// isPossible reports whether the contract has such a test.
 func isPossible(test string, low, wire bool) bool {
 	switch test {
 	case "insulation_component":
@@ -85,7 +84,7 @@ func isPossible(test string, low, wire bool) bool {
 	return true
 }
 
-// testCalled and faultCalled find the package's own by the contract's names.
+// testCalled returns the package's test with the contract's name.
 func testCalled(t testing.TB, name string) circuit.Test {
 	for k := range circuit.Test(circuit.Tests) {
 		if k.String() == name {
@@ -96,6 +95,7 @@ func testCalled(t testing.TB, name string) circuit.Test {
 	return 0
 }
 
+// faultCalled returns the package's fault with the contract's name.
 func faultCalled(t testing.TB, name string) circuit.Fault {
 	for f := range circuit.Fault(circuit.Faults) {
 		if f.String() == name {
@@ -106,8 +106,8 @@ func faultCalled(t testing.TB, name string) circuit.Fault {
 	return 0
 }
 
-// A bench is one circuit on paper, a case of its own in the netlist: nodes are the battery's post b, the pin p, the
-// component's connector c, the winding's top w, middle m and far end f, and ground 0.
+// A bench is one circuit in a netlist. Its nodes are the battery's post b, the pin p, the component's connector c, the winding's
+// top w, middle m and far end f, and ground 0.
 type bench struct {
 	out          *strings.Builder
 	id, parts    int
@@ -116,11 +116,11 @@ type bench struct {
 	fault        string
 	x            float64
 	plus, minus  string // where the meter is
-	through      string // of which source it reads the current
+	through      string // the source whose current it reads
 	perUnit      float64
 }
 
-// node is a node's name in the netlist.
+// node returns a node's name in the netlist.
 func (b *bench) node(name string) string {
 	if name == "0" {
 		return name
@@ -128,7 +128,7 @@ func (b *bench) node(name string) string {
 	return name + strconv.Itoa(b.id)
 }
 
-// ohms puts a resistor between two nodes; an infinite one is left out.
+// ohms puts a resistor between two nodes, unless it is infinite.
 func (b *bench) ohms(from, to string, value float64) {
 	if math.IsInf(value, 1) {
 		return
@@ -139,7 +139,7 @@ func (b *bench) ohms(from, to string, value float64) {
 
 func (b *bench) has(fault string) bool { return b.fault == fault }
 
-// series is a part of the chain: open, or with ohms added to the nominal ones.
+// series returns the resistance of a part of the chain: infinite if open, more than nominal if the fault adds to it.
 func (b *bench) series(part string, nominal float64) float64 {
 	switch {
 	case b.has(part + ".open"):
@@ -193,7 +193,7 @@ func (b *bench) returnPath() {
 	}
 }
 
-// unit is the control unit, what it carries coming out at a node.
+// unit writes the control unit, with its output at a node.
 func (b *bench) unit(at string, on bool) {
 	rail, pull := "b", nominalPullUp
 	if b.low {
@@ -209,18 +209,19 @@ func (b *bench) unit(at string, on bool) {
 	}
 }
 
-// ohmmeter sends its current from one node to another; voltmeter is connected to two.
+// ohmmeter sends its current from one node to another.
 func (b *bench) ohmmeter(plus, minus string) {
 	fmt.Fprintf(b.out, "i%d %s %s dc %g\n", b.id, b.node(minus), b.node(plus), testAmperes)
 	b.plus, b.minus, b.perUnit = plus, minus, 1/testAmperes
 }
 
+// voltmeter is connected to two nodes.
 func (b *bench) voltmeter(plus, minus string) {
 	b.ohms(plus, minus, tableVoltmeter)
 	b.plus, b.minus, b.perUnit = plus, minus, 1
 }
 
-// vehicle is all plugged, under voltage, the control unit's current going through a wire without resistance.
+// vehicle writes the whole circuit under voltage. The control unit's current flows through a source of 0 V, which measures it.
 func (b *bench) vehicle(on bool) {
 	b.battery()
 	b.unit("u", on)
@@ -230,8 +231,27 @@ func (b *bench) vehicle(on bool) {
 	b.returnPath()
 }
 
-// connect writes the circuit of a test, line for line the contract's table.
+// connect writes the circuit of a test, in the order of the contract's table.
 func (b *bench) connect(test string) {
+	switch test {
+	case "resistance_winding", "resistance_component", "resistance_unit", "continuity_harness", "insulation_harness",
+		"insulation_component":
+		b.connectOhms(test)
+	default:
+		b.connectVolts(test)
+	}
+}
+
+// back returns the node that the winding's far end and the test load lead to.
+func (b *bench) back() string {
+	if b.low {
+		return "b"
+	}
+	return "0"
+}
+
+// connectOhms writes the circuit of a test by resistance, without a battery.
+func (b *bench) connectOhms(test string) {
 	switch test {
 	case "resistance_winding":
 		b.winding()
@@ -248,11 +268,7 @@ func (b *bench) connect(test string) {
 		b.harness()
 		b.component()
 		b.returnPath()
-		if b.low {
-			b.ohmmeter("p", "b")
-		} else {
-			b.ohmmeter("p", "0")
-		}
+		b.ohmmeter("p", b.back())
 	case "continuity_harness":
 		b.harness()
 		b.ohmmeter("p", "c")
@@ -262,6 +278,12 @@ func (b *bench) connect(test string) {
 	case "insulation_component":
 		b.component()
 		b.ohmmeter("c", "0")
+	}
+}
+
+// connectVolts writes the circuit of a test under voltage.
+func (b *bench) connectVolts(test string) {
+	switch test {
 	case "voltage_harness_open":
 		b.battery()
 		b.harness()
@@ -286,12 +308,8 @@ func (b *bench) connect(test string) {
 	case "voltage_unit_test_load":
 		b.battery()
 		b.unit("p", true)
-		rail := "0"
-		if b.low {
-			rail = "b"
-		}
-		b.ohms("p", rail, tableLoad)
-		b.voltmeter("p", rail)
+		b.ohms("p", b.back(), tableLoad)
+		b.voltmeter("p", b.back())
 		if b.low {
 			b.plus, b.minus = "b", "p"
 		}
@@ -300,7 +318,7 @@ func (b *bench) connect(test string) {
 	}
 }
 
-// reads is what the meter shows, by the simulator's voltages and currents.
+// reads returns what the meter shows, from the simulator's voltages and currents.
 func (b *bench) reads(t *testing.T, found map[string]float64) float64 {
 	get := func(name string) float64 {
 		v, ok := found[name]
@@ -308,7 +326,7 @@ func (b *bench) reads(t *testing.T, found map[string]float64) float64 {
 		return v
 	}
 	if b.through != "" {
-		return math.Abs(get(b.through)) // a clamp's sign is which way round it is put on
+		return math.Abs(get(b.through)) // a clamp's sign depends on which way round it is put on
 	}
 	volts := func(node string) float64 {
 		if node == "0" {
@@ -319,85 +337,112 @@ func (b *bench) reads(t *testing.T, found map[string]float64) float64 {
 	return (volts(b.plus) - volts(b.minus)) * b.perUnit
 }
 
-// TestAgainstSpice holds every prediction against ngspice: each side, return, test and fault, five parameters over the
-// fault's range, three windings, four vehicles (two usual ones, one with next to no winding, one with a relay's kilohms).
-// The netlists are written from the contract, apart from the package. Source: ngspice (Debian package ngspice), operating
-// points of resistive circuits.
-func TestAgainstSpice(t *testing.T) {
-	type entry struct {
-		b    *bench
-		want float64 // the package's
-		unit circuit.Quantity
-		what string
-	}
-	var cases []entry
-	netlists := []*strings.Builder{}
-	for _, vehicle := range []struct{ supply, min, max float64 }{{12.6, 5, 5.6}, {27, 20, 34}, {9, 0.05, 1.6}, {24, 100, 8e3}} {
-		for _, of := range []struct {
-			low, wire bool
-			side      circuit.Side
-			ret       circuit.Return
-		}{{false, true, circuit.High, circuit.Wire}, {false, false, circuit.High, circuit.Case}, {true, true, circuit.Low, circuit.Wire}} {
-			m := circuit.New(of.side, of.ret, vehicle.supply, vehicle.min, vehicle.max)
-			netlist := &strings.Builder{}
-			netlists = append(netlists, netlist)
-			for _, test := range tableTests {
-				k := testCalled(t, test)
-				require.Equal(t, isPossible(test, of.low, of.wire), k.Possible(of.side, of.ret), "%s, low %v, wire %v", test, of.low, of.wire)
-				if !isPossible(test, of.low, of.wire) {
-					continue
-				}
-				for _, fault := range tableFaults {
-					f := faultCalled(t, fault.name)
-					for _, x := range scale(fault.min, fault.max, fault.log) {
-						for _, coil := range []float64{vehicle.min, (vehicle.min + vehicle.max) / 2, vehicle.max} {
-							b := &bench{out: netlist, id: len(cases), low: of.low, wire: of.wire, supply: vehicle.supply, coil: coil, fault: fault.name, x: x}
-							b.connect(test)
-							cases = append(cases, entry{b, m.Predict(k, f, x, coil), k.Quantity(),
-								fmt.Sprintf("%s under %s %g: %v V, winding %g ohm, low %v, wire %v", test, fault.name, x, vehicle.supply, coil, of.low, of.wire)})
-						}
-					}
-				}
-			}
-		}
-	}
-	require.Len(t, cases, casesOfTheTables)
-	found := map[string]float64{}
-	for _, netlist := range netlists {
-		simulate(t, netlist.String(), found)
-	}
-	compared, over, nearZero, wrong, worst := 0, 0, 0, 0, 0.0
-	for _, c := range cases {
-		got := c.b.reads(t, found)
-		floor := [circuit.Quantities]float64{circuit.Ohms: ohmsAllowed, circuit.Volts: voltsAllowed, circuit.Amperes: amperesAllowed}[c.unit]
-		compared++
-		ok := false
-		switch off := math.Abs(got - c.want); {
-		case c.unit == circuit.Ohms && got > tableOver:
-			over++
-			ok = math.IsInf(c.want, 1)
-		case off <= floor:
-			ok = true
-			if math.Abs(got) < floor/relativeAllowed {
-				nearZero++
-			}
-		default:
-			worst = max(worst, off/math.Abs(got))
-			ok = off <= relativeAllowed*math.Abs(got)
-		}
-		if !ok {
-			wrong++
-			if wrong <= 20 {
-				assert.Fail(t, fmt.Sprintf("%s: ngspice %.8g, the package %.8g", c.what, got, c.want))
-			}
-		}
-	}
-	assert.Zero(t, wrong, "predictions that ngspice does not bear out, the first 20 above")
-	require.Equal(t, casesOfTheTables, compared)
-	t.Logf("%d cases: %d OL, %d near zero; the others are off by at most %.2g", compared, over, nearZero, worst)
+// A benchCase is a circuit with the prediction of the package.
+type benchCase struct {
+	b    *bench
+	want float64
+	unit circuit.Quantity
+	what string
 }
 
-// scale is the least, the largest and three values between of a parameter, even on its own scale; one 0 where there is none.
+// A kind is a kind of circuit, in the contract's words and in the package's.
+type kind struct {
+	low, wire bool
+	side      circuit.Side
+	ret       circuit.Return
+}
+
+var kinds = []kind{
+	{false, true, circuit.High, circuit.Wire}, {false, false, circuit.High, circuit.Case}, {true, true, circuit.Low, circuit.Wire},
+}
+
+// A vehicle is a supply and the limits of a winding.
+type vehicle struct{ supply, min, max float64 }
+
+// vehicles are two usual ones, one with next to no winding, and one with a relay's kilohms.
+var vehicles = []vehicle{{12.6, 5, 5.6}, {27, 20, 34}, {9, 0.05, 1.6}, {24, 100, 8e3}}
+
+// casesOf makes the cases of a vehicle and a kind of circuit: each test and fault, five parameters over the fault's range, three
+// windings. It writes them to a netlist, numbered from first.
+func casesOf(t *testing.T, v vehicle, of kind, first int, netlist *strings.Builder) (cases []benchCase) {
+	m := circuit.New(of.side, of.ret, v.supply, v.min, v.max)
+	for _, test := range tableTests {
+		k := testCalled(t, test)
+		require.Equal(t, isPossible(test, of.low, of.wire), k.Possible(of.side, of.ret), "%s, low %v, wire %v", test, of.low, of.wire)
+		if !isPossible(test, of.low, of.wire) {
+			continue
+		}
+		for _, fault := range tableFaults {
+			f := faultCalled(t, fault.name)
+			for _, x := range scale(fault.min, fault.max, fault.log) {
+				for _, coil := range []float64{v.min, (v.min + v.max) / 2, v.max} {
+					b := &bench{out: netlist, id: first + len(cases), low: of.low, wire: of.wire, supply: v.supply, coil: coil,
+						fault: fault.name, x: x}
+					b.connect(test)
+					what := fmt.Sprintf("%s under %s %g: %v V, winding %g ohm, low %v, wire %v",
+						test, fault.name, x, v.supply, coil, of.low, of.wire)
+					cases = append(cases, benchCase{b, m.Predict(k, f, x, coil), k.Quantity(), what})
+				}
+			}
+		}
+	}
+	return cases
+}
+
+// A comparison counts what came of the cases.
+type comparison struct {
+	compared, over, nearZero, wrong int
+	worst                           float64
+}
+
+// add compares the simulator's reading of a case with the package's.
+func (n *comparison) add(t *testing.T, c benchCase, got float64) {
+	floor := [circuit.Quantities]float64{circuit.Ohms: ohmsAllowed, circuit.Volts: voltsAllowed, circuit.Amperes: amperesAllowed}[c.unit]
+	n.compared++
+	ok := false
+	switch off := math.Abs(got - c.want); {
+	case c.unit == circuit.Ohms && got > tableOver:
+		n.over++
+		ok = math.IsInf(c.want, 1)
+	case off <= floor:
+		ok = true
+		if math.Abs(got) < floor/relativeAllowed {
+			n.nearZero++
+		}
+	default:
+		n.worst = max(n.worst, off/math.Abs(got))
+		ok = off <= relativeAllowed*math.Abs(got)
+	}
+	if !ok {
+		if n.wrong++; n.wrong <= 20 {
+			t.Errorf("%s: ngspice %.8g, the package %.8g", c.what, got, c.want)
+		}
+	}
+}
+
+// TestAgainstSpice compares every prediction with ngspice. The netlists are written from the contract and use nothing of the
+// package. Source: ngspice (Debian package ngspice), operating points of resistive circuits.
+func TestAgainstSpice(t *testing.T) {
+	t.Parallel()
+	var n comparison
+	first := 0
+	for _, v := range vehicles {
+		for _, of := range kinds {
+			netlist, found := &strings.Builder{}, map[string]float64{}
+			cases := casesOf(t, v, of, first, netlist)
+			first += len(cases)
+			simulate(t, netlist.String(), found)
+			for _, c := range cases {
+				n.add(t, c, c.b.reads(t, found))
+			}
+		}
+	}
+	assert.Zero(t, n.wrong, "predictions that differ from ngspice; the first 20 are above")
+	require.Equal(t, casesOfTheTables, n.compared)
+	t.Logf("%d cases: %d OL, %d near zero; the others are off by at most %.2g", n.compared, n.over, n.nearZero, n.worst)
+}
+
+// scale returns five values of a parameter from limit to limit, evenly spaced on its scale; a single 0 for a fault without one.
 func scale(min, max float64, log bool) (list []float64) {
 	if min == max {
 		return []float64{0}
@@ -413,11 +458,11 @@ func scale(min, max float64, log bool) (list []float64) {
 	return list
 }
 
-// simulate runs one netlist and adds its voltages and currents, by their names.
+// simulate runs a netlist and adds its voltages and currents, by name.
 func simulate(t *testing.T, netlist string, found map[string]float64) {
 	dir := t.TempDir()
 	in, raw := filepath.Join(dir, "circuit.cir"), filepath.Join(dir, "circuit.raw")
-	text := "circuits, each a subnetwork of its own\n.option rshunt=" + fmt.Sprint(shuntOhms) + " noacct\n" + netlist + ".op\n.end\n"
+	text := "circuits that are not connected to each other\n.option rshunt=" + fmt.Sprint(shuntOhms) + " noacct\n" + netlist + ".op\n.end\n"
 	require.NoError(t, os.WriteFile(in, []byte(text), 0o600))
 	program, err := exec.LookPath("ngspice")
 	require.NoError(t, err, "ngspice is not installed. Install it: apt-get install -y ngspice")
@@ -431,10 +476,10 @@ func simulate(t *testing.T, netlist string, found map[string]float64) {
 	readRaw(t, string(content), found)
 }
 
-// last is the end of what a program said.
+// last returns the end of a program's output.
 func last(text string) string { return text[max(0, len(text)-2000):] }
 
-// readRaw reads an operating point from a raw file in ASCII: a list of variables, then their values in the same order.
+// readRaw reads an operating point from an ASCII raw file: a list of variables, then their values in the same order.
 func readRaw(t *testing.T, content string, found map[string]float64) {
 	head, values, ok := strings.Cut(content, "\nValues:\n")
 	require.True(t, ok, "no values in the raw file")
@@ -452,7 +497,7 @@ func readRaw(t *testing.T, content string, found map[string]float64) {
 		v, err := strconv.ParseFloat(numbers[i+1], 64)
 		require.NoError(t, err)
 		_, twice := found[name]
-		require.False(t, twice, "%s is there twice", name)
+		require.False(t, twice, "the simulator gave %s twice", name)
 		found[name] = v
 	}
 }

@@ -6,53 +6,53 @@ import (
 	"slices"
 )
 
-// slip is how likely a reading is simply wrong: taken at the wrong pin, a probe that slipped, a digit misread. Such a
-// reading may be anything. From experience; common practice knows no figure.
+// slip is how likely a reading is simply wrong: taken at the wrong pin, with a probe that slipped, or a digit misread. Such a
+// reading may be anything. From experience; common practice has no figure.
 const slip = 1e-3
 
-// mismatch is the distance, in standard deviations, between a path and none.
+// mismatch is the distance, in standard deviations, that counts if one of prediction and reading is OL and the other a number.
 const mismatch = 12
 
-// A node is a fault with one value of its parameter, weighed.
+// A node is a fault with one value of its parameter, and how well the readings fit it.
 type node struct {
-	u, x float64 // the parameter on its scale, on which it is uniform, and itself
-	// likely is the likelihood of all readings, averaged over the healthy winding; by has it for each of the winding's values.
+	u, x float64 // the place on the scale on which the parameter is uniform, 0 to 1, and the parameter
+	// likely is the likelihood of all readings, averaged over the healthy winding; by holds it for each value of the winding.
 	likely float64
 	by     []float64
-	less   []float64 // likely, leaving out one reading each
+	less   []float64 // for each reading, the likelihood of the others
 	share  float64   // of the fault's prior that the node stands for
 	at     [][3]guess
 	code   float64 // how well the code fits, averaged over the healthy winding
 }
 
-// A guess is what a reading should be, and its standard uncertainty; infinite where there is no path.
+// A guess is what a reading should be, and its standard uncertainty; infinite if there is no path.
 type guess struct{ value, u float64 }
 
-// A weigher weighs faults by readings.
+// A weigher works out how likely the readings are under each fault.
 type weigher struct {
 	m        *Model
 	readings []Reading // the latest of each test, in the order of tests
 	wanted   uint16
 	coils    [3]float64        // least, middle and largest healthy winding
 	healthy  [3][Tests]float64 // predictions for them with nothing wrong
-	t        []float64         // where between least and largest the winding is taken
+	t        []float64         // values of the winding, 0 for the least to 1 for the largest
 	expected float64           // current, for the code's checks
 	nodes    [Faults][]node
-	// misfit is the least sum of squared distances of the readings from a single fault, in standard deviations; without the
-	// same leaving out one reading each. per has misfit and without for each fault.
+	// misfit is the least sum of squared distances, in standard deviations, of the readings from a single fault; without holds,
+	// for each reading, the same for the others.
 	misfit  float64
 	without []float64
-	spare   [Faults]float64 // least misfit of a fault leaving out its worst reading
+	spare   [Faults]float64 // the least misfit of each fault if its worst reading is ignored
 
 	floats  slab[float64]
 	guesses slab[[3]guess]
-	scratch struct { // of one node, by reading
+	scratch struct { // for one node, by reading
 		curves          []curve
 		off, z2, factor []float64
 	}
 }
 
-// A slab hands out pieces of a large slice: there are many nodes, and each needs a few small ones.
+// A slab hands out pieces of a large slice, since there are many nodes and each needs a few small slices.
 type slab[T any] []T
 
 func (s *slab[T]) take(n int) []T {
@@ -64,8 +64,8 @@ func (s *slab[T]) take(n int) []T {
 	return piece
 }
 
-// latest keeps the last reading of each test that is possible, in the order of tests: so the order of readings changes
-// nothing else.
+// latest returns the last reading of each possible test, in the order of tests, so that the order of the readings changes nothing
+// else.
 func (m *Model) latest(readings []Reading) (kept []Reading) {
 	var by [Tests]*Reading
 	for i := range readings {
@@ -106,7 +106,7 @@ func newWeigher(m *Model, readings []Reading) *weigher {
 	return w
 }
 
-// spacing says at how many values of the winding to look: as close as the readings together can tell.
+// spacing returns the values of the winding to look at, as close to each other as the readings together can tell apart.
 func (w *weigher) spacing() []float64 {
 	sum := 0.0
 	for _, r := range w.readings {
@@ -118,7 +118,7 @@ func (w *weigher) spacing() []float64 {
 	}
 	least, most := 4, 96
 	if w.m.Code != NoCode {
-		least = 20 // a code may fit a thin slice alone
+		least = 20 // a code may fit only a narrow range
 	}
 	n := min(max(least, int(math.Ceil(math.Sqrt(sum)*1.1))), most)
 	t := make([]float64, n)
@@ -128,7 +128,7 @@ func (w *weigher) spacing() []float64 {
 	return t
 }
 
-// predictions are the wanted tests' predictions for the three windings.
+// predictions returns what the wanted tests should read, for the three windings.
 func (w *weigher) predictions(f Fault, x float64, wanted uint16) (p [3][Tests]float64) {
 	p = w.healthy
 	wanted &= touched(f)
@@ -139,7 +139,7 @@ func (w *weigher) predictions(f Fault, x float64, wanted uint16) (p [3][Tests]fl
 	return p
 }
 
-// touched are the tests that a fault can change the reading of, a bit each.
+// touched returns the tests whose readings a fault can change, a bit each.
 func touched(f Fault) (set uint16) {
 	for t := range Test(Tests) {
 		if f != None && tests[t].parts>>faults[f].part&1 == 1 {
@@ -149,11 +149,12 @@ func touched(f Fault) (set uint16) {
 	return set
 }
 
-// A curve is a prediction over the winding's resistance, t from 0 to 1. A resistive network's response is the quotient of
-// two straight lines in any one resistance; where the winding is two resistances, the curve still meets it at both ends
-// and in the middle.
+// A curve is a prediction as a function of the winding, t from 0 to 1. The response of a network of resistors to one of its
+// resistances is a quotient of two straight lines. Where the winding counts as two resistances, the curve is still right at both
+// ends and in the middle.
 type curve struct{ a, b, d float64 }
 
+// through returns the curve through the predictions at t = 0, 0.5 and 1.
 func through(y0, y1, y2 float64) curve {
 	if math.IsInf(y0, 0) || math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
 		return curve{a: y1}
@@ -167,7 +168,7 @@ func through(y0, y1, y2 float64) curve {
 
 func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
 
-// chance is the likelihood of a reading under a prediction, as a density, and how many standard deviations they lie apart.
+// chance returns the likelihood of a reading under a prediction, as a density, and how many standard deviations they are apart.
 func (m *Model) chance(r Reading, value, u float64) (p, z float64) {
 	path := !math.IsInf(value, 0)
 	switch {
@@ -178,7 +179,7 @@ func (m *Model) chance(r Reading, value, u float64) (p, z float64) {
 	}
 	z = (r.Value - value) / u
 	if r.Value == 0 && tests[r.Test].quantity == Ohms {
-		// A meter shows no resistance below zero: 0 stands for all of them.
+		// A meter shows no resistance below zero, so 0 stands for all of those.
 		count := max(m.Step(r.Test, 0), 1e-3)
 		return math.Erfc(-(count/2-value)/(u*math.Sqrt2)) / 2 / count, max(0, -z)
 	}
@@ -188,7 +189,7 @@ func (m *Model) chance(r Reading, value, u float64) (p, z float64) {
 	return math.Exp(-z*z/2) / (u * math.Sqrt2 * math.SqrtPi), math.Abs(z)
 }
 
-// anything is the density of a reading that is simply wrong.
+// anything returns the density of a reading that is simply wrong.
 func (m *Model) anything(r Reading) float64 {
 	switch tests[r.Test].quantity {
 	case Volts:
@@ -202,9 +203,9 @@ func (m *Model) anything(r Reading) float64 {
 	return 0.75 / ((math.Abs(r.Value) + 0.1) * 19.8) // uniform in the logarithm, 0.1 ohm to 40 Mohm
 }
 
-// fits is how well the code fits each value of the winding under predictions: the share of the value's interval in which the
-// control unit's checks would set it, and a little for the rest; nil without a code. The checks set a code from some
-// resistance on, or up to some, so that a boundary in an interval is found between its ends.
+// fits returns how well the code fits each value of the winding: the share of the interval around the value in which the control
+// unit's checks would set the code, and a little for the rest. Without a code it returns nil. The checks set a code above some
+// resistance or below some, so halving finds where in an interval that is.
 func (w *weigher) fits(p *[3][Tests]float64) []float64 {
 	if w.m.Code == NoCode {
 		return nil
@@ -243,7 +244,7 @@ func (w *weigher) fits(p *[3][Tests]float64) []float64 {
 	return fits
 }
 
-// weigh makes the node of a fault with a parameter.
+// weigh returns the node of a fault with a parameter.
 func (w *weigher) weigh(f Fault, u, x float64) node {
 	n := node{u: u, x: x, by: w.floats.take(len(w.t)), less: w.floats.take(len(w.readings)), at: w.guesses.take(len(w.readings))}
 	p := w.predictions(f, x, w.wanted)
@@ -285,8 +286,8 @@ func (w *weigher) weigh(f Fault, u, x float64) node {
 	return n
 }
 
-// all weighs every fault, its parameter integrated: by the trapezoid rule on its own scale, halved where the readings are
-// finer than the steps and the interval can still matter.
+// all makes the nodes of every fault, for integrating over its parameter by the trapezoid rule. An interval is halved if the
+// readings can tell its ends apart and it can still matter.
 func (w *weigher) all() {
 	for f := range Fault(Faults) {
 		if w.m.Weights[f] == 0 {
@@ -344,7 +345,7 @@ func (w *weigher) all() {
 	}
 }
 
-// steps is into how many intervals a parameter's range is cut to begin with: three a decade.
+// steps returns the number of intervals to begin with: three per decade of a logarithmic parameter.
 func (s spread) steps() int {
 	if !s.log {
 		return 8
@@ -352,7 +353,7 @@ func (s spread) steps() int {
 	return max(1, int(math.Ceil(3*math.Log10(s.max/s.min))))
 }
 
-// at is the parameter at a place between 0 and 1 of its scale.
+// at returns the parameter at u, 0 to 1, on its scale.
 func (s spread) at(u float64) float64 {
 	if s.log {
 		return s.min * math.Pow(s.max/s.min, u)
@@ -360,7 +361,7 @@ func (s spread) at(u float64) float64 {
 	return s.min + (s.max-s.min)*u
 }
 
-// shares gives each node its part of the range: half of the interval on each side.
+// shares sets each node's share of the range: half of the interval on each side.
 func shares(nodes []node) {
 	for i := range nodes {
 		lo, hi := i, i
@@ -374,7 +375,7 @@ func shares(nodes []node) {
 	}
 }
 
-// evidence is the likelihood of the readings, averaged over all faults.
+// evidence returns the likelihood of the readings, added up over all faults by their weights.
 func (w *weigher) evidence() (sum float64) {
 	for f := range w.nodes {
 		sum += w.mass(Fault(f))
@@ -382,7 +383,7 @@ func (w *weigher) evidence() (sum float64) {
 	return sum
 }
 
-// mass is a fault's weight after the readings, not yet normalised.
+// mass returns a fault's weight after the readings, before normalising.
 func (w *weigher) mass(f Fault) (sum float64) {
 	for i := range w.nodes[f] {
 		sum += w.nodes[f][i].likely * w.nodes[f][i].share
@@ -390,8 +391,8 @@ func (w *weigher) mass(f Fault) (sum float64) {
 	return sum * w.m.Weights[f]
 }
 
-// coarse says whether an interval has to be halved: its ends are further apart than half a reading's uncertainty, or the code
-// is set at one end alone, and what it could add at most still matters.
+// coarse reports whether an interval has to be halved: its ends are further apart than half a reading's uncertainty, or the code is
+// set at only one end, and the most that the interval could add still matters.
 func (w *weigher) coarse(f Fault, a, b *node, whole float64) bool {
 	const matters, reach, step, finestCode = 1e-4, 5.0, 0.5, 1.0 / 256
 	bound := w.m.Weights[f] * (b.u - a.u)
@@ -420,7 +421,7 @@ func (w *weigher) coarse(f Fault, a, b *node, whole float64) bool {
 	return wide && bound > matters*whole
 }
 
-// chances are the faults' probabilities.
+// chances returns the faults' probabilities.
 func (w *weigher) chances() (p [Faults]float64) {
 	sum := 0.0
 	for f := range p {
@@ -433,8 +434,8 @@ func (w *weigher) chances() (p [Faults]float64) {
 	return p
 }
 
-// leaving is how probable a repair would be without one reading. The grid is that of all readings: near enough to tell whether
-// everything rests on this one.
+// leaving returns how probable a repair would be without one reading. It uses the grid made for all readings, which is good enough
+// to tell whether the repair depends on this one.
 func (w *weigher) leaving(k int, r Repair) float64 {
 	sum, own := 0.0, 0.0
 	for f := range w.nodes {
@@ -451,7 +452,7 @@ func (w *weigher) leaving(k int, r Repair) float64 {
 	return own / sum
 }
 
-// byRepair adds up the faults' probabilities by what mends them.
+// byRepair adds up the faults' probabilities by repair.
 func byRepair(p [Faults]float64) (r [Repairs]float64) {
 	for f, q := range p {
 		r[faults[f].repair] += q
@@ -459,7 +460,7 @@ func byRepair(p [Faults]float64) (r [Repairs]float64) {
 	return r
 }
 
-// ranked lists what has a probability, likeliest first; ties in the order of names.
+// ranked returns faults or repairs with their probabilities, likeliest first, ties in the order of names.
 func ranked[T interface {
 	~uint8
 	String() string
@@ -468,7 +469,7 @@ func ranked[T interface {
 	for i, q := range p {
 		list[i] = Chance[T]{T(i), q}
 	}
-	// Rounded: what differs by rounding alone is a tie, and math.Exp rounds otherwise on another machine.
+	// Rounded, since math.Exp rounds differently on other machines: what differs only by that has to be a tie.
 	slices.SortFunc(list, func(a, b Chance[T]) int {
 		return cmp.Or(cmp.Compare(math.Round(b.P*1e12), math.Round(a.P*1e12)), cmp.Compare(a.Of.String(), b.Of.String()))
 	})

@@ -1,5 +1,5 @@
-// Package code reads a trouble code: what its letter and digits say, which circuit of the table it names, how that
-// fails, and which electrical states set it at a high-side and at a low-side driver.
+// Package code reads trouble codes: what the letter and digits mean, which circuit a code names, how that circuit fails, and which
+// electrical states set the code with a high-side and with a low-side driver.
 package code
 
 import (
@@ -9,16 +9,16 @@ import (
 	"unicode"
 )
 
-// A Code is a trouble code of five characters, such as P0976. The zero Code is none; [Read] makes them.
+// A Code is a trouble code of five characters, such as P0976. [Read] returns one; the zero Code is none.
 type Code struct {
 	letter byte   // P, B, C or U
-	number uint16 // the four digits behind it, hexadecimal
+	number uint16 // the four hexadecimal digits after it
 }
 
-// A FailureType is the byte that some scan tools show behind a code: two hexadecimal digits, capital; "" is none.
+// A FailureType is the byte that some scan tools show after a code: two hexadecimal digits in capitals; "" is none.
 type FailureType string
 
-// A System is the part of the vehicle that a code's letter names.
+// A System is a part of the vehicle, as a code's letter names it.
 type System string
 
 // The systems.
@@ -29,13 +29,13 @@ const (
 	Network    System = "network"
 )
 
-// An Origin says who gives a code its meaning.
+// An Origin is who defines a code.
 type Origin string
 
 // The origins.
 const (
-	Standard     Origin = "standard"     // the same on every make
-	Manufacturer Origin = "manufacturer" // the maker's own
+	Standard     Origin = "standard"     // the standard: it means the same on every make
+	Manufacturer Origin = "manufacturer" // the vehicle's maker
 )
 
 // A Fault is the kind of an [Error].
@@ -58,18 +58,19 @@ var wants = [...]string{
 	Type:   "two hexadecimal digits, such as 11",
 }
 
-// An Error says what is wrong with a text that is no trouble code or no failure type.
+// An Error is the reason why a text is not a trouble code or a failure type.
 type Error struct {
 	Fault Fault
 	Given string
 }
 
+// Error returns the reason in one line of English.
 func (e *Error) Error() string {
 	return fmt.Sprintf("code: read %q: want %s", e.Given, wants[e.Fault])
 }
 
-// Read reads a trouble code, and the failure type if it stands behind it as in P0976-13, P0976:13 or P097613. Small
-// letters and blanks anywhere are taken. The error is an [*Error]: of the first thing wrong, from the left.
+// Read reads a trouble code, and the failure type if one follows, as in P0976-13, P0976:13 or P097613. It accepts small letters,
+// and blanks anywhere. The error is an [*Error] about the first mistake from the left.
 func Read(text string) (Code, FailureType, error) {
 	head, tail, parted := strings.Cut(squeeze(text), "-")
 	if !parted && len(head) == 7 && hexadecimal(head[1:], 6) {
@@ -88,7 +89,7 @@ func Read(text string) (Code, FailureType, error) {
 	return c, FailureType(tail), nil
 }
 
-// ReadFailureType reads a failure type by itself, with or without the mark that sets it apart from its code. The error is
+// ReadFailureType reads a failure type by itself, with or without the hyphen or colon that separates it from a code. The error is
 // an [*Error].
 func ReadFailureType(text string) (FailureType, error) {
 	digits := strings.TrimPrefix(squeeze(text), "-")
@@ -98,7 +99,7 @@ func ReadFailureType(text string) (FailureType, error) {
 	return FailureType(digits), nil
 }
 
-// squeeze drops blanks, makes small letters capital and writes every dash and colon as a hyphen.
+// squeeze removes blanks, turns small letters into capitals, and dashes and colons into hyphens.
 func squeeze(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -113,6 +114,7 @@ func squeeze(text string) string {
 	}, text)
 }
 
+// readCode reads a code as squeeze leaves it; the fault is 0 if it is one.
 func readCode(s string) (Code, Fault) {
 	switch {
 	case s == "" || !strings.Contains("PBCU", s[:1]):
@@ -127,21 +129,21 @@ func readCode(s string) (Code, Fault) {
 	return Code{s[0], number(s[1:])}, 0
 }
 
-// hexadecimal says whether a text is n capital hexadecimal digits.
+// hexadecimal reports whether a text consists of n hexadecimal digits, in capitals.
 func hexadecimal(s string, n int) bool {
 	return len(s) == n && strings.Trim(s, "0123456789ABCDEF") == ""
 }
 
-// number is the value of hexadecimal digits that were seen to be four at most.
+// number returns the value of at most four hexadecimal digits, which the caller has checked.
 func number(s string) uint16 {
 	n, _ := strconv.ParseUint(s, 16, 16)
 	return uint16(n)
 }
 
-// String writes the code in five characters.
+// String returns the code's five characters.
 func (c Code) String() string { return fmt.Sprintf("%c%04X", c.letter, c.number) }
 
-// System is what the letter names.
+// System returns what the letter names.
 func (c Code) System() System {
 	switch c.letter {
 	case 'B':
@@ -154,13 +156,13 @@ func (c Code) System() System {
 	return Powertrain
 }
 
-// Origin is who gives the code its meaning.
+// Origin returns who defines the code.
 //
 //	standard: P0, P2, P34 to P3F, B0, C0, U0, U3; manufacturer: P1, P30 to P33, B1, B2, C1, C2, U1, U2
 //
-// B3 and C3 are held back by the standard, so that no maker may use them: they are standard and [Code.Reserved]. Source:
-// SAE J2012 and ISO 15031-6 as public lists restate them (cartech8.com thread 468765; for the two parts of P3
-// blog.csdn.net k_XXll 141681271); the standards themselves were not at hand. Of U3 the lists differ, see [Code.Shared].
+// The standard reserves B3 and C3, so that no maker may use them: they count as standard and are [Code.Reserved]. Source: SAE
+// J2012 and ISO 15031-6 as public lists restate them (cartech8.com thread 468765; for the two parts of P3 blog.csdn.net k_XXll
+// 141681271); the standards themselves were not available. The lists disagree about U3, see [Code.Shared].
 // Checked in code_test.go.
 func (c Code) Origin() Origin {
 	switch group := c.number >> 12; {
@@ -172,16 +174,16 @@ func (c Code) Origin() Origin {
 	return Standard
 }
 
-// Reserved says whether the standard holds the code back for later.
+// Reserved reports whether the standard reserves the code for later use.
 func (c Code) Reserved() bool {
 	return c.number >= 0x3000 && (c.letter == 'B' || c.letter == 'C')
 }
 
-// Shared says whether the published lists differ on who gives the code its meaning: U3 is the standard's by some, the
-// standard's and the makers' by others.
+// Shared reports whether published lists disagree about who defines the code: some assign U3 to the standard, others to both the
+// standard and the makers.
 func (c Code) Shared() bool { return c.number >= 0x3000 && c.letter == 'U' }
 
-// Group is the piece of the code that says its origin: the first digit, of P3 the first two.
+// Group returns the digits of the code that tell its origin: the first, or the first two of P3.
 func (c Code) Group() string {
 	if c.letter == 'P' && c.number >= 0x3000 {
 		return c.String()[1:3]
@@ -189,7 +191,7 @@ func (c Code) Group() string {
 	return c.String()[1:2]
 }
 
-// An Area is the field of work that the third character of a standard powertrain code names.
+// An Area is a field of work, which the third character of a standard powertrain code names.
 type Area string
 
 // The areas.
@@ -204,11 +206,13 @@ const (
 	Hybrid       Area = "hybrid"
 )
 
-var areas = [...]Area{FuelAir, FuelAir, Injection, Ignition, Emission, SpeedIdle, Computer, Transmission, Transmission, Transmission, Hybrid, Hybrid, Hybrid}
+// areas holds the area of each third character, 0 to C.
+var areas = [...]Area{FuelAir, FuelAir, Injection, Ignition, Emission, SpeedIdle, Computer, Transmission, Transmission, Transmission,
+	Hybrid, Hybrid, Hybrid}
 
-// Area is the field of work of a P0 code; "" for any other, and where none is published. Source: SAE J2012's groups as
-// service literature and public lists restate them (Tonkaman/arduino-OBD2_DTC, README; A to C: arsscriptum/
-// odb2-diagnostic-codes, README). Newer editions of the standard no longer group codes: an area is a hint.
+// Area returns the field of work of a P0 code; "" for other codes, and if none is published. Source: SAE J2012's groups as service
+// literature and public lists restate them (Tonkaman/arduino-OBD2_DTC, README; A to C: arsscriptum/odb2-diagnostic-codes, README).
+// Newer editions of the standard no longer group codes, so an area is only a hint.
 func (c Code) Area() Area {
 	third := int(c.number >> 8)
 	if c.letter != 'P' || third >= len(areas) {

@@ -26,10 +26,12 @@ func TestRead(t *testing.T) {
 		assert.Equal(t, FailureType("1B"), f, given)
 	}
 	for given, want := range map[string]Fault{
-		"": Letter, " ": Letter, "-": Letter, "-13": Letter, "Q0976": Letter, "0976": Letter, "Π0976": Letter, "\xff0976": Letter, "0P976": Letter,
-		"P": Length, "P097": Length, "P09760": Length, "P0976000": Length, "P-0976": Length, "P09761B0": Length, "P09761G": Length, "P０９７６x": Length,
+		"": Letter, " ": Letter, "-": Letter, "-13": Letter, "Q0976": Letter, "0976": Letter, "Π0976": Letter, "\xff0976": Letter,
+		"0P976": Letter, "P": Length, "P097": Length, "P09760": Length, "P0976000": Length, "P-0976": Length, "P09761B0": Length,
+		"P09761G": Length, "P０９７６x": Length,
 		"PO976": Digit, "P4976": Digit, "U9000": Digit, "P-976": Length, "P０976": Digit,
-		"P0G76": Hex, "P097O": Hex, "P097é": Hex, "P0976-": Type, "P0976-1": Type, "P0976-1G": Type, "P0976-111": Type, "P0976--13": Type, "P0976-13-14": Type, "P０9Z": Length,
+		"P0G76": Hex, "P097O": Hex, "P097é": Hex, "P0976-": Type, "P0976-1": Type, "P0976-1G": Type, "P0976-111": Type,
+		"P0976--13": Type, "P0976-13-14": Type, "P０9Z": Length,
 	} {
 		_, f, err := Read(given)
 		var e *Error
@@ -55,7 +57,7 @@ func TestReadFailureType(t *testing.T) {
 	}
 }
 
-// TestStructure holds the structure against what is published of SAE J2012 and ISO 15031-6.
+// TestStructure compares the structure of codes with what is published about SAE J2012 and ISO 15031-6.
 //
 //	letters: lemon-manuals.org.ua, "DTC Format": P powertrain, C chassis, B body, U network
 //	B, C 0 controlled by ISO/SAE, 1 and 2 by the manufacturer, 3 reserved by document; U 0, 1 and 2 the same; P 0 and 2
@@ -87,7 +89,8 @@ func TestStructure(t *testing.T) {
 	}
 }
 
-// TestArea: Tonkaman/arduino-OBD2_DTC, README, for 0 to 9; arsscriptum/odb2-diagnostic-codes, README, for A to C.
+// TestArea checks the areas. Sources: Tonkaman/arduino-OBD2_DTC, README, for 0 to 9; arsscriptum/odb2-diagnostic-codes, README, for
+// A to C.
 func TestArea(t *testing.T) {
 	for digit, want := range map[string]Area{
 		"0": FuelAir, "1": FuelAir, "2": Injection, "3": Ignition, "4": Emission, "5": SpeedIdle, "6": Computer,
@@ -104,7 +107,7 @@ func TestArea(t *testing.T) {
 	}
 }
 
-// TestEveryRow holds that the table says just what testdata/codes.tsv says: of every code in it, and of no other.
+// TestEveryRow checks that the table has exactly the codes of testdata/codes.tsv, with the same circuits and failures.
 func TestEveryRow(t *testing.T) {
 	rows := testdata.Codes()
 	require.Len(t, rows, 444)
@@ -133,7 +136,7 @@ func TestEveryRow(t *testing.T) {
 	assert.Equal(t, len(rows), found)
 }
 
-// TestEveryFailureType holds that the failure types known are those of testdata/failure-types.tsv.
+// TestEveryFailureType checks that the known failure types are those of testdata/failure-types.tsv.
 func TestEveryFailureType(t *testing.T) {
 	rows := testdata.FailureTypes()
 	require.Len(t, rows, 23)
@@ -152,7 +155,7 @@ func TestEveryFailureType(t *testing.T) {
 	assert.False(t, FailureType("").Known())
 }
 
-// FuzzRead holds that what is read is written in the same five characters and read again alike, and the rest refused.
+// FuzzRead checks that any text is either read as a code that is read back from its String, or refused with a complete error.
 func FuzzRead(f *testing.F) {
 	for _, given := range []string{"P0976", "p0976-13", "U3003:7f", "P09761B", "Q0976", "P0976-", "PO976", "", "b 1 2 3 4 – 5 6", "\xff\x00"} {
 		f.Add(given)
@@ -162,7 +165,7 @@ func FuzzRead(f *testing.F) {
 		if err != nil {
 			var e *Error
 			if !errors.As(err, &e) || e.Fault == 0 || e.Given != text || wants[e.Fault] == "" {
-				t.Fatalf("%q: %v", text, err)
+				t.Fatalf("%q: an incomplete error: %#v", text, err)
 			}
 			return
 		}
@@ -179,7 +182,7 @@ func FuzzRead(f *testing.F) {
 		}
 		e, known := c.Find()
 		if known != (e.Circuit != "") || known && c.Origin() != Standard {
-			t.Fatalf("%q: %+v", text, e)
+			t.Fatalf("%q: the table has %+v", text, e)
 		}
 		checkMeaning(t, e, ft)
 	})

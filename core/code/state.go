@@ -7,10 +7,10 @@ type State string
 
 // The states.
 const (
-	OpenCircuit    State = "open_circuit"     // wire, contact, inner lead or winding interrupted
-	ShortToGround  State = "short_to_ground"  // control wire, inner lead or winding
-	ShortToBattery State = "short_to_battery" // control wire
-	ShortedWinding State = "shorted_winding"  // turns lost, so that the driver sees over-current
+	OpenCircuit    State = "open_circuit"     // a wire, contact, inner lead or winding is interrupted
+	ShortToGround  State = "short_to_ground"  // of the control wire, inner lead or winding
+	ShortToBattery State = "short_to_battery" // of the control wire
+	ShortedWinding State = "shorted_winding"  // turns are shorted, so that the driver sees over-current
 	LostGround     State = "lost_ground"      // of the winding's far end, high side
 	LostFeed       State = "lost_feed"        // of the winding's far end, low side; of a feed, its own supply
 	HighResistance State = "high_resistance"  // some ohms in contacts or wire
@@ -18,7 +18,7 @@ const (
 	Driver         State = "driver"           // in the control unit
 )
 
-// A Side says which way the driver of a circuit lies.
+// A Side is the side of the winding on which the driver is.
 type Side uint8
 
 // The sides.
@@ -27,7 +27,7 @@ const (
 	LowSide                  // the winding's far end is fed, the control unit grounds the pin
 )
 
-// A kind is what a failure word and a failure type say together of how the circuit fails.
+// A kind is how a circuit fails, as the table's failure word or a failure type tells it.
 type kind uint8
 
 const (
@@ -36,23 +36,24 @@ const (
 	high
 	open
 	outOfRange
-	unsaid // something electrical, and no more
+	unsaid // something electrical
 	performance
 	intermittent
 	shorted
 	stuck
 	stuckOn
 	stuckOff
-	ground        // and told apart from open
-	battery       // the same
-	parted        // open, and told apart from the shorts
-	groundOrOpen  // not told apart
-	batteryOrOpen // not told apart
-	less          // current below, resistance above
-	more          // current above, resistance below
-	voltage       // out of range, either way
+	ground        // a short to ground, distinguished from an open circuit
+	battery       // a short to battery, distinguished from an open circuit
+	parted        // an open circuit, distinguished from shorts
+	groundOrOpen  // one of the two
+	batteryOrOpen // one of the two
+	less          // too little current, or too much resistance
+	more          // too much current, or too little resistance
+	voltage       // a voltage out of range in either direction
 )
 
+// kind returns how the circuit fails by the table's word.
 func (f Failure) kind() kind {
 	for i := range failures {
 		if failures[i].Failure == f {
@@ -62,9 +63,9 @@ func (f Failure) kind() kind {
 	return nothing
 }
 
-// types are the failure types that are known here, with what each says; nothing: no sub-type. Source: SAE J2012's failure
-// types as a public list restates them (DCM_Tests.csv in OVMS3 at git.bit-cloud.de has 00 to 1F); 7E is from memory.
-// Checked in code_test.go against testdata/failure-types.tsv.
+// types are the known failure types and what each means; 00 means nothing. Source: SAE J2012's failure types as a public list
+// restates them (DCM_Tests.csv in OVMS3 at git.bit-cloud.de has 00 to 1F); 7E is from memory. Checked in code_test.go against
+// testdata/failure-types.tsv.
 var types = [...]struct {
 	FailureType
 	kind kind
@@ -75,7 +76,7 @@ var types = [...]struct {
 	{"7F", stuckOff},
 }
 
-// kind is what a failure type says, and whether it is one of those known here.
+// kind returns how the circuit fails by a failure type, and whether that is known.
 func (t FailureType) kind() (k kind, known bool) {
 	for i := range types {
 		if types[i].FailureType == t {
@@ -85,22 +86,24 @@ func (t FailureType) kind() (k kind, known bool) {
 	return nothing, false
 }
 
-// Known says whether the failure type is one of those known here.
+// Known reports whether the package knows the failure type.
 func (t FailureType) Known() bool {
 	_, known := t.kind()
 	return known
 }
 
-// sets lists what sets each kind, at a high-side and at a low-side driver, in letters: o open circuit, g short to ground, b
-// short to battery, w shorted winding, f the far end's ground or feed, r high resistance, k leak to ground, d driver.
+// sets lists the states that set each kind with a high-side and with a low-side driver, as letters: o open circuit, g short to
+// ground, b short to battery, w shorted winding, f the far end's ground or feed, r high resistance, k leak to ground, d driver.
 //
-// low, high and open are the truth table of how a control unit sees a circuit (data sheets ST L9823 table 7, ST L9826 tables
-// 8 and 9, Infineon TLE6228 p. 8): an open circuit is seen on the side to which the driver's own check current pulls the
-// pin, over-current as low at a high side and as high at a low side. What is too small for those thresholds and still moves
-// the current, r, k and a partial b, sets range and the side to which it points; r by hundreds of ohms also sets open. What
-// sets stuck feeds the winding past the driver, or starves it: derived. The order is that of the contract's prior weights
-// (circuit), but: what only some stages see, merge or watch comes after what all see, and the driver last, since it is
-// reached by elimination alone. Checked in state_test.go.
+// low, high and open follow the truth table of how a control unit sees a circuit (data sheets ST L9823 table 7, ST L9826 tables 8
+// and 9, Infineon TLE6228 p. 8): an open circuit shows as the voltage to which the driver's own check current pulls the pin,
+// over-current as low on a high side and as high on a low side. States too weak for those thresholds that still change the
+// current (r, k and a partial b) set range, and low or high depending on the direction; r of hundreds of ohms also sets open.
+// The states of stuck either feed the winding without the driver or keep current from it; this is derived.
+//
+// The order is that of the contract's prior weights (see circuit), except that states which only some drivers see, distinguish or
+// watch come after those that all see, and the driver is last, since it can only be found by elimination. Checked in
+// state_test.go.
 var sets = [...][2]string{
 	low:           {"gwkd", "ogfrd"},
 	high:          {"obfrd", "wbd"},
@@ -123,30 +126,31 @@ var sets = [...][2]string{
 	voltage:       {"ogwbfd", "ogwbfd"},
 }
 
-// A Doubt is what a failure leaves open.
+// A Doubt is something that a failure does not tell.
 type Doubt uint8
 
 // The doubts.
 const (
 	None          Doubt = iota
-	AnyState            // it does not say which way the circuit fails
-	WideRange           // range may stand for performance
-	NotElectrical       // a mechanical or hydraulic fault sets it as well
-	RestPosition        // the same, and what the winding does when fed is not said
-	ComesAndGoes        // the state need not be there now
-	ShortedWhere        // a short, and not to where
+	AnyState            // in which way the circuit fails
+	WideRange           // whether range means performance
+	NotElectrical       // whether the fault is electrical; a mechanical or hydraulic one sets the code too
+	RestPosition        // the same, and what happens when the winding is fed
+	ComesAndGoes        // whether the state is present now
+	ShortedWhere        // to where a short leads
 )
 
 // A Meaning is what sets a code.
 type Meaning struct {
-	High, Low []State // at a high-side and at a low-side driver, likeliest first; empty where it does not fit the side
+	High, Low []State // with a high-side and with a low-side driver, likeliest first; empty if the code does not fit that side
 	Doubt     Doubt
-	// Disagree says that the failure word and the failure type fit together at neither side: the failure type is followed.
+	// Disagree means that the failure word and the failure type contradict each other on both sides. High and Low then follow the
+	// failure type.
 	Disagree bool
 }
 
-// Mean finds what sets a code: what the table says of it, narrowed by the failure type where there is one. It says nothing
-// of how likely a state is in numbers; for that the circuit has to be measured.
+// Mean returns what sets a code: the states of its failure word, narrowed by the failure type if there is one. It gives no
+// probabilities; for those the circuit has to be measured.
 func Mean(e Entry, t FailureType) Meaning {
 	word := e.Failure.kind()
 	typed, _ := t.kind()
@@ -171,7 +175,7 @@ func Mean(e Entry, t FailureType) Meaning {
 	return Meaning{states(hi, far), states(lo, LostFeed), k.doubt(), disagree}
 }
 
-// letters are what sets a kind, for a feed what fits one: it is switched as a high side.
+// letters returns what sets a kind. A feed is switched like a high side, and has only those of its states that a feed can have.
 func (k kind) letters(isFeed bool) (highSide, lowSide string) {
 	if isFeed {
 		return feed(sets[k][0]), ""
@@ -179,8 +183,8 @@ func (k kind) letters(isFeed bool) (highSide, lowSide string) {
 	return sets[k][0], sets[k][1]
 }
 
-// says whether a failure type says more than the failure word: a general one says something only where there is no word,
-// and that something is out of range says less than a word that tells the side.
+// says reports whether a failure type tells more than the failure word. A general failure type does only if there is no word, and
+// one that means out of range does only if the word does not tell the direction.
 func says(typed, word kind) bool {
 	switch typed {
 	case nothing:
@@ -193,10 +197,10 @@ func says(typed, word kind) bool {
 	return true
 }
 
-// decided says whether a failure word tells one electrical side from another, so that a failure type can only narrow it.
+// decided reports whether a failure word tells in which way the circuit fails, so that a failure type can only narrow it.
 func decided(word kind) bool { return word == low || word == high || word == open || word == shorted }
 
-// narrows says whether what a failure type says can be held beside such a word: all that is electrical.
+// narrows reports whether a failure type can be compared with such a word, which is so if it is electrical.
 func narrows(typed kind) bool {
 	switch typed {
 	case low, high, ground, battery, parted, groundOrOpen, batteryOrOpen, less, more, voltage, intermittent:
@@ -205,7 +209,7 @@ func narrows(typed kind) bool {
 	return false
 }
 
-// common is what is in both lists, in the order of the first; "" if that is the driver alone, which can do anything.
+// common returns the states in both lists, in the order of the first; "" if only the driver is, which can set any code.
 func common(a, b string) string {
 	both := strings.Map(func(r rune) rune {
 		if strings.ContainsRune(b, r) {
@@ -219,8 +223,8 @@ func common(a, b string) string {
 	return both
 }
 
-// feed turns the list of a high side into that of a feed of several loads: none of their windings lies across it, and what
-// it can lose is its own supply, which leaves it low.
+// feed turns the list of a high side into that of a feed of several loads. A shorted winding of one of them does not show at the
+// feed. Instead of the far end's ground it can lose its own supply, which leaves it low.
 func feed(list string) string {
 	list = strings.Map(func(r rune) rune {
 		if r == 'w' || r == 'f' {
@@ -228,13 +232,10 @@ func feed(list string) string {
 		}
 		return r
 	}, list)
-	if strings.Contains(list, "g") {
-		list = strings.Replace(list, "g", "gf", 1)
-	}
-	return list
+	return strings.Replace(list, "g", "gf", 1)
 }
 
-// states spells a list out; far is what "f" stands for.
+// states returns the states of a list of letters; far is the state of f.
 func states(list string, far State) []State {
 	spelt := [...]State{OpenCircuit, ShortToGround, ShortToBattery, ShortedWinding, far, HighResistance, LeakToGround, Driver}
 	out := make([]State, len(list))
@@ -244,6 +245,7 @@ func states(list string, far State) []State {
 	return out
 }
 
+// doubt returns what a kind does not tell.
 func (k kind) doubt() Doubt {
 	switch k {
 	case unsaid, voltage:
@@ -262,8 +264,8 @@ func (k kind) doubt() Doubt {
 	return None
 }
 
-// CodeKind is the word low, high, open or range that a circuit's code is carried over by; "" where none fits at either
-// kind of driver. The table's own word comes before the failure type.
+// CodeKind returns the code's kind as the circuit question knows it: low, high, open or range; "" if none is right for both kinds
+// of driver. The table's word comes before the failure type.
 func CodeKind(e Entry, t FailureType) string {
 	switch e.Failure {
 	case Low, High, Open, Range:

@@ -9,6 +9,7 @@ import (
 	"ohmwright/testdata"
 )
 
+// mean returns what sets a code with a failure word, of a circuit with one load, and a failure type.
 func mean(f Failure, t FailureType) Meaning {
 	e := Entry{}
 	if f != "" {
@@ -17,12 +18,12 @@ func mean(f Failure, t FailureType) Meaning {
 	return Mean(e, t)
 }
 
-// TestTruthTable holds low, high and open against the truth table of the data sheets ST L9823 (table 7), ST L9826 (tables 8
-// and 9) and Infineon TLE6228 (p. 8): which state is seen as what, at either side.
+// TestTruthTable compares low, high and open with the truth tables in the data sheets ST L9823 (table 7), ST L9826 (tables 8 and 9)
+// and Infineon TLE6228 (p. 8): which state is seen as what on each side.
 func TestTruthTable(t *testing.T) {
 	for _, c := range []struct {
 		state State
-		// as which failures the state is seen
+		// the failures as which the state is seen
 		highSide, lowSide []Failure
 	}{
 		{OpenCircuit, []Failure{High, Open}, []Failure{Low, Open}},
@@ -42,9 +43,9 @@ func TestTruthTable(t *testing.T) {
 	}
 }
 
-// TestLikeliestFirst holds low and high in the order of the prior weights of the contract's circuit, each fault counted
-// where it belongs: winding.open 8, inner_lead.open 5 and harness.open 10 are open, and so on. What not every stage sees,
-// and the driver, come after.
+// TestLikeliestFirst checks that low and high are in the order of the prior weights of the contract's circuit. The weights of faults
+// that are the same state are added: winding.open 8, inner_lead.open 5 and harness.open 10 are open, and so on. States that only
+// some drivers see follow, and the driver is last.
 func TestLikeliestFirst(t *testing.T) {
 	weight := map[State]int{
 		OpenCircuit: 8 + 5 + 10, ShortToGround: 4 + 4 + 9, ShortedWinding: 12, ShortToBattery: 4, LostGround: 4, LostFeed: 4,
@@ -58,7 +59,7 @@ func TestLikeliestFirst(t *testing.T) {
 	}
 }
 
-// TestFailureTypeNarrows asserts what a failure type leaves of a failure word, worked out by hand from the truth table.
+// TestFailureTypeNarrows checks what a failure type leaves of a failure word, worked out by hand from the truth table.
 func TestFailureTypeNarrows(t *testing.T) {
 	for _, c := range []struct {
 		failure           Failure
@@ -66,9 +67,9 @@ func TestFailureTypeNarrows(t *testing.T) {
 		highSide, lowSide []State
 	}{
 		{Low, "11", []State{ShortToGround, ShortedWinding, Driver}, []State{ShortToGround, Driver}},
-		{Low, "13", nil, []State{OpenCircuit, LostFeed, Driver}}, // an open circuit reads low at a low side alone
+		{Low, "13", nil, []State{OpenCircuit, LostFeed, Driver}}, // an open circuit reads low only on a low side
 		{Low, "14", []State{ShortToGround, ShortedWinding, Driver}, []State{OpenCircuit, ShortToGround, LostFeed, Driver}},
-		{Low, "19", []State{ShortToGround, ShortedWinding, LeakToGround, Driver}, nil}, // too much current reads high at a low side
+		{Low, "19", []State{ShortToGround, ShortedWinding, LeakToGround, Driver}, nil}, // too much current reads high on a low side
 		{High, "12", []State{ShortToBattery, Driver}, []State{ShortToBattery, ShortedWinding, Driver}},
 		{High, "13", []State{OpenCircuit, LostGround, Driver}, nil},
 		{High, "15", []State{OpenCircuit, ShortToBattery, LostGround, Driver}, []State{ShortedWinding, ShortToBattery, Driver}},
@@ -88,13 +89,13 @@ func TestFailureTypeNarrows(t *testing.T) {
 	}{{Low, "12"}, {High, "11"}, {Shorted, "13"}} {
 		m := mean(c.failure, c.types)
 		assert.True(t, m.Disagree, "%s %s", c.failure, c.types)
-		assert.Equal(t, mean("", c.types).High, m.High, "the failure type is followed")
+		assert.Equal(t, mean("", c.types).High, m.High, "a failure type that contradicts the word replaces it")
 		assert.Equal(t, mean("", c.types).Low, m.Low)
 	}
 	for i := range failures {
 		f := failures[i].Failure
 		for _, none := range []FailureType{"00", "01", "10", "A5"} {
-			assert.Equal(t, mean(f, ""), mean(f, none), "%s %s says no more than the word", f, none)
+			assert.Equal(t, mean(f, ""), mean(f, none), "%s %s tells no more than the word", f, none)
 		}
 	}
 	assert.Empty(t, mean("", "00").High)
@@ -108,13 +109,13 @@ func TestDoubts(t *testing.T) {
 	} {
 		for _, f := range list {
 			assert.Equal(t, want, mean(f, "").Doubt, f)
-			assert.Equal(t, None, mean(f, "11").Doubt, "%s: the failure type decides it", f)
+			assert.Equal(t, None, mean(f, "11").Doubt, "%s: the failure type leaves no doubt", f)
 			assert.Equal(t, ComesAndGoes, mean(f, "1F").Doubt, f)
 		}
 	}
 }
 
-// TestFeed: a feed of several loads is switched as a high side, and no winding lies across it alone.
+// TestFeed checks feeds of several loads: they are switched like a high side, and have no winding or ground of their own.
 func TestFeed(t *testing.T) {
 	feeds := 0
 	for _, row := range testdata.Codes() {
@@ -140,25 +141,27 @@ func TestCodeKind(t *testing.T) {
 		types   FailureType
 		want    string
 	}{
-		{Low, "", "low"}, {High, "", "high"}, {Open, "", "open"}, {Range, "", "range"}, {Circuit, "", ""}, {StuckOn, "", ""}, {Shorted, "", ""},
-		{Low, "13", "low"}, {Electrical, "13", "open"}, {Electrical, "11", "low"}, {Electrical, "12", "high"}, {Electrical, "14", ""}, {"", "1D", "range"}, {"", "", ""}, {"", "19", ""},
+		{Low, "", "low"}, {High, "", "high"}, {Open, "", "open"}, {Range, "", "range"},
+		{Circuit, "", ""}, {StuckOn, "", ""}, {Shorted, "", ""},
+		{Low, "13", "low"}, {Electrical, "13", "open"}, {Electrical, "11", "low"}, {Electrical, "12", "high"}, {Electrical, "14", ""},
+		{"", "1D", "range"}, {"", "", ""}, {"", "19", ""},
 	} {
 		assert.Equal(t, c.want, CodeKind(Entry{"x", c.failure}, c.types), "%s %s", c.failure, c.types)
 	}
 }
 
-// checkMeaning holds what is so of every meaning.
+// checkMeaning checks what is true of every meaning.
 func checkMeaning(t testing.TB, e Entry, ft FailureType) {
 	m := Mean(e, ft)
 	for side, list := range map[Side][]State{HighSide: m.High, LowSide: m.Low} {
 		if list == nil {
-			t.Fatalf("%+v %s: a list is missing", e, ft)
+			t.Fatalf("%+v %s, side %d: the list is nil; want an empty one", e, ft, side)
 		}
 		seen := map[State]bool{}
 		for i, s := range list {
 			far := side == HighSide && s == LostFeed && !e.Feed() || side == LowSide && s == LostGround
 			if seen[s] || far || (s == Driver) != (i == len(list)-1) || len(list) == 1 {
-				t.Fatalf("%+v %s, side %d: %v", e, ft, side, list)
+				t.Fatalf("%+v %s, side %d: a state is there twice or does not fit, or the driver is not last: %v", e, ft, side, list)
 			}
 			seen[s] = true
 		}
@@ -168,7 +171,7 @@ func checkMeaning(t testing.TB, e Entry, ft FailureType) {
 	}
 }
 
-// TestEveryMeaning holds it for every failure with every failure type.
+// TestEveryMeaning checks every failure with every failure type.
 func TestEveryMeaning(t *testing.T) {
 	words := []Failure{""}
 	for i := range failures {

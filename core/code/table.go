@@ -2,7 +2,7 @@ package code
 
 import "strings"
 
-// A Failure is how the circuit of a code fails, in the table's word.
+// A Failure is the table's word for how the circuit of a code fails.
 type Failure string
 
 // The failures.
@@ -22,13 +22,13 @@ const (
 	StuckClosed  Failure = "stuck_closed"
 )
 
-// An Entry is what the table says of a code. The zero Entry is that of a code that is not in it.
+// An Entry is a code's circuit and failure in the table. A code that is not in the table has the zero Entry.
 type Entry struct {
 	Circuit string // a description, not the standard's sentence
 	Failure Failure
 }
 
-// failures are the failures with the letter that stands for each in the table, and what it says.
+// failures holds, for each failure, its letter in the table and its meaning.
 var failures = [...]struct {
 	Failure
 	letter byte
@@ -39,7 +39,7 @@ var failures = [...]struct {
 	{StuckOn, 'n', stuckOn}, {StuckOpen, 'y', stuck}, {StuckClosed, 'z', stuck},
 }
 
-// failureOf is the failure that a letter stands for in the table.
+// failureOf returns the failure for a letter of the table.
 func failureOf(letter byte) Failure {
 	for i := range failures {
 		if failures[i].letter == letter {
@@ -49,11 +49,11 @@ func failureOf(letter byte) Failure {
 	return ""
 }
 
-// Find looks the code up in the table of standard codes that name a solenoid or its circuit. Source: public lists that
-// restate SAE J2012. Checked in code_test.go against testdata/codes.tsv, row by row.
+// Find looks the code up in the table of standard codes that name a solenoid or its circuit. Source: public lists that restate
+// SAE J2012. Checked in code_test.go against every row of testdata/codes.tsv.
 func (c Code) Find() (Entry, bool) {
 	if c.letter != 'P' {
-		return Entry{}, false // all in the table are
+		return Entry{}, false // the table has only P codes
 	}
 	for rest := table; rest != ""; {
 		var line string
@@ -70,12 +70,12 @@ func (c Code) Find() (Entry, bool) {
 	return Entry{}, false
 }
 
-// Feed says whether the circuit is a feed of several loads and not that of one.
+// Feed reports whether the circuit feeds several loads instead of one.
 func (e Entry) Feed() bool { return strings.Contains(e.Circuit, "supply voltage") }
 
-// table has a line for each circuit: its description, and runs of codes. A run is the digits of its first code and a
-// letter for the failure of this one and of each that follows by one. Written so for the page's module: it compresses
-// to a kilobyte and a half, and is read only when a code is asked for.
+// table has a line for each circuit: its description and runs of codes. A run is the digits of its first code, and a letter for the
+// failure of that code and of each following number. This form compresses to 1.5 kB in the page's module, and is only read when
+// a code is looked up.
 const table = `fuel volume regulator control circuit=0001orlh
 fuel shut-off valve A control circuit=0005olh
 camshaft position actuator A, bank 1, circuit (open)=0010c

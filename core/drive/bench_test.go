@@ -2,7 +2,7 @@
 
 package drive_test
 
-// One of these runs a program beside it, which a module in a page cannot.
+// One of these runs another program, which js/wasm cannot.
 
 import (
 	"fmt"
@@ -18,10 +18,11 @@ import (
 	"ohmwright/core/drive"
 )
 
-// benched is a transmission solenoid as one meets it: the made-up Tarn 24, hot, on a diode.
-var benched = bench{drive.Circuit{Supply: 13.8, Winding: 6.9, Wiring: 0.3, Driver: 0.15, Inductance: 0.018, Frequency: 300, Duty: 0.45, Off: drive.OffPath{Reverse: 0.7}}, false}
+// benched is a common transmission solenoid, the made-up Tarn 24, hot and with a diode.
+var benched = bench{drive.Circuit{Supply: 13.8, Winding: 6.9, Wiring: 0.3, Driver: 0.15, Inductance: 0.018, Frequency: 300, Duty: 0.45,
+	Off: drive.OffPath{Reverse: 0.7}}, false}
 
-// BenchmarkSteady is one steady state: continuous, and with a current that stops.
+// BenchmarkSteady measures one steady state: with a current that never stops, and with one that does.
 func BenchmarkSteady(b *testing.B) {
 	stops := benched.Circuit
 	stops.Off.Reverse = 40
@@ -36,17 +37,16 @@ func BenchmarkSteady(b *testing.B) {
 	}
 }
 
-// BenchmarkDutyFor is the duty for a wanted current.
+// BenchmarkDutyFor measures finding the duty for a wanted current.
 func BenchmarkDutyFor(b *testing.B) {
 	for b.Loop() {
 		benched.DutyFor(1)
 	}
 }
 
-// BenchmarkAgainstSpice is one steady state beside ngspice on the same case in the same run. The simulator is given where the
-// steady state begins, and simulates one period. Its whole process is what one answer costs; what a hundred more analyses
-// add to it, a hundredth each, is what the analysis alone costs. Both with the steps that the test against it takes, and
-// with the fewest that the simulator takes by itself, fifty a period and its own tolerances.
+// BenchmarkAgainstSpice compares one steady state with ngspice, which is given the current at its beginning and simulates one period.
+// An answer costs a whole process of ngspice; what a hundred more analyses add to it tells what the analysis alone costs. Both are
+// measured with the small steps of TestAgainstSpice, and with 50 steps per period and ngspice's own tolerances.
 func BenchmarkAgainstSpice(b *testing.B) {
 	program, dir := ngspice(b), b.TempDir()
 	start := float64(benched.Steady().Min)
@@ -57,8 +57,9 @@ func BenchmarkAgainstSpice(b *testing.B) {
 		in, master := filepath.Join(dir, "one.cir"), filepath.Join(dir, "master.cir")
 		commands := strings.Repeat(tran+"\ndestroy all\n", times-1)
 		require.NoError(b, os.WriteFile(in, []byte(netlist), 0o600))
-		require.NoError(b, os.WriteFile(master, []byte(fmt.Sprintf("one circuit\n.control\nset noaskquit\nsource %s\n%s%s\nwrite %s i(lw)\nquit\n.endc\n.end\n",
-			in, commands, tran, filepath.Join(dir, "one.raw"))), 0o600))
+		control := fmt.Sprintf("one circuit\n.control\nset noaskquit\nsource %s\n%s%s\nwrite %s i(lw)\nquit\n.endc\n.end\n",
+			in, commands, tran, filepath.Join(dir, "one.raw"))
+		require.NoError(b, os.WriteFile(master, []byte(control), 0o600))
 		for range 5 {
 			_ = os.Remove(filepath.Join(dir, "one.raw"))
 			began := time.Now()

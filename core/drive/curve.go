@@ -12,8 +12,8 @@ type Point struct {
 	I quantity.Current
 }
 
-// Wave is the current over one period of the steady state, from switch-on: n points in each half that has a curve, both ends
-// of each among them.
+// Wave returns the current over one period of the steady state, from switch-on, with n steps while the driver is on and n while
+// current flows after it is off.
 func (c Circuit) Wave(n int) []Point {
 	s, p := c.Steady(), c.period()
 	points := []Point{{0, s.Min}}
@@ -29,19 +29,22 @@ func (c Circuit) Wave(n int) []Point {
 	return points
 }
 
-// onward and offward carry the curve on from its last point, for a time in n steps, driver on or off.
+// onward continues a curve from its last point for a time, in n steps, with the driver on.
 func (p period) onward(points []Point, t float64, n int) []Point {
 	return carryOn(points, t, n, p.tauOn, p.toOn)
 }
 
+// offward does the same with the driver off.
 func (p period) offward(points []Point, t float64, n int) []Point {
 	return carryOn(points, t, n, p.tauOff, -p.toOff)
 }
 
+// carryOn continues a curve towards a current, with a time constant.
 func carryOn(points []Point, t float64, n int, tau, to float64) []Point {
 	last := points[len(points)-1]
-	if tau == 0 { // without inductance it jumps
-		return append(points, Point{last.T, quantity.Current(max(0, to))}, Point{last.T + quantity.Time(t), quantity.Current(max(0, to))})
+	if tau == 0 { // without inductance the current jumps
+		i := quantity.Current(max(0, to))
+		return append(points, Point{last.T, i}, Point{last.T + quantity.Time(t), i})
 	}
 	for k := 1; k <= n; k++ {
 		at := t * float64(k) / float64(n)
@@ -50,18 +53,18 @@ func carryOn(points []Point, t float64, n int, tau, to float64) []Point {
 	return points
 }
 
-// heading is the current x time constants after it was from, on its way to another.
+// heading returns the current after x time constants on the way from one current to another.
 func heading(from, to, x float64) float64 { return from*math.Exp(-x) - to*math.Expm1(-x) }
 
-// settled is how near to the steady state, as a part of the highest current, a start is called steady.
+// settled is how close to the steady state a start counts as steady, as a share of the highest current.
 const settled = 1e-3
 
-// Start is the current from switch-on until it is steady and two periods more, and when it is steady: first fully on for a
-// time, which may be 0, as drives do that pull in with all they have and then hold; then pulsed. Where it takes more periods
-// than steps, some are left out: every point is on the curve, and what is left out lies between its valleys and its peaks.
+// Start returns the current from switch-on until two periods after it is steady, and the time at which it is steady. The driver is
+// first fully on for a time, which may be 0, as peak-and-hold drives do, then pulsed. If that takes more periods than steps, some
+// are left out: every point is on the curve, and what is left out lies between its valleys and peaks.
 //
-// From one valley to the next the distance from the steady valley shrinks by e^−(x+y), until the current stops: it is steady
-// at the first valley that is within a thousandth of the highest current of it.
+// From each valley to the next, the distance to the steady valley shrinks by e^−(x+y). The current is steady at the first valley
+// that is within a thousandth of the highest current.
 func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady quantity.Time) {
 	s, p := c.Steady(), c.period()
 	points = []Point{{0, 0}}
@@ -78,7 +81,7 @@ func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady qu
 		periods = int(math.Ceil(min(math.Log(away/(near+float64(s.Min)-lo))/(p.x+p.y), 1e9)))
 	}
 	steady = full + quantity.Time(float64(periods)*(p.on+p.off))
-	leap := max(1, periods/steps) // periods from one that is drawn to the next
+	leap := max(1, periods/steps) // every so many periods, one is drawn
 	fine := max(1, min(12, 96/(periods+2)))
 	for k := 0; k < periods+2; k++ {
 		if over := min(leap, periods-k) - 1; over > 0 && k > 0 {
@@ -94,7 +97,7 @@ func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady qu
 	return points, steady
 }
 
-// once carries the curve on by a period.
+// once continues a curve by one period.
 func (p period) once(points []Point, n int) []Point {
 	if p.on > 0 {
 		points = p.onward(points, p.on, n)
@@ -117,7 +120,7 @@ func (p period) once(points []Point, n int) []Point {
 	return points
 }
 
-// After is the current after the driver has been fully on for a time, from nothing.
+// After returns the current after the driver has been fully on for a time, starting from 0.
 func (c Circuit) After(t quantity.Time) quantity.Current {
 	p := c.period()
 	return quantity.Current(heading(0, p.toOn, constants(float64(t), p.tauOn)))

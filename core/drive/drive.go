@@ -1,6 +1,5 @@
-// Package drive answers what current and power a supply that is switched on and off drives through a winding: the periodic
-// steady state of a resistance and an inductance in closed form, how it is reached, what meters show of it, and how warm
-// the winding gets.
+// Package drive finds the current and power in a winding that is switched on and off: the periodic steady state of a resistance
+// and an inductance in closed form, how it is reached, what meters show, and how warm the winding gets.
 package drive
 
 import (
@@ -9,14 +8,14 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Circuit is a winding that a driver switches on and off, with everything that its current flows through.
+// A Circuit is a winding that a driver switches on and off, and everything else that its current flows through.
 //
 //	on,  for D/f:       L di/dt = V − (R + R_wiring + R_driver) i
 //	off, for (1 − D)/f: L di/dt = −V_reverse − (R + R_wiring) i, until i = 0
 //
-// Units: V, ohm, H, Hz, 1. Ranges: Supply, Winding and Frequency above 0, Duty 0 to 1, the others 0 or more; the caller has
-// checked that. It ignores that inductance changes with current and with the plunger's place, the currents that a changing
-// field drives in iron, and the time that a switch takes.
+// Units: V, ohm, H, Hz, 1. Ranges: Supply, Winding and Frequency above 0, Duty 0 to 1, the others 0 or more; the caller has to
+// check that. It ignores that inductance changes with the current and the plunger's position, eddy currents in the iron, and the
+// time that switching takes.
 type Circuit struct {
 	Supply                  quantity.Voltage
 	Winding, Wiring, Driver quantity.Resistance
@@ -28,21 +27,21 @@ type Circuit struct {
 
 // An OffPath is where the current goes while the driver is off. The zero OffPath is an ideal diode.
 type OffPath struct {
-	Reverse quantity.Voltage // what drives the current down: a diode's drop, or a clamp's voltage
-	Clamp   quantity.Voltage // of a clamp across the switch, Reverse + Supply: the supply feeds it too. 0: across the winding
+	Reverse quantity.Voltage // that drives the current down: a diode's drop, or a clamp's voltage
+	Clamp   quantity.Voltage // of a clamp across the switch, Reverse + Supply: the supply feeds it too. 0: no such clamp
 }
 
-// A State is the periodic steady state of a circuit. Means are over the whole period.
+// A State is the periodic steady state of a circuit. Averages and powers are over the whole period.
 type State struct {
 	Average, RMS, Max, Min quantity.Current
 	Ripple                 quantity.Current // Max − Min
-	AC                     quantity.Current // root mean square of what differs from the average
+	AC                     quantity.Current // RMS of the difference from the average
 	Continuous             bool             // the current never stops
 	TimeConstant           quantity.Time    // while on
-	Flow                   quantity.Time    // for which current flows on after the driver is off
-	Supply                 quantity.Power   // what the supply gives
-	Winding, Wiring        quantity.Power   // what they turn into heat
-	Driver, OffPath        quantity.Power   // the same: driver while on, diode or clamp while off
+	Flow                   quantity.Time    // for which current flows after the driver is switched off
+	Supply                 quantity.Power   // that the supply gives
+	Winding, Wiring        quantity.Power   // that becomes heat in them
+	Driver, OffPath        quantity.Power   // the same: in the driver while on, in the diode or clamp while off
 
 	on, off, rest stretch
 }
@@ -54,29 +53,29 @@ type stretch struct {
 	variance float64 // of the current in it
 }
 
-// square is the mean of the square in the stretch, times its share of the period.
+// square returns the mean square of the current in the stretch, times its share of the period.
 func (s stretch) square() float64 { return s.share * (s.mean*s.mean + s.variance) }
 
-// flow is what a stretch adds to the mean over the period.
+// flow returns what the stretch adds to the average over the period.
 func (s stretch) flow() float64 { return s.share * s.mean }
 
-// follow is a stretch that begins at a current and heads for another, over x time constants.
+// follow returns a stretch in which the current goes from one current towards another, over x time constants.
 //
 //	i = to + (from − to) e^(−s), 0 ≤ s ≤ x;  mean = from m(x) + to (1 − m(x));  variance = (from − to)² v(x)
 func follow(from, to, x, share float64) stretch {
 	return stretch{share, from*meanDecay(x) + to*meanRise(x), (from - to) * (from - to) * varDecay(x)}
 }
 
-// Steady is the periodic steady state.
+// Steady returns the periodic steady state.
 //
 //	x = t_on/τ_on, y = t_off/τ_off, I_f = V/R_on, I_r = V_reverse/R_off
 //	I_min = (I_f (1 − e^−x) e^−y − I_r (1 − e^−y))/(1 − e^−(x+y))
 //	I_max − I_min = (I_f + I_r)(1 − e^−x)(1 − e^−y)/(1 − e^−(x+y))
 //
-// and where that I_min is below 0, the current stops after τ_off ln(1 + I_max/I_r) and begins anew from 0. An ideal diode
-// never stops it. Without inductance there is current while the driver is on alone. Source: the two exponentials joined at
-// both ends; worked in every text on choppers. Checked against published examples in testdata/drive.json, against ngspice,
-// and by the balance of power.
+// If that I_min is below 0, the current stops after τ_off ln(1 + I_max/I_r) and begins again from 0. With an ideal diode it never
+// stops. Without inductance, current flows only while the driver is on. Source: the two exponentials joined at both ends, as in
+// every textbook on choppers. Checked against published examples in testdata/drive.json, against ngspice, and by the balance of
+// power.
 func (c Circuit) Steady() State {
 	p := c.period()
 	s := State{TimeConstant: quantity.Time(p.tauOn), Continuous: c.Duty > 0 && (c.Inductance > 0 || c.Duty == 1)}
@@ -119,7 +118,7 @@ func (c Circuit) Steady() State {
 	return s
 }
 
-// spread is the root mean square of what differs from the average.
+// spread returns the RMS of the difference from the average.
 func spread(average float64, of ...stretch) float64 {
 	sum := 0.0
 	for _, s := range of {
@@ -128,8 +127,8 @@ func spread(average float64, of ...stretch) float64 {
 	return math.Sqrt(sum)
 }
 
-// A period is a circuit's two halves: how long each is, its time constant, how many of them it lasts (x, y), and the current
-// that it heads for: toOn, and −toOff.
+// A period holds, for the time on and the time off: its length, its time constant, its length in time constants (x, y), and the
+// current towards which it goes (toOn, −toOff).
 type period struct{ on, off, tauOn, tauOff, x, y, toOn, toOff float64 }
 
 func (c Circuit) period() period {
@@ -144,12 +143,12 @@ func (c Circuit) period() period {
 	return p
 }
 
-// valley is the current at switch-on of a steady state that never stops; below 0 where it has to stop.
+// valley returns the current at switch-on in the steady state. It is below 0 if the current stops.
 func (p period) valley() float64 {
 	return (p.toOn*-math.Expm1(-p.x)*math.Exp(-p.y) + p.toOff*math.Expm1(-p.y)) / -math.Expm1(-(p.x + p.y))
 }
 
-// constants is how many time constants a time lasts.
+// constants returns a time in time constants; 0 for no time, even without inductance.
 func constants(t, tau float64) float64 {
 	if t == 0 {
 		return 0
@@ -157,7 +156,7 @@ func constants(t, tau float64) float64 {
 	return t / tau
 }
 
-// meanDecay is the mean of e^−s over 0 ≤ s ≤ x.
+// meanDecay returns the mean of e^−s over 0 ≤ s ≤ x.
 //
 //	m(x) = (1 − e^−x)/x
 func meanDecay(x float64) float64 {
@@ -167,7 +166,7 @@ func meanDecay(x float64) float64 {
 	return -math.Expm1(-x) / x
 }
 
-// meanRise is 1 − m(x), without the loss of digits where x is small.
+// meanRise returns 1 − m(x) without losing digits if x is small.
 func meanRise(x float64) float64 {
 	if x > 1 {
 		return 1 - meanDecay(x)
@@ -175,7 +174,7 @@ func meanRise(x float64) float64 {
 	return riseSeries.at(x)
 }
 
-// varDecay is the variance of e^−s over 0 ≤ s ≤ x.
+// varDecay returns the variance of e^−s over 0 ≤ s ≤ x.
 //
 //	v(x) = m(2x) − m(x)² = m(x) ((1 + e^−x)/2 − m(x))
 func varDecay(x float64) float64 {
@@ -185,7 +184,7 @@ func varDecay(x float64) float64 {
 	return meanDecay(x) * varSeries.at(x)
 }
 
-// A series holds the factors of x, x², … in a power series.
+// A series holds the coefficients of x, x², … in a power series.
 type series [20]float64 // 1/20! is below the last digit
 
 var (
@@ -193,7 +192,7 @@ var (
 	varSeries  = seriesOf(func(n float64) float64 { return 0.5 - 1/(n+1) })
 )
 
-// seriesOf is the series of (−x)^n/n! × factor(n).
+// seriesOf returns the series of (−x)^n/n! × factor(n).
 func seriesOf(factor func(float64) float64) (s series) {
 	term := 1.0
 	for k := range s {
@@ -204,7 +203,7 @@ func seriesOf(factor func(float64) float64) (s series) {
 	return s
 }
 
-// at is the sum, for 0 ≤ x ≤ 1.
+// at returns the sum, for 0 ≤ x ≤ 1.
 func (s *series) at(x float64) float64 {
 	sum := 0.0
 	for k := len(s) - 1; k >= 0; k-- {
@@ -213,8 +212,8 @@ func (s *series) at(x float64) float64 {
 	return sum
 }
 
-// DutyFor is the duty at which the average is a wanted current, and whether there is one: where even full duty gives less, it
-// is 1 and there is none. The average grows with the duty.
+// DutyFor returns the duty at which the average is the wanted current. If even full duty gives less, it returns 1 and false. The
+// average grows with the duty.
 func (c Circuit) DutyFor(wanted quantity.Current) (duty quantity.Ratio, reached bool) {
 	full := c
 	full.Duty = 1
@@ -228,9 +227,9 @@ func (c Circuit) DutyFor(wanted quantity.Current) (duty quantity.Ratio, reached 
 	})), true
 }
 
-// root finds where a function that is not above 0 at a and not below 0 at b, or the other way round, crosses 0: Chandrupatla's
-// method (Advances in Engineering Software 28 (1997) 145), which takes the inverse parabola where it can be trusted and halves
-// the bracket where not. To the last digit; after 200 steps it is as good as it gets.
+// root returns where a function crosses 0 between a and b, at which it has different signs or is 0. It uses Chandrupatla's method
+// (Advances in Engineering Software 28 (1997) 145): inverse quadratic interpolation where that is safe, else halving. The result is
+// right to the last digit, or the best after 200 steps.
 func root(a, b float64, f func(float64) float64) float64 {
 	fa, fb := f(a), f(b)
 	if fa == 0 {

@@ -12,36 +12,36 @@ type Coil struct {
 	Material   winding.Material
 }
 
-// Hot is its resistance at another temperature.
+// Hot returns its resistance at another temperature.
 func (c Coil) Hot(at quantity.Temperature) quantity.Resistance {
 	return c.Resistance * quantity.Resistance(c.Material.Factor(c.At, at))
 }
 
-// A Question is a circuit with what is to be found: the winding at a temperature or as warm as it makes itself, at a duty or at
-// the duty for a wanted current.
+// A Question is a circuit whose winding is at a given temperature or heats itself, and whose duty is given or the one for a wanted
+// current.
 type Question struct {
-	Circuit     Circuit // its Winding is left to the coil, its Duty to Wanted where that is given
+	Circuit     Circuit // Coil replaces its Winding, and Wanted, if given, its Duty
 	Coil        Coil
 	Temperature quantity.Temperature
-	Heating     *Heating         // nil: at Temperature
-	Wanted      quantity.Current // average; 0: Circuit.Duty
+	Heating     *Heating         // nil: the winding is at Temperature
+	Wanted      quantity.Current // on average; 0: the duty is Circuit.Duty
 }
 
-// Heating is how a winding gets rid of its heat.
+// Heating is how a winding loses its heat.
 type Heating struct {
 	Ambient quantity.Temperature
 	Thermal quantity.ThermalResistance
 }
 
-// A Found is what a question comes to.
+// A Found is the answer to a question.
 type Found struct {
 	Circuit     Circuit
 	State       State
 	Temperature quantity.Temperature
-	Reached     bool // the wanted current, where one was given
+	Reached     bool // whether the wanted current flows; true if none was given
 }
 
-// At answers with the winding at a temperature.
+// At answers the question with the winding at a temperature.
 func (q Question) At(t quantity.Temperature) Found {
 	c, reached := q.Circuit, true
 	c.Winding = q.Coil.Hot(t)
@@ -51,14 +51,14 @@ func (q Question) At(t quantity.Temperature) Found {
 	return Found{c, c.Steady(), t, reached}
 }
 
-// Find answers the question. A winding that heats itself comes to rest where what it turns into heat keeps it as warm as it is:
+// Find answers the question. A winding that heats itself settles at the temperature at which it loses as much heat as it makes:
 //
 //	θ = θ_ambient + R_thermal × P_winding(θ)
 //
-// Between the ambient temperature and the one that the full supply on the cold winding would lead to there is one such point: as
-// the winding warms, its heat grows at first no faster than in proportion to its resistance (at a held current, or through a
-// larger series resistance), and falls from where the supply can no longer follow. It ignores that heat takes time to build up,
-// and that the thermal resistance itself changes with temperature.
+// There is one such temperature between the ambient and the one to which the full supply on the cold winding would lead: as the
+// winding warms, its power first grows at most in proportion to its resistance (at a constant current, or with a larger series
+// resistance), and falls once the supply cannot keep up. It ignores that warming takes time, and that the thermal resistance
+// changes with temperature.
 func (q Question) Find() Found {
 	if q.Heating == nil {
 		return q.At(q.Temperature)
@@ -75,14 +75,14 @@ func (q Question) Find() Found {
 	return q.At(quantity.Temperature(root(float64(h.Ambient), most, excess)))
 }
 
-// Classes are the thermal classes of insulation of IEC 60085: the temperature in degC that each is named after. The letters are
-// those of its older editions; the highest has none.
+// Classes are the thermal classes of insulation of IEC 60085, by the temperature in degC that names each. The letters are from its
+// older editions; the highest class has none.
 var Classes = []struct {
 	Temperature quantity.Temperature
 	Letter      string
 }{{90, "Y"}, {105, "A"}, {120, "E"}, {130, "B"}, {155, "F"}, {180, "H"}, {200, "N"}, {220, "R"}, {250, ""}}
 
-// Bears is the place in [Classes] of the lowest class that bears a temperature; len(Classes) where none does.
+// Bears returns the index in [Classes] of the lowest class for a temperature; len(Classes) if it is too high for all.
 func Bears(t quantity.Temperature) int {
 	for i, c := range Classes {
 		if t <= c.Temperature {

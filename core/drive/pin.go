@@ -7,23 +7,23 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Pin is what meters show at the control pin against ground.
+// A Pin is what meters show between the control pin and ground.
 type Pin struct {
-	Average quantity.Voltage // a meter on DC
-	AC      quantity.Voltage // a true-RMS meter on AC, which blocks the average
-	RMS     quantity.Voltage // one that takes both, AC+DC
+	Average quantity.Voltage // on DC
+	AC      quantity.Voltage // of a true-RMS meter on AC, which blocks the average
+	RMS     quantity.Voltage // of a true-RMS meter on AC+DC
 	Max     quantity.Voltage
 	Min     quantity.Voltage
-	High    quantity.Ratio // share of the period that the pin is high: what a meter's duty function shows
+	High    quantity.Ratio // share of the period in which the pin is high, as a meter's duty function shows it
 }
 
-// Pin is the voltage at the control pin in a steady state. On the high side the driver feeds the pin and the winding's far end is
-// at ground; on the low side the far end is fed and the driver grounds the pin.
+// Pin returns the voltage at the control pin in a steady state. On the high side the driver feeds the pin, and the winding's far end
+// is at ground; on the low side the far end is fed, and the driver grounds the pin.
 //
 //	high: on V − i R_driver; off −V_reverse while current flows, then 0
 //	low:  on i R_driver;     off V + V_reverse while current flows, then V
 //
-// It ignores the driver's own check current and a pull-up outside, which lift a pin that nothing else holds.
+// It ignores the driver's own check current and external pull-ups, which matter only at a pin that nothing else holds.
 func (c Circuit) Pin(low bool, s State) Pin {
 	v, rd, vr := float64(c.Supply), float64(c.Driver), float64(c.Off.Reverse)
 	on := stretch{s.on.share, v - rd*s.on.mean, rd * rd * s.on.variance}

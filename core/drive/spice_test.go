@@ -2,8 +2,7 @@
 
 package drive_test
 
-// This test runs a program beside it, which a module in a page cannot. Under js/wasm the same circuits feed every other
-// test of the package.
+// This test runs another program, which js/wasm cannot. There, the other tests of the package check the same formulas.
 
 import (
 	"bytes"
@@ -28,19 +27,19 @@ import (
 const (
 	spiceCases   = 150
 	spiceAllowed = 1e-3
-	spiceFloor   = 1e-6 // of a figure's scale: so near to it is near enough
-	smallest     = 1e-4 // of the peak: below it the off path no longer stands at its voltage
-	edge         = 1e-6 // of the shorter half of the period: how long the driver takes to switch
-	points       = 1000 // at least, of a period, and 200 of its shorter half
+	spiceFloor   = 1e-6 // share of a figure's scale that is always near enough
+	smallest     = 1e-4 // share of the peak current below which the off path loses its voltage
+	edge         = 1e-6 // how long the driver takes to switch, as a share of the shorter half of the period
+	points       = 1000 // least number of points in a period; its shorter half has at least 200
 )
 
-// A bench is one circuit on paper, on one side of the load.
+// A bench is a circuit with the driver on one side of the load.
 type bench struct {
 	drive.Circuit
 	low bool
 }
 
-// drawBench draws a circuit: four decades of L/R, four of the frequency, any duty; diode, clamp across the winding, clamp
+// drawBench draws a circuit: L/R and frequency over four decades each, any duty, and a diode, a clamp across the winding or a clamp
 // across the switch.
 func drawBench(r *rand.Rand) bench {
 	resistance := wide(r, 1, 100)
@@ -67,9 +66,8 @@ func drawBench(r *rand.Rand) bench {
 	return b
 }
 
-// netlist is the circuit as the simulator takes it, and one period from a starting current. The pin stands where driver
-// and off path put it; a current below the smallest lets the off path's voltage go, which is as near as can be to a
-// rectifier that blocks. Where the current comes from and goes to follows from the drawing:
+// netlist returns the circuit for the simulator, with the current at the start of the period. The driver and the off path set the
+// pin's voltage. Below the smallest current the off path loses its voltage, which is as close as possible to a diode that blocks.
 //
 //	high side: driver from supply to pin, winding from pin to ground; low side: winding from supply to pin, driver to ground
 func (b bench) netlist(start float64) string {
@@ -78,7 +76,7 @@ func (b bench) netlist(start float64) string {
 	period, on := 1/float64(b.Frequency), float64(b.Duty)/float64(b.Frequency)
 	ramp := edge * min(on, period-on)
 	supply, reverse := float64(b.Supply), fmt.Sprintf("%.17g*min(1,i(vm)/%.17g)", float64(b.Off.Reverse), smallest*b.peak())
-	wiring := max(float64(b.Wiring), 1e-9*float64(b.Winding)) // the simulator takes a milliohm for nothing
+	wiring := max(float64(b.Wiring), 1e-9*float64(b.Winding)) // ngspice takes 0 ohm for a milliohm
 	line("one period of a pulsed winding")
 	line("vs s 0 dc %.17g", supply)
 	line("vu u 0 pulse(1 0 %.17g %.17g %.17g %.17g %.17g)", on-ramp/2, ramp, ramp, 2*period, 4*period)
@@ -89,19 +87,19 @@ func (b bench) netlist(start float64) string {
 		line("bp p 0 v=v(u)*(%.17g-i(vm)*%.17g)-(1-v(u))*%s", supply, float64(b.Driver), reverse)
 		line("vm p m dc 0\nrw m a %.17g\nrr a c %.17g\nlw c 0 %.17g ic=%.17g", wiring, float64(b.Winding), float64(b.Inductance), start)
 	}
-	line("bd 0 d i=v(u)*i(vm)\nrd d 0 1")     // a volt for each ampere of the driver
+	line("bd 0 d i=v(u)*i(vm)\nrd d 0 1")     // one volt for each ampere of the driver
 	line("bo 0 o i=(1-v(u))*i(vm)\nro o 0 1") // and of the off path
 	if b.Off.Clamp > 0 {
 		line("bs 0 q i=i(vm)\nrs q 0 1") // across the switch: in series with the supply all the time
 	} else {
 		line("bs 0 q i=v(u)*i(vm)\nrs q 0 1")
 	}
-	// no closer to the flux than a fifty millionth of its peak at a step: what is left of an ended current is noise
+	// chgtol: flux only to 2 % of its peak, since what is left of a current that has ended is noise
 	line(".options method=gear reltol=1e-6 vntol=1e-8 abstol=%.17g chgtol=%.17g\n.end", 1e-9*b.peak(), 0.02*float64(b.Inductance)*b.peak())
 	return out.String()
 }
 
-// command is what runs it: one period, written as it was stepped.
+// command returns the commands that simulate one period and write each of its steps.
 func (b bench) command(netlist, raw string) string {
 	period := 1 / float64(b.Frequency)
 	step := period * min(1./points, float64(b.Duty)/200, (1-float64(b.Duty))/200)
@@ -109,15 +107,15 @@ func (b bench) command(netlist, raw string) string {
 		netlist, step, period, step, raw)
 }
 
-// full is the current that the circuit would settle at, always on.
+// full returns the current with the driver always on.
 func (b bench) full() float64 { return float64(b.Supply) / float64(b.Winding+b.Wiring+b.Driver) }
 
-// peak is the current after the first time on, which no later one is below.
+// peak returns the current after the first time on. Later peaks are at least as high.
 func (b bench) peak() float64 {
 	return -b.full() * math.Expm1(-float64(b.Duty)/float64(b.Frequency)*float64(b.Winding+b.Wiring+b.Driver)/float64(b.Inductance))
 }
 
-// A sample is one point of a simulation: time, and the currents of winding, supply, off path and driver, and the pin.
+// A sample is one point of a simulation: the time, the currents of winding, supply, off path and driver, and the pin's voltage.
 type sample struct{ t, winding, supply, off, driver, pin float64 }
 
 // simulate runs one period of each circuit from its starting current, all in one process.
@@ -142,17 +140,17 @@ func simulate(t testing.TB, dir string, benches []bench, starts []float64) (runs
 	return runs
 }
 
-// ngspice is where the simulator is; a test that needs it fails without it.
+// ngspice returns the path of the simulator. A test that needs it fails without it.
 func ngspice(t testing.TB) string {
 	program, err := exec.LookPath("ngspice")
 	require.NoError(t, err, "ngspice is not installed. Install it: apt-get install -y ngspice")
 	return program
 }
 
-// last is the end of what a program said.
+// last returns the end of a program's output.
 func last(text string) string { return text[max(0, len(text)-2000):] }
 
-// readRaw reads a transient from a binary raw file: time and the five that were written, in that order.
+// readRaw reads a transient from a binary raw file: the time and the five values that command writes, in that order.
 func readRaw(t testing.TB, content []byte) (run []sample) {
 	head, body, ok := bytes.Cut(content, []byte("Binary:\n"))
 	require.True(t, ok, "no values in the raw file")
@@ -169,7 +167,7 @@ func readRaw(t testing.TB, content []byte) (run []sample) {
 	return run
 }
 
-// mean is a mean over the run, straight lines between its points; square is that of the square.
+// mean returns the mean over a run, with straight lines between its points.
 func mean(run []sample, of func(sample) float64) (m float64) {
 	for i, s := range run[1:] {
 		m += (s.t - run[i].t) * (of(s) + of(run[i])) / 2
@@ -177,6 +175,7 @@ func mean(run []sample, of func(sample) float64) (m float64) {
 	return m / (run[len(run)-1].t - run[0].t)
 }
 
+// square returns the mean of the square, in the same way.
 func square(run []sample, of func(sample) float64) (m float64) {
 	for i, s := range run[1:] {
 		a, b := of(run[i]), of(s)
@@ -185,45 +184,81 @@ func square(run []sample, of func(sample) float64) (m float64) {
 	return m / (run[len(run)-1].t - run[0].t)
 }
 
-// TestAgainstSpice holds the steady state against ngspice. The simulator finds it too: one period from nothing and one from
-// the most there can be; where the current never stops, what a period adds is linear in the current it began with, and the
-// two say from which current it adds nothing. Its period from there is compared, and has to end where it began. The
-// netlists are written from the contract. Source: ngspice (Debian package ngspice), transient analysis.
-func TestAgainstSpice(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 150))
-	benches := make([]bench, spiceCases)
-	nothing, full := make([]float64, spiceCases), make([]float64, spiceCases)
-	for i := range benches {
-		b := drawBench(r)
-		benches[i], full[i] = b, b.full()
-	}
+// steadyInSpice returns a period of each circuit in its steady state, and which of the currents never stop. It simulates a period from
+// no current and one from the most there can be. If the current never stops, what a period adds to it is linear in the current at
+// its beginning, so these two tell from which current a period adds nothing. The period from there has to end where it began.
+func steadyInSpice(t *testing.T, benches []bench) (runs [][]sample, never map[int]bool) {
 	dir := t.TempDir()
-	runs := simulate(t, dir, benches, nothing)
+	runs, never = simulate(t, dir, benches, make([]float64, len(benches))), map[int]bool{}
 	var again []bench
 	var which []int
 	var from []float64
 	end := func(run []sample) float64 { return run[len(run)-1].winding }
 	for i, run := range runs {
-		if end(run) > 10*smallest*benches[i].peak() {
-			again, which, from = append(again, benches[i]), append(which, i), append(from, full[i])
+		if b := benches[i]; end(run) > 10*smallest*b.peak() {
+			again, which, from = append(again, b), append(which, i), append(from, b.full())
+			never[i] = true
 		}
 	}
 	for k, run := range simulate(t, dir, again, from) {
-		i := which[k]
-		up, down := end(runs[i]), from[k]-end(run)
+		up, down := end(runs[which[k]]), from[k]-end(run)
 		from[k] *= up / (up + down)
 	}
 	for k, run := range simulate(t, dir, again, from) {
 		i := which[k]
 		runs[i] = run
-		require.InDelta(t, from[k], end(run), 1e-5*full[i], "case %d: the simulator's own steady state", i)
+		require.InDelta(t, from[k], end(run), 1e-5*benches[i].full(), "case %d: ngspice's period does not end where it began", i)
 	}
+	return runs, never
+}
 
-	continuous, worst := 0, map[string]float64{}
-	never := map[int]bool{}
-	for _, i := range which {
-		never[i] = true
+// A figure is a result of the package beside that of the simulator, and how near to it is near enough whatever its size.
+type figure struct {
+	name            string
+	got, want, near float64
+}
+
+// figures compares a state with the simulator's period.
+func (b bench) figures(s drive.State, run []sample) []figure {
+	winding := func(s sample) float64 { return s.winding }
+	driver := func(s sample) float64 { return s.driver }
+	offPath, watts := float64(b.Off.Reverse), b.full()*float64(b.Supply)
+	if b.Off.Clamp > 0 {
+		offPath = float64(b.Off.Clamp)
 	}
+	most, least := run[0].winding, run[0].winding
+	for _, s := range run {
+		most, least = max(most, s.winding), min(least, s.winding)
+	}
+	ms, supplied := square(run, winding), mean(run, func(s sample) float64 { return s.supply })
+	freed, pin := mean(run, func(s sample) float64 { return s.off }), mean(run, func(s sample) float64 { return s.pin })
+	amperes, power := spiceFloor*b.full(), spiceFloor*watts
+	return []figure{
+		{"average", float64(s.Average), mean(run, winding), amperes},
+		{"RMS", float64(s.RMS), math.Sqrt(ms), amperes},
+		{"maximum", float64(s.Max), most, amperes},
+		{"minimum", float64(s.Min), least, smallest * b.peak()},
+		{"power of the supply", float64(s.Supply), float64(b.Supply) * supplied, power},
+		{"power of the winding", float64(s.Winding), ms * float64(b.Winding), power},
+		{"power of the wiring", float64(s.Wiring), ms * float64(b.Wiring), power},
+		{"power of the driver", float64(s.Driver), square(run, driver) * float64(b.Driver), power},
+		{"power of the off path", float64(s.OffPath), offPath * freed, power},
+		// The pin is positive and negative in turn.
+		{"pin", float64(b.Pin(b.low, s).Average), pin, 20 * spiceFloor * float64(b.Supply+b.Off.Reverse)},
+	}
+}
+
+// TestAgainstSpice compares the steady state with ngspice. The netlists are written from the contract. Source: ngspice (Debian
+// package ngspice), transient analysis.
+func TestAgainstSpice(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(4, 150))
+	benches := make([]bench, spiceCases)
+	for i := range benches {
+		benches[i] = drawBench(r)
+	}
+	runs, never := steadyInSpice(t, benches)
+	continuous, worst := 0, map[string]float64{}
 	for i, run := range runs {
 		b := benches[i]
 		s := b.Steady()
@@ -233,36 +268,10 @@ func TestAgainstSpice(t *testing.T) {
 		if float64(s.Min) > 10*smallest*b.peak() || !s.Continuous { // not on the border
 			assert.Equal(t, never[i], s.Continuous, "case %d, whether the current stops; %+v", i, b)
 		}
-		winding := func(s sample) float64 { return s.winding }
-		off, watts := float64(b.Off.Reverse), full[i]*float64(b.Supply)
-		if b.Off.Clamp > 0 {
-			off = float64(b.Off.Clamp)
-		}
-		most, least := run[0].winding, run[0].winding
-		for _, s := range run {
-			most, least = max(most, s.winding), min(least, s.winding)
-		}
-		flowing := func(s sample) float64 { return s.off }
-		ms := square(run, winding)
-		for _, c := range []struct {
-			name      string
-			got, want float64 // the package's, the simulator's
-			near      float64
-		}{
-			{"average", float64(s.Average), mean(run, winding), spiceFloor * full[i]},
-			{"RMS", float64(s.RMS), math.Sqrt(ms), spiceFloor * full[i]},
-			{"maximum", float64(s.Max), most, spiceFloor * full[i]},
-			{"minimum", float64(s.Min), least, smallest * b.peak()},
-			{"power of the supply", float64(s.Supply), float64(b.Supply) * mean(run, func(s sample) float64 { return s.supply }), spiceFloor * watts},
-			{"power of the winding", float64(s.Winding), ms * float64(b.Winding), spiceFloor * watts},
-			{"power of the wiring", float64(s.Wiring), ms * float64(b.Wiring), spiceFloor * watts},
-			{"power of the driver", float64(s.Driver), square(run, func(s sample) float64 { return s.driver }) * float64(b.Driver), spiceFloor * watts},
-			{"power of the off path", float64(s.OffPath), off * mean(run, flowing), spiceFloor * watts},
-			{"pin", float64(b.Pin(b.low, s).Average), mean(run, func(s sample) float64 { return s.pin }), 20 * spiceFloor * float64(b.Supply+b.Off.Reverse)}, // positive and negative in turn
-		} {
-			apart := max(0, math.Abs(c.got-c.want)-c.near) / max(math.Abs(c.want), math.SmallestNonzeroFloat32)
-			worst[c.name] = max(worst[c.name], apart)
-			assert.LessOrEqual(t, apart, spiceAllowed, "case %d, %s: ngspice %.8g, the package %.8g; %+v", i, c.name, c.want, c.got, b)
+		for _, f := range b.figures(s, run) {
+			apart := max(0, math.Abs(f.got-f.want)-f.near) / max(math.Abs(f.want), math.SmallestNonzeroFloat32)
+			worst[f.name] = max(worst[f.name], apart)
+			assert.LessOrEqual(t, apart, spiceAllowed, "case %d, %s: ngspice %.8g, the package %.8g; %+v", i, f.name, f.want, f.got, b)
 		}
 	}
 	assert.Greater(t, continuous, spiceCases/5)

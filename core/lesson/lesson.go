@@ -1,8 +1,8 @@
-// Package lesson hides a fault in a circuit for a learner to find, gives the readings that the learner asks for, and marks the
-// way taken beside the way that the circuit question would have gone.
+// Package lesson hides a fault in a circuit for a learner to find, gives the readings that the learner asks for, and compares the
+// learner's tests and repair with those that the circuit question would have chosen.
 //
-// What is hidden, and every reading, follows from a seed: the same link gives the same exercise to everyone. A reading of a
-// test is the same whenever it is asked for, and to whomever.
+// The fault and every reading follow from a seed, so that a link gives everyone the same exercise, and a test always shows the
+// same reading.
 package lesson
 
 import (
@@ -12,7 +12,7 @@ import (
 	"ohmwright/core/circuit"
 )
 
-// A Hidden is a fault that was drawn, with its parameter and the healthy winding's resistance.
+// A Hidden is a hidden fault, with its parameter and the healthy winding's resistance.
 type Hidden struct {
 	Fault circuit.Fault
 	X     float64
@@ -22,8 +22,8 @@ type Hidden struct {
 	seed  string
 }
 
-// Hide draws a fault from the model: by its weights, its parameter by its distribution, the winding anywhere in its
-// specification; and a code that the control unit would store, if any of its checks sees the fault.
+// Hide draws a fault by the weights of the model, its parameter by its distribution, a winding anywhere in its specification, and
+// a code that the control unit would store, if any of its checks sees the fault.
 func Hide(m *circuit.Model, seed string) Hidden {
 	h := Hidden{model: m, seed: seed}
 	d := drawn(seed, "fault")
@@ -41,7 +41,7 @@ func Hide(m *circuit.Model, seed string) Hidden {
 		}
 	}
 	h.Coil = m.Min + (m.Max-m.Min)*d.next()
-	if _, _, _, ok := h.Fault.Limits(); ok { // one without a parameter draws none
+	if _, _, _, ok := h.Fault.Limits(); ok { // a fault without a parameter draws no number
 		h.X = m.Parameter(h.Fault, d.next())
 	}
 	if codes := m.Sets(h.Fault, h.X, h.Coil); len(codes) > 0 {
@@ -50,7 +50,7 @@ func Hide(m *circuit.Model, seed string) Hidden {
 	return h
 }
 
-// Reading is what a test shows: the prediction, off by the meter's and the contacts' error, as the display rounds it.
+// Reading returns what a test shows: the prediction with the errors of meter and contacts, rounded as the display does.
 func (h Hidden) Reading(t circuit.Test) circuit.Reading {
 	value := h.model.Predict(t, h.Fault, h.X, h.Coil)
 	if math.IsInf(value, 0) {
@@ -62,21 +62,21 @@ func (h Hidden) Reading(t circuit.Test) circuit.Reading {
 		value = max(0, value)
 	}
 	if step := h.model.Step(t, value); step > 0 {
-		value = math.Round(value/step) / (1 / step) // so that three tenths are 0.3
+		value = math.Round(value/step) / (1 / step) // dividing gives 0.3 exactly, multiplying 0.30000000000000004
 	}
 	return circuit.Reading{Test: t, Value: value}
 }
 
-// A Way is the tests that were made, and the repair at the end of them.
+// A Way is a sequence of tests and the repair after them.
 type Way struct {
 	Tests   []circuit.Test
 	Repair  circuit.Repair
 	Minutes float64
-	Cost    float64 // of the minutes, and of the repair if it was in vain
+	Cost    float64 // of the minutes, and of the repair if it is wrong
 	Right   bool
 }
 
-// Mark is what a way comes to. A test that was asked for twice is paid once: it shows the same again.
+// Mark returns what tests and a repair cost. A test that was asked for twice counts once, since it shows the same again.
 func (h Hidden) Mark(tests []circuit.Test, repair circuit.Repair) Way {
 	w := Way{Repair: repair, Right: repair == h.Fault.Repair()}
 	var seen [circuit.Tests]bool
@@ -94,8 +94,8 @@ func (h Hidden) Mark(tests []circuit.Test, repair circuit.Repair) Way {
 	return w
 }
 
-// Best is the way that the circuit question goes: the next test as long as one pays, then the repair of the least expected
-// cost. It knows the code and nothing else of what is hidden. It is the best known way on average, not in every single case.
+// Best returns the way that the circuit question chooses: the best next test as long as one pays, then the repair with the least
+// expected cost. Of what is hidden it knows only the code. It is the best known way on average, but not in every case.
 func (h Hidden) Best() Way {
 	m := *h.model
 	m.Code = h.Code
@@ -111,7 +111,7 @@ func (h Hidden) Best() Way {
 	}
 }
 
-// Score compares a learner's way with the best: 100 where it cost no more, less in the ratio of the costs.
+// Score compares a learner's way with the best: 100 if it cost no more, else less in the ratio of the costs.
 func Score(own, best Way) float64 {
 	if own.Cost <= best.Cost {
 		return 100
@@ -119,17 +119,18 @@ func Score(own, best Way) float64 {
 	return 100 * best.Cost / own.Cost
 }
 
-// A draw is a sequence of numbers that follows from a seed. Source: SplitMix64 (Steele, Lea and Flood, 2014; constants from
-// memory), begun at the FNV-1a hash of the seed.
+// A draw is a sequence of random numbers that follows from a seed: SplitMix64 (Steele, Lea and Flood, 2014; constants from memory),
+// started at the FNV-1a hash of the seed.
 type draw struct{ state uint64 }
 
+// drawn returns the sequence for one purpose.
 func drawn(seed, of string) *draw {
 	f := fnv.New64a()
 	f.Write([]byte(seed + "\x00" + of))
 	return &draw{f.Sum64()}
 }
 
-// next is between 0 and 1, 1 left out.
+// next returns a number from 0 up to but not including 1.
 func (d *draw) next() float64 {
 	d.state += 0x9e3779b97f4a7c15
 	z := d.state
@@ -138,7 +139,7 @@ func (d *draw) next() float64 {
 	return float64((z^z>>31)>>11) / (1 << 53)
 }
 
-// normal is of the standard normal distribution (Box and Muller, 1958).
+// normal returns a number of the standard normal distribution (Box and Muller, 1958).
 func (d *draw) normal() float64 {
 	return math.Sqrt(-2*math.Log(1-d.next())) * math.Cos(2*math.Pi*d.next())
 }

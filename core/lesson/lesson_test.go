@@ -11,16 +11,18 @@ import (
 	"ohmwright/core/circuit"
 )
 
-// models are one circuit of each kind.
+// models returns one circuit of each kind.
 func models() []*circuit.Model {
 	return []*circuit.Model{
-		circuit.New(circuit.High, circuit.Wire, 13.8, 5, 5.6), circuit.New(circuit.High, circuit.Case, 12.6, 11, 16), circuit.New(circuit.Low, circuit.Wire, 13.2, 20, 30),
+		circuit.New(circuit.High, circuit.Wire, 13.8, 5, 5.6), circuit.New(circuit.High, circuit.Case, 12.6, 11, 16),
+		circuit.New(circuit.Low, circuit.Wire, 13.2, 20, 30),
 	}
 }
 
-// TestDrawn holds that faults are drawn by their weights: over 20,000 seeds none is off by more than four standard
-// deviations of its count; and that parameter and winding lie between their limits, in the middle on average.
+// TestDrawn checks that faults are drawn by their weights, none of 20,000 seeds' counts being off by more than four standard
+// deviations, and that parameters and windings are within their limits and have the right average.
 func TestDrawn(t *testing.T) {
+	t.Parallel()
 	const n = 20000
 	m := circuit.New(circuit.High, circuit.Wire, 13.8, 5, 5.6)
 	var count [circuit.Faults]float64
@@ -47,9 +49,10 @@ func TestDrawn(t *testing.T) {
 	assert.InDelta(t, 0.54, share/shorted, 4*0.88/math.Sqrt(12*shorted))
 }
 
-// TestReadings holds that a reading is the same whenever it is asked for, and off its prediction as the model says: over
-// many seeds the squares of the distances in standard deviations average to 1.
+// TestReadings checks that a test always shows the same reading, and that readings differ from the predictions as much as the model
+// expects: over many seeds the squares of the distances, in standard deviations, average to 1.
 func TestReadings(t *testing.T) {
+	t.Parallel()
 	for _, m := range models() {
 		sum, n := 0.0, 0.0
 		for i := range 2000 {
@@ -59,13 +62,16 @@ func TestReadings(t *testing.T) {
 					continue
 				}
 				k, v := h.Reading(test), m.Predict(test, h.Fault, h.X, h.Coil)
-				require.Equal(t, k, Hide(m, "reading "+strconv.Itoa(i)).Reading(test))
-				require.Equal(t, math.IsInf(v, 0), k.Over)
+				if again := Hide(m, "reading "+strconv.Itoa(i)).Reading(test); again != k || k.Over != math.IsInf(v, 0) {
+					t.Fatalf("seed %d, %v: %+v, then %+v, predicted %v", i, test, k, again, v)
+				}
 				if k.Over || test.Quantity() == circuit.Ohms && v < 1 { // shown not below zero
 					continue
 				}
 				z := (k.Value - v) / m.U(test, v)
-				require.Less(t, math.Abs(z), 6.0)
+				if !(math.Abs(z) < 6) {
+					t.Fatalf("seed %d, %v: %v is %v standard deviations from %v", i, test, k.Value, z, v)
+				}
 				sum, n = sum+z*z, n+1
 			}
 		}
@@ -73,7 +79,7 @@ func TestReadings(t *testing.T) {
 	}
 }
 
-// TestMark holds what a way costs, by hand: 8 and 10 minutes at 60 an hour, 300 for a repair in vain.
+// TestMark checks the cost of a way, worked out by hand: 8 and 10 minutes at 60 an hour, and 300 for a wrong repair.
 func TestMark(t *testing.T) {
 	m := models()[0]
 	h := Hidden{Fault: circuit.HarnessOpen, model: m}
@@ -86,9 +92,10 @@ func TestMark(t *testing.T) {
 	assert.Equal(t, 100.0, Score(Way{}, Way{}))
 }
 
-// TestBest holds that the way of the circuit question ends, mends what is hidden in most cases, and costs less on average than
-// to guess the likeliest repair at once (57 of 100 wrong, at 300 each) by more than half.
+// TestBest checks that the way of the circuit question ends, repairs the hidden fault in most cases, and costs on average less than
+// half as much as guessing the likeliest repair at once (57 of 100 wrong, at 300 each).
 func TestBest(t *testing.T) {
+	t.Parallel()
 	const n = 60
 	for _, m := range models() {
 		right, cost := 0, 0.0
@@ -109,8 +116,8 @@ func TestBest(t *testing.T) {
 	}
 }
 
-// TestSeedsKeepTheirMeaning pins what a few seeds hide. These figures are this code's own, and no source for anything: a link
-// to an exercise is somebody's homework, and must hide tomorrow what it hides today.
+// TestSeedsKeepTheirMeaning checks what a few seeds hide. This code produced the figures, so they prove nothing but that links to
+// exercises, which may be someone's homework, keep their meaning.
 func TestSeedsKeepTheirMeaning(t *testing.T) {
 	m := models()[0]
 	for _, pinned := range []struct {

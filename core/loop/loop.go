@@ -1,5 +1,5 @@
-// Package loop answers what a loaded test says: a supply voltage and the current it drives give the resistance of the
-// whole loop; less the winding and the driver, what is left over is unwanted.
+// Package loop evaluates a loaded test: a supply voltage and its current give the resistance of the whole loop. What is left after
+// subtracting the winding and the driver is unwanted.
 package loop
 
 import (
@@ -10,32 +10,32 @@ import (
 
 // A Test is a loaded test at full drive.
 type Test struct {
-	Supply        quantity.Voltage // at the battery, under load; more than 0
-	SupplyWithin  quantity.Voltage // half-width of the doubt about it
-	Current       quantity.Current // clamp reading; more than 0
+	Supply        quantity.Voltage // at the battery, under load; above 0
+	SupplyWithin  quantity.Voltage // half-width of its uncertainty
+	Current       quantity.Current // by clamp; above 0
 	Meter         measure.Meter    // of the clamp
 	Winding       measure.Estimate // in ohm, at At
 	At            quantity.Temperature
 	WindingAt     quantity.Temperature           // during the test
-	WindingWithin quantity.TemperatureDifference // half-width of the doubt about it
-	DriverOhms    quantity.Resistance            // of the driver, where it is known as a resistance
-	DriverVolts   quantity.Voltage               // where it is known as a drop
-	Limit         quantity.Voltage               // the unwanted drop that is still accepted
+	WindingWithin quantity.TemperatureDifference // half-width of its uncertainty
+	DriverOhms    quantity.Resistance            // the driver's resistance, if that is known
+	DriverVolts   quantity.Voltage               // the driver's voltage drop, if that is known
+	Limit         quantity.Voltage               // largest accepted unwanted drop
 }
 
-// A Finding is what the test says.
+// A Finding is the result of a test.
 type Finding struct {
 	Total    measure.Estimate // of the loop, in ohm
 	Winding  measure.Estimate // hot, in ohm
-	Unwanted measure.Estimate // left over: wiring, contacts, grounds, in ohm; negative where the loop draws more than the winding should
-	Drop     measure.Estimate // the volts lost in it
+	Unwanted measure.Estimate // the rest: wiring, contacts, grounds, in ohm; negative if the loop draws more than the winding should
+	Drop     measure.Estimate // the voltage lost in it
 	Verdict  Verdict
-	// TooMuch says that with 95 % the loop has less resistance than the winding and driver alone should have. Then the
-	// winding is not what it is taken for, and nothing can be said of the rest: the verdict is Undecided.
+	// TooMuch means that the current is too large, with 95 %: the loop has less resistance than the winding and the driver should
+	// have. The winding is then not as given, nothing is known about the rest, and the verdict is Undecided.
 	TooMuch bool
 }
 
-// A Verdict on the loop without its winding.
+// A Verdict is one on the loop without its winding.
 type Verdict string
 
 // The verdicts.
@@ -45,16 +45,16 @@ const (
 	Undecided Verdict = "undecided"
 )
 
-// Find works the test out.
+// Find evaluates the test.
 //
 //	total = V/I
 //	winding = R × (θ_hot − θ₀)/(θ − θ₀)
 //	unwanted = total − winding − driver
 //	drop = V − I × (winding + driver) = I × unwanted
 //
-// Units: ohm, V. Uncertainty to first order (JCGM 100:2008, 5.1.2) from the clamp, the supply, the winding and its
-// temperature; the drop is decided at 95 %. It ignores that wiring warms and that a pulsed drive has no single current:
-// the driver is fully on. Checked in testdata/loaded-test.json.
+// Units: ohm, V. Uncertainty to first order (JCGM 100:2008, 5.1.2) from the clamp, the supply, the winding and its temperature; the
+// verdict on the drop needs 95 %. It ignores that wiring warms, and is only for a driver that is fully on, since a pulsed one has
+// no single current. Checked in testdata/loaded-test.json.
 func (t Test) Find() Finding {
 	v, i := float64(t.Supply), float64(t.Current)
 	uV, uI := measure.Rectangular(float64(t.SupplyWithin)), t.Meter.U(i)
@@ -64,7 +64,7 @@ func (t Test) Find() Finding {
 	w := measure.Estimate{Value: hot, U: measure.Combine(t.Winding.U*f, perKelvin*measure.Rectangular(float64(t.WindingWithin)))}
 	driver := float64(t.DriverOhms)
 	drop := v - i*(hot+driver) - float64(t.DriverVolts)
-	// The voltage that the clamp's error stands for is the current's error times what is known to be in the loop.
+	// The clamp's error changes the drop by its error times the known resistance.
 	d := measure.Estimate{Value: drop, U: measure.Combine(uV, uI*(hot+driver), w.U*i)}
 	r := measure.Estimate{Value: drop / i, U: measure.Combine(uV/i, uI*(v-float64(t.DriverVolts))/(i*i), w.U)}
 	limit := measure.Everything()

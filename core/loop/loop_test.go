@@ -12,7 +12,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// random gives a test of a loop in which extra ohms are unwanted.
+// random draws a test of a loop with extra unwanted ohms.
 func random(r *rand.Rand) (t Test, extra float64) {
 	t = Test{
 		Supply: quantity.Voltage(9 + r.Float64()*7), SupplyWithin: quantity.Voltage(r.Float64() / 5),
@@ -32,8 +32,8 @@ func random(r *rand.Rand) (t Test, extra float64) {
 	return t, extra
 }
 
-// TestFindsWhatWasPutIn holds that a loop made with so many unwanted ohms is found to have them, and that the volts of
-// winding, driver and the rest are the supply's.
+// TestFindsWhatWasPutIn checks that the unwanted ohms of a loop are found, and that the voltages of winding, driver and the rest add
+// up to the supply.
 func TestFindsWhatWasPutIn(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 1))
 	for range 5000 {
@@ -47,7 +47,7 @@ func TestFindsWhatWasPutIn(t *testing.T) {
 	}
 }
 
-// TestMoreResistanceIsNeverCleaner holds that less current at the same supply never moves a verdict towards clean.
+// TestMoreResistanceIsNeverCleaner checks that less current at the same supply never moves a verdict towards clean.
 func TestMoreResistanceIsNeverCleaner(t *testing.T) {
 	rank := map[Verdict]int{Clean: 0, Undecided: 1, Unwanted: 2}
 	r := rand.New(rand.NewPCG(2, 2))
@@ -63,7 +63,7 @@ func TestMoreResistanceIsNeverCleaner(t *testing.T) {
 	}
 }
 
-// TestTooMuchIsNeverUnwanted holds that a loop with less than its winding is not called lossy.
+// TestTooMuchIsNeverUnwanted checks that a loop with less resistance than its winding is not called unwanted.
 func TestTooMuchIsNeverUnwanted(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
 	seen := 0

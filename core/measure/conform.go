@@ -2,17 +2,19 @@ package measure
 
 import "math"
 
-// A Band is an interval of permitted values. A side that is not given is infinite.
+// A Band is an interval of permitted values. A limit that is not given is infinite.
 type Band struct{ Min, Max float64 }
 
-// Everything is the band without limits; set the sides that are given.
+// Everything returns the band without limits. Set the limits that are given.
 func Everything() Band { return Band{math.Inf(-1), math.Inf(1)} }
 
-// HasMin and HasMax say which sides are given.
+// HasMin reports whether the lower limit is given.
 func (b Band) HasMin() bool { return !math.IsInf(b.Min, -1) }
+
+// HasMax reports whether the upper limit is given.
 func (b Band) HasMax() bool { return !math.IsInf(b.Max, 1) }
 
-// A Verdict is what can be said of a value against a band. The zero Verdict is Undecided.
+// A Verdict is where a value is relative to a band.
 type Verdict string
 
 // The verdicts of a value against a band.
@@ -23,18 +25,18 @@ const (
 	Above     Verdict = "above"
 )
 
-// Sure is the probability from which a verdict is given: 95 %, the default of ISO 14253-1:2017 (from memory).
+// Sure is the probability from which there is a verdict: 95 %, the default of ISO 14253-1:2017 (from memory).
 const Sure = 0.95
 
-// Conformity is how probable it is that the true value lies below, within and above a band. The three add up to 1.
+// Conformity holds the probabilities that the true value is below, within and above a band. They add up to 1.
 type Conformity struct{ Below, Within, Above float64 }
 
-// Conform weighs an estimate against a band.
+// Conform compares an estimate with a band.
 //
 //	p(below) = Φ((min − y)/u), p(above) = Φ((y − max)/u), p(within) = the rest
 //
-// With u = 0 the probabilities are 0 or 1, a value on a limit being within. It ignores what was known before the
-// measurement. Source: JCGM 106:2012, 7.2. Checked in testdata/conformity.json.
+// With u = 0 the probabilities are 0 or 1, and a value on a limit is within. It ignores anything known before the measurement.
+// Source: JCGM 106:2012, 7.2. Checked in testdata/conformity.json.
 func Conform(e Estimate, b Band) Conformity {
 	if e.U == 0 {
 		switch {
@@ -51,7 +53,7 @@ func Conform(e Estimate, b Band) Conformity {
 	return c
 }
 
-// Verdict is the side whose probability reaches [Sure], or Undecided.
+// Verdict returns the verdict whose probability reaches [Sure], or Undecided.
 func (c Conformity) Verdict() Verdict {
 	switch {
 	case c.Below >= Sure:
@@ -64,5 +66,5 @@ func (c Conformity) Verdict() Verdict {
 	return Undecided
 }
 
-// normal is Φ, the distribution function of the standard normal distribution.
+// normal returns Φ, the distribution function of the standard normal distribution.
 func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestProbabilitiesAddUp holds that the three are probabilities and add up to 1, whatever the band.
+// TestProbabilitiesAddUp checks that the three probabilities are valid and add up to 1, whatever the band.
 func TestProbabilitiesAddUp(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 1))
 	for range 20000 {
@@ -24,13 +24,17 @@ func TestProbabilitiesAddUp(t *testing.T) {
 		e := Estimate{lo + r.NormFloat64()*5, math.Pow(10, r.Float64()*8-6) * float64(r.IntN(4))}
 		c := Conform(e, b)
 		for _, p := range []float64{c.Below, c.Within, c.Above} {
-			require.True(t, p >= 0 && p <= 1, "%v against %v: %v", e, b, c)
+			if !(p >= 0 && p <= 1) {
+				t.Fatalf("%v against %v: %v", e, b, c)
+			}
 		}
-		require.InDelta(t, 1, c.Below+c.Within+c.Above, 1e-15*4, "%v against %v", e, b)
+		if sum := c.Below + c.Within + c.Above; !(math.Abs(sum-1) <= 1e-15*4) {
+			t.Fatalf("%v against %v: %v, which adds up to %v", e, b, c, sum)
+		}
 	}
 }
 
-// TestMoreNeverMovesBack holds that a larger value is never likelier below nor less likely above.
+// TestMoreNeverMovesBack checks that a larger value is never likelier to be below or less likely to be above.
 func TestMoreNeverMovesBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 2))
 	for range 2000 {
@@ -38,14 +42,15 @@ func TestMoreNeverMovesBack(t *testing.T) {
 		last := Conform(Estimate{0, u}, b)
 		for v := 0.0; v < 10; v += r.Float64() {
 			c := Conform(Estimate{v, u}, b)
-			require.LessOrEqual(t, c.Below, last.Below)
-			require.GreaterOrEqual(t, c.Above, last.Above)
+			if !(c.Below <= last.Below && c.Above >= last.Above) {
+				t.Fatalf("%v, u %v, against %v: %v after %v for a smaller value", v, u, b, c, last)
+			}
 			last = c
 		}
 	}
 }
 
-// TestMoreDoubtIsLessSure holds that a verdict given with a large uncertainty is given with a smaller one too.
+// TestMoreDoubtIsLessSure checks that a verdict stays the same with a smaller uncertainty.
 func TestMoreDoubtIsLessSure(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
 	for range 5000 {

@@ -8,7 +8,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// run holds what a function gives against each of its vectors.
+// run compares a function with each of its vectors.
 func run(t *testing.T, name string, give func(args map[string]any) map[string]any) {
 	vs, err := testdata.OfFunc(name)
 	require.NoError(t, err)

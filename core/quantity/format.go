@@ -6,14 +6,14 @@ import (
 	"strings"
 )
 
-// Format writes a value of the contract's unit in the unit named, so that [Parse] with the same mark reads the same
-// value back: with the fewest digits that do so, without grouping, unit behind a space.
+// Format converts a value from the contract's unit and returns it as a text from which [Parse] with the same mark reads the
+// same value: with the fewest digits for that, without grouping, and a space before the unit.
 //
 //	Format(0.0097, "mohm", OfResistance, Point) = "9.7 mohm"
 //
-// Units: the symbol of any unit of the kind; an unknown one is written in the contract's unit.
-// What it cannot do: a temperature in degF or K has no exact decimal for every float64 in degC. One that was read in that
-// unit comes back the same; any other comes back within a rounding of the last digit.
+// Units: the symbol of any unit of the kind; for an unknown symbol, the contract's unit.
+// Not every float64 in degC has an exact decimal in degF or K. A temperature that was read in that unit is read back the same;
+// any other may differ by a rounding of its last digit.
 // Checked in parse_test.go for every unit and mark.
 func Format(value float64, symbol string, k Kind, mark Mark) string {
 	u, ok := unitNamed(k, symbol)
@@ -35,14 +35,14 @@ func Format(value float64, symbol string, k Kind, mark Mark) string {
 	return digits + " " + u.Symbol
 }
 
-// digits finds the shortest decimal that reads back as value: the converted number or a near neighbour.
+// digits returns the shortest decimal that is read back as value: the converted number or a float64 close to it.
 func (u Unit) digits(value float64) string {
-	guess := value*u.Den/u.Num - u.Before
+	guess := u.To(value)
 	best := shifted(guess, 0)
 	for prec := 6; prec <= 17; prec++ {
 		s := strconv.FormatFloat(guess, 'g', prec, 64)
 		f, _ := strconv.ParseFloat(s, 64)
-		if (f+u.Before)*u.Num/u.Den == value {
+		if u.From(f) == value {
 			return shifted(f, 0)
 		}
 	}
@@ -50,7 +50,7 @@ func (u Unit) digits(value float64) string {
 		f := guess
 		for range 4 {
 			f = math.Nextafter(f, toward)
-			if (f+u.Before)*u.Num/u.Den == value {
+			if u.From(f) == value {
 				return shifted(f, 0)
 			}
 		}
@@ -58,13 +58,14 @@ func (u Unit) digits(value float64) string {
 	return best
 }
 
-// shifted writes value × 10^exp in the fewest digits that identify value, shifting the decimal mark and not the number.
+// shifted returns value × 10^exp in the fewest digits that identify value. It moves the decimal point in the text, so that
+// nothing is rounded.
 func shifted(value float64, exp int) string {
 	s := strconv.FormatFloat(value, 'e', -1, 64)
 	mantissa, tail, _ := strings.Cut(s, "e")
 	e, err := strconv.Atoi(tail)
 	if err != nil {
-		return s // infinite or not a number: no quantity that Parse returns
+		return s // infinity or NaN, which Parse never returns
 	}
 	sign := ""
 	if mantissa[0] == '-' {
@@ -74,7 +75,7 @@ func shifted(value float64, exp int) string {
 	if strings.Trim(digits, "0") == "" {
 		return sign + "0"
 	}
-	point := e + exp + 1 // digits before the mark
+	point := e + exp + 1 // digits before the decimal point
 	switch {
 	case point > 15 || point < -6:
 		s := digits[:1]

@@ -7,39 +7,39 @@ import (
 	"unicode/utf8"
 )
 
-// A Mark is the decimal mark of the reader. Both marks are always read; it decides only which of them a text with three
-// digits behind a lone mark is taken to use.
+// A Mark is the decimal mark that a person uses. Parse accepts both marks; this one only matters for a text such as "1,250",
+// where three digits follow a single mark.
 type Mark uint8
 
 const (
-	Point Mark = iota // 9.7; "1,250" can be read in two ways
-	Comma             // 9,7; "1.250" can be read in two ways
+	Point Mark = iota // 9.7; "1,250" is ambiguous
+	Comma             // 9,7; "1.250" is ambiguous
 )
 
-// A Fault says in which way a text is not a quantity. Code compares faults, never the text of an error.
+// A Fault is the reason why a text is not a quantity. Compare faults, never the text of an error.
 type Fault uint8
 
 const (
 	Empty     Fault = iota + 1 // nothing given
-	Syntax                     // no number is there
-	NoUnit                     // a number alone
-	WrongUnit                  // a unit of another kind, or none that is known
-	Ambiguous                  // two readings
-	TooLarge                   // beyond a float64
+	Syntax                     // no number
+	NoUnit                     // a number without a unit
+	WrongUnit                  // a unit of another kind, or an unknown one
+	Ambiguous                  // the text can mean two numbers
+	TooLarge                   // more than a float64 can hold
 )
 
-// An Error says what was given, what is wrong, and what would be right.
+// An Error holds the text given, what is wrong with it, and which units are accepted.
 type Error struct {
 	Fault Fault
 	Kind  Kind      // what was wanted
-	Given string    // the text, shortened
+	Given string    // the text, shortened by Clip
 	Unit  string    // WrongUnit: the unit found
-	Is    []Kind    // WrongUnit: what that unit measures, if it is known
-	Reads [2]string // Ambiguous: the two readings, in plain form
-	Want  []string  // the units that would be right
+	Is    []Kind    // WrongUnit: what that unit measures; empty if it is unknown
+	Reads [2]string // Ambiguous: the two numbers it can mean, each with the unit
+	Want  []string  // symbols of the accepted units
 }
 
-// Error gives the fault in one line of English.
+// Error returns the fault in one line of English.
 func (e *Error) Error() string {
 	head := "quantity: parse " + strconv.Quote(e.Given) + ": "
 	want := "; want " + orList(e.Want)
@@ -68,10 +68,10 @@ func orList(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
-// longest is the length in bytes beyond which no quantity is looked for: a float64 in full takes 24 digits.
+// longest is the most bytes a text may have; a float64 written in full takes 24.
 const longest = 80
 
-// Clip shortens a text for an error: at most 40 characters, cut at a character's border and marked with an ellipsis.
+// Clip shortens a text for an error message to 40 characters and an ellipsis, and replaces bytes that are not UTF-8.
 func Clip(s string) string {
 	if !utf8.ValidString(s) {
 		s = strings.ToValidUTF8(s, "\ufffd")
@@ -86,14 +86,14 @@ func Clip(s string) string {
 	return s
 }
 
-// A Value is a text that was read.
+// A Value is a quantity read from a text.
 type Value struct {
 	In     float64 // the value in the contract's unit
 	Unit   Unit    // the unit it was given in
-	Digits string  // the number as given, in plain form: point as decimal mark, nothing between digits
+	Digits string  // the number as given, with a decimal point and without grouping
 }
 
-// String writes the value as it was given, in plain form and without a space: "6.90ohm". [Parse] reads it back the same.
+// String returns the value as it was given, without a space: "6.90ohm". [Parse] reads the same value back.
 func (v Value) String() string {
 	if v.Unit.Symbol == "1" {
 		return v.Digits
@@ -105,11 +105,11 @@ func (v Value) String() string {
 //
 //	number [space] unit        "9.7 ohm", "9,7Ω", "1.2 kohm", "75 degF", "−40 °C", "1 250,5 ohm", "3e-2 ohm"
 //
-// Range: any float64; "1e999 ohm" is TooLarge. A text that two readers would read differently is Ambiguous and names
-// both readings; see [Mark]. Where two kinds are asked for, the unit decides, the first kind winning.
-// Errors: *[Error], of each [Fault].
-// It ignores white space at either end, and takes ' ', ’, thin and no-break spaces between groups of three digits.
-// Checked in quantity_test.go, by properties over every unit and mark, and by fuzzing.
+// Range: any float64; "1e999 ohm" is TooLarge. A text that can mean two numbers is Ambiguous, and the error names both; see
+// [Mark]. If several kinds are accepted, the unit decides; a unit that belongs to two of them means the first.
+// Errors: *[Error], with any [Fault].
+// It ignores white space at either end. Groups of three digits may be separated by ' ', ’, thin and no-break spaces.
+// Checked in quantity_test.go, in parse_test.go for every unit and mark, and by fuzzing.
 func Parse(text string, mark Mark, kinds ...Kind) (Value, error) {
 	fail := func(f Fault) *Error {
 		e := &Error{Fault: f, Kind: kinds[0], Given: Clip(strings.TrimSpace(text))}
@@ -168,12 +168,12 @@ func Parse(text string, mark Mark, kinds ...Kind) (Value, error) {
 	return Value{}, e
 }
 
-// looksLikeUnit is false for what follows a number in "1.2.3" or "5 - 6": those are no unit misspelt.
+// looksLikeUnit reports whether the text behind a number may be a misspelt unit. In "1.2.3" and "5 - 6" it is not.
 func looksLikeUnit(s string) bool {
 	return !strings.ContainsAny(s, "0123456789") && strings.IndexAny(s, ".,-\u2212") != 0
 }
 
-// plain is the number with its exponent, as strconv reads it.
+// plain returns the number with its exponent, as strconv reads it.
 func (n number) plain() string {
 	if n.exp != 0 {
 		return n.decimal + "e" + strconv.Itoa(n.exp)
@@ -181,8 +181,8 @@ func (n number) plain() string {
 	return n.decimal
 }
 
-// value applies the unit's definition to the digits: the decimal prefix first, on the digits, so that 9.7 mohm is the
-// float64 nearest to 0.0097 and not the product of two rounded numbers.
+// value converts a number to the contract's unit. The decimal prefix is applied to the digits, before anything is rounded, so
+// that 9.7 mohm is the float64 nearest to 0.0097 and not a product of two rounded numbers. It returns false if that is too large.
 func (u Unit) value(n number) (float64, bool) {
 	digits, exp := n.decimal, n.exp+u.Exp
 	if exp != 0 {
@@ -192,71 +192,29 @@ func (u Unit) value(n number) (float64, bool) {
 	if err != nil {
 		return 0, false
 	}
-	v = (v + u.Before) * u.Num / u.Den
+	u.Exp = 0 // already in the digits
+	v = u.From(v)
 	return v, !math.IsInf(v, 0)
 }
 
-// A number is the front of a text, with its digits in plain form.
+// A number is the number at the start of a text, its digits without grouping.
 type number struct {
-	decimal string // the digits with a point; where two readings exist, the one that takes the mark as a decimal mark
-	grouped string // the other reading
+	decimal string // with a decimal point; if ambiguous, the reading that takes the mark as the decimal mark
+	grouped string // if ambiguous, the reading that takes the mark as a separator of thousands
 	exp     int
-	rest    string
+	rest    string // what follows the number
 }
 
 // scan reads a number at the start of t. The fault is 0, Syntax or Ambiguous.
 func scan(t string, mark Mark) (n number, fault Fault) {
-	var out strings.Builder
-	switch {
-	case strings.HasPrefix(t, "-"):
-		out.WriteByte('-')
-		t = t[1:]
-	case strings.HasPrefix(t, "\u2212"):
-		out.WriteByte('-')
-		t = t[len("\u2212"):]
-	case strings.HasPrefix(t, "+"):
-		t = t[1:]
-	}
-	sign := out.String()
-	// Cut the body into runs of digits and the marks between them.
-	var runs []string
-	var marks []rune
-	for {
-		i := 0
-		for i < len(t) && t[i] >= '0' && t[i] <= '9' {
-			i++
-		}
-		runs = append(runs, t[:i])
-		t = t[i:]
-		m, size := markAt(t)
-		if size == 0 {
-			break
-		}
-		marks, t = append(marks, m), t[size:]
-	}
+	sign, t := signAt(t)
+	runs, marks, t := cut(t)
 	n.rest = t
 	whole, fraction, two, ok := arrange(runs, marks, mark)
 	if !ok {
 		return n, Syntax
 	}
-	// An exponent: e, a sign, digits. "e" without digits belongs to what follows.
-	if len(t) > 1 && (t[0] == 'e' || t[0] == 'E') {
-		i := 1
-		if t[i] == '+' || t[i] == '-' {
-			i++
-		}
-		j := i
-		for j < len(t) && t[j] >= '0' && t[j] <= '9' {
-			j++
-		}
-		if j > i {
-			exp, err := strconv.Atoi(t[1:j])
-			if err != nil || exp > 9999 || exp < -9999 {
-				exp = 9999 * max(-1, min(1, exp)) // too large or too small either way, and said by ParseFloat
-			}
-			n.exp, n.rest = exp, t[j:]
-		}
-	}
+	n.exp, n.rest = exponentAt(t)
 	n.decimal = sign + whole
 	if fraction != "" {
 		n.decimal += "." + fraction
@@ -268,8 +226,59 @@ func scan(t string, mark Mark) (n number, fault Fault) {
 	return n, 0
 }
 
-// markAt says which mark stands at the start of t: '.', ',' or ' ' for any sign that groups digits. A space counts only
-// where a digit follows.
+// signAt reads a sign, if t begins with one, and returns "-" for either minus sign, else "".
+func signAt(t string) (sign, rest string) {
+	for _, minus := range [...]string{"-", "\u2212"} {
+		if rest, ok := strings.CutPrefix(t, minus); ok {
+			return "-", rest
+		}
+	}
+	return "", strings.TrimPrefix(t, "+")
+}
+
+// cut separates runs of digits from the marks between them; there is one run more than there are marks.
+func cut(t string) (runs []string, marks []rune, rest string) {
+	for {
+		i := leadingDigits(t)
+		runs, t = append(runs, t[:i]), t[i:]
+		m, size := markAt(t)
+		if size == 0 {
+			return runs, marks, t
+		}
+		marks, t = append(marks, m), t[size:]
+	}
+}
+
+// leadingDigits counts the digits at the start of t.
+func leadingDigits(t string) (n int) {
+	for n < len(t) && t[n] >= '0' && t[n] <= '9' {
+		n++
+	}
+	return n
+}
+
+// exponentAt reads "e", a sign and digits. An "e" without digits belongs to what follows, as in "5 eV".
+func exponentAt(t string) (exp int, rest string) {
+	if len(t) < 2 || t[0] != 'e' && t[0] != 'E' {
+		return 0, t
+	}
+	from := 1
+	if t[1] == '+' || t[1] == '-' {
+		from = 2
+	}
+	to := from + leadingDigits(t[from:])
+	if to == from {
+		return 0, t
+	}
+	exp, err := strconv.Atoi(t[1:to])
+	if err != nil || exp > 9999 || exp < -9999 {
+		exp = 9999 * max(-1, min(1, exp)) // no float64 has it: ParseFloat refuses it or returns 0
+	}
+	return exp, t[to:]
+}
+
+// markAt returns the mark at the start of t and its length in bytes: '.', ',', or ' ' for any character that only groups digits,
+// if a digit follows it. Without a mark the length is 0.
 func markAt(t string) (rune, int) {
 	r, size := utf8.DecodeRuneInString(t)
 	switch r {
@@ -283,8 +292,8 @@ func markAt(t string) (rune, int) {
 	return 0, 0
 }
 
-// arrange makes a whole part and a fraction of runs of digits and the marks between them. two says that the last mark,
-// taken here as the decimal mark, might as well group thousands.
+// arrange finds the whole part and the fraction in runs of digits and the marks between them. two means that the only mark,
+// taken here as the decimal mark, could also separate thousands.
 func arrange(runs []string, marks []rune, mark Mark) (whole, fraction string, two, ok bool) {
 	own := '.'
 	if mark == Comma {
@@ -294,8 +303,6 @@ func arrange(runs []string, marks []rune, mark Mark) (whole, fraction string, tw
 	if last < 0 {
 		return runs[0], "", false, runs[0] != ""
 	}
-	// A mark with nothing behind it, "9." or "9,": a decimal mark still waiting for its digits.
-	// All marks alike and each group of three digits: grouped, or one decimal mark.
 	groups := grouped(runs)
 	same := true
 	for _, m := range marks {
@@ -304,13 +311,13 @@ func arrange(runs []string, marks []rune, mark Mark) (whole, fraction string, tw
 	switch {
 	case same && marks[0] == ' ':
 		return strings.Join(runs, ""), "", false, groups
-	case same && last == 0:
+	case same && last == 0: // also "9." and "9,", where the digits are still to be typed
 		two = groups && runs[0] != "0" && marks[0] != own
 		return zero(runs[0]), runs[1], two, runs[0] != "" || runs[1] != ""
 	case same:
 		return strings.Join(runs, ""), "", false, groups
 	}
-	// Groups, then one decimal mark of another sign: 1,250.5 or 1.250,5 or 1 250,5.
+	// Groups, then a decimal mark that differs from the separator: 1,250.5 or 1.250,5 or 1 250,5.
 	for _, m := range marks[:last] {
 		if m != marks[0] || m == marks[last] {
 			return "", "", false, false
@@ -322,7 +329,7 @@ func arrange(runs []string, marks []rune, mark Mark) (whole, fraction string, tw
 	return strings.Join(runs[:last+1], ""), runs[last+1], false, grouped(runs[:last+1])
 }
 
-// grouped says whether runs of digits can be groups of thousands: one to three digits, then threes.
+// grouped reports whether runs of digits can be groups of thousands: one to three digits, then three each.
 func grouped(runs []string) bool {
 	if len(runs[0]) < 1 || len(runs[0]) > 3 {
 		return false
@@ -335,6 +342,7 @@ func grouped(runs []string) bool {
 	return true
 }
 
+// zero returns "0" for the missing whole part of ".5".
 func zero(s string) string {
 	if s == "" {
 		return "0"

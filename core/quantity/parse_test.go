@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -12,7 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// anyFloat gives finite float64s of every size and sign.
+// anyFloat returns finite float64s of every size and sign.
 func anyFloat(r *rand.Rand) float64 {
 	for {
 		if v := math.Float64frombits(r.Uint64()); !math.IsNaN(v) && !math.IsInf(v, 0) {
@@ -21,15 +22,19 @@ func anyFloat(r *rand.Rand) float64 {
 	}
 }
 
-// edges are the values where formatting goes wrong first.
+// edges are values that are easy to format wrongly.
 var edges = []float64{0, math.Copysign(0, -1), 1, -1, 0.1, 9.7, 0.0097, 1250, 1250.5, 999.9995, 1e15, 1e16, 123456789012345678, 1e-6, 1e-7,
-	math.MaxFloat64, -math.MaxFloat64, math.SmallestNonzeroFloat64, 2.2250738585072014e-308, 1.0000000000000002, 0.30000000000000004, 5e-324, 1e21, 1e22, 1e23}
+	math.MaxFloat64, -math.MaxFloat64, math.SmallestNonzeroFloat64, 2.2250738585072014e-308, 1.0000000000000002, 0.30000000000000004, 5e-324,
+	1e21, 1e22, 1e23}
 
-// decimal says that a unit differs from the contract's by a power of ten alone.
+// decimal reports whether a unit differs from the contract's only by a power of ten.
 func (u Unit) decimal() bool { return u.Before == 0 && u.Num == 1 && u.Den == 1 }
 
-// TestFormatThereAndBack holds parse(format(x)) = x, exactly (−0 comes back as 0), for every unit with a decimal relation, both marks.
+// Loops of many thousand values compare with if: assertions of testify take longer than what they check here.
+
+// TestFormatThereAndBack checks that Parse returns exactly what was formatted (0 for −0), in every decimal unit and with both marks.
 func TestFormatThereAndBack(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(1, 1))
 	for k := OfResistance; k <= OfRatio; k++ {
 		for _, u := range Units(k) {
@@ -39,10 +44,9 @@ func TestFormatThereAndBack(t *testing.T) {
 			for _, mark := range []Mark{Point, Comma} {
 				check := func(x float64) {
 					text := Format(x, u.Symbol, k, mark)
-					v, err := Parse(text, mark, k)
-					require.NoError(t, err, "%v as %q", x, text)
-					require.True(t, x == v.In, "%v as %q came back as %v", x, text, v.In)
-					require.Equal(t, u.Symbol, v.Unit.Symbol)
+					if v, err := Parse(text, mark, k); err != nil || v.In != x || v.Unit.Symbol != u.Symbol {
+						t.Fatalf("Format wrote %v in %s as %q, from which Parse returned %v %s, %v", x, u.Symbol, text, v.In, v.Unit.Symbol, err)
+					}
 				}
 				for _, x := range edges {
 					check(x)
@@ -56,8 +60,9 @@ func TestFormatThereAndBack(t *testing.T) {
 	}
 }
 
-// TestReadThereAndBack holds the same for degF and K: a value that was read in the unit comes back the same.
+// TestReadThereAndBack checks the same for degF and K, for temperatures that were read in that unit.
 func TestReadThereAndBack(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(2, 2))
 	for _, k := range []Kind{OfTemperature, OfTemperatureDifference} {
 		for _, u := range Units(k) {
@@ -73,30 +78,33 @@ func TestReadThereAndBack(t *testing.T) {
 				}
 				for _, mark := range []Mark{Point, Comma} {
 					text := Format(read.In, u.Symbol, k, mark)
-					v, err := Parse(text, mark, k)
-					require.NoError(t, err, text)
-					require.Equal(t, read.In, v.In, "%s %s was written %q", digits, u.Symbol, text)
+					if v, err := Parse(text, mark, k); err != nil || v.In != read.In {
+						t.Fatalf("%s %s is %v; Format wrote %q, from which Parse returned %v, %v", digits, u.Symbol, read.In, text, v.In, err)
+					}
 				}
 			}
 		}
 	}
 }
 
-// TestAnyTemperatureThereAndBack holds what the doc of Format promises of the rest: within a rounding.
+// TestAnyTemperatureThereAndBack checks that any other temperature is read back within a rounding, as the comment of Format says.
 func TestAnyTemperatureThereAndBack(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(3, 3))
 	for _, u := range Units(OfTemperature) {
 		for range 20000 {
 			x := r.NormFloat64() * 300
-			v, err := Parse(Format(x, u.Symbol, OfTemperature, Point), Point, OfTemperature)
-			require.NoError(t, err)
-			require.InDelta(t, x, v.In, 1e-12)
+			text := Format(x, u.Symbol, OfTemperature, Point)
+			if v, err := Parse(text, Point, OfTemperature); err != nil || !(math.Abs(v.In-x) <= 1e-12) {
+				t.Fatalf("Format wrote %v degC as %q, from which Parse returned %v, %v", x, text, v.In, err)
+			}
 		}
 	}
 }
 
-// TestValueThereAndBack holds that a value as a link writes it, Value.String, reads back the same.
+// TestValueThereAndBack checks that the same value is read back from Value.String, which links use.
 func TestValueThereAndBack(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 4))
 	for k := OfResistance; k <= OfRatio; k++ {
 		for _, u := range Units(k) {
@@ -110,16 +118,18 @@ func TestValueThereAndBack(t *testing.T) {
 				if u.Symbol == "1" {
 					v, err = Parse(text, mark, k)
 				}
-				require.NoError(t, err, text)
-				again, err := Parse(v.String(), Point, k)
-				require.NoError(t, err, v.String())
-				require.Equal(t, v, again)
+				if err != nil {
+					t.Fatalf("Parse refuses %q %s: %v", text, u.Symbol, err)
+				}
+				if again, err := Parse(v.String(), Point, k); err != nil || !reflect.DeepEqual(again, v) {
+					t.Fatalf("%q was read as %v, String wrote %q, from which Parse returned %v, %v", text, v, v.String(), again, err)
+				}
 			}
 		}
 	}
 }
 
-// TestSpacesAndSigns holds that white space, the sign and the spelling of a unit do not change a value.
+// TestSpacesAndSigns checks that white space, the kind of minus sign and the spelling of the unit do not change a value.
 func TestSpacesAndSigns(t *testing.T) {
 	for k := OfResistance; k <= OfRatio; k++ {
 		for _, u := range Units(k) {
@@ -135,7 +145,7 @@ func TestSpacesAndSigns(t *testing.T) {
 				for _, form := range []string{"-12.5%s", "−12.5 %s", " -12,5  %s\t", "-1.25e1%s", "\u00a0-012.50\u00a0%s"} {
 					got, err := Parse(fmt.Sprintf(form, name), Point, k)
 					if assert.NoError(t, err, "%q", fmt.Sprintf(form, name)) {
-						assert.Equal(t, want.In, got.In)
+						assert.Equal(t, want.In, got.In, form, name)
 					}
 				}
 			}
@@ -143,7 +153,7 @@ func TestSpacesAndSigns(t *testing.T) {
 	}
 }
 
-// TestTwoKindsAsked holds that the unit decides where two kinds may be given, the first winning.
+// TestTwoKindsAsked checks that the unit decides if two kinds are accepted.
 func TestTwoKindsAsked(t *testing.T) {
 	for text, want := range map[string]Kind{"0.15 ohm": OfResistance, "0.15 V": OfVoltage, "150 mV": OfVoltage} {
 		v, err := Parse(text, Point, OfResistance, OfVoltage)

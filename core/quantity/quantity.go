@@ -1,19 +1,20 @@
 // Package quantity holds the physical quantities of the trade, the one table of their units, and the only code that
 // reads or writes them as text.
 //
-// A quantity is a float64 in the contract's unit (ohm, V, A, degC, K, H, Hz, s, W, J, K/W, N.m, N, mm, mm2,
-// deg, 1). Units exist at the boundary alone: once a text
-// is read, nothing else in core knows that kilo-ohms or degrees Fahrenheit exist. The types keep a resistance from being
-// passed where a voltage is meant; they do not catch a product or quotient given the wrong name.
+// A quantity is a float64 in the contract's unit (ohm, V, A, degC, K, H, Hz, s, W, J, K/W, N.m, N, mm, mm2, deg, 1). Other units
+// occur only where texts are read or written: once a text is read, nothing else in core knows of kilo-ohms or degrees
+// Fahrenheit. The types prevent a resistance from being passed as a voltage; they do not catch a product or quotient that is
+// converted to the wrong type.
 package quantity
 
 import (
+	"math"
 	"strings"
 	"sync"
 )
 
-// Resistance is a resistance in ohm. Zero is a dead short; a negative one is no reading of a passive part, which the
-// tools refuse and this type does not.
+// Resistance is a resistance in ohm. Zero is a dead short. A passive part never has a negative one: the tools refuse it, this
+// type does not.
 type Resistance float64
 
 // Voltage is a voltage in volt, signed.
@@ -22,54 +23,54 @@ type Voltage float64
 // Current is a current in ampere, signed.
 type Current float64
 
-// Temperature is a point on the Celsius scale, in degC. It is kept in degC, the unit of every specification, so that a
-// typed 20 degC is exactly 20. A difference of two is a [TemperatureDifference].
+// Temperature is a point on the Celsius scale, in degC, which specifications use: so 20 degC is exactly 20. A difference of two
+// is a [TemperatureDifference].
 type Temperature float64
 
-// TemperatureDifference is a difference of two temperatures in kelvin: no offset applies when its unit changes.
+// TemperatureDifference is a difference of two temperatures in kelvin. Converting it adds no offset.
 type TemperatureDifference float64
 
-// Inductance is an inductance in henry. A negative one does not exist in a passive part.
+// Inductance is an inductance in henry. A passive part never has a negative one.
 type Inductance float64
 
-// Frequency is a number of periods a second, in hertz.
+// Frequency is a number of periods per second, in hertz.
 type Frequency float64
 
 // Time is a duration in second, signed.
 type Time float64
 
-// Power is a power in watt, signed: what flows out of a part is negative where a formula says so.
+// Power is a power in watt, signed: power that a part gives off may be negative.
 type Power float64
 
 // Energy is an energy in joule, signed.
 type Energy float64
 
-// ThermalResistance is how much warmer a part is for each watt that it turns into heat, in K/W.
+// ThermalResistance is the rise in temperature for each watt of heat, in K/W.
 type ThermalResistance float64
 
-// Torque is a torque in newton metre, signed. It is no [Energy], though its dimension is the same.
+// Torque is a torque in newton metre, signed. It has the dimension of [Energy] but is another quantity.
 type Torque float64
 
-// Force is a force in newton, signed: a bolt's preload pulls.
+// Force is a force in newton, signed. A bolt's preload is positive.
 type Force float64
 
-// Length is a length in millimetre, signed where it is a place.
+// Length is a length in millimetre; a coordinate may be negative.
 type Length float64
 
-// Area is an area in square millimetre, so that a force over it is a stress in N/mm² or MPa.
+// Area is an area in square millimetre. A force divided by it is a stress in N/mm², which is MPa.
 type Area float64
 
-// Angle is a plane angle in degree, as a protractor shows it.
+// Angle is a plane angle in degree.
 type Angle float64
 
-// Ratio is a pure number; 0.1 is ten per cent.
+// Ratio is a number without a unit; 0.1 is 10 per cent.
 type Ratio float64
 
-// A Kind says which quantity a number is, where the type of the number cannot: in a declaration and in the unit table.
-// The zero Kind is no quantity.
+// A Kind names one of the types above where a value is needed: in a declaration and in the table of units. The zero Kind is no
+// quantity.
 type Kind uint8
 
-// The kinds, one for each type above.
+// The kinds, one for each type.
 const (
 	OfResistance Kind = iota + 1
 	OfVoltage
@@ -90,31 +91,46 @@ const (
 	OfRatio
 )
 
-// A Unit is one row of the table: how a unit is written, and its exact definition in terms of the contract's unit.
+// A Unit is one row of the table: the spellings of a unit, and its exact definition in terms of the contract's unit.
 //
 //	contract value = (written + Before) × Num / Den × 10^Exp
 //
-// Num, Den and Before are exact as float64s (Before is the zero of another scale), Exp is a decimal prefix, which the
-// parser applies to the decimal digits before any rounding.
+// Num, Den and Before are exact as float64s. Before is 0 except for scales with another zero. Exp is a decimal prefix, which
+// Parse applies to the digits before any rounding.
 type Unit struct {
 	Kind   Kind
-	Symbol string   // as the contract and a link write it
-	Sign   string   // as a person reads it
-	Also   []string // other spellings that are read
+	Symbol string   // in the contract and in links
+	Sign   string   // in texts for people
+	Also   []string // other accepted spellings
 	Before float64
 	Num    float64
 	Den    float64
 	Exp    int
 }
 
-// units is the one table of units. The first of each kind is the contract's unit. A spelling stands in one row of its
-// kind only; a test holds that. Definitions: SI Brochure (9th ed.) for prefixes and the degree Celsius (t/degC =
-// T/K − 273.15); the degree Fahrenheit by NIST SP 811 B.8: t/degC = (t/degF − 32)/1.8. The pound is 0.453 592 37 kg, the inch
-// 0.0254 m, standard gravity 9.806 65 m/s², each exactly (NIST SP 811, B.6 and B.8), and an ounce the sixteenth of a pound.
+// To converts a value from the contract's unit to u.
+//
+//	written = value × Den / Num × 10^-Exp − Before
+//
+// Each step rounds as a float64 does. One of u in the contract's unit is From(1), where Before is 0.
+// Checked in units_test.go against GNU units, and in quantity_test.go as the inverse of From.
+func (u Unit) To(value float64) float64 { return value*u.Den/u.Num*math.Pow10(-u.Exp) - u.Before }
+
+// From converts a value from u to the contract's unit, by the formula of [Unit]. To read a text use [Parse], which applies Exp
+// to the digits and therefore rounds once less.
+func (u Unit) From(written float64) float64 {
+	return (written + u.Before) * u.Num / u.Den * math.Pow10(u.Exp)
+}
+
+// units is the only table of units. The first unit of each kind is the contract's. No spelling occurs in two units of a kind; a
+// test checks that. Definitions: SI Brochure (9th ed.) for prefixes and the degree Celsius (t/degC = T/K − 273.15); NIST SP 811,
+// B.8, for the degree Fahrenheit (t/degC = (t/degF − 32)/1.8). A pound is exactly 0.453 592 37 kg, an inch 0.0254 m and standard
+// gravity 9.806 65 m/s² (NIST SP 811, B.6 and B.8); an ounce is a sixteenth of a pound.
 var units = []Unit{
 	{OfResistance, "ohm", "Ω", []string{"\u2126", "ohms", "Ohm", "Ohms", "OHM"}, 0, 1, 1, 0},
 	{OfResistance, "mohm", "mΩ", []string{"m\u2126", "mohms", "mOhm", "milliohm", "milliohms"}, 0, 1, 1, -3},
-	{OfResistance, "kohm", "kΩ", []string{"k\u2126", "KΩ", "K\u2126", "kohms", "kOhm", "Kohm", "KOhm", "kiloohm", "kilohm", "kilohms"}, 0, 1, 1, 3},
+	{OfResistance, "kohm", "kΩ", []string{"k\u2126", "KΩ", "K\u2126", "kohms", "kOhm", "Kohm", "KOhm", "kiloohm", "kilohm", "kilohms"},
+		0, 1, 1, 3},
 	{OfResistance, "Mohm", "MΩ", []string{"M\u2126", "Mohms", "MOhm", "megohm", "megohms"}, 0, 1, 1, 6},
 
 	{OfVoltage, "V", "V", []string{"v", "volt", "volts", "Volt", "Volts"}, 0, 1, 1, 0},
@@ -152,8 +168,10 @@ var units = []Unit{
 	{OfTorque, "N.m", "N·m", []string{"Nm", "newton metre", "newton meter"}, 0, 1, 1, 0},
 	{OfTorque, "cN.m", "cN·m", []string{"cNm", "Ncm", "centinewton metre"}, 0, 1, 1, -2},
 	{OfTorque, "daN.m", "daN·m", []string{"daNm", "mdaN", "decanewton metre"}, 0, 1, 1, 1},
-	{OfTorque, "lbf.in", "in-lb", []string{"in lbf", "lb in", "inch lb", "lb inch", "in pound", "inch pound", "inch pound force", "pound inch", "pound force inch"}, 0, inchPound, 1e16, 0},
-	{OfTorque, "lbf.ft", "ft-lb", []string{"ft lbf", "lb ft", "foot lb", "lb foot", "ft pound", "foot pound", "foot pound force", "pound foot", "pound force foot"}, 0, 12 * inchPound, 1e16, 0},
+	{OfTorque, "lbf.in", "in-lb", []string{"in lbf", "lb in", "inch lb", "lb inch", "in pound", "inch pound", "inch pound force", "pound inch",
+		"pound force inch"}, 0, inchPound, 1e16, 0},
+	{OfTorque, "lbf.ft", "ft-lb", []string{"ft lbf", "lb ft", "foot lb", "lb foot", "ft pound", "foot pound", "foot pound force", "pound foot",
+		"pound force foot"}, 0, 12 * inchPound, 1e16, 0},
 	{OfTorque, "ozf.in", "oz-in", []string{"oz in", "in oz", "in ozf", "inch ounce", "ounce inch"}, 0, inchPound, 16e16, 0},
 	{OfTorque, "kgf.cm", "kgf·cm", []string{"kg cm", "cm kg", "cm kgf", "kp cm", "cm kp", "kilogram force centimetre"}, 0, 980665, 1e7, 0},
 	{OfTorque, "kgf.m", "kgf·m", []string{"kg m", "m kg", "m kgf", "kp m", "m kp", "kilogram force metre"}, 0, 980665, 1e5, 0},
@@ -176,13 +194,13 @@ var units = []Unit{
 	{OfRatio, "%", "%", []string{"percent", "per cent"}, 0, 1, 1, -2},
 }
 
-// inchPound is a pound-force inch, 0.453 592 37 kg × 9.806 65 m/s² × 0.0254 m, in 1e-16 N·m: an integer, exact as a float64.
+// inchPound is a pound-force inch in 1e-16 N·m: 0.453 592 37 kg × 9.806 65 m/s² × 0.0254 m. It is an integer and exact as a float64.
 const inchPound = 1129848290276167
 
-// Units returns the units of a kind, the contract's first. The slice is the table's own: read it only.
+// Units returns the units of a kind, the contract's first. The slice is part of the table: do not change it.
 func Units(k Kind) []Unit { return byKind[k] }
 
-// byKind is the table cut by kind.
+// byKind holds the units of each kind.
 var byKind = func() (cut [OfRatio + 1][]Unit) {
 	for i := 0; i < len(units); {
 		j := i
@@ -195,7 +213,7 @@ var byKind = func() (cut [OfRatio + 1][]Unit) {
 	return cut
 }()
 
-// unitNamed finds the unit of kind k that is written so.
+// unitNamed returns the unit of kind k with that spelling.
 func unitNamed(k Kind, name string) (Unit, bool) {
 	if k == OfTorque {
 		u, ok := torques()[bare(name)]
@@ -214,7 +232,7 @@ func unitNamed(k Kind, name string) (Unit, bool) {
 	return Unit{}, false
 }
 
-// torques are the units of torque by their spellings as [bare] leaves them: people write in-lb, in.lbs, IN LB and lbf·in.
+// torques returns the units of torque by spelling, each shortened by [bare]: people write in-lb, in.lbs, IN LB and lbf·in.
 var torques = sync.OnceValue(func() map[string]Unit {
 	named := map[string]Unit{}
 	for _, u := range byKind[OfTorque] {
@@ -225,10 +243,11 @@ var torques = sync.OnceValue(func() map[string]Unit {
 	return named
 })
 
-// bare is the spelling of a product of units without what stands between them: in lower case, blanks, dots, hyphens and times
-// signs taken out, and the plural with them.
+// bare shortens the spelling of a product of units: it returns it in lower case, without plurals, and without the blanks, dots,
+// hyphens and multiplication signs between the units.
 func bare(name string) string {
-	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return strings.ContainsRune(" \u00a0\u202f\t.-\u2010\u2011*x×·⋅∙•", r) })
+	between := func(r rune) bool { return strings.ContainsRune(" \u00a0\u202f\t.-\u2010\u2011*x×·⋅∙•", r) }
+	words := strings.FieldsFunc(strings.ToLower(name), between)
 	for i, w := range words {
 		switch w {
 		case "inches":
@@ -242,7 +261,7 @@ func bare(name string) string {
 	return strings.Join(words, "")
 }
 
-// kindsOf names the kinds that a spelling is a unit of, to say "V is a unit of voltage" where ohms are asked for.
+// kindsOf returns the kinds that have a unit with that spelling, for errors such as "V is a unit of voltage".
 func kindsOf(name string) (kinds []Kind) {
 	for k := OfResistance; k <= OfRatio; k++ {
 		if _, ok := unitNamed(k, name); ok && name != "" {
@@ -252,7 +271,7 @@ func kindsOf(name string) (kinds []Kind) {
 	return kinds
 }
 
-// String names the kind in English, for an error of this package. The words a user reads are worded elsewhere.
+// String returns the kind's name in English, for errors of this package. Texts for users come from core/wording.
 func (k Kind) String() string {
 	switch k {
 	case OfResistance:

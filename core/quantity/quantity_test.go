@@ -1,13 +1,15 @@
 package quantity
 
 import (
+	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 )
 
-// TestUnitTable holds what the table promises: kinds in one piece, the contract's unit first and without conversion, and
-// each spelling in one row of its kind.
+// TestUnitTable checks the table of units: the units of a kind follow each other, the contract's is first and needs no
+// conversion, and no two units of a kind share a spelling.
 func TestUnitTable(t *testing.T) {
 	for k := OfResistance; k <= OfRatio; k++ {
 		rows := Units(k)
@@ -15,7 +17,8 @@ func TestUnitTable(t *testing.T) {
 			continue
 		}
 		first := rows[0]
-		assert.Equal(t, [4]float64{0, 1, 1, 0}, [4]float64{first.Before, first.Num, first.Den, float64(first.Exp)}, "the contract's unit of %s", k)
+		definition := [4]float64{first.Before, first.Num, first.Den, float64(first.Exp)}
+		assert.Equal(t, [4]float64{0, 1, 1, 0}, definition, "the first unit of %s has to be the contract's", k)
 		seen := map[string]string{}
 		for _, u := range rows {
 			assert.Equal(t, k, u.Kind)
@@ -34,10 +37,10 @@ func TestUnitTable(t *testing.T) {
 	for k := OfResistance; k <= OfRatio; k++ {
 		total += len(Units(k))
 	}
-	assert.Equal(t, len(units), total, "a kind stands in two pieces of the table")
+	assert.Equal(t, len(units), total, "the units of a kind are not together in the table")
 }
 
-// TestErrorTexts asserts the text of each kind of fault once.
+// TestErrorTexts checks the text of each fault once.
 func TestErrorTexts(t *testing.T) {
 	for _, c := range []struct {
 		text string
@@ -58,7 +61,7 @@ func TestErrorTexts(t *testing.T) {
 	}
 }
 
-// TestAmbiguousNamesBothReadings holds that each reading named can be typed, is read, and that the two differ.
+// TestAmbiguousNamesBothReadings checks that both numbers in the error can be typed and have the expected values.
 func TestAmbiguousNamesBothReadings(t *testing.T) {
 	for _, c := range []struct {
 		text string
@@ -82,7 +85,45 @@ func TestAmbiguousNamesBothReadings(t *testing.T) {
 	}
 }
 
-// TestClip holds that a text of any length and any bytes is shortened at a character's border.
+// TestConversionsAreInverse checks that To undoes From to within a few roundings.
+func TestConversionsAreInverse(t *testing.T) {
+	r := rand.New(rand.NewPCG(6, 6))
+	for _, u := range units {
+		for range 500 {
+			x := r.NormFloat64() * 1e4
+			in := u.From(x)
+			if back := u.To(in); math.Abs(back-x) > 1e-15*math.Abs(x)+1e-13*math.Abs(u.Before) {
+				t.Fatalf("%v %s is %v in the contract's unit, from which To returns %v", x, u.Symbol, in, back)
+			}
+		}
+	}
+}
+
+// TestConversions checks To and From against the definitions worked out by hand. Source: NIST SP 811, B.8.
+func TestConversions(t *testing.T) {
+	for _, c := range []struct {
+		kind    Kind
+		symbol  string
+		written float64
+		in      float64
+	}{
+		{OfTemperature, "degF", 212, 100},
+		{OfTemperature, "K", 0, -273.15},
+		{OfTemperatureDifference, "degF", 9, 5},
+		{OfResistance, "kohm", 1.2, 1200},
+		{OfTorque, "daN.m", 2.5, 25},
+		{OfTorque, "lbf.in", 1, 0.1129848290276167},
+		{OfTorque, "kgf.m", 1, 9.80665},
+		{OfLength, "in", 2, 50.8},
+	} {
+		u, ok := unitNamed(c.kind, c.symbol)
+		assert.True(t, ok, c.symbol)
+		assert.Equal(t, c.in, u.From(c.written), "%v %s in the contract's unit", c.written, c.symbol)
+		assert.Equal(t, c.written, u.To(c.in), "%v of the contract's unit in %s", c.in, c.symbol)
+	}
+}
+
+// TestClip checks that texts of any length and with any bytes are cut between characters.
 func TestClip(t *testing.T) {
 	for in, want := range map[string]string{
 		"short":                    "short",

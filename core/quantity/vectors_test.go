@@ -9,8 +9,9 @@ import (
 	"ohmwright/testdata"
 )
 
-// faultWords name the faults as testdata/quantities.json does.
-var faultWords = map[Fault]string{Empty: "empty", Syntax: "syntax", NoUnit: "no unit", WrongUnit: "wrong unit", Ambiguous: "ambiguous", TooLarge: "too large"}
+// faultWords are the names of the faults in testdata/quantities.json.
+var faultWords = map[Fault]string{Empty: "empty", Syntax: "syntax", NoUnit: "no unit", WrongUnit: "wrong unit",
+	Ambiguous: "ambiguous", TooLarge: "too large"}
 
 func kindNamed(t *testing.T, name string) Kind {
 	for k := OfResistance; k <= OfRatio; k++ {
@@ -18,7 +19,7 @@ func kindNamed(t *testing.T, name string) Kind {
 			return k
 		}
 	}
-	require.Fail(t, "no kind "+name)
+	require.Fail(t, "testdata/quantities.json names a kind that quantity does not have: "+name)
 	return 0
 }
 
@@ -34,12 +35,12 @@ func TestVectorsOfParse(t *testing.T) {
 			got, err := Parse(v.In.Args["text"].(string), mark, kindNamed(t, v.In.Args["kind"].(string)))
 			var e *Error
 			if errors.As(err, &e) {
-				require.NotNil(t, v.WantError, "refused: %v", err)
+				require.NotNil(t, v.WantError, "Parse refused it: %v", err)
 				require.NoError(t, v.CheckFaults([]testdata.Fault{{Code: faultWords[e.Fault]}}), err)
 				require.NotEmpty(t, e.Error())
 				return
 			}
-			require.Nil(t, v.WantError, "read as %v", got)
+			require.Nil(t, v.WantError, "Parse accepted it as %v", got)
 			require.NoError(t, v.CheckValue(map[string]any{"value": got.In, "unit": got.Unit.Symbol}))
 		})
 	}

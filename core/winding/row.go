@@ -5,35 +5,36 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Row is one line of a specification: a band of resistance, and either the temperature at which it holds or the span
-// of temperatures that it already covers.
+// A Row is one line of a specification: a band of resistance, and either the temperature for which it is given or the span of
+// temperatures that it covers.
 type Row struct {
 	Band    measure.Band
 	At      quantity.Temperature
-	Nominal quantity.Resistance // the middle, where the row has one; else 0
-	Span    *Span               // not nil: the row covers temperatures and is never corrected
+	Nominal quantity.Resistance // the middle, if the row has one; else 0
+	Span    *Span               // if not nil, the row covers these temperatures and is not corrected
 }
 
-// A Span is an interval of temperatures, both ends belonging to it.
+// A Span is an interval of temperatures, including both ends.
 type Span struct{ From, To quantity.Temperature }
 
-// Holds says whether a temperature lies in the span.
+// Holds reports whether a temperature is in the span.
 func (s Span) Holds(t quantity.Temperature) bool { return s.From <= t && t <= s.To }
 
-// A Judgement is what a measurement says against one row.
+// A Judgement is a measurement compared with a row.
 type Judgement struct {
-	Corrected measure.Estimate // the winding at the row's temperature; for a row with a span, as it is
+	Corrected measure.Estimate // the winding at the row's temperature; not corrected for a row with a span
 	BandNow   measure.Band     // the row's band at the winding's temperature
 	Chance    measure.Conformity
 	Verdict   measure.Verdict
-	// Outside says that the row covers a span of temperatures and the winding is not in it: then nothing is decided.
+	// Outside means that the winding is not in the row's span of temperatures; the verdict is then Undecided.
 	Outside bool
 }
 
-// Judge weighs the measurement against a row. The reading has a value; one over the limit is open, and above any row.
+// Judge compares the measurement with a row. The reading must have a value; one over the limit means an open winding, above any
+// row.
 //
-// A row with a span is compared as it is, with the uncertainty of the resistance alone. Source of the probabilities:
-// JCGM 106:2012, 7.2.
+// A row with a span is compared without correction, and only with the uncertainty of the resistance. Source of the
+// probabilities: JCGM 106:2012, 7.2.
 func (m Measurement) Judge(row Row) Judgement {
 	j := Judgement{BandNow: m.BandNow(row)}
 	if row.Span != nil {
@@ -49,7 +50,7 @@ func (m Measurement) Judge(row Row) Judgement {
 	return j
 }
 
-// BandNow is the row's band moved to the winding's temperature.
+// BandNow returns the row's band corrected to the winding's temperature.
 func (m Measurement) BandNow(row Row) measure.Band {
 	if row.Span != nil {
 		return row.Band
@@ -58,8 +59,8 @@ func (m Measurement) BandNow(row Row) measure.Band {
 	return measure.Band{Min: row.Band.Min * f, Max: row.Band.Max * f}
 }
 
-// HealthyAt is the temperature at which a winding in the middle of the row would read what was read. Asked only of a row
-// with a middle and without a span.
+// HealthyAt returns the temperature at which a winding in the middle of the row would have the resistance measured. The row must
+// have a middle and no span.
 func (m Measurement) HealthyAt(row Row) measure.Estimate {
 	w := m.Winding()
 	t := m.Material.TemperatureOf(quantity.Resistance(w.Value), row.Nominal, row.At)

@@ -17,6 +17,8 @@ func (a args) number(name string) float64               { return a[name].(float6
 func (a args) ohms(name string) quantity.Resistance     { return quantity.Resistance(a.number(name)) }
 func (a args) celsius(name string) quantity.Temperature { return quantity.Temperature(a.number(name)) }
 func (a args) material() Material                       { return Material{a.celsius("zero_resistance_at")} }
+
+// run compares a function with each of its vectors.
 func run(t *testing.T, name string, give func(args) map[string]any) {
 	vs, err := testdata.OfFunc(name)
 	require.NoError(t, err)
@@ -46,7 +48,8 @@ func TestVectorsOfLostTurns(t *testing.T) {
 
 func TestVectorsOfResistanceDoubt(t *testing.T) {
 	run(t, "winding.ResistanceDoubt", func(a args) map[string]any {
-		c := ResistanceDoubt(measure.Estimate{Value: a.number("value"), U: a.number("u")}, quantity.Voltage(a.number("supply")), quantity.Current(a.number("limit")))
+		w := measure.Estimate{Value: a.number("value"), U: a.number("u")}
+		c := ResistanceDoubt(w, quantity.Voltage(a.number("supply")), quantity.Current(a.number("limit")))
 		return map[string]any{"below": c.Below, "within": c.Within, "above": c.Above}
 	})
 }

@@ -1,5 +1,5 @@
-// Package winding answers what a resistance reading says about a winding: its resistance once leads, wiring and
-// arrangement are taken out, at another temperature, against a specification, and beside a second winding.
+// Package winding evaluates a resistance reading of a winding: its resistance without leads, wiring and other windings, at another
+// temperature, compared with a specification and with a second winding.
 package winding
 
 import (
@@ -9,14 +9,13 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Material is a conductor whose resistance grows in proportion to the distance from its inferred zero-resistance
-// temperature.
+// A Material is a conductor whose resistance is proportional to the distance of its temperature from θ₀, its inferred
+// zero-resistance temperature.
 //
 //	R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)
 //
-// Range: any θ above θ₀; the law is a straight line that holds from about −100 to 200 degC. Sources: θ₀ = −234.5 degC for
-// annealed copper, 0.00393 per degC at 20 degC (IACS, IEC 60028); −228 degC for aluminium (IEC 60228). Checked in
-// testdata/temperature.json.
+// Range: any θ above θ₀; the straight line is valid from about −100 to 200 degC. Sources: θ₀ = −234.5 degC for annealed copper,
+// 0.00393 per degC at 20 degC (IACS, IEC 60028); −228 degC for aluminium (IEC 60228). Checked in testdata/temperature.json.
 type Material struct{ ZeroResistanceAt quantity.Temperature }
 
 // The materials that have a name.
@@ -25,26 +24,26 @@ var (
 	Aluminium = Material{-228}
 )
 
-// Factor is what a resistance at one temperature is multiplied by to have it at another. Both are above θ₀; the caller
-// has checked that, and a factor of a temperature at θ₀ is infinite.
+// Factor returns the factor from a resistance at one temperature to that at another. The caller has to check that both are above
+// θ₀.
 func (m Material) Factor(from, to quantity.Temperature) float64 {
 	return float64(to-m.ZeroResistanceAt) / float64(from-m.ZeroResistanceAt)
 }
 
-// TemperatureOf is the temperature at which a winding that has r at ref would read now.
+// TemperatureOf returns the temperature at which a winding that has r at ref has the resistance now.
 //
 //	θ = θ₀ + now/r × (ref − θ₀)
 func (m Material) TemperatureOf(now, r quantity.Resistance, ref quantity.Temperature) quantity.Temperature {
 	return m.ZeroResistanceAt + quantity.Temperature(float64(now)/float64(r)*float64(ref-m.ZeroResistanceAt))
 }
 
-// An Arrangement says how many alike windings were read at once. The zero Arrangement is a single winding.
+// An Arrangement is how many equal windings were measured at once. The zero Arrangement is a single winding.
 type Arrangement struct {
-	Series   int // read one behind the other, as through a shared ground
-	Parallel int // read side by side, as on a common feed
+	Series   int // one after the other, as through a shared ground
+	Parallel int // side by side, as on a common feed
 }
 
-// share is the factor from what was read to one winding.
+// share returns the factor from the reading to one winding.
 func (a Arrangement) share() float64 {
 	switch {
 	case a.Series > 1:
@@ -55,28 +54,28 @@ func (a Arrangement) share() float64 {
 	return 1
 }
 
-// A Measurement is a reading with everything that it takes to see the winding in it.
+// A Measurement is a reading with everything that is needed to find the winding's resistance.
 type Measurement struct {
 	Reading     measure.Reading
 	Leads       quantity.Resistance // meter leads shorted together
-	LeadsGiven  bool                // false: no leads taken off, and nothing uncertain about that
+	LeadsGiven  bool                // if false, nothing is subtracted for leads, without uncertainty
 	Loom        quantity.Resistance // wiring between the meter and the winding
-	LoomWithin  quantity.Resistance // half-width of the doubt about it
+	LoomWithin  quantity.Resistance // half-width of its uncertainty
 	Arrangement Arrangement
 	At          quantity.Temperature           // of the winding
-	AtWithin    quantity.TemperatureDifference // half-width of the doubt about it
+	AtWithin    quantity.TemperatureDifference // half-width of its uncertainty
 	Meter       measure.Meter
 	Material    Material
 }
 
-// Winding is the resistance of one winding at its own temperature.
+// Winding returns the resistance of one winding at its own temperature.
 //
 //	R = (reading − leads − loom) × share, share = 1/n in series, n in parallel
 //	u² = share² × (u(reading)² + u(leads)² + u(loom)²)
 //
-// Units: ohm. A reading over the limit has no value; the caller asks Reading.Over first. A negative result means that
-// leads and loom were read higher than everything together; the caller refuses it. It takes the windings of an
-// arrangement to be alike. Source of the combination: JCGM 100:2008, 5.1.2.
+// Units: ohm. A reading over the limit has no value, so the caller has to check Reading.Over first. A negative result means that
+// leads and loom are more than the whole reading; the caller has to refuse it. It assumes that the windings of an arrangement are
+// equal. Source of the combination: JCGM 100:2008, 5.1.2.
 func (m Measurement) Winding() measure.Estimate {
 	share := m.Arrangement.share()
 	u := m.Meter.U(float64(m.Reading.Ohms))
@@ -90,8 +89,8 @@ func (m Measurement) Winding() measure.Estimate {
 	}
 }
 
-// Corrected is the resistance of one winding moved to another temperature, the doubt about the winding's own temperature
-// included.
+// Corrected returns the resistance of one winding at another temperature. The uncertainty includes that of the winding's own
+// temperature.
 //
 //	R(to) = R × (to − θ₀)/(at − θ₀)
 //	u² = (factor × u(R))² + (R(to)/(at − θ₀) × u(at))²
@@ -101,15 +100,15 @@ func (m Measurement) Corrected(to quantity.Temperature) measure.Estimate {
 	return measure.Estimate{Value: r, U: measure.Combine(w.U*f, m.temperatureU(r))}
 }
 
-// temperatureU is what the doubt about the temperature adds to a corrected resistance.
+// temperatureU returns what the uncertainty of the temperature contributes to that of a corrected resistance.
 func (m Measurement) temperatureU(corrected float64) float64 {
 	return corrected / float64(m.At-m.Material.ZeroResistanceAt) * measure.Rectangular(float64(m.AtWithin))
 }
 
-// A Share names a contribution to the doubt.
+// A Share is the source of a contribution to the uncertainty.
 type Share string
 
-// The contributions to the doubt about a corrected winding.
+// The sources of the uncertainty of a corrected winding.
 const (
 	ShareMeter       Share = "meter" // on the reading
 	ShareLeads       Share = "leads"
@@ -123,8 +122,8 @@ type Contribution struct {
 	U  float64
 }
 
-// Budget is the uncertainty of [Measurement.Corrected] cut into its contributions, in the order of the constants. Their
-// squares add up to the square of U.
+// Budget returns the contributions to the uncertainty of [Measurement.Corrected], in the order of the constants. Their squares add
+// up to the square of U.
 func (m Measurement) Budget(to quantity.Temperature) []Contribution {
 	f := m.Arrangement.share() * m.Material.Factor(m.At, to)
 	lines := []Contribution{{ShareMeter, m.Meter.U(float64(m.Reading.Ohms)) * f}}
@@ -137,38 +136,38 @@ func (m Measurement) Budget(to quantity.Temperature) []Contribution {
 	return append(lines, Contribution{ShareTemperature, m.temperatureU(m.Corrected(to).Value)})
 }
 
-// ResistanceDoubt is the chance that a winding draws more than limit at a supply: the probability that its resistance is
-// below supply/limit. It is asked in ohms, where the estimate is normal and a dead short is nothing special.
+// ResistanceDoubt compares a winding with the resistance that draws limit from a supply: Below is the probability that it draws
+// more. It compares resistances, since those are normally distributed and a dead short is no special case.
 func ResistanceDoubt(w measure.Estimate, supply quantity.Voltage, limit quantity.Current) measure.Conformity {
 	b := measure.Everything()
 	b.Min = float64(supply) / float64(limit)
 	return measure.Conform(w, b)
 }
 
-// Comparison is a winding beside a known good one.
+// Comparison is a winding compared with a known good one.
 type Comparison struct {
-	Ratio   measure.Estimate // of the two at the same temperature
+	Ratio   measure.Estimate // of their resistances at the same temperature
 	Verdict Likeness
 }
 
-// A Likeness is what can be said of two windings.
+// A Likeness is the verdict on two windings.
 type Likeness string
 
-// The likenesses.
+// The verdicts on two windings.
 const (
 	Alike   Likeness = "alike"
 	Differs Likeness = "differs"
 	Unsure  Likeness = "undecided"
 )
 
-// Compare sets a winding beside a known good one at the same temperature. They are alike where the ratio lies within
-// 1 ± tolerance with a probability of 95 %, and differ where it lies outside with the same.
+// Compare compares a winding with a known good one at the same temperature. They are alike if the ratio is within 1 ± tolerance
+// with a probability of 95 %, and differ if it is outside with that probability.
 //
 //	ratio = R(ref)/R_good(ref)
 //	u²/ratio² = u(R)²/R² + u(R_good)²/R_good²
 //
-// The good winding is more than zero; the caller has checked that. It ignores that one meter's error is partly common to
-// both readings, and so doubts the ratio rather more than it need.
+// The caller has to check that the good winding is above 0. It ignores that the errors of one meter are partly common to both
+// readings, so the uncertainty is rather too large.
 func Compare(m, good Measurement, tolerance quantity.Ratio) Comparison {
 	const ref = 20 // any temperature gives the same ratio
 	a, b := m.Corrected(ref), good.Corrected(ref)
@@ -185,12 +184,12 @@ func Compare(m, good Measurement, tolerance quantity.Ratio) Comparison {
 	return Comparison{e, verdict}
 }
 
-// LostTurns is the share of turns that would have to be shorted for a winding of healthy ohms to read r: resistance goes
-// with the number of turns that carry current.
+// LostTurns returns the share of turns that would have to be shorted for a winding of healthy ohms to have r: resistance is
+// proportional to the number of turns that carry current.
 //
 //	lost = 1 − r/healthy, not below 0
 //
-// It ignores that the shorted turns of a coil have a length that depends on the layer, and that a short has a resistance.
+// It ignores that the length of a turn depends on its layer, and that a short has a resistance.
 func LostTurns(r, healthy quantity.Resistance) quantity.Ratio {
 	return quantity.Ratio(math.Max(0, 1-float64(r)/float64(healthy)))
 }

@@ -12,7 +12,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// random gives a measurement within what the tool lets through.
+// random draws a measurement that the tool accepts.
 func random(r *rand.Rand) Measurement {
 	m := Measurement{
 		Reading:  measure.Reading{Ohms: quantity.Resistance(math.Pow(10, r.Float64()*6-1))},
@@ -31,12 +31,13 @@ func random(r *rand.Rand) Measurement {
 	return m
 }
 
-// TestThereAndBack holds that a correction there and back is the identity, and that a detour changes nothing.
+// TestThereAndBack checks that correcting to another temperature and back changes nothing, and neither does a detour.
 func TestThereAndBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 1))
 	for range 5000 {
 		m := random(r)
-		a, b, c := quantity.Temperature(r.Float64()*300-100), quantity.Temperature(r.Float64()*300-100), quantity.Temperature(r.Float64()*300-100)
+		draw := func() quantity.Temperature { return quantity.Temperature(r.Float64()*300 - 100) }
+		a, b, c := draw(), draw(), draw()
 		require.InEpsilon(t, 1, m.Material.Factor(a, b)*m.Material.Factor(b, a), 1e-12)
 		require.InEpsilon(t, m.Material.Factor(a, c), m.Material.Factor(a, b)*m.Material.Factor(b, c), 1e-12)
 		require.InEpsilon(t, m.Winding().Value, m.Corrected(m.At).Value, 1e-12, "at its own temperature")
@@ -46,7 +47,7 @@ func TestThereAndBack(t *testing.T) {
 	}
 }
 
-// TestHotHasMore is the direction check: a conductor that warms has more resistance.
+// TestHotHasMore checks the direction: a warmer conductor has more resistance.
 func TestHotHasMore(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 2))
 	for range 2000 {
@@ -56,7 +57,7 @@ func TestHotHasMore(t *testing.T) {
 	}
 }
 
-// TestBudgetAddsUp holds that the contributions' squares add up to the square of u, at any temperature.
+// TestBudgetAddsUp checks that the squares of the contributions add up to the square of u, at any temperature.
 func TestBudgetAddsUp(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
 	for range 3000 {
@@ -70,19 +71,20 @@ func TestBudgetAddsUp(t *testing.T) {
 	}
 }
 
-// TestArrangementUndone holds that n alike windings read at once say the same of one as it alone does, up to the meter.
+// TestArrangementUndone checks that n equal windings measured at once give the resistance of one.
 func TestArrangementUndone(t *testing.T) {
 	for n := 1; n < 6; n++ {
-		one := Measurement{Reading: measure.Reading{Ohms: 12}}.Winding().Value
-		series := Measurement{Reading: measure.Reading{Ohms: quantity.Resistance(12 * n)}, Arrangement: Arrangement{Series: n}}.Winding().Value
-		parallel := Measurement{Reading: measure.Reading{Ohms: quantity.Resistance(12 / float64(n))}, Arrangement: Arrangement{Parallel: n}}.Winding().Value
-		assert.InDelta(t, one, series, 1e-12)
-		assert.InDelta(t, one, parallel, 1e-12)
+		of := func(ohms float64, a Arrangement) float64 {
+			return Measurement{Reading: measure.Reading{Ohms: quantity.Resistance(ohms)}, Arrangement: a}.Winding().Value
+		}
+		one := of(12, Arrangement{})
+		assert.InDelta(t, one, of(12*float64(n), Arrangement{Series: n}), 1e-12, "%d in series", n)
+		assert.InDelta(t, one, of(12/float64(n), Arrangement{Parallel: n}), 1e-12, "%d in parallel", n)
 	}
 }
 
-// TestBandMovesWithTheWinding holds that moving the band to the winding and the winding to the band decide alike where
-// the temperature is certain.
+// TestBandMovesWithTheWinding checks that correcting the band to the winding's temperature gives the same probabilities as correcting
+// the winding to the band's, if the temperature is certain.
 func TestBandMovesWithTheWinding(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
 	for range 3000 {
@@ -99,7 +101,7 @@ func TestBandMovesWithTheWinding(t *testing.T) {
 	}
 }
 
-// TestAlikeWithItself holds that a winding compared with itself has the ratio 1, and the reverse comparison the reverse.
+// TestAlikeWithItself checks that a winding compared with itself has the ratio 1, and that swapping two windings inverts the ratio.
 func TestAlikeWithItself(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 5))
 	for range 2000 {
@@ -121,5 +123,5 @@ func TestSpan(t *testing.T) {
 	j := m.Judge(Row{Band: measure.Band{Min: 13, Max: 15}, Span: &s})
 	assert.True(t, j.Outside)
 	assert.Equal(t, measure.Undecided, j.Verdict)
-	assert.Equal(t, 14.0, j.Corrected.Value, "never corrected")
+	assert.Equal(t, 14.0, j.Corrected.Value, "a row with a span must not be corrected")
 }

@@ -1,5 +1,4 @@
-// Package web is the HTTP face of the core: the same handler for "ohmwright serve" and for the edge worker. It keeps
-// nothing and logs nothing of what is asked.
+// Package web is the HTTP API of the core: the same handler for "ohmwright serve" and for the edge worker. It stores and logs nothing.
 package web
 
 import (
@@ -14,11 +13,12 @@ import (
 	"ohmwright/core/tools"
 )
 
-// Policy is the Content-Security-Policy of the page: its own files, and WebAssembly.
-const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'"
+// Policy is the Content-Security-Policy of the page: it may use its own files and WebAssembly, and nothing else.
+const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'; " +
+	"manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'"
 
-// Handler answers POST /v1/TOOL with the response of the contract: 200, 422 for a refused request, 413 over 64 KiB, 500 for
-// a fault of the program. GET /v1 lists the tools and GET /v1/TOOL describes one. Everything else goes to files.
+// Handler answers POST /v1/TOOL with the contract's response: 200, 422 for a refused request, 413 over 64 KiB, 500 for an error of the
+// program. GET /v1 lists the tools, and GET /v1/TOOL describes one. Everything else goes to files.
 func Handler(files http.Handler) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("POST /v1/{tool}", run)
@@ -48,6 +48,7 @@ func guard(next http.Handler) http.Handler {
 	})
 }
 
+// run answers a request.
 func run(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("tool")
 	if _, ok := tools.Named(name); !ok {
@@ -59,9 +60,9 @@ func run(w http.ResponseWriter, r *http.Request) {
 		w.WriteHeader(http.StatusBadRequest)
 		return
 	}
-	if len(request) > tool.MaxRequest { // also where the tool takes longer ones from a file: this is no place to send them
-		most := strconv.Itoa(tool.MaxRequest)
-		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "", tool.OutOf, "", "request.large", most)}})
+	if len(request) > tool.MaxRequest { // also for tools that accept longer requests from a file
+		large := tool.NewFault(tools.English(), "", tool.OutOf, "", "request.large", strconv.Itoa(tool.MaxRequest))
+		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{large}})
 		return
 	}
 	response, err := tools.Run(name, request, tools.English())
@@ -75,6 +76,7 @@ func run(w http.ResponseWriter, r *http.Request) {
 	send(w, status, response)
 }
 
+// describe answers with the schemas of a tool.
 func describe(w http.ResponseWriter, r *http.Request) {
 	t, ok := tools.Named(r.PathValue("tool"))
 	if !ok {
@@ -84,12 +86,13 @@ func describe(w http.ResponseWriter, r *http.Request) {
 	write(w, http.StatusOK, t.Describe(tools.English()))
 }
 
-// unknown answers for a tool that is not there, in the form of a refused request.
+// unknown answers for a tool that does not exist, like a refused request.
 func unknown(w http.ResponseWriter, name string) {
 	response, _ := tools.Run(name, nil, tools.English())
 	send(w, http.StatusNotFound, response)
 }
 
+// write sends a value as JSON.
 func write(w http.ResponseWriter, status int, v any) {
 	b, err := json.Marshal(v)
 	if err != nil {
@@ -99,10 +102,11 @@ func write(w http.ResponseWriter, status int, v any) {
 	send(w, status, b)
 }
 
+// send sends JSON.
 func send(w http.ResponseWriter, status int, body []byte) {
 	h := w.Header()
 	h.Set("Content-Type", "application/json; charset=utf-8")
 	h.Set("Cache-Control", "no-store")
 	w.WriteHeader(status)
-	_, _ = w.Write(append(body, '\n')) // a reader that left is not told
+	_, _ = w.Write(append(body, '\n')) // if the reader is gone, there is nobody to tell
 }
