@@ -1,9 +1,12 @@
 package bench
 
 import (
+	"fmt"
+
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/winding"
+	"ohmwright/core/wording"
 )
 
 // A Wire is a wire as a request gives it: by its cross-section or by its American gauge, and its length.
@@ -56,4 +59,15 @@ func (w Wire) Of(r *tool.Record) *winding.Wire {
 		wire.Section = winding.GaugeSection(w.gauge.Of(g))
 	}
 	return wire
+}
+
+// WireWorking is how the resistance of a wire is worked out: the formula, the numbers put in, and the key of the source.
+func WireWorking(s *wording.Speaker, w winding.Wire) (formula, with, source string) {
+	source = "wire_by_section"
+	if w.Listed() {
+		source = "iec60228"
+	}
+	perMetre := float64(winding.Wire{Section: w.Section, Length: 1000}.Ohms()) * 1000
+	return "R = length × mΩ per metre of its section", fmt.Sprintf("R = %s m × %s mΩ/m = %s", s.AtMost(float64(w.Length)/1000, 3), s.AtMost(perMetre, 3),
+		s.Three(quantity.OfResistance, float64(w.Ohms()))), source
 }

