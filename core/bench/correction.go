@@ -21,5 +21,6 @@ func Correction(s *wording.Speaker, ohms float64, moved measure.Estimate, m wind
 		sign = " − "
 	}
 	to, from := s.Typed(float64(ref)), s.Typed(float64(m.At))
-	return fmt.Sprintf("R₂ = %s × (%s%s%s)/(%s%s%s) = %s", s.Ohms(ohms, moved.U), to, sign, zero, from, sign, zero, s.Ohms(moved.Value, moved.U))
+	return fmt.Sprintf("R₂ = %s × (%s%s%s)/(%s%s%s) = %s", s.Ohms(ohms, moved.U), to, sign, zero, from, sign, zero,
+		s.Ohms(moved.Value, moved.U))
 }

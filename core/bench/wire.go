@@ -68,6 +68,7 @@ func WireWorking(s *wording.Speaker, w winding.Wire) (formula, with, source stri
 		source = "iec60228"
 	}
 	perMetre := float64(winding.Wire{Section: w.Section, Length: 1000}.Ohms()) * 1000
-	return "R = length × mΩ per metre of its section", fmt.Sprintf("R = %s m × %s mΩ/m = %s", s.AtMost(float64(w.Length)/1000, 3), s.AtMost(perMetre, 3),
-		s.Three(quantity.OfResistance, float64(w.Ohms()))), source
+	with = fmt.Sprintf("R = %s m × %s mΩ/m = %s", s.AtMost(float64(w.Length)/1000, 3), s.AtMost(perMetre, 3),
+		s.Three(quantity.OfResistance, float64(w.Ohms())))
+	return "R = length × mΩ per metre of its section", with, source
 }

@@ -136,7 +136,7 @@ type Compared struct {
 type Driver struct {
 	Current *measure.Estimate // in ampere; nil where the winding is next to nothing
 	Within  Allowed           // "" where no limit is known
-	Cold    quantity.Current  // where it is within the limit now and may not be when cold: the current then; else 0
+	Cold    quantity.Current  // where it is within the limit now and may not be when cold: the current then, at most; else 0
 }
 
 // An Allowed says whether a control unit may be connected.
@@ -462,8 +462,12 @@ func (q Question) driver(w measure.Estimate) *Driver {
 		d.Within = AllowedUnsure
 	default:
 		d.Within = Yes
-		cold := q.Corrected(Coldest)
-		if (q.At > Coldest || q.AtUnknown) && q.Material.ZeroResistanceAt < Coldest-10 && q.allowed(cold) != measure.Within {
+		m := q.Measurement
+		if m.AtUnknown { // the worst that it may be
+			m.AtUnknown, m.At, m.AtWithin = false, Anywhere.To, 0
+		}
+		cold := m.Corrected(Coldest)
+		if m.At > Coldest && q.Material.ZeroResistanceAt < Coldest-10 && q.allowed(cold) != measure.Within {
 			d.Cold = quantity.Current(float64(q.Supply) / cold.Value)
 		}
 	}

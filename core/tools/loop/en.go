@@ -25,8 +25,8 @@ var english = []wording.Entry{
 	{"spec.at", "Specified at"},
 	{"spec.at.how", "20 °C where the manual does not say (common practice)."},
 	{"winding_temperature", "Winding now"},
-	{"winding_temperature.how", "Its temperature during the loaded test: oil temperature, or more after minutes of full current. If left empty, " +
-		"anything from −20 to 130 °C is possible."},
+	{"winding_temperature.how", "Its temperature during the loaded test: oil temperature, or more after minutes of full current. If " +
+		"left empty, anything from −20 to 130 °C is possible."},
 	{"winding_temperature_within", "Winding now is within ±"},
 	{"winding_temperature_within.how", "How sure you are of it. 10 °C for a winding under load."},
 	{"winding_within", "Winding is within ±"},
@@ -81,14 +81,14 @@ var english = []wording.Entry{
 	{"step.clamp", "What the clamp's accuracy allows"},
 
 	// Warnings of the loaded test.
-	{"warn.temperature_unknown", "No temperature is given for the winding during the test, so anything from %[1]s to %[2]s is possible, and the " +
-		"answer is as wide. Type the temperature, if only roughly with a wide ±."},
-	{"warn.regulated", "The driver holds its current by pulsing: supply divided by current is then no resistance. Command it fully on if the " +
-		"maker's tester can, or measure the drop directly across wiring and ground."},
-	{"warn.may_regulate", "If this driver holds a set current by pulsing, this is no loaded test, and nothing is wrong with the wiring. Find out " +
-		"before mending: volts at its pin that are well below the supply, and a meter on Hz, show pulsing."},
-	{"warn.may_be_off", "So little current may also be a driver that protects itself and has switched off, at least at times: into a short " +
-		"it shows the same."},
+	{"warn.temperature_unknown", "No temperature is given for the winding during the test, so anything from %[1]s to %[2]s is possible, " +
+		"and the answer is as wide. Type the temperature, if only roughly with a wide ±."},
+	{"warn.regulated", "The driver holds its current by pulsing: supply divided by current is then no resistance. Command it fully on " +
+		"if the maker's tester can, or measure the drop directly across wiring and ground."},
+	{"warn.may_regulate", "If this driver holds a set current by pulsing, this is no loaded test, and nothing is wrong with the wiring. " +
+		"Find out before mending: volts at its pin that are well below the supply, and a meter on Hz, show pulsing."},
+	{"warn.may_be_off", "So little current may also be a driver that protects itself and has switched off, at least at times: into a " +
+		"short it shows the same."},
 	{"warn.wire_alone", "Sound wire of this size loses %[1]s by itself, more than the %[2]s allowed: check size and length, or allow more."},
 	{"warn.too_much", "The loop draws more than its winding should allow. Shorted turns, a second path to ground, a colder winding, or " +
 		"a clamp that was not zeroed: read the winding itself before trusting this test."},
@@ -100,7 +100,8 @@ var english = []wording.Entry{
 	{"word.too_much", "Draws too much"},
 	{"word.no_loaded_test", "Not a loaded test"},
 	{"headline.regulated", "the driver holds its current"},
-	{"why.no_loaded_test", "What flows is what the driver sets, whatever the wiring has. Nothing can be said of the rest of the circuit by this test."},
+	{"why.no_loaded_test", "What flows is what the driver sets, whatever the wiring has. Nothing can be said of the rest of the circuit " +
+		"by this test."},
 	{"sheet.segments", "What each part may lose at this current"},
 	{"segment.ground", "ground"},
 	{"segment.wire", "wire"},

@@ -49,7 +49,8 @@ func segmentSheet(f finding, l *tool.Layout) *sheet.Element {
 		text := s.Say("segment.allowed", s.Volts(float64(part.Allowed), 0), s.Three(quantity.OfResistance, float64(part.Ohms)))
 		rows = append(rows, [2]string{s.Say("segment." + string(part.Name)), text})
 		if part.Wire != nil {
-			sound := s.Say("segment.sound", s.Three(quantity.OfVoltage, float64(part.Expected)), s.Three(quantity.OfResistance, float64(part.OfWire)))
+			sound := s.Say("segment.sound", s.Three(quantity.OfVoltage, float64(part.Expected)),
+				s.Three(quantity.OfResistance, float64(part.OfWire)))
 			rows = append(rows, [2]string{s.Say("segment.sound.name"), sound})
 		}
 	}

@@ -87,7 +87,8 @@ func temperatures(rows []winding.Judged, points []winding.Measurement) (lo, hi f
 }
 
 // resistances are the lowest and the highest that are drawn between two temperatures.
-func resistances(m winding.Material, rows []winding.Judged, points []winding.Measurement, from, to quantity.Temperature) (bottom, top float64) {
+func resistances(m winding.Material, rows []winding.Judged, points []winding.Measurement,
+	from, to quantity.Temperature) (bottom, top float64) {
 	top, bottom = 0.0, math.Inf(1)
 	draw := func(v, u float64) {
 		if finite(v) {

@@ -53,7 +53,8 @@ var english = []wording.Entry{
 	{"known_good.tolerance", "Alike within ±"},
 	{"known_good.tolerance.how", "How far two good parts may differ. 10 %% is common practice."},
 	{"cold", "This winding, cold"},
-	{"cold.how", "The same winding read cold, same meter and place: gives its temperature now, or whether it follows its material as it warms."},
+	{"cold.how", "The same winding read cold, same meter and place: gives its temperature now, or whether it follows its material as it " +
+		"warms."},
 	{"cold.reading", "Its cold reading"},
 	{"cold.reading.how", "Before it was run, or after a night at rest."},
 	{"cold.at", "Its temperature then"},
@@ -114,7 +115,8 @@ var english = []wording.Entry{
 	{"result.specs.shorted_fraction", "Share of turns lost that would explain a reading below the row."},
 	{"result.specs.shorted_fraction.min", "From a healthy winding at the row's minimum."},
 	{"result.specs.shorted_fraction.max", "From a healthy winding at the row's maximum."},
-	{"result.overall", "The one verdict of all rows: below, within, above or undecided where they agree or one is settled; rows_disagree, open, shorted, no_specification; stop."},
+	{"result.overall", "The one verdict of all rows: below, within, above or undecided where they agree or one is settled; " +
+		"rows_disagree, open, shorted, no_specification; stop."},
 	{"result.stop", "high_voltage where the supply is above 60 V: no advice; left out where there is none."},
 	{"result.settled", "Which of several rows applies, where that is settled: overall is then that row's verdict."},
 	{"result.settled.row", "The row's name, or its number."},
@@ -161,28 +163,28 @@ var english = []wording.Entry{
 	{"warn.alike_parallel", "%s windings in parallel are taken to be alike: a fault in one is spread over all of them."},
 	{"warn.loom_missing", "Read at the control unit, with nothing taken off for the wiring. About 1 ohm of it is common practice: enough " +
 		"to hide a low winding."},
-	{"warn.leads_missing", "Nothing is taken off for the meter leads. They commonly read 0.2 to 0.5 ohm, and that would change what is said " +
-		"here: short them together and type what they show."},
+	{"warn.leads_missing", "Nothing is taken off for the meter leads. They commonly read 0.2 to 0.5 ohm, and that would change what is " +
+		"said here: short them together and type what they show."},
 	{"warn.temperature_unknown", "No winding temperature is given, so anything from %s is possible, and the answer is as wide. Type the " +
 		"temperature, if only roughly with a wide ±."},
-	{"warn.loom_of_wire", "The wiring in between is worked out from its wire: %[1]s ± %[2]s. Its contacts are not in it: reading it end to end " +
-		"is better."},
+	{"warn.loom_of_wire", "The wiring in between is worked out from its wire: %[1]s ± %[2]s. Its contacts are not in it: reading it end " +
+		"to end is better."},
 	{"warn.one_open", "One of the %[1]s windings in parallel that is open would explain this: each then seems to have %[2]s times its " +
 		"resistance. Read each one alone."},
 	{"warn.span_unknown", "“%[1]s” holds for %[2]s, and the winding's temperature is not known. Measure it, or find a row for one " +
 		"temperature."},
-	{"warn.cold_is_open", "The cold reading is over the limit, so it is no measure of anything. A winding that reads warm and not cold has a " +
-		"bad connection."},
-	{"warn.cold_near", "The two temperatures are too near to each other: a resistance that does not change at all would pass too. Warm the part by " +
-		"40 °C or more."},
+	{"warn.cold_is_open", "The cold reading is over the limit, so it is no measure of anything. A winding that reads warm and not cold " +
+		"has a bad connection."},
+	{"warn.cold_near", "The two temperatures are too near to each other: a resistance that does not change at all would pass too. Warm " +
+		"the part by 40 °C or more."},
 	{"warn.loom_exact", "The wiring is taken as exactly known. If it is a guess, say within what."},
 	{"warn.straight_line", "Outside −100 to 200 °C the straight line of resistance over temperature no longer holds well."},
 	{"warn.near_zero", "Within its doubt this is nothing: a dead short, probes touching each other, or a range or a wiring figure too " +
 		"coarse for so small a resistance."},
 	{"warn.outside_span", "“%s” says nothing about %s: it covers %s. Bring the part into that span, or find a row for one temperature."},
 	{"warn.rows_disagree", "The rows disagree: %s. Settle first which one applies: is this part %s?"},
-	{"warn.rows_disagree.settled", "The rows disagree: %[1]s. The known good part fits “%[2]s” and no other. If it is the right part for this " +
-		"vehicle, that row applies."},
+	{"warn.rows_disagree.settled", "The rows disagree: %[1]s. The known good part fits “%[2]s” and no other. If it is the right part " +
+		"for this vehicle, that row applies."},
 	{"warn.undecided", "Cannot be told from this reading. The largest part of the doubt is %s (± %s): %s"},
 	{"warn.good_is_open", "The known good part reads open, so it is no measure of anything."},
 	{"warn.leads_once", "Leads are taken off one of the two readings only. Take them off both or off neither."},
@@ -190,6 +192,8 @@ var english = []wording.Entry{
 	{"warn.good_loom", "The known good part is taken to be read at its own terminals: no wiring is taken off it."},
 	{"warn.near_limit", "Too near the driver's limit of %s to tell. Do not connect it before it is known better."},
 	{"warn.over_limit_cold", "Within the limit at %[1]s only: at %[2]s it would draw %[3]s, and the driver's limit is %[4]s."},
+	{"warn.over_limit_cold.unknown", "Within the limit at %[1]s. If it was warm, at %[2]s it would draw up to %[3]s, and the driver's " +
+		"limit is %[4]s."},
 	{"warn.over_limit", "This winding would draw more than the driver's limit of %s. Do not connect it to a control unit."},
 
 	// Pieces of sentences.
@@ -210,8 +214,8 @@ var english = []wording.Entry{
 	{"sheet.cold", "Beside itself, cold"},
 	{"cold.temperature", "By its resistance it is at %[1]s, %[2]s warmer than when it was read cold."},
 	{"cold.follows", "It follows its material."},
-	{"cold.differs", "It does not follow its material: a contact or a break that changes with heat, turns that touch when warm, or a temperature " +
-		"that is not right."},
+	{"cold.differs", "It does not follow its material: a contact or a break that changes with heat, turns that touch when warm, or a " +
+		"temperature that is not right."},
 	{"cold.undecided", "Whether it follows its material cannot be told."},
 	{"cold.ratio", "Both taken to one temperature, it has %[1]s ± %[2]s times its cold resistance."},
 	{"at_unknown", "its present temperature"},
@@ -266,8 +270,8 @@ var english = []wording.Entry{
 	{"caution.ohms_unpowered", "Ohms only on a circuit without power: ignition off, part unplugged. A voltage on the probes gives a false " +
 		"reading and can ruin the meter."},
 	{"caution.hot_part", "A gearbox just driven is hot enough to burn: oil, case and exhaust."},
-	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that comes with heat read the " +
-		"same."},
+	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that comes with heat " +
+		"read the same."},
 	{"caution.three_seconds", "On a battery, three seconds at most for a low-ohm winding, with a fuse in the lead. Mind the polarity of a " +
 		"built-in diode."},
 	{"fault.loom", "The wiring of %[1]s is more than what is left of the reading, %[2]s."},

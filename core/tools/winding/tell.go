@@ -276,7 +276,8 @@ func driver(q question, f finding, a *tool.Answer) *driverResult {
 		value := tool.Uncertain(quantity.OfCurrent, d.Current.Value, d.Current.U)
 		out.Current = &value
 		if !a.Brief {
-			with := fmt.Sprintf("I = %s/%s = %s", s.Volts(float64(q.Supply), 0), s.Ohms(f.Winding.Value, f.Winding.U), s.Amperes(d.Current.Value, d.Current.U))
+			with := fmt.Sprintf("I = %s/%s = %s", s.Volts(float64(q.Supply), 0), s.Ohms(f.Winding.Value, f.Winding.U),
+				s.Amperes(d.Current.Value, d.Current.U))
 			a.Step("current", "I = V/R", with, value, "ohm", now)
 		}
 	}
@@ -288,8 +289,12 @@ func driver(q question, f finding, a *tool.Answer) *driverResult {
 	case d.Within == winding.AllowedUnsure:
 		a.Warn("near_limit", "driver_limit", limit)
 	case d.Cold > 0:
-		cold := float64(d.Cold)
-		a.Warn("over_limit_cold", "driver_limit", now, s.Celsius(winding.Coldest, 0), s.Amperes(cold, cold*0.01), limit)
+		cold, key := float64(d.Cold), "warn.over_limit_cold"
+		if q.AtUnknown {
+			key = "warn.over_limit_cold.unknown"
+		}
+		text := s.Say(key, now, s.Celsius(winding.Coldest, 0), s.Amperes(cold, cold*0.01), limit)
+		a.Warnings = append(a.Warnings, tool.Warning{Code: "over_limit_cold", Field: "driver_limit", Text: text})
 	}
 	return out
 }

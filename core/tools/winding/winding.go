@@ -22,9 +22,10 @@ type (
 )
 
 var (
-	fine     = tool.Hints{Fine: true}
-	fineOhms = tool.Hints{Fine: true, Offer: bench.Ohms}
-	anyOhms  = tool.Hints{Offer: []string{"ohm", "kohm"}}
+	fine      = tool.Hints{Fine: true}
+	fineOhms  = tool.Hints{Fine: true, Offer: bench.Ohms}
+	anyOhms   = tool.Hints{Offer: []string{"ohm", "kohm"}}
+	ohmsAlone = tool.Hints{Offer: bench.Ohms}
 )
 
 // The fields of a reading: of this part, and of the known good one.
@@ -33,7 +34,7 @@ var (
 	at        = bench.Temperature(tool.Field{Name: "at"})
 	atKnown   = bench.Temperature(tool.Field{Name: "at", Need: true}) // of a part beside this one
 	atWithin  = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
-	leads     = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}})
+	leads     = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances, Page: ohmsAlone})
 	alike     = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Default: "10 %", Range: bench.Shares, Page: finePerCent})
 	knownGood = tool.GroupOf(tool.Field{Name: "known_good", Apart: "known_good"}, reading, atKnown, atWithin, leads, alike)
 	follow    = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Default: "5 %", Range: bench.Shares, Page: finePerCent})
@@ -46,13 +47,14 @@ var (
 // The fields of a row of the specification.
 var (
 	rowName   = tool.TextOf(tool.Field{Name: "name", Most: 120})
-	rowMin    = tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}})
+	rowMin    = tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: ohmsAlone})
 	rowMax    = tool.QuantityOf[ohms](tool.Field{Name: "max", Range: bench.Resistances, Page: tool.Hints{UnitFrom: "min"}})
 	nominal   = tool.QuantityOf[ohms](tool.Field{Name: "nominal", Range: bench.SomeOhms, Page: fineOhms})
 	tolerance = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Range: bench.Shares, Page: finePerCent})
 	rowAt     = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
 	validFrom = bench.Temperature(tool.Field{Name: "valid_from", Page: fine})
-	validTo   = tool.QuantityOf[celsius](tool.Field{Name: "valid_to", Range: bench.Temperatures, Page: tool.Hints{Fine: true, UnitFrom: "valid_from"}})
+	validTo   = tool.QuantityOf[celsius](tool.Field{Name: "valid_to", Range: bench.Temperatures,
+		Page: tool.Hints{Fine: true, UnitFrom: "valid_from"}})
 	appliesTo = tool.TextOf(tool.Field{Name: "applies_to", Most: 400, Page: fine})
 	source    = tool.TextOf(tool.Field{Name: "source", Most: 400, Page: fine})
 	specs     = tool.ListOf(tool.Field{Name: "specs", Most: 60, Apart: "specs"},

@@ -55,7 +55,8 @@ func budgetStep(q question, a *tool.Answer) {
 		with = append(with, a.Speak.Ohms(c.U, total.U/10)+"²")
 	}
 	sum := "u = √(" + strings.Join(with, " + ") + ") = " + a.Speak.Ohms(total.U, total.U/10)
-	a.Step("budget", "u = √("+strings.Join(formula, " + ")+")", sum, tool.Of(ohms(total.U)), "gum512", a.Speak.Celsius(float64(q.Reference), 0))
+	at := a.Speak.Celsius(float64(q.Reference), 0)
+	a.Step("budget", "u = √("+strings.Join(formula, " + ")+")", sum, tool.Of(ohms(total.U)), "gum512", at)
 }
 
 func sourceOf(m winding.Material) string {
