@@ -86,5 +86,6 @@ func CheckSampled(t testing.TB, cases []Drawn) {
 	require.Positive(t, decided, "no verdict was weighed")
 	assert.LessOrEqual(t, wrong/float64(decided), 0.05, "wrong verdicts")
 	t.Logf("%d cases: u off by at most %.4f %%, p by %.5f from the normal model, by %.5f from the shares drawn; "+
-		"of %d verdicts %.3f %% wrong, at most %.3f %% of one", len(cases), worst.U*100, worst.P, worst.PSampled, decided, wrong/float64(decided)*100, worst.Wrong*100)
+		"of %d verdicts %.3f %% wrong, at most %.3f %% of one",
+		len(cases), worst.U*100, worst.P, worst.PSampled, decided, wrong/float64(decided)*100, worst.Wrong*100)
 }

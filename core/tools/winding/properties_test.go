@@ -131,7 +131,8 @@ func (e extremes) request() toolstest.Object {
 		"cold":       toolstest.Object{"reading": e.ohms("OL"), "at": e.celsius(), "tolerance": e.pick("100 %", "1e-10 %")},
 		"supply":     e.pick("1e-11 V", "1e5 V", "60 V"), "driver_limit": e.pick("1e-11 A", "1e6 A")}
 	if e.r.IntN(4) == 0 {
-		o["measured_at"], o["loom_wire"] = "control_unit", toolstest.Object{"section": e.pick("0.011 mm2", "1000 mm2"), "length": e.pick("1e7 mm", "1e-9 mm")}
+		o["measured_at"] = "control_unit"
+		o["loom_wire"] = toolstest.Object{"section": e.pick("0.011 mm2", "1000 mm2"), "length": e.pick("1e7 mm", "1e-9 mm")}
 	}
 	for _, name := range []string{"specs", "known_good", "cold"} {
 		if e.r.IntN(2) == 0 {
