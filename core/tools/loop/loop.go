@@ -110,9 +110,6 @@ func check(r *tool.Record, f *tool.Faults) {
 		f.OutOf("winding_within", coilWithin.Raw(r), "above", quantity.Clip(coilWithin.Raw(r)), f.Speak.Percent(1))
 	}
 	wire.Check(r, f)
-	if nowWithin.Given(r) && !now.Given(r) {
-		f.Missing("winding_temperature", "missing", "winding_temperature", "88 degC")
-	}
 	spec.CheckOrder(r, f)
 	bench.CheckAbove(winding.Copper, r, at, f)
 	bench.CheckAbove(winding.Copper, spec.Of(r), spec.At, f)
