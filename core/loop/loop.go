@@ -78,6 +78,32 @@ type Finding struct {
 	// MayBeOff means that so little current flows that a driver which protects itself may have switched off, at least at times.
 	MayBeOff bool
 	Allowed  []Allowance
+	Largest  Share // of the doubt about the drop: the one worth reducing
+}
+
+// A Share is a source of doubt about the drop.
+type Share string
+
+// The sources.
+const (
+	ShareSupply      Share = "supply"
+	ShareClamp       Share = "clamp"
+	ShareWinding     Share = "winding"
+	ShareTemperature Share = "temperature" // of the winding
+)
+
+// largest returns the source of the largest contribution, in volts: from the supply, the clamp, the winding and its temperature.
+func largest(supply, clamp, coil, temperature float64) Share {
+	most, of := supply, ShareSupply
+	for _, c := range []struct {
+		u  float64
+		of Share
+	}{{clamp, ShareClamp}, {coil, ShareWinding}, {temperature, ShareTemperature}} {
+		if c.u > most {
+			most, of = c.u, c.of
+		}
+	}
+	return of
 }
 
 // A Verdict is one on the loop without its winding.
@@ -106,7 +132,8 @@ func (t Test) Find() Finding {
 	f := winding.Copper.Factor(t.At, t.WindingAt)
 	hot := t.Winding.Value * f
 	perKelvin := hot / float64(t.WindingAt-winding.Copper.ZeroResistanceAt)
-	w := measure.Estimate{Value: hot, U: measure.Combine(t.Winding.U*f, perKelvin*measure.Rectangular(float64(t.WindingWithin)))}
+	uT := perKelvin * measure.Rectangular(float64(t.WindingWithin))
+	w := measure.Estimate{Value: hot, U: measure.Combine(t.Winding.U*f, uT)}
 	driver := float64(t.DriverOhms)
 	drop := v - i*(hot+driver) - float64(t.DriverVolts)
 	// The clamp's error changes the drop by its error times the known resistance.
@@ -117,6 +144,7 @@ func (t Test) Find() Finding {
 	out := Finding{
 		Total:   measure.Estimate{Value: v / i, U: measure.Combine(uV/i, uI*v/(i*i))},
 		Winding: w, Unwanted: r, Drop: d, Verdict: Undecided,
+		Largest: largest(uV, uI*(hot+driver), t.Winding.U*f*i, uT*i),
 	}
 	for _, s := range t.Segments {
 		out.Allowed = append(out.Allowed, t.allow(s))

@@ -92,8 +92,16 @@ var english = []wording.Entry{
 	{"warn.wire_alone", "Sound wire of this size loses %[1]s by itself, more than the %[2]s allowed: check size and length, or allow more."},
 	{"warn.too_much", "The loop draws more than its winding should allow. Shorted turns, a second path to ground, a colder winding, or " +
 		"a clamp that was not zeroed: read the winding itself before trusting this test."},
-	{"warn.undecided", "The drop is known only to ± %s, and the limit lies inside that. Use a finer clamp, or measure the drop directly " +
-		"across the wiring and the ground."},
+	{"warn.undecided", "The drop is known only to ± %[1]s, and the limit lies inside that. Most of the doubt is %[2]s: %[3]s. Or " +
+		"measure the drop directly, across the wiring and across the ground."},
+	{"share.supply", "the supply"},
+	{"share.clamp", "the clamp"},
+	{"share.winding", "the winding's resistance"},
+	{"share.temperature", "the winding's temperature"},
+	{"cure.supply", "read it at the battery posts at the same moment"},
+	{"cure.clamp", "use a finer clamp"},
+	{"cure.winding", "read the winding itself"},
+	{"cure.temperature", "measure it, or test before the part warms"},
 	{"word.clean", "Clean"},
 	{"word.unwanted", "Unwanted resistance"},
 	{"word.undecided", "Cannot tell"},

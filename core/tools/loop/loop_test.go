@@ -73,3 +73,20 @@ func TestSegmentsAreLaidOut(t *testing.T) {
 	assert.Contains(t, shown, said(t, "segment.sound.name"))
 	assert.Contains(t, shown, said(t, "segment.sound", "0.156\u00a0V", "0.0780\u00a0Ω"))
 }
+
+// TestUndecidedNamesTheDoubt holds that an answer which cannot tell says which doubt is the largest.
+func TestUndecidedNamesTheDoubt(t *testing.T) {
+	for share, more := range map[string]object{
+		"temperature": {}, "supply": {"winding_temperature": "20 degC", "supply_within": "3 V"},
+		"winding": {"winding_temperature": "20 degC", "winding_within": "30 %"},
+		"clamp":   {"winding_temperature": "20 degC", "meter": object{"percent": 20}},
+	} {
+		o := object{"supply": "12 V", "current": "2.1 A", "winding": "5.3 ohm"}
+		for k, v := range more {
+			o[k] = v
+		}
+		shown := laid(t, o)
+		assert.Contains(t, shown, `"data-verdict":"undecided"`, share)
+		assert.Contains(t, shown, said(t, "share."+share)+": "+said(t, "cure."+share))
+	}
+}
