@@ -72,7 +72,7 @@ evaluate: tools build
 	/usr/bin/python3 testdata/torque.py build/ohmwright
 
 bench: tools build
-	@directory=$$(mktemp -d) && trap 'rm -rf "$$directory"' EXIT && set -e -x; \
+	@directory=$$(mktemp -d) && trap 'rm -rf "$$directory"' EXIT && trap 'exit 1' INT TERM && set -e -x; \
 	build/ohmwright build "$$directory/site"; \
 	printf 'package main\n\nfunc main() {}\n' > "$$directory/empty.go"; \
 	$(WASM) $(GO) $(MODULE) -o "$$directory/empty.wasm" "$$directory/empty.go"; \

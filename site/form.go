@@ -252,7 +252,7 @@ func newSlide(d *tool.Field) *slide {
 
 // runIn is a slider's run in a unit: its step the round one below the declared step, its ends the round ones outside.
 func runIn(s tool.Slide, u quantity.Unit) run {
-	r := run{Times: trim(u.Den / u.Num * math.Pow10(-u.Exp)), Plus: -u.Before}
+	r := run{Times: trim(u.To(1) - u.To(0)), Plus: u.To(0)}
 	r.From, r.To = trim(s.From*r.Times+r.Plus), trim(s.To*r.Times+r.Plus)
 	if s.Ratio {
 		return r

@@ -65,7 +65,8 @@ func TestShapes(t *testing.T) {
 	assert.NotContains(t, html, `<input id="torque-table"`)
 	assert.Regexp(t, `<p class="note" id="torque-torque-note"></p>\s*</div>\s*<div class="slot" data-slot="torque"></div>`, html)
 	plate := part(`data-list="bolts" data-plated data-most="100"`, `</fieldset></template>`)
-	for _, want := range []string{`data-slot="bolts"`, `<div class="cards">`, `data-slot="bolts-next"`, `class="card placed"`, `data-path="bolts.#.x"`, `data-do="remove"`} {
+	for _, want := range []string{`data-slot="bolts"`, `<div class="cards">`, `data-slot="bolts-next"`, `class="card placed"`,
+		`data-path="bolts.#.x"`, `data-do="remove"`} {
 		assert.Contains(t, plate, want)
 	}
 	for _, other := range []string{`data-do="add"`, `data-do="keep"`, `data-shelf`} {
@@ -123,15 +124,20 @@ func TestRuns(t *testing.T) {
 		unit  quantity.Unit
 		want  run
 	}{
-		"volts":        {tool.Slide{From: 6, To: 32, Step: 0.1}, unit(quantity.OfVoltage, "V"), run{From: 6, To: 32, Step: 0.1, Times: 1}},
-		"millivolts":   {tool.Slide{From: 6, To: 32, Step: 0.1}, unit(quantity.OfVoltage, "mV"), run{From: 6000, To: 32000, Step: 100, Times: 1000}},
-		"a share":      {tool.Slide{From: 0, To: 1, Step: 0.01}, unit(quantity.OfRatio, "%"), run{From: 0, To: 100, Step: 1, Times: 100}},
-		"Fahrenheit":   {tool.Slide{From: -40, To: 180, Step: 1}, unit(quantity.OfTemperature, "degF"), run{From: -40, To: 356, Step: 1, Times: 1.8, Plus: 32}},
-		"outwards":     {tool.Slide{From: -39, To: 151, Step: 5}, unit(quantity.OfTemperature, "degF"), run{From: -40, To: 305, Step: 5, Times: 1.8, Plus: 32}},
-		"kelvin":       {tool.Slide{From: -40, To: 180, Step: 1}, unit(quantity.OfTemperature, "K"), run{From: 233, To: 454, Step: 1, Times: 1, Plus: 273.15}},
-		"hertz":        {tool.Slide{From: 5, To: 20000, Ratio: true}, unit(quantity.OfFrequency, "Hz"), run{From: 5, To: 20000, Times: 1}},
-		"kilohertz":    {tool.Slide{From: 5, To: 20000, Ratio: true}, unit(quantity.OfFrequency, "kHz"), run{From: 0.005, To: 20, Times: 0.001}},
-		"millihenries": {tool.Slide{From: 0, To: 0.2, Step: 0.0005}, unit(quantity.OfInductance, "mH"), run{From: 0, To: 200, Step: 0.5, Times: 1000}},
+		"volts": {tool.Slide{From: 6, To: 32, Step: 0.1}, unit(quantity.OfVoltage, "V"), run{From: 6, To: 32, Step: 0.1, Times: 1}},
+		"millivolts": {tool.Slide{From: 6, To: 32, Step: 0.1}, unit(quantity.OfVoltage, "mV"), run{From: 6000, To: 32000,
+			Step: 100, Times: 1000}},
+		"a share": {tool.Slide{From: 0, To: 1, Step: 0.01}, unit(quantity.OfRatio, "%"), run{From: 0, To: 100, Step: 1, Times: 100}},
+		"Fahrenheit": {tool.Slide{From: -40, To: 180, Step: 1}, unit(quantity.OfTemperature, "degF"), run{From: -40, To: 356,
+			Step: 1, Times: 1.8, Plus: 32}},
+		"outwards": {tool.Slide{From: -39, To: 151, Step: 5}, unit(quantity.OfTemperature, "degF"), run{From: -40, To: 305,
+			Step: 5, Times: 1.8, Plus: 32}},
+		"kelvin": {tool.Slide{From: -40, To: 180, Step: 1}, unit(quantity.OfTemperature, "K"), run{From: 233, To: 454,
+			Step: 1, Times: 1, Plus: 273.15}},
+		"hertz":     {tool.Slide{From: 5, To: 20000, Ratio: true}, unit(quantity.OfFrequency, "Hz"), run{From: 5, To: 20000, Times: 1}},
+		"kilohertz": {tool.Slide{From: 5, To: 20000, Ratio: true}, unit(quantity.OfFrequency, "kHz"), run{From: 0.005, To: 20, Times: 0.001}},
+		"millihenries": {tool.Slide{From: 0, To: 0.2, Step: 0.0005}, unit(quantity.OfInductance, "mH"), run{From: 0, To: 200,
+			Step: 0.5, Times: 1000}},
 	} {
 		assert.Equal(t, c.want, runIn(c.slide, c.unit), name)
 	}

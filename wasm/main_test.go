@@ -200,7 +200,8 @@ func TestOddArguments(t *testing.T) {
 		{true, false}, {empty, class, symbol}, {surrogate, surrogate, surrogate}, {"winding", surrogate, surrogate},
 		{huge, huge, huge}, {"winding", huge, huge}, {"winding", `{"reading": "` + huge + `"}`, "en"},
 		{"winding", strings.Repeat("[", 1<<20), "en"}, {"winding", "{}", "en", "more", "and", "more"}, {"\x00", "\x00", "\x00"},
-		{"winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "no-such-locale"}, {"winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "ar-u-nu-arab"},
+		{"winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "no-such-locale"},
+		{"winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "ar-u-nu-arab"},
 	}
 	for _, name := range slices.Sorted(maps.Keys(answers)) {
 		for i, args := range odd {

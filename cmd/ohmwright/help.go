@@ -16,7 +16,7 @@ func usage() string {
 	b.WriteString(usageHead)
 	for _, t := range tools.All {
 		speak := t.Speaker(tools.English())
-		fmt.Fprintf(&b, "%s: %s\n\n%s\n", speak.Say("title"), speak.Say("purpose"), exampleOf(t))
+		fmt.Fprintf(&b, "%s\n\n%s\n", wrapped(speak.Say("title")+": "+speak.Say("purpose"), " ", ""), exampleOf(t))
 	}
 	b.WriteString(usageFoot)
 	return b.String()
@@ -28,9 +28,35 @@ func exampleOf(t *tool.Tool) string {
 	i := slices.IndexFunc(t.Fields, func(d *tool.Field) bool { return d.File })
 	if i >= 0 {
 		name := t.Fields[i].Name
-		request, file = without(request, name), " --file "+name+"=FILE"
+		request, file = without(request, name), " --file "+name+"=ramp.csv"
 	}
-	return "  echo '" + strings.ReplaceAll(request, "\n", "\n  ") + "' |\n    ohmwright run " + t.Name + file + "\n"
+	command := "  echo '" + strings.Join(strings.Fields(request), " ") + "' | ohmwright run " + t.Name + file
+	return wrapped(compact(command), ", ", "         ") + "\n"
+}
+
+// compact takes the blanks out from inside brackets.
+func compact(command string) string {
+	return strings.NewReplacer("{ ", "{", " }", "}", "[ ", "[", " ]", "]").Replace(command)
+}
+
+// widest is how many characters a line of the help has at most.
+const widest = 116
+
+// wrapped breaks a text behind a separator where a line would be too wide, but not inside a text of JSON; what follows is
+// indented.
+func wrapped(text, separator, indent string) string {
+	var lines []string
+	line, unit := "", ""
+	for _, part := range strings.SplitAfter(text, separator) {
+		if unit += part; strings.Count(unit, `"`)%2 == 1 {
+			continue
+		}
+		if line != "" && len([]rune(line+unit)) > widest {
+			lines, line = append(lines, strings.TrimRight(line, " ")), indent
+		}
+		line, unit = line+unit, ""
+	}
+	return strings.Join(append(lines, line+unit), "\n")
 }
 
 // without is a request without one of its fields.
@@ -44,7 +70,7 @@ func without(request, field string) string {
 	if err != nil {
 		panic(err) // what was read is written
 	}
-	return string(b)
+	return strings.ReplaceAll(string(b), `","`, `", "`)
 }
 
 const usageHead = `ohmwright answers what a reading says about a solenoid circuit.

@@ -1,5 +1,6 @@
-// Package bench holds what several tools ask for and read alike, as it lies on a bench: a meter, a conductor, temperatures,
-// a supply, a specification, a wire; and the stop that a tool answers with where it gives no advice. Their words are the shared ones of core/wording, bench.NAME.
+// Package bench holds what several tools ask for and read alike, as it lies on a bench: a meter, a conductor, temperatures, a supply,
+// a specification, a wire; and the stop that a tool answers with where it gives no advice. Their words are the shared ones of
+// core/wording, bench.NAME.
 package bench
 
 import (
@@ -38,9 +39,6 @@ var (
 	Kelvins = []string{"K", "degF"}
 	PerCent = []string{"%"}
 )
-
-// Coldest is the temperature that a winding has to be safe at: the cold start of ISO 16750-4's low codes (from memory).
-const Coldest = -40
 
 // A Meter is the accuracy of a meter as a request gives it.
 type Meter struct {
@@ -96,9 +94,6 @@ func (c Conductor) Of(r *tool.Record) winding.Material {
 	return winding.Copper
 }
 
-// leastAbove is how far above the zero-resistance point a temperature has to be, in kelvin: the law divides by the distance.
-const leastAbove = 1e-3
-
 // A TemperatureField is a point on a temperature scale.
 type TemperatureField = tool.QuantityField[quantity.Temperature]
 
@@ -110,7 +105,7 @@ func Temperature(d tool.Field) TemperatureField {
 
 // CheckAbove holds a temperature above the material's zero-resistance point.
 func CheckAbove(m winding.Material, r *tool.Record, at TemperatureField, f *tool.Faults) {
-	if !at.OK(r) || !(at.Of(r) < m.ZeroResistanceAt+leastAbove) {
+	if !at.OK(r) || !(at.Of(r) < m.ZeroResistanceAt+winding.LeastAbove) {
 		return
 	}
 	zero := f.Speak.Celsius(float64(m.ZeroResistanceAt), 0)

@@ -24,3 +24,14 @@ func Correction(s *wording.Speaker, ohms float64, moved measure.Estimate, m wind
 	return fmt.Sprintf("R₂ = %s × (%s%s%s)/(%s%s%s) = %s", s.Ohms(ohms, moved.U), to, sign, zero, from, sign, zero,
 		s.Ohms(moved.Value, moved.U))
 }
+
+// SourceOf is the key of where a material's zero-resistance temperature is from: source.KEY.
+func SourceOf(m winding.Material) string {
+	switch m {
+	case winding.Copper:
+		return "copper"
+	case winding.Aluminium:
+		return "aluminium"
+	}
+	return "given_material"
+}

@@ -104,12 +104,9 @@ type printed struct {
 	unit   float64 // N·m in one of its unit
 }
 
-// inUnit returns the N·m in one of a unit.
-func inUnit(u quantity.Unit) float64 { return u.Num / u.Den * math.Pow10(u.Exp) }
-
 func printedOf(v quantity.Value) (p printed) {
 	p.n, _ = strconv.ParseFloat(v.Digits, 64)
-	p.unit = inUnit(v.Unit)
+	p.unit = v.Unit.From(1)
 	body, e, _ := strings.Cut(v.Digits, "e")
 	p.exp, _ = strconv.Atoi(e)
 	head, tail, _ := strings.Cut(strings.TrimPrefix(body, "-"), ".")

@@ -124,7 +124,7 @@ func (s *suspect) tryUnits() {
 	same := s.mine.digits == s.opposite.digits && s.mine.exp == s.opposite.exp
 	for _, u := range quantity.Units(quantity.OfTorque) {
 		if u.Symbol != own {
-			s.try(WrongUnit, mistaken(own, u.Symbol, other, same), s.mine, inUnit(u), s.own.Digits, u.Symbol)
+			s.try(WrongUnit, mistaken(own, u.Symbol, other, same), s.mine, u.From(1), s.own.Digits, u.Symbol)
 		}
 	}
 }

@@ -266,7 +266,7 @@ func escape(s string) string {
 // unescape reads what escape wrote, and what people type: a % without two hex digits behind it stands for itself, so
 // that "tolerance=10%" can be typed. Bytes that are no UTF-8 become U+FFFD.
 func unescape(s string) string {
-	if strings.IndexAny(s, "%+") >= 0 {
+	if strings.ContainsAny(s, "%+") {
 		var b strings.Builder
 		for i := 0; i < len(s); i++ {
 			switch {

@@ -141,7 +141,8 @@ func flat(request []byte) (given map[string]string, ok bool) {
 
 // twice reports whether an object at the top has a name twice, which a map cannot.
 func twice(request []byte) bool {
-	return strings.Count(string(request), `"reading"`) > 1 && !strings.Contains(string(request), "known_good") || strings.Count(string(request), `"min"`) == 2 && strings.Count(string(request), "{") == 2
+	return strings.Count(string(request), `"reading"`) > 1 && !strings.Contains(string(request), "known_good") ||
+		strings.Count(string(request), `"min"`) == 2 && strings.Count(string(request), "{") == 2
 }
 
 // TestEveryCodeHasAVector holds that each way in which a request can fail is in the vectors, and each verdict.
@@ -171,7 +172,8 @@ func TestEveryCodeHasAVector(t *testing.T) {
 	}
 	for _, s := range []string{"below", "within", "above", "undecided", "alike", "differs", "yes", "no", "clean", "unwanted",
 		"warning open", "warning open_where", "warning alike_series", "warning alike_parallel", "warning loom_missing", "warning leads_missing",
-		"warning straight_line", "warning near_zero", "warning outside_span", "warning rows_disagree", "warning undecided", "warning good_is_open",
+		"warning straight_line", "warning near_zero", "warning outside_span", "warning rows_disagree", "warning undecided",
+		"warning good_is_open",
 		"warning leads_once", "warning over_limit", "warning temperature_unknown", "warning too_much"} {
 		assert.True(t, said[s], "no vector wants %s", s)
 	}

@@ -93,17 +93,17 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brie
 }
 
 // tellRecord adds what the request says by itself: its link, what the sliders stand at, what was read in words.
-func (reply *Reply) tellRecord(t *tool.Tool, r *tool.Record, rows link.Rows, speak *wording.Speaker) {
-	reply.Link, reply.Left = link.Write(t, r), []string{}
-	for _, path := range link.Left(t, r) {
-		reply.Left = append(reply.Left, rows.Own(path))
+func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, speak *wording.Speaker) {
+	r.Link, r.Left = link.Write(t, asked), []string{}
+	for _, path := range link.Left(t, asked) {
+		r.Left = append(r.Left, rows.Own(path))
 	}
-	reply.Values = map[string]float64{}
-	r.Sliders(func(path string, value float64) { reply.Values[rows.Own(path)] = value })
+	r.Values = map[string]float64{}
+	asked.Sliders(func(path string, value float64) { r.Values[rows.Own(path)] = value })
 	echo := map[string]string{}
-	r.Echo(speak, echo)
+	asked.Echo(speak, echo)
 	for path, text := range echo {
-		reply.Echo[rows.Own(path)] = text
+		r.Echo[rows.Own(path)] = text
 	}
 }
 

@@ -69,7 +69,8 @@ func TestPartsFailAlone(t *testing.T) {
 			assert.Contains(t, shown(t, r.Body), "left-out", name)
 		}
 	}
-	for _, wrong := range []form{{"reading": "x"}, {"at": "x"}, {"leads": "x"}, {"meter.percent": "x"}, {"material": "gold"}, {"leads": "13 ohm"}} {
+	for _, wrong := range []form{{"reading": "x"}, {"at": "x"}, {"leads": "x"}, {"meter.percent": "x"}, {"material": "gold"},
+		{"leads": "13 ohm"}} {
 		given := form{"reading": "12 ohm", "at": "20 degC"}
 		for k, v := range wrong {
 			given[k] = v
@@ -110,7 +111,8 @@ func TestReadersNotation(t *testing.T) {
 func TestLinkOfTheFormGivesTheForm(t *testing.T) {
 	for _, locale := range []string{"en", "de", "fr"} {
 		speak := tools.Speaker(locale, locale)
-		r := Answer(toolNamed("winding"), form{"reading": "6.90 ohm", "at": "75.2 degF", "leads": "300 mohm", "specs.0.name": "a & b = c", "specs.0.min": "5 ohm", "arrangement.series": "2"}, speak)
+		r := Answer(toolNamed("winding"), form{"reading": "6.90 ohm", "at": "75.2 degF", "leads": "300 mohm",
+			"specs.0.name": "a & b = c", "specs.0.min": "5 ohm", "arrangement.series": "2"}, speak)
 		require.True(t, r.Answered)
 		f := Open(r.Link, speak)
 		require.Empty(t, f.Notes)
@@ -296,7 +298,8 @@ func TestValues(t *testing.T) {
 		return Answer(toolNamed("drive"), given, speak).Values
 	}
 	english := tools.English()
-	assert.Equal(t, map[string]float64{"supply": 13.8, "duty": 0.45, "frequency": 1200}, at(form{"supply": "13800 mV", "duty": "45 %", "frequency": "1.2 kHz", "resistance": "5.3 ohm"}, english))
+	assert.Equal(t, map[string]float64{"supply": 13.8, "duty": 0.45, "frequency": 1200}, at(form{"supply": "13800 mV",
+		"duty": "45 %", "frequency": "1.2 kHz", "resistance": "5.3 ohm"}, english))
 	assert.Equal(t, map[string]float64{"duty": 1.3}, at(form{"duty": "130 %"}, english))
 	assert.Equal(t, map[string]float64{"supply": 13.8}, at(form{"supply": "13,8 V"}, tools.Speaker("de", "de")))
 	assert.InDeltaMapValues(t, map[string]float64{"thermal.ambient": 25}, at(form{"thermal.ambient": "77 degF"}, english), 1e-9)

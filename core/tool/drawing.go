@@ -8,7 +8,7 @@ const (
 	DrawnLeft, DrawnRight = 40.0, 320.0
 	DrawnTop, DrawnBottom = 12.0, 182.0
 	LabelAbove, LabelSide = 4.0, 6.0
-	labelDown, unitDown   = 14.0, 30.0
+	LabelDown, unitDown   = 14.0, 30.0
 	ticksAcross, ticksUp  = 5, 6
 )
 
@@ -20,7 +20,7 @@ func (l *Layout) Axes(across, up sheet.Scale, unitAcross, unitUp string) *sheet.
 	for _, v := range xs {
 		x := sheet.Num(across.At(v))
 		g.With(sheet.New("path class=grid d=?", "M"+x+" "+top+"V"+bottom),
-			sheet.New("text x=? y=? text-anchor=middle", x, sheet.Num(DrawnBottom+labelDown)).Say(l.Speak.Number(v, d)))
+			sheet.New("text x=? y=? text-anchor=middle", x, sheet.Num(DrawnBottom+LabelDown)).Say(l.Speak.Number(v, d)))
 	}
 	ys, d := up.Ticks(ticksUp)
 	for _, v := range ys {

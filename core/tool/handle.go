@@ -18,6 +18,9 @@ func (d *Field) declared() *Field { return d }
 
 // Declare lists fields in the order in which a reader meets them.
 func Declare(handles ...Declared) []*Field {
+	if len(handles) == 0 {
+		return nil
+	}
 	fields := make([]*Field, len(handles))
 	for i, h := range handles {
 		fields[i] = h.declared()

@@ -35,10 +35,14 @@ const (
 	anArray
 )
 
-// TextNode, ObjectNode and ListNode make nodes.
-func TextNode(text string) Node         { return Node{kind: aString, text: text} }
+// TextNode makes a node of a text.
+func TextNode(text string) Node { return Node{kind: aString, text: text} }
+
+// ObjectNode makes a node of an object.
 func ObjectNode(members ...Member) Node { return Node{kind: anObject, members: members} }
-func ListNode(items ...Node) Node       { return Node{kind: anArray, items: items} }
+
+// ListNode makes a node of a list.
+func ListNode(items ...Node) Node { return Node{kind: anArray, items: items} }
 
 // bytes is about how long the node is as JSON: texts, names, and what stands around them.
 func (n Node) bytes() int {

@@ -1,5 +1,5 @@
-// Package tool says what a tool is: the fields of its request, how a request is read by them, the way from the question to the answer, and how
-// an answer is put together. Everything that faces a user is derived from a tool's declaration: the command line, the
+// Package tool says what a tool is: the fields of its request, how a request is read by them, the way from the question to the
+// answer, and how an answer is put together. Everything that faces a user is derived from a tool's declaration: the command line, the
 // page's forms, the routes of the worker, links, schemas and help. It names no tool; those are in core/tools.
 package tool
 

@@ -18,12 +18,13 @@ import (
 var (
 	supply = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Need: true, Range: tool.Over(0, 100), Apart: "all"})
 	ohms   = tool.ReadingOf(tool.Field{Name: "ohms", Default: "4 ohm", Range: tool.Between(0, 1000)}, quantity.OfResistance)
-	colour = tool.ChoiceOf(tool.Field{Name: "colour", Default: "clear"}, []tool.Option[int]{{Word: "clear", Is: 1}, {Word: "amber", Is: 2}}, shade)
-	shade  = tool.NumberOf(tool.Field{Name: "shade", Percent: true, Range: tool.Between(0, 100)})
-	count  = tool.WholeOf(tool.Field{Name: "count", Default: "1", Range: tool.Between(1, 9)})
-	label  = tool.TextOf(tool.Field{Name: "label", Most: 10})
-	hours  = tool.NumbersOf(tool.Field{Name: "hours", Same: true}, []tool.Field{{Name: "day", Default: "8"}, {Name: "night", Default: "4"}})
-	rows   = tool.ListOf(tool.Field{Name: "rows", Most: 2}, label)
+	colour = tool.ChoiceOf(tool.Field{Name: "colour", Default: "clear"}, []tool.Option[int]{{Word: "clear", Is: 1},
+		{Word: "amber", Is: 2}}, shade)
+	shade = tool.NumberOf(tool.Field{Name: "shade", Percent: true, Range: tool.Between(0, 100)})
+	count = tool.WholeOf(tool.Field{Name: "count", Default: "1", Range: tool.Between(1, 9)})
+	label = tool.TextOf(tool.Field{Name: "label", Most: 10})
+	hours = tool.NumbersOf(tool.Field{Name: "hours", Same: true}, []tool.Field{{Name: "day", Default: "8"}, {Name: "night", Default: "4"}})
+	rows  = tool.ListOf(tool.Field{Name: "rows", Most: 2}, label)
 )
 
 type question struct {
@@ -57,7 +58,8 @@ var lamp = tool.New(tool.Tool{
 	Draft: func(q question, l *tool.Layout) { l.Add(sheet.Text("p", "draft", l.Speak.Say("bulb"))) },
 })
 
-var words = wording.Room{Name: "lamp", Words: []wording.Words{{Language: "en", Entries: []wording.Entry{{"bulb", "a bulb"}, {"warn.bright", "bright"}}}}}
+var words = wording.Room{Name: "lamp", Words: []wording.Words{{Language: "en", Entries: []wording.Entry{{"bulb", "a bulb"},
+	{"warn.bright", "bright"}}}}}
 
 func english() *wording.Speaker { return wording.NewBook(words).Speaker("en", "en") }
 

@@ -12,8 +12,11 @@ import (
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/circuit"
 	"ohmwright/core/tools/code"
+	"ohmwright/core/tools/drive"
 	"ohmwright/core/tools/exercise"
 	"ohmwright/core/tools/loop"
+	"ohmwright/core/tools/torque"
+	"ohmwright/core/tools/trace"
 	"ohmwright/core/tools/winding"
 	"ohmwright/core/wording"
 )
@@ -23,7 +26,10 @@ var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
 	circuit.Tool,
+	torque.Tool,
 	code.Tool,
+	drive.Tool,
+	trace.Tool,
 	exercise.Tool,
 }
 

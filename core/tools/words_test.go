@@ -10,6 +10,7 @@ import (
 	"go/parser"
 	"go/token"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -54,6 +55,19 @@ func callsIn(t *testing.T, folder string) (calls []call) {
 		})
 	}
 	return calls
+}
+
+// roomsOf are a tool's folder, and the rooms within it.
+func roomsOf(t *testing.T, name string) []string {
+	files, err := filepath.Glob(name + "/*/*.go")
+	require.NoError(t, err)
+	rooms := []string{name}
+	for _, file := range files {
+		if room := filepath.Dir(file); !slices.Contains(rooms, room) {
+			rooms = append(rooms, room)
+		}
+	}
+	return rooms
 }
 
 func callee(c *ast.CallExpr) string {
@@ -134,7 +148,9 @@ func TestWordsOfEveryCode(t *testing.T) {
 		check(folder, tools.English(), false)
 	}
 	for _, tl := range tools.All {
-		check(tl.Name, tl.Speaker(tools.English()), true)
+		for _, folder := range roomsOf(t, tl.Name) {
+			check(folder, tl.Speaker(tools.English()), true)
+		}
 		title := "sheet." + cmp.Or(tl.Mind, "cautions")
 		assert.True(t, tl.Speaker(tools.English()).Has(title), "%s: %s, the title above its cautions, has no words", tl.Name, title)
 		for _, code := range tl.Before {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/recording"
 	"ohmwright/core/trace"
 )
 
@@ -18,9 +19,9 @@ const (
 	loopFinal                         = loopSupply / loopOhms
 )
 
-// A circuit is the loop under a driver: L·di/dt = v − R·i − i·dL/dt, with an inductance that
-// depends on the time as the plunger moves, and on the current as iron saturates; implicit steps of a fortieth of a sample. Nil: the usual one.
-// A driver that is off leaves a diode of 0.7 V.
+// A circuit is the loop with a driver: L·di/dt = v − R·i − i·dL/dt. The inductance depends on the time, as the plunger moves, and on
+// the current, as iron saturates. It is solved by implicit steps of a fortieth of a sample. What is nil is as usual. When the driver
+// is off, a diode of 0.7 V is left.
 type circuit struct {
 	supply          func(t float64) (volts float64, on bool)
 	ohms            func(t float64) float64
@@ -31,7 +32,9 @@ type circuit struct {
 	seed            int64
 }
 
-func (c circuit) record() (r trace.Recording) {
+func (c circuit) find(e trace.Expect) trace.Finding { return trace.Find(c.record(), e) }
+
+func (c circuit) record() (r recording.Samples) {
 	if c.hertz == 0 {
 		c.hertz = 10e3
 	}
@@ -73,7 +76,7 @@ func (c circuit) record() (r trace.Recording) {
 	return r
 }
 
-// within says whether a time is in one of some stretches, in ms.
+// within reports whether a time is in one of some stretches, in ms.
 func within(t float64, stretches ...[2]float64) bool {
 	for _, s := range stretches {
 		if t*1e3 > s[0] && t*1e3 < s[1] {
@@ -102,37 +105,42 @@ func TestNoiseIsNoStep(t *testing.T) {
 			"very noisy still": {noise: 0.1, from: -5e-3, to: 45e-3},
 		} {
 			c.seed = seed
-			f := c.record().Find(trace.Expect{Supply: loopSupply})
+			f := c.find(trace.Expect{Supply: loopSupply})
 			finite(t, f)
 			assert.Empty(t, f.Steps, "%s, seed %d", name, seed)
 		}
-		c := circuit{noise: 20e-3, from: -5e-3, to: 60e-3, seed: seed, ohms: func(t float64) float64 {
-			if within(t, [2]float64{30, 33}) {
-				return 2000
-			}
-			return loopOhms
-		}}
-		assert.Len(t, c.record().Find(trace.Expect{Supply: loopSupply}).Steps, 1, "a break in noise, seed %d", seed)
+		c := circuit{noise: 20e-3, from: -5e-3, to: 60e-3, seed: seed, ohms: withContact(2000-loopOhms, [2]float64{30, 33})}
+		assert.Len(t, c.find(trace.Expect{Supply: loopSupply}).Steps, 1, "a break in noise, seed %d", seed)
+	}
+}
+
+// withContact is the loop's resistance, and more in some stretches.
+func withContact(more float64, stretches ...[2]float64) func(t float64) float64 {
+	return func(t float64) float64 {
+		if within(t, stretches...) {
+			return loopOhms + more
+		}
+		return loopOhms
+	}
+}
+
+// withBreaks is the supply switched on at 0, and low in some stretches; 0: switched off.
+func withBreaks(low float64, stretches ...[2]float64) func(t float64) (float64, bool) {
+	return func(t float64) (float64, bool) {
+		if within(t, stretches...) {
+			return low, low > 0
+		}
+		return loopSupply, t >= 0
 	}
 }
 
 // A current that has settled is disturbed: that is no plunger, however the current falls and comes back.
 func TestDisturbed(t *testing.T) {
 	contact := func(more float64, stretches ...[2]float64) circuit {
-		return circuit{ohms: func(t float64) float64 {
-			if within(t, stretches...) {
-				return loopOhms + more
-			}
-			return loopOhms
-		}}
+		return circuit{ohms: withContact(more, stretches...)}
 	}
 	driven := func(low float64, stretches ...[2]float64) circuit {
-		return circuit{supply: func(t float64) (float64, bool) {
-			if within(t, stretches...) {
-				return low, low > 0
-			}
-			return loopSupply, t >= 0
-		}}
+		return circuit{supply: withBreaks(low, stretches...)}
 	}
 	for _, c := range []struct {
 		name      string
@@ -147,12 +155,13 @@ func TestDisturbed(t *testing.T) {
 		{"3 ohm for 10 ms", contact(3, [2]float64{20, 30}), []float64{20}, []float64{1.371}, true},
 		{"2 ohm from then on", contact(2, [2]float64{30, 1e3}), []float64{30}, []float64{1.522}, false},
 		{"broken off twice", contact(2000, [2]float64{20, 23}, [2]float64{35, 36}), []float64{20, 35}, []float64{0, 0}, true},
-		{"driver off for 3, 1 and 1 ms", driven(0, [2]float64{20, 23}, [2]float64{35, 36}, [2]float64{48, 49}), []float64{20, 35, 48}, []float64{0.18, 0.99, 0.99}, true},
+		{"driver off for 3, 1 and 1 ms", driven(0, [2]float64{20, 23}, [2]float64{35, 36}, [2]float64{48, 49}),
+			[]float64{20, 35, 48}, []float64{0.18, 0.99, 0.99}, true},
 		{"supply falls for 5 ms", driven(10.5, [2]float64{20, 25}), []float64{20}, []float64{1.502}, true},
 	} {
 		for seed := range int64(3) {
 			c.c.seed, c.c.from, c.c.to = seed, -5e-3, 60e-3
-			f := c.c.record().Find(trace.Expect{Supply: loopSupply, Moves: true})
+			f := c.c.find(trace.Expect{Supply: loopSupply, Moves: true})
 			finite(t, f)
 			require.NotNil(t, f.Fit, c.name)
 			assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01, c.name)
@@ -166,20 +175,21 @@ func TestDisturbed(t *testing.T) {
 			}
 		}
 	}
-	// In the rise, but deeper than a plunger's dip may be.
-	c := circuit{from: -5e-3, to: 40e-3, hertz: 20e3, supply: func(t float64) (float64, bool) {
-		return loopSupply, t >= 0 && !within(t, [2]float64{3, 4.5})
-	}}
-	f := c.record().Find(trace.Expect{Supply: loopSupply})
+}
+
+// Switched off: in the rise a step, as it is deeper than a plunger's dip may be; for long or at the end no step.
+func TestSwitchedOff(t *testing.T) {
+	off := func(from, to float64) func(t float64) (float64, bool) {
+		return func(t float64) (float64, bool) { return loopSupply, t >= 0 && !within(t, [2]float64{from, to}) }
+	}
+	e := trace.Expect{Supply: loopSupply}
+	f := circuit{from: -5e-3, to: 40e-3, hertz: 20e3, supply: off(3, 4.5)}.find(e)
 	assert.NotEmpty(t, f.Steps)
 	assert.Equal(t, trace.CannotShow, f.Dip.Found, "%+v", f.Dip)
-	// Switched off, and on again: no step.
-	c = circuit{from: -5e-3, to: 90e-3, supply: func(t float64) (float64, bool) {
-		return loopSupply, t >= 0 && !within(t, [2]float64{30, 60})
-	}}
-	assert.Empty(t, c.record().Find(trace.Expect{Supply: loopSupply}).Steps)
+	c := circuit{from: -5e-3, to: 90e-3, supply: off(30, 60)}
+	assert.Empty(t, c.find(e).Steps)
 	c.to = 31e-3
-	assert.Empty(t, c.record().Find(trace.Expect{Supply: loopSupply}).Steps, "ends just after switch-off")
+	assert.Empty(t, c.find(e).Steps, "ends just after switch-off")
 }
 
 // moving is a plunger by stretches of ms over which the inductance changes, in shares of that at rest.
@@ -197,15 +207,16 @@ func TestMotions(t *testing.T) {
 	e := trace.Expect{Supply: loopSupply, Moves: true}
 	// A recording that ends before the plunger moves says nothing of it.
 	late := moving([3]float64{4, 6, 0.5})
-	f := circuit{henries: late, from: -5e-3, to: 3.2e-3, hertz: 20e3}.record().Find(e)
+	f := circuit{henries: late, from: -5e-3, to: 3.2e-3, hertz: 20e3}.find(e)
 	assert.Equal(t, trace.CannotShow, f.Dip.Found)
 	assert.Equal(t, trace.TooShort, f.Dip.Why)
 	assert.Empty(t, f.Differences)
-	f = circuit{henries: late, from: -5e-3, to: 20e-3, hertz: 20e3}.record().Find(e)
+	f = circuit{henries: late, from: -5e-3, to: 20e-3, hertz: 20e3}.find(e)
 	assert.Equal(t, trace.Yes, f.Dip.Found)
 	for seed := range int64(4) {
 		// It bounces: 1.495 to 1.379 A, then 1.803 to 1.662 A, the deeper.
-		f = circuit{henries: moving([3]float64{2, 4, 0.5}, [3]float64{4, 4.8, -0.2}, [3]float64{5, 6, 0.2}), from: -5e-3, to: 30e-3, hertz: 20e3, seed: seed}.record().Find(e)
+		bounces := moving([3]float64{2, 4, 0.5}, [3]float64{4, 4.8, -0.2}, [3]float64{5, 6, 0.2})
+		f = circuit{henries: bounces, from: -5e-3, to: 30e-3, hertz: 20e3, seed: seed}.find(e)
 		finite(t, f)
 		assert.Equal(t, trace.Yes, f.Dip.Found)
 		assert.InDelta(t, 5.88e-3, f.Dip.At, 2e-4)
@@ -214,7 +225,7 @@ func TestMotions(t *testing.T) {
 		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01)
 		// It moves slowly, so that the current all but settles before it arrives.
 		for _, end := range []float64{15, 30} {
-			f = circuit{henries: moving([3]float64{2, end, 0.6}), from: -5e-3, to: 60e-3, seed: seed}.record().Find(e)
+			f = circuit{henries: moving([3]float64{2, end, 0.6}), from: -5e-3, to: 60e-3, seed: seed}.find(e)
 			finite(t, f)
 			assert.Empty(t, f.Steps, "to %v ms: %+v", end, f.Steps)
 			assert.NotEqual(t, trace.No, f.Dip.Found)
@@ -226,11 +237,12 @@ func TestMotions(t *testing.T) {
 			}
 		}
 		// Two events, the second before the current has settled behind the first.
-		f = circuit{henries: moving([3]float64{2, 4, 0.4}, [3]float64{12, 14, 0.4}), from: -5e-3, to: 60e-3, hertz: 20e3, seed: seed}.record().Find(e)
+		f = circuit{henries: moving([3]float64{2, 4, 0.4}, [3]float64{12, 14, 0.4}), from: -5e-3, to: 60e-3, hertz: 20e3, seed: seed}.find(e)
 		assert.Equal(t, trace.Yes, f.Dip.Found)
 		assert.Empty(t, f.Steps)
 		// The supply sags: the current falls and stays low. No motion, and no figure that is worth nothing.
-		f = circuit{supply: func(t float64) (float64, bool) { return loopSupply - 1.5*(1-math.Exp(-t/4e-3)), t >= 0 }, from: -5e-3, to: 40e-3, seed: seed}.record().Find(e)
+		sags := func(t float64) (float64, bool) { return loopSupply - 1.5*(1-math.Exp(-t/4e-3)), t >= 0 }
+		f = circuit{supply: sags, from: -5e-3, to: 40e-3, seed: seed}.find(e)
 		finite(t, f)
 		assert.Equal(t, trace.Dip{Why: trace.OtherShape}, f.Dip)
 		assert.Equal(t, trace.OtherShape, f.Why)
@@ -238,61 +250,70 @@ func TestMotions(t *testing.T) {
 	}
 }
 
+// expected is the loop as it should be.
+var expected = trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3}
+
 // A contact changes the time constant, but not the inductance.
 func TestResistanceAlone(t *testing.T) {
 	for ohms, want := range map[float64]trace.DifferenceKind{loopOhms + 7: trace.ResistanceHigh, 0.7 * loopOhms: trace.ResistanceLow} {
 		c := circuit{from: -5e-3, to: 40e-3, ohms: func(float64) float64 { return ohms }}
-		f := c.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3, TimeConstant: loopHenries / loopOhms, TimeConstantWithin: 0.3})
+		e := expected
+		e.TimeConstant, e.TimeConstantWithin = loopHenries/loopOhms, 0.3
+		f := c.find(e)
 		require.Len(t, f.Differences, 1)
 		assert.Equal(t, want, f.Differences[0].Kind)
 		assert.InEpsilon(t, ohms, f.Differences[0].Got, 0.01)
 	}
 	// Shorted turns: the inductance is low.
 	c := circuit{from: -5e-3, to: 40e-3, henries: func(float64, float64) float64 { return 0.5 * loopHenries }}
-	f := c.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3})
+	f := c.find(expected)
 	require.Len(t, f.Differences, 1)
 	assert.Equal(t, trace.InductanceLow, f.Differences[0].Kind)
 	// Of a seated plunger alone, nothing is held against the inductance at rest: it moves so early that no rest is seen.
 	c = circuit{from: -5e-3, to: 40e-3, henries: moving([3]float64{0.1, 3, 1})}
-	f = c.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3})
+	f = c.find(expected)
 	require.NotNil(t, f.Fit)
 	require.True(t, f.Fit.Seated)
 	assert.Empty(t, f.Differences)
 }
 
 func TestOffset(t *testing.T) {
-	want := circuit{from: -5e-3, to: 40e-3}.record().Find(trace.Expect{Supply: loopSupply})
+	want := circuit{from: -5e-3, to: 40e-3}.find(trace.Expect{Supply: loopSupply})
 	require.NotNil(t, want.Fit)
 	assert.Zero(t, want.Offset)
 	assert.True(t, want.Fit.OffsetKnown)
 	for _, off := range []float64{0.2, -0.3, 0.5, 0.05, -0.9} {
-		f := circuit{from: -5e-3, to: 40e-3, offset: off}.record().Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.05})
+		f := circuit{from: -5e-3, to: 40e-3, offset: off}.find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.05})
 		finite(t, f)
 		require.NotNil(t, f.Fit, "%v", off)
 		assert.InDelta(t, off, f.Offset, 2e-3)
 		assert.True(t, f.Fit.OffsetKnown, "%v", off)
 		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01, "%v", off)
-		for name, pair := range map[string][2]float64{"average": {want.Average, f.Average}, "rms": {want.RMS, f.RMS}, "max": {want.Max, f.Max}, "min": {want.Min, f.Min}, "point": {want.Points[40].I, f.Points[40].I}, "model": {want.Model[60].I, f.Model[60].I}} {
+		for name, pair := range map[string][2]float64{
+			"average": {want.Average, f.Average}, "rms": {want.RMS, f.RMS}, "max": {want.Max, f.Max}, "min": {want.Min, f.Min},
+			"point": {want.Points[40].I, f.Points[40].I}, "model": {want.Model[60].I, f.Model[60].I},
+		} {
 			assert.InDelta(t, pair[0], pair[1], 4e-3, "%s at %v", name, off)
 		}
 		assert.Empty(t, f.Differences)
 	}
 	// Nothing before: nothing is known of the offset.
-	f := circuit{to: 40e-3, offset: 0.2}.record().Find(trace.Expect{Supply: loopSupply})
+	f := circuit{to: 40e-3, offset: 0.2}.find(trace.Expect{Supply: loopSupply})
 	require.NotNil(t, f.Fit)
 	assert.Zero(t, f.Offset)
 	assert.False(t, f.Fit.OffsetKnown)
 	// More than half of the final current is current.
-	f = circuit{from: -5e-3, to: 40e-3, offset: 1.4}.record().Find(trace.Expect{Supply: loopSupply})
+	f = circuit{from: -5e-3, to: 40e-3, offset: 1.4}.find(trace.Expect{Supply: loopSupply})
 	assert.Zero(t, f.Offset)
 }
 
 // A driver that limits the current hides the resistance.
 func TestLimited(t *testing.T) {
-	e := trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3, Moves: true}
+	e := expected
+	e.Moves = true
 	for seed := range int64(4) {
 		for _, most := range []float64{0.8, 1, 1.3} {
-			f := circuit{from: -5e-3, to: 40e-3, most: most, hertz: 20e3, seed: seed}.record().Find(e)
+			f := circuit{from: -5e-3, to: 40e-3, most: most, hertz: 20e3, seed: seed}.find(e)
 			finite(t, f)
 			assert.Nil(t, f.Fit, "%v A", most)
 			assert.Equal(t, trace.Limited, f.Why, "%v A", most)
@@ -300,7 +321,7 @@ func TestLimited(t *testing.T) {
 			assert.Empty(t, f.Differences)
 			assert.Empty(t, f.Steps)
 		}
-		f := circuit{from: -5e-3, to: 40e-3, most: 1, seed: seed}.record().Find(e)
+		f := circuit{from: -5e-3, to: 40e-3, most: 1, seed: seed}.find(e)
 		assert.Equal(t, trace.Limited, f.Why, "ten samples of rise")
 		// Neither a clean rise, nor a plunger's, nor saturated iron.
 		for name, henries := range map[string]func(t, i float64) float64{
@@ -309,7 +330,7 @@ func TestLimited(t *testing.T) {
 			"sharply":   func(_, i float64) float64 { return loopHenries * (0.2 + 0.8/(1+math.Pow(i/1.4, 8))) },
 		} {
 			for _, hertz := range []float64{5e3, 10e3, 20e3, 50e3} {
-				f := circuit{from: -5e-3, to: 40e-3, henries: henries, hertz: hertz, seed: seed}.record().Find(e)
+				f := circuit{from: -5e-3, to: 40e-3, henries: henries, hertz: hertz, seed: seed}.find(e)
 				finite(t, f)
 				assert.NotEqual(t, trace.Limited, f.Why, "%s at %v Hz", name, hertz)
 				if f.Fit != nil {
@@ -330,11 +351,11 @@ func TestDisturbedPulses(t *testing.T) {
 	usual := pulses(func(float64) float64 { return 0.45 })
 	for name, c := range map[string]circuit{
 		"none":           {supply: usual},
-		"a break":        {supply: usual, ohms: func(t float64) float64 { return loopOhms + map[bool]float64{true: 2000}[within(t, [2]float64{50, 55})] }},
-		"a poor contact": {supply: usual, ohms: func(t float64) float64 { return loopOhms + map[bool]float64{true: 6}[within(t, [2]float64{50, 60})] }},
+		"a break":        {supply: usual, ohms: withContact(2000, [2]float64{50, 55})},
+		"a poor contact": {supply: usual, ohms: withContact(6, [2]float64{50, 60})},
 	} {
 		c.from, c.to = -5e-3, 100e-3
-		f := c.record().Find(trace.Expect{Supply: loopSupply})
+		f := c.find(trace.Expect{Supply: loopSupply})
 		finite(t, f)
 		assert.InEpsilon(t, 1./300, f.Period, 0.01, name)
 		assert.InDelta(t, 0.45, f.Duty, 0.015, name)
@@ -342,8 +363,8 @@ func TestDisturbedPulses(t *testing.T) {
 	}
 	// Pulses of a drive from the start are no breaks, however deep.
 	for _, duty := range []float64{0.3, 0.5} {
-		c := circuit{from: -5e-3, to: 50e-3, hertz: 20e3, supply: func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*1000, 1) < duty }}
-		f := c.record().Find(trace.Expect{Supply: loopSupply})
+		fast := func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*1000, 1) < duty }
+		f := circuit{from: -5e-3, to: 50e-3, hertz: 20e3, supply: fast}.find(trace.Expect{Supply: loopSupply})
 		assert.InDelta(t, duty, f.Duty, 0.03)
 		assert.Empty(t, f.Steps)
 	}
@@ -355,7 +376,7 @@ func TestDisturbedPulses(t *testing.T) {
 			}
 			return 0.6
 		})}
-		f := c.record().Find(trace.Expect{Supply: loopSupply})
+		f := c.find(trace.Expect{Supply: loopSupply})
 		finite(t, f)
 		assert.InEpsilon(t, 1./300, f.Period, 0.02)
 		assert.Zero(t, f.Duty, "at %v", change)
@@ -369,7 +390,7 @@ func TestSupplyRipple(t *testing.T) {
 		name := fmt.Sprint(c)
 		f := circuit{from: -5e-3, to: 60e-3, supply: func(t float64) (float64, bool) {
 			return loopSupply + c.volts*math.Sin(2*math.Pi*c.hertz*t), t >= 0
-		}}.record().Find(trace.Expect{Supply: loopSupply, Moves: true})
+		}}.find(trace.Expect{Supply: loopSupply, Moves: true})
 		finite(t, f)
 		assert.Zero(t, f.Periods, name)
 		assert.Zero(t, f.Duty, name)
@@ -383,7 +404,7 @@ func TestSupplyRipple(t *testing.T) {
 		"from the start": func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*8000, 1) < 0.5 },
 		"held":           func(t float64) (float64, bool) { return loopSupply, t >= 0 && (t < 12e-3 || math.Mod(t*8000, 1) < 0.5) },
 	} {
-		f := circuit{from: -5e-3, to: 40e-3, hertz: 100e3, noise: 1e-3, supply: supply}.record().Find(trace.Expect{Supply: loopSupply})
+		f := circuit{from: -5e-3, to: 40e-3, hertz: 100e3, noise: 1e-3, supply: supply}.find(trace.Expect{Supply: loopSupply})
 		finite(t, f)
 		assert.InEpsilon(t, 1./8000, f.Period, 0.01, name)
 	}
@@ -392,7 +413,7 @@ func TestSupplyRipple(t *testing.T) {
 // A drive that holds the current between two levels, recorded too coarsely to show its pulses, leaves no resistance.
 func TestHeldBySwitching(t *testing.T) {
 	for _, hertz := range []float64{5e3, 10e3} {
-		r, rnd, i, on := trace.Recording{Interval: 1 / hertz}, rand.New(rand.NewSource(1)), 0.0, true
+		r, rnd, i, on := recording.Samples{Interval: 1 / hertz}, rand.New(rand.NewSource(1)), 0.0, true
 		for k := -int(5e-3 * hertz); k < int(60e-3*hertz); k++ {
 			r.T, r.I = append(r.T, float64(k)/hertz), append(r.I, math.Round((i+4e-3*rnd.NormFloat64())*1e3)/1e3)
 			for range int(1e6 / hertz) { // microseconds
@@ -406,7 +427,7 @@ func TestHeldBySwitching(t *testing.T) {
 				}
 			}
 		}
-		f := r.Find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Moves: true})
+		f := trace.Find(r, trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Moves: true})
 		finite(t, f)
 		assert.Nil(t, f.Fit, "%v Hz", hertz)
 		assert.Contains(t, []trace.Reason{trace.Limited, trace.OtherShape}, f.Why)

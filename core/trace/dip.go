@@ -3,16 +3,22 @@ package trace
 import "math"
 
 const (
-	certain = 6    // standard deviations of a bend that is no noise
-	bendy   = 1.25 // steps of the recorder of a bend that is none of its steps, where noise averages them
-	bendier = 1    // more where it does not: a current between two steps is shown as the one or the other for long
+	certain     = 6    // standard deviations of a bend that is no noise
+	dipReached  = 0.98 // of the final current, four time constants: a plunger that has not moved until then may move later
+	smallestDip = 0.05 // of the final current: if smaller dips can hide, the recording cannot show that there is none
 
-	// A motion ends once. So many more bends of so much of its size are a ripple: hum of the mains, a generator, other drives.
+	// A bend of a few steps of the recorder may come from the steps alone. It may be larger if there is no noise to average them: a
+	// current between two steps is then recorded as one of them for a long time.
+	stepsBend  = 1.25
+	stuckBends = 1 // more
+
+	// A motion ends once. If there are so many other bends, of at least this share of its size, they are a ripple: from the mains, a
+	// generator, other drives.
 	rivals     = 3
 	rivalShare = 0.7
 )
 
-// A dip is the bend of a ramp by a motion's end, in samples of the ramp.
+// A dip is the bend of a ramp at the end of a motion, in samples of the ramp.
 type dip struct {
 	found, falls bool
 	sags         bool    // not found, as the current falls and stays low
@@ -20,81 +26,107 @@ type dip struct {
 	at, top      int     // the arrival, and the highest before it, or where the motion can have begun at the latest
 	t, value     float64 // of the arrival
 	depth        float64
-	z            float64
-	scale        int
+	z            float64 // the bend in standard deviations
+	scale        int     // samples of each of the three stretches that show the bend best
 }
 
-// look finds the sharpest upward bend of a ramp: an exponential has none. A motion's end is one, as the current then rises
+// means are running sums of the times and currents of a ramp, for means over stretches.
+type means []struct{ t, y float64 }
+
+func (p *ramp) means() means {
+	m := make(means, len(p.t)+1)
+	for k, t := range p.t {
+		m[k+1].t, m[k+1].y = m[k].t+t, m[k].y+p.y[k]
+	}
+	return m
+}
+
+// current returns the mean current of a stretch.
+func (m means) current(from, size int) float64 { return (m[from+size].y - m[from].y) / float64(size) }
+
+// bend returns how far the middle of three stretches is below the line between the others, and the standard deviation of that, as
+// a multiple of the standard deviation of a stretch's mean.
+func (m means) bend(from, size int) (bend, spread float64) {
+	a, b, c, d, n := m[from], m[from+size], m[from+2*size], m[from+3*size], float64(size)
+	t0, y0 := (b.t-a.t)/n, (b.y-a.y)/n
+	t1, y1 := (c.t-b.t)/n, (c.y-b.y)/n
+	t2, y2 := (d.t-c.t)/n, (d.y-c.y)/n
+	u := (t1 - t0) / (t2 - t0)
+	return y0*(1-u) + y2*u - y1, math.Sqrt((1-u)*(1-u) + u*u + 1)
+}
+
+// dip finds the sharpest upward bend of a ramp. An exponential has none; the end of a motion is one, as the current then rises
 // again at once.
-func (p *ramp) look() (d dip) {
+func (p *ramp) dip() (d dip) {
+	m := p.means()
+	p.sharpest(&d, m)
+	if d.found = d.z > certain && !d.rippled; !d.found {
+		return d
+	}
+	p.refine(&d)
+	p.depth(&d, m)
+	if !d.falls {
+		p.deepest(&d, m)
+	}
+	if d.falls && !p.again(&d, m) {
+		d.found, d.sags = false, true
+	}
+	return d
+}
+
+// sharpest finds the sharpest bend, and whether there are others like it.
+func (p *ramp) sharpest(d *dip, m means) {
 	n := len(p.t)
-	st, sy := make([]float64, n+1), make([]float64, n+1)
-	for k := range n {
-		st[k+1], sy[k+1] = st[k]+p.t[k], sy[k]+p.y[k]
-	}
-	mean := func(from, size int) (t, y float64) {
-		return (st[from+size] - st[from]) / float64(size), (sy[from+size] - sy[from]) / float64(size)
-	}
-	// What the middle of three stretches from a sample on lies below the line between the others.
-	bend := func(k, size int) (bend, spread float64) {
-		t0, y0 := mean(k, size)
-		t1, y1 := mean(k+size, size)
-		t2, y2 := mean(k+2*size, size)
-		u := (t1 - t0) / (t2 - t0)
-		return y0*(1-u) + y2*u - y1, math.Sqrt((1-u)*(1-u) + u*u + 1)
-	}
-	least := p.bend()
+	least := p.feigned()
 	sharpest := 0.0
 	for size := max(2, n/1500); 3*size <= n; size += max(1, size/3) {
 		s := p.sigma / math.Sqrt(float64(size))
 		for k := 0; k+3*size <= n; k += max(1, size/5) {
-			b, spread := bend(k, size)
+			b, spread := m.bend(k, size)
 			if z := b / (s * spread); z > d.z && 2*b > least {
 				d.z, d.at, d.scale, sharpest = z, k+size+size/2, size, b
 			}
 		}
 	}
-	if d.z > certain {
-		others, last, size := 0, -n, d.scale
-		for k := 0; k+3*size <= n; k += max(1, size/5) {
-			here := k + size + size/2
-			if b, _ := bend(k, size); b >= rivalShare*sharpest && here-last >= size && max(here-d.at, d.at-here) > 3*size/2 {
-				others, last = others+1, here
-			}
-		}
-		d.rippled = others >= rivals
+	if d.z <= certain {
+		return
 	}
-	if d.found = d.z > certain && !d.rippled; d.found {
-		p.refine(&d)
-		p.depth(&d, mean)
-		if !d.falls {
-			p.deepest(&d, mean)
-		}
-		if d.falls && !p.again(&d, mean) {
-			d.found, d.sags = false, true
+	others, last, size := 0, -n, d.scale
+	for k := 0; k+3*size <= n; k += max(1, size/5) {
+		here := k + size + size/2
+		if b, _ := m.bend(k, size); b >= rivalShare*sharpest && here-last >= size && max(here-d.at, d.at-here) > 3*size/2 {
+			others, last = others+1, here
 		}
 	}
-	return d
+	d.rippled = others >= rivals
 }
 
-// again says whether the current rises behind a fall: it does once a plunger is at its stop, and not if the supply sags.
-func (p *ramp) again(d *dip, mean func(from, size int) (t, y float64)) bool {
+// feigned returns the size of a bend that the recorder's steps alone may make.
+func (p *ramp) feigned() float64 {
+	if p.step == 0 {
+		return 0
+	}
+	return (stepsBend + stuckBends*max(0, min(1, 2-4*p.sigma/p.step))) * p.step
+}
+
+// again reports whether the current rises after a fall: it does once the plunger is at its stop, but not if the supply sags.
+func (p *ramp) again(d *dip, m means) bool {
 	size := max(2, d.scale/2)
 	for k := d.at; k+size <= len(p.t); k += size {
-		if _, y := mean(k, size); y-d.value > max(d.depth/4, 4*p.sigma/math.Sqrt(float64(size))) {
+		if y := m.current(k, size); y-d.value > max(d.depth/4, 4*p.sigma/math.Sqrt(float64(size))) {
 			return true
 		}
 	}
 	return false
 }
 
-// deepest takes the deepest fall of a ramp in place of a bend without one: the sharpest bend may be that of a rebound.
-func (p *ramp) deepest(d *dip, mean func(from, size int) (t, y float64)) {
+// deepest replaces a bend without a fall by the deepest fall of the ramp: the sharpest bend may be that of a rebound.
+func (p *ramp) deepest(d *dip, m means) {
 	n, size := len(p.t), max(2, d.scale/2)
 	top, most := math.Inf(-1), 0.0
 	peak, from, at := 0, 0, 0
 	for k := 0; k+size <= n; k++ {
-		_, y := mean(k, size)
+		y := m.current(k, size)
 		if y > top {
 			top, peak = y, k+size/2
 		}
@@ -106,24 +138,19 @@ func (p *ramp) deepest(d *dip, mean func(from, size int) (t, y float64)) {
 		return
 	}
 	fall := *d
-	fall.at, fall.scale = at, max(4, min(d.scale, (at-from)*3/5)) // the parabolas stay behind the highest
+	fall.at, fall.scale = at, max(4, min(d.scale, (at-from)*3/5)) // so that the parabolas stay behind the highest
 	p.refine(&fall)
-	p.depth(&fall, mean)
+	p.depth(&fall, m)
 	if fall.falls {
 		*d = fall
 	}
 }
 
-// bend is what the recorder's steps may feign.
-func (p *ramp) bend() float64 {
-	if p.step == 0 {
-		return 0
-	}
-	return (bendy + bendier*max(0, min(1, 2-4*p.sigma/p.step))) * p.step
-}
+// A meeting is where two parabolas meet, and the sum of squares that they leave.
+type meeting struct{ t, value, rss float64 }
 
-// refine finds the bend between samples: two parabolas that meet, by least squares over where they do. The stretch that they
-// are laid through is shortened until they fit it.
+// refine finds the bend between samples: where two parabolas through the samples around it meet, by least squares. The stretch of
+// samples is shortened until the parabolas fit it.
 func (p *ramp) refine(d *dip) {
 	d.t, d.value = p.t[d.at], p.y[d.at]
 	widest := max(6, d.scale*5/4)
@@ -134,52 +161,8 @@ func (p *ramp) refine(d *dip) {
 		if to-from < 9 {
 			return
 		}
-		scale := p.t[to-1] - p.t[from]
-		zero := p.y[d.at]
-		best := math.Inf(1)
-		try := func(c float64) {
-			var h [5][5]float64
-			var g [5]float64
-			rss := 0.0
-			for k := from; k < to; k++ {
-				x, y := (p.t[k]-c)/scale, p.y[k]-zero
-				a, b := min(x, 0), max(x, 0)
-				row := [5]float64{1, a, a * a, b, b * b}
-				for i := range row {
-					for j := range i + 1 {
-						h[i][j] += row[i] * row[j]
-					}
-					g[i] += row[i] * y
-				}
-				rss += y * y
-			}
-			for i := range h {
-				for j := range i {
-					h[j][i] = h[i][j]
-				}
-			}
-			b, ok := solve(h, g, 5, 1e-12, false)
-			if !ok {
-				return
-			}
-			for i := range b {
-				rss -= b[i] * g[i]
-			}
-			if rss < best {
-				best, d.t, d.value = rss, c, zero+b[0]
-			}
-		}
-		stride := max(1, half/12)
-		for k := from + 3; k <= to-4; k += stride {
-			try(p.t[k])
-		}
-		step := float64(stride) * scale / float64(to-1-from)
-		for range 4 {
-			c := d.t
-			step /= 2
-			try(c - step)
-			try(c + step)
-		}
+		best := p.bestMeeting(from, to, max(1, half/12), meeting{d.t, d.value, math.Inf(1)}, p.y[d.at])
+		d.t, d.value = best.t, best.value
 		for d.at > from && p.t[d.at] > d.t {
 			d.at--
 		}
@@ -187,18 +170,63 @@ func (p *ramp) refine(d *dip) {
 			d.at++
 		}
 		n := float64(to - from - 6)
-		if last || best < n*p.sigma*p.sigma*(1+0.7*math.Sqrt(2/n)) {
+		if last || best.rss < n*p.sigma*p.sigma*(1+0.7*math.Sqrt(2/n)) {
 			return
 		}
 	}
 }
 
-// depth is how far the current fell to the bend.
-func (p *ramp) depth(d *dip, mean func(from, size int) (t, y float64)) {
+// bestMeeting tries samples, then times between them; zero is a current near by.
+func (p *ramp) bestMeeting(from, to, stride int, best meeting, zero float64) meeting {
+	try := func(t float64) {
+		if m, ok := p.meet(from, to, t, zero); ok && m.rss < best.rss {
+			best = m
+		}
+	}
+	for k := from + 3; k <= to-4; k += stride {
+		try(p.t[k])
+	}
+	step := float64(stride) * (p.t[to-1] - p.t[from]) / float64(to-1-from)
+	for range 4 {
+		t := best.t
+		step /= 2
+		try(t - step)
+		try(t + step)
+	}
+	return best
+}
+
+// meet lays two parabolas through a stretch that meet at a time.
+func (p *ramp) meet(from, to int, t, zero float64) (meeting, bool) {
+	var e normal
+	scale := p.t[to-1] - p.t[from]
+	rss := 0.0
+	for k := from; k < to; k++ {
+		x, y := (p.t[k]-t)/scale, p.y[k]-zero
+		a, b := min(x, 0), max(x, 0)
+		row := [5]float64{1, a, a * a, b, b * b}
+		for i := range row {
+			for j := range i + 1 {
+				e.h[i][j] += row[i] * row[j]
+			}
+			e.g[i] += row[i] * y
+		}
+		rss += y * y
+	}
+	e.mirror()
+	b, ok := e.solve(0, 5, 1e-12)
+	for i := range b {
+		rss -= b[i] * e.g[i]
+	}
+	return meeting{t, zero + b[0], rss}, ok
+}
+
+// depth finds how far the current falls to the bend.
+func (p *ramp) depth(d *dip, m means) {
 	size := max(1, min(d.scale/2, d.at/4))
 	top := math.Inf(-1)
 	for k := 0; k+size <= d.at; k++ {
-		if _, y := mean(k, size); y > top {
+		if y := m.current(k, size); y > top {
 			top, d.top = y, k+size/2
 		}
 	}
@@ -207,4 +235,39 @@ func (p *ramp) depth(d *dip, mean func(from, size int) (t, y float64)) {
 	if !d.falls {
 		d.top, d.depth = d.at, 0
 	}
+}
+
+// judge says what a ramp shows of a moving plunger.
+func (p *ramp) judge(d dip, fit *Fit, m *fitted) Dip {
+	// The least dip to be seen: a fall over two fifths of the time constant, in three stretches.
+	tau := m.parts[0].tau
+	interval := p.last() / float64(len(p.t)-1)
+	size := 0.27 * min(tau, p.last()/2) / interval
+	v := Dip{Smallest: max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size)), p.feigned())}
+	gap := 0.0
+	for k := 1; k < len(p.t) && p.t[k] < 4*tau; k++ {
+		gap = max(gap, p.t[k]-p.t[k-1])
+	}
+	switch {
+	case d.found:
+		v.Found = Kink
+		if d.falls {
+			v.Found = Yes
+		}
+		v.At, v.Current, v.Depth = p.zero+d.t, d.value, d.depth
+		v.Since = v.At - fit.Start
+	case d.rippled:
+		v.Why = TooNoisy
+	case size < 2 || gap > 0.3*tau:
+		v.Why = TooCoarse
+	case fit.Reached < dipReached:
+		v.Why = TooShort
+	case v.Smallest > smallestDip*fit.Final:
+		v.Why = TooNoisy
+	case m.moves() || m.wander > 3*wander:
+		v.Why = OtherShape
+	default:
+		v.Found = No
+	}
+	return v
 }

@@ -1,6 +1,7 @@
 package trace_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand"
 	"os"
@@ -13,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/recording"
 	"ohmwright/core/trace"
 )
 
@@ -41,7 +43,7 @@ func finite(t testing.TB, of any) {
 }
 
 // record samples a current.
-func record(n int, from, interval float64, current func(t float64) float64) (r trace.Recording) {
+func record(n int, from, interval float64, current func(t float64) float64) (r recording.Samples) {
 	for k := range n {
 		t := from + float64(k)*interval
 		r.T, r.I = append(r.T, t), append(r.I, current(t))
@@ -75,7 +77,7 @@ func pulsed(final, tau, period, duty float64) func(t float64) float64 {
 }
 
 // rough is a recorder of eight bits with noise, from a fixed seed.
-func rough(r trace.Recording, sigma, step float64) trace.Recording {
+func rough(r recording.Samples, sigma, step float64) recording.Samples {
 	rnd := rand.New(rand.NewSource(11))
 	for k := range r.I {
 		r.I[k] = math.Round((r.I[k]+sigma*rnd.NormFloat64())/step) * step
@@ -87,27 +89,28 @@ func TestRecordings(t *testing.T) {
 	// One winding of 6.0 ohm with its loop at 13.8 V, 4.0 ms at rest and 5.71 ms seated, whose current is least 9.31 ms after
 	// switch-on: made by ngspice as in spice_test.go, then written in five layouts with noise and steps.
 	for name, l := range map[string]struct {
-		layout           trace.Layout
+		layout           recording.Layout
 		on               float64
 		separator        byte
 		missing, columns int
 	}{
-		"oscilloscope.csv": {trace.Layout{}, 0, ',', 0, 3},
-		"spreadsheet.csv":  {trace.Layout{}, 5e-3, ';', 0, 2},
-		"logger.csv":       {trace.Layout{}, 5e-3, '\t', 7, 2},
-		"index.csv":        {trace.Layout{Probe: 0.1}, 5e-3, ',', 0, 4},
-		"bare.csv":         {trace.Layout{}, -15e-3, ',', 0, 2},
+		"oscilloscope.csv": {recording.Layout{}, 0, ',', 0, 3},
+		"spreadsheet.csv":  {recording.Layout{}, 5e-3, ';', 0, 2},
+		"logger.csv":       {recording.Layout{}, 5e-3, '\t', 7, 2},
+		"index.csv":        {recording.Layout{Probe: 0.1}, 5e-3, ',', 0, 4},
+		"bare.csv":         {recording.Layout{}, -15e-3, ',', 0, 2},
 	} {
 		t.Run(name, func(t *testing.T) {
 			text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "recordings", name))
 			require.NoError(t, err)
-			r, err := trace.Read(string(text), l.layout)
+			r, err := recording.Read(string(text), l.layout)
 			require.NoError(t, err)
 			assert.Equal(t, l.separator, r.Separator)
 			assert.Equal(t, l.columns, r.Columns)
 			assert.Equal(t, l.missing, r.Missing)
 			assert.InEpsilon(t, 2e-4, r.Interval, 0.05)
-			f := r.Find(trace.Expect{Supply: 13.8, Resistance: 6, ResistanceWithin: 0.05, TimeConstant: 4e-3, TimeConstantWithin: 0.1, Moves: true})
+			f := trace.Find(r.Samples, trace.Expect{Supply: 13.8, Moves: true,
+				Resistance: 6, ResistanceWithin: 0.05, TimeConstant: 4e-3, TimeConstantWithin: 0.1})
 			finite(t, f)
 			require.NotNil(t, f.Fit, "%d", f.Why)
 			assert.InEpsilon(t, 6.0, f.Fit.Resistance, 0.01)
@@ -125,13 +128,14 @@ func TestRecordings(t *testing.T) {
 
 func TestPulsed(t *testing.T) {
 	for _, c := range []struct{ tau, period, duty, sigma float64 }{
-		{4e-3, 5e-3, 0.3, 0.002}, {4e-3, 5e-3, 0.8, 0.005}, {4e-3, 10e-3, 0.5, 0.01}, {4e-3, 2e-3, 0.5, 0.003}, {1e-3, 10e-3, 0.2, 0.01}, {1e-3, 10e-3, 0.05, 0.005}, {1e-3, 10e-3, 0.9, 0.005}, {10e-3, 5e-3, 0.5, 0.003},
+		{4e-3, 5e-3, 0.3, 0.002}, {4e-3, 5e-3, 0.8, 0.005}, {4e-3, 10e-3, 0.5, 0.01}, {4e-3, 2e-3, 0.5, 0.003},
+		{1e-3, 10e-3, 0.2, 0.01}, {1e-3, 10e-3, 0.05, 0.005}, {1e-3, 10e-3, 0.9, 0.005}, {10e-3, 5e-3, 0.5, 0.003},
 	} {
 		current := pulsed(2.3, c.tau, c.period, c.duty)
 		r := rough(record(3000, -1e-3, c.period/97.3, current), 2.3*c.sigma, 2.3*0.006)
-		f := r.Find(trace.Expect{})
+		f := trace.Find(r, trace.Expect{})
 		finite(t, f)
-		name := strconv.FormatFloat(c.tau, 'g', -1, 64) + " " + strconv.FormatFloat(c.period, 'g', -1, 64) + " " + strconv.FormatFloat(c.duty, 'g', -1, 64)
+		name := fmt.Sprint(c)
 		assert.InEpsilon(t, c.period, f.Period, 0.002, name)
 		assert.InEpsilon(t, 1/c.period, f.Frequency, 0.002, name)
 		assert.InDelta(t, c.duty, f.Duty, 0.015, name)
@@ -151,20 +155,24 @@ func TestPulsed(t *testing.T) {
 // TestScales holds that a recording on other scales of time and current has the same finding on these.
 func TestScales(t *testing.T) {
 	base := rough(record(1500, -5e-3, 5e-5, dipped), 0.008, 0.015)
-	want := base.Find(trace.Expect{Supply: 13.8})
+	want := trace.Find(base, trace.Expect{Supply: 13.8})
 	require.NotNil(t, want.Fit)
 	require.Equal(t, trace.Yes, want.Dip.Found)
-	for _, s := range []struct{ time, current, shift float64 }{{1, 1, 0}, {1e3, 1, 0}, {1e-3, 1, 0}, {1, 8, 0}, {1, 1. / 64, 0}, {4, 0.25, 0}, {1, 1, 7}, {1, 1, -100}} {
-		r := trace.Recording{Interval: base.Interval * s.time}
+	for _, s := range []struct{ time, current, shift float64 }{
+		{1, 1, 0}, {1e3, 1, 0}, {1e-3, 1, 0}, {1, 8, 0}, {1, 1. / 64, 0}, {4, 0.25, 0}, {1, 1, 7}, {1, 1, -100},
+	} {
+		r := recording.Samples{Interval: base.Interval * s.time}
 		for k := range base.T {
 			r.T, r.I = append(r.T, base.T[k]*s.time+s.shift), append(r.I, base.I[k]*s.current)
 		}
-		f := r.Find(trace.Expect{Supply: 13.8 * s.current})
+		f := trace.Find(r, trace.Expect{Supply: 13.8 * s.current})
 		require.NotNil(t, f.Fit, "%v", s)
 		for name, pair := range map[string][2]float64{
-			"average": {want.Average * s.current, f.Average}, "rms": {want.RMS * s.current, f.RMS}, "max": {want.Max * s.current, f.Max}, "final": {want.Fit.Final * s.current, f.Fit.Final}, "resistance": {want.Fit.Resistance, f.Fit.Resistance},
-			"time constant": {want.Fit.TimeConstant * s.time, f.Fit.TimeConstant}, "since": {want.Dip.Since * s.time, f.Dip.Since}, "depth": {want.Dip.Depth * s.current, f.Dip.Depth},
-			"u": {want.Fit.TimeConstantU * s.time, f.Fit.TimeConstantU}, "noise": {want.Noise * s.current, f.Noise}} {
+			"average": {want.Average * s.current, f.Average}, "rms": {want.RMS * s.current, f.RMS}, "max": {want.Max * s.current, f.Max},
+			"final": {want.Fit.Final * s.current, f.Fit.Final}, "resistance": {want.Fit.Resistance, f.Fit.Resistance},
+			"time constant": {want.Fit.TimeConstant * s.time, f.Fit.TimeConstant}, "since": {want.Dip.Since * s.time, f.Dip.Since},
+			"depth": {want.Dip.Depth * s.current, f.Dip.Depth}, "u": {want.Fit.TimeConstantU * s.time, f.Fit.TimeConstantU},
+			"noise": {want.Noise * s.current, f.Noise}} {
 			assert.InEpsilon(t, pair[0], pair[1], 1e-6, "%s at %v", name, s)
 		}
 		assert.InDelta(t, want.Dip.At*s.time+s.shift, f.Dip.At, 1e-6*s.time, "%v", s)
@@ -188,12 +196,12 @@ func dipped(t float64) float64 {
 }
 
 func TestVerdicts(t *testing.T) {
-	clean := func(of func(float64) float64, n int, interval float64) trace.Recording {
+	clean := func(of func(float64) float64, n int, interval float64) recording.Samples {
 		return rough(record(n, -20*interval, interval, of), 0.002, 0.005)
 	}
 	for _, c := range []struct {
 		name  string
-		r     trace.Recording
+		r     recording.Samples
 		found trace.Verdict
 		why   trace.Reason
 		fit   trace.Reason
@@ -215,18 +223,9 @@ func TestVerdicts(t *testing.T) {
 		{"coarse", clean(rise(2.3, 4e-3), 60, 4e-3), trace.CannotShow, trace.TooCoarse, trace.NoReason},
 		{"noisy", rough(record(200, -0.01, 5e-4, rise(2.3, 4e-3)), 0.1, 0.02), trace.CannotShow, trace.TooNoisy, trace.NoReason},
 		{"no ramp", clean(func(float64) float64 { return 1 }, 400, 1e-4), trace.CannotShow, trace.NoRamp, trace.NoRamp},
-		{"breaks off", rough(record(800, -1e-3, 5e-5, func(t float64) float64 {
-			switch on := rise(2.3, 4e-3); {
-			case t > 3.2e-3:
-				return on(t - 3.2e-3)
-			case t > 3e-3:
-				return 0
-			default:
-				return on(t)
-			}
-		}), 0.03, 0.015), trace.CannotShow, trace.Interrupted, trace.Interrupted},
+		{"breaks off", rough(record(800, -1e-3, 5e-5, gone(3e-3, 3.2e-3)), 0.03, 0.015), trace.CannotShow, trace.Interrupted, trace.Interrupted},
 	} {
-		f := c.r.Find(trace.Expect{Supply: 13.8})
+		f := trace.Find(c.r, trace.Expect{Supply: 13.8})
 		finite(t, f)
 		assert.Equal(t, c.found, f.Dip.Found, "%s: %+v", c.name, f.Dip)
 		assert.Equal(t, c.why, f.Dip.Why, "%s: %+v", c.name, f.Dip)
@@ -235,46 +234,46 @@ func TestVerdicts(t *testing.T) {
 	}
 }
 
+// stepped are currents with steps, and when these begin. The winding has 2.3 A and 4 ms.
+var stepped = []struct {
+	name    string
+	current func(t float64) float64
+	at      []float64
+}{
+	{"none", rise(2.3, 4e-3), nil},
+	{"a contact that falls to a higher resistance", func(t float64) float64 {
+		if t > 30e-3 {
+			return rise(2.3, 4e-3)(t) - 0.4
+		}
+		return rise(2.3, 4e-3)(t)
+	}, []float64{30e-3}},
+	{"two short breaks", func(t float64) float64 {
+		if t > 30e-3 && t < 30.6e-3 || t > 40e-3 && t < 41e-3 {
+			return rise(2.3, 4e-3)(t) - 0.8
+		}
+		return rise(2.3, 4e-3)(t)
+	}, []float64{30e-3, 40e-3}},
+	{"current gone for 2 ms", gone(30e-3, 32e-3), []float64{30e-3}},
+	{"off again early in the ramp", gone(2.2e-3, 2.7e-3), []float64{2.2e-3}},
+}
+
+// gone is a winding that is switched off for a while; its current is gone at once.
+func gone(off, on float64) func(t float64) float64 {
+	current := rise(2.3, 4e-3)
+	return func(t float64) float64 {
+		switch {
+		case t > on:
+			return current(t - on)
+		case t > off:
+			return 0
+		}
+		return current(t)
+	}
+}
+
 func TestSteps(t *testing.T) {
-	on := rise(2.3, 4e-3)
-	for _, c := range []struct {
-		name    string
-		current func(t float64) float64
-		at      []float64
-	}{
-		{"none", on, nil},
-		{"a contact that falls to a higher resistance", func(t float64) float64 {
-			if t > 30e-3 {
-				return on(t) - 0.4
-			}
-			return on(t)
-		}, []float64{30e-3}},
-		{"two short breaks", func(t float64) float64 {
-			if t > 30e-3 && t < 30.6e-3 || t > 40e-3 && t < 41e-3 {
-				return on(t) - 0.8
-			}
-			return on(t)
-		}, []float64{30e-3, 40e-3}},
-		{"current gone for 2 ms", func(t float64) float64 {
-			switch {
-			case t > 32e-3:
-				return on(t - 32e-3)
-			case t > 30e-3:
-				return 0
-			}
-			return on(t)
-		}, []float64{30e-3}},
-		{"off again early in the ramp", func(t float64) float64 {
-			switch {
-			case t > 2.7e-3:
-				return on(t - 2.7e-3)
-			case t > 2.2e-3:
-				return 0
-			}
-			return on(t)
-		}, []float64{2.2e-3}},
-	} {
-		f := rough(record(1200, -5e-3, 5e-5, c.current), 0.008, 0.015).Find(trace.Expect{Supply: 13.8})
+	for _, c := range stepped {
+		f := trace.Find(rough(record(1200, -5e-3, 5e-5, c.current), 0.008, 0.015), trace.Expect{Supply: 13.8})
 		finite(t, f)
 		require.NotNil(t, f.Fit, c.name)
 		assert.InEpsilon(t, 6.0, f.Fit.Resistance, 0.02, c.name)
@@ -290,21 +289,24 @@ func TestSteps(t *testing.T) {
 		}
 		assert.Equal(t, trace.No, f.Dip.Found, c.name)
 	}
-	// One pulse in twenty is missing half.
+}
+
+// One pulse in twenty is missing half.
+func TestMissingPulse(t *testing.T) {
 	current := pulsed(2.3, 2e-3, 10e-3, 0.6)
-	f := rough(record(2000, 0, 1e-4, func(t float64) float64 {
+	f := trace.Find(rough(record(2000, 0, 1e-4, func(t float64) float64 {
 		if t > 82e-3 && t < 88e-3 {
 			return 0.1
 		}
 		return current(t)
-	}), 0.008, 0.015).Find(trace.Expect{})
+	}), 0.008, 0.015), trace.Expect{})
 	assert.InEpsilon(t, 10e-3, f.Period, 0.005)
 	require.Len(t, f.Steps, 1)
 	assert.InDelta(t, 82e-3, f.Steps[0].At, 10e-3)
 }
 
 // loop is a winding with a diode under a drive, by small steps of its differential equation.
-func loop(on func(t float64) bool, n int, interval float64) trace.Recording {
+func loop(on func(t float64) bool, n int, interval float64) recording.Samples {
 	i := 0.0
 	return record(n, -5e-3, interval, func(t float64) float64 {
 		for range 50 {
@@ -319,7 +321,13 @@ func loop(on func(t float64) bool, n int, interval float64) trace.Recording {
 	})
 }
 
+// pulses is a drive with a period and a duty.
+func pulses(period, duty float64) func(t float64) bool {
+	return func(t float64) bool { return t > 0 && math.Mod(t, period) < duty*period }
+}
+
 func TestDrives(t *testing.T) {
+	held := pulses(1e-3, 0.4)
 	for _, c := range []struct {
 		name     string
 		on       func(t float64) bool
@@ -329,12 +337,14 @@ func TestDrives(t *testing.T) {
 		fit      trace.Reason
 		dip      trace.Verdict
 	}{
-		{"pulsed from the start, finely recorded", func(t float64) bool { return t > 0 && math.Mod(t, 1e-3) < 0.5e-3 }, 2e-5, 1e-3, 0.5, trace.TooShort, trace.CannotShow},
-		{"pulsed from the start, coarsely", func(t float64) bool { return t > 0 && math.Mod(t, 1e-3) < 0.3e-3 }, 8e-5, 1e-3, 0.3, trace.TooShort, trace.CannotShow},
-		{"full on, then held by pulses", func(t float64) bool { return t > 0 && t < 25e-3 || t > 29e-3 && math.Mod(t, 1e-3) < 0.4e-3 }, 5e-5, 1e-3, 0.4, trace.NoReason, trace.No},
-		{"two pulses", func(t float64) bool { return t > 0 && t < 30e-3 || t > 60e-3 && t < 90e-3 }, 5e-5, 0, 0, trace.NoReason, trace.No},
+		{"pulsed from the start, finely recorded", pulses(1e-3, 0.5), 2e-5, 1e-3, 0.5, trace.TooShort, trace.CannotShow},
+		{"pulsed from the start, coarsely", pulses(1e-3, 0.3), 8e-5, 1e-3, 0.3, trace.TooShort, trace.CannotShow},
+		{"full on, then held by pulses", func(t float64) bool { return t > 0 && t < 25e-3 || t > 29e-3 && held(t) },
+			5e-5, 1e-3, 0.4, trace.NoReason, trace.No},
+		{"two pulses", func(t float64) bool { return t > 0 && t < 30e-3 || t > 60e-3 && t < 90e-3 },
+			5e-5, 0, 0, trace.NoReason, trace.No},
 	} {
-		f := rough(loop(c.on, 2000, c.interval), 0.004, 0.012).Find(trace.Expect{Supply: 13.8})
+		f := trace.Find(rough(loop(c.on, 2000, c.interval), 0.004, 0.012), trace.Expect{Supply: 13.8})
 		finite(t, f)
 		assert.Equal(t, c.fit, f.Why, c.name)
 		assert.Equal(t, c.dip, f.Dip.Found, "%s: %+v", c.name, f.Dip)
@@ -351,12 +361,12 @@ func TestDrives(t *testing.T) {
 // TestReversed holds that a clamp the wrong way round changes nothing but the word for it.
 func TestReversed(t *testing.T) {
 	r := rough(record(1500, -5e-3, 5e-5, dipped), 0.008, 0.015)
-	want := r.Find(trace.Expect{Supply: 13.8})
+	want := trace.Find(r, trace.Expect{Supply: 13.8})
 	before := r.I[700]
 	for k := range r.I {
 		r.I[k] = -r.I[k]
 	}
-	f := r.Find(trace.Expect{Supply: 13.8})
+	f := trace.Find(r, trace.Expect{Supply: 13.8})
 	assert.True(t, f.Reversed)
 	assert.Equal(t, -before, r.I[700], "the recording itself stays as it is")
 	f.Reversed = false
@@ -366,16 +376,25 @@ func TestReversed(t *testing.T) {
 func TestDifferences(t *testing.T) {
 	r := rough(record(1000, -5e-3, 5e-5, rise(2.3, 4e-3)), 0.008, 0.015)
 	kinds := func(e trace.Expect) (list []trace.DifferenceKind) {
-		for _, d := range r.Find(e).Differences {
+		for _, d := range trace.Find(r, e).Differences {
 			list = append(list, d.Kind)
 		}
 		return list
 	}
+	loop := func(ohms, henries float64) trace.Expect {
+		return trace.Expect{Supply: 13.8, Resistance: ohms, ResistanceWithin: 0.05, Inductance: henries, InductanceWithin: 0.1}
+	}
 	assert.Empty(t, kinds(trace.Expect{}))
-	assert.Empty(t, kinds(trace.Expect{Supply: 13.8, Resistance: 6.2, ResistanceWithin: 0.05, Inductance: 25e-3, InductanceWithin: 0.1, TimeConstant: 9e-3, TimeConstantWithin: 0.1}))
-	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceHigh, trace.InductanceHigh}, kinds(trace.Expect{Supply: 13.8, Resistance: 5, ResistanceWithin: 0.05, Inductance: 12e-3, InductanceWithin: 0.1}))
-	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceLow, trace.InductanceLow, trace.DipMissing}, kinds(trace.Expect{Supply: 13.8, Resistance: 8, ResistanceWithin: 0.05, Inductance: 36e-3, InductanceWithin: 0.1, Moves: true}))
-	assert.Empty(t, kinds(trace.Expect{Resistance: 5, ResistanceWithin: 0.05, Inductance: 1, InductanceWithin: 0.1, TimeConstant: 4.1e-3, TimeConstantWithin: 0.1}))
+	e := loop(6.2, 25e-3)
+	e.TimeConstant, e.TimeConstantWithin = 9e-3, 0.1
+	assert.Empty(t, kinds(e))
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceHigh, trace.InductanceHigh}, kinds(loop(5, 12e-3)))
+	e = loop(8, 36e-3)
+	e.Moves = true
+	assert.Equal(t, []trace.DifferenceKind{trace.ResistanceLow, trace.InductanceLow, trace.DipMissing}, kinds(e))
+	e = loop(5, 1)
+	e.Supply, e.TimeConstant, e.TimeConstantWithin = 0, 4.1e-3, 0.1
+	assert.Empty(t, kinds(e))
 	assert.Equal(t, []trace.DifferenceKind{trace.TimeConstantLong}, kinds(trace.Expect{TimeConstant: 2e-3, TimeConstantWithin: 0.1}))
 	assert.Equal(t, []trace.DifferenceKind{trace.TimeConstantShort}, kinds(trace.Expect{TimeConstant: 6e-3, TimeConstantWithin: 0.1}))
 }
@@ -383,7 +402,7 @@ func TestDifferences(t *testing.T) {
 func TestExtremes(t *testing.T) {
 	r := rough(record(1000, -5e-3, 5e-5, rise(2.3, 4e-3)), 0.005, 0.01)
 	r.I[700], r.I[20] = 9, -4
-	f := r.Find(trace.Expect{Supply: 13.8})
+	f := trace.Find(r, trace.Expect{Supply: 13.8})
 	assert.InDelta(t, 2.3, f.Max, 0.06)
 	assert.InDelta(t, 0, f.Min, 0.06)
 	require.NotNil(t, f.Fit)
@@ -394,14 +413,14 @@ func TestFull(t *testing.T) {
 	// As many samples as may be, of a pulsed drive.
 	b := &strings.Builder{}
 	current := pulsed(2.3, 4e-3, 10e-3, 0.4)
-	for k := range trace.MaxSamples {
+	for k := range recording.MaxSamples {
 		b.WriteString(strconv.Itoa(k) + "," + strconv.FormatFloat(current(float64(k)*2e-5), 'f', 1, 64) + "\n")
 	}
-	require.Less(t, b.Len(), trace.MaxBytes)
-	r, err := trace.Read(b.String(), trace.Layout{TimeUnit: "us"})
+	require.Less(t, b.Len(), recording.MaxBytes)
+	r, err := recording.Read(b.String(), recording.Layout{TimeUnit: "us"})
 	require.NoError(t, err)
-	require.Len(t, r.T, trace.MaxSamples)
-	f := r.Find(trace.Expect{})
+	require.Len(t, r.T, recording.MaxSamples)
+	f := trace.Find(r.Samples, trace.Expect{})
 	finite(t, f)
 	assert.InDelta(t, 200, f.Periods, 2)
 	assert.LessOrEqual(t, len(f.Points), 1000)
@@ -411,6 +430,43 @@ func TestFull(t *testing.T) {
 	}
 	assert.InDelta(t, f.Max, top, 1e-12)
 	assert.InDelta(t, f.Min, bottom, 1e-12)
+}
+
+// text writes samples as a logger would, in seconds and amperes.
+func text(s recording.Samples) string {
+	b := &strings.Builder{}
+	for k := range s.T {
+		b.WriteString(strconv.FormatFloat(s.T[k], 'f', -1, 64) + "," + strconv.FormatFloat(s.I[k], 'f', -1, 64) + "\n")
+	}
+	return b.String()
+}
+
+// FuzzRead holds that any text is refused with a fault or read as samples in order, and that these have a finding.
+func FuzzRead(f *testing.F) {
+	for _, text := range []string{
+		"", text(record(40, 0, 1e-3, func(t float64) float64 { return 0.5 + math.Mod(math.Round(t*1e3), 7)/10 })),
+		"\ufeffZeit [s];Strom [A]\r\n0,1;2,5\r\n", "Time,Channel A\n(ms),(mA)\n1,2\n2,3\n", "a\tb\n1\t2\n", `"0,1","2"` + "\n",
+		"1e308,1\n2e308,1\n", "0,001,0,250\n", text(record(40, 0, 1e-3, rise(2, 8e-3))),
+	} {
+		f.Add(text, "", "", 0, 0, 0.1)
+	}
+	f.Fuzz(func(t *testing.T, text, timeUnit, currentUnit string, timeColumn, currentColumn int, probe float64) {
+		l := recording.Layout{TimeUnit: timeUnit, CurrentUnit: currentUnit, TimeColumn: timeColumn, CurrentColumn: currentColumn, Probe: probe}
+		r, err := recording.Read(text, l)
+		if err != nil {
+			f := &recording.Fault{}
+			require.ErrorAs(t, err, &f)
+			require.NotZero(t, f.Kind)
+			require.LessOrEqual(t, f.Line, 1+strings.Count(text, "\n")+strings.Count(text, "\r"))
+			return
+		}
+		require.GreaterOrEqual(t, len(r.T), recording.MinSamples)
+		for k := range r.T {
+			require.False(t, math.IsNaN(r.I[k]) || math.IsInf(r.I[k], 0))
+			require.True(t, k == 0 || r.T[k] > r.T[k-1])
+		}
+		finite(t, trace.Find(r.Samples, trace.Expect{Supply: 13.8, Resistance: 5, ResistanceWithin: 0.1, Moves: true}))
+	})
 }
 
 func BenchmarkReadFind(b *testing.B) {
@@ -424,11 +480,11 @@ func BenchmarkReadFind(b *testing.B) {
 		b.Run("samples="+strconv.Itoa(n), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				r, err := trace.Read(whole, trace.Layout{TimeUnit: "us", CurrentUnit: "mA"})
+				r, err := recording.Read(whole, recording.Layout{TimeUnit: "us", CurrentUnit: "mA"})
 				if err != nil {
 					b.Fatal(err)
 				}
-				if f := r.Find(trace.Expect{Supply: 13.8}); f.Fit == nil || f.Dip.Found != trace.Yes {
+				if f := trace.Find(r.Samples, trace.Expect{Supply: 13.8}); f.Fit == nil || f.Dip.Found != trace.Yes {
 					b.Fatalf("%+v", f)
 				}
 			}
@@ -455,8 +511,8 @@ func TestAnything(t *testing.T) {
 		func(k int) float64 { return 1e12 - float64(rnd.Intn(3)) },
 	}
 	for n := range 4000 {
-		r := trace.Recording{Interval: math.Exp(10 * rnd.NormFloat64())}
-		at, size := 100*rnd.NormFloat64(), trace.MinSamples+rnd.Intn(300)
+		r := recording.Samples{Interval: math.Exp(10 * rnd.NormFloat64())}
+		at, size := 100*rnd.NormFloat64(), recording.MinSamples+rnd.Intn(300)
 		a, b := shapes[rnd.Intn(len(shapes))], shapes[rnd.Intn(len(shapes))]
 		from := rnd.Intn(size)
 		for k := range size {
@@ -471,6 +527,6 @@ func TestAnything(t *testing.T) {
 			}
 			at = max(at+step, math.Nextafter(at, math.Inf(1)))
 		}
-		finite(t, r.Find(trace.Expect{Supply: math.Exp(5 * rnd.NormFloat64()), Resistance: 1, TimeConstant: 1, Moves: true}))
+		finite(t, trace.Find(r, trace.Expect{Supply: math.Exp(5 * rnd.NormFloat64()), Resistance: 1, TimeConstant: 1, Moves: true}))
 	}
 }

@@ -3,589 +3,286 @@ package trace
 import "math"
 
 const (
-	blocks       = 400   // of a ramp that is fitted
-	suspect      = 4     // standard deviations of a bend that a fit leaves out, if one exponential does not do
-	fewest       = 8     // samples of a ramp
-	wander       = 1.3   // of the residuals' running sum, over that of noise: more is another shape
-	fewestBefore = 3     // samples that tell the current before a ramp
-	fewestEarly  = 5     // samples below a limit that show where the ramp heads for
-	roundCorner  = 0.008 // of the level: more noise hides whether a limit's corner is round, as saturated iron makes it
-	offsetShare  = 0.15  // of the final current: less before the ramp is the clamp's offset, more is current
+	suspect       = 4     // standard deviations of a bend that is tried as a motion if one exponential does not do
+	wander        = 1.3   // see model.check: more is another shape
+	offsetShare   = 0.15  // of the final current: less before the ramp is the clamp's offset, more is current
+	chosen        = 0.005 // of a time constant: the standard uncertainty from the choice of the parts
+	restWithin    = 0.03  // relative uncertainty up to which the time constant at rest is the one given
+	givenWithin   = 0.3   // relative uncertainty of a time constant that is given at all
+	finalWithin   = 0.1   // relative uncertainty of the final current of a fit that is given
+	tauWithin     = 0.2   // and of its time constant
+	otherShape    = 0.02  // of the final current: rms of the residuals of another shape
+	restless      = 0.01  // the same, after the current has settled
+	reachedEnough = 0.9   // of the final current: the ramp is not too short
+	deepestDip    = 0.4   // of the current before it: no plunger's motion takes more
 )
 
-// A ramp is the part of a recording between turn-on and what ends it.
-type ramp struct {
-	t, y       []float64 // from the first sample of the rise on; t from the ramp's first sample
-	zero       float64   // the time that t counts from
-	base       float64   // the current before
-	before     int       // samples that base rests on
-	first      int       // of them, in the recording
-	quiet      float64   // standard deviation of these, of ten or more; else sigma
-	sigma      float64   // of a sample
-	step       float64
-	rise       float64 // roughly, from base to the highest
-	start, end int     // samples of the recording: the last before the rise, the last of the ramp
+// A fitted is the model of a ramp and the motion that it leaves out.
+type fitted struct {
+	model
+	from, to float64 // of the motion, in times of the ramp; to is 0 if there is none
 }
 
-// turnOn finds the first turn-on ramp.
-func (r Recording) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
-	amplitude := f.Max - f.Min
-	if amplitude <= 12*f.Noise {
-		return p, NoRamp
+// moves reports whether a motion is left out.
+func (m *fitted) moves() bool { return m.to > 0 }
+
+// readRamp fits the ramp, judges its dip, and returns why there is no fit, or NoReason.
+func (f *Finding) readRamp(r samples, p *ramp, cycles []swing, e Expect) Reason {
+	if f.rippled(p, cycles) {
+		return TooShort
 	}
-	list := r.swings(0.5 * amplitude)
-	if len(cycles) > 0 && (len(list) == 0 || len(list) >= len(cycles)) {
-		list = cycles
+	if p.limited() {
+		return Limited
 	}
-	if len(list) == 0 {
-		list = r.swings(leastRise * amplitude)
+	d, why := f.clear(r, p)
+	if why != NoReason {
+		return why
 	}
-	if len(list) == 0 {
-		return p, NoRamp
+	m, ok := p.fit(d)
+	if !ok {
+		return TooShort
 	}
-	if p = r.rampOf(f, list[0], cycles); p.before < fewestBefore && len(list) > 1 { // it may have begun before the recording
-		if q := r.rampOf(f, list[1], cycles); q.before >= fewestBefore {
-			p = q
-		}
+	if p.before >= fewestBefore {
+		p.restUntil(r, p.zero+m.start(p.base))
 	}
+	fit := p.figures(r, &m)
+	f.Dip = p.judge(d, fit, &m)
+	if f.Dip.Why == TooShort && len(f.Steps) > 0 {
+		f.Dip.Why = Interrupted
+	}
+	if why := f.doubt(p, fit, &m); why != NoReason {
+		f.Dip = Dip{Why: why}
+		return why
+	}
+	fit.ofLoop(e.Supply)
+	f.Fit, f.Model = fit, p.curve(fit, &m)
+	f.strays(p, &m)
+	return NoReason
+}
+
+// clear ends the ramp before what no plunger explains, lists that, and finds the dip in what is left.
+func (f *Finding) clear(r samples, p *ramp) (d dip, why Reason) {
+	f.cut(r, p)
 	if len(p.t) < fewest {
-		return p, TooCoarse
+		return d, Interrupted
 	}
-	return p, NoReason
+	d = p.dip()
+	if f.Periods == 0 && d.found && d.falls && d.depth > deepestDip*(d.value+d.depth-p.base) {
+		f.add(Sudden{p.zero + p.t[d.top], p.zero + d.t, -d.depth, true}, r.Interval)
+		p.shorten(d.top)
+		if len(p.t) < fewest {
+			return d, Interrupted
+		}
+		d = p.dip()
+	}
+	if d.sags && f.Periods == 0 { // the level is that of a supply, or a contact, that gave way
+		return d, OtherShape
+	}
+	return d, NoReason
 }
 
-// rampOf cuts the ramp of a swing out of the recording.
-func (r Recording) rampOf(f *Finding, s swing, cycles []swing) ramp {
-	y := r.I
-	rise := y[s.high] - y[s.low]
-	cut := y[s.low] + max(9*f.Noise+f.Step, 0.03*rise)
-	start := s.high
-	for start > s.low && y[start] > y[s.low]+rise/2 {
-		start--
-	}
-	for start > s.low && y[start] > cut {
-		start--
-	}
-	// The end: before the fall by half, or before the first pulse of a drive that goes on in pulses.
-	end, top := len(y)-1, y[s.high]
-	for k := s.high; k < len(y); k++ {
-		if top = max(top, y[k]); y[k] < top-0.5*rise {
-			for end = k; end > s.high && y[end] < top-max(6*f.Noise+f.Step, 0.04*rise); end-- {
-			}
-			end = max(start, end-2)
-			break
-		}
-	}
-	for _, c := range cycles {
-		if c.low > start && r.T[c.low] > s.pass && c.low < end {
-			for end = c.low; end > start+1 && y[end-1] > y[end]-2*f.Noise; end-- {
-			}
-			break
-		}
-	}
-	first := start
-	for first > 0 && y[first-1] <= cut+3*f.Noise+0.05*rise {
-		first--
-	}
-	p := ramp{sigma: f.Noise, step: f.Step, rise: rise, start: start, end: end}
-	p.rest(r, first, start-(start-first)/5)
-	p.t, p.y, p.zero = make([]float64, 0, end-start), y[start+1:max(end+1, start+1)], r.T[min(start+1, len(y)-1)]
-	for _, t := range r.T[start+1 : max(end+1, start+1)] {
-		p.t = append(p.t, t-p.zero)
-	}
-	return p
-}
-
-// rest takes the current before the ramp from a stretch of samples, without the tail of a pulse before.
-func (p *ramp) rest(r Recording, first, last int) {
-	mean := func(from, to int) float64 {
-		sum := 0.0
-		for k := from; k < to; k++ {
-			sum += r.I[k]
-		}
-		return sum / float64(to-from)
-	}
-	for n := last - first; n >= 4*fewestBefore; n = last - first {
-		half := (first + last) / 2
-		if mean(first, half)-mean(half, last) < 3*p.sigma*math.Sqrt(4/float64(n)) {
-			break
-		}
-		first = half
-	}
-	if p.first, p.before = first, max(0, last-first); p.before > 0 {
-		p.base = mean(first, last)
-	}
-	if p.quiet = p.sigma; p.before >= 2*fewestZero {
-		square := 0.0
-		for _, i := range r.I[first:last] {
-			square += (i - p.base) * (i - p.base)
-		}
-		p.quiet = math.Sqrt(square / float64(p.before-1))
-	}
-}
-
-// offset is the clamp's zero error, as the current before a switch-on shows it; 0: none above noise, or it may be current.
-func (p *ramp) offset(f *Finding) float64 {
-	n := p.before
-	if n < fewestZero || math.Abs(p.base) < 4*max(p.sigma/math.Sqrt(float64(n)), p.step/math.Sqrt(12)) {
-		return 0
-	}
-	if p.base > 0 && (f.Periods > 0 || p.base > mostOffset*(f.Max-p.base)) {
-		return 0
-	}
-	if p.before >= 2*fewestZero && p.quiet > 1.5*p.sigma {
-		return 0 // not steady
-	}
-	return p.base
-}
-
-// begins is where the line through the first samples of the rise leaves the current before it.
-func (p *ramp) begins(r Recording) float64 {
-	var n, st, sy, stt, sty float64
-	for k, t := range p.t {
-		if n >= 3 && p.y[k] > p.base+0.3*p.rise {
-			break
-		}
-		y := p.y[k] - p.base
-		n, st, sy, stt, sty = n+1, st+t, sy+y, stt+t*t, sty+t*y
-	}
-	t := 0.0
-	if d := n*stt - st*st; d > 0 {
-		if slope := (n*sty - st*sy) / d; slope > 0 {
-			t = (st - sy/slope) / n
-		}
-	}
-	return p.zero + min(0, max(t, -3*r.Interval))
-}
-
-// limited says whether a driver that limits its current ends a ramp: an exponential that heads for more than 5/4 of the level
-// and then, at a corner, the level. Saturated iron rounds the corner and is told so, where noise allows.
-func (p *ramp) limited() bool {
-	n := len(p.t)
-	if n < 4*fewest {
-		return false
-	}
-	mean := func(from, to int) (m float64) {
-		for _, y := range p.y[from:to] {
-			m += y / float64(to-from)
-		}
-		return m
-	}
-	level := mean(n/2, n)
-	if math.Abs(mean(n/2, 3*n/4)-mean(3*n/4, n)) > 0.01*(level-p.base)+5*p.sigma/math.Sqrt(float64(n)/4) {
-		return false
-	}
-	sigma := min(p.sigma, max(p.quiet, p.step/math.Sqrt(12))) // a drive that keeps switching is no noise
-	early := 0
-	for early < n/2 && p.y[early] < p.base+0.95*(level-p.base)-2*sigma {
-		early++
-	}
-	if early < fewestEarly {
-		return false
-	}
-	sub := *p
-	sub.t, sub.y = p.t[:early], p.y[:early]
-	// left is what a fit of the early part and the level leave about the corner, of a final current that is given or free.
-	if sigma > roundCorner*(level-p.base) {
-		return false
-	}
-	variance := sigma*sigma + math.Pow(0.002*(level-p.base), 2)
-	corner := min(n, early+max(3, early/2))
-	ripple := 0.0
-	for _, y := range p.y[n/2:] {
-		ripple += (y - level) * (y - level) / float64(n-n/2)
-	}
-	left := func(share float64) (rss, final float64, ok bool) {
-		m := model{parts: []part{sub.blocksOf(0, early)}}
-		if share > 0 {
-			m.fixed, m.final = true, p.base+share*(level-p.base)
-			q := &m.parts[0]
-			q.drop, q.tau = m.final-q.y[0], (q.t[len(q.t)-1]-q.t[0])*share
-		} else if !m.guess() {
-			return 0, 0, false
-		}
-		if !m.fit() {
-			return 0, 0, false
-		}
-		q := m.parts[0]
-		for k, t := range p.t[:corner] {
-			i := m.final - q.drop*math.Exp(-(t-q.from)/q.tau)
-			d := p.y[k] - min(level, i)
-			if k < early {
-				rss += d * d / variance
-			} else {
-				rss += d * d / max(variance, 3*ripple)
-			}
-		}
-		return rss, m.final, true
-	}
-	best, final, ok := left(0)
-	if high, f, good := left(20); good && (!ok || high < best) {
-		best, final, ok = high, f, true
-	}
-	near, _, good := left(1.25)
-	plain, _, whole := left(1.001)
-	return ok && good && whole && final-p.base > 1.25*(level-p.base) && best < float64(corner)+3*math.Sqrt(2*float64(corner)) && near-best > 9 && plain-best > 40
-}
-
-// A part is a stretch of a ramp in blocks of samples, with an exponential of its own: i = final − drop·exp(−(t−from)/tau).
-type part struct {
-	t, y      []float64
-	from      float64
-	drop, tau float64
-}
-
-// blocksOf averages samples by blocks, so that about so many are left of the whole ramp.
-func (p *ramp) blocksOf(from, to int) part {
-	size := p.size()
-	q := part{}
-	n := max(0, to-from) / size
-	if n == 0 {
-		return q
-	}
-	q.t, q.y = make([]float64, n), make([]float64, n)
-	for b := range n {
-		for k := from + b*size; k < from+(b+1)*size; k++ {
-			q.t[b] += p.t[k]
-			q.y[b] += p.y[k]
-		}
-		q.t[b] /= float64(size)
-		q.y[b] /= float64(size)
-	}
-	q.from = q.t[0]
-	return q
-}
-
-func (p *ramp) size() int { return 1 + len(p.t)/blocks }
-
-// noise is the standard deviation of a block's mean, as of independent samples; and what the recorder's step may leave in the
-// mean of many alike, where noise is too small to average it.
-func (p *ramp) noise() (deviation, stuck float64) {
-	if p.step > 0 {
-		stuck = 0.35 * p.step * max(0, 1-2*p.sigma/p.step)
-	}
-	return max(p.sigma/math.Sqrt(float64(p.size())), 2e-4*p.rise), stuck
-}
-
-// A model is one or two parts that aim at the same final current, with the uncertainty of each figure.
-type model struct {
-	final  float64
-	parts  []part
-	fixed  bool // final is given
-	rss    float64
-	n      int
-	u      [5]float64 // of final, drop and tau of each part
-	wander float64    // of the running sum of residuals, in those of noise
-}
-
-// guess starts the parts: for each of some time constants final and drop by straight least squares.
-func (m *model) guess() bool {
-	q := &m.parts[len(m.parts)-1]
-	span := q.t[len(q.t)-1] - q.from
-	best := math.Inf(1)
-	for k := range 14 {
-		tau := span * math.Pow(2, 1.5-0.5*float64(k))
-		var n, sx, sy, sxx, sxy, syy float64
-		for j, t := range q.t {
-			x, y := math.Exp(-(t-q.from)/tau), q.y[j]
-			n, sx, sy, sxx, sxy, syy = n+1, sx+x, sy+y, sxx+x*x, sxy+x*y, syy+y*y
-		}
-		d := n*sxx - sx*sx
-		if d <= 0 {
-			continue
-		}
-		slope := (n*sxy - sx*sy) / d
-		rss := syy - slope*sxy - (sy-slope*sx)/n*sy
-		if slope < 0 && rss < best {
-			best = rss
-			m.final, q.drop, q.tau = (sy-slope*sx)/n, -slope, tau
-		}
-	}
-	return !math.IsInf(best, 1)
-}
-
-// fit takes the model to the least sum of squares by Gauss and Newton with Levenberg's damping, time constants as logarithms.
-func (m *model) fit() bool {
-	k := 1 + 2*len(m.parts)
-	m.n = 0
-	for _, q := range m.parts {
-		m.n += len(q.t)
-	}
-	if m.n <= k {
-		return false
-	}
-	damping := 1e-3
-	var h [5][5]float64
-	var g [5]float64
-	m.rss = m.sum(&h, &g)
-	for range 40 {
-		d, ok := solve(h, g, k, damping, m.fixed)
-		if !ok {
-			return false
-		}
-		next := *m
-		next.parts = make([]part, len(m.parts))
-		next.final += d[0]
-		for j, q := range m.parts {
-			q.drop += d[1+2*j]
-			q.tau *= math.Exp(max(-1, min(1, d[2+2*j])))
-			next.parts[j] = q
-		}
-		var nh [5][5]float64
-		var ng [5]float64
-		next.rss = next.sum(&nh, &ng)
-		if !(next.rss < m.rss) {
-			if damping *= 8; damping > 1e9 {
-				break
-			}
-			continue
-		}
-		done := m.rss-next.rss < 1e-9*m.rss
-		m.final, m.parts, m.rss, h, g = next.final, next.parts, next.rss, nh, ng
-		if damping = max(damping/8, 1e-9); done {
-			break
-		}
-	}
-	for _, q := range m.parts {
-		if !(q.drop > 0) || !(q.tau > 0) || math.IsInf(q.tau, 0) {
-			return false
-		}
-	}
-	return m.uncertain(h, k)
-}
-
-// sum is the sum of squares, and the normal equations.
-func (m *model) sum(h *[5][5]float64, g *[5]float64) (rss float64) {
-	for j, q := range m.parts {
-		a, b := 1+2*j, 2+2*j
-		for k, t := range q.t {
-			x := math.Exp(-(t - q.from) / q.tau)
-			res := q.y[k] - m.final + q.drop*x
-			rss += res * res
-			da, db := -x, -q.drop*x*(t-q.from)/q.tau
-			h[0][0]++
-			h[0][a] += da
-			h[0][b] += db
-			h[a][a] += da * da
-			h[a][b] += da * db
-			h[b][b] += db * db
-			g[0] += res
-			g[a] += da * res
-			g[b] += db * res
-		}
-	}
-	for i := range h {
-		for j := range i {
-			h[i][j] = h[j][i]
-		}
-	}
-	return rss
-}
-
-// solve solves the damped normal equations by elimination.
-func solve(h [5][5]float64, g [5]float64, k int, damping float64, fixed bool) (d [5]float64, ok bool) {
-	first := 0
-	if fixed {
-		first = 1
-	}
-	for i := first; i < k; i++ {
-		h[i][i] *= 1 + damping
-	}
-	for i := first; i < k; i++ {
-		if !(h[i][i] > 1e-300) {
-			return d, false
-		}
-		for j := i + 1; j < k; j++ {
-			u := h[j][i] / h[i][i]
-			for c := i; c < k; c++ {
-				h[j][c] -= u * h[i][c]
-			}
-			g[j] -= u * g[i]
-		}
-	}
-	for i := k - 1; i >= first; i-- {
-		v := g[i]
-		for c := i + 1; c < k; c++ {
-			v -= h[i][c] * d[c]
-		}
-		d[i] = v / h[i][i]
-		if math.IsNaN(d[i]) || math.IsInf(d[i], 0) {
-			return d, false
-		}
-	}
-	return d, true
-}
-
-// uncertain takes the standard uncertainties from the curvature and the residuals, enlarged by how long residuals stay alike.
-func (m *model) uncertain(h [5][5]float64, k int) bool {
-	variance := m.rss / float64(m.n-k) * m.alike()
-	first := 0
-	if m.fixed {
-		first = 1
-	}
-	for i := first; i < k; i++ {
-		var e [5]float64
-		e[i] = 1
-		d, ok := solve(h, e, k, 0, m.fixed)
-		if !ok || !(d[i] >= 0) {
-			return false
-		}
-		m.u[i] = math.Sqrt(d[i] * variance)
-	}
-	for j, q := range m.parts {
-		m.u[2+2*j] *= q.tau
-	}
-	return true
-}
-
-func (m *model) residuals(j int, do func(res float64)) {
-	q := m.parts[j]
-	for k, t := range q.t {
-		do(q.y[k] - m.final + q.drop*math.Exp(-(t-q.from)/q.tau))
-	}
-}
-
-// misfit is the rms of what a single part leaves within three time constants, and after.
-func (m *model) misfit() (rise, flat float64) {
-	q, k := m.parts[0], 0
-	var squares, counts [2]float64
-	m.residuals(0, func(res float64) {
-		late := 0
-		if q.t[k]-q.from > strayFrom*q.tau {
-			late = 1
-		}
-		squares[late], counts[late] = squares[late]+res*res, counts[late]+1
-		k++
-	})
-	return math.Sqrt(squares[0] / max(1, counts[0])), math.Sqrt(squares[1] / max(1, counts[1]))
-}
-
-// alike is the sum of autocorrelations, 1 for independent residuals.
-func (m *model) alike() float64 {
-	const lags = 24
-	var before [lags]float64
-	var product [lags]float64
-	square := 0.0
-	for j := range m.parts {
-		k := 0
-		m.residuals(j, func(res float64) {
-			square += res * res
-			for l := 1; l <= min(k, lags); l++ {
-				product[l-1] += res * before[(k-l)%lags]
-			}
-			before[k%lags] = res
-			k++
-		})
-	}
-	sum := 1.0
-	for _, p := range product {
-		if !(p > 0.05*square) {
-			break
-		}
-		sum += 2 * p / square
-	}
-	return sum
-}
-
-// check is the largest running sum of residuals of the parts, beyond what steps explain, in standard deviations of that of noise.
-func (m *model) check(noise, stuck float64) float64 {
-	m.wander = 0
-	for j := range m.parts {
-		sum, allowed, most := 0.0, 0.0, 0.0
-		m.residuals(j, func(res float64) {
-			sum, allowed = sum+res, allowed+stuck
-			most = max(most, math.Abs(sum)-allowed)
-		})
-		m.wander = max(m.wander, most/(noise*math.Sqrt(float64(len(m.parts[j].t)))))
-	}
-	return m.wander
-}
-
-// fitRamp fits a ramp, around a motion that ends at a sample if there is one; from and to are then what is left out.
-func (p *ramp) fitRamp(d dip) (m model, from, to float64, ok bool) {
+// fit fits the ramp, around the motion if a dip is found.
+func (p *ramp) fit(d dip) (m fitted, ok bool) {
 	if d.found {
 		return p.fitAround(d)
 	}
-	m = model{parts: []part{p.blocksOf(0, len(p.t))}}
+	m.parts = []part{p.part(0, len(p.t))}
 	if len(m.parts[0].t) < fewest || !m.guess() || !m.fit() {
-		return m, 0, 0, false
+		return m, false
 	}
-	// One exponential does not do, and there is a bend that may be noise: a motion that cannot be told from it.
+	// One exponential does not do, and there is a bend within noise: it may be a motion.
 	if m.check(p.noise()) > 1.4*wander && d.z > suspect {
 		d.top = d.at
-		if two, from, to, ok := p.fitAround(d); ok && len(two.parts) == 2 && two.wander < 0.6*m.wander {
-			return two, from, to, true
+		if two, ok := p.fitAround(d); ok && len(two.parts) == 2 && two.wander < 0.6*m.wander {
+			return two, true
 		}
 	}
-	return m, 0, 0, true
+	return m, true
 }
 
-func (p *ramp) fitAround(d dip) (m model, from, to float64, ok bool) {
-	// Seated: from as soon after the arrival as it is an exponential, behind any rebound.
-	var seated model
-	n, settled, least := len(p.t), 0, math.Inf(1)
+// fitAround fits the stretch after a motion, and the one before it if that can be fitted too.
+func (p *ramp) fitAround(d dip) (m fitted, ok bool) {
+	seated, settled := p.fitSeated(d)
+	if settled == 0 {
+		return m, false
+	}
+	rest, last := p.fitRest(d, seated.final)
+	if last > 0 {
+		both := model{final: seated.final, parts: []part{p.part(0, last), seated.parts[0]}}
+		before := &both.parts[0]
+		before.drop, before.tau = rest.parts[0].drop, rest.parts[0].tau
+		if len(before.t) >= 4 && both.fit() {
+			both.check(p.noise())
+			return fitted{both, p.t[last], p.t[settled]}, true
+		}
+	}
+	return fitted{seated, p.t[d.top], p.t[settled]}, true
+}
+
+// fitSeated fits the end of the ramp, from as soon after the arrival as it is an exponential, any rebound left out. It returns the
+// sample from which it fits; 0: there is no fit.
+func (p *ramp) fitSeated(d dip) (seated model, settled int) {
+	n, least := len(p.t), math.Inf(1)
 	for _, share := range [...]float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5} {
 		from := d.at + 1 + int(share*float64(n-d.at))
-		q := model{parts: []part{p.blocksOf(from, n)}}
-		if len(q.parts[0].t) < fewest {
+		m := model{parts: []part{p.part(from, n)}}
+		q := &m.parts[0]
+		if len(q.t) < fewest {
 			break
 		}
 		if least < math.Inf(1) {
-			q.final, q.parts[0].tau = seated.final, seated.parts[0].tau
-			q.parts[0].drop = max(q.final-q.parts[0].y[0], 1e-3*p.rise)
-		} else if !q.guess() {
+			m.final, q.tau = seated.final, seated.parts[0].tau
+			q.drop = max(m.final-q.y[0], 1e-3*p.rise)
+		} else if !m.guess() {
 			continue
 		}
-		if !q.fit() {
+		if !m.fit() {
 			continue
 		}
-		if w := q.check(p.noise()); w < least {
-			seated, settled, least = q, from, w
+		if w := m.check(p.noise()); w < least {
+			seated, settled, least = m, from, w
 		}
 		if least < wander {
 			break
 		}
 	}
-	if settled == 0 {
-		return m, 0, 0, false
-	}
-	// At rest: until the motion is noticed, and a little less.
-	var rest model
-	last := 0
-	for _, share := range [...]float64{1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2} {
-		until := int(share * float64(d.top))
-		q := model{final: seated.final, fixed: true, parts: []part{p.blocksOf(0, until)}}
-		if len(q.parts[0].t) < 4 {
-			break
-		}
-		b := &q.parts[0]
-		b.drop = q.final - b.y[0]
-		b.tau = b.t[len(b.t)-1] - b.t[0]
-		if end := q.final - b.y[len(b.y)-1]; end > 0 && b.drop > end {
-			b.tau /= math.Log(b.drop / end)
-		}
-		if b.drop > 0 && q.fit() && q.check(p.noise()) < 0.8*wander {
-			rest, last = q, int(0.9*float64(until))
-			break
-		}
-	}
-	seated.check(p.noise())
-	if last > 0 {
-		m = model{final: seated.final, parts: []part{p.blocksOf(0, last), seated.parts[0]}}
-		m.parts[0].drop, m.parts[0].tau = rest.parts[0].drop, rest.parts[0].tau
-		if len(m.parts[0].t) >= 4 && m.fit() {
-			m.check(p.noise())
-			return m, p.t[last], p.t[settled], true
-		}
-	}
-	return seated, p.t[d.top], p.t[settled], true
+	return seated, settled
 }
 
-// start is when the first part was at a current.
-func (m *model) start(current float64) float64 {
-	q := m.parts[0]
-	if u := (m.final - current) / q.drop; u > 0 {
-		return q.from - q.tau*math.Log(u)
+// fitRest fits the ramp before the motion, up to where it stops being an exponential, with the final current given. It returns the
+// last sample to use, a little less; 0: there is no fit.
+func (p *ramp) fitRest(d dip, final float64) (rest model, last int) {
+	for _, share := range [...]float64{1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2} {
+		until := int(share * float64(d.top))
+		m := model{final: final, fixed: true, parts: []part{p.part(0, until)}}
+		q := &m.parts[0]
+		if len(q.t) < 4 {
+			break
+		}
+		q.drop = final - q.y[0]
+		q.tau = q.last() - q.t[0]
+		if end := final - q.y[len(q.y)-1]; end > 0 && q.drop > end {
+			q.tau /= math.Log(q.drop / end)
+		}
+		if q.drop > 0 && m.fit() && m.check(p.noise()) < 0.8*wander {
+			return m, int(0.9 * float64(until))
+		}
 	}
-	return q.from
+	return rest, 0
+}
+
+// figures takes the figures of a fit from its model.
+func (p *ramp) figures(r samples, m *fitted) *Fit {
+	fit := &Fit{Final: m.final, FinalU: m.u[0], Rest: math.Sqrt(m.rss / float64(m.n)), Start: p.zero + m.start(0)}
+	fit.From, fit.To = p.zero+p.t[0], p.zero+p.last()
+	if p.sigma < 0.5*p.step {
+		fit.FinalU = math.Hypot(fit.FinalU, p.step/math.Sqrt(12))
+	}
+	if p.before >= fewestBefore {
+		fit.Offset, fit.OffsetU = p.base, max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12))
+		fit.Start = p.zero + m.start(p.base)
+		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(m.final-p.base); fit.OffsetKnown {
+			fit.Final -= p.base
+			fit.FinalU = math.Hypot(fit.FinalU, fit.OffsetU)
+		}
+	}
+	if m.moves() && len(m.parts) == 1 { // the part after the motion does not tell when the rise began
+		fit.Start = p.begins(r)
+	}
+	end := &m.parts[len(m.parts)-1]
+	fit.Reached = 1 - end.missing(p.last())/fit.Final
+	fit.timeConstants(p, m)
+	return fit
+}
+
+// timeConstants takes the time constants at rest and at the stop from the model, and chooses the one that is given.
+func (fit *Fit) timeConstants(p *ramp, m *fitted) {
+	switch first := m.parts[0].tau; {
+	case !m.moves():
+		fit.AtRest, fit.AtRestU = certainEnough(first, m.u[2])
+	case len(m.parts) == 2:
+		fit.AtRest, fit.AtRestU = certainEnough(first, m.u[2])
+		fit.AtStop, fit.AtStopU = certainEnough(m.parts[1].tau, m.u[4])
+	default:
+		fit.AtStop, fit.AtStopU = certainEnough(first, m.u[2])
+	}
+	fit.TimeConstant, fit.TimeConstantU = fit.AtRest, fit.AtRestU
+	if !m.moves() {
+		return
+	}
+	fit.MotionFrom, fit.MotionTo = p.zero+m.from, p.zero+m.to
+	if fit.AtRest == 0 || fit.AtStop > 0 && fit.AtRestU > restWithin*fit.AtRest && fit.AtStopU/fit.AtStop < fit.AtRestU/fit.AtRest {
+		fit.Seated, fit.TimeConstant, fit.TimeConstantU = true, fit.AtStop, fit.AtStopU
+	}
+}
+
+// certainEnough returns a time constant and its uncertainty, with that from the choice of the parts; zeros if it is too uncertain.
+func certainEnough(tau, u float64) (float64, float64) {
+	if u > givenWithin*tau {
+		return 0, 0
+	}
+	return tau, math.Hypot(u, chosen*tau)
+}
+
+// doubt returns why a fit is not worth giving, or NoReason. If a single exponential leaves something of the rise, it enlarges the
+// uncertainty of the time constant.
+func (f *Finding) doubt(p *ramp, fit *Fit, m *fitted) Reason {
+	level := fit.Final > 0 && !(fit.FinalU > finalWithin*fit.Final)
+	tau := fit.TimeConstant > 0 && !(fit.TimeConstantU > tauWithin*fit.TimeConstant)
+	if !level || !tau {
+		switch {
+		case fit.Reached < reachedEnough && len(f.Steps) > 0:
+			return Interrupted
+		case fit.Reached < reachedEnough:
+			return TooShort
+		case p.sigma < smallestDip/certain*p.rise:
+			return OtherShape
+		}
+		return TooNoisy
+	}
+	if m.rss > float64(m.n)*(otherShape*otherShape*m.final*m.final+9*p.sigma*p.sigma) {
+		return OtherShape
+	}
+	if m.moves() {
+		return NoReason
+	}
+	if left := m.misfit(); left.rise > max(otherShape*m.final, 4*p.quiet) {
+		if left.flat > max(restless*m.final, 3*p.quiet) { // a drive holds the current by switching, too quickly to be recorded
+			return OtherShape
+		}
+		// Saturated iron, eddy currents: what is left counts as an error of the time constant, on which the current depends by at
+		// most 1/e of the final one.
+		fit.AtRestU = math.Hypot(fit.AtRestU, math.E*left.rise/m.final*fit.AtRest)
+		fit.TimeConstantU = fit.AtRestU
+	}
+	return NoReason
+}
+
+// ofLoop computes resistance and inductance if the supply is known.
+func (fit *Fit) ofLoop(supply float64) {
+	if supply > 0 {
+		fit.Resistance = supply / fit.Final
+		fit.ResistanceU = fit.Resistance * fit.FinalU / fit.Final
+		fit.Inductance = fit.Resistance * fit.TimeConstant
+		fit.InductanceU = fit.Inductance * math.Hypot(fit.FinalU/fit.Final, fit.TimeConstantU/fit.TimeConstant)
+	}
+}
+
+// curve returns points of the model where it holds.
+func (p *ramp) curve(fit *Fit, m *fitted) (list []Point) {
+	for j := range m.parts {
+		q := &m.parts[j]
+		a, b := q.from, p.last()
+		if j == 0 && (!m.moves() || len(m.parts) == 2) {
+			a = min(q.from, fit.Start-p.zero)
+			if len(m.parts) == 2 {
+				b = m.from
+			}
+		}
+		for k := range drawn/2 + 1 {
+			t := a + (b-a)*float64(k)/(drawn/2)
+			list = append(list, Point{p.zero + t, m.final - q.missing(t)})
+		}
+	}
+	return list
 }

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"ohmwright/core/recording"
 )
 
 // A ripple on a clean exponential, as the mains' hum or another drive leaves it, is no plunger: its troughs are many and alike.
@@ -18,7 +20,7 @@ func TestRippleIsNoPlunger(t *testing.T) {
 				if float64(n)/troughs < 7 {
 					continue // hardly a ripple to the recorder
 				}
-				r := Recording{Interval: length / float64(n)}
+				r := recording.Samples{Interval: length / float64(n)}
 				for k := -n / 10; k < n; k++ {
 					at := float64(k) * length / float64(n)
 					i := amplitude * math.Sin(2*math.Pi*troughs*at/length)
@@ -27,7 +29,7 @@ func TestRippleIsNoPlunger(t *testing.T) {
 					}
 					r.T, r.I = append(r.T, at), append(r.I, i)
 				}
-				f := r.Find(Expect{Supply: 13.8, Moves: true})
+				f := Find(r, Expect{Supply: 13.8, Moves: true})
 				assert.NotContains(t, []Verdict{Yes, Kink}, f.Dip.Found, "%d samples, %v A, %v troughs: %+v", n, amplitude, troughs, f.Dip)
 				assert.Empty(t, f.Differences, "%d samples, %v A, %v troughs: a plunger that ripple hides is not missed", n, amplitude, troughs)
 				if f.Fit != nil {

@@ -22,10 +22,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/recording"
 	"ohmwright/core/trace"
 )
 
-// The seed of the recordings that are reported. The package was made with others: go test -run Spice -trace.seed N.
+// The seed of the simulated recordings. The package was developed with other ones: go test -run Spice -trace.seed N.
 var spiceSeed = flag.Int64("trace.seed", 24_1978, "seed of the simulated recordings")
 
 const simulated = 500
@@ -52,7 +53,8 @@ blam 0 lam i = v(d)*v(s) - (1-v(d))*v(rev)*max(0,min(1,v(i)/(0.002*v(fin)))) - v
 cx x 0 1 ic=0
 bx 0 x i = v(u)/v(m)
 cu u 0 1 ic=0
-bu 0 u i = (v(g)*((v(i)/v(fin)/(1-v(a)*max(-0.05,min(1.05,v(x)))))^2 - v(p) - v(k)*v(x)) + (v(x)<0 ? -1e4*v(x)-100*v(c)*v(u) : (v(x)>1 ? -1e4*(v(x)-1)-100*v(c)*v(u) : 0)))/v(m)
+bu 0 u i = (v(g)*((v(i)/v(fin)/(1-v(a)*max(-0.05,min(1.05,v(x)))))^2 - v(p) - v(k)*v(x))
++ + (v(x)<0 ? -1e4*v(x)-100*v(c)*v(u) : (v(x)>1 ? -1e4*(v(x)-1)-100*v(c)*v(u) : 0)))/v(m)
 .options reltol=1e-4 method=gear noacct
 .control
 set filetype=binary
@@ -79,11 +81,13 @@ type plunger struct {
 }
 
 // draw makes a case. Ranges: 9 to 28 V, 2 to 40 ohm, 1 to 15 ms, inductance up to double, pull-in at 0.3 to 0.75 of the
-// final current, 400 to 2000 samples, twice as many of pulses; a quarter is stuck; noise and steps of an eight bit recorder on a range of 1.1 to 2.5 times the current.
+// final current, 400 to 2000 samples, twice as many of pulses; a quarter is stuck; noise and steps of an eight bit recorder on a
+// range of 1.1 to 2.5 times the current.
 func draw(rnd *rand.Rand) *plunger {
 	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
 	log := func(a, b float64) float64 { return math.Exp(between(math.Log(a), math.Log(b))) }
-	c := &plunger{supply: between(9, 28), r: log(2, 40), tau: log(1e-3, 15e-3), a: between(0.12, 0.5), spring: between(0, 0.2), pull: between(2, 6), damp: between(0.7, 1.6)}
+	c := &plunger{supply: between(9, 28), r: log(2, 40), tau: log(1e-3, 15e-3), a: between(0.12, 0.5),
+		spring: between(0, 0.2), pull: between(2, 6), damp: between(0.7, 1.6)}
 	c.final = c.supply / c.r
 	c.preload = math.Pow(between(0.3, 0.75), 2)
 	c.swing = c.tau * log(0.4, 1.6)
@@ -121,13 +125,15 @@ func draw(rnd *rand.Rand) *plunger {
 	if rnd.Intn(4) == 0 {
 		c.jitter = 0.1
 	}
-	c.description = fmt.Sprintf("%.3g V %.3g ohm tau %.3g a %.3g pull-in %.2g swing %.2g stuck %v period %.3g on %.3g interval %.3g (%.0f per tau, %.0f in all) sigma %.2g%% step %.2g%% missing %.2g", c.supply, c.r, c.tau, c.a,
-		math.Sqrt(c.preload), c.swing/c.tau, c.stuck, c.period, c.on, c.interval, c.tau/c.interval, samples, 100*c.sigma/c.final, 100*c.step/c.final, c.missing)
+	c.description = fmt.Sprintf("%.3g V %.3g ohm tau %.3g a %.3g pull-in %.2g swing %.2g stuck %v period %.3g on %.3g",
+		c.supply, c.r, c.tau, c.a, math.Sqrt(c.preload), c.swing/c.tau, c.stuck, c.period, c.on) +
+		fmt.Sprintf(" interval %.3g (%.0f per tau, %.0f in all) sigma %.2g%% step %.2g%% missing %.2g",
+			c.interval, c.tau/c.interval, samples, 100*c.sigma/c.final, 100*c.step/c.final, c.missing)
 	return c
 }
 
 // recording is what the recorder makes of the case.
-func (c *plunger) recording(rnd *rand.Rand) (r trace.Recording) {
+func (c *plunger) recording(rnd *rand.Rand) (r recording.Samples) {
 	skip := 0
 	for t := c.interval * rnd.Float64(); t < c.stop; t += c.interval {
 		y := c.clean(t) + c.offset + c.sigma*rnd.NormFloat64()
@@ -171,8 +177,8 @@ func simulate(t testing.TB, cases []*plunger) {
 			if period == 0 {
 				period = 10 * c.stop
 			}
-			for name, v := range map[string]float64{"vs": c.supply, "vr": c.r, "vl": c.r * c.tau, "va": c.a, "vp": c.preload, "vk": c.spring, "vt": c.swing,
-				"vg": c.pull, "vc": c.damp, "vrev": c.reverse, "vfin": c.final} {
+			for name, v := range map[string]float64{"vs": c.supply, "vr": c.r, "vl": c.r * c.tau, "va": c.a, "vp": c.preload, "vk": c.spring,
+				"vt": c.swing, "vg": c.pull, "vc": c.damp, "vrev": c.reverse, "vfin": c.final} {
 				fmt.Fprintf(text, "alter %s %.9g\n", name, v)
 			}
 			fmt.Fprintf(text, "alter @vdrv[pulse] = [ 0 1 %.9g 1u 1u %.9g %.9g ]\n", c.delay, c.on, period)
@@ -201,7 +207,8 @@ func simulate(t testing.TB, cases []*plunger) {
 // truth takes current and place from a raw file, and from them the moments of the first turn-on.
 func (c *plunger) truth(t testing.TB, content []byte) {
 	head, values, ok := bytes.Cut(content, []byte("Binary:\n"))
-	require.True(t, ok && bytes.Contains(head, []byte("No. Variables: 3\n")), "not the file that was asked for: %s", head[:min(400, len(head))])
+	require.True(t, ok && bytes.Contains(head, []byte("No. Variables: 3\n")),
+		"not the file that was asked for: %s", head[:min(400, len(head))])
 	n := len(values) / 24
 	all := make([][3]float64, n)
 	for k := range all {
@@ -249,13 +256,117 @@ func (c *plunger) truth(t testing.TB, content []byte) {
 	}
 }
 
-// A rate is how many of how many.
+// A rate is how many of how many, and the shares that the test takes.
 type rate struct {
 	name     string
+	from, to float64
 	good, of int
 }
 
 func (r *rate) share() float64 { return float64(r.good) / float64(max(1, r.of)) }
+
+// A tally counts for how many cases the findings are right.
+type tally struct {
+	testing.TB
+	ohms, ohmsU, taus, tausU, stops  rate
+	cannot, moves, none, dips, kinks rate
+	unseen, steps, periods, duties   rate
+}
+
+func newTally(t testing.TB) *tally {
+	return &tally{
+		TB:      t,
+		ohms:    rate{name: "resistance within 2 %", from: 0.99, to: 1},
+		ohmsU:   rate{name: "resistance within 2 u", from: 0.95, to: 1},
+		taus:    rate{name: "time constant within 5 %", from: 0.98, to: 1},
+		tausU:   rate{name: "time constant within 2 u", from: 0.92, to: 1},
+		stops:   rate{name: "time constant at the stop within 5 %, where given", from: 0.9, to: 1},
+		cannot:  rate{name: "cannot show", from: 0, to: 0.03},
+		moves:   rate{name: "plunger moves: dip or kink found", from: 0.98, to: 1},
+		none:    rate{name: "a dip or kink where the plunger is stuck", from: 0, to: 0},
+		dips:    rate{name: "dip within two samples of the minimum", from: 0.98, to: 1},
+		kinks:   rate{name: "kink within two samples of the arrival", from: 0.9, to: 1},
+		unseen:  rate{name: "said to show no dip where one is deeper than the smallest", from: 0, to: 0.005},
+		steps:   rate{name: "steps where none are", from: 0, to: 0.005},
+		periods: rate{name: "pulsed, and said to be, or neither", from: 0.99, to: 1},
+		duties:  rate{name: "period within 1 %, duty within 0.01", from: 0.98, to: 1},
+	}
+}
+
+// count counts a case, and logs it if it is not as wanted.
+func (n *tally) count(r *rate, yes, wanted bool, format string, args ...any) {
+	if r.of++; yes {
+		r.good++
+	}
+	if yes != wanted && format != "" {
+		n.Logf("%s: %s", r.name, fmt.Sprintf(format, args...))
+	}
+}
+
+// fit counts the figures of a fit.
+func (n *tally) fit(c *plunger, f trace.Finding, name string) {
+	fit := f.Fit
+	if fit == nil {
+		n.count(&n.ohms, false, true, "no fit, reason %d: %s", f.Why, name)
+		n.count(&n.taus, false, true, "no fit, reason %d: %s", f.Why, name)
+		return
+	}
+	off := fit.Resistance/c.r - 1
+	n.count(&n.ohms, math.Abs(off) <= 0.02, true, "off by %.3g %%: %s", 100*off, name)
+	n.count(&n.ohmsU, math.Abs(fit.Resistance-c.r) <= 2*fit.ResistanceU, true, "")
+	stop := c.tau / (1 - c.a)
+	truth := c.tau
+	if fit.Seated {
+		truth = stop
+	}
+	off = fit.TimeConstant/truth - 1
+	n.count(&n.taus, math.Abs(off) <= 0.05, true, "off by %.3g %%: %s", 100*off, name)
+	n.count(&n.tausU, math.Abs(fit.TimeConstant-truth) <= 2*fit.TimeConstantU, true, "")
+	if fit.AtStop > 0 && c.arrives > 0 {
+		off = fit.AtStop/stop - 1
+		n.count(&n.stops, math.Abs(off) <= 0.05, true, "off by %.3g %% (u %.2g %%): %s", 100*off, 100*fit.AtStopU/stop, name)
+	}
+}
+
+// dip counts what is said of the plunger.
+func (n *tally) dip(c *plunger, d trace.Dip, name string) {
+	found := d.Found == trace.Yes || d.Found == trace.Kink
+	n.count(&n.cannot, d.Found == trace.CannotShow, false, "reason %d: %s", d.Why, name)
+	if c.stuck {
+		n.count(&n.none, found, false, "%+v: %s", d, name)
+		return
+	}
+	depth, smallest := 100*c.dipDepth/c.final, 100*d.Smallest/c.final
+	n.count(&n.moves, found, true, "depth %.3g %%, smallest %.3g %%: %s", depth, smallest, name)
+	samples := func(from float64) float64 { // from the true time, in any pulse
+		off := d.At - (from - c.delay)
+		if c.period > 0 {
+			off -= c.period * math.Round(off/c.period)
+		}
+		return off / c.interval
+	}
+	switch d.Found {
+	case trace.Yes:
+		off := samples(c.dipAt)
+		n.count(&n.dips, c.dipDepth > 0 && math.Abs(off) <= 2, true,
+			"off by %.3g samples, depth %.3g %% found as %.3g %%: %s", off, depth, 100*d.Depth/c.final, name)
+	case trace.Kink:
+		off := samples(c.arrives)
+		n.count(&n.kinks, math.Abs(off) <= 2, true, "off by %.3g samples: %s", off, name)
+	}
+	n.count(&n.unseen, d.Found == trace.No && c.dipDepth > d.Smallest, false, "depth %.3g %%, smallest %.3g %%: %s", depth, smallest, name)
+}
+
+// drive counts what is said of the drive.
+func (n *tally) drive(c *plunger, f trace.Finding, name string) {
+	n.count(&n.steps, len(f.Steps) > 0, false, "%+v: %s", f.Steps, name)
+	n.count(&n.periods, (f.Periods > 0) == (c.period > 0), true, "%d: %s", f.Periods, name)
+	if f.Periods > 0 && c.period > 0 {
+		off := f.Period/c.period - 1
+		n.count(&n.duties, math.Abs(off) < 0.01 && math.Abs(f.Duty-c.on/c.period) < 0.01, true,
+			"period off by %.3g %%, duty %.4g is %.4g: %s", 100*off, f.Duty, c.on/c.period, name)
+	}
+}
 
 // TestAgainstSpice holds findings against 500 windings that ngspice simulated, recorded with noise, eight bits, an offset and
 // missing samples. Source of the truth: the netlist's parameters, and the simulator's current without noise. True time
@@ -268,82 +379,21 @@ func TestAgainstSpice(t *testing.T) {
 		cases[k] = draw(rnd)
 	}
 	simulate(t, cases)
-	ohms, taus, stops := &rate{name: "resistance within 2 %"}, &rate{name: "time constant within 5 %"}, &rate{name: "time constant at the stop within 5 %, where given"}
-	ohmsU, tausU := &rate{name: "resistance within 2 u"}, &rate{name: "time constant within 2 u"}
-	dips, kinks := &rate{name: "dip within two samples of the minimum"}, &rate{name: "kink within two samples of the arrival"}
-	none, unseen := &rate{name: "a dip or kink where the plunger is stuck"}, &rate{name: "said to show no dip where one is deeper than the smallest"}
-	moves, cannot := &rate{name: "plunger moves: dip or kink found"}, &rate{name: "cannot show"}
-	steps, periods, duties := &rate{name: "steps where none are"}, &rate{name: "pulsed, and said to be, or neither"}, &rate{name: "period within 1 %, duty within 0.01"}
-	count := func(r *rate, yes, wanted bool, format string, args ...any) {
-		if r.of++; yes {
-			r.good++
-		}
-		if yes != wanted && format != "" {
-			t.Logf("%s: %s", r.name, fmt.Sprintf(format, args...))
-		}
-	}
+	n := newTally(t)
 	for k, c := range cases {
-		f := c.recording(rnd).Find(trace.Expect{Supply: c.supply})
+		f := trace.Find(c.recording(rnd), trace.Expect{Supply: c.supply})
 		finite(t, f)
 		name := fmt.Sprintf("%d: %s", k, c.description)
-		if fit := f.Fit; fit == nil {
-			count(ohms, false, true, "no fit, reason %d: %s", f.Why, name)
-			count(taus, false, true, "no fit, reason %d: %s", f.Why, name)
-		} else {
-			off := fit.Resistance/c.r - 1
-			count(ohms, math.Abs(off) <= 0.02, true, "off by %.3g %%: %s", 100*off, name)
-			count(ohmsU, math.Abs(fit.Resistance-c.r) <= 2*fit.ResistanceU, true, "")
-			stop := c.tau / (1 - c.a)
-			truth := c.tau
-			if fit.Seated {
-				truth = stop
-			}
-			off = fit.TimeConstant/truth - 1
-			count(taus, math.Abs(off) <= 0.05, true, "off by %.3g %%: %s", 100*off, name)
-			count(tausU, math.Abs(fit.TimeConstant-truth) <= 2*fit.TimeConstantU, true, "")
-			if fit.AtStop > 0 && c.arrives > 0 {
-				count(stops, math.Abs(fit.AtStop/stop-1) <= 0.05, true, "off by %.3g %% (u %.2g %%): %s", 100*(fit.AtStop/stop-1), 100*fit.AtStopU/stop, name)
-			}
-		}
-		found := f.Dip.Found == trace.Yes || f.Dip.Found == trace.Kink
-		// samples is how far a time is from the true one, in any pulse.
-		samples := func(from float64) float64 {
-			off := f.Dip.At - (from - c.delay)
-			if c.period > 0 {
-				off -= c.period * math.Round(off/c.period)
-			}
-			return off / c.interval
-		}
-		count(cannot, f.Dip.Found == trace.CannotShow, false, "reason %d: %s", f.Dip.Why, name)
-		switch {
-		case c.stuck:
-			count(none, found, false, "%+v: %s", f.Dip, name)
-		default:
-			count(moves, found, true, "depth %.3g %%, smallest %.3g %%: %s", 100*c.dipDepth/c.final, 100*f.Dip.Smallest/c.final, name)
-			if f.Dip.Found == trace.Yes {
-				off := samples(c.dipAt)
-				count(dips, c.dipDepth > 0 && math.Abs(off) <= 2, true, "off by %.3g samples, depth %.3g %% found as %.3g %%: %s", off, 100*c.dipDepth/c.final, 100*f.Dip.Depth/c.final, name)
-			}
-			if f.Dip.Found == trace.Kink {
-				off := samples(c.arrives)
-				count(kinks, math.Abs(off) <= 2, true, "off by %.3g samples: %s", off, name)
-			}
-			count(unseen, f.Dip.Found == trace.No && c.dipDepth > f.Dip.Smallest, false, "depth %.3g %%, smallest %.3g %%: %s", 100*c.dipDepth/c.final, 100*f.Dip.Smallest/c.final, name)
-		}
-		count(steps, len(f.Steps) > 0, false, "%+v: %s", f.Steps, name)
-		count(periods, (f.Periods > 0) == (c.period > 0), true, "%d: %s", f.Periods, name)
-		if f.Periods > 0 && c.period > 0 {
-			count(duties, math.Abs(f.Period/c.period-1) < 0.01 && math.Abs(f.Duty-c.on/c.period) < 0.01, true, "period off by %.3g %%, duty %.4g is %.4g: %s", 100*(f.Period/c.period-1), f.Duty, c.on/c.period, name)
-		}
+		n.fit(c, f, name)
+		n.dip(c, f.Dip, name)
+		n.drive(c, f, name)
 	}
-	for _, w := range []struct {
-		rate     *rate
-		from, to float64 // shares that the test takes
-	}{{ohms, 0.99, 1}, {taus, 0.98, 1}, {stops, 0.9, 1}, {ohmsU, 0.95, 1}, {tausU, 0.92, 1}, {dips, 0.98, 1}, {kinks, 0.9, 1}, {moves, 0.98, 1}, {none, 0, 0}, {unseen, 0, 0.005}, {cannot, 0, 0.03}, {steps, 0, 0.005}, {periods, 0.99, 1}, {duties, 0.98, 1}} {
-		t.Logf("%s: %d of %d, %.1f %%", w.rate.name, w.rate.good, w.rate.of, 100*w.rate.share())
-		assert.NotZero(t, w.rate.of, w.rate.name)
-		assert.GreaterOrEqual(t, w.rate.share(), w.from, w.rate.name)
-		assert.LessOrEqual(t, w.rate.share(), w.to, w.rate.name)
+	for _, r := range []*rate{&n.ohms, &n.taus, &n.stops, &n.ohmsU, &n.tausU, &n.dips, &n.kinks, &n.moves, &n.none, &n.unseen, &n.cannot,
+		&n.steps, &n.periods, &n.duties} {
+		t.Logf("%s: %d of %d, %.1f %%", r.name, r.good, r.of, 100*r.share())
+		assert.NotZero(t, r.of, r.name)
+		assert.GreaterOrEqual(t, r.share(), r.from, r.name)
+		assert.LessOrEqual(t, r.share(), r.to, r.name)
 	}
-	assert.Equal(t, simulated, ohms.of)
+	assert.Equal(t, simulated, n.ohms.of)
 }

@@ -1,112 +1,11 @@
-// Package trace reads a recording of a winding's current and says what it shows: period, duty and averages of a pulsed
-// drive, loop resistance and time constant from a turn-on ramp, the dip that a moving plunger leaves in it, and what differs
-// from expected.
+// Package trace says what a recording of a winding's current shows: period, duty and averages of a pulsed drive, loop resistance
+// and time constant from the ramp after turn-on, the dip that a moving plunger leaves in it, and what differs from expected.
 //
-// The loop is a supply, a resistance and an inductance. While the plunger rests or is seated the inductance is constant and
-// the current is an exponential; both exponentials aim at the same final current. While the plunger moves, the growing
+// The loop is a supply, a resistance and an inductance. While the plunger is at rest or seated, the inductance is constant and
+// the current is an exponential; both exponentials head for the same final current. While the plunger moves, the growing
 // inductance holds the current back: that part is left out of the fit. What the package ignores: saturation and eddy
 // currents of the iron, a supply that sags, the recorder's bandwidth.
 package trace
-
-import "strconv"
-
-// Limits of a recording.
-const (
-	MaxBytes   = 1 << 20 // of text
-	MaxSamples = 100_000
-	MinSamples = 16
-)
-
-// A FaultKind says in which way a text is not a recording. Code compares kinds, never the text of an error.
-type FaultKind uint8
-
-const (
-	TooLong      FaultKind = iota + 1 // more than MaxBytes
-	TooMany                           // more than MaxSamples
-	Empty                             // nothing but white space
-	OneColumn                         // one number a line: time or current is missing
-	NotNumber                         // Given is no number, or the cell is empty or missing
-	OutOfRange                        // not finite, beyond 1e12 s or A, or a step of time below 1 ps
-	NotSorted                         // a time before the one of the line before
-	RepeatedTime                      // the time of the line before again
-	AllZero                           // no current anywhere
-	TooFew                            // fewer than MinSamples; Given is how many
-	NoColumn                          // the column asked for is not there, or the same for both
-	UnknownUnit                       // Given is no unit of time, current or voltage; Want are those known
-	NeedsProbe                        // the column is in volts: the volts per ampere of the clamp are needed
-	Ambiguous                         // two readings, both in Reads
-)
-
-var faultNames = [...]string{"", "too long", "too many samples", "empty", "one column", "not a number", "out of range", "not sorted",
-	"repeated time", "all zero", "too few samples", "no such column", "unknown unit", "needs the clamp's volts per ampere", "ambiguous"}
-
-// String is the kind in words of English, for an error that is not shown.
-func (k FaultKind) String() string {
-	if int(k) < len(faultNames) {
-		return faultNames[k]
-	}
-	return ""
-}
-
-// A Fault says what is wrong and where, as a person counts: line and column from 1, 0 where the whole text is meant.
-type Fault struct {
-	Kind         FaultKind
-	Line, Column int
-	Given        string    // the cell, shortened
-	Before       string    // NotSorted, RepeatedTime: the time of the line before
-	Reads        [2]string // Ambiguous: the two readings, in plain form
-	Want         []string  // UnknownUnit: what would be right
-	Name         string    // UnknownUnit, NeedsProbe: the column's header
-}
-
-// Error gives the fault in one line of English.
-func (f *Fault) Error() string {
-	s := "trace: read"
-	if f.Line > 0 {
-		s += " line " + strconv.Itoa(f.Line)
-	}
-	if f.Column > 0 {
-		s += " column " + strconv.Itoa(f.Column)
-	}
-	s += ": " + f.Kind.String()
-	if f.Given != "" {
-		s += ": " + strconv.Quote(f.Given)
-	}
-	if f.Before != "" {
-		s += " after " + strconv.Quote(f.Before)
-	}
-	if f.Kind == Ambiguous {
-		s += " can be read as " + f.Reads[0] + " or as " + f.Reads[1]
-	}
-	return s
-}
-
-// A Layout says what a recording's text does not say itself. The zero value leaves everything to be found.
-type Layout struct {
-	TimeUnit, CurrentUnit     string  // "": as the header says, else s and A
-	TimeColumn, CurrentColumn int     // from 1; 0: found
-	Probe                     float64 // volts per ampere of a clamp: a column in V or mV is divided by it; 0: none
-}
-
-// A Recording is current over time, and how its text was read.
-type Recording struct {
-	T, I []float64 // s and A; T rises strictly
-
-	Separator                   byte // ',', ';', '\t' or ' '
-	Comma                       bool // decimal comma
-	TimeColumn, CurrentColumn   int  // from 1
-	Columns                     int  // columns of numbers, these two among them
-	First                       int  // line of the first sample
-	Header                      int  // line of the header; 0: none
-	TimeHeader, CurrentHeader   string
-	TimeUnit, CurrentUnit       string // as used
-	TimeAssumed, CurrentAssumed bool   // neither header nor layout named the unit
-	Probe                       float64
-
-	Interval float64 // the usual step of time: the median, s
-	Missing  int     // samples that the gaps in time leave room for
-	Gaps     int     // places where samples are missing
-}
 
 // Expect is what is known of the circuit. Zero means unknown.
 type Expect struct {
@@ -117,7 +16,7 @@ type Expect struct {
 	Moves                            bool    // a plunger should move in this recording
 }
 
-// A Reason says why there is no fit, or why a recording cannot show a dip.
+// A Reason says why there is no fit, or why the recording cannot show whether there is a dip.
 type Reason uint8
 
 const (
@@ -125,90 +24,90 @@ const (
 	NoRamp             // the current never rises from rest or from a low
 	TooCoarse          // too few samples on the ramp
 	TooNoisy           // noise or the recorder's steps hide it
-	TooShort           // the ramp is cut off too early: by the end of the recording or by the drive
-	Interrupted        // the current breaks off within the ramp
-	OtherShape         // the ramp is no exponential, nor two with a motion between
-	Limited            // the ramp heads for more than the driver lets through: its level says nothing of the resistance
+	TooShort           // the ramp ends too early: at the end of the recording, or because the drive switches off
+	Interrupted        // the current breaks off during the ramp
+	OtherShape         // the ramp is neither one exponential nor two with a motion between
+	Limited            // the driver limits the current, so its level says nothing about the resistance
 )
 
 // A Finding is what a recording shows.
 type Finding struct {
-	From, To      float64 // the time that averages are over, s: whole periods in the steady state, or the whole recording
+	From, To      float64 // what the averages are over, s: whole periods in the steady state, or the whole recording
 	Average, RMS  float64 // A
-	Max, Min      float64 // A, over the whole recording; a lone sample that sticks out is cut to its neighbours
-	Ripple        float64 // A, from least to most within a mean period; 0 of a single shot
-	Offset        float64 // A, the clamp's zero error, seen before switch-on; 0: none above noise. All figures and points are without it
-	Reversed      bool    // the current flows backwards: the clamp is the wrong way round; all figures and points are turned
+	Max, Min      float64 // A, over the whole recording; a single sample that sticks out is cut to its neighbours
+	Ripple        float64 // A, from least to most within a mean period; 0 for a single shot
+	Offset        float64 // A, the clamp's zero error, taken off all figures and points; 0: none above noise
+	Reversed      bool    // the clamp is the wrong way round: the signs of all figures and points are turned
 	Noise         float64 // A, standard deviation of a sample, the recorder's steps included
 	Step          float64 // A, the recorder's step; 0: none seen
-	Period, Duty  float64 // s, and share of the period that the driver is on; 0 of a single shot. Duty is 0 too where it changes
+	Period, Duty  float64 // s, and the share of it that the driver is on; 0 for a single shot. Duty is 0 if it changes
 	Frequency     float64 // Hz
 	Periods       int     // whole ones seen; 0: a single shot
-	Fit           *Fit    // nil: none, for Why
+	Fit           *Fit    // nil: there is none, see Why
 	Why           Reason
 	Dip           Dip
 	Steps         []Sudden
 	Differences   []Difference
-	Points, Model []Point // for a drawing: the recording, and the fitted model where it holds
+	Points, Model []Point // for a drawing: the recording, and the fitted curve where it holds
 }
 
-// A Point is one of a drawing, s and A.
+// A Point of a drawing, s and A.
 type Point struct{ T, I float64 }
 
-// A Fit is a turn-on ramp as an exponential, or as two with the plunger's motion between.
+// A Fit is the ramp after turn-on as an exponential, or as two with the plunger's motion between.
 //
 //	at rest  i = Offset + Final·(1 − exp(−(t − Start)/AtRest))
 //	at stop  i = Offset + Final − drop·exp(−(t − MotionTo)/AtStop)
 //
-// by least squares over both at once, which share Final. A time constant is inductance over the resistance of the whole loop,
-// of the plunger where it then is. TimeConstant is that at rest, or at the stop where the part before the motion tells it to
-// no better than 3 % and the part after it does better. Where a recording shows nothing before the ramp, its offset is unknown
-// and taken for none. A U is a standard uncertainty, from the residuals, how long they stay alike, and the recorder's steps;
-// it ignores the error of the recorder's scale and of Supply.
+// Both are fitted at once by least squares and share Final. A time constant is the inductance, with the plunger where it then is,
+// over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if AtRest is uncertain by more than 3 % and AtStop
+// is less uncertain. If the recording starts with the ramp, the offset is unknown and taken as zero. Fields that end in U are
+// standard uncertainties: from the residuals, from how alike neighbouring ones are, and from the recorder's steps; without the
+// errors of the recorder's scale and of Supply.
 // Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones.
 type Fit struct {
 	Start                float64 // of the ramp, between samples, s
-	Offset, OffsetU      float64 // the current shown before the start: taken off Final where OffsetKnown
-	OffsetKnown          bool    // the current before was seen, and is small
+	Offset, OffsetU      float64 // A, before the start: taken off Final if OffsetKnown
+	OffsetKnown          bool    // the current before the start was seen and is small
 	Final, FinalU        float64 // where the ramp ends up, A
 	Reached              float64 // share of Final that the recording reaches
-	TimeConstant         float64 // s: of the plunger at rest, or of the seated one where Seated
+	TimeConstant         float64 // s
 	TimeConstantU        float64
-	Seated               bool
-	AtRest, AtRestU      float64 // time constant before the plunger moves; 0: cannot be had to 30 %
-	AtStop, AtStopU      float64 // after it arrived; 0: cannot be had to 30 %, or it did not move
+	Seated               bool    // TimeConstant is AtStop, not AtRest
+	AtRest, AtRestU      float64 // time constant before the plunger moves; 0: uncertain by over 30 %
+	AtStop, AtStopU      float64 // after it has arrived; 0: uncertain by over 30 %, or it did not move
 	Resistance           float64 // Supply / Final, ohm; 0: supply unknown
 	ResistanceU          float64
 	Inductance           float64 // Resistance · TimeConstant, H
 	InductanceU          float64
-	Rest                 float64 // rms of what the model leaves, A
+	Rest                 float64 // rms of the residuals, A
 	From, To             float64 // the part of the recording that was fitted, s
-	MotionFrom, MotionTo float64 // left out between; both 0: nothing
+	MotionFrom, MotionTo float64 // the part between that is left out; both 0: none
 }
 
-// A Verdict says whether a turn-on ramp has the dip of a moving plunger.
+// A Verdict says whether the ramp has the dip of a moving plunger.
 type Verdict uint8
 
 const (
-	CannotShow Verdict = iota // for Why
+	CannotShow Verdict = iota // see Why
 	No                        // none deeper than Smallest
 	Yes                       // the current falls and rises again
-	Kink                      // it only rises more slowly for a while: a motion without a fall
+	Kink                      // it rises more slowly for a while but never falls
 )
 
-// A Dip is the mark of a moving plunger in a turn-on ramp.
+// A Dip is what a moving plunger leaves in the ramp.
 type Dip struct {
 	Found    Verdict
 	Why      Reason
-	At       float64 // s, the time of the minimum, or of the kink: the plunger arrives
-	Since    float64 // s, At from the ramp's start
-	Current  float64 // A, then
-	Depth    float64 // A, below the maximum before it; 0 of a kink
-	Smallest float64 // A, the depth from which on this recording would have shown one
+	At       float64 // s, the time of the minimum or the kink: the plunger arrives
+	Since    float64 // s, from the ramp's start to At
+	Current  float64 // A, at At
+	Depth    float64 // A, below the maximum before it; 0 for a kink
+	Smallest float64 // A, the least depth that this recording would show
 }
 
-// A Sudden is a change of the current that neither drive nor plunger explains: quicker than the winding allows within the
-// rise, or any of 3 % or more that stands out of noise after the current has settled. A plunger's motion belongs to the rise.
+// A Sudden is a change of the current that neither the drive nor the plunger explains: during the rise one that is quicker than the
+// winding allows, after the current has settled any of 3 % or more above noise. A plunger moves during the rise.
 type Sudden struct {
 	At, Until float64 // s
 	Change    float64 // A, negative for a fall
@@ -229,10 +128,10 @@ const (
 	InductanceHigh
 )
 
-// A Difference is one, with the figures it rests on.
+// A Difference says what differs, with the figures compared.
 type Difference struct {
 	Kind      DifferenceKind
-	Got, GotU float64
+	Got, GotU float64 // measured, and its standard uncertainty
 	Want      float64
-	Within    float64 // relative
+	Within    float64 // relative tolerance of Want
 }

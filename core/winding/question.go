@@ -442,6 +442,9 @@ func (q Question) compare() *Compared {
 // Coldest is the temperature that a winding has to be safe at: the cold start of ISO 16750-4's low codes (from memory).
 const Coldest = -40
 
+// LeastAbove is how far above the zero-resistance point a temperature has to be, in kelvin: the law divides by the distance.
+const LeastAbove = 1e-3
+
 // nothing is a resistance so small that a current through it means nothing.
 const nothing = 1e-12
 

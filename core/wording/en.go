@@ -35,6 +35,7 @@ var english = []Entry{
 	{"source.gum437", "JCGM 100:2008 (GUM), 4.3.7: half-width as a rectangular distribution"},
 	{"source.copper", "annealed copper, θ₀ = −234.5 °C (IACS, IEC 60028)"},
 	{"source.aluminium", "aluminium, θ₀ = −228 °C (IEC 60228)"},
+	{"source.given_material", "zero-resistance temperature as given"},
 
 	// The answer as it is laid out.
 	{"sheet.warnings", "Mind this"},

@@ -237,10 +237,16 @@ func (s *Speaker) PlusMinus(k quantity.Kind, v, u float64) string {
 	return s.Number(v, decimals) + " ± " + s.Number(wide, decimals) + unit
 }
 
-// Ohms, Volts, Amperes and Celsius are [Speaker.Of] for the quantities that are said most.
-func (s *Speaker) Ohms(v, u float64) string    { return s.Of(quantity.OfResistance, v, u) }
-func (s *Speaker) Volts(v, u float64) string   { return s.Of(quantity.OfVoltage, v, u) }
+// Ohms writes a resistance as [Speaker.Of] does.
+func (s *Speaker) Ohms(v, u float64) string { return s.Of(quantity.OfResistance, v, u) }
+
+// Volts writes a voltage as [Speaker.Of] does.
+func (s *Speaker) Volts(v, u float64) string { return s.Of(quantity.OfVoltage, v, u) }
+
+// Amperes writes a current as [Speaker.Of] does.
 func (s *Speaker) Amperes(v, u float64) string { return s.Of(quantity.OfCurrent, v, u) }
+
+// Celsius writes a temperature as [Speaker.Of] does.
 func (s *Speaker) Celsius(v, u float64) string { return s.Of(quantity.OfTemperature, v, u) }
 
 // personal moves a value to the unit that a person would use, given as the text behind the number.

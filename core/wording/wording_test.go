@@ -99,8 +99,10 @@ func TestNumberIsNeverMinusZero(t *testing.T) {
 }
 
 func TestMarks(t *testing.T) {
-	for l, want := range map[string]quantity.Mark{"en": quantity.Point, "de": quantity.Comma, "fr": quantity.Comma, "de-CH": quantity.Point, "sv": quantity.Comma,
-		"pt-BR": quantity.Comma, "pl": quantity.Comma, "hi": quantity.Point, "ja": quantity.Point, "not a locale": quantity.Point, "": quantity.Point} {
+	for l, want := range map[string]quantity.Mark{"en": quantity.Point, "de": quantity.Comma, "fr": quantity.Comma,
+		"de-CH": quantity.Point, "sv": quantity.Comma,
+		"pt-BR": quantity.Comma, "pl": quantity.Comma, "hi": quantity.Point, "ja": quantity.Point, "not a locale": quantity.Point,
+		"": quantity.Point} {
 		assert.Equal(t, want, Shared().Speaker(l, l).Mark(), l)
 	}
 }

@@ -1,15 +1,16 @@
-// Starts the core, shows the place that the address names, and carries out what belongs to no single form.
+// Waits for the core, shows the place that the address names, and does what belongs to no single form.
 import { keepAwake } from './awake.js';
-import { Form, randomText, setText } from './form.js';
+import { Form } from './form.js';
 import { keepOffline } from './offline.js';
-import { Store, emptyForm, readForm, readRows, writeForm, writeRows } from './state.js';
+import { setText } from './paint.js';
+import { Store, emptyForm, randomText, readForm, readRows, writeForm, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
 const store = new Store(() => localStorage);
 const locale = navigator.language || 'en';
 const said = document.getElementById('said');
 let core = null;
-const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of specifications, and what holds for a vehicle
+const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of lists, and what holds for a vehicle
 
 // ---- the core
 
@@ -18,7 +19,7 @@ globalThis.addEventListener('ohmwright-ended', () => {
   tell('lost', true);
 });
 
-// ask calls the core and reads its answer. A module that died is told, and nothing typed is lost.
+// ask calls the core and reads its answer. If the module has died, that is said and null returned; nothing typed is lost.
 function ask(call) {
   try {
     return JSON.parse(call());
@@ -31,6 +32,8 @@ function ask(call) {
 // ---- words
 
 let quiet;
+
+// say shows a message until it is tapped, or for some seconds: stays is false.
 function say(text, key, stays = true) {
   said.textContent = text;
   said.dataset.said = key;
@@ -40,7 +43,7 @@ function say(text, key, stays = true) {
 }
 const tell = (key, stays = false) => say(words[key], key, stays);
 
-// hush takes a message away that would go by itself: it is in the way.
+// hush takes a message away that would soon go by itself, as it is in the way.
 const hush = () => said.dataset.passing && say('', '');
 
 said.addEventListener('click', (e) => {
@@ -50,6 +53,8 @@ said.addEventListener('click', (e) => {
 // ---- storage
 
 const savedAt = document.getElementById('saved');
+
+// save keeps a text on the device and says whether that worked. It returns what went wrong: "", "full" or "forbidden".
 function save(key, text) {
   const fault = held.get(key) ?? store.write(key, text);
   setText(savedAt, words[fault ? `unsaved.${fault}` : 'saved']);
@@ -58,10 +63,10 @@ function save(key, text) {
   return fault;
 }
 
-// held are the keys under which something lies that could not be set aside: nothing is written over it.
+// held has the keys under which something unreadable lies that could not be set aside, and why: it is never overwritten.
 const held = new Map();
 
-// load reads what was kept under a key; what cannot be read is set aside and told.
+// load reads what was kept under a key. What cannot be read is set aside and shown.
 function load(key, read) {
   const text = store.read(key);
   const result = read(text);
@@ -73,7 +78,7 @@ function load(key, read) {
   return read(null);
 }
 
-// showAside tells what was set aside, and shows it on a tap.
+// showAside says that something was set aside, and shows it on a tap.
 function showAside(fault, text) {
   const details = document.createElement('details');
   details.className = 'aside';
@@ -89,7 +94,7 @@ function showAside(fault, text) {
 
 // ---- forms
 
-// number writes a number as the reader does, without the marks that only say which way a text runs.
+// number writes a number as the reader does, without the invisible marks for the direction of a text.
 const writers = new Map();
 function number(value, options) {
   const key = JSON.stringify(options);
@@ -97,6 +102,7 @@ function number(value, options) {
   return writers.get(key).format(value).replace(/[\u200e\u200f\u061c]/g, '');
 }
 
+// localise writes the numbers that empty fields show as the reader does.
 function localise(root) {
   for (const input of root.querySelectorAll('input[type="text"][data-default]')) {
     const n = Number(input.dataset.default);
@@ -104,9 +110,10 @@ function localise(root) {
   }
 }
 
-// saveForm saves a form, and apart from it the texts of its files, where they have changed: they may be long. It answers with
-// the files that do not fit.
-const texts = new Map(); // by key: the text that was kept last, and what was wrong with that
+const texts = new Map(); // by key: the text that was kept last, and what went wrong
+
+// saveForm saves a form. The texts of its files may be long: they are saved apart from it, and only when they change. It returns
+// the files that could not be saved.
 function saveForm(tool, state, files) {
   const given = { ...state.given };
   for (const path of files) delete given[path];
@@ -124,7 +131,7 @@ function saveForm(tool, state, files) {
 
 const fileKey = (tool, path) => `${tool}.file.${path}`;
 
-// loadFiles gives a form that was loaded the texts of its files.
+// loadFiles puts the texts of its files into a state that was loaded.
 function loadFiles(tool, state, files) {
   for (const path of files) {
     const text = store.read(fileKey(tool, path));
@@ -134,10 +141,10 @@ function loadFiles(tool, state, files) {
   }
 }
 
-// A tool's form is made when it is first shown, from its template.
-const forms = new Map();
+const forms = new Map(); // by tool: a form is made from its template when it is first shown
 const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
 
+// formOf returns a tool's form, or undefined if there is no such tool.
 function formOf(tool) {
   if (!templates.has(tool) || forms.has(tool)) return forms.get(tool);
   const section = templates.get(tool).content.firstElementChild;
@@ -161,32 +168,34 @@ function formOf(tool) {
   localise(section);
   forms.set(tool, form);
   const { form: state } = load(tool, readForm);
-  loadFiles(tool, state, form.files().map((f) => f.path));
-  if (Object.keys(state.rows).length === 0) state.rows = form.begun();
+  loadFiles(tool, state, form.fields.files().map((f) => f.path));
+  if (Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
   form.restore(state);
   // An exercise is there at once.
-  const fresh = form.freshButton();
+  const fresh = form.fields.freshButton();
   if (fresh && Object.keys(state.given).length === 0) fresh.closest('.entry').querySelector('input').value = randomText();
   form.last = form.snapshot();
-  for (const name in shelves) form.showKept(name, shelves[name]);
+  for (const name in shelves) form.shelf.show(name, shelves[name]);
   document.getElementById('main').append(section);
   return form;
 }
 
+// changeShelf keeps other entries for later; key is that of the message, if there is one.
 function changeShelf(name, entries, key) {
   shelves[name] = entries;
   save(name, writeRows(entries));
-  for (const form of forms.values()) form.showKept(name, entries);
+  for (const form of forms.values()) form.shelf.show(name, entries);
   if (key) tell(key);
 }
 
+// command does what a button says that is no single form's: see acts in taps.js.
 async function command(name, form) {
   switch (name) {
     case 'undo':
       tell(form.undo() ? 'undone' : 'nothing');
       break;
     case 'clear':
-      form.replace({ ...emptyForm(), rows: form.begun() });
+      form.replace({ ...emptyForm(), rows: form.fields.begun() });
       tell('cleared');
       form.section.scrollIntoView();
       break;
@@ -202,10 +211,10 @@ async function command(name, form) {
   }
 }
 
-// share hands out a form's link. Where a field can be filled in anew at random, the link is to be worked on by others: what it
-// lets begin anew is left out.
+// share hands out a form's link. An exercise is to be worked on by others: its link leaves out what was done so far, which are the
+// fields that its random text clears.
 async function share(form) {
-  const { clears } = form.freshButton()?.dataset ?? {};
+  const { clears } = form.fields.freshButton()?.dataset ?? {};
   const bare = clears?.split(' ').reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
   const without = form.left.length > 0 ? ['left'] : [];
   const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
@@ -230,8 +239,6 @@ async function share(form) {
 
 // ---- places
 
-const FEW = 5; // of what a link has beyond what a form has room for: told one by one
-
 // openLink puts a link into its form, as one step of undo.
 function openLink(link, key) {
   const opened = ask(() => core.open(link, document.documentElement.lang, locale));
@@ -244,19 +251,14 @@ function openLink(link, key) {
     say(notes.join(' '), 'link');
     return;
   }
-  form.remember(form.snapshot());
-  form.edited = null;
-  const unplaced = form.opened(opened.fields);
-  const lost = unplaced.map(([path, text]) => `${path} = ${text}`);
-  form.stray = notes.concat(lost.length > FEW ? [lost.join(', ')] : lost);
-  form.changed();
+  form.open(opened.fields, notes);
   if (key) tell(key);
 }
 
-// carry takes readings over to another tool's form; where that form has a field for a random text, all of it begins anew.
+// carry takes readings over to another tool's form, beside what is there; but an exercise begins anew.
 function carry(tool, given) {
   const form = formOf(tool);
-  const fresh = form.freshButton()?.closest('.field').dataset.path;
+  const fresh = form.fields.freshButton()?.closest('.field').dataset.path;
   if (fresh) {
     openLink(`#/${tool}?${new URLSearchParams({ ...given, [fresh]: randomText() })}`, 'hidden');
   } else {
@@ -268,6 +270,7 @@ function carry(tool, given) {
   location.hash = `#/${tool}`;
 }
 
+// place shows what the address names.
 function place() {
   const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
   const form = show(path);
@@ -278,12 +281,12 @@ function place() {
   }
 }
 
-// aloneChanged keeps the screen on while a part of an answer is shown alone.
+// aloneChanged keeps the screen on while a part of an answer is shown alone, and no longer.
 function aloneChanged() {
   keepAwake(document.querySelector('main > .alone:not([hidden])') !== null);
 }
 
-// show brings a place to the front: a tool, or the start.
+// show brings a tool to the front, or the first screen. It returns the tool's form.
 function show(path) {
   const form = formOf(path);
   const here = form ? path : 'start';
@@ -296,16 +299,19 @@ function show(path) {
 
 window.addEventListener('hashchange', () => {
   place();
-  // Whoever went there goes on from there: the place's title, not the tile that is gone.
+  // The focus goes to the title of the place, as the tile that was tapped is gone.
   document.querySelector('main > section:not([hidden]) h1').focus({ preventScroll: true });
 });
 
 for (const tile of document.querySelectorAll('[data-demo].tile')) {
-  tile.addEventListener('click', () => globalThis.ohmwright.then(() => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example')));
+  const open = () => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example');
+  tile.addEventListener('click', () => globalThis.ohmwright.then(open));
 }
 
-// A file dropped where nothing takes it would be opened in place of the page.
-for (const name of ['dragover', 'drop']) window.addEventListener(name, (e) => e.dataTransfer?.types.includes('Files') && e.preventDefault());
+// If nothing takes a file that is dropped, the browser would open it in place of the page.
+for (const name of ['dragover', 'drop']) {
+  window.addEventListener(name, (e) => e.dataTransfer?.types.includes('Files') && e.preventDefault());
+}
 
 // ---- look
 
@@ -317,13 +323,15 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
   });
 }
 
-// Paper shows everything: what is folded is opened for it, and folded again.
+// Paper shows everything: what is folded is opened for printing, and folded again after it.
 let folded = [];
 let focus = null;
 window.addEventListener('beforeprint', () => {
   focus = document.activeElement;
   forms.get(document.body.dataset.place)?.print(true);
-  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')].filter((d) => d.closest('.body') || d.querySelector('.entry > :is(input, .lines):not(:placeholder-shown)'));
+  const filled = '.entry > :is(input, .lines):not(:placeholder-shown)';
+  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')];
+  folded = folded.filter((details) => details.closest('.body') || details.querySelector(filled));
   for (const d of folded) d.open = true;
 });
 window.addEventListener('afterprint', () => {
@@ -349,11 +357,11 @@ globalThis.ohmwright.then(
 
 const offlineAt = document.getElementById('offline');
 const banner = document.getElementById('update');
-// A core.js that never came leaves no one else to say so.
+// If core.js never arrives, nothing else says so.
 const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.js did not arrive'));
 if (document.readyState === 'complete') given();
 else addEventListener('load', given);
-// The worker is started once the page answers, so that it does not delay the first answer.
+// The service worker starts only when the page answers, so that it does not delay the first answer.
 globalThis.ohmwright.finally(() =>
   keepOffline(
     (complete) => {

@@ -1,4 +1,4 @@
-// Keeps the screen on while something is read from afar, where the device can. That it cannot is no fault.
+// Keeps the screen on while something is read from afar, if the device can do that. If not, that is no fault.
 let wanted = false;
 let lock = null;
 
@@ -18,7 +18,7 @@ async function hold() {
     held.addEventListener('release', () => lock === held && (lock = null));
     if (!wanted) letGo();
   } catch {
-    // the screen goes dark as it always does
+    // the screen goes dark as it always does, and that is fine
   }
 }
 
@@ -28,5 +28,5 @@ function letGo() {
   held?.release().catch(() => {});
 }
 
-// A page that is not seen loses it.
+// A page that is hidden loses its hold: it is taken again when the page is seen.
 if ('wakeLock' in navigator) document.addEventListener('visibilitychange', hold);

@@ -1,7 +1,7 @@
-// The service worker: offline use, and new versions when the reader says so.
+// The service worker: the page works offline, and changes to a new version only when the reader says so.
 
-// keepOffline registers the worker. ready(bool) is told whether every file is in the cache; update(change) that a new
-// version waits, and how to change to it.
+// keepOffline registers the worker. It calls ready(true) once every file is in the cache, ready(false) if that cannot be; and
+// update(change) when a new version waits: change() changes to it.
 export async function keepOffline(ready, update) {
   if (!('serviceWorker' in navigator)) return ready(false);
   const worker = navigator.serviceWorker;

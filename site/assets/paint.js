@@ -1,8 +1,8 @@
-// Makes elements of the trees that the core answers with: ["tag", {"name": "value"}, kid, …]. A text is a text whatever
-// is in it. A "details" whose data-keep is in open is unfolded.
+// Makes elements of the trees that the core answers with: ["tag", {"name": "value"}, kid, …]. A text stays a text: nothing in
+// it becomes markup. A "details" whose data-keep is in open is unfolded.
 const SVG = 'http://www.w3.org/2000/svg';
 const DRAWN = new Set(['svg', 'g', 'path', 'circle', 'rect', 'text', 'line']);
-const OWN = ['data-value', 'data-keep', 'data-slot']; // what an element is for: one that is for something else is another
+const OWN = ['data-value', 'data-keep', 'data-slot']; // say what an element is for; two that differ in them are never the same one
 
 export function paint(tree, open = []) {
   if (typeof tree === 'string') return document.createTextNode(tree);
@@ -14,11 +14,12 @@ export function paint(tree, open = []) {
   return element;
 }
 
-// repaint makes of a node that shows a tree one that shows another, and returns it: the same node with what differs changed in
-// it, or a new one in its place. A node that something else has changed, as a translator does, is made anew.
+// repaint changes a node that shows one tree (was) into one that shows another, and returns it: the same node, changed where the
+// trees differ, or a new one in its place. A node that something else has changed, such as a translator, is replaced.
 export function repaint(node, was, tree, open = []) {
   if (was === tree) return node;
-  if (typeof tree === 'string' || typeof was === 'string' || !alike(was, tree) || node.childNodes.length !== was.length - 2) return anew(node, tree, open);
+  if (typeof tree === 'string' || typeof was === 'string' || !alike(was, tree)) return anew(node, tree, open);
+  if (node.childNodes.length !== was.length - 2) return anew(node, tree, open);
   const [before, after] = [was[1], tree[1]];
   for (const name in after) if (after[name] !== before[name]) node.setAttribute(name, after[name]);
   for (const name in before) if (!(name in after)) node.removeAttribute(name);
@@ -40,11 +41,16 @@ export function repaint(node, was, tree, open = []) {
   return node;
 }
 
-// alike says whether the element of one tree will do for another.
+// alike reports whether the element of one tree can be changed into that of another.
 export const alike = (was, tree) => was[0] === tree[0] && OWN.every((name) => was[1][name] === tree[1][name]);
 
 function anew(node, tree, open) {
   const made = paint(tree, open);
   node.replaceWith(made);
   return made;
+}
+
+// setText writes a text into an element, unless it stands there already.
+export function setText(element, text) {
+  if (element.textContent !== text) element.textContent = text;
 }

@@ -1,20 +1,30 @@
-// Places on a plate, drawn in the answer: tapped, or walked to with arrow keys. Each is a row of a list in the form.
+// Places on a plate that is drawn in the answer: tapped, or walked to with the arrow keys. Each place is a row of a list in the form.
 //
-// The answer's <svg data-plate="LIST" data-window="x0 y0 x1 y1" data-inner="x0 y0 x1 y1" data-step="5" data-fill="{}"> draws the
-// window, whose y runs upwards, within inner, in units of its viewBox. A place is a <g data-bolt="ROW" data-at="x y">. Beside it may
-// be pens, <button data-pen='{"KEY":"TEXT"}'>: with one in the hand a tap on a place writes these keys of its row, or takes them off.
+// The answer's <svg data-plate="LIST" data-window="x0 y0 x1 y1" data-inner="x0 y0 x1 y1" data-step="5" data-fill="{}"> shows the part of
+// the plate that is its window; y runs upwards there. It is drawn in the rectangle inner, in units of the viewBox. A place is a
+// <g data-bolt="ROW" data-at="x y">. Places that are no rows yet, as those of a pattern, become rows when the keys in data-fill are set.
+// Beside the plate may be pens, <button data-pen='{"KEY":"TEXT"}'>: while one is in the hand, a tap on a place writes these keys into
+// its row, or takes them off again.
+import { freeRow } from './rows.js';
+import { setText } from './paint.js';
+import { lookAt } from './shown.js';
+
 const FINGER = 22; // pixels: a tap within them is meant for the place there
 const DRIFT = 8; // pixels: a pointer that went farther was no tap
 const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 const SVG = 'http://www.w3.org/2000/svg';
 
 export class Plates {
-  // form is what the plates are of: a Form.
+  // form is the Form whose places these are.
   constructor(form) {
     this.form = form;
-    this.tap = null; // a pointer that has come down on a plate and done nothing else
+    this.tap = null; // the pointer that came down on a plate and has not moved since
     this.cross = null; // where the arrow keys have walked to: {list, at}
     this.pen = null; // the pen in the hand: {list, keys}, keys as the button has them
+    for (const list of form.lists.plated()) {
+      // While the rows are in view, the plate stays in view too.
+      new IntersectionObserver(([entry]) => form.section.classList.toggle('placing', entry.isIntersecting)).observe(list);
+    }
     const on = (name, act) => form.section.addEventListener(name, act);
     on('pointerdown', (e) => this.down(e));
     on('pointermove', ({ pointerId, clientX, clientY }) => {
@@ -35,7 +45,13 @@ export class Plates {
     this.tap = plate && e.isPrimary && e.button === 0 ? { id: e.pointerId, x: e.clientX, y: e.clientY } : null;
   }
 
-  // click says whether a click was a plate's. One that no pointer made, as of a screen reader, is as Enter.
+  // find returns the plate of a list, if the answer has one.
+  find(list) {
+    const part = this.form.shown.parts.find(({ slot, node }) => slot === list && node.querySelector('[data-plate]'));
+    return part?.node.querySelector('[data-plate]');
+  }
+
+  // click returns true if a click was a plate's. A click that no pointer made, as by a screen reader, does the same as Enter.
   click(e) {
     const plate = e.target.closest('[data-plate]');
     const { tap } = this;
@@ -65,7 +81,7 @@ export class Plates {
     e.preventDefault();
   }
 
-  // enter does as a tap on a place, or makes one where the cross is.
+  // enter does what a tap on the place does, or makes a place where the cross is.
   enter(plate, bolt) {
     const { at } = this.crossOn(plate);
     const there = bolt ?? boltAt(plate, at);
@@ -87,7 +103,7 @@ export class Plates {
     return button.parentElement.closest(':has([data-plate])').querySelector('[data-plate]').dataset.plate;
   }
 
-  // markPens shows which pen is in the hand: the answer is painted without that. One that is gone is in no hand.
+  // markPens shows which pen is in the hand, as the answer is painted without that. A pen that is gone from the answer is let go.
   markPens() {
     let held = false;
     for (const button of this.form.section.querySelectorAll('[data-pen]')) {
@@ -98,20 +114,24 @@ export class Plates {
     if (!held) this.pen = null;
   }
 
-  // penFor are the keys of the pen in the hand, for a list.
+  // penFor returns the keys of the pen in the hand, if it is one for the list.
   penFor(list) {
     return this.pen?.list === list ? JSON.parse(this.pen.keys) : null;
   }
 
-  // mark writes the pen's keys into a place's row, or empties them where it has them; spoken says what the place is now.
+  // mark writes the pen's keys into a place's row, or empties them if the row has them already; spoken: it is said what the place
+  // is now.
   mark(plate, bolt, pen, spoken) {
     if (locked(plate)) return;
     const { list, fill } = dataOf(plate);
     const row = bolt.dataset.bolt;
     const keys = Object.entries(pen).map(([key, text]) => [`${list}.${row}.${key}`, text]);
-    const has = keys.every(([key, text]) => (fill ? fill[key] === text : this.form.has(key, text)));
-    this.steady(plate, () => this.form.set({ ...fill, ...Object.fromEntries(keys.map(([key, text]) => [key, has ? '' : text])) }));
-    if (spoken) this.form.hooks.say(this.form.plateOf(list)?.querySelector(`[data-bolt="${CSS.escape(row)}"]`)?.getAttribute('aria-label') ?? '', 'cross');
+    const has = keys.every(([key, text]) => (fill ? fill[key] === text : this.form.fields.has(key, text)));
+    const texts = Object.fromEntries(keys.map(([key, text]) => [key, has ? '' : text]));
+    this.steady(plate, () => this.form.set({ ...fill, ...texts }));
+    if (!spoken) return;
+    const marked = this.find(list)?.querySelector(`[data-bolt="${CSS.escape(row)}"]`);
+    this.form.hooks.say(marked?.getAttribute('aria-label') ?? '', 'cross');
   }
 
   // ---- what is done to places
@@ -125,19 +145,60 @@ export class Plates {
 
   // open shows the row of a place. Places that are no rows yet become rows first.
   open(plate, bolt) {
-    const { list, fill } = dataOf(plate);
+    const { list: name, fill } = dataOf(plate);
     if (fill && locked(plate)) return;
     if (fill) this.form.set(fill);
-    this.form.openRow(list, Number(bolt.dataset.bolt));
+    const card = this.form.lists.cards(this.form.lists.named(name))[Number(bolt.dataset.bolt)];
+    if (!card) return;
+    this.openCard(card);
+    lookAt(card, { block: 'nearest' });
   }
 
-  // place makes a place; spoken says it.
+  openCard(card) {
+    this.form.lists.unfold(card);
+    this.markOpen();
+  }
+
+  // markOpen gives each row the name that its place has in the drawing, and marks the place whose row is shown.
+  markOpen() {
+    for (const list of this.form.lists.plated()) {
+      const cards = this.form.lists.cards(list);
+      const unplaced = new Set(cards);
+      for (const place of this.find(list.dataset.list)?.querySelectorAll('[data-bolt]') ?? []) {
+        const card = cards[place.dataset.bolt];
+        const current = card?.matches('.open') ? 'true' : null;
+        if (place.ariaCurrent !== current) place.ariaCurrent = current;
+        if (!card) continue;
+        unplaced.delete(card);
+        setText(card.querySelector('.placed-name'), place.getAttribute('aria-label'));
+      }
+      for (const card of unplaced) setText(card.querySelector('.placed-name'), '');
+    }
+  }
+
+  // place makes a place; spoken: that is said.
   place(plate, at, spoken) {
     if (locked(plate)) return;
     const there = boltAt(plate, at);
     if (there) return this.use(plate, there, spoken);
     const { list, fill } = dataOf(plate);
-    this.steady(plate, () => this.form.addRow(list, fill ?? {}, { ...this.texts(at), ...this.penFor(list) }) && spoken && this.say('placed', at));
+    this.steady(plate, () => {
+      if (this.addRow(list, fill ?? {}, { ...this.texts(at), ...this.penFor(list) }) && spoken) this.say('placed', at);
+    });
+  }
+
+  // addRow writes texts into the first row that holds nothing; keys are what else is to be set. It returns false if the list is full.
+  addRow(name, keys, texts) {
+    const { form } = this;
+    const list = form.lists.named(name);
+    const row = freeRow({ given: { ...form.snapshot().given, ...keys } }, name);
+    if (row >= form.lists.most(list)) {
+      form.hooks.tell('most');
+      return false;
+    }
+    form.lists.unfold(null, list);
+    form.set({ ...keys, ...Object.fromEntries(Object.entries(texts).map(([key, text]) => [`${name}.${row}.${key}`, text])) });
+    return true;
   }
 
   // move moves a place by a step; a run of them is one step of undo.
@@ -155,13 +216,14 @@ export class Plates {
   takeAway(plate, bolt) {
     if (locked(plate)) return;
     const { list, fill } = dataOf(plate);
-    this.form.takeRow(list, Number(bolt.dataset.bolt), fill ?? {});
+    if (fill) this.form.set(fill);
+    this.form.removeRow(this.form.lists.named(list), Number(bolt.dataset.bolt), fill !== null);
   }
 
-  // steady does something and leaves the plate where it is on the screen, whatever the answer says above it now: the next tap is
-  // on its way there.
+  // steady does something and keeps the plate where it is on the screen, even if the answer above it is now longer or shorter: the
+  // next tap is already on its way there.
   steady(plate, act) {
-    const top = () => this.form.plateOf(plate.dataset.plate)?.getBoundingClientRect().top;
+    const top = () => this.find(plate.dataset.plate)?.getBoundingClientRect().top;
     const before = top();
     act();
     const moved = top() - before;
@@ -171,7 +233,7 @@ export class Plates {
     else scrollBy(0, moved);
   }
 
-  // texts are the fields of a place, in the contract's unit, as a link writes them.
+  // texts returns the fields of a place, in the contract's unit, as a link writes them.
   texts([x, y]) {
     return { x: plain(x), y: plain(y) };
   }
@@ -184,7 +246,7 @@ export class Plates {
     return this.cross;
   }
 
-  // walk moves the cross by a step and says where it is, and what is there.
+  // walk moves the cross by a step; spoken: it is said where it is now, or which place is there.
   walk(plate, [x, y], spoken) {
     const { step } = dataOf(plate);
     const cross = this.crossOn(plate);
@@ -202,7 +264,7 @@ export class Plates {
     this.form.hooks.say(this.form.hooks.word(key, ...at.map((v) => this.form.hooks.number(v, { maximumFractionDigits: 2 }))), key);
   }
 
-  // lay draws the cross where it is, lift takes it away: the answer is painted without it.
+  // lay draws the cross where it is, and lift takes it away, as the answer is painted without it.
   lay() {
     this.lift();
     const plate = document.activeElement;
@@ -227,17 +289,23 @@ export class Plates {
 const numbers = (text) => text.trim().split(/[\s,]+/).map(Number);
 const locked = (plate) => plate.dataset.locked === 'yes';
 
-// plain writes a coordinate as a link does.
+// plain writes a coordinate as a link does: it returns a text.
 const plain = (v) => String(Number(v.toFixed(4)));
 
 function dataOf(plate) {
   const { plate: list, window, inner, step, fill } = plate.dataset;
   const filled = JSON.parse(fill || '{}');
   const [x0, ya, x1, yb] = numbers(inner);
-  return { list, window: numbers(window), inner: [x0, Math.min(ya, yb), x1, Math.max(ya, yb)], step: Number(step), fill: Object.keys(filled).length > 0 ? filled : null };
+  return {
+    list,
+    window: numbers(window),
+    inner: [x0, Math.min(ya, yb), x1, Math.max(ya, yb)],
+    step: Number(step),
+    fill: Object.keys(filled).length > 0 ? filled : null,
+  };
 }
 
-// drawnAt is where a place is drawn, in units of the viewBox; placeFrom the place that is drawn somewhere.
+// drawnAt returns where a place is drawn, in units of the viewBox; placeFrom returns the place that is drawn there.
 function drawnAt(plate, [x, y]) {
   const { window: [wx0, wy0, wx1, wy1], inner: [x0, y0, x1, y1] } = dataOf(plate);
   return [x0 + ((x - wx0) / (wx1 - wx0)) * (x1 - x0), y1 - ((y - wy0) / (wy1 - wy0)) * (y1 - y0)];
@@ -248,7 +316,7 @@ function placeFrom(plate, [x, y]) {
   return [wx0 + ((x - x0) / (x1 - x0)) * (wx1 - wx0), wy0 + ((y1 - y) / (y1 - y0)) * (wy1 - wy0)];
 }
 
-// seenAt is the place below a pointer, in the window.
+// seenAt returns the place under a pointer, in the window.
 function seenAt(plate, { clientX, clientY }) {
   const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(plate.getScreenCTM().inverse());
   return inWindow(plate, placeFrom(plate, [x, y]));
@@ -259,7 +327,7 @@ function inWindow(plate, [x, y]) {
   return [Math.min(Math.max(x, x0), x1), Math.min(Math.max(y, y0), y1)];
 }
 
-// placeOf is where a place is.
+// placeOf returns where a place is.
 function placeOf(plate, bolt) {
   if (bolt.dataset.at) return numbers(bolt.dataset.at);
   const { x, y, width, height } = bolt.getBBox();
@@ -269,7 +337,7 @@ function placeOf(plate, bolt) {
 
 const boltsOn = (plate) => [...plate.querySelectorAll('[data-bolt]')];
 
-// boltAt is the place that lies exactly there.
+// boltAt returns the place that lies exactly there, if there is one.
 function boltAt(plate, at) {
   return boltsOn(plate).find((bolt) => {
     const [x, y] = placeOf(plate, bolt);
@@ -277,7 +345,7 @@ function boltAt(plate, at) {
   });
 }
 
-// nearest is the place that a tap is meant for: the nearest within a finger's width, or the one that it hit.
+// nearest returns the place that a tap is meant for: the nearest one within a finger's width, or the one that was hit.
 function nearest(plate, { clientX, clientY }, own) {
   const ctm = plate.getScreenCTM();
   let [best, least] = [own, own ? Infinity : FINGER];
@@ -289,7 +357,8 @@ function nearest(plate, { clientX, clientY }, own) {
   return best;
 }
 
-// snapped is a place on the steps, or in line with another that is within so many of them; null leaves an axis as it is.
+// snapped moves a place onto the grid of steps, or in line with another place if one is near enough: within says for each axis how
+// many steps away it may be. null leaves the axis as it is.
 function snapped(plate, at, within = [0.5, 0.5]) {
   const { step } = dataOf(plate);
   const others = boltsOn(plate).map((bolt) => placeOf(plate, bolt));

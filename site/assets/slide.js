@@ -1,6 +1,7 @@
-// The slider beside a number: where it stands for a number, and the number for where it stands.
-const PLACES = 100; // of a slider that runs by equal ratios, to a decade
-const FIGURES = 3; // of the number that such a one gives
+// The slider beside a number: where it stands for a number, and which number it stands for. Some sliders run by equal steps, others
+// by equal ratios (data-ratio). Its run in each unit is in data-runs: see run in site/form.go.
+const PLACES = 100; // from one power of ten to the next, on a slider by equal ratios
+const FIGURES = 3; // significant figures of the number that such a slider gives
 
 export class Slide {
   // number(value, options) writes a number as the reader does.
@@ -11,7 +12,7 @@ export class Slide {
     this.runs = JSON.parse(range.dataset.runs);
   }
 
-  // use lays the slider out in a unit; in one that it has no run in, it is away.
+  // use lays the slider out in a unit. It is hidden in a unit that it has no run in.
   use(unit) {
     if (unit === this.unit) return;
     this.unit = unit;
@@ -20,12 +21,12 @@ export class Slide {
     this.range.hidden = !this.run;
     if (!this.run) return;
     const { from, to, step } = this.run;
-    Object.assign(this.range, this.ratio ? { min: 0, max: Math.round(PLACES * Math.log10(to / from)), step: 1 } : { min: from, max: to, step });
-    this.decimals = 0;
-    while (!this.ratio && this.decimals < 9 && Math.abs(step * 10 ** this.decimals - Math.round(step * 10 ** this.decimals)) > 1e-6) this.decimals++;
+    const places = Math.round(PLACES * Math.log10(to / from));
+    Object.assign(this.range, this.ratio ? { min: 0, max: places, step: 1 } : { min: from, max: to, step });
+    this.decimals = this.ratio ? 0 : decimalsOf(step);
   }
 
-  // text is the number for where the slider stands.
+  // text returns the number that the slider stands for.
   text() {
     const at = Number(this.range.value);
     if (!this.ratio) return this.number(at, { minimumFractionDigits: this.decimals, maximumFractionDigits: this.decimals });
@@ -37,21 +38,21 @@ export class Slide {
     return this.number(value, { minimumSignificantDigits: FIGURES, maximumSignificantDigits: FIGURES });
   }
 
-  // start is the number that holds while nothing is entered, "" for none.
+  // start returns the number that is taken while nothing is entered, "" for none.
   start() {
     const start = this.run?.start;
     return start === undefined || start === null ? '' : this.number(start, { maximumSignificantDigits: 12 });
   }
 
-  // write gives the text for where the reader has moved the slider.
+  // write returns the text for where the reader has moved the slider, and remembers that it came from there.
   write() {
     this.wrote = this.text();
     return this.wrote;
   }
 
-  // stand puts the slider where it belongs: for a text beside it, that was read as a value of the contract's unit; undefined:
-  // not read. A slider that the text came from stays where it is. sign is the unit as it is read, unset what is said of an
-  // empty field.
+  // stand puts the slider where it belongs for the text beside it. value is the number that the core read from the text, in the
+  // contract's unit, or undefined if it could not be read. If the text came from the slider, that stays where it is. sign is the unit
+  // as it is written for a reader, unset is said of an empty field.
   stand(text, value, sign, unset) {
     if (!this.run) return;
     const { from, to, start, times, plus } = this.run;
@@ -69,7 +70,7 @@ export class Slide {
     if (Number(this.range.value) !== to) this.range.value = to;
   }
 
-  // tell says to a screen reader what the slider stands for, and fills it up to there.
+  // tell says to a screen reader which number the slider stands for, and fills the track up to there.
   tell(parts, empty) {
     const said = (empty && parts[0] === '' ? parts.slice(2) : parts).filter(Boolean).join(' ');
     if (this.range.ariaValueText !== said) this.range.ariaValueText = said;
@@ -77,4 +78,11 @@ export class Slide {
     const { min, max, value } = this.range;
     this.range.style.setProperty('--at', ((value - min) / (max - min)).toFixed(4));
   }
+}
+
+// decimalsOf returns how many decimals a step has.
+function decimalsOf(step) {
+  let decimals = 0;
+  while (decimals < 9 && Math.abs(step * 10 ** decimals - Math.round(step * 10 ** decimals)) > 1e-6) decimals++;
+  return decimals;
 }

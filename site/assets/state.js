@@ -1,7 +1,7 @@
-// What is kept on the device, and how it is read back. Nothing here touches the page, so that it can be tested alone.
+// What is kept on the device, and how it is read back. Nothing here touches the page: it is tested without a browser.
 //
 // A form: {"v": 1, "given": {"reading": "6.9"}, "units": {"reading": "ohm"}, "names": {}, "rows": {"specs": 2}, "open": ["fine"]}.
-// Keys are the flat keys of a request; texts are as typed. names are those of the files, whose texts lie apart.
+// Keys are the flat keys of a request; texts are as typed. names are those of files, whose texts are kept apart from the form.
 
 export const VERSION = 1;
 const MOST_KEYS = 2000;
@@ -12,7 +12,7 @@ export const emptyForm = () => ({ v: VERSION, given: {}, units: {}, names: {}, r
 
 const isRecord = (o) => typeof o === 'object' && o !== null && !Array.isArray(o);
 
-// texts copies the texts of an object under well-formed keys; anything else makes it no form of ours.
+// texts copies an object of texts under well-formed keys. It returns null if anything else is in it.
 function texts(o) {
   if (!isRecord(o)) return null;
   const keys = Object.keys(o);
@@ -25,7 +25,7 @@ function texts(o) {
   return out;
 }
 
-// readForm reads what was kept. It answers {form} or {fault: "damaged" | "newer"}, and throws on nothing.
+// readForm reads a form that was kept. It returns {form} or {fault: "damaged" | "newer"}, and never throws.
 export function readForm(text) {
   if (text === null || text === undefined) return { form: emptyForm() };
   let o;
@@ -50,7 +50,7 @@ export function readForm(text) {
 
 export const writeForm = (form) => JSON.stringify(form);
 
-// readRows reads the kept rows: {"v": 1, "rows": [{"given": {"name": "…"}, "units": {}}]}.
+// readRows reads rows that were kept: {"v": 1, "rows": [{"given": {"name": "…"}, "units": {}}]}.
 export function readRows(text) {
   if (text === null || text === undefined) return { rows: [] };
   try {
@@ -66,7 +66,7 @@ export function readRows(text) {
 
 export const writeRows = (rows) => JSON.stringify({ v: VERSION, rows });
 
-// A store of the device that says what went wrong instead of throwing: "" or "full" or "forbidden".
+// A Store is the device's storage. write returns what went wrong instead of throwing: "", "full" or "forbidden".
 export class Store {
   constructor(storage) {
     this.storage = storage; // a function, as even looking at it may be forbidden
@@ -95,7 +95,10 @@ export class Store {
   }
 }
 
-// joined is a field's text with its unit, as a request wants it: the unit is added where the text ends as a number does.
+// joined returns a field's text with its unit, as a request wants it: the unit is added if the text ends like a number.
 export function joined(text, unit) {
   return unit && /[\d.,]\s*$/.test(text) ? `${text.trim()} ${unit}` : text.trim();
 }
+
+// randomText returns a number of five digits as a text. Chance comes in here alone; the core has none.
+export const randomText = () => String(10000 + (crypto.getRandomValues(new Uint32Array(1))[0] % 90000));

@@ -1,9 +1,9 @@
-// The lines above are written when the site is made: VERSION is a hash of every byte of it, FILES are its files.
+// The lines above are written when the site is made: VERSION is a hash of all its bytes, FILES are its files.
 const CACHE = `ohmwright-${VERSION}`;
 const ALL = ['./', ...FILES.filter((file) => file !== 'index.html')]; // './' is index.html
 
-// Everything is installed, or nothing: addAll fails as a whole. What the page has just fetched is asked about, and only
-// fetched again where it changed.
+// Either every file is installed or none is: addAll fails as a whole. Files that the page has just fetched are fetched again only
+// if they changed (no-cache).
 self.addEventListener('install', (e) => {
   e.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(ALL.map((file) => new Request(file, { cache: 'no-cache' })))));
 });

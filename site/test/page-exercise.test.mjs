@@ -1,25 +1,21 @@
 // The exercise on the page: a fault hidden by a text, readings that are paid for, a mark; and the trouble code's form.
 // node --test site/test/page-exercise.test.mjs
 import assert from 'node:assert/strict';
+import { base, ready, scene, useBrowser, visit } from './browser.mjs';
 import {
-  answered, answerText, base, beside, choose, field, focused, headText, held, note, press, ready, says, scene, stored, tabTo, type, unfold, useBrowser, verdict, visit,
-} from './browser.mjs';
+  answered, answerText, beside, choose, field, focused, go, headText, held, note, press, says, shared, stored, tabTo, type, unfold,
+  verdict,
+} from './reader.mjs';
 import { run } from './program.mjs';
 
 useBrowser();
 
-const go = (page, hash) => page.evaluate((h) => (location.hash = h), hash);
 const at = (more) => `#/exercise?v=1&seed=bench+1${more}`;
 const point = (test) => `#exercise .point[data-value="${test}"]`;
-const revealed = (page) => page.$$eval('#exercise .readings-list li[data-test]', (all) => all.map((li) => [li.dataset.test, li.textContent]));
+const revealed = (page) =>
+  page.$$eval('#exercise .readings-list li[data-test]', (all) => all.map((li) => [li.dataset.test, li.textContent]));
 const choice = (page, value) => page.tap(`#exercise label:has(input[name="exercise-answer"][value="${value}"])`);
 const core = (request) => run('exercise', JSON.stringify(request)).response.result;
-const shared = async (page) => {
-  await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin: new URL(page.url()).origin });
-  await press(page, 'share');
-  await says(page, 'said', 'copied.bare');
-  return page.evaluate(() => navigator.clipboard.readText());
-};
 
 // ---- from the first screen to a mark
 
@@ -29,9 +25,9 @@ scene('from the first screen to a mark by touch, on a phone', {}, async (page) =
   await page.tap('#exercise [data-do="fresh"]');
   const seed = await page.inputValue(field('exercise', 'seed'));
   assert.match(seed, /^\d{5}$/);
-  assert.equal(await verdict(page), 'hidden');
+  assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
   const truth = core({ seed, answer: 'nothing' }).found;
-  assert.deepEqual(await revealed(page), []);
+  assert.deepEqual(await revealed(page), [], 'exercise: the readings that are shown');
   // The way that is marked against, gone by hand.
   let minutes = 0;
   for (const test of truth.best.tests) {
@@ -41,33 +37,37 @@ scene('from the first screen to a mark by touch, on a phone', {}, async (page) =
     assert.ok(await page.$eval(point(test), (e) => e.classList.contains('taken')), test);
     assert.match(await headText(page), new RegExp(`(?<!\\d)${minutes}\\smin`));
   }
-  assert.deepEqual((await revealed(page)).map(([test]) => test), truth.best.tests);
+  assert.deepEqual(
+    (await revealed(page)).map(([test]) => test),
+    truth.best.tests,
+    'exercise: the readings that are shown',
+  );
   await choice(page, truth.repair);
-  assert.equal(await verdict(page), 'found');
+  assert.equal(await verdict(page), 'found', 'exercise: the verdict');
   assert.match(await headText(page), /100 of 100/);
-  assert.ok(await page.isVisible('#exercise .p-found'));
+  assert.ok(await page.isVisible('#exercise .p-found'), 'exercise: #exercise .p-found: should be seen');
   // Another answer is marked as it is.
   const other = ['component', 'harness'].find((r) => r !== truth.repair);
   await choice(page, other);
-  assert.equal(await verdict(page), 'missed');
+  assert.equal(await verdict(page), 'missed', 'exercise: the verdict');
   assert.doesNotMatch(await headText(page), /100 of 100/);
   // Undo takes answers and readings back.
   await press(page, 'undo');
   if ((await verdict(page)) === 'found') await press(page, 'undo'); // two choices in one field may be one step or two
-  assert.equal(await verdict(page), 'hidden');
+  assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
   for (let n = truth.best.tests.length; n > 0; n--) {
-    assert.equal((await revealed(page)).length, n);
+    assert.equal((await revealed(page)).length, n, 'exercise: the readings that are shown');
     await press(page, 'undo');
   }
-  assert.deepEqual(await revealed(page), []);
+  assert.deepEqual(await revealed(page), [], 'exercise: the readings that are shown');
 });
 
 scene('a point tapped again costs nothing more', { at: at('') }, async (page) => {
   await page.tap(point('current_on'));
   const [head, form] = [await headText(page), await held(page)];
   await page.tap(point('current_on'));
-  assert.equal(await headText(page), head);
-  assert.deepEqual(await held(page), form);
+  assert.equal(await headText(page), head, 'exercise: the head of the answer');
+  assert.deepEqual(await held(page), form, 'exercise: what the form holds');
 });
 
 scene('by keyboard: points keep the focus, the decision is reached', { at: at('') }, async (page) => {
@@ -77,12 +77,16 @@ scene('by keyboard: points keep the focus, the decision is reached', { at: at(''
   assert.equal((await focused(page)).point, 'voltage_pin_on', 'the point keeps the focus');
   await tabTo(page, (at) => at.point === 'current_on', 3);
   await page.keyboard.press('Space');
-  assert.equal((await focused(page)).point, 'current_on');
-  assert.deepEqual((await revealed(page)).map(([test]) => test), ['voltage_pin_on', 'current_on']);
+  assert.equal((await focused(page)).point, 'current_on', 'exercise: where the focus is');
+  assert.deepEqual(
+    (await revealed(page)).map(([test]) => test),
+    ['voltage_pin_on', 'current_on'],
+    'exercise: the readings that are shown',
+  );
   await tabTo(page, (at) => at.name === 'exercise-answer', 20);
   assert.equal(await verdict(page), 'hidden', 'passing through is no decision');
   await page.keyboard.press('ArrowRight');
-  assert.ok(['found', 'missed'].includes(await verdict(page)));
+  assert.ok(['found', 'missed'].includes(await verdict(page)), 'exercise: the verdict');
 });
 
 // ---- what is hidden stays hidden
@@ -101,8 +105,10 @@ scene('before the answer nothing in the page tells the fault, and no reading tha
     await page.waitForFunction((s) => !location.hash.includes('?') && document.getElementById('exercise-seed')?.value === s, seed);
     await unfold(page, '#exercise-supply');
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('ohmwright/exercise')).open.includes('fine')); // saved a moment later
-    assert.equal(await answered(page), true);
-    const html = await page.evaluate(() => document.querySelector('#exercise').outerHTML + JSON.stringify(Object.entries(localStorage)) + document.title + location.href);
+    assert.equal(await answered(page), true, 'exercise: the form should be answered');
+    const html = await page.evaluate(
+      () => document.querySelector('#exercise').outerHTML + JSON.stringify(Object.entries(localStorage)) + document.title + location.href,
+    );
     return html.replaceAll(seed, 'SEED');
   };
   assert.equal(await seen(alike[0]), await seen(alike[1]));
@@ -112,15 +118,16 @@ scene('before the answer nothing in the page tells the fault, and no reading tha
 
 scene('a reading is there once it is asked for, and that one alone', { at: at('') }, async (page) => {
   const { readings } = core({ seed: 'bench 1', asked: [{ test: 'current_on' }, { test: 'resistance_component' }] });
-  const text = async () => `${await headText(page)} ${await answerText(page)} ${await page.textContent('#exercise figure')} ${(await revealed(page)).join(' ')}`;
+  const text = async () =>
+    `${await headText(page)} ${await answerText(page)} ${await page.textContent('#exercise figure')} ${(await revealed(page)).join(' ')}`;
   const number = readings[0].value.value.toFixed(2);
-  assert.ok(!(await text()).includes(number));
+  assert.ok(!(await text()).includes(number), `exercise: ${number} should not be read before current_on is asked for`);
   await page.tap(point('current_on'));
-  assert.ok((await text()).includes(number));
-  assert.equal((await revealed(page)).length, 1);
+  assert.ok((await text()).includes(number), `exercise: ${number} should be read once current_on was asked for`);
+  assert.equal((await revealed(page)).length, 1, 'exercise: the readings that are shown');
   assert.match(await page.getAttribute(point('current_on'), 'aria-label'), /read$/);
   assert.doesNotMatch(await page.getAttribute(point('resistance_component'), 'aria-label'), /read$/);
-  assert.equal(await page.locator('#exercise .p-found').count(), 0);
+  assert.equal(await page.locator('#exercise .p-found').count(), 0, 'exercise: #exercise .p-found: how many there are');
 });
 
 scene('the working is not offered while there is none', { at: at('') }, async (page) => {
@@ -132,133 +139,185 @@ scene('the working is not offered while there is none', { at: at('') }, async (p
 
 // ---- the same for everyone
 
-scene('a link with a text gives everyone the same readings', { at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') }, async (page) => {
-  const other = await visit({ at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') });
-  try {
-    const here = await revealed(page);
-    assert.equal(here.length, 3);
-    assert.deepEqual(await revealed(other), here);
-    assert.equal(await headText(other), await headText(page));
-    // In another order the same.
-    await go(other, at('&asked.0.test=voltage_pin_off&asked.1.test=insulation_harness&asked.2.test=current_on'));
-    await other.waitForFunction(() => document.querySelector('#exercise .readings-list li').dataset.test === 'voltage_pin_off');
-    assert.deepEqual(new Map(await revealed(other)), new Map(here));
-  } finally {
-    await other.context().close();
-  }
-});
+scene(
+  'a link with a text gives everyone the same readings',
+  { at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') },
+  async (page) => {
+    const other = await visit({ at: at('&asked.0.test=current_on&asked.1.test=insulation_harness&asked.2.test=voltage_pin_off') });
+    try {
+      const here = await revealed(page);
+      assert.equal(here.length, 3);
+      assert.deepEqual(await revealed(other), here, 'exercise: the readings that are shown');
+      assert.equal(await headText(other), await headText(page), 'exercise: the head of the answer');
+      // In another order the same.
+      await go(other, at('&asked.0.test=voltage_pin_off&asked.1.test=insulation_harness&asked.2.test=current_on'));
+      await other.waitForFunction(() => document.querySelector('#exercise .readings-list li').dataset.test === 'voltage_pin_off');
+      assert.deepEqual(new Map(await revealed(other)), new Map(here), 'exercise: the readings that are shown');
+    } finally {
+      await other.context().close();
+    }
+  },
+);
 
-scene('a link shared is the exercise alone: homework, not its solution', { at: at('&asked.0.test=current_on&answer=harness&supply=12.6V') }, async (page) => {
-  assert.match(await verdict(page), /found|missed/);
-  const link = await shared(page);
-  assert.equal(link, `${base}#/exercise?v=1&seed=bench+1&supply=12.6V`);
-  const other = await visit({ at: link.slice(base.length) });
-  try {
-    assert.equal(await verdict(other), 'hidden');
-    assert.deepEqual(await revealed(other), []);
-    await other.tap(point('current_on'));
-    assert.deepEqual(await revealed(other), await revealed(page));
-    assert.equal(await shared(other), link);
-  } finally {
-    await other.context().close();
-  }
-});
+scene(
+  'a link shared is the exercise alone: homework, not its solution',
+  { at: at('&asked.0.test=current_on&answer=harness&supply=12.6V') },
+  async (page) => {
+    assert.match(await verdict(page), /found|missed/);
+    const link = await shared(page, 'copied.bare');
+    assert.equal(link, `${base}#/exercise?v=1&seed=bench+1&supply=12.6V`);
+    const other = await visit({ at: link.slice(base.length) });
+    try {
+      assert.equal(await verdict(other), 'hidden', 'exercise: the verdict');
+      assert.deepEqual(await revealed(other), [], 'exercise: the readings that are shown');
+      await other.tap(point('current_on'));
+      assert.deepEqual(await revealed(other), await revealed(page), 'exercise: the readings that are shown');
+      assert.equal(await shared(other, 'copied.bare'), link);
+    } finally {
+      await other.context().close();
+    }
+  },
+);
 
 scene('“New” begins anew, and undo brings back', { at: at('&asked.0.test=current_on&answer=component&supply=12.6V') }, async (page) => {
-  assert.equal(await verdict(page), 'found');
+  assert.equal(await verdict(page), 'found', 'exercise: the verdict');
   const before = await held(page);
   await page.tap('#exercise [data-do="fresh"]');
-  assert.equal(await verdict(page), 'hidden');
-  assert.notEqual(await page.inputValue(field('exercise', 'seed')), 'bench 1');
-  assert.deepEqual(await revealed(page), []);
-  assert.equal(await page.locator('input[name="exercise-answer"]:checked').count(), 0);
-  assert.equal(await page.locator('#exercise .point.taken').count(), 0);
+  assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
+  assert.notEqual(await page.inputValue(field('exercise', 'seed')), 'bench 1', 'exercise, field seed: what stands in it');
+  assert.deepEqual(await revealed(page), [], 'exercise: the readings that are shown');
+  assert.equal(
+    await page.locator('input[name="exercise-answer"]:checked').count(),
+    0,
+    'exercise: input[name="exercise-answer"]:checked: how many there are',
+  );
+  assert.equal(await page.locator('#exercise .point.taken').count(), 0, 'exercise: #exercise .point.taken: how many there are');
   assert.equal(await page.inputValue(field('exercise', 'supply')), '12.6', 'the circuit stays');
   const one = await page.inputValue(field('exercise', 'seed'));
   await page.tap('#exercise [data-do="fresh"]');
-  assert.notEqual(await page.inputValue(field('exercise', 'seed')), one);
+  assert.notEqual(await page.inputValue(field('exercise', 'seed')), one, 'exercise, field seed: what stands in it');
   await press(page, 'undo');
   await press(page, 'undo');
-  assert.deepEqual(await held(page), before);
-  assert.equal(await verdict(page), 'found');
+  assert.deepEqual(await held(page), before, 'exercise: what the form holds');
+  assert.equal(await verdict(page), 'found', 'exercise: the verdict');
 });
 
-scene('another text begins another exercise: what was asked of the last one is not shown as asked of this', { at: at('&asked.0.test=current_on') }, async (page) => {
-  const before = await revealed(page);
-  await type(page, 'exercise', 'seed', 'bench 2');
-  const after = await revealed(page);
-  assert.ok(after.length === 0 || after[0][1] !== before[0][1], 'the reading is of the new text, or none');
-});
+scene(
+  'another text begins another exercise: what was asked of the last one is not shown as asked of this',
+  { at: at('&asked.0.test=current_on') },
+  async (page) => {
+    const before = await revealed(page);
+    await type(page, 'exercise', 'seed', 'bench 2');
+    const after = await revealed(page);
+    assert.ok(after.length === 0 || after[0][1] !== before[0][1], 'the reading is of the new text, or none');
+  },
+);
 
 scene('a reload brings back what was paid for', { at: at('&asked.0.test=current_on&asked.1.test=resistance_component') }, async (page) => {
   const [head, list] = [await headText(page), await revealed(page)];
   assert.equal(list.length, 2);
   await page.reload();
   await ready(page);
-  assert.equal(await headText(page), head);
-  assert.deepEqual(await revealed(page), list);
+  assert.equal(await headText(page), head, 'exercise: the head of the answer');
+  assert.deepEqual(await revealed(page), list, 'exercise: the readings that are shown');
 });
 
 // ---- practising
 
-scene('“practise” hides a fault in this circuit, as an exercise of its own', { at: '#/circuit?v=1&side=low&supply=12.6V&spec.min=11ohm&spec.max=13ohm&winding_temperature=60degC&readings.0.test=current_on&readings.0.value=0.9A' }, async (page) => {
-  const circuit = await held(page);
-  await page.tap('#circuit [data-carry="exercise"]');
-  await page.waitForSelector('#exercise:not([hidden])');
-  await says(page, 'said', 'hidden');
-  assert.match(await page.inputValue(field('exercise', 'seed')), /^\d{5}$/);
-  assert.equal(await verdict(page), 'hidden');
-  assert.deepEqual(await revealed(page), [], 'the readings of the job are none of the exercise');
-  assert.equal(await page.isChecked('input[name="exercise-side"][value="low"]'), true);
-  for (const [path, text] of [['supply', '12.6'], ['spec.min', '11'], ['spec.max', '13'], ['winding_temperature', '60']]) assert.equal(await page.inputValue(field('exercise', path)), text, path);
-  assert.equal(await page.locator(point('voltage_feed')).count(), 1, 'a test of the low side');
-  await go(page, '#/circuit');
-  await page.waitForSelector('#circuit:not([hidden])');
-  assert.deepEqual(await held(page), circuit, 'the job stays as it was');
-});
+scene(
+  '“practise” hides a fault in this circuit, as an exercise of its own',
+  {
+    at: [
+      '#/circuit?v=1&side=low&supply=12.6V&spec.min=11ohm&spec.max=13ohm&winding_temperature=60degC',
+      'readings.0.test=current_on&readings.0.value=0.9A',
+    ].join('&'),
+  },
+  async (page) => {
+    const circuit = await held(page);
+    await page.tap('#circuit [data-carry="exercise"]');
+    await page.waitForSelector('#exercise:not([hidden])');
+    await says(page, 'said', 'hidden');
+    assert.match(await page.inputValue(field('exercise', 'seed')), /^\d{5}$/);
+    assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
+    assert.deepEqual(await revealed(page), [], 'the readings of the job are none of the exercise');
+    assert.equal(
+      await page.isChecked('input[name="exercise-side"][value="low"]'),
+      true,
+      'exercise: input[name="exercise-side"][value="low"]: should be chosen',
+    );
+    for (const [path, text] of [
+      ['supply', '12.6'],
+      ['spec.min', '11'],
+      ['spec.max', '13'],
+      ['winding_temperature', '60'],
+    ])
+      assert.equal(await page.inputValue(field('exercise', path)), text, path);
+    assert.equal(await page.locator(point('voltage_feed')).count(), 1, 'a test of the low side');
+    await go(page, '#/circuit');
+    await page.waitForSelector('#circuit:not([hidden])');
+    assert.deepEqual(await held(page), circuit, 'the job stays as it was');
+  },
+);
 
 // ---- bad input
 
 scene('no text, a text too long, a circuit that cannot be', { at: '#/exercise' }, async (page) => {
   assert.equal(await answered(page), true, 'a fault is hidden at once');
   await page.fill(field('exercise', 'seed'), '');
-  assert.equal(await answered(page), false);
+  assert.equal(await answered(page), false, 'exercise: the form should not be answered');
   await page.fill(field('exercise', 'seed'), 'x'.repeat(65));
   await beside(page, 'exercise', 'seed', 'range', { seed: 'x'.repeat(65) });
-  assert.equal((await page.inputValue(field('exercise', 'seed'))).length, 65);
+  assert.equal((await page.inputValue(field('exercise', 'seed'))).length, 65, 'exercise, field seed: what stands in it');
   await page.fill(field('exercise', 'seed'), 'é 😀 <b>"&');
-  assert.equal(await verdict(page), 'hidden');
+  assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
   await type(page, 'exercise', 'supply', '0');
   await beside(page, 'exercise', 'supply', 'range', { seed: 'é 😀 <b>"&', supply: '0 V' });
   await type(page, 'exercise', 'supply', '12.6');
-  assert.equal(await verdict(page), 'hidden');
+  assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
   await choose(page, 'exercise-side', 'low');
   await choose(page, 'exercise-return', 'case');
-  assert.notEqual(await note(page, 'exercise', 'return'), '');
-  assert.equal(await answered(page), false);
+  assert.notEqual(await note(page, 'exercise', 'return'), '', 'exercise, field return: a fault should be told beside it');
+  assert.equal(await answered(page), false, 'exercise: the form should not be answered');
 });
 
-scene('a test asked for that the changed circuit does not have: told, the rest stays', { at: at('&asked.0.test=insulation_component&asked.1.test=current_on') }, async (page) => {
-  assert.equal((await revealed(page)).length, 2);
-  await choose(page, 'exercise-return', 'case');
-  assert.equal(await answered(page), true);
-  const text = await page.evaluate(() => [...document.querySelectorAll('#exercise .note, #exercise .form-notes li, #exercise .left-out')].filter((e) => e.checkVisibility()).map((e) => e.textContent).join(' '));
-  assert.match(text, /insulation|Component pin to case/i, 'what was left out is not told where it is seen');
-});
+scene(
+  'a test asked for that the changed circuit does not have: told, the rest stays',
+  { at: at('&asked.0.test=insulation_component&asked.1.test=current_on') },
+  async (page) => {
+    assert.equal((await revealed(page)).length, 2, 'exercise: the readings that are shown');
+    await choose(page, 'exercise-return', 'case');
+    assert.equal(await answered(page), true, 'exercise: the form should be answered');
+    const text = await page.evaluate(() =>
+      [...document.querySelectorAll('#exercise .note, #exercise .form-notes li, #exercise .left-out')]
+        .filter((e) => e.checkVisibility())
+        .map((e) => e.textContent)
+        .join(' '),
+    );
+    assert.match(text, /insulation|Component pin to case/i, 'what was left out is not told where it is seen');
+  },
+);
 
-scene('a reader who writes a decimal comma', { at: at('&asked.0.test=current_on&asked.1.test=resistance_component'), locale: 'de-DE' }, async (page) => {
-  for (const [, text] of await revealed(page)) {
-    assert.match(text, /\d,\d/);
-    assert.doesNotMatch(text, /\d\.\d/);
-  }
-  assert.match(await page.textContent(point('current_on')), /^\d,\d+\s*A$/);
-});
+scene(
+  'a reader who writes a decimal comma',
+  { at: at('&asked.0.test=current_on&asked.1.test=resistance_component'), locale: 'de-DE' },
+  async (page) => {
+    for (const [, text] of await revealed(page)) {
+      assert.match(text, /\d,\d/);
+      assert.doesNotMatch(text, /\d\.\d/);
+    }
+    assert.match(await page.textContent(point('current_on')), /^\d,\d+\s*A$/);
+  },
+);
 
-scene('what is kept of an exercise is its text, what was asked, the answer: not what is hidden', { at: at('&asked.0.test=current_on') }, async (page) => {
-  await page.tap(point('voltage_pin_off'));
-  const kept = JSON.parse(await stored(page, 'exercise'));
-  assert.deepEqual(kept.given, { seed: 'bench 1', 'asked.0.test': 'current_on', 'asked.1.test': 'voltage_pin_off' });
-});
+scene(
+  'what is kept of an exercise is its text, what was asked, the answer: not what is hidden',
+  { at: at('&asked.0.test=current_on') },
+  async (page) => {
+    await page.tap(point('voltage_pin_off'));
+    const kept = JSON.parse(await stored(page, 'exercise'));
+    assert.deepEqual(kept.given, { seed: 'bench 1', 'asked.0.test': 'current_on', 'asked.1.test': 'voltage_pin_off' });
+  },
+);
 
 // ---- the trouble code
 
@@ -266,22 +325,27 @@ scene('a trouble code by touch: what it says, and what it never says', {}, async
   await page.tap('a[href="#/code"]');
   await page.tap(field('code', 'code'));
   await page.keyboard.type('p0962');
-  assert.equal(await verdict(page), 'low');
+  assert.equal(await verdict(page), 'low', 'exercise: the verdict');
   const { result } = run('code', '{"code":"P0962"}').response;
   for (const s of [...result.meaning.high_side, ...result.meaning.low_side]) assert.ok((await answerText(page)).includes(s.text), s.state);
-  for (const [text, code] of [['X0962', 'syntax'], ['P096', 'syntax'], ['P9962', 'syntax'], ['P0O62', 'syntax']]) {
+  for (const [text, code] of [
+    ['X0962', 'syntax'],
+    ['P096', 'syntax'],
+    ['P9962', 'syntax'],
+    ['P0O62', 'syntax'],
+  ]) {
     await page.fill(field('code', 'code'), text);
     await beside(page, 'code', 'code', code, { code: text });
-    assert.equal(await answered(page), false);
+    assert.equal(await answered(page), false, 'exercise: the form should not be answered');
     assert.equal(await answerText(page), '', `${text}: an answer of before may not stay`);
   }
   await page.fill(field('code', 'code'), 'P0962-11');
   await type(page, 'code', 'failure_type', '13');
   await beside(page, 'code', 'failure_type', 'conflict', { code: 'P0962-11', failure_type: '13' });
   await page.fill(field('code', 'failure_type'), '');
-  assert.equal(await answered(page), true);
+  assert.equal(await answered(page), true, 'exercise: the form should be answered');
   await page.fill(field('code', 'code'), 'P1234');
-  assert.equal(await answered(page), true);
-  assert.equal(await verdict(page), 'manufacturer');
+  assert.equal(await answered(page), true, 'exercise: the form should be answered');
+  assert.equal(await verdict(page), 'manufacturer', 'exercise: the verdict');
   assert.equal(await page.locator('#code [data-carry]').count(), 0, 'nothing to take over');
 });

@@ -6,7 +6,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before } from 'node:test';
 import { program } from './program.mjs';
-import { field, press, ready, says, scene, serve, serveFiles, type, useBrowser, verdict, visit, word } from './browser.mjs';
+import { elsewhere, ready, serve, serveFiles, useBrowser, visit } from './browser.mjs';
+import { field, press, says, type, verdict, word } from './reader.mjs';
 
 useBrowser();
 
@@ -39,71 +40,70 @@ const cached = (page) =>
     return out;
   });
 
-const server = async (t, start) => {
-  const s = await start;
-  t.after(() => s.stop());
-  return s;
-};
 const fillIn = async (page) => {
-  for (const [path, text] of [['reading', '13'], ['at', '24'], ['specs.0.min', '12']]) await type(page, 'winding', path, text);
+  for (const [path, text] of [
+    ['reading', '13'],
+    ['at', '24'],
+    ['specs.0.min', '12'],
+  ])
+    await type(page, 'winding', path, text);
 };
-// elsewhere is a scene on a server of its own.
-const elsewhere = (name, start, act) =>
-  scene(name, { wait: false }, async (first, t) => {
-    const host = await server(t, start());
-    const page = await visit({ base: host.base, workers: true, at: '#/winding', expects: /ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)|Failed to (load|update|fetch)|404/ });
-    try {
-      await act(page, host);
-      assert.deepEqual(page.faults, []);
-    } finally {
-      await page.context().close();
-    }
-  });
+const winding = { at: '#/winding' };
 
-elsewhere('once it says so, the page works without a network', () => serve(), async (page, host) => {
-  await says(page, 'offline', 'offline');
-  const files = listed(await page.evaluate(async () => (await fetch('sw.js')).text()));
-  assert.ok(files.includes('ohmwright.wasm') && files.includes('index.html'));
-  const all = await cached(page);
-  assert.deepEqual(Object.keys(all).length, 1);
-  const [name] = Object.keys(all);
-  assert.match(name, /^ohmwright-[0-9a-f]{16}$/);
-  // The page itself stands there under its address, and may under its name as well.
-  const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html').sort();
-  assert.deepEqual(named(all[name].map((url) => url.slice(host.base.length))), named(['', ...files]));
-  await fillIn(page);
-  await page.context().setOffline(true);
-  await host.stop();
-  await page.reload();
-  await ready(page);
-  assert.equal(await verdict(page), 'within');
-  await type(page, 'winding', 'reading', '9');
-  assert.equal(await verdict(page), 'below');
-  await says(page, 'offline', 'offline');
-  // A page never opened before, and a link, open too.
-  await page.goto(`${host.base}?from=home#/winding?reading=19ohm&at=24degC&specs.0.max=14ohm`);
-  await ready(page);
-  assert.equal(await page.inputValue(field('winding', 'reading')), '19');
-  assert.equal(await verdict(page), 'above');
-});
-
-elsewhere('it does not say so while a file is missing from the cache', () => serve(), async (page) => {
-  await says(page, 'offline', 'offline');
-  for (const file of ['icon-512.png', 'ohmwright.wasm', './']) {
-    await page.evaluate(async (file) => {
-      const cache = await caches.open((await caches.keys())[0]);
-      if (!(await cache.delete(file))) throw new Error(`${file} was not there`);
-    }, file);
+elsewhere(
+  'once it says so, the page works without a network',
+  () => serve(),
+  winding,
+  async (page, host) => {
+    await says(page, 'offline', 'offline');
+    const files = listed(await page.evaluate(async () => (await fetch('sw.js')).text()));
+    assert.ok(files.includes('ohmwright.wasm') && files.includes('index.html'), `sw.js should list module and page, not only ${files}`);
+    const all = await cached(page);
+    assert.deepEqual(Object.keys(all).length, 1);
+    const [name] = Object.keys(all);
+    assert.match(name, /^ohmwright-[0-9a-f]{16}$/);
+    // The page itself stands there under its address, and may under its name as well.
+    const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html').sort();
+    assert.deepEqual(named(all[name].map((url) => url.slice(host.base.length))), named(['', ...files]));
+    await fillIn(page);
+    await page.context().setOffline(true);
+    await host.stop();
     await page.reload();
     await ready(page);
-    await page.waitForFunction(() => document.getElementById('offline').textContent !== '');
-    assert.equal(await page.textContent('#offline'), await word(page, 'offline.not'), file);
-    await page.evaluate(async (file) => (await caches.open((await caches.keys())[0])).add(file), file);
-  }
-  await page.reload();
-  await ready(page);
-  await says(page, 'offline', 'offline');
-});
+    assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
+    await type(page, 'winding', 'reading', '9');
+    assert.equal(await verdict(page), 'below', 'the tool shown: the verdict');
+    await says(page, 'offline', 'offline');
+    // A page never opened before, and a link, open too.
+    await page.goto(`${host.base}?from=home#/winding?reading=19ohm&at=24degC&specs.0.max=14ohm`);
+    await ready(page);
+    assert.equal(await page.inputValue(field('winding', 'reading')), '19', 'winding, field reading: what stands in it');
+    assert.equal(await verdict(page), 'above', 'the tool shown: the verdict');
+  },
+);
+
+elsewhere(
+  'it does not say so while a file is missing from the cache',
+  () => serve(),
+  winding,
+  async (page) => {
+    await says(page, 'offline', 'offline');
+    for (const file of ['icon-512.png', 'ohmwright.wasm', './']) {
+      await page.evaluate(async (file) => {
+        const cache = await caches.open((await caches.keys())[0]);
+        if (!(await cache.delete(file))) throw new Error(`${file} was not there`);
+      }, file);
+      await page.reload();
+      await ready(page);
+      await page.waitForFunction(() => document.getElementById('offline').textContent !== '');
+      assert.equal(await page.textContent('#offline'), await word(page, 'offline.not'), file);
+      await page.evaluate(async (file) => (await caches.open((await caches.keys())[0])).add(file), file);
+    }
+    await page.reload();
+    await ready(page);
+    await says(page, 'offline', 'offline');
+  },
+);
 
 elsewhere(
   'it does not say so where a file could not be fetched',
@@ -112,27 +112,29 @@ elsewhere(
     rmSync(join(files, 'icon-512.png'));
     return serveFiles(files);
   },
+  winding,
   async (page) => {
     // The worker gives up installing, and is gone.
     await page.waitForFunction(async () => {
       const r = await navigator.serviceWorker.getRegistration();
       return !r || (!r.installing && !r.waiting && !r.active);
     });
-    assert.notEqual(await page.textContent('#offline'), await word(page, 'offline'));
+    assert.notEqual(await page.textContent('#offline'), await word(page, 'offline'), 'the tool shown: #offline: what is read there');
     await fillIn(page);
-    assert.equal(await verdict(page), 'within');
+    assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
   },
 );
 
 elsewhere(
   'a browser without workers computes, and does not say that it works offline',
   () => serve(),
+  winding,
   async (page, host) => {
     const plain = await visit({ base: host.base, at: '#/winding', init: () => delete Object.getPrototypeOf(navigator).serviceWorker });
     try {
       await says(plain, 'offline', 'offline.not');
       await fillIn(plain);
-      assert.equal(await verdict(plain), 'within');
+      assert.equal(await verdict(plain), 'within', 'the tool shown: the verdict');
       assert.deepEqual(plain.faults, []);
     } finally {
       await plain.context().close();
@@ -144,31 +146,36 @@ let files;
 elsewhere(
   'a new version waits until the reader takes it, and takes the entries along',
   () => serveFiles((files = make('versions'))),
+  winding,
   async (page) => {
     await says(page, 'offline', 'offline');
     await page.reload(); // now the worker serves it
     await ready(page);
     await fillIn(page);
-    assert.equal(await page.isVisible('#update'), false);
+    assert.equal(await page.isVisible('#update'), false, 'the tool shown: #update: should not be seen');
     const [old] = Object.keys(await cached(page));
     next(files);
     await page.reload();
     await ready(page);
     await page.waitForSelector('#update:not([hidden])');
-    assert.equal(await page.textContent('#update'), await word(page, 'update'));
+    assert.equal(await page.textContent('#update'), await word(page, 'update'), 'the tool shown: #update: what is read there');
     assert.equal(await isNext(page), false, 'the old one stays');
     // However often it is opened.
     await page.reload();
     await ready(page);
-    assert.equal(await isNext(page), false);
+    assert.equal(await isNext(page), false, 'the page should still be of the old version');
     await page.waitForSelector('#update:not([hidden])');
     assert.equal(Object.keys(await cached(page)).length, 2);
-    assert.equal(await verdict(page), 'within');
+    assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
     await page.tap('#update');
-    await page.waitForFunction(() => getComputedStyle(document.documentElement).getPropertyValue('--next').includes('yes') && document.documentElement.dataset.ready === 'yes');
-    assert.equal(await page.inputValue(field('winding', 'reading')), '13');
-    assert.equal(await verdict(page), 'within');
-    assert.equal(await page.isVisible('#update'), false);
+    await page.waitForFunction(
+      () =>
+        getComputedStyle(document.documentElement).getPropertyValue('--next').includes('yes') &&
+        document.documentElement.dataset.ready === 'yes',
+    );
+    assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
+    assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
+    assert.equal(await page.isVisible('#update'), false, 'the tool shown: #update: should not be seen');
     await says(page, 'offline', 'offline');
     const left = Object.keys(await cached(page));
     assert.equal(left.length, 1, 'the old cache is gone');
@@ -179,6 +186,7 @@ elsewhere(
 elsewhere(
   'a new version that cannot be fetched whole leaves the old one alone',
   () => serveFiles((files = make('broken'))),
+  winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');
     await page.reload();
@@ -193,12 +201,12 @@ elsewhere(
       await r.update().catch(() => {});
       return r.active && !r.installing && !r.waiting;
     });
-    assert.equal(await page.isVisible('#update'), false);
+    assert.equal(await page.isVisible('#update'), false, 'the tool shown: #update: should not be seen');
     await host.stop();
     await page.reload();
     await ready(page);
-    assert.equal(await verdict(page), 'within');
-    assert.equal(await isNext(page), false);
+    assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
+    assert.equal(await isNext(page), false, 'the page should still be of the old version');
     await says(page, 'offline', 'offline');
   },
 );
@@ -206,6 +214,7 @@ elsewhere(
 elsewhere(
   'with two windows open, the one that was not asked keeps its entries and still computes',
   () => serveFiles((files = make('two'))),
+  winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');
     await page.reload();
@@ -219,7 +228,7 @@ elsewhere(
     await page.tap('#update');
     await page.waitForFunction(() => getComputedStyle(document.documentElement).getPropertyValue('--next').includes('yes'));
     await type(second, 'winding', 'reading', '9');
-    assert.equal(await verdict(second), 'below');
+    assert.equal(await verdict(second), 'below', 'the tool shown: the verdict');
     await press(second, 'demo');
     assert.deepEqual(second.faults, []);
   },

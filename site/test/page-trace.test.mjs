@@ -1,66 +1,19 @@
-// A recording on the page: picked, dropped or pasted; kept on the device, and never sent anywhere.
+// A recording on the page: picked, dropped or pasted, never sent anywhere; bad ones.
 // node --test site/test/page-trace.test.mjs
 import assert from 'node:assert/strict';
-import { writeFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before } from 'node:test';
-import { answered, base, expected, field, focused, frame, headText, laptop, note, press, ready, says, scene, seenByProxy, stored, tabTo, type, useBrowser, word } from './browser.mjs';
+import { base, laptop, ready, scene, seenByProxy, useBrowser } from './browser.mjs';
+import { answered, expected, field, focused, headText, note, press, says, tabTo, type, word } from './reader.mjs';
+import { answers, asked, clear, csv, drop, gone, kept, long, pick, read, short, SUPPLY, undo, unnamed } from './trace.mjs';
 
 useBrowser();
 
 let directory;
 before(() => (directory = mkdtempSync(join(tmpdir(), 'ohmwright-trace-'))));
 after(() => rmSync(directory, { recursive: true, force: true }));
-
-// ramp is a recording of a switch-on: 1.95 A through 7.07 Ω, time constant 1.5 ms, no plunger; so many samples, every line of so
-// many bytes at least.
-function ramp(samples, digits = 5) {
-  const lines = ['time (s),current (A)'];
-  for (let k = 0; k < samples; k++) {
-    const t = (k * 25e-3) / samples;
-    const i = t < 2e-3 ? 0 : 1.95 * (1 - Math.exp(-(t - 2e-3) / 1.5e-3));
-    const chance = (Math.sin(k + 1) * 43758.5453) % 1; // the same each time
-    lines.push(`${t.toFixed(9)},${(i + 0.002 * chance).toFixed(digits)}`);
-  }
-  return `${lines.join('\n')}\n`;
-}
-
-const short = ramp(250);
-const long = ramp(20_000);
-const SUPPLY = '#/trace?v=1&supply=13.8V';
-const asked = (recording, more = {}) => ({ recording, supply: '13.8 V', ...more });
-const csv = (text, name = 'run 3.csv') => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
-const pick = (page, file) => page.setInputFiles(field('trace', 'recording'), file);
-const read = (page, name) => page.waitForFunction((name) => document.querySelector('#trace .file-name').textContent === name && !document.querySelector('#trace .file').hidden, name);
-const unnamed = (page) => page.getAttribute('#trace .file-name', 'data-unnamed');
-const kept = (page) => stored(page, 'trace.file.recording');
-const undo = (page) => page.click('#trace .undo');
-const gone = (page) => page.waitForFunction(() => document.querySelector('#trace .file').hidden);
-const clear = (page) => page.evaluate(() => document.getElementById('said').click()); // the message is read
-
-// answers checks that the page shows what the core says to a recording.
-async function answers(page, recording, more) {
-  const want = (await expected(page, 'trace', asked(recording, more))).head;
-  await page.waitForFunction((want) => document.querySelector('#trace .head').textContent === want, want);
-  assert.equal(await answered(page), true);
-}
-
-// drop drags a file over an element and lets it go there, and says what was marked and whether the browser was kept from opening it.
-const drop = (page, selector, file) =>
-  page.evaluate(
-    ([selector, { name, text }]) => {
-      const dataTransfer = new DataTransfer();
-      dataTransfer.items.add(new File([text], name, { type: 'text/csv' }));
-      const at = document.querySelector(selector);
-      const send = (type) => !at.dispatchEvent(new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true }));
-      send('dragenter');
-      const over = send('dragover');
-      const marked = document.querySelector('#trace').classList.contains('dropping');
-      return { taken: send('drop') && over, marked, after: document.querySelector('#trace').classList.contains('dropping') };
-    },
-    [selector, file],
-  );
 
 // ---- in
 
@@ -76,58 +29,77 @@ scene('a file that is picked is read, named and answered', { at: SUPPLY }, async
   await answers(page, other);
 });
 
-scene('a file that is dropped anywhere on the page is read; where none is asked for it does not take the page away', { at: SUPPLY }, async (page) => {
-  for (const [at, name] of [['#trace .body', 'dropped.csv'], ['header', 'on the header.csv'], ['#trace-supply', 'on a field.csv']]) {
-    assert.deepEqual(await drop(page, at, { name, text: short }), { taken: true, marked: true, after: false }, name);
-    await read(page, name);
-    await answers(page, short);
-  }
-  await page.goto(`${base}#/winding`);
-  await page.waitForFunction(() => document.body.dataset.place === 'winding');
-  assert.deepEqual(await drop(page, '#winding', { name: 'missed.csv', text: 'x' }), { taken: true, marked: false, after: false }, 'the browser would have opened it');
-  await page.goto(`${base}#/trace`);
-  await page.waitForFunction(() => document.body.dataset.place === 'trace');
-  assert.equal(await page.textContent('#trace .file-name'), 'on a field.csv');
-  // What leaves again leaves no mark.
-  await page.evaluate(() => {
-    const dataTransfer = new DataTransfer();
-    dataTransfer.items.add(new File(['x'], 'x.csv'));
-    for (const type of ['dragover', 'dragleave']) document.querySelector('#trace').dispatchEvent(new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true }));
-  });
-  assert.equal(await page.locator('.dropping').count(), 0);
-  // A text dragged about is no file: an input may have it.
-  const taken = await page.evaluate(() => {
-    const dataTransfer = new DataTransfer();
-    dataTransfer.setData('text/plain', '13.8');
-    return !document.querySelector('#trace-supply').dispatchEvent(new DragEvent('dragover', { dataTransfer, bubbles: true, cancelable: true }));
-  });
-  assert.equal(taken, false);
-});
+scene(
+  'a file that is dropped anywhere on the page is read; where none is asked for it does not take the page away',
+  { at: SUPPLY },
+  async (page) => {
+    for (const [at, name] of [
+      ['#trace .body', 'dropped.csv'],
+      ['header', 'on the header.csv'],
+      ['#trace-supply', 'on a field.csv'],
+    ]) {
+      assert.deepEqual(await drop(page, at, { name, text: short }), { taken: true, marked: true, after: false }, name);
+      await read(page, name);
+      await answers(page, short);
+    }
+    await page.goto(`${base}#/winding`);
+    await page.waitForFunction(() => document.body.dataset.place === 'winding');
+    assert.deepEqual(
+      await drop(page, '#winding', { name: 'missed.csv', text: 'x' }),
+      { taken: true, marked: false, after: false },
+      'the browser would have opened it',
+    );
+    await page.goto(`${base}#/trace`);
+    await page.waitForFunction(() => document.body.dataset.place === 'trace');
+    assert.equal(await page.textContent('#trace .file-name'), 'on a field.csv', 'trace: #trace .file-name: what is read there');
+    // What leaves again leaves no mark.
+    await page.evaluate(() => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File(['x'], 'x.csv'));
+      for (const type of ['dragover', 'dragleave'])
+        document.querySelector('#trace').dispatchEvent(new DragEvent(type, { dataTransfer, bubbles: true, cancelable: true }));
+    });
+    assert.equal(await page.locator('.dropping').count(), 0, 'trace: .dropping: how many there are');
+    // A text dragged about is no file: an input may have it.
+    const taken = await page.evaluate(() => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.setData('text/plain', '13.8');
+      return !document
+        .querySelector('#trace-supply')
+        .dispatchEvent(new DragEvent('dragover', { dataTransfer, bubbles: true, cancelable: true }));
+    });
+    assert.equal(taken, false, 'trace: a text that is dragged about should be left to the field under it');
+  },
+);
 
-scene('a text is pasted by keyboard, into the place for it or onto the page', { at: SUPPLY, size: laptop, permissions: ['clipboard-read', 'clipboard-write'] }, async (page) => {
-  await page.evaluate((text) => navigator.clipboard.writeText(text), long);
-  await page.focus('h1:visible');
-  await tabTo(page, (e) => e.id === 'trace-recording', 10);
-  await page.keyboard.press('Tab');
-  const at = await focused(page);
-  assert.deepEqual([at.tag, at.ringed, at.inView], ['TEXTAREA', true, true]);
-  await page.keyboard.press('Control+V');
-  await read(page, await unnamed(page));
-  await answers(page, long);
-  assert.equal(await page.inputValue('#trace .paste'), '', 'it is not written out');
-  await undo(page);
-  await gone(page);
-  await page.evaluate(() => document.activeElement.blur());
-  await page.keyboard.press('Control+V');
-  await answers(page, long);
-  // A number pasted into a field is that field's.
-  await page.evaluate(() => navigator.clipboard.writeText('12.6'));
-  await page.fill(field('trace', 'supply'), '');
-  await page.focus(field('trace', 'supply'));
-  await page.keyboard.press('Control+V');
-  assert.equal(await page.inputValue(field('trace', 'supply')), '12.6');
-  await answers(page, long, { supply: '12.6 V' });
-});
+scene(
+  'a text is pasted by keyboard, into the place for it or onto the page',
+  { at: SUPPLY, size: laptop, permissions: ['clipboard-read', 'clipboard-write'] },
+  async (page) => {
+    await page.evaluate((text) => navigator.clipboard.writeText(text), long);
+    await page.focus('h1:visible');
+    await tabTo(page, (e) => e.id === 'trace-recording', 10);
+    await page.keyboard.press('Tab');
+    const at = await focused(page);
+    assert.deepEqual([at.tag, at.ringed, at.inView], ['TEXTAREA', true, true]);
+    await page.keyboard.press('Control+V');
+    await read(page, await unnamed(page));
+    await answers(page, long);
+    assert.equal(await page.inputValue('#trace .paste'), '', 'it is not written out');
+    await undo(page);
+    await gone(page);
+    await page.evaluate(() => document.activeElement.blur());
+    await page.keyboard.press('Control+V');
+    await answers(page, long);
+    // A number pasted into a field is that field's.
+    await page.evaluate(() => navigator.clipboard.writeText('12.6'));
+    await page.fill(field('trace', 'supply'), '');
+    await page.focus(field('trace', 'supply'));
+    await page.keyboard.press('Control+V');
+    assert.equal(await page.inputValue(field('trace', 'supply')), '12.6', 'trace, field supply: what stands in it');
+    await answers(page, long, { supply: '12.6 V' });
+  },
+);
 
 scene('what is typed or put in by a keyboard on the screen counts too', { at: SUPPLY }, async (page) => {
   await page.fill('#trace .paste', short);
@@ -147,165 +119,29 @@ for (const [name, buffer] of Object.entries(bytes)) {
     await pick(page, { name: 'run.csv', mimeType: 'text/csv', buffer });
     await read(page, 'run.csv');
     const text = name.startsWith('western') ? short.replace('\n', ' µ 20 °C\n') : short;
-    assert.equal(await kept(page), text);
+    assert.equal(await kept(page), text, 'trace: the recording that the device keeps');
   });
 }
 
 scene('the big button and what is beside it are large enough, and named', { at: SUPPLY }, async (page) => {
   await pick(page, csv(short));
   await read(page, 'run 3.csv');
-  for (const [selector, least] of [['#trace .pick', 88], ['#trace .paste', 56], ['#trace [data-do="away"]', 56]]) {
+  for (const [selector, least] of [
+    ['#trace .pick', 88],
+    ['#trace .paste', 56],
+    ['#trace [data-do="away"]', 56],
+  ]) {
     const box = await page.locator(selector).boundingBox();
     assert.ok(box.height >= least && box.width >= 56, `${selector} ${JSON.stringify(box)}`);
   }
   const label = await page.textContent('[id="trace-recording-label"]');
   assert.equal(await page.locator(field('trace', 'recording')).evaluate((e) => e.labels.length), 1);
-  assert.ok((await page.getByLabel(label).count()) >= 1);
-});
-
-// ---- kept
-
-scene('a recording of a megabyte is there after a reload, and is not written again at each keystroke', { at: SUPPLY }, async (page) => {
-  const megabyte = ramp(45_000, 9).slice(0, 1 << 20).replace(/\n[^\n]*$/, '\n');
-  assert.ok(megabyte.length > (1 << 20) - 40);
-  await pick(page, csv(megabyte, 'megabyte.csv'));
-  await read(page, 'megabyte.csv');
-  await answers(page, megabyte);
-  assert.equal(await kept(page), megabyte);
-  assert.ok((await stored(page, 'trace')).length < 2000, 'the form itself is short');
-  await page.evaluate(() => {
-    globalThis.written = [];
-    const { setItem } = Storage.prototype;
-    Storage.prototype.setItem = function (key, text) {
-      globalThis.written.push(key);
-      return setItem.call(this, key, text);
-    };
-  });
-  await type(page, 'trace', 'supply', '13.5');
-  assert.deepEqual([...new Set(await page.evaluate(() => globalThis.written))], ['ohmwright/trace']);
-  await page.reload();
-  await ready(page);
-  assert.equal(await page.textContent('#trace .file-name'), 'megabyte.csv');
-  await answers(page, megabyte, { supply: '13.5 V' });
-  assert.equal(await page.isVisible('#trace .unkept'), false);
-});
-
-scene('beside a long recording typing is not held up: it is gone through once the typing pauses', { at: SUPPLY }, async (page) => {
-  await pick(page, csv(long));
-  await read(page, 'run 3.csv');
-  await answers(page, long);
-  const asked = await page.evaluate(async () => {
-    const core = await globalThis.ohmwright;
-    const { answer } = core;
-    let n = 0;
-    core.answer = (...args) => (n++, answer(...args));
-    globalThis.asked = () => n;
-    const input = document.getElementById('trace-supply');
-    for (const text of ['1', '12', '12.', '12.6']) {
-      input.value = text;
-      input.dispatchEvent(new InputEvent('input', { bubbles: true }));
-    }
-    return n;
-  });
-  assert.equal(asked, 0);
-  assert.match(await stored(page, 'trace'), /"12\.6"/, 'what is typed is kept at once');
-  await page.waitForFunction(() => globalThis.asked() > 0);
-  assert.equal(await page.evaluate(() => globalThis.asked()), 1);
-  await answers(page, long, { supply: '12.6 V' });
-  // Whoever goes on at once is not given an old answer.
-  await page.fill(field('trace', 'supply'), '12.9');
-  await undo(page);
-  assert.equal(await page.inputValue(field('trace', 'supply')), '13.8', 'one edit, one step');
-  await answers(page, long);
-});
-
-scene('two megabytes: told beside the field, and nothing is lost', { at: SUPPLY }, async (page) => {
-  await pick(page, csv(short));
-  await answers(page, short);
-  for (const size of [2 << 20, (2 << 20) + 1, 5 << 20]) {
-    await pick(page, csv(ramp(100).repeat(Math.ceil(size / ramp(100).length)).slice(0, size), `${size}.csv`));
-    await read(page, `${size}.csv`);
-    assert.equal(await answered(page), false);
-    const told = await note(page, 'trace', 'recording');
-    assert.match(told, /1048576/);
-    assert.equal(await page.getAttribute(field('trace', 'recording'), 'aria-invalid'), 'true');
-    assert.ok(await page.isVisible('[id="trace-recording-note"]'));
-    assert.equal(await page.inputValue(field('trace', 'supply')), '13.8');
-  }
-  for (let n = 0; n < 3; n++) await undo(page);
-  await read(page, 'run 3.csv');
-  await answers(page, short);
-});
-
-scene(
-  'where a recording does not fit on the device it says so, and no older one comes back in its place',
-  {
-    at: SUPPLY,
-    init: () => {
-      const { setItem } = Storage.prototype;
-      Storage.prototype.setItem = function (key, text) {
-        if (text.length > 100_000) throw new DOMException('full', 'QuotaExceededError');
-        return setItem.call(this, key, text);
-      };
-    },
-  },
-  async (page) => {
-    await pick(page, csv(short));
-    await read(page, 'run 3.csv');
-    assert.equal(await page.isVisible('#trace .unkept'), false);
-    await pick(page, csv(long, 'long.csv'));
-    await read(page, 'long.csv');
-    await answers(page, long);
-    assert.equal(await page.isVisible('#trace .unkept'), true);
-    assert.equal(await kept(page), null);
-    await type(page, 'trace', 'supply', '13.5');
-    assert.equal(await page.isVisible('#trace .unkept'), true);
-    await page.reload();
-    await ready(page);
-    assert.equal(await page.isVisible('#trace .file'), false);
-    assert.equal(await page.inputValue(field('trace', 'supply')), '13.5', 'all else is there');
-  },
-);
-
-scene('taken away, replaced, begun anew: undo brings the recording back, by its name', { at: SUPPLY }, async (page) => {
-  await pick(page, csv(short));
-  await read(page, 'run 3.csv');
-  await pick(page, csv(long, 'other.csv'));
-  await read(page, 'other.csv');
-  await press(page, 'away');
-  await gone(page);
-  assert.equal(await kept(page), null);
-  assert.equal((await focused(page)).id, 'trace-recording');
-  assert.equal(await answered(page), false);
-  await undo(page);
-  await read(page, 'other.csv');
-  assert.equal(await kept(page), long);
-  await undo(page);
-  await read(page, 'run 3.csv');
-  await answers(page, short);
-  assert.equal(await kept(page), short);
-  await clear(page);
-  await press(page, 'clear');
-  await gone(page);
-  await undo(page);
-  await read(page, 'run 3.csv');
-  await undo(page);
-  await gone(page);
-  assert.equal(await kept(page), null);
-});
-
-scene('an empty file changes nothing, and is told', { at: SUPPLY }, async (page) => {
-  await pick(page, csv(short));
-  await read(page, 'run 3.csv');
-  await pick(page, csv('', 'empty.csv'));
-  await says(page, 'said', 'file.empty');
-  assert.equal(await page.textContent('#trace .file-name'), 'run 3.csv');
-  await answers(page, short);
+  assert.ok((await page.getByLabel(label).count()) >= 1, 'trace: how many there are');
 });
 
 // ---- out
 
-scene('nothing of a recording is sent anywhere', { at: SUPPLY }, async (page) => {
+scene('nothing of a recording is sent anywhere', { at: SUPPLY, fresh: true }, async (page) => {
   const left = [];
   page.context().on('request', (r) => left.push(`${r.method()} ${r.url()}`));
   const before = seenByProxy.length;
@@ -322,38 +158,53 @@ scene('nothing of a recording is sent anywhere', { at: SUPPLY }, async (page) =>
   await gone(page);
   await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 300))); // no condition says that nothing more is asked for
   assert.deepEqual(left, []);
-  assert.equal(await page.evaluate(() => performance.getEntriesByType('resource').some((r) => ['fetch', 'xmlhttprequest', 'beacon'].includes(r.initiatorType) && !/ohmwright\.wasm$/.test(r.name))), false);
+  assert.equal(
+    await page.evaluate(() =>
+      performance
+        .getEntriesByType('resource')
+        .some((r) => ['fetch', 'xmlhttprequest', 'beacon'].includes(r.initiatorType) && !/ohmwright\.wasm$/.test(r.name)),
+    ),
+    false,
+    'trace: the page should fetch nothing but its module',
+  );
   const own = /^(https?:\/\/)?([a-z-]+\.)*(googleapis|google|gvt1)\.com[:/]/; // the browser's own
-  assert.deepEqual(seenByProxy.slice(before).filter((url) => !own.test(url)), []);
+  assert.deepEqual(
+    seenByProxy.slice(before).filter((url) => !own.test(url)),
+    [],
+  );
 });
 
-scene('a link takes a short recording along; a long one it leaves out, and says so', { at: SUPPLY, size: laptop, permissions: ['clipboard-read', 'clipboard-write'] }, async (page) => {
-  const brief = short.slice(0, 4000).replace(/\n[^\n]*$/, '\n');
-  const share = async () => {
-    await press(page, 'share');
-    await says(page, 'said', 'copied');
-    return page.evaluate(() => navigator.clipboard.readText());
-  };
-  await pick(page, csv(brief));
-  await answers(page, brief);
-  const link = await share();
-  assert.equal(await page.textContent('#said'), await word(page, 'copied'));
-  assert.match(link, /&?recording=/);
-  await pick(page, csv(long, 'long.csv'));
-  await read(page, 'long.csv');
-  await answers(page, long);
-  const without = await share();
-  await says(page, 'said', 'left');
-  assert.doesNotMatch(without, /recording/);
-  assert.match(without, /supply=13\.8V/);
-  // Opened, the first gives the same answer; what was here comes back by undo.
-  await page.goto(base + link.slice(link.indexOf('#')));
-  await read(page, await unnamed(page));
-  await answers(page, brief);
-  await undo(page);
-  await read(page, 'long.csv');
-  await answers(page, long);
-});
+scene(
+  'a link takes a short recording along; a long one it leaves out, and says so',
+  { at: SUPPLY, size: laptop, permissions: ['clipboard-read', 'clipboard-write'] },
+  async (page) => {
+    const brief = short.slice(0, 4000).replace(/\n[^\n]*$/, '\n');
+    const share = async () => {
+      await press(page, 'share');
+      await says(page, 'said', 'copied');
+      return page.evaluate(() => navigator.clipboard.readText());
+    };
+    await pick(page, csv(brief));
+    await answers(page, brief);
+    const link = await share();
+    assert.equal(await page.textContent('#said'), await word(page, 'copied'), 'trace: #said: what is read there');
+    assert.match(link, /&?recording=/);
+    await pick(page, csv(long, 'long.csv'));
+    await read(page, 'long.csv');
+    await answers(page, long);
+    const without = await share();
+    await says(page, 'said', 'left');
+    assert.doesNotMatch(without, /recording/);
+    assert.match(without, /supply=13\.8V/);
+    // Opened, the first gives the same answer; what was here comes back by undo.
+    await page.goto(base + link.slice(link.indexOf('#')));
+    await read(page, await unnamed(page));
+    await answers(page, brief);
+    await undo(page);
+    await read(page, 'long.csv');
+    await answers(page, long);
+  },
+);
 
 // ---- faults
 
@@ -373,30 +224,34 @@ for (const [name, [text, says]] of Object.entries(wrong)) {
     await clear(page);
     await pick(page, csv(text, 'bad.csv'));
     await read(page, 'bad.csv');
-    assert.equal(await answered(page), false);
+    assert.equal(await answered(page), false, 'trace: the form should not be answered');
     assert.equal(await page.textContent('#said'), '', 'no good news over what is wrong');
     const { notes } = await expected(page, 'trace', asked(text));
-    assert.equal(await note(page, 'trace', 'recording'), notes.recording[1]);
+    assert.equal(await note(page, 'trace', 'recording'), notes.recording[1], 'trace, field recording: what is told beside it');
     assert.match(notes.recording[1], says);
-    assert.equal(await page.inputValue(field('trace', 'supply')), '13.8');
+    assert.equal(await page.inputValue(field('trace', 'supply')), '13.8', 'trace, field supply: what stands in it');
     await undo(page);
     await read(page, 'run 3.csv');
     await answers(page, short);
   });
 }
 
-scene('a recording is answered without a network', { at: SUPPLY, workers: true, expects: /ERR_INTERNET_DISCONNECTED|Failed to/ }, async (page) => {
-  await says(page, 'offline', 'offline');
-  await page.context().setOffline(true);
-  await page.reload();
-  await ready(page);
-  await pick(page, csv(short));
-  await answers(page, short);
-  await page.reload();
-  await ready(page);
-  await read(page, 'run 3.csv');
-  await answers(page, short);
-});
+scene(
+  'a recording is answered without a network',
+  { at: SUPPLY, workers: true, expects: /ERR_INTERNET_DISCONNECTED|Failed to/ },
+  async (page) => {
+    await says(page, 'offline', 'offline');
+    await page.context().setOffline(true);
+    await page.reload();
+    await ready(page);
+    await pick(page, csv(short));
+    await answers(page, short);
+    await page.reload();
+    await ready(page);
+    await read(page, 'run 3.csv');
+    await answers(page, short);
+  },
+);
 
 scene('a recording from a file on the disk, by the picker that a button opens', { at: SUPPLY }, async (page) => {
   const file = join(directory, 'from disk.csv');

@@ -1,13 +1,27 @@
 // A plain static host for the bench: brotli at its best, ETags, and a count of what it sent.
 import { createHash } from 'node:crypto';
-import { readFileSync, readdirSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
 import zlib from 'node:zlib';
 
-const KINDS = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css', '.wasm': 'application/wasm', '.svg': 'image/svg+xml', '.png': 'image/png', '.webmanifest': 'application/manifest+json' };
+const KINDS = {
+  '.html': 'text/html',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.wasm': 'application/wasm',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.webmanifest': 'application/manifest+json',
+};
 const brotli = (bytes) =>
-  zlib.brotliCompressSync(bytes, { params: { [zlib.constants.BROTLI_PARAM_QUALITY]: 11, [zlib.constants.BROTLI_PARAM_LGWIN]: 24, [zlib.constants.BROTLI_PARAM_SIZE_HINT]: bytes.length } });
+  zlib.brotliCompressSync(bytes, {
+    params: {
+      [zlib.constants.BROTLI_PARAM_QUALITY]: 11,
+      [zlib.constants.BROTLI_PARAM_LGWIN]: 24,
+      [zlib.constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
+    },
+  });
 
 // serve hosts a directory, some files replaced, and resolves to {url, sent, close}.
 export function serve(directory, replaced = {}) {
@@ -15,7 +29,12 @@ export function serve(directory, replaced = {}) {
   for (const name of readdirSync(directory)) {
     const raw = replaced[name] ?? readFileSync(path.join(directory, name));
     const small = brotli(raw);
-    files.set(`/${name}`, { body: small.length < raw.length ? small : raw, zipped: small.length < raw.length, kind: KINDS[path.extname(name)], tag: `"${createHash('sha256').update(raw).digest('hex').slice(0, 16)}"` });
+    files.set(`/${name}`, {
+      body: small.length < raw.length ? small : raw,
+      zipped: small.length < raw.length,
+      kind: KINDS[path.extname(name)],
+      tag: `"${createHash('sha256').update(raw).digest('hex').slice(0, 16)}"`,
+    });
   }
   files.set('/', files.get('/index.html'));
   const sent = [];
@@ -27,10 +46,17 @@ export function serve(directory, replaced = {}) {
       return response.writeHead(304, { etag: file.tag }).end();
     }
     sent.push([request.url, file.body.length]);
-    response.writeHead(200, { 'content-type': file.kind, 'cache-control': 'no-cache', etag: file.tag, ...(file.zipped && { 'content-encoding': 'br' }) });
+    response.writeHead(200, {
+      'content-type': file.kind,
+      'cache-control': 'no-cache',
+      etag: file.tag,
+      ...(file.zipped && { 'content-encoding': 'br' }),
+    });
     response.end(file.body);
   });
   return new Promise((resolve) =>
-    server.listen(0, '127.0.0.1', () => resolve({ url: `http://127.0.0.1:${server.address().port}/`, sent, files, close: () => server.close() })),
+    server.listen(0, '127.0.0.1', () =>
+      resolve({ url: `http://127.0.0.1:${server.address().port}/`, sent, files, close: () => server.close() }),
+    ),
   );
 }

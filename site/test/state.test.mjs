@@ -3,39 +3,32 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { Store, VERSION, emptyForm, joined, readForm, readRows, writeForm, writeRows } from '../assets/state.js';
+import { chance } from './chance.mjs';
 
 const count = Number(process.env.FUZZ || 300_000);
 const seed = Number(process.env.SEED || 20261125);
 
-// chance makes the same numbers for the same seed: mulberry32, a public-domain generator.
-function chance(seed) {
-  let a = seed >>> 0;
-  const next = () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-  const below = (n) => Math.floor(next() * n);
-  return { below, of: (list) => list[below(list.length)] };
-}
-
 const forms = [
   '{"v":1,"given":{},"units":{},"rows":{},"open":[]}',
-  '{"v":1,"given":{"reading":"6.9","specs.0.min":"5,0","specs.1.name":"2031 on","known_good.at":"−4"},"units":{"at":"degF"},"rows":{"specs":2},"open":["fine","specs.0"]}',
+  '{"v":1,"given":{"reading":"6.9","specs.0.min":"5,0","specs.1.name":"2031 on","known_good.at":"−4"},"units":{"at":"degF"},' +
+    '"rows":{"specs":2},"open":["fine","specs.0"]}',
   '{"v":1,"given":{"supply":"13.8"},"units":{},"names":{"recording":"run 3.csv"},"rows":{},"open":[]}',
   '{"v":2,"given":{},"later":{"a":[1,2,{"b":null}]}}',
-  '{"v":1,"given":{"arrangement":"series","arrangement.series":"3"},"units":{"reading":"kohm"},"rows":{"specs":1000},"open":["known_good"]}',
+  '{"v":1,"given":{"arrangement":"series","arrangement.series":"3"},"units":{"reading":"kohm"},' +
+    '"rows":{"specs":1000},"open":["known_good"]}',
 ];
 const rows = [
   '{"v":1,"rows":[]}',
-  '{"v":1,"rows":[{"given":{"name":"a","min":"4","max":"5"},"units":{"min":"ohm"}},{"given":{"nominal":"5,3","tolerance":"10"},"units":{}}]}',
+  '{"v":1,"rows":[{"given":{"name":"a","min":"4","max":"5"},"units":{"min":"ohm"}},' +
+    '{"given":{"nominal":"5,3","tolerance":"10"},"units":{}}]}',
   '{"v":2,"rows":[]}',
 ];
 const scraps = [
-  '', '{', '}', '[', ']', '"', ':', ',', 'null', 'true', '1', '-1', '1e999', '1001', '0.5', '{}', '[]', '"v"', '"v":1', '"v":2', '"v":0', '"given":', '"units":', '"rows":', '"names":', '"open":',
-  '"__proto__":"x"', '"__proto__":{"v":1}', '"constructor":"x"', '"toString":"x"', '"specs.0.min":"5"', '"a.b.c.d.e.f.g":"x"', '"Ω":"x"', '\u0000', '\ud800', '\udfff', '\ufeff', ' ', '\n', '\\', '\\u0000',
-  '"map":"x"', '"length":-1', '[[[[[[[[', '{"a":{"a":{"a":', 'ÿ', '9'.repeat(400),
+  '', '{', '}', '[', ']', '"', ':', ',', 'null', 'true', '1', '-1', '1e999', '1001', '0.5', '{}', '[]',
+  '"v"', '"v":1', '"v":2', '"v":0', '"given":', '"units":', '"rows":', '"names":', '"open":',
+  '"__proto__":"x"', '"__proto__":{"v":1}', '"constructor":"x"', '"toString":"x"', '"specs.0.min":"5"', '"a.b.c.d.e.f.g":"x"',
+  '"Ω":"x"', '\u0000', '\ud800', '\udfff', '\ufeff', ' ', '\n', '\\', '\\u0000', '"map":"x"', '"length":-1',
+  '[[[[[[[[', '{"a":{"a":{"a":', 'ÿ', '9'.repeat(400),
 ];
 const glyphs = '{}[]",:.0123456789eE+-_ abcdefvgiunrtowspx\\/\u0000\ud800é−Ω';
 
@@ -71,7 +64,7 @@ function random(r) {
 
 const faults = ['damaged', 'newer'];
 
-// formHolds says what is wrong with an answer of readForm, or nothing.
+// checkForm holds that an answer of readForm is a fault or a form that reads back as itself; seen counts which.
 function checkForm(text, answer, seen) {
   if (answer.fault) {
     assert.ok(faults.includes(answer.fault) && answer.form === undefined, text);
@@ -83,7 +76,7 @@ function checkForm(text, answer, seen) {
   assert.deepEqual(Object.keys(form), ['v', 'given', 'units', 'names', 'rows', 'open'], text);
   assert.equal(form.v, VERSION);
   for (const texts of [form.given, form.units, form.names]) for (const key in texts) assert.equal(typeof texts[key], 'string', text);
-  for (const key in form.rows) assert.ok(Number.isInteger(form.rows[key]) && form.rows[key] >= 0 && form.rows[key] <= 1000, text);
+  for (const n of Object.values(form.rows)) assert.ok(Number.isInteger(n) && n >= 0 && n <= 1000, text);
   assert.ok(form.open.every((key) => typeof key === 'string'), text);
   assert.deepEqual(readForm(writeForm(form)), { form }, text);
 }
@@ -102,7 +95,8 @@ function checkRows(text, answer, seen) {
   assert.deepEqual(readRows(writeRows(answer.rows)), { rows: answer.rows }, text);
 }
 
-for (const [name, samples, read, check] of [['readForm', forms, readForm, checkForm], ['readRows', rows, readRows, checkRows]]) {
+const readers = [['readForm', forms, readForm, checkForm], ['readRows', rows, readRows, checkRows]];
+for (const [name, samples, read, check] of readers) {
   test(`${name} reads or refuses, and throws on nothing: ${count / 2} texts, seed ${seed}`, () => {
     const r = chance(seed);
     const seen = { read: 0, damaged: 0, newer: 0 };
@@ -137,7 +131,9 @@ test('what is no text at all', () => {
   for (const read of [readForm, readRows]) {
     assert.equal(read(null).fault, undefined);
     assert.equal(read(undefined).fault, undefined);
-    for (const text of ['null', '0', '""', '[]', 'true', '[[]]', '{"v":1}', '{"v":null}', '{"v":"1"}', '{"v":1.5}', '{"v":-1}']) assert.ok(faults.includes(read(text).fault), text);
+    for (const text of ['null', '0', '""', '[]', 'true', '[[]]', '{"v":1}', '{"v":null}', '{"v":"1"}', '{"v":1.5}', '{"v":-1}']) {
+      assert.ok(faults.includes(read(text).fault), text);
+    }
     assert.equal(read(`{"v":${VERSION + 1}}`).fault, 'newer');
   }
   assert.deepEqual(readForm(null), { form: emptyForm() });
@@ -162,7 +158,12 @@ test('no key of a form reaches the prototype of anything', () => {
 });
 
 test('a store says what went wrong', () => {
-  const refusing = (name) => new Store(() => ({ getItem: () => { throw new DOMException('', name); }, setItem: () => { throw new DOMException('', name); }, removeItem: () => { throw new DOMException('', name); } }));
+  const refusing = (name) => {
+    const refuse = () => {
+      throw new DOMException('', name);
+    };
+    return new Store(() => ({ getItem: refuse, setItem: refuse, removeItem: refuse }));
+  };
   assert.equal(refusing('QuotaExceededError').write('winding', 'x'), 'full');
   assert.equal(refusing('SecurityError').write('winding', 'x'), 'forbidden');
   assert.equal(refusing('SecurityError').read('winding'), null);
@@ -173,7 +174,8 @@ test('a store says what went wrong', () => {
   const none = new Store(() => null);
   assert.equal(none.write('winding', 'x'), 'forbidden');
   const kept = new Map();
-  const plain = new Store(() => ({ getItem: (k) => kept.get(k) ?? null, setItem: (k, v) => kept.set(k, v), removeItem: (k) => kept.delete(k) }));
+  const storage = { getItem: (k) => kept.get(k) ?? null, setItem: (k, v) => kept.set(k, v), removeItem: (k) => kept.delete(k) };
+  const plain = new Store(() => storage);
   assert.equal(plain.write('winding', 'x'), '');
   assert.deepEqual([...kept], [['ohmwright/winding', 'x']]);
   assert.equal(plain.read('winding'), 'x');

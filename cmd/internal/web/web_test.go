@@ -19,13 +19,13 @@ import (
 	"ohmwright/testdata"
 )
 
-// files stands for the files of the site.
+// files takes the place of the files of the site.
 var files = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "text/x-file")
 	fmt.Fprintf(w, "%s %s", r.Method, r.URL.Path)
 })
 
-// ask asks the handler, and checks what every response has.
+// ask sends a request to the handler, and checks the headers that every response has.
 func ask(t *testing.T, method, path string, body io.Reader) *httptest.ResponseRecorder {
 	t.Helper()
 	w := httptest.NewRecorder()
@@ -39,7 +39,7 @@ func ask(t *testing.T, method, path string, body io.Reader) *httptest.ResponseRe
 	return w
 }
 
-// refusal reads a response that refuses.
+// refusal returns the faults of a refused request.
 func refusal(t *testing.T, w *httptest.ResponseRecorder) (codes []string) {
 	t.Helper()
 	var f tool.Failure
@@ -119,7 +119,7 @@ func TestVectors(t *testing.T) {
 	require.NoError(t, err)
 	for _, v := range vectors {
 		w := ask(t, "POST", "/v1/"+v.In.Tool, strings.NewReader(string(v.In.Request)))
-		if len(v.In.Request) > tool.MaxRequest { // refused as such here, even where a file may be longer elsewhere
+		if len(v.In.Request) > tool.MaxRequest { // refused here, even if the tool accepts longer files elsewhere
 			assert.Equal(t, 413, w.Code, v.ID)
 			assert.Equal(t, []string{"range"}, refusal(t, w), v.ID)
 			continue
@@ -180,7 +180,7 @@ func TestEverythingElseIsAFile(t *testing.T) {
 	}
 }
 
-// halting breaks off in the middle.
+// halting is a body that fails after its first bytes.
 type halting struct{ read bool }
 
 func (h *halting) Read(b []byte) (int, error) {
@@ -197,7 +197,7 @@ func TestBodyBreaksOff(t *testing.T) {
 	assert.Empty(t, w.Body.String())
 }
 
-// counting counts what is read of it.
+// counting is an endless body that counts how much is read.
 type counting struct{ read int }
 
 func (c *counting) Read(b []byte) (int, error) {

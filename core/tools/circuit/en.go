@@ -172,7 +172,8 @@ var english = []wording.Entry{
 	{"readings.test=resistance_component.how", "Power off, component unplugged. Read on the component's side, pin to return pin; to the " +
 		"case where it returns " +
 		"through the case."},
-	{"readings.test=resistance_unit.how", "Battery off, unit unplugged, component plugged in. Read on the harness's side: pin to ground on " +
+	{"readings.test=resistance_unit.how", "Battery off, unit unplugged, component plugged in. Read on the harness's side: " +
+		"pin to ground on " +
 		"the high side, " +
 		"pin to feed on the low side. Never probe the unit itself with an ohmmeter."},
 	{"readings.test=continuity_harness.how", "Power off, both ends unplugged. Read the control wire end to end; do not spread the " +

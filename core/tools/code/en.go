@@ -107,16 +107,19 @@ var english = []wording.Entry{
 	{"state.high.short_to_ground", "Control wire, inner lead or winding touches ground: with the driver on, over-current, and the pin's " +
 		"voltage " +
 		"collapses."},
-	{"state.high.short_to_battery", "The control wire touches a feed: the pin stays up with the driver off, and the winding is fed all the " +
+	{"state.high.short_to_battery", "The control wire touches a feed: the pin stays up with the driver off, and the " +
+		"winding is fed all the " +
 		"time."},
 	{"state.high.shorted_winding", "So few turns are left that the driver sees over-current, as with a short to ground."},
-	{"state.high.lost_ground", "The winding's far end has no ground. A ground shared by several loads, once lost, sets the codes of all of " +
+	{"state.high.lost_ground", "The winding's far end has no ground. A ground shared by several loads, once lost, sets " +
+		"the codes of all of " +
 		"them."},
 	{"state.high.lost_feed", "What supplies this feed is gone: fuse, relay or the wire before it."},
 	{"state.high.high_resistance", "Some ohms too many in contact, wire or ground: less current than commanded. Only a unit that watches " +
 		"the " +
 		"current sees it; to be called open it takes hundreds."},
-	{"state.high.leak_to_ground", "Some ohms to tens of ohms from the control wire to ground: current that does not pass the winding. Only " +
+	{"state.high.leak_to_ground", "Some ohms to tens of ohms from the control wire to ground: current that does not pass " +
+		"the winding. Only " +
 		"a unit " +
 		"that watches the current sees it."},
 	{"state.high.driver", "The switch in the control unit. It is reached by elimination alone: first prove harness, winding and ground."},
@@ -133,7 +136,8 @@ var english = []wording.Entry{
 	{"state.low.high_resistance", "Some ohms too many in contact, wire or feed: less current than commanded. Only a unit that watches the " +
 		"current " +
 		"sees it; to be called open it takes hundreds."},
-	{"state.low.leak_to_ground", "Tens of ohms from the control wire to ground: they feed the winding past the driver. A check of the pin's " +
+	{"state.low.leak_to_ground", "Tens of ohms from the control wire to ground: they feed the winding past the driver. A " +
+		"check of the pin's " +
 		"voltage does not see it, though it moves the valve."},
 	{"state.low.driver", "The switch in the control unit. It is reached by elimination alone: first prove harness, winding and feed."},
 	{"none.high", "Nothing at a high-side driver sets this."},
@@ -159,7 +163,8 @@ var english = []wording.Entry{
 	{"warn.not_electrical_alone", "No electrical state alone: what was commanded did not happen. A stuck plunger, a worn valve, pressure " +
 		"or fluid " +
 		"set this with every wire and winding sound."},
-	{"warn.rest_position", "Whether a fed winding opens or closes it depends on the valve, so a winding that is always fed and one that is " +
+	{"warn.rest_position", "Whether a fed winding opens or closes it depends on the valve, so a winding that is always " +
+		"fed and one that is " +
 		"never fed are both listed."},
 	{"warn.intermittent", "The state came and went. A reading taken while it is gone shows a sound circuit: measure hot and cold, and " +
 		"while moving wires and plugs."},

@@ -14,8 +14,8 @@ var english = []wording.Entry{
 	{"resistance", "Winding"},
 	{"resistance.how", "Its resistance, leads taken off; or the middle of its specification."},
 	{"winding_temperature", "Winding now"},
-	{"winding_temperature.how", "Its temperature while it is driven. Left out: as read. To have it worked out, give “The winding warms itself” " +
-		"instead."},
+	{"winding_temperature.how", "Its temperature while it is driven. Left out: as read. To have it worked out, give “The winding warms " +
+		"itself” instead."},
 	{"inductance", "Inductance"},
 	{"inductance.how", "From a data sheet or an LCR meter. Pressure control 5 to 20 mH, shift 10 to 50 mH (common practice)."},
 	{"frequency", "Frequency"},
@@ -36,8 +36,8 @@ var english = []wording.Entry{
 	{"off_path.voltage", "Clamp's voltage"},
 	{"off_path.voltage.how", "What it stands at while it takes the current."},
 	{"off_path.across", "Clamp lies across"},
-	{"off_path.across.how", "Across the winding its voltage alone drives the current down. Across the switch, as data sheets of drivers give " +
-		"it, the supply feeds it too."},
+	{"off_path.across.how", "Across the winding its voltage alone drives the current down. Across the switch, as data sheets of drivers " +
+		"give it, the supply feeds it too."},
 	{"off_path.across=winding", "the winding"},
 	{"off_path.across=switch", "the switch"},
 	{"thermal", "The winding warms itself"},
@@ -109,7 +109,8 @@ var english = []wording.Entry{
 	{"result.supplies.duty", "Duty: as given, or found for the current wanted."},
 	{"result.supplies.reached", "Whether the current wanted is reached."},
 	{"result.supplies.winding_temperature", "Temperature of the winding."},
-	{"result.steady_after", "From first switch-on until the current at switch-on is the steady one, to a thousandth of the highest; with a " +
+	{"result.steady_after", "From first switch-on until the current at switch-on is the steady one, to a thousandth of " +
+		"the highest; with a " +
 		"duty of 100 %%, until the current is."},
 	{"result.waveform", "The current over one period from switch-on."},
 	{"result.waveform.t", "Time."},
@@ -117,6 +118,8 @@ var english = []wording.Entry{
 	{"result.start", "The current from first switch-on until it is steady; some periods are left out where there are many."},
 	{"result.start.t", "Time."},
 	{"result.start.i", "Current."},
+	{"result.overall", "What comes first: over_limit, over_limit_cold (over the driver's limit at a cold start only), too_hot (for the " +
+		"insulation), or plain."},
 
 	// The working.
 	{"step.balance", "Temperature at which the winding gives off as much heat as it makes"},
@@ -148,12 +151,12 @@ var english = []wording.Entry{
 	{"warn.over_limit", "The current reaches %[1]s, beyond the driver's limit of %[2]s, with the winding at %[3]s."},
 	{"warn.over_limit_pull_in", "Fully on, the current reaches %[1]s, beyond the driver's limit of %[2]s, with the winding at %[3]s."},
 	{"warn.over_limit_cold", "At a cold start (%[3]s) the current reaches %[1]s, beyond the driver's limit of %[2]s."},
-	{"warn.over_limit_full_on", "With the driver fully on at a cold start (%[3]s), %[1]s would flow, beyond its limit of %[2]s. A driver that " +
-		"regulates its current keeps below; one that fails, or a duty of 100 %%, does not."},
+	{"warn.over_limit_full_on", "With the driver fully on at a cold start (%[3]s), %[1]s would flow, beyond its limit of %[2]s. A driver " +
+		"that regulates its current keeps below; one that fails, or a duty of 100 %%, does not."},
 	{"warn.over_class", "The winding would be at %[1]s, hotter than its insulation class %[2]s allows. It ages fast, and shorts between " +
 		"turns follow."},
-	{"warn.over_every_class", "The winding would be at %[1]s, beyond insulation class %[2]s, the highest with a name of its own in IEC 60085. " +
-		"Ordinary winding wire does not last at that."},
+	{"warn.over_every_class", "The winding would be at %[1]s, beyond insulation class %[2]s, the highest with a name of its own in IEC " +
+		"60085. Ordinary winding wire does not last at that."},
 	{"warn.class_needed", "The winding would be at %[1]s: too hot for insulation of thermal class %[2]s (IEC 60085); it takes class %[3]s " +
 		"or higher. Ask for the class of the part's wire; below it the turns short in time."},
 	{"warn.clamp_conducts", "A clamp of %[1]s across the switch would conduct from the supply alone at %[2]s: no figures are given there."},
@@ -230,8 +233,8 @@ var english = []wording.Entry{
 	{"carry.circuit", "Which part is at fault? Take this circuit there"},
 	{"carry.winding", "Judge a reading of this winding"},
 	{"carry.trace", "Compare a recording with this"},
-	{"caution.hot_winding", "A driven winding gets hot enough to burn, and one that lies dry burns out where it would live in oil: full duty " +
-		"for seconds only on the bench."},
+	{"caution.hot_winding", "A driven winding gets hot enough to burn, and one that lies dry burns out where it would live in oil: full " +
+		"duty for seconds only on the bench."},
 
 	// Faults.
 	{"fault.duty_or_target", "The duty is missing."},
@@ -252,7 +255,8 @@ var english = []wording.Entry{
 	{"fault.clamp_voltage.hint", "Give it, for example 40 V."},
 	{"fault.clamp_low", "A clamp of %[1]s lies below a diode's own drop of %[2]s: nothing clamps there."},
 	{"fault.clamp_low.hint", "Give more than %[2]s, commonly 30 to 60 V; or say “diode”."},
-	{"fault.clamp_supply", "A clamp of %[1]s across the switch leaves a supply of %[2]s nothing, or less than a diode's drop, to bring the " +
+	{"fault.clamp_supply", "A clamp of %[1]s across the switch leaves a supply of %[2]s nothing, or less than a diode's " +
+		"drop, to bring the " +
 		"current down with."},
 	{"fault.clamp_supply.hint", "Give well more than the supply, commonly 30 to 60 V, or say that it lies across the winding."},
 	{"fault.target_beyond", "%[1]s is out of reach: with the driver always on this supply gives %[2]s, the winding at %[3]s."},

@@ -37,8 +37,8 @@ var english = []wording.Entry{
 	{"wrench.graduation", "One mark to the next"},
 	{"wrench.graduation.how", "Between two marks of scale and handle together."},
 	{"wrench.deviation", "Its tolerance"},
-	{"wrench.deviation.how", "From its certificate. Left out: what ISO 6789 permits. Clicking and electronic wrenches above 10 N·m 4 %%, all " +
-		"others 6 %%, a dial counted with the needles."},
+	{"wrench.deviation.how", "From its certificate. Left out: what ISO 6789 permits. Clicking and electronic wrenches above 10 N·m 4 %%, " +
+		"all others 6 %%, a dial counted with the needles."},
 	{"wrench.shows", "It shows"},
 	{"wrench.shows.how", "The unit that is shown largest; a tap on a unit above does the same."},
 	{"wrench.shows=any", "as its marks"},
@@ -65,7 +65,8 @@ var english = []wording.Entry{
 	{"fastener.friction", "Friction"},
 	{"fastener.friction.how", "Of thread and head: 0.10 to 0.16 for lightly oiled steel (common practice)."},
 	{"fastener.friction_within", "Give or take"},
-	{"fastener.friction_within.how", "How far friction may be off. 0.04 is what a bolt lightly oiled and not tested leaves (common practice)."},
+	{"fastener.friction_within.how", "How far friction may be off. 0.04 is what a bolt lightly oiled and not tested leaves (common " +
+		"practice)."},
 	{"fastener.into", "Screwed into"},
 	{"fastener.into.how", "What the thread is cut in: cast aluminium or magnesium, cast iron, steel."},
 	{"fastener.into=unknown", "not asked"},
@@ -133,6 +134,9 @@ var english = []wording.Entry{
 	{"progress.set.how", "The pass that the wrench was set for."},
 
 	// Results.
+	{"result.overall", "the one verdict that the page shows at its head: disagree, breaks, above_scale, below_scale, below_20_percent, " +
+		"stretches or strips where something has to be cleared up first; else step or order of a tightening, set, torque, no_figure, " +
+		"table_wrong or table"},
 	{"result.torque", "the torque wanted: as given, or the middle of the range"},
 	{"result.units", "the same torque in every unit"},
 	{"result.range", "what the torque may be"},
@@ -146,13 +150,14 @@ var english = []wording.Entry{
 	{"result.wrench_check.in_range", "whether what may be reached stays in the range wanted: yes, crosses or unknown"},
 	{"result.fastener", "an estimate; a thread's size does not give its torque, and the maker's figure governs"},
 	{"result.fastener.torque_band", "torque for that preload, over the doubt about the friction"},
-	{"result.fastener.preload_band", "preload over the range of the torque given, else at the least of the band, and over the doubt about the friction"},
+	{"result.fastener.preload_band", "preload over the range of the torque given, else at the least of the band, and over the doubt about " +
+		"the friction"},
 	{"result.fastener.verdict", "of the highest torque wanted: plausible, may_stretch (at the least friction), stretches, breaks (at the " +
 		"friction given)"},
 	{"result.fastener.stressed", "share of the yield strength at the highest torque wanted"},
 	{"result.fastener.stressed_max", "the same where friction is least"},
-	{"result.fastener.practice", "about 90 in-lb for small bolts of a control body, common practice, beside what M6 could take at a friction of " +
-		"0.10 to 0.14"},
+	{"result.fastener.practice", "about 90 in-lb for small bolts of a control body, common practice, beside what M6 could take at a " +
+		"friction of 0.10 to 0.14"},
 	{"result.fastener.strip_check", "holds, strips or undecided: highest preload beside the load that strips the threads"},
 	{"result.table", "the lines of the table: single, agree, rounding, disagree, no_torque, ambiguous, unreadable"},
 	{"result.sequence", "the order of tightening, its passes, and bolts counted by length"},
@@ -171,8 +176,8 @@ var english = []wording.Entry{
 	{"result.wrench_check.verdict", "usable, below_20_percent, below_scale, above_scale"},
 	{"result.wrench_check.fifth", "20 %% of the scale, below which its tolerance does not hold"},
 	{"result.wrench_check.deviation", "the deviation that the wrench is taken to have, as part of what is reached"},
-	{"result.wrench_check.reached", "what the torque at the bolt may be with the setting as worked out; left out where the scale does not vouch for " +
-		"it"},
+	{"result.wrench_check.reached", "what the torque at the bolt may be with the setting as worked out; left out where the scale does not " +
+		"vouch for it"},
 	{"result.wrench_check.marks.below", "the mark at or below the setting, where the scale has one"},
 	{"result.wrench_check.marks.above", "the mark at or above it, where the scale has one"},
 	{"result.wrench_check.marks.nearest", "the nearer of the two"},
@@ -294,8 +299,8 @@ var english = []wording.Entry{
 		"wrench whose handle turns on a pin feels the pull at that pin: measure from there."},
 	{"sheet.scale", "This wrench"},
 	{"scale.usable", "%s lies on the usable part of its scale."},
-	{"scale.below_20_percent", "%s lies below 20 %% of its scale: nothing is vouched for there unless its certificate says so. Take a smaller " +
-		"wrench."},
+	{"scale.below_20_percent", "%s lies below 20 %% of its scale: nothing is vouched for there unless its certificate says so. Take a " +
+		"smaller wrench."},
 	{"scale.below_scale", "%s lies below its lowest mark. Take a smaller wrench."},
 	{"scale.above_scale", "%s lies above its highest mark. Take a larger wrench."},
 	{"scale.fifth", "20 %% of its scale"},
@@ -426,8 +431,8 @@ var english = []wording.Entry{
 		"reason to lower the maker's figure: keep oil off threads that the maker wants dry."},
 	{"warn.strips", "A preload of %s strips these threads at about %s. At least %s of engagement is needed, or less torque: ask for " +
 		"the maker's figure."},
-	{"warn.strip_undecided", "A preload of %s may strip these threads: weak metal gives way at %s, usual at %s. %s of engagement would be on " +
-		"the safe side."},
+	{"warn.strip_undecided", "A preload of %s may strip these threads: weak metal gives way at %s, usual at %s. %s of engagement would be " +
+		"on the safe side."},
 	{"warn.strip_no_help", "A preload of %s strips these threads in weak metal at %s, and no engagement helps: it is too much torque for " +
 		"them."},
 	{"warn.strip_none", "So short an engagement holds nothing: the first turns of a thread carry no load."},
@@ -465,12 +470,12 @@ var english = []wording.Entry{
 	{"source.strip", "shear of the inner thread (Alexander; VDI 2230), strength of weak and usual metal"},
 
 	// Cautions.
-	{"caution.threads_strip", "Threads in aluminium usually strip before the bolt breaks. Stop if a bolt keeps turning and the torque does not " +
-		"rise, and turn the first threads in by hand."},
-	{"caution.under_pressure", "Nothing under pressure or load is tightened or loosened: on hydraulics, lower the load and release the pressure " +
-		"first."},
-	{"caution.one_use_bolts", "Bolts that the maker calls one-use are replaced. Threads are clean and dry or oiled as the maker says: oil on a " +
-		"dry figure overloads the bolt."},
+	{"caution.threads_strip", "Threads in aluminium usually strip before the bolt breaks. Stop if a bolt keeps turning and the torque does " +
+		"not rise, and turn the first threads in by hand."},
+	{"caution.under_pressure", "Nothing under pressure or load is tightened or loosened: on hydraulics, lower the load and release the " +
+		"pressure first."},
+	{"caution.one_use_bolts", "Bolts that the maker calls one-use are replaced. Threads are clean and dry or oiled as the maker says: oil " +
+		"on a dry figure overloads the bolt."},
 
 	// Faults.
 	{"fault.torque_none", "no torque, thread, table or bolts"},
@@ -487,8 +492,8 @@ var english = []wording.Entry{
 	{"fault.tolerance_alone.hint", "Give torque as well; a range has no tolerance."},
 	{"fault.tolerance_wide", "a tolerance of %s leaves nothing of the torque"},
 	{"fault.tolerance_wide.hint", "Give less, such as 10 %%."},
-	{"fault.torque_two.hint", "One figure here. A range goes into “Or from … to”, a tolerance into “Give or take”, the second figure of a pair " +
-		"into “Printed beside it”."},
+	{"fault.torque_two.hint", "One figure here. A range goes into “Or from … to”, a tolerance into “Give or take”, the second figure of a " +
+		"pair into “Printed beside it”."},
 	{"fault.pair_alone", "the first figure of the pair is missing"},
 	{"fault.pair_alone.hint", "Give torque: the figure printed before the one in brackets."},
 	{"fault.adapter_past", "an adapter of %s folded back reaches past the hand on a wrench of %s"},
@@ -496,8 +501,8 @@ var english = []wording.Entry{
 	{"fault.adapter_back", "folded back so far, the lever to the bolt is %s on a wrench of %s"},
 	{"fault.adapter_back.hint", "So short a lever gives no torque that can be trusted. Turn the adapter to 90°, or use a shorter one."},
 	{"fault.adapter_long", "an adapter of %s is as long as the wrench of %s"},
-	{"fault.adapter_long.hint", "Measure the adapter from the middle of the square drive to the middle of the bolt, the wrench from the middle " +
-		"of the handle to the drive."},
+	{"fault.adapter_long.hint", "Measure the adapter from the middle of the square drive to the middle of the bolt, the wrench from the " +
+		"middle of the handle to the drive."},
 	{"fault.scale_order", "the scale begins at %s, not below its end of %s"},
 	{"fault.scale_order.hint", "Swap the two marks."},
 	{"fault.graduation_wide", "marks %s apart are wider than the whole scale of %s"},

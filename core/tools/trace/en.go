@@ -120,6 +120,8 @@ var english = []wording.Entry{
 	{"result.differences.got", "What the recording says."},
 	{"result.differences.want", "What was expected."},
 	{"result.differences.text", "What it points to."},
+	{"result.overall", "What comes first: the code of the first difference; else as_expected, cannot_compare (no model fits), or read " +
+		"(nothing to compare with)."},
 	{"result.recording", "The recording for a drawing: a few hundred points that keep highs and lows."},
 	{"result.recording.t", "Time."},
 	{"result.recording.i", "Current."},
@@ -167,21 +169,21 @@ var english = []wording.Entry{
 	{"headline.average", "%s on average"},
 	{"headline.tau", "time constant %s"},
 	{"headline.fit", "%[1]s · %[2]s"},
-	{"difference.resistance_high", "The level is low: the whole loop has %[1]s where %[2]s is expected. A winding hotter than given, a contact or " +
-		"wire with resistance, a supply lower than given, or a driver that limits its current; the level moves with " +
+	{"difference.resistance_high", "The level is low: the whole loop has %[1]s where %[2]s is expected. A winding hotter than given, a " +
+		"contact or wire with resistance, a supply lower than given, or a driver that limits its current; the level moves with " +
 		"temperature."},
-	{"difference.resistance_low", "The level is high: the whole loop has %[1]s where %[2]s is expected. A winding colder than given, shorted " +
-		"turns, a supply higher than given, or a clamp that was not zeroed."},
-	{"difference.time_constant_short", "The current rises too fast: time constant %[1]s where %[2]s is expected. Less inductance or more resistance: " +
-		"give the supply, and the two are told apart."},
-	{"difference.time_constant_long", "The current rises too slowly: time constant %[1]s where %[2]s is expected. More inductance or less resistance: " +
-		"give the supply, and the two are told apart."},
-	{"difference.inductance_low", "The current rises too fast: inductance %[1]s where %[2]s is expected. Shorted turns (they lower the resistance " +
-		"too), iron that saturates, or a plunger that does not sit where it should."},
-	{"difference.inductance_high", "The current rises too slowly: inductance %[1]s where %[2]s is expected. Another part, or a plunger that is " +
-		"seated already where no dip is seen."},
-	{"difference.dip_missing", "The plunger should have moved and left no dip: stuck, held by pressure or debris, seated already, too little " +
-		"current to pull it in, or so slow that it leaves none."},
+	{"difference.resistance_low", "The level is high: the whole loop has %[1]s where %[2]s is expected. A winding colder than given, " +
+		"shorted turns, a supply higher than given, or a clamp that was not zeroed."},
+	{"difference.time_constant_short", "The current rises too fast: time constant %[1]s where %[2]s is expected. Less inductance or more " +
+		"resistance: give the supply, and the two are told apart."},
+	{"difference.time_constant_long", "The current rises too slowly: time constant %[1]s where %[2]s is expected. More inductance or less " +
+		"resistance: give the supply, and the two are told apart."},
+	{"difference.inductance_low", "The current rises too fast: inductance %[1]s where %[2]s is expected. Shorted turns (they lower the " +
+		"resistance too), iron that saturates, or a plunger that does not sit where it should."},
+	{"difference.inductance_high", "The current rises too slowly: inductance %[1]s where %[2]s is expected. Another part, or a plunger " +
+		"that is seated already where no dip is seen."},
+	{"difference.dip_missing", "The plunger should have moved and left no dip: stuck, held by pressure or debris, seated already, too " +
+		"little current to pull it in, or so slow that it leaves none."},
 	{"difference.step", "The current changes suddenly at %[2]s, which the drive does not explain: a contact that breaks, a wire that " +
 		"chafes, or a supply that dips. Move the harness while recording."},
 	{"difference.steps", "The current changes suddenly in %[1]s places that the drive does not explain, first at %[2]s: a contact that " +
@@ -227,7 +229,8 @@ var english = []wording.Entry{
 	{"carry.drive", "Drive this winding with pulses"},
 
 	// Cautions.
-	{"caution.recorder_ground", "A recorder's black lead is often its case and mains ground: on anything but ground it is a dead short. For " +
+	{"caution.recorder_ground", "A recorder's black lead is often its case and mains ground: on anything but ground it is " +
+		"a dead short. For " +
 		"current use a clamp."},
 
 	// Faults.

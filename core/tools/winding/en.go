@@ -149,7 +149,6 @@ var english = []wording.Entry{
 	{"step.current", "Current that the winding draws at %s"},
 	{"source.gum512", "JCGM 100:2008 (GUM), 5.1.2: independent contributions"},
 	{"source.jcgm106", "JCGM 106:2012, 7.2, normal result"},
-	{"source.given_material", "zero-resistance temperature as given"},
 	{"source.row_span", "the row itself covers these temperatures"},
 	{"source.resistance_method", "resistance method (IEC 60034-1, 8.6, from memory)"},
 	{"source.comparison", "ratio at one temperature; first-order uncertainty (JCGM 100:2008, 5.1.2)"},

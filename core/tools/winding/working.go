@@ -24,7 +24,7 @@ func readingSteps(q question, f finding, a *tool.Answer) {
 	shown := slices.ContainsFunc(q.Rows, func(row winding.Row) bool { return row.Span == nil && row.At == q.Reference })
 	if q.Reference != q.At && !shown {
 		correction := bench.Correction(s, w.Value, f.AtReference, q.Measurement, q.Reference)
-		a.Step("reference", bench.CorrectionFormula, correction, *uncertain(f.AtReference), sourceOf(q.Material))
+		a.Step("reference", bench.CorrectionFormula, correction, *uncertain(f.AtReference), bench.SourceOf(q.Material))
 	}
 }
 
@@ -59,16 +59,6 @@ func budgetStep(q question, a *tool.Answer) {
 	a.Step("budget", "u = √("+strings.Join(formula, " + ")+")", sum, tool.Of(ohms(total.U)), "gum512", at)
 }
 
-func sourceOf(m winding.Material) string {
-	switch m {
-	case winding.Copper:
-		return "copper"
-	case winding.Aluminium:
-		return "aluminium"
-	}
-	return "given_material"
-}
-
 // rowSteps writes the correction to a row's temperature, and the chance of lying within it.
 func rowSteps(q question, f finding, i int, a *tool.Answer) {
 	r, name, s := f.Rows[i], q.rows[i].name, a.Speak
@@ -76,7 +66,7 @@ func rowSteps(q question, f finding, i int, a *tool.Answer) {
 		a.Step("row_span", "R = R", "R = "+s.Ohms(f.Winding.Value, f.Winding.U), *uncertain(f.Winding), "row_span", name)
 	} else {
 		correction := bench.Correction(s, f.Winding.Value, r.Corrected, q.Measurement, r.At)
-		a.Step("row", bench.CorrectionFormula, correction, *uncertain(r.Corrected), sourceOf(q.Material), name)
+		a.Step("row", bench.CorrectionFormula, correction, *uncertain(r.Corrected), bench.SourceOf(q.Material), name)
 	}
 	if r.Outside || r.Corrected.U == 0 {
 		return

@@ -1,0 +1,32 @@
+package bench
+
+import (
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+// Henries are the units that the page offers for an inductance.
+var Henries = []string{"mH", "H"}
+
+// ReadAt declares the temperature that a winding's resistance holds for.
+func ReadAt() TemperatureField {
+	return Temperature(tool.Field{Name: "at", From: "bench.at", Default: "20 degC"})
+}
+
+// An OhmsField is a resistance.
+type OhmsField = tool.QuantityField[quantity.Resistance]
+
+// Wiring and Driver declare the resistances beside the winding that its current flows through.
+func Wiring() OhmsField { return beside("wiring") }
+func Driver() OhmsField { return beside("driver") }
+
+func beside(name string) OhmsField {
+	return tool.QuantityOf[quantity.Resistance](tool.Field{Name: name, From: "bench." + name, Default: "0 ohm", Range: Resistances,
+		Page: tool.Hints{Fine: true, Offer: Ohms}})
+}
+
+// Three writes a quantity to three figures.
+func Three[Q ~float64](s *wording.Speaker, v Q) string {
+	return s.Three(quantity.KindOf[Q](), float64(v))
+}

@@ -1,0 +1,113 @@
+package manual
+
+import (
+	"slices"
+
+	"ohmwright/core/fastener"
+	"ohmwright/core/quantity"
+)
+
+// A Finding is what was found of a table, line by line.
+type Finding struct {
+	Lines    []Judged
+	Disagree int // lines whose pair disagrees
+	Doubts   []Doubt
+}
+
+// A Judged line is a line with what was found of it.
+type Judged struct {
+	Line
+	Torque  *quantity.Torque // its first; nil if it has none
+	Span    *fastener.Span   // if it names a range, or a tolerance
+	Other   *quantity.Torque // its second, in another unit
+	Verdict Verdict
+	Under   string // the line of a smaller size that has more; "" if none has
+	Differs bool   // the same size has another torque in another line
+}
+
+// A Verdict says what a line is: how the figures of its pair agree, why it has no torque, or that it has one torque alone.
+type Verdict string
+
+// The verdicts.
+const (
+	Single      Verdict = "single"
+	Agrees      Verdict = "agree"
+	Rounded     Verdict = "rounding"
+	Disagrees   Verdict = "disagree"
+	HasNone     Verdict = "no_torque"
+	TwoWays     Verdict = "ambiguous"
+	NotReadable Verdict = "unreadable"
+)
+
+// A Doubt is something that the reader has to know of a table.
+type Doubt string
+
+// The doubts, in the order in which they are told.
+const (
+	HasAngles Doubt = "table_angle" // the torque of a line is not all that tightens its bolt
+	TooLong   Doubt = "table_long"  // the rest of the table was not read
+)
+
+// Find judges the lines of a table, each by itself and beside the others.
+func (t Table) Find() Finding {
+	f := Finding{}
+	for i, l := range t.Lines {
+		j := l.judge()
+		if smaller, falls := t.Under(i); falls {
+			j.Under = t.Lines[smaller].Text
+		}
+		if j.Verdict == Disagrees {
+			f.Disagree++
+		}
+		f.Lines = append(f.Lines, j)
+	}
+	for _, same := range t.Differs() {
+		for _, i := range same {
+			f.Lines[i].Differs = true
+		}
+	}
+	if slices.ContainsFunc(t.Lines, func(l Line) bool { return l.Angle > 0 }) {
+		f.Doubts = append(f.Doubts, HasAngles)
+	}
+	if t.More {
+		f.Doubts = append(f.Doubts, TooLong)
+	}
+	return f
+}
+
+// judge judges a line by itself.
+func (l Line) judge() Judged {
+	j := Judged{Line: l, Verdict: Single}
+	torque := func(v quantity.Value) *quantity.Torque {
+		t := quantity.Torque(v.In)
+		return &t
+	}
+	if len(l.Figures) > 0 {
+		j.Torque = torque(l.Figures[0].Value)
+		if ends := l.Figures[0].ends(); ends.Most > ends.Least {
+			j.Span = &ends
+		}
+	}
+	switch {
+	case l.Pair != nil:
+		j.Torque, j.Other = torque(l.Pair.Figures[0]), torque(l.Pair.Figures[1])
+		j.Verdict = Verdict(l.Pair.Verdict.String())
+	case l.Fault != 0:
+		j.Verdict = Verdict(l.Fault.String())
+	}
+	return j
+}
+
+// ends returns the least and the largest torque that a figure names.
+func (f Figure) ends() fastener.Span {
+	within := f.Within.In
+	switch {
+	case f.Ranges():
+		return fastener.Span{Least: quantity.Torque(f.In), Most: quantity.Torque(f.To.In)}
+	case f.Within.Digits == "":
+		within = 0
+	case f.Within.Unit.Kind == quantity.OfRatio:
+		within *= f.In
+	}
+	return fastener.Span{Least: quantity.Torque(f.In - within), Most: quantity.Torque(f.In + within)}
+}

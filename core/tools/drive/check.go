@@ -1,0 +1,64 @@
+package drive
+
+import (
+	"ohmwright/core/bench"
+	"ohmwright/core/drive"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+)
+
+// check notes what is wrong between fields that are each right.
+func check(r *tool.Record, f *tool.Faults) {
+	if material.OK(r) {
+		m := material.Of(r)
+		bench.CheckAbove(m, r, at, f)
+		bench.CheckAbove(m, r, now, f)
+		bench.CheckAbove(m, thermal.Of(r), ambient, f)
+	}
+	switch {
+	case duty.Given(r) && target.Given(r):
+		f.Conflict("target_current", target.Raw(r), "duty_and_target")
+	case !duty.Given(r) && !target.Given(r):
+		f.Missing("duty", "duty_or_target")
+	}
+	if target.Given(r) && dutySense.Of(r) != driverOn {
+		f.Conflict("duty_sense", dutySense.Raw(r), "sense_and_target")
+	}
+	if thermal.Given(r) && now.Given(r) {
+		f.Conflict("thermal", now.Raw(r), "thermal_and_temperature", quantity.Clip(now.Raw(r)))
+	}
+	if p := offPath.Of(r); tool.OK(p, kind, across) {
+		if kind.Of(p) == diode {
+			checkDiode(p, f)
+		} else {
+			checkClamp(p, r, f)
+		}
+	}
+}
+
+// checkDiode holds a diode to what a diode has.
+func checkDiode(p *tool.Record, f *tool.Faults) {
+	if voltage.Given(p) {
+		f.Conflict(voltage.Path(p), voltage.Raw(p), "diode_voltage")
+	}
+	if across.Of(p) == acrossSwitch {
+		f.Conflict(across.Path(p), across.Raw(p), "diode_across")
+	}
+}
+
+// checkClamp holds a clamp to what a clamp can do.
+func checkClamp(p, r *tool.Record, f *tool.Faults) {
+	if drop.Given(p) {
+		f.Conflict(drop.Path(p), drop.Raw(p), "clamp_drop")
+	}
+	s := f.Speak
+	switch v := voltage.Of(p); {
+	case !voltage.Given(p):
+		f.Missing(voltage.Path(p), "clamp_voltage")
+	case !voltage.OK(p):
+	case v < drive.DiodeDrop:
+		f.OutOf(voltage.Path(p), voltage.Raw(p), "clamp_low", s.Volts(float64(v), 0), s.Volts(drive.DiodeDrop, 0))
+	case across.Of(p) == acrossSwitch && supply.OK(r) && v < supply.Of(r)+drive.DiodeDrop:
+		f.Conflict(voltage.Path(p), voltage.Raw(p), "clamp_supply", s.Volts(float64(v), 0), s.Volts(float64(supply.Of(r)), 0))
+	}
+}

@@ -1,0 +1,112 @@
+package torque_test
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/tools"
+	"ohmwright/testdata"
+)
+
+type (
+	request map[string]any
+	reply   struct {
+		OK       bool
+		Warnings []struct{ Code string }
+		Errors   []struct{ Field, Code, Message string }
+		whole    any
+	}
+)
+
+// asked puts a request to the torque question. A fault of the program, such as a number that JSON cannot hold, fails the test.
+func asked(t testing.TB, o request) reply {
+	t.Helper()
+	text, err := json.Marshal(o)
+	require.NoError(t, err)
+	response, err := tools.Run("torque", text, tools.English())
+	require.False(t, errors.Is(err, tools.ErrProgram), "the program failed on %s: %s", text, response)
+	var r reply
+	require.NoError(t, json.Unmarshal(response, &r), "%s", response)
+	require.NoError(t, json.Unmarshal(response, &r.whole))
+	return r
+}
+
+// answer is the reply to a request that has to be answered.
+func answer(t testing.TB, o request) reply {
+	t.Helper()
+	r := asked(t, o)
+	require.True(t, r.OK, "%v: %v", o, r.Errors)
+	return r
+}
+
+// at is a figure of the result.
+func (r reply) at(t testing.TB, path string) float64 {
+	t.Helper()
+	v, ok := testdata.Look(r.whole, "result."+path)
+	require.True(t, ok, path)
+	return v.(float64)
+}
+
+// word and is are a word and a truth of the result.
+func (r reply) word(t testing.TB, path string) string {
+	v, ok := testdata.Look(r.whole, "result."+path)
+	require.True(t, ok, path)
+	return v.(string)
+}
+
+func (r reply) is(t testing.TB, path string) bool {
+	v, ok := testdata.Look(r.whole, "result."+path)
+	require.True(t, ok, path)
+	return v.(bool)
+}
+
+// order is the order of tightening.
+func (r reply) order(t testing.TB) (rows []float64) {
+	v, ok := testdata.Look(r.whole, "result.sequence.order")
+	require.True(t, ok)
+	for _, row := range v.([]any) {
+		rows = append(rows, row.(float64))
+	}
+	return rows
+}
+
+func wide(r *rand.Rand, lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
+
+// text writes a figure of a unit with so many digits, or with all there are.
+func text(v float64, digits int, unit string) string {
+	return strconv.FormatFloat(v, 'g', digits, 64) + " " + unit
+}
+
+func unitsOf(k quantity.Kind) (symbols []string) {
+	for _, u := range quantity.Units(k) {
+		symbols = append(symbols, u.Symbol)
+	}
+	return symbols
+}
+
+func pick[T any](r *rand.Rand, from []T) T { return from[r.IntN(len(from))] }
+
+// finite fails where a figure is none.
+func finite(t testing.TB, o request, path string, v any) {
+	switch v := v.(type) {
+	case nil:
+		require.Fail(t, "null", "%s of %v", path, o)
+	case float64:
+		require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "%s of %v", path, o)
+	case map[string]any:
+		for k, in := range v {
+			finite(t, o, path+"."+k, in)
+		}
+	case []any:
+		for i, in := range v {
+			finite(t, o, path+"."+strconv.Itoa(i), in)
+		}
+	}
+}

@@ -1,0 +1,75 @@
+package torque_test
+
+import (
+	"encoding/json"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/tools"
+	"ohmwright/core/tools/torque"
+)
+
+// TestOverall holds each verdict that the head can show, from what stops a tightening down to what is only told.
+func TestOverall(t *testing.T) {
+	adapter := request{"wrench": "300 mm", "extension": "50 mm"}
+	m6 := request{"thread": "M6", "class": "8.8"}
+	four := request{"count": 4}
+	of := answer(t, request{"pattern": four}).word(t, "sequence.of")
+	for _, c := range []struct {
+		want string
+		o    request
+	}{
+		{"disagree", request{"torque": "10 N.m", "printed_as": "10 in-lb", "fastener": m6, "wrench": request{"max": "5 N.m"}}},
+		{"breaks", request{"torque": "30 N.m", "fastener": m6, "wrench": request{"max": "5 N.m"}}},
+		{"above_scale", request{"torque": "13 N.m", "fastener": m6, "wrench": request{"max": "5 N.m"}}},
+		{"below_scale", request{"torque": "4 N.m", "wrench": request{"min": "5 N.m", "max": "25 N.m"}}},
+		{"below_20_percent", request{"torque": "4 N.m", "wrench": request{"max": "25 N.m"}}},
+		{"stretches", request{"torque": "13 N.m", "fastener": m6, "pattern": four}},
+		{"strips", request{"torque": "9 N.m",
+			"fastener": request{"thread": "M6", "class": "8.8", "into": "magnesium", "engagement": "5 mm"}}},
+		{"step", request{"pattern": four, "torque": "10 N.m", "progress": request{"done": 3, "of": ""}}},
+		{"step", request{"pattern": four, "progress": request{"done": 3, "of": of}}},
+		{"order", request{"pattern": four, "progress": request{"done": 16, "of": of}}},
+		{"order", request{"pattern": four, "fastener": m6}},
+		{"no_figure", request{"fastener": m6, "table": "M6 10 N·m 10 in-lb"}},
+		{"table_wrong", request{"table": "M6 10 N·m 10 in-lb"}},
+		{"table", request{"table": "M6 10 N·m"}},
+		{"set", request{"torque": "10 N.m", "adapter": adapter, "pattern": four}},
+		{"set", request{"torque": "10.2 N.m", "wrench": request{"max": "25 N.m", "graduation": "0.5 N.m"}}},
+		{"torque", request{"torque": "10 N.m", "pattern": four, "table": "M6 10 N·m 10 in-lb"}},
+	} {
+		if p, ok := c.o["progress"].(request); ok && p["of"] == "" { // counted in this very order
+			delete(c.o, "progress")
+			p["of"] = answer(t, c.o).word(t, "sequence.of")
+			c.o["progress"] = p
+		}
+		assert.Equal(t, c.want, answer(t, c.o).word(t, "overall"), "%v", c.o)
+		assert.True(t, torque.Tool.Speaker(tools.English()).Has("word."+c.want))
+	}
+}
+
+// TestOverallIsTheHead holds that the verdict of the result is the one that the page shows.
+func TestOverallIsTheHead(t *testing.T) {
+	r := rand.New(rand.NewPCG(56, 1))
+	seen := map[string]bool{}
+	for range 300 {
+		body, err := json.Marshal(randomTorque(r))
+		require.NoError(t, err)
+		o := torque.Tool.Answer(body, quantity.Point, tools.English())
+		if o.Answer == nil {
+			continue
+		}
+		result, err := json.Marshal(o.Answer.Result)
+		require.NoError(t, err)
+		var got struct{ Overall string }
+		require.NoError(t, json.Unmarshal(result, &got))
+		head, _ := o.Answer.Lay()
+		assert.Equal(t, got.Overall, head.Value("data-verdict"), "%s", body)
+		seen[got.Overall] = true
+	}
+	assert.Greater(t, len(seen), 5, "hardly any verdict was met: %v", seen)
+}

@@ -1,0 +1,358 @@
+package trace
+
+import (
+	"math"
+	"slices"
+)
+
+const (
+	bins         = 200  // of a mean period
+	steady       = 0.02 // of the amplitude: so close to the usual mean, a period is in the steady state
+	mostRipple   = 0.08 // of the level: a smaller ripple that the rise does not have is the supply's
+	alikePeriods = 2. / 3
+	otherPulse   = 0.1 // of the amplitude, that the mean of a pulse may be off
+	clearPulse   = 30  // standard deviations from least to most: noise hardly shifts the edges of such a pulse
+)
+
+// A swing is a rise from a low to a high, by their samples. It passes at three tenths of its height, as the dip of a plunger
+// seldom falls below that.
+type swing struct {
+	low, high int
+	pass      float64
+}
+
+// swings finds the rises of at least a height, each after a fall of that height, or the first.
+func (r samples) swings(height float64) (list []swing) {
+	y := r.I
+	low, high, up := 0, 0, false
+	for k := range y {
+		if !up {
+			if y[k] < y[low] {
+				low = k
+			}
+			if y[k] > y[low]+height {
+				up, high = true, k
+			}
+			continue
+		}
+		if y[k] > y[high] {
+			high = k
+		}
+		if y[k] < y[high]-height {
+			list = append(list, r.swing(low, high))
+			up, low = false, k
+		}
+	}
+	if up {
+		list = append(list, r.swing(low, high))
+	}
+	return list
+}
+
+// swing finds when a rise passes its level for the last time.
+func (r samples) swing(low, high int) swing {
+	level := 0.7*r.I[low] + 0.3*r.I[high]
+	k := high
+	for k > low+1 && r.I[k-1] > level {
+		k--
+	}
+	u := 0.5
+	if d := r.I[k] - r.I[k-1]; d != 0 {
+		u = min(1, max(0, (level-r.I[k-1])/d))
+	}
+	return swing{low, high, r.T[k-1] + u*(r.T[k]-r.T[k-1])}
+}
+
+// cycles looks for a pulsed drive and fills in its period, duty and averages; nil means a single shot. If the supply's ripple
+// shakes that one, hum is the ripple from least to most.
+func (r samples) cycles(f *Finding) (list []swing, hum float64) {
+	amplitude := f.Max - f.Min
+	if amplitude <= 12*f.Noise {
+		return nil, 0
+	}
+	for share := 0.5; share > 0.01 && share*amplitude > 6*f.Noise+f.Step; share /= 2 {
+		list := r.swings(share * amplitude)
+		if len(list) > len(r.T)/4 {
+			break
+		}
+		first, last, period := regular(list)
+		if last-first < 2 {
+			continue
+		}
+		list = list[first : last+1]
+		if span(list) < 0.3*(r.T[len(r.T)-1]-r.T[0]) {
+			continue
+		}
+		if hum := r.hum(f, list); hum > 0 {
+			return nil, hum
+		}
+		r.periods(f, list, period)
+		return list, 0
+	}
+	return nil, 0
+}
+
+// span returns the time from the first rise to the last.
+func span(list []swing) float64 { return list[len(list)-1].pass - list[0].pass }
+
+// hum returns the ripple of a supply, from least to most; 0 if the swings are the pulses of a drive. Those shake the rise too, as
+// the current falls whenever the driver is off, or they hold a level below one that the current had before.
+func (r samples) hum(f *Finding, list []swing) float64 {
+	from, to := list[0].high, list[len(list)-1].low
+	if from >= to {
+		return 0
+	}
+	high, low := extremes(r.I[from:to+1], spike*f.Noise)
+	sum := 0.0
+	for _, i := range r.I[from : to+1] {
+		sum += i
+	}
+	level := sum / float64(to-from+1)
+	if high-low > mostRipple*(level-f.Min) || f.Max > high+3*f.Noise+0.02*level {
+		return 0
+	}
+	// The rise: from a low until the level is first reached.
+	end := 0
+	for end < to && r.I[end] < f.Min+0.8*(level-f.Min) {
+		end++
+	}
+	start := end
+	for start > 0 && r.I[start] > f.Min+0.1*(level-f.Min) {
+		start--
+	}
+	if r.I[start] > f.Min+0.2*(level-f.Min) || end-start < 3 {
+		return 0
+	}
+	top := r.I[start]
+	for _, i := range r.I[start:end] {
+		if top = max(top, i); i < top-0.15*(high-low)-6*f.Noise-f.Step {
+			return 0
+		}
+	}
+	if period := span(list) / float64(len(list)-1); r.T[to]-r.T[end] < 2*period { // the rise may be too short to show pulses
+		return 0
+	}
+	return high - low
+}
+
+// regular finds the stretch of swings that come at even times, and their period by a straight line.
+func regular(list []swing) (first, last int, period float64) {
+	if len(list) < 3 {
+		return 0, 0, 0
+	}
+	steps := make([]float64, len(list)-1)
+	for k := range steps {
+		steps[k] = list[k+1].pass - list[k].pass
+	}
+	usual := median(steps)
+	even := func(step float64) bool { return math.Abs(step-usual) < 0.12*usual }
+	good := 0
+	for _, s := range steps {
+		if even(s) {
+			good++
+		}
+	}
+	if 10*good < 7*len(steps) {
+		return 0, 0, 0
+	}
+	last = len(list) - 1
+	for first < last && !even(steps[first]) {
+		first++
+	}
+	for last > first && !even(steps[last-1]) {
+		last--
+	}
+	var l line
+	count := 0.0
+	for k := first; k <= last; k++ {
+		if k > first {
+			count += max(1, math.Round(steps[k-1]/usual))
+		}
+		l.add(count, list[k].pass-list[first].pass)
+	}
+	period, _ = l.slope()
+	return first, last, period
+}
+
+func median(list []float64) float64 {
+	sorted := slices.Clone(list)
+	slices.Sort(sorted)
+	return sorted[len(sorted)/2]
+}
+
+// periods averages over whole steady periods, and folds them into a mean one for duty and ripple.
+func (r samples) periods(f *Finding, list []swing, period float64) {
+	means := r.means(list)
+	usual, first := median(means), 0
+	for first+1 < len(means) && math.Abs(means[first]-usual) > steady*(f.Max-f.Min) {
+		first++
+	}
+	f.From, f.To = list[first].pass, list[len(list)-1].pass
+	f.Period, f.Frequency = period, 1/period
+	f.Periods = int(math.Round(span(list) / period))
+	// First of all periods, as alike needs the ripple, then of those that are alike.
+	alike := make([]bool, len(means))
+	for k := range alike {
+		alike[k] = true
+	}
+	f.Duty, f.Ripple = duty(r.fold(list[first:], alike[first:], period))
+	count := 0
+	for k, m := range means {
+		if alike[k] = f.alike(r, m, usual, list[k+1].pass-list[k].pass); alike[k] {
+			count++
+		}
+	}
+	f.Duty, f.Ripple = duty(r.fold(list[first:], alike[first:], period))
+	if float64(count) < alikePeriods*float64(len(means)) && len(means)-count > 3 { // the duty changes
+		f.Duty, first = 0, 0
+	}
+	f.otherPulses(r, list[first:], means[first:], usual)
+}
+
+// means returns the mean current from each swing to the next.
+func (r samples) means(list []swing) []float64 {
+	integral := make([]float64, len(r.T))
+	for k := 1; k < len(r.T); k++ {
+		integral[k] = integral[k-1] + (r.T[k]-r.T[k-1])*(r.I[k-1]+r.I[k])/2
+	}
+	next := 1
+	until := func(t float64) float64 { // called with rising times
+		for next+1 < len(r.T) && r.T[next] < t {
+			next++
+		}
+		return integral[next-1] + (t-r.T[next-1])*(r.I[next-1]+r.at(next, t))/2
+	}
+	means := make([]float64, len(list)-1)
+	before := until(list[0].pass)
+	for k := range means {
+		v := until(list[k+1].pass)
+		means[k] = (v - before) / (list[k+1].pass - list[k].pass)
+		before = v
+	}
+	return means
+}
+
+// fold lays the periods that are alike over each other, in at most [bins] parts from the rise on, and returns the mean of each.
+func (r samples) fold(list []swing, alike []bool, period float64) []float64 {
+	from, _ := slices.BinarySearch(r.T, list[0].pass)
+	to, _ := slices.BinarySearch(r.T, list[len(list)-1].pass)
+	n := min(bins, max(12, (to-from)/8))
+	sum, count := make([]float64, n), make([]float64, n)
+	j := 0
+	for k := from; k < to; k++ {
+		for j+2 < len(list) && list[j+1].pass <= r.T[k] {
+			j++
+		}
+		if !alike[j] {
+			continue
+		}
+		length := list[j+1].pass - list[j].pass
+		if whole := math.Round(length / period); whole != 1 || math.Abs(length-period) > 0.12*period {
+			length = period
+		}
+		u := (r.T[k] - list[j].pass) / length
+		b := min(n-1, max(0, int((u-math.Floor(u))*float64(n))))
+		sum[b], count[b] = sum[b]+r.I[k], count[b]+1
+	}
+	for b := range sum {
+		if count[b] > 0 {
+			sum[b] /= count[b]
+		}
+	}
+	for b := range sum { // a part without a sample: on the straight line between its neighbours
+		if count[b] > 0 {
+			continue
+		}
+		l, h := 1, 1
+		for l < n && count[(b-l+n)%n] == 0 {
+			l++
+		}
+		for h < n && count[(b+h)%n] == 0 {
+			h++
+		}
+		u := float64(l) / float64(l+h)
+		sum[b] = sum[(b-l+n)%n]*(1-u) + sum[(b+h)%n]*u
+	}
+	return sum
+}
+
+// duty returns the ripple of a mean period, and the share of it from where the current begins to rise to where it begins to fall.
+// These corners are found with straight lines through a tenth and a quarter of the swing.
+func duty(m []float64) (share, ripple float64) {
+	n := len(m)
+	at := func(k int) float64 { return m[((k%n)+n)%n] }
+	low, high := slices.Min(m), slices.Max(m)
+	if ripple = high - low; ripple <= 0 {
+		return 0, 0
+	}
+	cross := func(k int, level float64) float64 { // where the line from part k-1 to part k passes a level
+		return float64(k-1) + min(1, max(0, (level-at(k-1))/(at(k)-at(k-1))))
+	}
+	corner := func(tenth, quarter float64) float64 { return tenth - (quarter-tenth)/1.5 }
+	k := 0
+	for k > -n && at(k-1) > low+0.1*ripple {
+		k--
+	}
+	tenth := cross(k, low+0.1*ripple)
+	for k < n && at(k) < low+0.25*ripple {
+		k++
+	}
+	on := corner(tenth, cross(k, low+0.25*ripple))
+	// The last fall through the middle, looking back from the end; the top is the highest before it.
+	k = n - 1
+	for k > 0 && at(k) < low+0.5*ripple || k > n+int(on)-1 {
+		k--
+	}
+	top := at(k)
+	for j := k; j > 0 && at(j) > top-0.1*ripple; j-- {
+		top = max(top, at(j))
+	}
+	fall := top - low
+	for k > 0 && at(k) < top-0.25*fall {
+		k--
+	}
+	quarter := cross(k+1, top-0.25*fall)
+	for k > 0 && at(k) < top-0.1*fall {
+		k--
+	}
+	off := corner(cross(k+1, top-0.1*fall), quarter)
+	return min(1, max(0, (off-on)/float64(n))), ripple
+}
+
+// alike reports whether a pulse is like the usual one in its mean and, if the pulses are well above noise, in its length.
+func (f *Finding) alike(r samples, mean, usual, length float64) bool {
+	perPeriod := max(1, f.Period/r.Interval)
+	most := max(otherPulse*(f.Max-f.Min), smallestStep*math.Abs(usual), outstanding(len(r.I))*f.Noise/math.Sqrt(perPeriod))
+	return math.Abs(mean-usual) <= most && (math.Abs(length-f.Period) <= 0.2*f.Period || f.Ripple < clearPulse*f.Noise)
+}
+
+// otherPulses lists the pulses of a steady drive that are not like the others.
+func (f *Finding) otherPulses(r samples, list []swing, means []float64, usual float64) {
+	for k, m := range means {
+		length := list[k+1].pass - list[k].pass
+		if !f.alike(r, m, usual, length) {
+			f.add(Sudden{list[k].pass, list[k+1].pass, m - usual, k+1 < len(means)}, f.Period/10)
+		}
+	}
+}
+
+// rippled reports whether the drive pulses during the ramp already: the current rises and falls there as in the periods after.
+func (f *Finding) rippled(p *ramp, cycles []swing) bool {
+	if len(cycles) == 0 || p.last() < 1.5*f.Period || !(f.Duty > 0 && f.Duty < 1) {
+		return false
+	}
+	var on, off struct{ current, time float64 }
+	for k := 1; k < len(p.t); k++ {
+		u := (p.zero + (p.t[k]+p.t[k-1])/2 - cycles[0].pass) / f.Period
+		u -= math.Floor(u)
+		to := &off
+		if u < 0.6*f.Duty {
+			to = &on
+		} else if u < 0.75*f.Duty || u > 1-0.4*f.Duty { // near the corners
+			continue
+		}
+		to.current += p.y[k] - p.y[k-1]
+		to.time += p.t[k] - p.t[k-1]
+	}
+	return on.time > 0 && off.time > 0 && on.current/on.time-off.current/off.time > 0.4*f.Ripple/f.Period/(f.Duty*(1-f.Duty))
+}

@@ -1,0 +1,187 @@
+package trace
+
+import (
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+	"ohmwright/core/recording"
+	"ohmwright/core/winding"
+)
+
+// A Question is a recording, and what is known of the circuit and of the instruments. Zero means unknown.
+type Question struct {
+	Recording recording.Recording
+
+	Supply         quantity.Voltage    // at the ends of the loop
+	Winding        quantity.Resistance // expected at the temperature At
+	At, Now        quantity.Temperature
+	NowGiven       bool // Now, the winding's temperature while it was recorded, is given and not taken from At
+	Material       winding.Material
+	Wiring, Driver quantity.Resistance // the rest of the loop
+	Inductance     quantity.Inductance // expected with the plunger at rest
+	Moves          bool                // a plunger should move in this recording
+
+	// How far the loop and the inductance may be from expected, and the half-widths of the clamp's and the voltmeter's errors.
+	ResistanceWithin, InductanceWithin, ClampWithin, SupplyWithin quantity.Ratio
+}
+
+// A Judged is a finding with what it comes to for the reader.
+type Judged struct {
+	Finding  // the uncertainties of Fit include the clamp's and the voltmeter's errors
+	Expected Expect
+	Overall  Overall
+	DipSaid  DipSaid
+	Winding  quantity.Resistance // of the winding as it was recorded; 0 where there is no fit or no supply
+	Doubts   []Doubt
+}
+
+// An Overall is the one verdict that a reader is told: the code of the first difference, or one of these.
+type Overall string
+
+// The verdicts where nothing differs.
+const (
+	AsExpected    Overall = "as_expected"
+	CannotCompare Overall = "cannot_compare" // a resistance is expected, and there is no fit to tell one
+	OnlyRead      Overall = "read"           // there is nothing to compare with
+)
+
+// A DipSaid is what is said of the dip: its verdict, but for two kinds of no.
+type DipSaid string
+
+// What is said of the dip.
+const (
+	DipYes        DipSaid = "yes"
+	DipKink       DipSaid = "kink"
+	DipNo         DipSaid = "no"   // none deeper than the smallest that would have been seen
+	DipNone       DipSaid = "none" // none at all
+	DipCannotShow DipSaid = "cannot_show"
+)
+
+// A Doubt is something that the reader has to know of the answer.
+type Doubt string
+
+// The doubts, in the order in which they are told.
+const (
+	TimeUnitAssumed    Doubt = "time_assumed"
+	CurrentUnitAssumed Doubt = "current_assumed"
+	InMilliamperes     Doubt = "in_milliamperes" // the unit is assumed, and the current is more than a solenoid takes
+	SamplesMissing     Doubt = "missing"
+	DutyChanges        Doubt = "duty_changes"
+	ZeroError          Doubt = "zero_error" // of the clamp, taken off
+	ClampReversed      Doubt = "reversed"
+	NoSupply           Doubt = "no_supply" // without it there is no resistance
+	OffsetUnknown      Doubt = "offset"    // the current before switch-on is not shown
+	TemperatureAssumed Doubt = "temperature_assumed"
+	CoarsePeriods      Doubt = "coarse" // few samples in a period
+)
+
+const (
+	unlikely      = 100 // ampere that no solenoid takes
+	enoughSamples = 20  // of a period, for its ripple and duty
+)
+
+// Code returns the name of a kind of difference in the contract.
+func (k DifferenceKind) Code() string {
+	return [...]string{
+		ResistanceHigh: "resistance_high", ResistanceLow: "resistance_low", TimeConstantShort: "time_constant_short",
+		TimeConstantLong: "time_constant_long", DipMissing: "dip_missing", StepsSeen: "steps", InductanceLow: "inductance_low",
+		InductanceHigh: "inductance_high",
+	}[k]
+}
+
+// Code returns the name of a reason in the contract; "" for no reason.
+func (r Reason) Code() string {
+	return [...]string{
+		NoReason: "", NoRamp: "no_ramp", TooCoarse: "too_coarse", TooNoisy: "too_noisy", TooShort: "too_short",
+		Interrupted: "interrupted", OtherShape: "other_shape", Limited: "limited",
+	}[r]
+}
+
+// Code returns the name of a verdict on the dip in the contract.
+func (v Verdict) Code() string {
+	return [...]string{CannotShow: "cannot_show", No: "no", Yes: "yes", Kink: "kink"}[v]
+}
+
+// Find answers the question.
+func (q Question) Find() Judged {
+	e := q.expect()
+	f := Judged{Finding: Find(q.Recording.Samples, e), Expected: e}
+	if f.Fit != nil {
+		f.Fit = q.doubted(*f.Fit)
+		f.Fit.Start = measure.GrainOf(f.To - f.From).Of(f.Fit.Start)
+		if q.Supply > 0 {
+			f.Winding = quantity.Resistance(f.Fit.Resistance) - q.Wiring - q.Driver
+		}
+	}
+	f.Overall = q.overall(f)
+	f.DipSaid = f.Dip.said()
+	f.Doubts = q.doubts(f)
+	return f
+}
+
+// expect is what the recording is held against.
+func (q Question) expect() Expect {
+	e := Expect{Supply: float64(q.Supply), Moves: q.Moves}
+	if q.Winding == 0 {
+		return e
+	}
+	e.Resistance = float64(q.Winding)*q.Material.Factor(q.At, q.Now) + float64(q.Wiring) + float64(q.Driver)
+	e.ResistanceWithin = float64(q.ResistanceWithin)
+	if q.Inductance > 0 {
+		e.Inductance, e.InductanceWithin = float64(q.Inductance), float64(q.InductanceWithin)
+		e.TimeConstant, e.TimeConstantWithin = e.Inductance/e.Resistance, e.InductanceWithin
+	}
+	return e
+}
+
+// doubted adds the errors of the clamp and the voltmeter to the uncertainties that noise leaves.
+//
+//	u²(I)/I² = u²(noise)/I² + (a_clamp/√3)²;  u²(R)/R² = u²(I)/I² + (a_supply/√3)²
+func (q Question) doubted(fit Fit) *Fit {
+	clamp, supply := measure.Rectangular(float64(q.ClampWithin)), measure.Rectangular(float64(q.SupplyWithin))
+	fit.FinalU = measure.Combine(fit.FinalU, clamp*fit.Final)
+	fit.ResistanceU = measure.Combine(fit.ResistanceU, clamp*fit.Resistance, supply*fit.Resistance)
+	fit.InductanceU = measure.Combine(fit.InductanceU, clamp*fit.Inductance, supply*fit.Inductance)
+	return &fit
+}
+
+// overall is what differs first; else that nothing does; else what there is.
+func (q Question) overall(f Judged) Overall {
+	switch {
+	case len(f.Differences) > 0:
+		return Overall(f.Differences[0].Kind.Code())
+	case q.Winding > 0 && q.Supply > 0 && f.Fit != nil:
+		return AsExpected
+	case q.Winding > 0 && f.Fit == nil:
+		return CannotCompare
+	}
+	return OnlyRead
+}
+
+func (d Dip) said() DipSaid {
+	if d.Found == No && d.Smallest == 0 {
+		return DipNone
+	}
+	return DipSaid(d.Found.Code())
+}
+
+// doubts lists what the reader has to know.
+func (q Question) doubts(f Judged) (doubts []Doubt) {
+	note := func(is bool, d Doubt) {
+		if is {
+			doubts = append(doubts, d)
+		}
+	}
+	r := q.Recording
+	note(r.TimeAssumed, TimeUnitAssumed)
+	note(r.CurrentAssumed, CurrentUnitAssumed)
+	note(r.CurrentAssumed && f.Max > unlikely, InMilliamperes)
+	note(r.Missing > 0, SamplesMissing)
+	note(f.Periods > 0 && f.Duty == 0, DutyChanges)
+	note(f.Offset != 0, ZeroError)
+	note(f.Reversed, ClampReversed)
+	note(f.Fit != nil && q.Supply == 0, NoSupply)
+	note(f.Fit != nil && !f.Fit.OffsetKnown, OffsetUnknown)
+	note(q.Winding > 0 && !q.NowGiven, TemperatureAssumed)
+	note(f.Periods > 0 && f.Period < enoughSamples*r.Interval, CoarsePeriods)
+	return doubts
+}

@@ -1,0 +1,91 @@
+package trace_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/recording"
+	"ohmwright/core/trace"
+	"ohmwright/core/winding"
+)
+
+// question is a turn-on ramp of 6 ohm at 13.8 V, 5.6 of them the winding's, whose figures are all given.
+func question(current func(t float64) float64) trace.Question {
+	return trace.Question{
+		Recording: recording.Recording{Samples: rough(record(1000, -5e-3, 5e-5, current), 0.008, 0.015)},
+		Supply:    13.8, Winding: 5.6, At: 20, Now: 20, NowGiven: true, Material: winding.Copper, Wiring: 0.25, Driver: 0.15,
+		ResistanceWithin: 0.1, InductanceWithin: 0.3, ClampWithin: 0.02, SupplyWithin: 0.005,
+	}
+}
+
+// TestOverall holds that what differs comes first, and what is told where nothing does.
+func TestOverall(t *testing.T) {
+	ramp, level := rise(2.3, 4e-3), func(float64) float64 { return 1 }
+	for name, c := range map[string]struct {
+		current func(t float64) float64
+		change  func(q *trace.Question)
+		overall trace.Overall
+		dip     trace.DipSaid
+		doubts  []trace.Doubt
+	}{
+		"nothing differs":     {ramp, func(*trace.Question) {}, trace.AsExpected, trace.DipNo, nil},
+		"another resistance":  {ramp, func(q *trace.Question) { q.Winding = 4 }, "resistance_high", trace.DipNo, nil},
+		"warmer than given":   {ramp, func(q *trace.Question) { q.Now = 120 }, "resistance_low", trace.DipNo, nil},
+		"another inductance":  {ramp, func(q *trace.Question) { q.Inductance = 0.1 }, "inductance_low", trace.DipNo, nil},
+		"a plunger that sits": {ramp, func(q *trace.Question) { q.Moves = true }, "dip_missing", trace.DipNo, nil},
+		"a plunger that moves": {
+			dipped, func(q *trace.Question) { q.Moves = true }, trace.AsExpected, trace.DipYes, nil,
+		},
+		"no resistance given": {ramp, func(q *trace.Question) { q.Winding = 0 }, trace.OnlyRead, trace.DipNo, nil},
+		"no supply": {
+			ramp, func(q *trace.Question) { q.Supply = 0 }, trace.OnlyRead, trace.DipNo, []trace.Doubt{trace.NoSupply},
+		},
+		"no temperature": {
+			ramp, func(q *trace.Question) { q.NowGiven = false }, trace.AsExpected, trace.DipNo, []trace.Doubt{trace.TemperatureAssumed},
+		},
+		"no ramp": {level, func(*trace.Question) {}, trace.CannotCompare, trace.DipCannotShow, nil},
+		"no ramp, nothing expected": {
+			level, func(q *trace.Question) { q.Winding = 0 }, trace.OnlyRead, trace.DipCannotShow, nil,
+		},
+		"turned round": {
+			func(t float64) float64 { return -ramp(t) }, func(*trace.Question) {}, trace.AsExpected, trace.DipNo,
+			[]trace.Doubt{trace.ClampReversed},
+		},
+		"no units in the file": {
+			func(t float64) float64 { return 100 * ramp(t) },
+			func(q *trace.Question) { q.Recording.TimeAssumed, q.Recording.CurrentAssumed = true, true }, "resistance_low", trace.DipNo,
+			[]trace.Doubt{trace.TimeUnitAssumed, trace.CurrentUnitAssumed, trace.InMilliamperes},
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			q := question(c.current)
+			c.change(&q)
+			f := q.Find()
+			assert.Equal(t, c.overall, f.Overall)
+			assert.Equal(t, c.dip, f.DipSaid, "%+v", f.Dip)
+			assert.Equal(t, c.doubts, f.Doubts)
+		})
+	}
+}
+
+// TestInstruments holds that the errors of clamp and voltmeter are added to what noise leaves in doubt, and that the winding is
+// the loop less what lies outside it.
+func TestInstruments(t *testing.T) {
+	q := question(rise(2.3, 4e-3))
+	f := q.Find()
+	q.ClampWithin, q.SupplyWithin = 0, 0
+	bare := q.Find()
+	require.NotNil(t, f.Fit)
+	require.NotNil(t, bare.Fit)
+	added := func(u, bare float64) float64 { return math.Sqrt(u*u - bare*bare) }
+	assert.InEpsilon(t, 0.02/math.Sqrt(3)*f.Fit.Final, added(f.Fit.FinalU, bare.Fit.FinalU), 1e-9)
+	both := math.Hypot(0.02, 0.005) / math.Sqrt(3)
+	assert.InEpsilon(t, both*f.Fit.Resistance, added(f.Fit.ResistanceU, bare.Fit.ResistanceU), 1e-9)
+	assert.InEpsilon(t, both*f.Fit.Inductance, added(f.Fit.InductanceU, bare.Fit.InductanceU), 1e-9)
+	assert.Equal(t, bare.Fit.TimeConstantU, f.Fit.TimeConstantU, "no instrument but the clock enters the time constant")
+	assert.Equal(t, quantity.Resistance(f.Fit.Resistance)-q.Wiring-q.Driver, f.Winding)
+}

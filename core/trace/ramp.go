@@ -1,0 +1,226 @@
+package trace
+
+import "math"
+
+const (
+	leastRise    = 0.3  // of the amplitude: a turn-on
+	fewest       = 8    // samples of a ramp
+	fewestBefore = 3    // samples that tell the current before a ramp
+	fewestZero   = 5    // samples before switch-on that tell the clamp's zero error
+	mostOffset   = 0.5  // of the final current: more before switch-on is current
+	blocks       = 400  // that a ramp is averaged to before it is fitted
+	leastNoise   = 2e-4 // of the rise
+)
+
+// A ramp is the part of a recording from turn-on to what ends it.
+type ramp struct {
+	t, y       []float64 // from the first sample of the rise on; t counts from there
+	zero       float64   // the time that t counts from
+	base       float64   // the current before
+	before     int       // samples that base is the mean of
+	first      int       // the first of them, in the recording
+	quiet      float64   // standard deviation of these if ten or more, else sigma
+	sigma      float64   // standard deviation of a sample
+	step       float64   // of the recorder
+	rise       float64   // roughly, from base to the highest
+	start, end int       // in the recording: the last sample before the rise, the last of the ramp
+}
+
+// last returns the last time of the ramp.
+func (p *ramp) last() float64 { return p.t[len(p.t)-1] }
+
+// shorten leaves the first n samples.
+func (p *ramp) shorten(n int) {
+	if n < len(p.t) {
+		p.t, p.y = p.t[:max(n, 0)], p.y[:max(n, 0)]
+	}
+}
+
+// tau returns the time constant, roughly: the time to 63 % of the rise.
+func (p *ramp) tau() float64 {
+	k := 0
+	for k < len(p.t)-1 && p.y[k] < p.base+0.63*p.rise {
+		k++
+	}
+	return p.t[k]
+}
+
+// turnOn finds the first ramp after a turn-on.
+func (r samples) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
+	amplitude := f.Max - f.Min
+	if amplitude <= 12*f.Noise {
+		return p, NoRamp
+	}
+	list := r.swings(0.5 * amplitude)
+	if len(cycles) > 0 && (len(list) == 0 || len(list) >= len(cycles)) {
+		list = cycles
+	}
+	if len(list) == 0 {
+		list = r.swings(leastRise * amplitude)
+	}
+	if len(list) == 0 {
+		return p, NoRamp
+	}
+	if p = r.rampOf(f, list[0], cycles); p.before < fewestBefore && len(list) > 1 { // it may have begun before the recording
+		if q := r.rampOf(f, list[1], cycles); q.before >= fewestBefore {
+			p = q
+		}
+	}
+	if len(p.t) < fewest {
+		return p, TooCoarse
+	}
+	return p, NoReason
+}
+
+// rampOf cuts the ramp of a swing out of the recording.
+func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
+	y := r.I
+	rise := y[s.high] - y[s.low]
+	cut := y[s.low] + max(9*f.Noise+f.Step, 0.03*rise)
+	start := s.high
+	for start > s.low && y[start] > y[s.low]+rise/2 {
+		start--
+	}
+	for start > s.low && y[start] > cut {
+		start--
+	}
+	end := r.endOf(f, s, start, cycles)
+	first := start
+	for first > 0 && y[first-1] <= cut+3*f.Noise+0.05*rise {
+		first--
+	}
+	p := ramp{sigma: f.Noise, step: f.Step, rise: rise, start: start, end: end}
+	p.rest(r, first, start-(start-first)/5)
+	p.t, p.y, p.zero = make([]float64, 0, end-start), y[start+1:max(end+1, start+1)], r.T[min(start+1, len(y)-1)]
+	for _, t := range r.T[start+1 : max(end+1, start+1)] {
+		p.t = append(p.t, t-p.zero)
+	}
+	return p
+}
+
+// endOf returns the last sample of a ramp: before the current falls by half, or before the first pulse of a drive that goes on in
+// pulses.
+func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
+	y := r.I
+	rise := y[s.high] - y[s.low]
+	end, top := len(y)-1, y[s.high]
+	for k := s.high; k < len(y); k++ {
+		if top = max(top, y[k]); y[k] < top-0.5*rise {
+			for end = k; end > s.high && y[end] < top-max(6*f.Noise+f.Step, 0.04*rise); end-- {
+			}
+			end = max(start, end-2)
+			break
+		}
+	}
+	for _, c := range cycles {
+		if c.low > start && r.T[c.low] > s.pass && c.low < end {
+			for end = c.low; end > start+1 && y[end-1] > y[end]-2*f.Noise; end-- {
+			}
+			break
+		}
+	}
+	return end
+}
+
+// rest takes the current before the ramp from a stretch of samples, without the tail of an earlier pulse.
+func (p *ramp) rest(r samples, first, last int) {
+	mean := func(from, to int) float64 {
+		sum := 0.0
+		for k := from; k < to; k++ {
+			sum += r.I[k]
+		}
+		return sum / float64(to-from)
+	}
+	for n := last - first; n >= 4*fewestBefore; n = last - first {
+		half := (first + last) / 2
+		if mean(first, half)-mean(half, last) < 3*p.sigma*math.Sqrt(4/float64(n)) {
+			break
+		}
+		first = half
+	}
+	if p.first, p.before = first, max(0, last-first); p.before > 0 {
+		p.base = mean(first, last)
+	}
+	if p.quiet = p.sigma; p.before >= 2*fewestZero {
+		square := 0.0
+		for _, i := range r.I[first:last] {
+			square += (i - p.base) * (i - p.base)
+		}
+		p.quiet = math.Sqrt(square / float64(p.before-1))
+	}
+}
+
+// restUntil takes the current before the ramp again, now that the time of its start is known.
+func (p *ramp) restUntil(r samples, start float64) {
+	last := p.start + 1
+	for last > p.first && r.T[last-1] > start-r.Interval/2 {
+		last--
+	}
+	if last-p.first >= fewestBefore {
+		p.rest(r, p.first, last)
+	}
+}
+
+// offset returns the clamp's zero error, as the current before a switch-on shows it; 0 if it is within noise or may be current.
+func (p *ramp) offset(f *Finding) float64 {
+	n := p.before
+	if n < fewestZero || math.Abs(p.base) < 4*max(p.sigma/math.Sqrt(float64(n)), p.step/math.Sqrt(12)) {
+		return 0
+	}
+	if p.base > 0 && (f.Periods > 0 || p.base > mostOffset*(f.Max-p.base)) {
+		return 0
+	}
+	if p.before >= 2*fewestZero && p.quiet > 1.5*p.sigma { // it is not steady
+		return 0
+	}
+	return p.base
+}
+
+// begins returns when the rise begins: where the line through its first samples crosses the current before it.
+func (p *ramp) begins(r samples) float64 {
+	var l line
+	for k, t := range p.t {
+		if l.n >= 3 && p.y[k] > p.base+0.3*p.rise {
+			break
+		}
+		l.add(t, p.y[k]-p.base)
+	}
+	t := 0.0
+	if slope, ok := l.slope(); ok && slope > 0 {
+		t = (l.sx - l.sy/slope) / l.n
+	}
+	return p.zero + min(0, max(t, -3*r.Interval))
+}
+
+// size returns how many samples a block has.
+func (p *ramp) size() int { return 1 + len(p.t)/blocks }
+
+// part averages a stretch of the ramp by blocks.
+func (p *ramp) part(from, to int) part {
+	size := p.size()
+	q := part{}
+	n := max(0, to-from) / size
+	if n == 0 {
+		return q
+	}
+	q.t, q.y = make([]float64, n), make([]float64, n)
+	for b := range n {
+		for k := from + b*size; k < from+(b+1)*size; k++ {
+			q.t[b] += p.t[k]
+			q.y[b] += p.y[k]
+		}
+		q.t[b] /= float64(size)
+		q.y[b] /= float64(size)
+	}
+	q.from = q.t[0]
+	return q
+}
+
+// noise returns the standard deviation of a block's mean, if samples are independent, and the error that the recorder's step leaves
+// in the mean of many blocks, as noise is too small to average it out.
+func (p *ramp) noise() (deviation, stuck float64) {
+	if p.step > 0 {
+		stuck = 0.35 * p.step * max(0, 1-2*p.sigma/p.step)
+	}
+	return max(p.sigma/math.Sqrt(float64(p.size())), leastNoise*p.rise), stuck
+}

@@ -1,0 +1,278 @@
+// What a form's fields hold: found on the page, written, read as a state (see state.js), and collected for the core.
+import { FileText } from './file.js';
+import { Lists, isEmpty, nameCard } from './lists.js';
+import { behindHeld, countRows } from './rows.js';
+import { Slide } from './slide.js';
+import { emptyForm, joined } from './state.js';
+
+export class Fields {
+  constructor(form, hooks) {
+    this.form = form;
+    this.hooks = hooks;
+    this.lists = new Lists(form, hooks.localise, () => (this.found = null));
+    this.made = new WeakMap(); // by element: its FileText or Slide
+    this.values = {}; // the numbers that the core read from the fields that have sliders, in the contract's units
+  }
+
+  // all returns the fields; they are looked up again only after a card came or went.
+  all() {
+    this.found ??= [...this.form.querySelectorAll('.field[data-path]')].map((element) => this.find(element));
+    return this.found;
+  }
+
+  find(element) {
+    const choice = element.dataset.shape === 'choice';
+    return {
+      element,
+      path: element.dataset.path,
+      choice,
+      input: this.inputOf(element),
+      slide: this.slideOf(element),
+      radios: [...element.querySelectorAll(choice ? ':scope > .segments input' : ':scope > .entry > .units input')],
+      unit: element.querySelector(':scope > .entry > .unit'),
+      unitFrom: element.dataset.unitFrom,
+      echo: element.querySelector(':scope > .echo'),
+      note: element.querySelector(':scope > .note'),
+      card: element.closest('.card'),
+      deep: element.closest('.deep'),
+      part: element.closest('.card, .group'),
+      held: element.closest('[data-held]') !== null,
+    };
+  }
+
+  inputOf(element) {
+    if (element.dataset.shape !== 'file') return element.querySelector(':scope > .entry > :is(input, .lines)');
+    if (!this.made.has(element)) this.made.set(element, new FileText(element, this.hooks.locale));
+    return this.made.get(element);
+  }
+
+  slideOf(element) {
+    const range = element.querySelector(':scope > .slide > input');
+    if (range && !this.made.has(range)) this.made.set(range, new Slide(range, this.hooks.number));
+    return range && this.made.get(range);
+  }
+
+  // at returns the field that has a path.
+  at(path) {
+    return this.all().find((field) => field.path === path);
+  }
+
+  // around returns the field that an element is in.
+  around(element) {
+    return this.at(element.closest('.field')?.dataset.path);
+  }
+
+  // files returns the fields that hold a file's text.
+  files() {
+    return this.all().filter((field) => field.input instanceof FileText);
+  }
+
+  // freshButton returns the button that fills in a random text, where the form has such a field.
+  freshButton() {
+    return this.form.querySelector('[data-do="fresh"]');
+  }
+
+  // begun returns how many rows the lists of a new form have: one, where rows are not made by a tap in the answer.
+  begun() {
+    const lists = this.form.querySelectorAll('fieldset.list:not([data-pick-by], [data-plated])');
+    return Object.fromEntries([...lists].map((list) => [list.dataset.list, 1]));
+  }
+
+  // ---- units
+
+  // unitOf returns the symbol of the unit that a field's number is in.
+  unitOf(field) {
+    if (field.unitFrom) return this.unitOf(this.at(field.unitFrom));
+    return chosen(field)?.value ?? field.unit?.dataset.unit ?? '';
+  }
+
+  // showUnits writes the unit beside the fields that take another field's, and lays out the sliders in the units chosen.
+  showUnits() {
+    for (const field of this.all()) {
+      if (field.unitFrom) field.unit.textContent = signOf(this.at(field.unitFrom));
+      if (field.slide) this.stand(field);
+    }
+  }
+
+  // stand puts a field's slider where its number is; an empty field shows the number that it is taken for, in its unit.
+  stand(field) {
+    const { slide, input } = field;
+    slide.use(this.unitOf(field));
+    if (input.dataset.default) input.placeholder = slide.start() || input.placeholder;
+    slide.stand(input.value, this.values[field.path], signOf(field), this.hooks.word('unset'));
+  }
+
+  // ---- as a state
+
+  // read returns the state of the fields, without what is unfolded.
+  read() {
+    const state = emptyForm();
+    for (const field of this.all()) {
+      const on = chosen(field);
+      if (field.choice) {
+        if (on && !('default' in on.dataset)) state.given[field.path] = on.value;
+        continue;
+      }
+      if (field.input.value !== '') state.given[field.path] = field.input.value;
+      if (field.input.name && field.input instanceof FileText) state.names[field.path] = field.input.name;
+      if (on && !on.defaultChecked) state.units[field.path] = on.value;
+    }
+    for (const list of this.lists.all()) state.rows[list.dataset.list] = this.lists.cards(list).length;
+    return state;
+  }
+
+  snapshot() {
+    const state = this.read();
+    state.open = [...this.form.querySelectorAll('details[open][data-keep]')].map((details) => details.dataset.keep);
+    return state;
+  }
+
+  restore(state) {
+    for (const list of this.lists.all()) {
+      // A card is as good as any other: what a row holds is written into it.
+      this.lists.unfold(null, list);
+      this.lists.fit(list, countRows(state, list.dataset.list));
+    }
+    for (const field of this.all()) write(field, state.given[field.path], state.units[field.path], state.names[field.path]);
+    for (const card of this.form.querySelectorAll('.card.picked')) nameCard(card);
+    for (const details of this.form.querySelectorAll('details[data-keep]')) {
+      const group = details.matches('.group') && !details.closest('.more');
+      details.open = state.open.includes(details.dataset.keep) || 'need' in details.dataset || (group && this.holds(details));
+    }
+    this.showUnits();
+  }
+
+  // open puts a link's fields, {key: {text, unit}}, in place of what is there. It returns those that have no place, [key, text].
+  open(fields) {
+    const state = emptyForm();
+    for (const [path, { text, unit }] of Object.entries(fields)) {
+      const dot = path.lastIndexOf('.');
+      const above = path.slice(0, Math.max(0, dot));
+      const word = CSS.escape(path.slice(dot + 1));
+      const choice = this.form.querySelector(`.field.choice[data-path="${CSS.escape(above)}"] input[value="${word}"]`);
+      if (choice) state.given[above] = choice.value;
+      state.given[path] = text;
+      if (unit) state.units[path] = unit;
+    }
+    this.restore(state);
+    const unplaced = [];
+    for (const [path, { text, unit }] of Object.entries(fields)) {
+      const field = this.at(path);
+      if (!field) unplaced.push([path, text]);
+      // A unit that the form does not offer stays with the text.
+      else if (unit && !field.choice && this.unitOf(field) !== unit) field.input.value = `${text} ${unit}`;
+    }
+    return unplaced;
+  }
+
+  // holds reports whether something was entered inside a part of the form, so that it must not be hidden.
+  holds(part) {
+    return this.all().some((field) => part.contains(field.element) && filled(field));
+  }
+
+  // collect returns the texts that the core is asked with. Rows keep their numbers; empty rows are left out.
+  collect() {
+    const given = {};
+    const cards = new Set(this.all().filter((field) => field.card && filled(field)).map((field) => field.card));
+    for (const card of cards) if (card.matches('.picked') && isEmpty(card)) cards.delete(card);
+    for (const field of this.all()) {
+      if (field.card && !cards.has(field.card)) continue;
+      const text = this.asked(field);
+      if (text !== undefined) given[field.path] = text;
+    }
+    return given;
+  }
+
+  // asked returns a field's text as the core wants it, or undefined if it is left out.
+  asked(field) {
+    if (field.choice) {
+      const on = chosen(field);
+      return on && !('default' in on.dataset) && !on.dataset.deep ? on.value : undefined;
+    }
+    if (field.deep?.hidden) return undefined;
+    const text = field.input.value;
+    if (field.input instanceof FileText) return text === '' ? undefined : text;
+    if (field.input.matches('.lines') && text.trim() !== '') return text; // where a line begins may matter
+    return field.deep || text.trim() !== '' ? joined(text, this.unitOf(field)) : undefined;
+  }
+
+  // ---- single texts, written as a link writes them
+
+  // set gives fields their texts, {key: text}, "" for none. A key may make its row; the key of a list or a group stands for all
+  // that is in it, and empties it.
+  set(keys) {
+    for (const key in keys) this.makeRow(key);
+    for (const [key, text] of Object.entries(keys)) {
+      const field = this.at(key);
+      if (field) write(field, ...this.parted(field, text));
+      else for (const inside of this.all()) if (inside.path.startsWith(`${key}.`)) write(inside);
+    }
+    this.trim();
+    this.showUnits();
+  }
+
+  // has reports whether a field holds a text as set would write it.
+  has(key, text) {
+    const field = this.at(key);
+    if (!field) return text === '';
+    if (field.choice) return (chosen(field)?.value ?? '') === text;
+    const [value, unit] = this.parted(field, text);
+    return field.input.value === (value ?? '') && (unit === undefined || this.unitOf(field) === unit);
+  }
+
+  // makeRow makes the row that a key is in, if its list may have it.
+  makeRow(key) {
+    const [name, row] = key.split('.');
+    const list = this.lists.named(name);
+    if (!list) return;
+    const n = Math.min(Number(row) + 1, this.lists.most(list));
+    if (n > this.lists.cards(list).length) this.lists.fit(list, n);
+  }
+
+  // trim takes away the last rows of a plate that hold nothing: nobody sees them.
+  trim() {
+    for (const list of this.lists.plated()) this.lists.cut(list, behindHeld(this.read(), list.dataset.list));
+  }
+
+  // parted splits a text for a field: the number as the reader writes it, and the unit if the form offers it.
+  parted(field, text) {
+    if (text === '') return [undefined];
+    const [, number, unit] = (field.input?.inputMode === 'decimal' && /^([-\u2212]?[\d.]+)\s*(.*)$/.exec(text)) || [];
+    if (number === undefined) return [text];
+    const mark = this.hooks.number(0.5, {}).charAt(1);
+    const offered = unit === '' || unit === field.unit?.dataset.unit || field.radios.some((radio) => radio.value === unit);
+    return [number.replace('.', mark) + (offered ? '' : ` ${unit}`), offered && unit !== '' ? unit : undefined];
+  }
+}
+
+// chosen returns the radio button that is on: of a choice, or of a field's units.
+export const chosen = (field) => field.radios.find((radio) => radio.checked);
+
+// signOf returns the unit chosen for a field, as it is written for a reader.
+export const signOf = (field) => (chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
+
+// filled reports whether something was entered in a field.
+export function filled(field) {
+  if (!field.choice) return field.input.value !== '';
+  const on = chosen(field);
+  return on !== undefined && !('default' in on.dataset);
+}
+
+// write puts a text into a field, and chooses the unit beside it. undefined is what stands there before anything is entered.
+function write(field, value, unit, name = '') {
+  if (field.choice) {
+    for (const radio of field.radios) radio.checked = value === undefined ? 'default' in radio.dataset : radio.value === value;
+    showDeep(field);
+    return;
+  }
+  if (field.input instanceof FileText) field.input.set(value ?? '', name);
+  else field.input.value = value ?? '';
+  for (const radio of field.radios) radio.checked = unit === undefined ? radio.defaultChecked : radio.value === unit;
+  field.element.classList.toggle('touched', value !== undefined);
+}
+
+// showDeep shows the field that the choice made opens.
+export function showDeep(field) {
+  const on = chosen(field);
+  for (const deep of field.element.querySelectorAll(':scope > .deep')) deep.hidden = deep.dataset.for !== on?.value;
+}

@@ -1,0 +1,149 @@
+// What a tap on a button of a form, or of its answer, does.
+import { putFile } from './file.js';
+import { isEmpty, nameCard, picked } from './lists.js';
+import { addRow, cleared } from './rows.js';
+import { lookAt } from './shown.js';
+import { randomText } from './state.js';
+
+const AGAIN = 700; // milliseconds: a tap that comes sooner may be the same one again, on what has come in its place
+
+// once holds back a tap that comes too soon after a button that is meant once (data-once: for so many milliseconds), or after one
+// that puts something else in its own place. Undo is never held back.
+export function once(form, e) {
+  if (e.target.closest('.undo')) return;
+  if (e.timeStamp < form.rest) {
+    e.preventDefault();
+    e.stopPropagation();
+    return;
+  }
+  const { once, alone } = e.target.closest('[data-once], [data-alone]')?.dataset ?? {};
+  form.rest = once || alone ? e.timeStamp + (Number(once) || AGAIN) : 0;
+}
+
+// tap does what was tapped.
+export function tap(form, e) {
+  form.settle();
+  const find = (selector) => e.target.closest(selector);
+  if (find('.head, [data-skip]')) {
+    e.preventDefault();
+    return lookAt(form.shown.start());
+  }
+  if (form.plates?.click(e)) return;
+  const pen = find('[data-pen]');
+  if (pen) return form.plates?.take(pen);
+  const pressed = find('[data-set], [data-alone]');
+  if (pressed) return press(form, pressed);
+  const carry = find('[data-carry]');
+  if (carry) return form.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
+  const point = find('[data-pick]');
+  if (point) return pick(form, point.dataset.pick, point.dataset.value, 'again' in point.dataset);
+  const key = find('[data-put]');
+  if (key) return put(form, key);
+  const button = find('[data-do]');
+  if (!button) return;
+  const act = acts[button.dataset.do];
+  if (act) act(form, button, button.closest('fieldset.list'));
+  else form.hooks.command(button.dataset.do, form);
+}
+
+const rowOf = (button) => Number(button.closest('.card').dataset.row);
+
+// acts are the buttons of a form, by their data-do; what is not here is no single form's (see command in app.js).
+const acts = {
+  add: addCard,
+  again: (form, button, list) => pick(form, list.dataset.list, picked(button.closest('.card')).value, true),
+  remove: (form, button, list) => form.removeRow(list, rowOf(button)),
+  keep: (form, button, list) => form.shelf.keepRow(list.dataset.list, rowOf(button)),
+  'keep-vehicle': (form, button) => form.shelf.keepVehicle(button.closest('.vehicles')),
+  use(form, button, list) {
+    const { entry } = form.shelf.entryOf(button);
+    if (list) form.shelf.useRow(list.dataset.list, entry);
+    else form.shelf.useVehicle(button.closest('.vehicles'), entry);
+  },
+  forget: (form, button) => form.shelf.forget(button),
+  fresh(form, button) {
+    const { path } = form.fields.around(button);
+    const state = cleared(form.snapshot(), button.dataset.clears.split(' '));
+    form.replace({ ...state, given: { ...state.given, [path]: randomText() } });
+  },
+  away(form, button) {
+    const { path, input } = form.fields.around(button);
+    putFile(form, path, '', '');
+    form.hooks.tell('file.away');
+    input.focus();
+  },
+};
+
+function addCard(form, button, list) {
+  const before = form.snapshot();
+  const after = addRow(before, list.dataset.list);
+  if (!after) return form.hooks.tell('most');
+  form.step(null, before);
+  form.lists.fit(list, after.rows[list.dataset.list]);
+  form.lists.cards(list).at(-1).querySelector('input').focus();
+  form.fields.showUnits();
+  form.changed();
+}
+
+// press does what a button of the answer says: sets fields, and shows a part of the answer alone, or all of it again.
+function press(form, button) {
+  const { set, alone } = button.dataset;
+  const { shown } = form;
+  const part = button.closest('.body > *, .slot > *');
+  const { at } = part.dataset;
+  if (alone) shown.alone = alone === 'yes';
+  if (shown.alone) form.hooks.hush();
+  if (set) form.set(JSON.parse(set));
+  else {
+    shown.spread();
+    form.save();
+  }
+  if (alone) {
+    const to = shown.alonePart() ?? form.section.querySelector('[data-alone="yes"]');
+    if (to) lookAt(to);
+  } else if (!button.isConnected || part.dataset.at !== at) {
+    // The button is gone, or the part shows another of its views (data-at): that is read from its top.
+    part.scrollTop = 0;
+    lookAt(part.isConnected ? part : form.body, { block: 'nearest' });
+  }
+}
+
+// pick goes to the last row that was opened for a value, or opens one; again: opens another one.
+function pick(form, name, value, again = false) {
+  const list = form.lists.named(name);
+  const cards = form.lists.cards(list);
+  let card = cards.findLast((c) => picked(c)?.value === value);
+  // A row that was opened before and is still empty will do for another reading.
+  if (!card || (again && !isEmpty(card))) {
+    const before = form.snapshot();
+    if (!addRow(before, name)) return form.hooks.tell('most');
+    form.step(null, before);
+    card = form.lists.add(list);
+    card.querySelector(`input[value="${CSS.escape(value)}"]`).checked = true;
+    nameCard(card);
+    form.changed();
+  }
+  const input = card.querySelector('.entry > input');
+  if (!input) return; // nothing to fill in: the point that was tapped keeps the focus
+  form.lists.unfold(card);
+  input.focus({ preventScroll: true });
+  card.scrollIntoView({ block: 'nearest' });
+}
+
+const MINUS = /^\s*[-\u2212]/;
+
+// put writes what a key beside a field says, such as OL; the key ± changes the sign.
+function put(form, key) {
+  const { element, input } = form.fields.around(key);
+  const text = key.dataset.put;
+  if (input.value === text) return;
+  form.step();
+  if (text === 'sign') {
+    input.value = MINUS.test(input.value) ? input.value.replace(MINUS, '') : `\u2212${input.value}`;
+    input.focus();
+  } else {
+    input.value = text;
+  }
+  element.classList.add('touched');
+  form.changed();
+}

@@ -1,0 +1,87 @@
+// The promise that the page gives other scripts: the module, and what it answers.
+// node --test site/test/page-module.test.mjs
+import assert from 'node:assert/strict';
+import { scene, useBrowser } from './browser.mjs';
+import { cli, run } from './program.mjs';
+import { fill, verdict } from './reader.mjs';
+import { same } from './same.mjs';
+import { plain } from './winding.mjs';
+
+useBrowser();
+
+scene('ohmwright.run, tools and describe say what the command line says', {}, async (page) => {
+  const ask = (name, ...args) =>
+    page.evaluate(async ([name, args]) => (await globalThis.ohmwright)[name](...args), [name, args]).then(JSON.parse);
+  assert.ok(await page.evaluate(() => globalThis.ohmwright instanceof Promise), 'globalThis.ohmwright should be a promise');
+  const tools = cli('tools');
+  same(await ask('tools'), tools, 'tools', 0);
+  assert.ok(tools.length >= 2, 'there should be several tools');
+  for (const { tool } of tools) {
+    const described = cli('describe', tool);
+    same(await ask('describe', tool), described, `describe ${tool}`, 0);
+    const request = JSON.stringify(described.example);
+    same(await ask('run', tool, request), run(tool, request).response, `run ${tool}`, 0);
+  }
+  for (const request of [
+    '{"reading":"13 ohm","at":"24 degC"}',
+    '{"reading":"OL","at":"24 degC","specs":[{"min":"5 ohm"}]}',
+    '{"reading":"9,7Ω","at":"75 degF","specs":[{"nominal":"10 ohm","tolerance":"10 %"}]}',
+    '{"reading":"1,250 ohm","colour":1}',
+    '{"reading":"1e-300 ohm","at":"-234.4 degC"}',
+    '{"reading":"26 ohm","at":"30 degC","arrangement":{"series":2},"material":"aluminium","supply":"13.8 V","driver_limit":"1 A"}',
+    '',
+    '[]',
+    '{',
+  ]) {
+    same(await ask('run', 'winding', request), run('winding', request).response, request, 0);
+  }
+  assert.equal((await ask('run', 'anvil', '{}')).errors[0].code, 'unknown'); // where the command line speaks of its usage
+});
+
+// hostile runs in the page: what the module says to what is no request, or no tool: [what was asked, the answer].
+async function hostile() {
+  const core = await globalThis.ohmwright;
+  const texts = [
+    ...['{', '{"reading":', '\u0000', '\ud800', '"', 'null', '[]', '{}{}', '{"reading":1e999}', 'x'.repeat(100 << 10)],
+    ...[`{"reading":"${'9'.repeat(100 << 10)} ohm"}`, '['.repeat(100_000), '{"a":'.repeat(50_000)],
+    ...[`{"specs":${'['.repeat(30_000)}${']'.repeat(30_000)}}`, `{"specs":[${'{},'.repeat(20_000)}{}]}`],
+    ...['{"reading":"NaN ohm","at":"inf degC"}', '{"__proto__":{"reading":"1 ohm"}}', `{"${'k'.repeat(60_000)}":1}`],
+  ];
+  const throwing = {
+    toString() {
+      throw new Error('no');
+    },
+  };
+  const out = [];
+  for (const request of [...texts, undefined, null, 7, {}, [], true, () => 1, Symbol('s'), 10n, throwing]) {
+    for (const tool of ['winding', 'loop', 'circuit', 'code', 'exercise']) {
+      try {
+        out.push([String(typeof request === 'string' ? request.slice(0, 20) : typeof request), core.run(tool, request)]);
+      } catch (e) {
+        out.push(['thrown', String(e)]);
+      }
+    }
+  }
+  for (const tool of ['', 'anvil', 'x'.repeat(100_000), '__proto__', undefined, 3, {}]) {
+    out.push(['tool', core.run(tool, '{}')], ['describe', core.describe(tool)]);
+  }
+  out.push(['none', core.run()], ['none', core.describe()], ['more', core.run('winding', '{}', 'de', 4, 5)]);
+  return out;
+}
+
+scene('hostile requests are refused, and the module answers on', { at: '#/winding' }, async (page) => {
+  const replies = await page.evaluate(hostile);
+  assert.equal(replies.length, 28 * 5 + 7 * 2 + 3, 'every odd request should have been asked');
+  for (const [request, text] of replies) {
+    const reply = JSON.parse(text);
+    assert.equal(reply.ok, false, request);
+    assert.ok(reply.errors.length > 0 && reply.errors.every((e) => typeof e.code === 'string' && e.message), request);
+    assert.ok(text.length < 64 << 10, `${request}: ${text.length} characters`);
+  }
+  await fill(page, 'winding', plain);
+  assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
+  const after = await page.evaluate(async () =>
+    JSON.parse((await globalThis.ohmwright).run('winding', '{"reading":"13 ohm","at":"24 degC"}')),
+  );
+  assert.equal(after.ok, true, `run winding: after hostile requests a good one should be answered: ${JSON.stringify(after)}`);
+});

@@ -1,0 +1,144 @@
+// The states of the page that every look, width and device is held to.
+import { frame, press } from './reader.mjs';
+
+export const states = {
+  start: async (page) => goto(page, '#/'),
+  'winding, empty': async (page) => goto(page, '#/winding'),
+  'winding, filled': async (page) => {
+    await goto(page, '#/winding');
+    await press(page, 'demo');
+    await page.click('[data-row="0"] [data-do="keep"]');
+    await unfoldAll(page);
+  },
+  'winding, with faults': async (page) => {
+    await goto(
+      page,
+      '#/winding?reading=abc&at=12V&specs.0.min=9ohm&specs.0.max=5ohm&colour=red&known_good.reading=5ohm&reference=-900degC&loom=1ohm',
+    );
+    await page.waitForFunction(() => document.querySelector('#winding form > ul').children.length > 0);
+    await unfoldAll(page);
+  },
+  'loop, filled': async (page) => {
+    await goto(page, '#/loop');
+    await press(page, 'demo');
+    await unfoldAll(page);
+  },
+  'circuit, empty': async (page) => goto(page, '#/circuit'),
+  'circuit, half way': async (page) => {
+    await goto(page, `${circuit}&readings.0.test=voltage_pin_off&readings.0.value=0V`);
+    await page.waitForSelector('#circuit .p-next');
+    await page.click('#circuit .point[data-value="current_on"]');
+    await unfoldAll(page);
+  },
+  'circuit, decided': async (page) => {
+    await goto(page, '#/circuit');
+    await press(page, 'demo');
+  },
+  'circuit, surprised, with faults': async (page) => {
+    await goto(
+      page,
+      [
+        `${circuit}&readings.0.test=resistance_component&readings.0.value=OL&readings.1.test=current_on&readings.1.value=2.5A`,
+        'readings.2.test=voltage_pin_on&readings.2.value=OL&costs.hour=-1',
+      ].join('&'),
+    );
+    await page.waitForSelector('#circuit .verdict[data-verdict="again"]');
+  },
+  'exercise, hidden': async (page) => {
+    await goto(page, '#/exercise?v=1&seed=bench+1&asked.0.test=current_on');
+    await page.waitForSelector('#exercise .point.taken');
+    await unfoldAll(page);
+  },
+  'exercise, answered': async (page) => {
+    await goto(page, '#/exercise?v=1&seed=bench+1&asked.0.test=current_on&answer=harness');
+    await page.waitForSelector('#exercise .verdict[data-verdict="missed"]');
+  },
+  'drive, empty': async (page) => goto(page, '#/drive'),
+  'drive, filled': async (page) => {
+    await goto(page, '#/drive');
+    await press(page, 'demo');
+    await unfoldAll(page);
+  },
+  'drive, a slider in the hand': async (page) => {
+    await goto(page, '#/drive');
+    await press(page, 'demo');
+    await page.focus('[id="drive-duty-slide"]');
+    await page.keyboard.press('ArrowRight');
+    await frame(page);
+  },
+  'trace, empty': async (page) => goto(page, '#/trace'),
+  'trace, filled': async (page) => {
+    await goto(page, '#/trace');
+    await press(page, 'demo');
+    await unfoldAll(page);
+  },
+  'torque, empty': async (page) => goto(page, '#/torque'),
+  'torque, filled': async (page) => {
+    await goto(page, torque);
+    await unfoldAll(page);
+  },
+  'torque, with faults': async (page) => {
+    await goto(
+      page,
+      [
+        '#/torque?v=1&torque=-10N.m&adapter.wrench=12in&adapter.extension=12in&adapter.angle=180deg&fastener.thread=M6.5',
+        'table=M6+10+N.m+98+in-lb%0AM8+9+N.m%0AM6+12+N.m&bolts.0.x=abc&bolts.0.y=20',
+      ].join('&'),
+    );
+    await page.waitForSelector('#torque .card.placed .wrong');
+    await unfoldAll(page);
+  },
+  'torque, half way, alone': async (page) => {
+    await goto(page, `${torque.replace('89lbf.in', '98lbf.in')}&bolts.0.x=50mm&bolts.0.y=50mm&bolts.0.length=35mm`);
+    await page.evaluate(() => {
+      // A tap that comes too soon counts for the one before it: by this clock none does.
+      const { get } = Object.getOwnPropertyDescriptor(Event.prototype, 'timeStamp');
+      let later = 0;
+      Object.defineProperty(Event.prototype, 'timeStamp', {
+        configurable: true,
+        get() {
+          return get.call(this) + (later += 1000);
+        },
+      });
+      for (const button of ['.p-order .go', '.p-step .ready', '.p-step .go']) document.querySelector(`#torque ${button}`).click();
+    });
+    await page.waitForSelector('#torque.alone .p-step .stop');
+  },
+  'code, filled': async (page) => {
+    await goto(page, '#/code');
+    await press(page, 'demo');
+  },
+};
+
+export const torque = [
+  '#/torque?v=1&torque=10N.m&printed_as=89lbf.in&adapter.wrench=12in&adapter.extension=3in',
+  'wrench.max=150lbf.in&wrench.graduation=5lbf.in&fastener.thread=M6&fastener.class=8.8',
+  'fastener.into=aluminium&fastener.engagement=12mm&pattern.count=12',
+].join('&');
+export const circuit = '#/circuit?v=1&side=high&return=case&supply=13.8V&spec.min=5.0ohm&spec.max=5.6ohm&code_kind=low';
+
+export async function goto(page, hash) {
+  await page.evaluate((h) => (location.hash = h), hash);
+  const place = /^#\/(\w*)/.exec(hash)[1] || 'start';
+  await page.waitForFunction((p) => document.body.dataset.place === p && !location.hash.includes('?'), place);
+}
+
+export const unfoldAll = (page) =>
+  page.evaluate(async () => {
+    for (const d of document.querySelectorAll('main > section:not([hidden]) details')) d.open = true;
+    // What lies off the screen has its size once it was seen (content-visibility); until then its parts seem to overlap.
+    for (const part of document.querySelectorAll('main > section:not([hidden]) .body > *')) {
+      part.scrollIntoView();
+      await new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)));
+    }
+    scrollTo(0, 0);
+    document.getElementById('said').textContent = ''; // what was said goes by itself; here at once
+  });
+
+export const looks = ['light', 'dark', 'sun'];
+export const look = (page, name) =>
+  page.evaluate((name) => {
+    const radio = document.querySelector(`input[name="look"][value="${name}"]`);
+    radio.click();
+    document.activeElement?.blur();
+  }, name);
