@@ -90,7 +90,7 @@ scene('one bad row of three: the others are judged, and the bad one is named', {
   };
   await beside(page, 'winding', 'specs.1.min', 'conflict', given);
   assert.deepEqual(await rowVerdicts(page), ['within', 'below'], 'winding: the verdicts of the rows');
-  assert.equal(await verdict(page), 'disagree', 'winding: the verdict');
+  assert.equal(await verdict(page), 'rows_disagree', 'winding: the verdict');
   // The first thing in the answer says what was left out: row 2.
   const first = await page.evaluate(() => document.querySelector('#winding-answer').firstElementChild.textContent);
   assert.match(first, /\b2\b/);

@@ -60,7 +60,7 @@ scene('each kind of verdict', { at: '#/winding' }, async (page) => {
   await type(page, 'winding', 'reading', '13');
   await press(page, 'add');
   await row(page, 1, '16', '18');
-  assert.equal(await verdict(page), 'disagree', 'winding: the verdict');
+  assert.equal(await verdict(page), 'rows_disagree', 'winding: the verdict');
   assert.deepEqual(await rowVerdicts(page), ['within', 'below'], 'winding: the verdicts of the rows');
   assert.ok((await codes(page)).includes('rows_disagree'), 'winding: the warnings shown');
   await page.click('[data-path="reading"] [data-put="OL"]');
