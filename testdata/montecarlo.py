@@ -2,11 +2,14 @@
 """Draws samples for the uncertainties that the tools give (JCGM 101: propagation of distributions).
 
 Reads a JSON list of cases on standard input, each {"tool", "request", "given"}: the request as the tool had it, and what
-the tool gave, name -> {"u", "p": [below, within, above] or null}. Writes a list of, for each case, name -> {"u": relative
-deviation of the tool's u from the sampled standard deviation, "p": largest deviation of its p's from the normal model with
-the sampled mean and standard deviation, "p_sampled": the same from the sampled shares themselves}.
+the tool gave, name -> {"u", "p": [below, within, above] or null, "verdict": or ""}. Writes a list of, for each case, name ->
+{"u": relative deviation of the tool's u from the sampled standard deviation, "p": largest deviation of its p's from the normal
+model with the sampled mean and standard deviation (from the sampled shares, where the temperature is not known and nothing is
+normal), "p_sampled": the same from the sampled shares themselves, "wrong": share of the samples for which the verdict is wrong}.
 
-Everything is computed from the request, with nothing of the tools' code. Debian: python3-numpy, python3-scipy.
+One meter, as the contract has it: of a reading's half-width a, d = min(counts, 1) x resolution is drawn anew for each reading,
+the rest a - d is one drawing for all readings by that meter. Everything is computed from the request, with nothing of the tools'
+code. Debian: python3-numpy, python3-scipy.
 """
 import json
 import sys
@@ -36,14 +39,23 @@ def rectangle(middle, half):
     return middle + half * (2.0 * rng.random(SAMPLES) - 1.0)
 
 
-def meter(request, unit, default):
-    given = request.get("meter", {})
-    return (given.get("percent", default[0]), given.get("counts", default[1]),
-            number(given["resolution"], unit) if "resolution" in given else default[2])
+def unit_rectangle():
+    return 2.0 * rng.random(SAMPLES) - 1.0
 
 
-def half_width(accuracy, reading):
-    return abs(reading) * accuracy[0] / 100.0 + accuracy[1] * accuracy[2]
+class Meter:
+    """A meter with one drawing of its common error."""
+
+    def __init__(self, request, unit, default):
+        given = request.get("meter", {})
+        self.percent, self.counts = given.get("percent", default[0]), given.get("counts", default[1])
+        self.resolution = number(given["resolution"], unit) if "resolution" in given else default[2]
+        self.common = unit_rectangle()
+
+    def read(self, reading):
+        a = abs(reading) * self.percent / 100.0 + self.counts * self.resolution
+        own = min(self.counts, 1.0) * self.resolution
+        return reading + (a - own) * self.common + own * unit_rectangle()
 
 
 def zero(request):
@@ -53,45 +65,75 @@ def zero(request):
     return {"copper": -234.5, "aluminium": -228.0}[material]
 
 
-def at_20(request, part, accuracy, loom):
-    """Samples of one winding at 20 degC, from the readings of one part."""
-    r = number(part["reading"], "ohm")
-    ohms = rectangle(r, half_width(accuracy, r))
+def temperature(part, at="at", within="at_within", default="2 K"):
+    """Samples of a temperature; one that is not given is anywhere from -20 to 130 degC."""
+    if at not in part:
+        return rectangle(55.0, 75.0)
+    return rectangle(number(part[at], "degC"), number(part.get(within, default), "K"))
+
+
+def one_winding(request, part, meter, loom):
+    """Samples of one winding at its own temperature, from the readings of one part."""
+    ohms = meter.read(number(part["reading"], "ohm"))
     if "leads" in part:
-        leads = number(part["leads"], "ohm")
-        ohms = ohms - rectangle(leads, half_width(accuracy, leads))
-    if loom and "loom" in request:
-        ohms = ohms - rectangle(number(request["loom"], "ohm"), number(request.get("loom_within", "0 ohm"), "ohm"))
+        ohms = ohms - meter.read(number(part["leads"], "ohm"))
     arrangement = request.get("arrangement", {})
-    ohms = ohms / arrangement.get("series", 1) * arrangement.get("parallel", 1)
-    warm = rectangle(number(part["at"], "degC"), number(part.get("at_within", "2 K"), "K"))
-    z = zero(request)
-    return ohms * (20.0 - z) / (warm - z)
+    return (ohms - loom) / arrangement.get("series", 1) * arrangement.get("parallel", 1)
 
 
 def winding(request):
-    accuracy = meter(request, "ohm", (1.0, 2.0, 0.1))
-    one = at_20(request, request, accuracy, True)
-    out = {"corrected": one}
+    meter, z = Meter(request, "ohm", (1.0, 2.0, 0.1)), zero(request)
+    loom = 0.0
+    if "loom" in request:
+        loom = rectangle(number(request["loom"], "ohm"), number(request.get("loom_within", "0 ohm"), "ohm"))
+    here, at = one_winding(request, request, meter, loom), temperature(request)
+    one = here * (20.0 - z) / (at - z)
+    out = {"winding": here, "corrected": one}
     if "known_good" in request:
-        out["ratio"] = one / at_20(request, request["known_good"], accuracy, False)
+        good = one_winding(request, request["known_good"], meter, 0.0)
+        out["ratio"] = one / (good * (20.0 - z) / (temperature(request["known_good"]) - z))
+    if "cold" in request:
+        cold, cold_at = one_winding(request, request["cold"], meter, loom), temperature(request["cold"])
+        out["cold_temperature"] = z + here / cold * (cold_at - z)
+        out["rise"] = out["cold_temperature"] - cold_at
+        if "at" in request:
+            out["cold_ratio"] = here / cold * (cold_at - z) / (at - z)
     return out
 
 
 def loop(request):
-    volts = rectangle(number(request["supply"], "V"), number(request.get("supply_within", "0 V"), "V"))
-    i = number(request["current"], "A")
-    amperes = rectangle(i, half_width(meter(request, "A", (2.0, 3.0, 0.01)), i))
+    volts = rectangle(number(request["supply"], "V"), number(request.get("supply_within", "0.2 V"), "V"))
+    amperes = Meter(request, "A", (2.0, 3.0, 0.01)).read(number(request["current"], "A"))
     if "spec" in request:
         low, high = number(request["spec"]["min"], "ohm"), number(request["spec"]["max"], "ohm")
         cold, at = rectangle((low + high) / 2, (high - low) / 2), 20.0
     else:
-        cold = rectangle(number(request["winding"], "ohm"), number(request.get("winding_within", "0 ohm"), "ohm"))
-        at = number(request.get("at", "20 degC"), "degC")
-    warm = rectangle(number(request["winding_temperature"], "degC"), number(request.get("winding_temperature_within", "0 K"), "K"))
+        r = number(request["winding"], "ohm")
+        within = number(request["winding_within"], "ohm") if "winding_within" in request else 0.03 * r
+        cold, at = rectangle(r, within), number(request.get("at", "20 degC"), "degC")
+    warm = temperature(request, "winding_temperature", "winding_temperature_within", "10 K")
     hot = cold * (warm + 234.5) / (at + 234.5)
     total = volts / amperes
     return {"total": total, "winding": hot, "unwanted": total - hot - 0.15, "unwanted_drop": volts - amperes * (hot + 0.15)}
+
+
+def limits(request, name):
+    """The band that a figure is held against."""
+    if name == "unwanted_drop":
+        return -np.inf, 0.5
+    if name in ("ratio", "cold_ratio"):
+        within = 0.1 if name == "ratio" else 0.05
+        return 1.0 - within, 1.0 + within
+    row = request["specs"][0]
+    return (number(row["min"], "ohm") if "min" in row else -np.inf, number(row["max"], "ohm") if "max" in row else np.inf)
+
+
+def wrong(verdict, samples, low, high):
+    """The share of the samples for which a verdict is wrong; 0 where nothing is decided."""
+    inside = (samples >= low) & (samples <= high)
+    holds = {"below": samples < low, "within": inside, "above": samples > high, "alike": inside, "differs": ~inside,
+             "follows": inside, "clean": inside, "unwanted": samples > high}
+    return float((~holds[verdict]).mean()) if verdict in holds else 0.0
 
 
 def weigh(case):
@@ -101,15 +143,16 @@ def weigh(case):
         if given is None:
             raise ValueError("%s was not given" % name)
         mean, std = float(samples.mean()), float(samples.std())
-        out[name] = {"u": given["u"] / std - 1.0, "p": 0.0, "p_sampled": 0.0}
+        out[name] = {"u": given["u"] / std - 1.0, "p": 0.0, "p_sampled": 0.0, "wrong": 0.0}
+        if not given.get("p") and not given.get("verdict"):
+            continue
+        low, high = limits(request, name)
+        out[name]["wrong"] = wrong(given.get("verdict"), samples, low, high)
         if given.get("p"):
-            row = request["specs"][0]
-            low = number(row["min"], "ohm") if "min" in row else -np.inf
-            high = number(row["max"], "ohm") if "max" in row else np.inf
             below, above = float(ndtr((low - mean) / std)), float(ndtr((mean - high) / std))
-            model = (below, 1.0 - below - above, above)
             under, over = float((samples < low).mean()), float((samples > high).mean())
             drawn = (under, 1.0 - under - over, over)
+            model = (below, 1.0 - below - above, above) if "at" in request else drawn
             out[name]["p"] = max(abs(a - b) for a, b in zip(given["p"], model))
             out[name]["p_sampled"] = max(abs(a - b) for a, b in zip(given["p"], drawn))
     return out

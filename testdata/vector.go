@@ -52,6 +52,7 @@ type Fault struct {
 var Funcs = map[string]string{
 	"quantity.Parse":          "core/quantity",
 	"measure.Meter":           "core/measure",
+	"measure.Metered":         "core/measure",
 	"measure.Rectangular":     "core/measure",
 	"measure.Combine":         "core/measure",
 	"measure.Conform":         "core/measure",
@@ -59,6 +60,7 @@ var Funcs = map[string]string{
 	"winding.TemperatureOf":   "core/winding",
 	"winding.ResistanceDoubt": "core/winding",
 	"winding.LostTurns":       "core/winding",
+	"winding.Wire":            "core/winding",
 }
 
 // All reads every file. Its errors name the file and the vector.

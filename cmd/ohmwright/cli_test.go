@@ -116,7 +116,7 @@ func TestExamplesAnswer(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	for _, c := range []struct{ name, in, want string }{
-		{"all faults", `{"reading": "12 V", "colour": "red"}`, "reading unit|at missing|colour unknown"},
+		{"all faults", `{"reading": "12 V", "at_within": "2 K", "colour": "red"}`, "reading unit|at missing|colour unknown"},
 		{"nothing", "", " syntax"},
 		{"blanks", " \n\t\r\n", " syntax"},
 		{"cut", `{"reading": "9.7 ohm"`, " syntax"},

@@ -1,5 +1,6 @@
-// Package bench holds what several tools ask for and read alike, as it lies on a bench: a meter, a conductor, temperatures,
-// a supply, a specification. Their words are the shared ones of core/wording, bench.NAME.
+// Package bench holds what several tools ask for and read alike, as it lies on a bench: a meter, a conductor, temperatures, a supply,
+// a specification, a wire; and the stop that a tool answers with where it gives no advice. Their words are the shared ones of
+// core/wording, bench.NAME.
 package bench
 
 import (

@@ -174,7 +174,7 @@ func TestEveryCodeHasAVector(t *testing.T) {
 		"warning open", "warning open_where", "warning alike_series", "warning alike_parallel", "warning loom_missing", "warning leads_missing",
 		"warning straight_line", "warning near_zero", "warning outside_span", "warning rows_disagree", "warning undecided",
 		"warning good_is_open",
-		"warning leads_once", "warning over_limit", "warning temperature_assumed", "warning too_much"} {
+		"warning leads_once", "warning over_limit", "warning temperature_unknown", "warning too_much"} {
 		assert.True(t, said[s], "no vector wants %s", s)
 	}
 }

@@ -53,6 +53,51 @@ func Conform(e Estimate, b Band) Conformity {
 	return c
 }
 
+// ConformMoving compares an estimate with a band that is not known exactly: anywhere between two places is alike likely, its limits
+// moving together. So does a specification move with a temperature that nobody has measured.
+//
+//	p(below) = mean of Φ((min − y)/u) while min goes from one place to the other = (H(z₂) − H(z₁))/(z₂ − z₁)
+//	H(z) = ∫ Φ = z Φ(z) + φ(z), z = (min − y)/u
+//
+// Both places have the same limits given. Checked by testdata/montecarlo.py.
+func ConformMoving(e Estimate, from, to Band) Conformity {
+	c := Conformity{}
+	if from.HasMin() {
+		c.Below = meanNormal(from.Min-e.Value, to.Min-e.Value, e.U)
+	}
+	if from.HasMax() {
+		c.Above = meanNormal(e.Value-from.Max, e.Value-to.Max, e.U)
+	}
+	c.Within = max(0, 1-c.Below-c.Above)
+	return c
+}
+
+// meanNormal returns the mean of Φ(x/u) while x goes evenly from a to b.
+func meanNormal(a, b, u float64) float64 {
+	if a > b {
+		a, b = b, a
+	}
+	const (
+		near = 1e-4 // of u: the midpoint is then exact to 1e-9
+		far  = 40   // Φ(−far) is nothing
+	)
+	switch {
+	case a > far*u:
+		return 1
+	case b < -far*u:
+		return 0
+	case b-a <= near*u:
+		if u == 0 {
+			return Conform(Estimate{Value: 0}, Band{a, math.Inf(1)}).Below
+		}
+		return normal((a + b) / 2 / u)
+	case u <= (b-a)*1e-12: // Φ is a step
+		return min(max(b, 0)/(b-a), 1)
+	}
+	integral := func(z float64) float64 { return z*normal(z) + math.Exp(-z*z/2)/math.Sqrt(2*math.Pi) }
+	return min(1, max(0, (integral(b/u)-integral(a/u))/((b-a)/u)))
+}
+
 // Verdict returns the verdict whose probability reaches [Sure], or Undecided.
 func (c Conformity) Verdict() Verdict {
 	switch {

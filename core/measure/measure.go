@@ -52,7 +52,8 @@ func (m Meter) HalfWidth(reading float64) float64 {
 	return math.Abs(reading)*m.Percent/100 + m.Counts*m.Resolution
 }
 
-// U returns the standard uncertainty of a reading: [Rectangular] of [Meter.HalfWidth].
+// U returns the standard uncertainty of a reading if its whole half-width is one rectangle: [Rectangular] of [Meter.HalfWidth]. Where
+// other readings by the same meter stand beside it, see [Meter.Read].
 func (m Meter) U(reading float64) float64 { return Rectangular(m.HalfWidth(reading)) }
 
 // overSpellings are the ways in which meters and people write "over limit".

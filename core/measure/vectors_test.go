@@ -25,6 +25,17 @@ func TestVectorsOfMeter(t *testing.T) {
 	})
 }
 
+func TestVectorsOfMetered(t *testing.T) {
+	run(t, "measure.Metered", func(a map[string]any) map[string]any {
+		m := Meter{a["percent"].(float64), a["counts"].(float64), a["resolution"].(float64)}
+		r, other := m.Read(a["reading"].(float64)), m.Read(a["other"].(float64))
+		common, own := m.Split(r.Value)
+		ratio := r.Over(other).Estimate()
+		return map[string]any{"common": common, "own": own, "u": r.Estimate().U, "u_difference": r.Minus(other).Estimate().U,
+			"ratio": ratio.Value, "u_ratio": ratio.U}
+	})
+}
+
 func TestVectorsOfRectangular(t *testing.T) {
 	run(t, "measure.Rectangular", func(a map[string]any) map[string]any {
 		return map[string]any{"u": Rectangular(a["a"].(float64))}

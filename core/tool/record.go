@@ -143,7 +143,7 @@ func (d *Field) echo(s *slot, speak *wording.Speaker) string {
 	case !s.ok:
 	case s.over:
 		return speak.Say("echo.over")
-	case d.Shape == Reading && s.value == 0:
+	case d.Shape == Reading && s.value == 0 && s.kind == quantity.OfResistance:
 		return speak.Say("echo.zero")
 	case d.Shape == Reading:
 		return speak.Of(s.kind, s.value, 0)

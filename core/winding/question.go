@@ -22,10 +22,12 @@ type Question struct {
 	Measurement
 	Place       Place
 	LoomGiven   bool
-	WithinGiven bool // LoomWithin is given
+	LoomWire    *Wire // the loom is worked out from its wire, without contacts; nil where it was read
+	WithinGiven bool  // LoomWithin is given
 	Reference   quantity.Temperature
 	Rows        []Row
 	Good        *Good            // a known good part; nil for none
+	Cold        *Cold            // the same winding read cold; nil for none
 	Supply      quantity.Voltage // 0: the current is not asked for
 	Limit       quantity.Current // of the driver; 0: not known
 }
@@ -45,8 +47,10 @@ type Finding struct {
 	Overall     Overall
 	Doubts      []Doubt // what makes the number itself doubtful
 	Disagree    bool    // rows decide differently
+	Settled     *Settled
 	Undecided   *Undecided
 	Comparison  *Compared
+	Warmed      *Warmed
 	Driver      *Driver
 }
 
@@ -57,7 +61,20 @@ type Judged struct {
 	HealthyAt *measure.Estimate // the temperature at which a winding in the middle of the row would read this
 	Lost      *Lost
 	Misleads  bool // plausible once corrected, and not so without: the temperature would have misled
+	OneOpen   bool // of windings in parallel, one that is open would explain the reading
 }
+
+// A Settled says which of several rows applies, and by what that is known.
+type Settled struct {
+	Row int
+	By  Settler
+}
+
+// A Settler is what settles which row applies.
+type Settler string
+
+// ByKnownGood: a known good part fits that row and none of the others.
+const ByKnownGood Settler = "known_good"
 
 // A Lost is the share of turns that would have to be lost for a low reading.
 type Lost struct {
@@ -88,12 +105,17 @@ const (
 	LoomMissing    Doubt = "loom_missing"
 	LoomExact      Doubt = "loom_exact"
 	LeadsMissing   Doubt = "leads_missing"
+	AnyTemperature Doubt = "temperature_unknown"
+	LoomOfWire     Doubt = "loom_of_wire"  // worked out, without its contacts
+	OneIsOpen      Doubt = "one_open"      // of windings in parallel
 	StraightLine   Doubt = "straight_line" // the law of resistance over temperature does not hold so far out
 	NextToNothing  Doubt = "near_zero"
 	GoodIsOpen     Doubt = "good_is_open"
 	LeadsOnce      Doubt = "leads_once" // taken off one of the two readings
 	GoodTogether   Doubt = "good_arrangement"
 	GoodBehindLoom Doubt = "good_loom"
+	ColdIsOpen     Doubt = "cold_is_open"
+	ColdTooNear    Doubt = "cold_near" // the two temperatures of one winding are too near to each other
 )
 
 // An Undecided says which doubt is the largest for the first row that nothing is decided about: the one worth reducing.
@@ -106,6 +128,7 @@ type Undecided struct {
 type Compared struct {
 	Comparison
 	HasRatio bool    // both have a value
+	OneOpen  bool    // of windings in parallel, one that is open would explain the difference
 	Doubts   []Doubt // about the comparison
 }
 
@@ -113,7 +136,7 @@ type Compared struct {
 type Driver struct {
 	Current *measure.Estimate // in ampere; nil where the winding is next to nothing
 	Within  Allowed           // "" where no limit is known
-	Cold    quantity.Current  // where it is within the limit now and may not be when cold: the current then; else 0
+	Cold    quantity.Current  // where it is within the limit now and may not be when cold: the current then, at most; else 0
 }
 
 // An Allowed says whether a control unit may be connected.
@@ -128,6 +151,19 @@ const (
 
 // Find answers the question.
 func (q Question) Find() Finding {
+	f := q.verdicts()
+	if !f.Open {
+		f.Doubts = q.doubts(f)
+	}
+	if q.Cold != nil && !f.Open {
+		w := Warm(q.Measurement, *q.Cold)
+		f.Warmed = &w
+	}
+	return f
+}
+
+// verdicts finds all that is decided.
+func (q Question) verdicts() Finding {
 	f := Finding{Open: q.Reading.Over}
 	if f.Open {
 		f.Doubts = append(f.Doubts, ReadsOpen)
@@ -136,11 +172,11 @@ func (q Question) Find() Finding {
 		}
 	} else {
 		f.Winding, f.AtReference = q.Winding(), q.Corrected(q.Reference)
-		f.Doubts = q.doubts(f.Winding)
 	}
 	q.judge(&f)
-	f.Overall = f.overall()
 	f.Comparison = q.compare()
+	f.Settled = q.settle()
+	f.Overall = f.overall()
 	if q.Supply > 0 && !f.Open {
 		f.Driver = q.driver(f.Winding)
 	}
@@ -148,20 +184,117 @@ func (q Question) Find() Finding {
 }
 
 // doubts are what makes the number doubtful.
-func (q Question) doubts(w measure.Estimate) (doubts []Doubt) {
+func (q Question) doubts(f Finding) (doubts []Doubt) {
 	note := func(is bool, d Doubt) {
 		if is {
 			doubts = append(doubts, d)
 		}
 	}
 	note(q.Arrangement.Series > 1, AlikeSeries)
-	note(q.Arrangement.Parallel > 1 && q.Arrangement.Series <= 1, AlikeParallel)
-	note(q.Place == AtControlUnit && !q.LoomGiven, LoomMissing)
-	note(q.Loom != 0 && !q.WithinGiven, LoomExact)
-	note(!q.LeadsGiven && q.Reading.Ohms < 20, LeadsMissing)
+	note(q.inParallel(), AlikeParallel)
+	note(q.oneOpen(f), OneIsOpen)
+	note(q.Place == AtControlUnit && !q.LoomGiven && q.LoomWire == nil, LoomMissing)
+	note(q.LoomWire != nil, LoomOfWire)
+	note(q.Loom != 0 && !q.WithinGiven && q.LoomWire == nil, LoomExact)
+	note(q.leadsMatter(f), LeadsMissing)
+	note(q.AtUnknown, AnyTemperature)
 	note(q.At < -100 || q.At > 200, StraightLine)
-	note(w.Value <= 2*w.U, NextToNothing)
+	note(f.nothing(), NextToNothing)
 	return doubts
+}
+
+// nothing reports whether next to nothing is left of the winding.
+func (f Finding) nothing() bool { return !f.Open && f.Winding.Value <= 2*f.Winding.U }
+
+// commonLeads are what meter leads commonly read, in ohm, at most. Source: contract, winding.
+const commonLeads = 0.5
+
+// leadsMatter reports whether leads that were left out could change a verdict: of a row, of all, beside the known good part or on
+// the driver. Anything up to what leads commonly read is tried.
+func (q Question) leadsMatter(f Finding) bool {
+	if q.LeadsGiven {
+		return false
+	}
+	const tries = 5
+	for i := 1; i <= tries; i++ {
+		off := quantity.Resistance(commonLeads * float64(i) / tries)
+		with := q
+		with.Leads = min(off, q.Reading.Ohms-q.Loom)
+		if g := q.Good; g != nil && !g.Reading.Over && !g.LeadsGiven {
+			good := *g
+			good.Leads = min(off, g.Reading.Ohms/2)
+			with.Good = &good
+		}
+		if !sameVerdicts(f, with.verdicts()) {
+			return true
+		}
+	}
+	return false
+}
+
+// sameVerdicts reports whether two findings on the same question decide alike.
+func sameVerdicts(a, b Finding) bool {
+	if a.Overall != b.Overall {
+		return false
+	}
+	for i := range a.Rows {
+		if a.Rows[i].Verdict != b.Rows[i].Verdict {
+			return false
+		}
+	}
+	if a.Comparison != nil && a.Comparison.Verdict != b.Comparison.Verdict {
+		return false
+	}
+	return a.Driver == nil || a.Driver.Within == b.Driver.Within
+}
+
+// oneOpen reports whether one of the windings in parallel that is open would explain a reading: too high for a row that applies, or
+// beside the known good part.
+func (q Question) oneOpen(f Finding) bool {
+	if c := f.Comparison; c != nil && c.OneOpen {
+		return true
+	}
+	for _, r := range f.Rows {
+		if r.OneOpen {
+			return true
+		}
+	}
+	return false
+}
+
+// inParallel reports whether several windings in parallel were read at once.
+func (q Question) inParallel() bool { return q.Arrangement.Parallel > 1 && q.Arrangement.Series <= 1 }
+
+// lessOne is the measurement as it would be if one of the windings in parallel were open: the value worked out for each of them is
+// then n/(n − 1) times too high.
+func (q Question) lessOne() Measurement {
+	m := q.Measurement
+	m.Arrangement.Parallel--
+	return m
+}
+
+// settle finds out which of several rows applies: the one that the known good part fits, where it fits none of the others. Nil where
+// that is not known.
+func (q Question) settle() *Settled {
+	if len(q.Rows) < 2 || q.Good == nil || q.Good.Reading.Over {
+		return nil
+	}
+	fits := -1
+	for i, row := range q.Rows {
+		switch q.Good.Judge(row).Verdict {
+		case measure.Undecided:
+			return nil
+		case measure.Within:
+			if fits >= 0 {
+				return nil
+			}
+			fits = i
+		}
+	}
+	if fits < 0 {
+		return nil
+	}
+	return &Settled{fits, ByKnownGood}
 }
 
 // judge weighs the reading against every row.
@@ -179,12 +312,19 @@ func (q Question) judge(f *Finding) {
 			h := q.HealthyAt(row)
 			j.HealthyAt = &h
 		}
-		j.Lost = lostTurns(j.Judgement, row)
-		j.Misleads = row.Span == nil && j.Verdict == measure.Within && math.Abs(float64(q.At-row.At)) > 5 &&
+		j.Lost = q.lostTurns(j.Judgement, row)
+		j.OneOpen = q.inParallel() && j.Verdict == measure.Above && q.lessOne().plausible(row)
+		j.Misleads = row.Span == nil && !q.AtUnknown && j.Verdict == measure.Within && math.Abs(float64(q.At-row.At)) > 5 &&
 			measure.Conform(f.Winding, row.Band).Verdict() != measure.Within
 		f.Rows = append(f.Rows, j)
 	}
 	f.Disagree = disagree(f.Rows)
+}
+
+// plausible reports whether a row is not ruled out.
+func (m Measurement) plausible(row Row) bool {
+	j := m.Judge(row)
+	return !j.Outside && j.Chance.Within >= 1-measure.Sure
 }
 
 // largest is the largest contribution to the doubt. A row that spans temperatures has none of the temperature's.
@@ -197,16 +337,21 @@ func (q Question) largest(spans bool) (most Contribution) {
 	return most
 }
 
-// lostTurns is the share of turns lost that would explain a reading below the row; nil where it is not below.
-func lostTurns(j Judgement, row Row) *Lost {
+// lostTurns is the share of turns lost that would explain a reading below the row, over all that the winding's temperature may be;
+// nil where it is not below.
+func (q Question) lostTurns(j Judgement, row Row) *Lost {
 	if !row.Band.HasMin() || j.Outside || j.Corrected.Value >= row.Band.Min {
 		return nil
 	}
-	now := quantity.Resistance(j.Corrected.Value)
-	out := &Lost{Min: LostTurns(now, quantity.Resistance(row.Band.Min))}
+	most, least := j.Corrected.Value, j.Corrected.Value
+	if q.AtUnknown && row.Span == nil {
+		most *= q.Material.Factor(Anywhere.From, q.At)
+		least *= q.Material.Factor(Anywhere.To, q.At)
+	}
+	out := &Lost{Min: LostTurns(quantity.Resistance(most), quantity.Resistance(row.Band.Min))}
 	if row.Band.HasMax() {
-		most := LostTurns(now, quantity.Resistance(row.Band.Max))
-		out.Max = &most
+		lost := LostTurns(quantity.Resistance(least), quantity.Resistance(row.Band.Max))
+		out.Max = &lost
 	}
 	return out
 }
@@ -232,12 +377,21 @@ func (f Finding) overall() Overall {
 		return OverallOpen
 	}
 	word := f.ofRows()
-	for _, d := range f.Doubts {
-		if d == NextToNothing && word != Overall(measure.Below) && word != RowsDisagree {
-			return Shorted
-		}
+	if f.Settled != nil {
+		word = Overall(f.Rows[f.Settled.Row].Verdict)
+	}
+	if f.nothing() && word != Overall(measure.Below) && word != RowsDisagree {
+		return Shorted
 	}
 	return word
+}
+
+// Telling is the row that a reader is told of first: the one that applies, where that is settled.
+func (f Finding) Telling() int {
+	if f.Settled != nil {
+		return f.Settled.Row
+	}
+	return 0
 }
 
 func (f Finding) ofRows() Overall {
@@ -270,6 +424,9 @@ func (q Question) compare() *Compared {
 		return &Compared{Comparison: Comparison{Verdict: Differs}}
 	}
 	c := &Compared{Comparison: Compare(q.Measurement, q.Good.Measurement, q.Good.Tolerance), HasRatio: true}
+	if q.inParallel() && c.Verdict == Differs && c.Ratio.Value > 1 {
+		c.OneOpen = Compare(q.lessOne(), q.Good.Measurement, q.Good.Tolerance).Verdict != Differs
+	}
 	if q.LeadsGiven != q.Good.LeadsGiven {
 		c.Doubts = append(c.Doubts, LeadsOnce)
 	}
@@ -308,8 +465,12 @@ func (q Question) driver(w measure.Estimate) *Driver {
 		d.Within = AllowedUnsure
 	default:
 		d.Within = Yes
-		cold := q.Corrected(Coldest)
-		if q.At > Coldest && q.Material.ZeroResistanceAt < Coldest-10 && q.allowed(cold) != measure.Within {
+		m := q.Measurement
+		if m.AtUnknown { // the worst that it may be
+			m.AtUnknown, m.At, m.AtWithin = false, Anywhere.To, 0
+		}
+		cold := m.Corrected(Coldest)
+		if m.At > Coldest && q.Material.ZeroResistanceAt < Coldest-10 && q.allowed(cold) != measure.Within {
 			d.Cold = quantity.Current(float64(q.Supply) / cold.Value)
 		}
 	}

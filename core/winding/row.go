@@ -17,16 +17,24 @@ type Row struct {
 // A Span is an interval of temperatures, including both ends.
 type Span struct{ From, To quantity.Temperature }
 
+// Middle returns the middle of the span.
+func (s Span) Middle() quantity.Temperature { return (s.From + s.To) / 2 }
+
+// HalfWidth returns half the width of the span.
+func (s Span) HalfWidth() quantity.TemperatureDifference {
+	return quantity.TemperatureDifference(s.To-s.From) / 2
+}
+
 // Holds reports whether a temperature is in the span.
 func (s Span) Holds(t quantity.Temperature) bool { return s.From <= t && t <= s.To }
 
 // A Judgement is a measurement compared with a row.
 type Judgement struct {
 	Corrected measure.Estimate // the winding at the row's temperature; not corrected for a row with a span
-	BandNow   measure.Band     // the row's band at the winding's temperature
+	BandNow   measure.Band     // the row's band at the winding's temperature; at any that it may have, where it is not known
 	Chance    measure.Conformity
 	Verdict   measure.Verdict
-	// Outside means that the winding is not in the row's span of temperatures; the verdict is then Undecided.
+	// Outside means that the winding is not, or not surely, in the row's span of temperatures; the verdict is then Undecided.
 	Outside bool
 }
 
@@ -34,29 +42,42 @@ type Judgement struct {
 // row.
 //
 // A row with a span is compared without correction, and only with the uncertainty of the resistance. Source of the
-// probabilities: JCGM 106:2012, 7.2.
+// probabilities: JCGM 106:2012, 7.2; where the temperature is not known, their mean over all that it may be.
 func (m Measurement) Judge(row Row) Judgement {
 	j := Judgement{BandNow: m.BandNow(row)}
 	if row.Span != nil {
 		j.Corrected = m.Winding()
+		j.Chance = measure.Conform(j.Corrected, row.Band)
 	} else {
 		j.Corrected = m.Corrected(row.At)
+		j.Chance = m.chance(j.Corrected, m.sure(row.At).Estimate(), row.Band)
 	}
-	j.Chance = measure.Conform(j.Corrected, row.Band)
 	j.Verdict = j.Chance.Verdict()
-	if row.Span != nil && !row.Span.Holds(m.At) {
+	if row.Span != nil && !m.surelyIn(*row.Span) {
 		j.Outside, j.Verdict = true, measure.Undecided
 	}
 	return j
 }
 
-// BandNow returns the row's band corrected to the winding's temperature.
+// surelyIn reports whether the winding's temperature is in a span, wherever it may be.
+func (m Measurement) surelyIn(s Span) bool {
+	if m.AtUnknown {
+		return s.Holds(Anywhere.From) && s.Holds(Anywhere.To)
+	}
+	return s.Holds(m.At)
+}
+
+// BandNow returns the row's band corrected to the winding's temperature. Where that is not known it reaches from the minimum at the
+// coldest that it may be to the maximum at the hottest.
 func (m Measurement) BandNow(row Row) measure.Band {
 	if row.Span != nil {
 		return row.Band
 	}
-	f := m.Material.Factor(row.At, m.At)
-	return measure.Band{Min: row.Band.Min * f, Max: row.Band.Max * f}
+	coldest, hottest := m.At, m.At
+	if m.AtUnknown {
+		coldest, hottest = Anywhere.From, Anywhere.To
+	}
+	return measure.Band{Min: row.Band.Min * m.Material.Factor(row.At, coldest), Max: row.Band.Max * m.Material.Factor(row.At, hottest)}
 }
 
 // HealthyAt returns the temperature at which a winding in the middle of the row would have the resistance measured. The row must

@@ -53,3 +53,15 @@ func TestVectorsOfResistanceDoubt(t *testing.T) {
 		return map[string]any{"below": c.Below, "within": c.Within, "above": c.Above}
 	})
 }
+
+func TestVectorsOfWire(t *testing.T) {
+	run(t, "winding.Wire", func(a args) map[string]any {
+		w := Wire{Length: quantity.Length(a.number("length"))}
+		if n, ok := a["gauge"].(float64); ok {
+			w.Section = GaugeSection(int(n))
+		} else {
+			w.Section = quantity.Area(a.number("section"))
+		}
+		return map[string]any{"ohms": float64(w.Ohms()), "section": float64(w.Section), "listed": w.Listed()}
+	})
+}

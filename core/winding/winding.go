@@ -64,45 +64,102 @@ type Measurement struct {
 	Arrangement Arrangement
 	At          quantity.Temperature           // of the winding
 	AtWithin    quantity.TemperatureDifference // half-width of its uncertainty
-	Meter       measure.Meter
-	Material    Material
+	// AtUnknown means that nobody has looked at the temperature: it is anywhere in Anywhere, and At and AtWithin are its middle and
+	// half-width.
+	AtUnknown bool
+	Meter     measure.Meter
+	Material  Material
 }
+
+// Anywhere is what the temperature of a winding may be where it is not given: from a cold winter's morning to hot oil.
+// Source: contract, winding.
+var Anywhere = Span{-20, 130}
+
+// read returns the resistance of one winding at its own temperature, without the doubt about the loom.
+func (m Measurement) read() measure.Metered {
+	r := m.Meter.Read(float64(m.Reading.Ohms))
+	if m.LeadsGiven {
+		r = r.Minus(m.Meter.Read(float64(m.Leads)))
+	}
+	r.Value = float64(m.Reading.Ohms - m.Leads - m.Loom)
+	return r.Times(m.Arrangement.share())
+}
+
+// loomU returns what the doubt about the loom contributes to that of one winding.
+func (m Measurement) loomU() float64 {
+	return measure.Rectangular(float64(m.LoomWithin)) * m.Arrangement.share()
+}
+
+// metered returns the resistance of one winding at its own temperature, fit for a comparison with another by the same meter.
+func (m Measurement) metered() measure.Metered { return m.read().With(m.loomU()) }
 
 // Winding returns the resistance of one winding at its own temperature.
 //
 //	R = (reading − leads − loom) × share, share = 1/n in series, n in parallel
-//	u² = share² × (u(reading)² + u(leads)² + u(loom)²)
+//	u² = share² × (((s − s_leads)² + d² + d_leads²)/3 + u(loom)²)
 //
-// Units: ohm. A reading over the limit has no value, so the caller has to check Reading.Over first. A negative result means that
-// leads and loom are more than the whole reading; the caller has to refuse it. It assumes that the windings of an arrangement are
-// equal. Source of the combination: JCGM 100:2008, 5.1.2.
-func (m Measurement) Winding() measure.Estimate {
-	share := m.Arrangement.share()
-	u := m.Meter.U(float64(m.Reading.Ohms))
-	if m.LeadsGiven {
-		u = measure.Combine(u, m.Meter.U(float64(m.Leads)))
-	}
-	u = measure.Combine(u, measure.Rectangular(float64(m.LoomWithin)))
-	return measure.Estimate{
-		Value: float64(m.Reading.Ohms-m.Leads-m.Loom) * share,
-		U:     u * share,
-	}
-}
+// s is what the two readings share of the meter's error, d what each has of its own: see [measure.Metered]. Units: ohm. A reading
+// over the limit has no value, so the caller has to check Reading.Over first. A negative result means that leads and loom are more
+// than the whole reading; the caller has to refuse it. It assumes that the windings of an arrangement are equal. Source of the
+// combination: JCGM 100:2008, 5.1.2 and 5.2.2.
+func (m Measurement) Winding() measure.Estimate { return m.metered().Estimate() }
 
 // Corrected returns the resistance of one winding at another temperature. The uncertainty includes that of the winding's own
 // temperature.
 //
 //	R(to) = R × (to − θ₀)/(at − θ₀)
 //	u² = (factor × u(R))² + (R(to)/(at − θ₀) × u(at))²
+//
+// A temperature that is not known is too wide for the first order: u then has the exact standard deviation of the factor (JCGM
+// 100:2008, 5.1.2, note: higher orders where the function bends), while R(to) stays that of the middle temperature.
 func (m Measurement) Corrected(to quantity.Temperature) measure.Estimate {
-	w, f := m.Winding(), m.Material.Factor(m.At, to)
-	r := w.Value * f
-	return measure.Estimate{Value: r, U: measure.Combine(w.U*f, m.temperatureU(r))}
+	return m.corrected(to).Estimate()
 }
 
-// temperatureU returns what the uncertainty of the temperature contributes to that of a corrected resistance.
-func (m Measurement) temperatureU(corrected float64) float64 {
-	return corrected / float64(m.At-m.Material.ZeroResistanceAt) * measure.Rectangular(float64(m.AtWithin))
+// corrected is [Measurement.Corrected], fit for a comparison.
+func (m Measurement) corrected(to quantity.Temperature) measure.Metered {
+	w, c := m.metered(), m.correction(to)
+	r := measure.Metered{Value: w.Value * c.factor, Common: w.Common * c.spread, Own: w.Own * c.spread}
+	return r.With(math.Abs(w.Value) * c.u)
+}
+
+// A correction is the factor from a winding's own temperature to another.
+type correction struct {
+	factor float64 // from the temperature given, or the middle of what it may be
+	spread float64 // what an error of the resistance is multiplied by
+	u      float64 // standard uncertainty of the factor
+}
+
+// correction returns the factor to another temperature.
+func (m Measurement) correction(to quantity.Temperature) correction {
+	f := m.Material.Factor(m.At, to)
+	if !m.AtUnknown {
+		return correction{f, f, f / float64(m.At-m.Material.ZeroResistanceAt) * measure.Rectangular(float64(m.AtWithin))}
+	}
+	// The factor is k/x, and x is alike likely anywhere from a to b: its mean is k ln(b/a)/(b − a), that of its square k²/(a b).
+	k, a, b := float64(to-m.Material.ZeroResistanceAt), float64(Anywhere.From-m.Material.ZeroResistanceAt),
+		float64(Anywhere.To-m.Material.ZeroResistanceAt)
+	mean, square := k*math.Log(b/a)/(b-a), k*k/(a*b)
+	return correction{f, math.Sqrt(square), math.Sqrt(math.Max(0, square-mean*mean))}
+}
+
+// chance compares an estimate at the temperature given with a band. Where the temperature is not known, sure is the estimate with
+// the doubt of the resistance alone, corrected from the middle, and the band takes all places that the temperature may move it to.
+func (m Measurement) chance(e, sure measure.Estimate, b measure.Band) measure.Conformity {
+	if !m.AtUnknown {
+		return measure.Conform(e, b)
+	}
+	cold, hot := m.Material.Factor(m.At, Anywhere.From), m.Material.Factor(m.At, Anywhere.To)
+	return measure.ConformMoving(sure, scaled(b, cold), scaled(b, hot))
+}
+
+func scaled(b measure.Band, f float64) measure.Band {
+	return measure.Band{Min: b.Min * f, Max: b.Max * f}
+}
+
+// sure returns the winding at another temperature, as if its own were known exactly.
+func (m Measurement) sure(to quantity.Temperature) measure.Metered {
+	return m.metered().Times(m.Material.Factor(m.At, to))
 }
 
 // A Share is the source of a contribution to the uncertainty.
@@ -123,17 +180,24 @@ type Contribution struct {
 }
 
 // Budget returns the contributions to the uncertainty of [Measurement.Corrected], in the order of the constants. Their squares add
-// up to the square of U.
+// up to the square of U. What leads and reading share of the meter's error cancels between the two and counts as the meter's.
 func (m Measurement) Budget(to quantity.Temperature) []Contribution {
-	f := m.Arrangement.share() * m.Material.Factor(m.At, to)
-	lines := []Contribution{{ShareMeter, m.Meter.U(float64(m.Reading.Ohms)) * f}}
+	c := m.correction(to)
+	f := m.Arrangement.share() * c.spread
+	reading := m.Meter.Read(float64(m.Reading.Ohms))
+	common, leads := reading.Common, measure.Metered{}
 	if m.LeadsGiven {
-		lines = append(lines, Contribution{ShareLeads, m.Meter.U(float64(m.Leads)) * f})
+		leads = m.Meter.Read(float64(m.Leads))
+		common -= leads.Common
+	}
+	lines := []Contribution{{ShareMeter, measure.Combine(common, reading.Own) * f}}
+	if m.LeadsGiven {
+		lines = append(lines, Contribution{ShareLeads, leads.Own * f})
 	}
 	if m.LoomWithin != 0 {
 		lines = append(lines, Contribution{ShareLoom, measure.Rectangular(float64(m.LoomWithin)) * f})
 	}
-	return append(lines, Contribution{ShareTemperature, m.temperatureU(m.Corrected(to).Value)})
+	return append(lines, Contribution{ShareTemperature, math.Abs(m.read().Value) * c.u})
 }
 
 // ResistanceDoubt compares a winding with the resistance that draws limit from a supply: Below is the probability that it draws
@@ -164,16 +228,14 @@ const (
 // with a probability of 95 %, and differ if it is outside with that probability.
 //
 //	ratio = R(ref)/R_good(ref)
-//	u²/ratio² = u(R)²/R² + u(R_good)²/R_good²
 //
-// The caller has to check that the good winding is above 0. It ignores that the errors of one meter are partly common to both
-// readings, so the uncertainty is rather too large.
+// Its uncertainty is that of [measure.Metered.Over]: one meter reads both, and what its error has in common cancels in part. The
+// caller has to check that the good winding is above 0, and that its temperature is known.
 func Compare(m, good Measurement, tolerance quantity.Ratio) Comparison {
 	const ref = 20 // any temperature gives the same ratio
-	a, b := m.Corrected(ref), good.Corrected(ref)
-	ratio := a.Value / b.Value
-	e := measure.Estimate{Value: ratio, U: measure.Combine(a.U, ratio*b.U) / b.Value}
-	c := measure.Conform(e, measure.Band{Min: 1 - float64(tolerance), Max: 1 + float64(tolerance)})
+	b := good.corrected(ref)
+	e := m.corrected(ref).Over(b).Estimate()
+	c := m.chance(e, m.sure(ref).Over(b).Estimate(), measure.Band{Min: 1 - float64(tolerance), Max: 1 + float64(tolerance)})
 	verdict := Unsure
 	switch {
 	case c.Within >= measure.Sure:

@@ -6,6 +6,25 @@ var english = []Entry{
 	{"bench.material.how", "Copper, unless the maker says otherwise."},
 	{"bench.material.zero_resistance_at", "Zero-resistance temperature"},
 	{"bench.material.zero_resistance_at.how", "Where the straight line of resistance over temperature reaches zero: −234.5 °C for copper."},
+	{"bench.wire", "Wire"},
+	{"bench.wire.how", "Its size and its length give its resistance, contacts not counted (IEC 60228, fine strands; other sizes by " +
+		"their section)."},
+	{"bench.wire.section", "Cross-section"},
+	{"bench.wire.section.how", "As the wiring diagram says, such as 0.75 mm²."},
+	{"bench.wire.gauge", "Or American gauge"},
+	{"bench.wire.gauge.how", "AWG, such as 18."},
+	{"bench.wire.length", "Length"},
+	{"bench.wire.length.how", "All of it: there and back where both ways are wire."},
+	{"fault.wire_both", "A wire has either a cross-section or a gauge, not both."},
+	{"fault.wire_both.hint", "Leave one of the two out."},
+	{"bench.stop", "Stop: no advice here"},
+	{"bench.stop.high_voltage", "A supply above 60 V can kill. Do not measure by this tool's steps. The maker's procedure and people " +
+		"licensed for high voltage take over here. If the supply is a slip of the keys, correct it."},
+	{"caution.high_voltage", "Above 60 V: no measuring by this tool's procedures, also with the ignition off, as capacitors keep their " +
+		"charge. The maker's procedure and licensed practice only."},
+	{"source.iec60228", "IEC 60228, class 5, plain copper at 20 °C: the most that a metre may have"},
+	{"source.wire_by_section", "19.5 mΩ for a metre of 1 mm², as IEC 60228, class 5, has it for 0.5 to 1 mm²"},
+	{"source.one_meter", "JCGM 100:2008 (GUM), 4.3.7 and 5.2.2: part of the error is common to all readings by one meter"},
 	{"bench.driver_limit", "Driver's current limit"},
 	{"bench.driver_limit.how", "From the control unit's data. Is it safe to connect this winding to it?"},
 	{"bench.material=copper", "copper"},
@@ -169,9 +188,8 @@ var english = []Entry{
 	{"sheet.carry.drive", "What current does a pulsed drive give?"},
 
 	// Cautions.
-	{"caution.opened_winding", "A winding that is opened under current drives its voltage up to hundreds of volts: never " +
-		"pull its plug or a " +
-		"clip while it is driven, and mind meter and fingers."},
+	{"caution.opened_winding", "A winding that is opened under current drives its voltage up to hundreds of volts: never pull its plug " +
+		"or a clip while it is driven, and mind meter and fingers."},
 	{"sheet.found", "What was hidden"},
 	{"fault.unit_half", "“%[1]s”: “%[2]s” alone is a weight, not a torque."},
 	{"fault.unit_half.hint", "Is it in-lb or ft-lb, kgf·cm or kgf·m?"},

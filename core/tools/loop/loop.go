@@ -38,13 +38,29 @@ var (
 	limit = tool.QuantityOf[volts](tool.Field{Name: "limit", Default: "0.5 V", Range: bench.Voltages,
 		Page: tool.Hints{Fine: true, Offer: milli}})
 	meter        = bench.MeterOf(tool.Field{Name: "meter", Page: fine}, "2", "3", "0.01 A", quantity.OfCurrent)
-	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Default: "0 V", Range: tool.Between(0, bench.MostVolts),
+	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Default: "0.2 V", Range: tool.Between(0, bench.MostVolts),
 		Page: tool.Hints{Fine: true, Offer: milli}})
-	coilWithin = tool.QuantityOf[ohms](tool.Field{Name: "winding_within", Default: "0 ohm", Range: bench.Resistances,
-		Page: tool.Hints{Fine: true, Offer: bench.Ohms}})
-	nowWithin = tool.QuantityOf[kelvin](tool.Field{Name: "winding_temperature_within", Default: "0 K", Range: bench.Differences,
+	coilWithin = tool.MeasureOf(tool.Field{Name: "winding_within", Default: "3 %", Range: bench.Resistances,
+		Page: tool.Hints{Fine: true, Offer: []string{"%", "ohm"}}}, quantity.OfResistance, quantity.OfRatio)
+	nowWithin = tool.QuantityOf[kelvin](tool.Field{Name: "winding_temperature_within", Default: "10 K", Range: bench.Differences,
 		Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+	driverKind = tool.ChoiceOf(tool.Field{Name: "driver_kind", Default: "unknown"},
+		tool.Words(loop.DriverUnknown, loop.DriverPlain, loop.DriverProtected, loop.DriverRegulated))
+	wire = bench.WireOf(tool.Field{Name: "wire", Apart: "wire", Page: fine})
 )
+
+// The segments of the loop, with the voltage that each may lose: common practice (service literature of several makers).
+var (
+	ground   = segmentOf(loop.Ground, "0.1 V")
+	wiring   = segmentOf(loop.Wiring, "0.2 V")
+	switched = segmentOf(loop.Switch, "0.3 V")
+	segments = tool.GroupOf(tool.Field{Name: "segments", Apart: "segments", Page: fine}, ground, wiring, switched)
+)
+
+func segmentOf(name loop.SegmentName, allowed string) tool.QuantityField[volts] {
+	return tool.QuantityOf[volts](tool.Field{Name: string(name), Default: allowed, Range: bench.Voltages,
+		Page: tool.Hints{Fine: true, Offer: milli}})
+}
 
 // Tool answers what a loaded test says.
 var Tool = tool.New(tool.Tool{
@@ -52,8 +68,9 @@ var Tool = tool.New(tool.Tool{
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: `{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm", "at": "20 degC", "winding_temperature": "88 degC"}`,
 	Before:  []string{"live_circuit"},
-	Fields:  tool.Declare(supply, current, coil, at, spec, now, driver, limit, meter, supplyWithin, coilWithin, nowWithin),
-}, tool.Way[question, loop.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
+	Fields: tool.Declare(supply, current, coil, at, spec, now, driverKind, driver, limit, segments, wire, meter, supplyWithin, coilWithin,
+		nowWithin),
+}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // A question is a loaded test, and what the question of the circuit takes over.
 type question struct {
@@ -62,7 +79,18 @@ type question struct {
 	toCircuit tool.Setting
 }
 
-func find(q question) loop.Finding { return q.Test.Find() }
+// A finding is what the test says; nothing but the stop where there is one.
+type finding struct {
+	loop.Finding
+	stop bench.Stop
+}
+
+func find(q question) finding {
+	if stop := bench.HighVoltage(q.Supply); stop != "" {
+		return finding{stop: stop}
+	}
+	return finding{Finding: q.Test.Find()}
+}
 
 // check notes what is wrong between fields that are each right.
 func check(r *tool.Record, f *tool.Faults) {
@@ -78,6 +106,10 @@ func check(r *tool.Record, f *tool.Faults) {
 	if spec.Given(r) && coilWithin.Given(r) {
 		f.Conflict("winding_within", coilWithin.Raw(r), "spec_within")
 	}
+	if w := coilWithin.Of(r); coilWithin.OK(r) && w.Kind == quantity.OfRatio && w.In > 1 {
+		f.OutOf("winding_within", coilWithin.Raw(r), "above", quantity.Clip(coilWithin.Raw(r)), f.Speak.Percent(1))
+	}
+	wire.Check(r, f)
 	spec.CheckOrder(r, f)
 	bench.CheckAbove(winding.Copper, r, at, f)
 	bench.CheckAbove(winding.Copper, spec.Of(r), spec.At, f)
@@ -92,19 +124,24 @@ func read(r *tool.Record, f *tool.Faults) question {
 	q := question{nowGiven: now.Given(r), Test: loop.Test{
 		Supply: supply.Of(r), SupplyWithin: supplyWithin.Of(r),
 		Current: current.Of(r), Meter: meter.Of(r),
-		At: at.Of(r), WindingWithin: nowWithin.Of(r), Limit: limit.Of(r),
+		At: at.Of(r), WindingAt: now.Of(r), WindingWithin: nowWithin.Of(r), Limit: limit.Of(r), Driver: driverKind.Of(r),
 	}}
+	q.Segments = segmentsOf(r)
 	if coil.Given(r) {
-		q.Winding = measure.Estimate{Value: float64(coil.Of(r)), U: measure.Rectangular(float64(coilWithin.Of(r)))}
+		within := coilWithin.Of(r)
+		half := within.In
+		if within.Kind == quantity.OfRatio {
+			half *= float64(coil.Of(r))
+		}
+		q.Winding = measure.Estimate{Value: float64(coil.Of(r)), U: measure.Rectangular(half)}
 	} else {
 		s := spec.Of(r)
 		lo, hi := float64(spec.Min.Of(s)), float64(spec.Max.Of(s))
 		q.Winding = measure.Estimate{Value: (lo + hi) / 2, U: measure.Rectangular((hi - lo) / 2)}
 		q.At = spec.At.Of(s)
 	}
-	q.WindingAt = q.At
-	if q.nowGiven {
-		q.WindingAt = now.Of(r)
+	if !q.nowGiven {
+		q.WindingAt, q.WindingWithin = winding.Anywhere.Middle(), winding.Anywhere.HalfWidth()
 	}
 	if drop := driver.Of(r); drop.Kind == quantity.OfVoltage {
 		q.DriverVolts = volts(drop.In)
@@ -115,14 +152,22 @@ func read(r *tool.Record, f *tool.Faults) question {
 	return q
 }
 
-// toCircuit is the current of a loaded test for the question of the circuit.
+// segmentsOf are the segments of the loop.
+func segmentsOf(r *tool.Record) []loop.Segment {
+	g := segments.Of(r)
+	return []loop.Segment{
+		{Name: loop.Ground, Allowed: ground.Of(g)},
+		{Name: loop.Wiring, Allowed: wiring.Of(g), Wire: wire.Of(r)},
+		{Name: loop.Switch, Allowed: switched.Of(g)},
+	}
+}
+
+// toCircuit is the current of a loaded test for the question of the circuit; nil where there is none to take over.
 func toCircuit(r *tool.Record) tool.Setting {
 	given := tool.Setting{"readings.0.test", "current_on"}.Set("readings.0.value", current.Plain(r)).Set("supply", supply.Plain(r))
-	// A temperature that is not given is not left to what stands in the other form.
-	given = given.Set("winding_temperature", at.Plain(r))
 	if spec.Given(r) {
 		s := spec.Of(r)
-		given = append(given, bench.CarrySpec(s, spec.Min, spec.Max, spec.At)...).Set("winding_temperature", spec.At.Plain(s))
+		given = append(given, bench.CarrySpec(s, spec.Min, spec.Max, spec.At)...)
 	}
 	return given.Set("winding_temperature", now.Plain(r))
 }

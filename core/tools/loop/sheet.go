@@ -1,6 +1,7 @@
 package loop
 
 import (
+	"ohmwright/core/bench"
 	"ohmwright/core/loop"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
@@ -10,12 +11,26 @@ import (
 // marks are the shapes of the verdicts.
 var marks = map[loop.Verdict]sheet.Mark{
 	loop.Clean: sheet.MarkClean, loop.Unwanted: sheet.MarkUnwanted, loop.Undecided: sheet.MarkUndecided, loop.DrawsTooMuch: sheet.MarkBelow,
+	loop.NoLoadedTest: sheet.MarkRefused,
 }
 
+// draft shows a stop before there is an answer.
+func draft(q question, l *tool.Layout) { bench.HighVoltage(q.Supply).Draft(l) }
+
 // lay lays out what a loaded test says.
-func lay(q question, f loop.Finding, l *tool.Layout) {
+func lay(q question, f finding, l *tool.Layout) {
+	if f.stop != "" {
+		f.stop.Lay(l)
+		return
+	}
 	s, verdict := l.Speak, f.Overall()
 	word := string(verdict)
+	if f.Regulated {
+		l.Verdict(marks[verdict], word, s.Say("word."+word), s.Say("headline.regulated"))
+		l.Reason(s.Say("why." + word))
+		l.Add(segmentSheet(f, l))
+		return
+	}
 	drop := s.PlusMinus(quantity.OfVoltage, f.Drop.Value, f.Drop.U)
 	headline := s.Say("headline", drop)
 	if verdict == loop.DrawsTooMuch {
@@ -24,11 +39,26 @@ func lay(q question, f loop.Finding, l *tool.Layout) {
 	l.Verdict(marks[verdict], word, s.Say("word."+word), headline)
 	limit := s.Volts(float64(q.Limit), 0)
 	l.Reason(s.Say("why."+word, drop, limit, s.PlusMinus(quantity.OfResistance, f.Unwanted.Value, f.Unwanted.U)))
-	l.Add(supplySplit(q, f, l), l.Carry("circuit", "sheet.carry", q.toCircuit))
+	l.Add(supplySplit(q, f, l), segmentSheet(f, l), l.Carry("circuit", "sheet.carry", q.toCircuit))
+}
+
+// segmentSheet lists what each segment may lose at this current.
+func segmentSheet(f finding, l *tool.Layout) *sheet.Element {
+	s, rows := l.Speak, [][2]string{}
+	for _, part := range f.Allowed {
+		text := s.Say("segment.allowed", s.Volts(float64(part.Allowed), 0), s.Three(quantity.OfResistance, float64(part.Ohms)))
+		rows = append(rows, [2]string{s.Say("segment." + string(part.Name)), text})
+		if part.Wire != nil {
+			sound := s.Say("segment.sound", s.Three(quantity.OfVoltage, float64(part.Expected)),
+				s.Three(quantity.OfResistance, float64(part.OfWire)))
+			rows = append(rows, [2]string{s.Say("segment.sound.name"), sound})
+		}
+	}
+	return l.Section("segments", tool.Figures(rows))
 }
 
 // supplySplit draws where the supply's volts go: winding, driver, and what is left over.
-func supplySplit(q question, f loop.Finding, l *tool.Layout) *sheet.Element {
+func supplySplit(q question, f finding, l *tool.Layout) *sheet.Element {
 	say, s := l.Speak.Say, l.Speak
 	v := float64(q.Supply)
 	coil, lost := float64(q.Current)*f.Winding.Value, f.Drop.Value

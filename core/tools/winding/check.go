@@ -13,15 +13,24 @@ func check(r *tool.Record, f *tool.Faults) {
 		bench.CheckAbove(m, r, at, f)
 		bench.CheckAbove(m, r, reference, f)
 		if knownGood.Given(r) {
-			bench.CheckAbove(m, knownGood.Of(r), at, f)
+			bench.CheckAbove(m, knownGood.Of(r), atKnown, f)
+		}
+		if cold.Given(r) {
+			bench.CheckAbove(m, cold.Of(r), atKnown, f)
 		}
 		for _, s := range specs.Of(r) {
 			bench.CheckAbove(m, s, rowAt, f)
 		}
 	}
+	loomWire.Check(r, f)
+	checkUnknown(r, f)
 	checkLeads(r, f)
 	if knownGood.Given(r) {
-		checkGood(knownGood.Of(r), f)
+		checkBeside(knownGood.Of(r), 0, "good_is_zero", f)
+	}
+	if cold.Given(r) {
+		wires, _ := loomOf(r)
+		checkBeside(cold.Of(r), float64(wires), "cold_is_zero", f)
 	}
 	checkLoom(r, f)
 	if driverLimit.Given(r) && !supply.Given(r) {
@@ -29,6 +38,18 @@ func check(r *tool.Record, f *tool.Faults) {
 	}
 	for _, s := range specs.Of(r) {
 		checkRow(s, f)
+	}
+}
+
+// checkUnknown asks for the temperature where it cannot be left out: how well it is known says nothing alone, and a wire that has no
+// resistance at some temperature that it may have cannot be corrected.
+func checkUnknown(r *tool.Record, f *tool.Faults) {
+	if at.Given(r) {
+		return
+	}
+	zero := material.Of(r).ZeroResistanceAt
+	if atWithin.Given(r) || material.OK(r) && zero >= winding.Anywhere.From-1 {
+		f.Missing("at", "missing", "at", "24 degC")
 	}
 }
 
@@ -40,33 +61,46 @@ func checkLeads(r *tool.Record, f *tool.Faults) {
 	whole, off := reading.Of(r).In, float64(leads.Of(r))
 	if leads.OK(r) && off > whole {
 		f.Conflict("leads", leads.Raw(r), "leads", f.Speak.Ohms(off, 0), f.Speak.Ohms(whole, 0))
-	} else if wires := float64(loom.Of(r)); loom.OK(r) && wires > whole-off {
-		f.Conflict("loom", loom.Raw(r), "loom", f.Speak.Ohms(wires, 0), f.Speak.Ohms(whole-off, 0))
+		return
+	}
+	is, _ := loomOf(r)
+	if wires := float64(is); (!loom.Given(r) || loom.OK(r)) && wires > whole-off {
+		field, given := "loom", loom.Raw(r)
+		if loomWire.Given(r) {
+			field, given = "loom_wire", ""
+		}
+		f.Conflict(field, given, "loom", f.Speak.Ohms(wires, 0), f.Speak.Ohms(whole-off, 0))
 	}
 }
 
-// checkGood holds the leads of the known good part to less than its reading.
-func checkGood(g *tool.Record, f *tool.Faults) {
+// checkBeside holds that a reading of another part, or of this one cold, leaves something behind its leads and wires.
+func checkBeside(g *tool.Record, wires float64, key string, f *tool.Faults) {
 	if !reading.OK(g) || reading.Of(g).Over {
 		return
 	}
 	whole, off := reading.Of(g).In, float64(leads.Of(g))
 	if leads.OK(g) && off > whole {
 		f.Conflict(leads.Path(g), leads.Raw(g), "leads", f.Speak.Ohms(off, 0), f.Speak.Ohms(whole, 0))
-	} else if whole-off <= tool.Tiny {
-		f.OutOf(reading.Path(g), reading.Raw(g), "good_is_zero")
+	} else if whole-off-wires <= tool.Tiny {
+		f.OutOf(reading.Path(g), reading.Raw(g), key)
 	}
 }
 
 func checkLoom(r *tool.Record, f *tool.Faults) {
 	if place.OK(r) && place.Of(r) == winding.AtWinding {
-		if loom.Given(r) {
+		switch {
+		case loom.Given(r):
 			f.Conflict("loom", loom.Raw(r), "loom_at_winding")
-		} else if loomWithin.Given(r) {
+		case loomWire.Given(r):
+			f.Conflict("loom_wire", "", "loom_at_winding")
+		case loomWithin.Given(r):
 			f.Conflict("loom_within", loomWithin.Raw(r), "loom_at_winding")
 		}
 	}
-	if loomWithin.Given(r) && !loom.Given(r) {
+	if loom.Given(r) && loomWire.Given(r) {
+		f.Conflict("loom_wire", "", "loom_twice")
+	}
+	if loomWithin.Given(r) && !loom.Given(r) && !loomWire.Given(r) {
 		f.Missing("loom", "missing", "loom", "0.4 ohm")
 	}
 }

@@ -18,7 +18,7 @@ type plot struct{ t, r sheet.Scale }
 
 // bandDrawing draws the rows as bands over temperature and the reading as a dot with whiskers on them, the known good part
 // beside it.
-func bandDrawing(q question, f winding.Finding, l *tool.Layout) *sheet.Element {
+func bandDrawing(q question, f finding, l *tool.Layout) *sheet.Element {
 	rows := f.Rows[:min(len(f.Rows), mostDrawn)]
 	points := []winding.Measurement{q.Measurement}
 	good := q.Good != nil && !q.Good.Reading.Over
@@ -87,8 +87,8 @@ func temperatures(rows []winding.Judged, points []winding.Measurement) (lo, hi f
 }
 
 // resistances are the lowest and the highest that are drawn between two temperatures.
-func resistances(m winding.Material, rows []winding.Judged, points []winding.Measurement, from,
-	to quantity.Temperature) (bottom, top float64) {
+func resistances(m winding.Material, rows []winding.Judged, points []winding.Measurement,
+	from, to quantity.Temperature) (bottom, top float64) {
 	top, bottom = 0.0, math.Inf(1)
 	draw := func(v, u float64) {
 		if finite(v) {
@@ -178,7 +178,7 @@ func (p plot) dot(m winding.Measurement, class, label string) *sheet.Element {
 // drawingText is the drawing in words.
 func drawingText(q question, rows []winding.Judged, good bool, l *tool.Layout) string {
 	s, w := l.Speak, q.Winding()
-	text := s.Say("drawn.text", s.PlusMinus(quantity.OfResistance, w.Value, w.U), s.Celsius(float64(q.At), 0))
+	text := s.Say("drawn.text", s.PlusMinus(quantity.OfResistance, w.Value, w.U), atText(s, q.Measurement))
 	for i, r := range rows {
 		text += " " + s.Say("drawn.row", q.rows[i].name, movedText(s, r.BandNow))
 	}

@@ -12,7 +12,8 @@ var english = []wording.Entry{
 	{"reading", "Resistance reading"},
 	{"reading.how", "Power off, part unplugged. Type what the display shows, leads included."},
 	{"at", "Winding temperature"},
-	{"at.how", "At rest overnight: room temperature. In a warm gearbox: oil temperature. Hot parts burn."},
+	{"at.how", "At rest overnight: room temperature. In a warm gearbox: oil temperature. Hot parts burn. If left empty, anything from " +
+		"−20 to 130 °C is possible, and the answer is as wide."},
 	{"at_within", "Temperature is within ±"},
 	{"at_within.how", "2 °C for a part at rest, 10 °C or more for one just run."},
 	{"leads", "Leads shorted together"},
@@ -51,6 +52,19 @@ var english = []wording.Entry{
 	{"known_good.leads.how", "As above. Take them off both readings or off neither."},
 	{"known_good.tolerance", "Alike within ±"},
 	{"known_good.tolerance.how", "How far two good parts may differ. 10 %% is common practice."},
+	{"cold", "This winding, cold"},
+	{"cold.how", "The same winding read cold, same meter and place: gives its temperature now, or whether it follows its material as it " +
+		"warms."},
+	{"cold.reading", "Its cold reading"},
+	{"cold.reading.how", "Before it was run, or after a night at rest."},
+	{"cold.at", "Its temperature then"},
+	{"cold.at.how", "At rest overnight: room temperature."},
+	{"cold.at_within", "Within ±"},
+	{"cold.at_within.how", "2 °C for a part at rest."},
+	{"cold.leads", "Leads shorted together"},
+	{"cold.leads.how", "As above. Take them off both readings or off neither."},
+	{"cold.tolerance", "Follows within ±"},
+	{"cold.tolerance.how", "How far the warm reading may be from what copper does. 5 %% is this tool's own choice."},
 	{"meter", "Meter accuracy"},
 	{"meter.how", "From the meter's manual, for the ohm range used: ± (per cent of reading + digits)."},
 	{"meter.percent", "Per cent of reading"},
@@ -101,8 +115,17 @@ var english = []wording.Entry{
 	{"result.specs.shorted_fraction", "Share of turns lost that would explain a reading below the row."},
 	{"result.specs.shorted_fraction.min", "From a healthy winding at the row's minimum."},
 	{"result.specs.shorted_fraction.max", "From a healthy winding at the row's maximum."},
-	{"result.overall", "The one verdict of all rows: below, within, above or undecided where they agree; rows_disagree, " +
-		"open, shorted, no_specification."},
+	{"result.overall", "The one verdict of all rows: below, within, above or undecided where they agree or one is settled; " +
+		"rows_disagree, open, shorted, no_specification; stop."},
+	{"result.stop", "high_voltage where the supply is above 60 V: no advice; left out where there is none."},
+	{"result.settled", "Which of several rows applies, where that is settled: overall is then that row's verdict."},
+	{"result.settled.row", "The row's name, or its number."},
+	{"result.settled.by", "known_good: the known good part fits this row and none of the others, each at 95 %%."},
+	{"result.cold", "The reading beside the one of the same winding cold."},
+	{"result.cold.temperature", "The winding's temperature now, by its resistance."},
+	{"result.cold.rise", "How much warmer that is than the cold reading."},
+	{"result.cold.ratio", "The two readings, each corrected to one temperature: 1 if the winding follows its material."},
+	{"result.cold.verdict", "follows, differs or undecided; left out where the winding's temperature is not given."},
 	{"result.fits", "Names of the rows that the reading is within."},
 	{"result.comparison", "The winding beside the known good one."},
 	{"result.comparison.ratio", "Their ratio at the same temperature."},
@@ -118,12 +141,16 @@ var english = []wording.Entry{
 	{"step.row", "Corrected to the temperature of “%s”"},
 	{"step.row_span", "“%s” spans temperatures: compared as it is"},
 	{"step.chance", "Chance of lying within “%s”"},
+	{"step.mean_chance", "Chance of lying within “%s”, over all temperatures from %s"},
+	{"step.by_resistance", "Temperature of the winding, by its resistance"},
+	{"step.follows", "Both readings of this winding at 20 °C"},
 	{"step.budget", "The doubts together, at %s"},
 	{"step.ratio", "Beside the known good part, both at 20 °C"},
 	{"step.current", "Current that the winding draws at %s"},
 	{"source.gum512", "JCGM 100:2008 (GUM), 5.1.2: independent contributions"},
 	{"source.jcgm106", "JCGM 106:2012, 7.2, normal result"},
 	{"source.row_span", "the row itself covers these temperatures"},
+	{"source.resistance_method", "resistance method (IEC 60034-1, 8.6, from memory)"},
 	{"source.comparison", "ratio at one temperature; first-order uncertainty (JCGM 100:2008, 5.1.2)"},
 
 	// Warnings of the winding.
@@ -135,15 +162,28 @@ var english = []wording.Entry{
 	{"warn.alike_parallel", "%s windings in parallel are taken to be alike: a fault in one is spread over all of them."},
 	{"warn.loom_missing", "Read at the control unit, with nothing taken off for the wiring. About 1 ohm of it is common practice: enough " +
 		"to hide a low winding."},
-	{"warn.leads_missing", "Nothing is taken off for the meter leads. They commonly read 0.2 to 0.5 ohm: short them " +
-		"together and type what " +
-		"they show."},
+	{"warn.leads_missing", "Nothing is taken off for the meter leads. They commonly read 0.2 to 0.5 ohm, and that would change what is " +
+		"said here: short them together and type what they show."},
+	{"warn.temperature_unknown", "No winding temperature is given, so anything from %s is possible, and the answer is as wide. Type the " +
+		"temperature, if only roughly with a wide ±."},
+	{"warn.loom_of_wire", "The wiring in between is worked out from its wire: %[1]s ± %[2]s. Its contacts are not in it: reading it end " +
+		"to end is better."},
+	{"warn.one_open", "One of the %[1]s windings in parallel that is open would explain this: each then seems to have %[2]s times its " +
+		"resistance. Read each one alone."},
+	{"warn.span_unknown", "“%[1]s” holds for %[2]s, and the winding's temperature is not known. Measure it, or find a row for one " +
+		"temperature."},
+	{"warn.cold_is_open", "The cold reading is over the limit, so it is no measure of anything. A winding that reads warm and not cold " +
+		"has a bad connection."},
+	{"warn.cold_near", "The two temperatures are too near to each other: a resistance that does not change at all would pass too. Warm " +
+		"the part by 40 °C or more."},
 	{"warn.loom_exact", "The wiring is taken as exactly known. If it is a guess, say within what."},
 	{"warn.straight_line", "Outside −100 to 200 °C the straight line of resistance over temperature no longer holds well."},
 	{"warn.near_zero", "Within its doubt this is nothing: a dead short, probes touching each other, or a range or a wiring figure too " +
 		"coarse for so small a resistance."},
 	{"warn.outside_span", "“%s” says nothing about %s: it covers %s. Bring the part into that span, or find a row for one temperature."},
 	{"warn.rows_disagree", "The rows disagree: %s. Settle first which one applies: is this part %s?"},
+	{"warn.rows_disagree.settled", "The rows disagree: %[1]s. The known good part fits “%[2]s” and no other. If it is the right part " +
+		"for this vehicle, that row applies."},
 	{"warn.undecided", "Cannot be told from this reading. The largest part of the doubt is %s (± %s): %s"},
 	{"warn.good_is_open", "The known good part reads open, so it is no measure of anything."},
 	{"warn.leads_once", "Leads are taken off one of the two readings only. Take them off both or off neither."},
@@ -151,6 +191,8 @@ var english = []wording.Entry{
 	{"warn.good_loom", "The known good part is taken to be read at its own terminals: no wiring is taken off it."},
 	{"warn.near_limit", "Too near the driver's limit of %s to tell. Do not connect it before it is known better."},
 	{"warn.over_limit_cold", "Within the limit at %[1]s only: at %[2]s it would draw %[3]s, and the driver's limit is %[4]s."},
+	{"warn.over_limit_cold.unknown", "Within the limit at %[1]s. If it was warm, at %[2]s it would draw up to %[3]s, and the driver's " +
+		"limit is %[4]s."},
 	{"warn.over_limit", "This winding would draw more than the driver's limit of %s. Do not connect it to a control unit."},
 
 	// Pieces of sentences.
@@ -162,13 +204,21 @@ var english = []wording.Entry{
 	{"verdict.above", "above"},
 	{"verdict.undecided", "undecided"},
 	{"share.meter", "the meter"},
-	{"share.leads", "the leads"},
 	{"share.loom", "the wiring in between"},
 	{"share.temperature", "the temperature"},
 	{"cure.meter", "use a meter with a finer ohm range, or compare with a known good part."},
-	{"cure.leads", "use shorter leads, or a meter that takes them off itself."},
 	{"cure.loom", "measure at the winding's own terminals."},
 	{"cure.temperature", "let the part stand until it has the temperature of the room, and measure again."},
+	{"cure.temperature_unknown", "measure the winding's temperature and type it."},
+	{"sheet.cold", "Beside itself, cold"},
+	{"cold.temperature", "By its resistance it is at %[1]s, %[2]s warmer than when it was read cold."},
+	{"cold.follows", "It follows its material."},
+	{"cold.differs", "It does not follow its material: a contact or a break that changes with heat, turns that touch when warm, or a " +
+		"temperature that is not right."},
+	{"cold.undecided", "Whether it follows its material cannot be told."},
+	{"cold.ratio", "Both taken to one temperature, it has %[1]s ± %[2]s times its cold resistance."},
+	{"at_unknown", "its present temperature"},
+	{"now_unknown", "Anywhere from %[2]s that is %[1]s."},
 	{"sheet.comparison", "Beside the known good part"},
 	{"word.within", "Plausible"},
 	{"word.below", "Reads low"},
@@ -189,7 +239,8 @@ var english = []wording.Entry{
 	{"chances", "below %[1]s, within %[2]s, above %[3]s"},
 	{"why.no_specification", "Add a row of the specification to have it judged."},
 	{"why.rows_disagree", "The verdict depends on which row applies. That has to be settled before the part is."},
-	{"why.outside", "The row does not cover the temperature of this reading."},
+	{"why.outside", "The row does not cover the temperature of this reading, or not surely."},
+	{"why.settled", "The known good part fits “%s” and no other row."},
 	{"why.within", "The row asks for %[1]s: within it with a chance of %[2]s."},
 	{"why.below", "The row asks for %[1]s: below it with a chance of %[2]s."},
 	{"why.above", "The row asks for %[1]s: above it with a chance of %[2]s."},
@@ -218,15 +269,18 @@ var english = []wording.Entry{
 	{"caution.ohms_unpowered", "Ohms only on a circuit without power: ignition off, part unplugged. A voltage on the probes gives a false " +
 		"reading and can ruin the meter."},
 	{"caution.hot_part", "A gearbox just driven is hot enough to burn: oil, case and exhaust."},
-	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that " +
-		"comes with heat read the " +
-		"same."},
+	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that comes with heat " +
+		"read the same."},
 	{"caution.three_seconds", "On a battery, three seconds at most for a low-ohm winding, with a fuse in the lead. Mind the polarity of a " +
 		"built-in diode."},
 	{"fault.loom", "The wiring of %[1]s is more than what is left of the reading, %[2]s."},
 	{"fault.loom.hint", "Read the wiring again, or measure at the winding's own terminals."},
 	{"fault.loom_at_winding", "Measured at the winding's own terminals there is no wiring in between to take off."},
 	{"fault.loom_at_winding.hint", "Say where it was measured: component_connector or control_unit. Or leave the wiring out."},
+	{"fault.cold_is_zero", "The cold reading leaves no resistance behind leads and wiring."},
+	{"fault.cold_is_zero.hint", "Read it again."},
+	{"fault.loom_twice", "The wiring is given both as read and as a wire."},
+	{"fault.loom_twice.hint", "Leave the wire out: what was read is better."},
 	{"fault.good_is_zero", "The known good part has no resistance left: it cannot be compared with."},
 	{"fault.good_is_zero.hint", "Read it again."},
 	{"fault.row_both", "A row has either limits or a nominal figure, not both."},

@@ -13,8 +13,15 @@ import (
 	"ohmwright/core/wording"
 )
 
+// draft shows a stop before the reading is there.
+func draft(q question, l *tool.Layout) { bench.HighVoltage(q.Supply).Draft(l) }
+
 // lay lays out what a reading says about a winding.
-func lay(q question, f winding.Finding, l *tool.Layout) {
+func lay(q question, f finding, l *tool.Layout) {
+	if f.stop != "" {
+		f.stop.Lay(l)
+		return
+	}
 	word := string(f.Overall)
 	l.Verdict(marks[f.Overall], word, l.Speak.Say("word."+word), headline(q, f, l.Speak))
 	if text := why(q, f, l.Speak); text != "" {
@@ -32,10 +39,13 @@ func lay(q question, f winding.Finding, l *tool.Layout) {
 	if f.Comparison != nil {
 		l.Add(comparisonSheet(f.Comparison, l))
 	}
+	if f.Warmed != nil && !f.Warmed.Open {
+		l.Add(coldSheet(f.Warmed, l))
+	}
 	if f.Driver != nil {
 		l.Add(driverSheet(q, f.Driver, l))
 	}
-	if !f.Open {
+	if !f.Open && q.toDrive != nil {
 		l.Add(bench.CarryPulsed(l, f.Winding.Value, q.toDrive))
 	}
 }
@@ -47,19 +57,20 @@ var marks = map[winding.Overall]sheet.Mark{
 	winding.Overall(measure.Above): sheet.MarkAbove, winding.Overall(measure.Undecided): sheet.MarkUndecided,
 }
 
-// headline is the number under the word: the winding at the first row's temperature, or at the reference.
-func headline(q question, f winding.Finding, s *wording.Speaker) string {
+// headline is the number under the word: the winding at the temperature of the row that is told of, or at the reference.
+func headline(q question, f finding, s *wording.Speaker) string {
 	if f.Open {
 		return s.Say("headline.open")
 	}
-	value, at := f.AtReference, q.Reference
+	value, at := f.AtReference, s.Celsius(float64(q.Reference), 0)
 	if len(f.Rows) > 0 {
-		value, at = f.Rows[0].Corrected, f.Rows[0].At
-		if f.Rows[0].Span != nil {
-			at = q.At
+		r := f.Rows[f.Telling()]
+		value, at = r.Corrected, s.Celsius(float64(r.At), 0)
+		if r.Span != nil {
+			at = atText(s, q.Measurement)
 		}
 	}
-	return s.Say("headline", s.PlusMinus(quantity.OfResistance, value.Value, value.U), s.Celsius(float64(at), 0))
+	return s.Say("headline", s.PlusMinus(quantity.OfResistance, value.Value, value.U), at)
 }
 
 // bandText is a band in words: "5 to 5.6 Ω", "at least 13 Ω", "at most 4 Ω".
@@ -94,7 +105,7 @@ func spanText(s *wording.Speaker, span *winding.Span) string {
 }
 
 // why is the reason in a sentence or two; "" where the word says it all.
-func why(q question, f winding.Finding, s *wording.Speaker) string {
+func why(q question, f finding, s *wording.Speaker) string {
 	switch {
 	case f.Open:
 		return ""
@@ -102,13 +113,18 @@ func why(q question, f winding.Finding, s *wording.Speaker) string {
 		return s.Say("why.no_specification")
 	case f.Overall == winding.RowsDisagree:
 		return s.Say("why.rows_disagree")
-	case f.Rows[0].Outside:
-		return s.Say("why.outside")
 	}
-	r := f.Rows[0]
+	r := f.Rows[f.Telling()]
+	parts := []string{}
+	if f.Settled != nil {
+		parts = append(parts, s.Say("why.settled", q.rows[f.Settled.Row].name))
+	}
+	if r.Outside {
+		return strings.Join(append(parts, s.Say("why.outside")), " ")
+	}
 	chance := map[measure.Verdict]float64{measure.Below: r.Chance.Below, measure.Within: r.Chance.Within, measure.Above: r.Chance.Above,
 		measure.Undecided: r.Chance.Within}[r.Verdict]
-	parts := []string{s.Say("why."+string(r.Verdict), bandText(s, r.Band, 0), s.Chance(chance))}
+	parts = append(parts, s.Say("why."+string(r.Verdict), bandText(s, r.Band, 0), s.Chance(chance)))
 	if r.Misleads {
 		parts = append(parts, s.Say("why.temperature_explains", s.Ohms(f.Winding.Value, f.Winding.U), s.Celsius(float64(q.At), 0)))
 	}
@@ -126,7 +142,7 @@ func why(q question, f winding.Finding, s *wording.Speaker) string {
 }
 
 // rowCards lays the rows out as cards.
-func rowCards(q question, f winding.Finding, l *tool.Layout) *sheet.Element {
+func rowCards(q question, f finding, l *tool.Layout) *sheet.Element {
 	list := sheet.New("ul class=rows")
 	for i, r := range f.Rows {
 		list.With(rowCard(q, f, r, q.rows[i], l))
@@ -134,7 +150,7 @@ func rowCards(q question, f winding.Finding, l *tool.Layout) *sheet.Element {
 	return l.Section("rows", list)
 }
 
-func rowCard(q question, f winding.Finding, r winding.Judged, named row, l *tool.Layout) *sheet.Element {
+func rowCard(q question, f finding, r winding.Judged, named row, l *tool.Layout) *sheet.Element {
 	s, word := l.Speak, string(r.Verdict)
 	head := sheet.New("div class=row-head").With(sheet.Glyph(sheet.Mark(word)), sheet.Text("strong", "", named.name),
 		sheet.Text("span", "row-word", s.Say("word."+word)))
@@ -143,7 +159,10 @@ func rowCard(q question, f winding.Finding, r winding.Judged, named row, l *tool
 		band = s.Say("at_span", bandText(s, r.Band, 0), spanText(s, r.Span))
 	}
 	card := sheet.New("li class=? data-verdict=?", "row v-"+word, word).With(head, sheet.Text("p", "row-band", band))
-	if r.Span == nil && r.At != q.At {
+	switch {
+	case r.Span == nil && q.AtUnknown:
+		card.With(sheet.Text("p", "row-now", s.Say("now_unknown", movedText(s, r.BandNow), anywhere(s))))
+	case r.Span == nil && r.At != q.At:
 		card.With(sheet.Text("p", "row-now", s.Say("now", movedText(s, r.BandNow), s.Celsius(float64(q.At), 0))))
 	}
 	if !f.Open && !r.Outside {
@@ -164,10 +183,21 @@ func comparisonSheet(c *winding.Compared, l *tool.Layout) *sheet.Element {
 	return l.Section("comparison", sheet.New("p data-verdict=?", string(c.Verdict)).Say(text))
 }
 
+// coldSheet says what the two readings of one winding say together.
+func coldSheet(w *winding.Warmed, l *tool.Layout) *sheet.Element {
+	s := l.Speak
+	text := s.Say("cold.temperature", s.PlusMinus(quantity.OfTemperature, w.Temperature.Value, w.Temperature.U),
+		s.PlusMinus(quantity.OfTemperatureDifference, w.Rise.Value, w.Rise.U))
+	if w.Verdict != "" {
+		text = s.Say("cold."+string(w.Verdict)) + " " + s.Say("cold.ratio", s.Number(w.Ratio.Value, 2), s.Number(2*w.Ratio.U, 2)) + " " + text
+	}
+	return l.Section("cold", sheet.New("p data-verdict=?", string(w.Verdict)).Say(text))
+}
+
 func driverSheet(q question, d *winding.Driver, l *tool.Layout) *sheet.Element {
 	s, text := l.Speak, ""
 	if d.Current != nil {
-		text = s.Say("driver.current", s.PlusMinus(quantity.OfCurrent, d.Current.Value, d.Current.U), s.Celsius(float64(q.At), 0))
+		text = s.Say("driver.current", s.PlusMinus(quantity.OfCurrent, d.Current.Value, d.Current.U), atText(s, q.Measurement))
 	}
 	if d.Within != "" {
 		text = strings.TrimSpace(text + " " + s.Say("driver."+string(d.Within)))

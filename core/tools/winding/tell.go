@@ -7,20 +7,30 @@ import (
 	"strconv"
 	"strings"
 
+	"ohmwright/core/bench"
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/winding"
+	"ohmwright/core/wording"
 )
 
 type result struct {
 	Winding     *tool.Amount      `json:"winding,omitempty"`
 	AtReference *tool.Amount      `json:"at_reference,omitempty"`
 	Overall     string            `json:"overall"`
+	Stop        string            `json:"stop,omitempty"`
+	Settled     *settledResult    `json:"settled,omitempty"`
 	Specs       []rowResult       `json:"specs"`
 	Fits        []string          `json:"fits"`
 	Comparison  *comparisonResult `json:"comparison,omitempty"`
+	Cold        *coldResult       `json:"cold,omitempty"`
 	Driver      *driverResult     `json:"driver,omitempty"`
+}
+
+type settledResult struct {
+	Row string `json:"row"`
+	By  string `json:"by"`
 }
 
 type rowResult struct {
@@ -50,12 +60,23 @@ type comparisonResult struct {
 	Verdict string       `json:"verdict"`
 }
 
+type coldResult struct {
+	Temperature *tool.Amount `json:"temperature,omitempty"`
+	Rise        *tool.Amount `json:"rise,omitempty"`
+	Ratio       *tool.Amount `json:"ratio,omitempty"`
+	Verdict     string       `json:"verdict,omitempty"`
+}
+
 type driverResult struct {
 	Current     *tool.Amount `json:"current,omitempty"`
 	WithinLimit string       `json:"within_limit,omitempty"`
 }
 
-func tell(q question, f winding.Finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) result {
+	if f.stop != "" {
+		f.stop.Tell(a)
+		return result{Overall: bench.Stopped, Stop: string(f.stop), Specs: []rowResult{}, Fits: []string{}}
+	}
 	res := result{Overall: string(f.Overall), Specs: []rowResult{}, Fits: []string{}}
 	a.Caution("ohms_unpowered", "hot_part")
 	if !f.Open {
@@ -74,6 +95,12 @@ func tell(q question, f winding.Finding, a *tool.Answer) result {
 		}
 	}
 	warnRows(q, f, a)
+	if f.Settled != nil {
+		res.Settled = &settledResult{q.rows[f.Settled.Row].name, string(f.Settled.By)}
+	}
+	if f.Warmed != nil {
+		res.Cold = warmed(q, f.Warmed, a)
+	}
 	if f.Comparison != nil {
 		res.Comparison = compare(q, f.Comparison, a)
 	}
@@ -97,7 +124,8 @@ var doubtFields = map[winding.Doubt]string{
 	winding.ReadsOpen: "reading", winding.OpenSomewhere: "reading", winding.AlikeSeries: "arrangement", winding.AlikeParallel: "arrangement",
 	winding.LoomMissing: "loom", winding.LoomExact: "loom_within", winding.LeadsMissing: "leads", winding.StraightLine: "at",
 	winding.NextToNothing: "reading", winding.GoodIsOpen: "known_good.reading", winding.LeadsOnce: "known_good.leads",
-	winding.GoodTogether: "known_good", winding.GoodBehindLoom: "known_good",
+	winding.GoodTogether: "known_good", winding.GoodBehindLoom: "known_good", winding.AnyTemperature: "at", winding.LoomOfWire: "loom_wire",
+	winding.OneIsOpen: "arrangement", winding.ColdIsOpen: "cold.reading", winding.ColdTooNear: "cold.at",
 }
 
 func warnDoubt(q question, d winding.Doubt, a *tool.Answer) {
@@ -106,15 +134,35 @@ func warnDoubt(q question, d winding.Doubt, a *tool.Answer) {
 		a.Warn(string(d), field, strconv.Itoa(q.Arrangement.Series))
 	case winding.AlikeParallel:
 		a.Warn(string(d), field, strconv.Itoa(q.Arrangement.Parallel))
+	case winding.OneIsOpen:
+		n := q.Arrangement.Parallel
+		a.Warn(string(d), field, strconv.Itoa(n), a.Speak.Number(float64(n)/float64(n-1), 2))
+	case winding.AnyTemperature:
+		a.Warn(string(d), field, anywhere(a.Speak))
+	case winding.LoomOfWire:
+		a.Warn(string(d), field, a.Speak.Ohms(float64(q.Loom), float64(q.Loom)/20), a.Speak.Ohms(float64(q.LoomWithin), float64(q.LoomWithin)/10))
 	default:
 		a.Warn(string(d), field)
 	}
 }
 
+// anywhere is the span that an unknown temperature may lie in.
+func anywhere(s *wording.Speaker) string {
+	return s.Say("band", s.Celsius(float64(winding.Anywhere.From), 0), s.Celsius(float64(winding.Anywhere.To), 0))
+}
+
+// atText is the winding's own temperature.
+func atText(s *wording.Speaker, m winding.Measurement) string {
+	if m.AtUnknown {
+		return s.Say("at_unknown")
+	}
+	return s.Celsius(float64(m.At), 0)
+}
+
 // rowPath is where a row stands in the request.
 func rowPath(i int) string { return "specs." + strconv.Itoa(i) }
 
-func tellRow(q question, f winding.Finding, i int, a *tool.Answer) rowResult {
+func tellRow(q question, f finding, i int, a *tool.Answer) rowResult {
 	r := f.Rows[i]
 	out := rowResult{Name: q.rows[i].name, Verdict: string(r.Verdict)}
 	if r.BandNow.HasMin() {
@@ -130,9 +178,12 @@ func tellRow(q question, f winding.Finding, i int, a *tool.Answer) rowResult {
 	if !a.Brief {
 		rowSteps(q, f, i, a)
 	}
-	if r.Outside {
+	switch {
+	case r.Outside && q.AtUnknown:
+		a.Warn("span_unknown", rowPath(i), out.Name, spanText(a.Speak, r.Span))
+	case r.Outside:
 		a.Warn("outside_span", rowPath(i), out.Name, a.Speak.Celsius(float64(q.At), 0), spanText(a.Speak, r.Span))
-	} else {
+	default:
 		out.PBelow, out.PWithin, out.PAbove = &r.Chance.Below, &r.Chance.Within, &r.Chance.Above
 	}
 	if r.HealthyAt != nil {
@@ -149,7 +200,7 @@ const mostNamed = 6
 
 // warnRows warns where the verdict depends on the row, and asks the question that settles it; and where nothing is decided, says
 // which doubt is the largest.
-func warnRows(q question, f winding.Finding, a *tool.Answer) {
+func warnRows(q question, f finding, a *tool.Answer) {
 	if f.Disagree {
 		says, owners := []string{}, []string{}
 		for i, r := range f.Rows {
@@ -164,10 +215,17 @@ func warnRows(q question, f winding.Finding, a *tool.Answer) {
 			}
 			owners = append(owners, a.Speak.Say("quoted", owner))
 		}
-		a.Warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, a.Speak.Say("or")))
+		text := a.Speak.Say("warn.rows_disagree", strings.Join(says, "; "), strings.Join(owners, a.Speak.Say("or")))
+		if f.Settled != nil {
+			text = a.Speak.Say("warn.rows_disagree.settled", strings.Join(says, "; "), q.rows[f.Settled.Row].name)
+		}
+		a.Warnings = append(a.Warnings, tool.Warning{Code: "rows_disagree", Field: "specs", Text: text})
 	}
 	if u := f.Undecided; u != nil {
 		share, cure := a.Speak.Say("share."+string(u.Of)), a.Speak.Say("cure."+string(u.Of))
+		if u.Of == winding.ShareTemperature && q.AtUnknown {
+			cure = a.Speak.Say("cure.temperature_unknown")
+		}
 		a.Warn("undecided", rowPath(u.Row), share, a.Speak.Ohms(u.U*math.Sqrt(3), u.U), cure)
 	}
 }
@@ -188,11 +246,32 @@ func compare(q question, c *winding.Compared, a *tool.Answer) *comparisonResult 
 	return &comparisonResult{&value, string(c.Verdict)}
 }
 
+// warmed says what the reading and the one of the same winding cold say together.
+func warmed(q question, w *winding.Warmed, a *tool.Answer) *coldResult {
+	if w.Open {
+		warnDoubt(q, winding.ColdIsOpen, a)
+		return &coldResult{Verdict: string(w.Verdict)}
+	}
+	if w.Near {
+		warnDoubt(q, winding.ColdTooNear, a)
+	}
+	at := tool.Uncertain(quantity.OfTemperature, w.Temperature.Value, w.Temperature.U)
+	out := &coldResult{Temperature: &at, Rise: tool.Some(tool.Uncertain(quantity.OfTemperatureDifference, w.Rise.Value, w.Rise.U)),
+		Verdict: string(w.Verdict)}
+	if w.Verdict != "" {
+		out.Ratio = tool.Some(tool.Uncertain(quantity.OfRatio, w.Ratio.Value, w.Ratio.U))
+	}
+	if !a.Brief {
+		coldSteps(q, w, at, a)
+	}
+	return out
+}
+
 // driver says what current the winding draws, and whether a control unit may be connected to it.
-func driver(q question, f winding.Finding, a *tool.Answer) *driverResult {
+func driver(q question, f finding, a *tool.Answer) *driverResult {
 	d, s := f.Driver, a.Speak
 	out := &driverResult{WithinLimit: string(d.Within)}
-	now := s.Celsius(float64(q.At), 0)
+	now := atText(s, q.Measurement)
 	if d.Current != nil {
 		value := tool.Uncertain(quantity.OfCurrent, d.Current.Value, d.Current.U)
 		out.Current = &value
@@ -210,8 +289,12 @@ func driver(q question, f winding.Finding, a *tool.Answer) *driverResult {
 	case d.Within == winding.AllowedUnsure:
 		a.Warn("near_limit", "driver_limit", limit)
 	case d.Cold > 0:
-		cold := float64(d.Cold)
-		a.Warn("over_limit_cold", "driver_limit", now, s.Celsius(winding.Coldest, 0), s.Amperes(cold, cold*0.01), limit)
+		cold, key := float64(d.Cold), "warn.over_limit_cold"
+		if q.AtUnknown {
+			key = "warn.over_limit_cold.unknown"
+		}
+		text := s.Say(key, now, s.Celsius(winding.Coldest, 0), s.Amperes(cold, cold*0.01), limit)
+		a.Warnings = append(a.Warnings, tool.Warning{Code: "over_limit_cold", Field: "driver_limit", Text: text})
 	}
 	return out
 }

@@ -22,20 +22,23 @@ type (
 )
 
 var (
-	fine     = tool.Hints{Fine: true}
-	fineOhms = tool.Hints{Fine: true, Offer: bench.Ohms}
-	anyOhms  = tool.Hints{Offer: []string{"ohm", "kohm"}}
+	fine      = tool.Hints{Fine: true}
+	fineOhms  = tool.Hints{Fine: true, Offer: bench.Ohms}
+	anyOhms   = tool.Hints{Offer: []string{"ohm", "kohm"}}
+	ohmsAlone = tool.Hints{Offer: bench.Ohms}
 )
 
 // The fields of a reading: of this part, and of the known good one.
 var (
-	reading  = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms}, quantity.OfResistance)
-	at       = bench.Temperature(tool.Field{Name: "at", Need: true})
-	atWithin = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
-	leads    = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances,
-		Page: tool.Hints{Offer: bench.Ohms}})
+	reading   = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms}, quantity.OfResistance)
+	at        = bench.Temperature(tool.Field{Name: "at"})
+	atKnown   = bench.Temperature(tool.Field{Name: "at", Need: true}) // of a part beside this one
+	atWithin  = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
+	leads     = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances, Page: ohmsAlone})
 	alike     = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Default: "10 %", Range: bench.Shares, Page: finePerCent})
-	knownGood = tool.GroupOf(tool.Field{Name: "known_good", Apart: "known_good"}, reading, at, atWithin, leads, alike)
+	knownGood = tool.GroupOf(tool.Field{Name: "known_good", Apart: "known_good"}, reading, atKnown, atWithin, leads, alike)
+	follow    = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Default: "5 %", Range: bench.Shares, Page: finePerCent})
+	cold      = tool.GroupOf(tool.Field{Name: "cold", Apart: "cold", Page: fine}, reading, atKnown, atWithin, leads, follow)
 
 	fineKelvins = tool.Hints{Fine: true, Offer: bench.Kelvins}
 	finePerCent = tool.Hints{Fine: true, Offer: bench.PerCent}
@@ -44,14 +47,14 @@ var (
 // The fields of a row of the specification.
 var (
 	rowName   = tool.TextOf(tool.Field{Name: "name", Most: 120})
-	rowMin    = tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}})
+	rowMin    = tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: ohmsAlone})
 	rowMax    = tool.QuantityOf[ohms](tool.Field{Name: "max", Range: bench.Resistances, Page: tool.Hints{UnitFrom: "min"}})
 	nominal   = tool.QuantityOf[ohms](tool.Field{Name: "nominal", Range: bench.SomeOhms, Page: fineOhms})
 	tolerance = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Range: bench.Shares, Page: finePerCent})
 	rowAt     = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
 	validFrom = bench.Temperature(tool.Field{Name: "valid_from", Page: fine})
-	validTo   = tool.QuantityOf[celsius](tool.Field{Name: "valid_to", Range: bench.Temperatures, Page: tool.Hints{Fine: true,
-		UnitFrom: "valid_from"}})
+	validTo   = tool.QuantityOf[celsius](tool.Field{Name: "valid_to", Range: bench.Temperatures,
+		Page: tool.Hints{Fine: true, UnitFrom: "valid_from"}})
 	appliesTo = tool.TextOf(tool.Field{Name: "applies_to", Most: 400, Page: fine})
 	source    = tool.TextOf(tool.Field{Name: "source", Most: 400, Page: fine})
 	specs     = tool.ListOf(tool.Field{Name: "specs", Most: 60, Apart: "specs"},
@@ -64,6 +67,7 @@ var (
 		tool.Words(winding.AtWinding, winding.AtComponentConnector, winding.AtControlUnit))
 	loom        = tool.QuantityOf[ohms](tool.Field{Name: "loom", Sample: "0.9 ohm", Range: bench.Resistances, Page: fineOhms})
 	loomWithin  = tool.QuantityOf[ohms](tool.Field{Name: "loom_within", Sample: "0.2 ohm", Range: bench.Resistances, Page: fineOhms})
+	loomWire    = bench.WireOf(tool.Field{Name: "loom_wire", Page: fine})
 	series      = tool.WholeOf(tool.Field{Name: "series", Range: tool.Between(1, 100)})
 	parallel    = tool.WholeOf(tool.Field{Name: "parallel", Range: tool.Between(1, 100)})
 	arrangement = tool.ChoiceOf(tool.Field{Name: "arrangement", Default: "single", Page: fine}, tool.Words("single"), series, parallel)
@@ -79,9 +83,9 @@ var Tool = tool.New(tool.Tool{
 	Name:    "winding",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
-	Fields: tool.Declare(reading, at, atWithin, leads, specs, knownGood, meter, place, loom, loomWithin, arrangement, material,
-		reference, supply, driverLimit),
-}, tool.Way[question, winding.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
+	Fields: tool.Declare(reading, at, atWithin, leads, specs, knownGood, cold, meter, place, loom, loomWithin, loomWire, arrangement,
+		material, reference, supply, driverLimit),
+}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{
   "reading": "6.90 ohm", "leads": "0.30 ohm", "at": "88 degC", "at_within": "3 K",
@@ -107,19 +111,34 @@ type question struct {
 // A row is how a row of the specification is named.
 type row struct{ name, appliesTo, source string }
 
-func find(q question) winding.Finding { return q.Question.Find() }
+// A finding is what the reading says; nothing but the stop where there is one.
+type finding struct {
+	winding.Finding
+	stop bench.Stop
+}
+
+func find(q question) finding {
+	if stop := bench.HighVoltage(q.Supply); stop != "" {
+		return finding{stop: stop}
+	}
+	return finding{Finding: q.Question.Find()}
+}
 
 func read(r *tool.Record, f *tool.Faults) question {
 	check(r, f)
 	if f.Any() {
-		return question{}
+		return question{Question: winding.Question{Supply: supply.Of(r)}} // what a draft needs
 	}
 	q := question{Question: winding.Question{
-		Measurement: measurement(r, r),
+		Measurement: measurement(r, r, at),
 		Place:       place.Of(r), LoomGiven: loom.Given(r), WithinGiven: loomWithin.Given(r),
 		Reference: reference.Of(r), Supply: supply.Of(r), Limit: driverLimit.Of(r),
 	}}
-	q.Loom, q.LoomWithin = loom.Of(r), loomWithin.Of(r)
+	if !at.Given(r) {
+		q.AtUnknown, q.At, q.AtWithin = true, winding.Anywhere.Middle(), winding.Anywhere.HalfWidth()
+	}
+	q.LoomWire = loomWire.Of(r)
+	q.Loom, q.LoomWithin = loomOf(r)
 	for i, s := range specs.Of(r) {
 		q.Rows = append(q.Rows, rowOf(s))
 		name := strings.TrimSpace(rowName.Of(s))
@@ -130,16 +149,35 @@ func read(r *tool.Record, f *tool.Faults) question {
 	}
 	if knownGood.Given(r) {
 		g := knownGood.Of(r)
-		q.Good = &winding.Good{Measurement: measurement(r, g), Tolerance: alike.Of(g)}
+		q.Good = &winding.Good{Measurement: measurement(r, g, atKnown), Tolerance: alike.Of(g)}
+	}
+	if cold.Given(r) {
+		c := cold.Of(r)
+		q.Cold = &winding.Cold{Measurement: measurement(r, c, atKnown), Tolerance: follow.Of(c)}
+		q.Cold.Loom = q.Loom
 	}
 	q.toCircuit = toCircuit(r, q.Question)
-	q.toDrive = tool.Setting{}.Set("at", at.Plain(r)).Set("supply", supply.Plain(r)).Set("driver_limit", driverLimit.Plain(r)).
-		Set("winding_temperature", at.Plain(r))
+	if at.Given(r) { // a resistance at no known temperature is no figure for a drive
+		q.toDrive = tool.Setting{}.Set("at", at.Plain(r)).Set("supply", supply.Plain(r)).Set("driver_limit", driverLimit.Plain(r)).
+			Set("winding_temperature", at.Plain(r))
+	}
 	return q
 }
 
+// loomOf is the wiring in between and how well it is known: as it was read, or worked out from its wire.
+func loomOf(r *tool.Record) (is, within ohms) {
+	is, within = loom.Of(r), loomWithin.Of(r)
+	if wire := loomWire.Of(r); wire != nil {
+		is = wire.Ohms()
+		if !loomWithin.Given(r) {
+			within = is * winding.WireWithin
+		}
+	}
+	return is, within
+}
+
 // measurement reads one measurement; g is the object that holds reading, leads and temperature.
-func measurement(r, g *tool.Record) winding.Measurement {
+func measurement(r, g *tool.Record, at bench.TemperatureField) winding.Measurement {
 	m := winding.Measurement{
 		Reading:    readingOf(g),
 		Leads:      leads.Of(g),

@@ -14,15 +14,12 @@ import (
 )
 
 // readingSteps writes the way from the reading to the reference as working.
-func readingSteps(q question, f winding.Finding, a *tool.Answer) {
+func readingSteps(q question, f finding, a *tool.Answer) {
 	s, w := a.Speak, f.Winding
 	formula, with := undone(q, a)
 	a.Step("winding", formula, with+" = "+s.Ohms(w.Value, w.U), *uncertain(w), "arithmetic")
-	read := float64(q.Reading.Ohms)
-	half, u := q.Meter.HalfWidth(read), q.Meter.U(read)
-	accuracy := fmt.Sprintf("a = %s × %s %% + %s × %s = %s;  u = %s", s.Ohms(read, 0), s.Typed(q.Meter.Percent), s.Typed(q.Meter.Counts),
-		s.Ohms(q.Meter.Resolution, 0), s.Ohms(half, half/10), s.Ohms(u, u))
-	a.Step("meter", "a = r × p + n × d;  u = a/√3", accuracy, tool.Of(ohms(u)), "gum437")
+	accuracy, u := bench.Accuracy(s, quantity.OfResistance, q.Meter, float64(q.Reading.Ohms))
+	a.Step("meter", bench.AccuracyFormula, accuracy, tool.Of(ohms(u)), "one_meter")
 	budgetStep(q, a)
 	shown := slices.ContainsFunc(q.Rows, func(row winding.Row) bool { return row.Span == nil && row.At == q.Reference })
 	if q.Reference != q.At && !shown {
@@ -58,12 +55,12 @@ func budgetStep(q question, a *tool.Answer) {
 		with = append(with, a.Speak.Ohms(c.U, total.U/10)+"²")
 	}
 	sum := "u = √(" + strings.Join(with, " + ") + ") = " + a.Speak.Ohms(total.U, total.U/10)
-	a.Step("budget", "u = √("+strings.Join(formula, " + ")+")", sum, tool.Of(ohms(total.U)), "gum512",
-		a.Speak.Celsius(float64(q.Reference), 0))
+	at := a.Speak.Celsius(float64(q.Reference), 0)
+	a.Step("budget", "u = √("+strings.Join(formula, " + ")+")", sum, tool.Of(ohms(total.U)), "gum512", at)
 }
 
 // rowSteps writes the correction to a row's temperature, and the chance of lying within it.
-func rowSteps(q question, f winding.Finding, i int, a *tool.Answer) {
+func rowSteps(q question, f finding, i int, a *tool.Answer) {
 	r, name, s := f.Rows[i], q.rows[i].name, a.Speak
 	if r.Span != nil {
 		a.Step("row_span", "R = R", "R = "+s.Ohms(f.Winding.Value, f.Winding.U), *uncertain(f.Winding), "row_span", name)
@@ -72,6 +69,13 @@ func rowSteps(q question, f winding.Finding, i int, a *tool.Answer) {
 		a.Step("row", bench.CorrectionFormula, correction, *uncertain(r.Corrected), bench.SourceOf(q.Material), name)
 	}
 	if r.Outside || r.Corrected.U == 0 {
+		return
+	}
+	if q.AtUnknown && r.Span == nil {
+		formula, with := meanChance(f.Winding, r.BandNow, a)
+		sum := "p = 1 − " + strings.Join(with, " − ") + " = " + s.Number(r.Chance.Within, 3)
+		chance := tool.Plain(quantity.OfRatio, r.Chance.Within)
+		a.Step("mean_chance", "p = 1 − "+strings.Join(formula, " − "), sum, chance, "jcgm106", name, anywhere(s))
 		return
 	}
 	formula, with := chance(r.Corrected, r.Band, a)
@@ -92,4 +96,33 @@ func chance(e measure.Estimate, b measure.Band, a *tool.Answer) (formula, with [
 		with = append(with, "Φ(("+value+" − "+a.Speak.Ohms(b.Max, 0)+")/"+u+")")
 	}
 	return formula, with
+}
+
+// meanChance is what is taken off 1 for each end of a band that moves with an unknown temperature.
+func meanChance(w measure.Estimate, b measure.Band, a *tool.Answer) (formula, with []string) {
+	value, u := a.Speak.Ohms(w.Value, w.U/10), a.Speak.Ohms(w.U, w.U/10)
+	if b.HasMin() {
+		formula = append(formula, "mean Φ((min(θ) − R)/u)")
+		with = append(with, "mean Φ((min(θ) − "+value+")/"+u+")")
+	}
+	if b.HasMax() {
+		formula = append(formula, "mean Φ((R − max(θ))/u)")
+		with = append(with, "mean Φ(("+value+" − max(θ))/"+u+")")
+	}
+	return formula, with
+}
+
+// coldSteps writes the resistance method: the temperature by two readings of one winding, and whether they follow its material.
+func coldSteps(q question, w *winding.Warmed, at tool.Amount, a *tool.Answer) {
+	s, warm, c := a.Speak, q.Winding(), q.Cold.Winding()
+	zero := s.Number(float64(q.Material.ZeroResistanceAt), 1)
+	was := s.Celsius(float64(q.Cold.At), 0)
+	with := fmt.Sprintf("θ = %s + %s/%s × (%s − (%s)) = %s", zero, s.Ohms(warm.Value, warm.U), s.Ohms(c.Value, c.U), was, zero,
+		s.Celsius(w.Temperature.Value, w.Temperature.U))
+	a.Step("by_resistance", "θ = θ₀ + R/R_cold × (θ_cold − θ₀)", with, at, "resistance_method")
+	if w.Verdict != "" {
+		x, y := q.Corrected(20), q.Cold.Corrected(20)
+		ratio := fmt.Sprintf("q = %s/%s = %s", s.Ohms(x.Value, x.U), s.Ohms(y.Value, y.U), s.Number(w.Ratio.Value, 3))
+		a.Step("follows", "q = R(20 °C)/R_cold(20 °C)", ratio, tool.Uncertain(quantity.OfRatio, w.Ratio.Value, w.Ratio.U), "comparison")
+	}
 }
