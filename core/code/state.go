@@ -16,6 +16,8 @@ const (
 	HighResistance State = "high_resistance"  // some ohms in contacts or wire
 	LeakToGround   State = "leak_to_ground"   // some to tens of ohms
 	Driver         State = "driver"           // in the control unit
+	SupplyOff      State = "supply_off"       // battery or charging voltage itself is out of range
+	ControlUnit    State = "control_unit"     // it measures its own supply wrongly
 )
 
 // A Side says which way the driver of a circuit lies.
@@ -148,6 +150,9 @@ type Meaning struct {
 // Mean finds what sets a code: what the table says of it, narrowed by the failure type where there is one. It says nothing
 // of how likely a state is in numbers; for that the circuit has to be measured.
 func Mean(e Entry, t FailureType) Meaning {
+	if e.UnitPower() {
+		return meanPower(e, t)
+	}
 	word := e.Failure.kind()
 	typed, _ := t.kind()
 	k := word
@@ -264,7 +269,12 @@ func (k kind) doubt() Doubt {
 
 // CodeKind is the word low, high, open or range that a circuit's code is carried over by; "" where none fits at either
 // kind of driver. The table's own word comes before the failure type.
+//
+// A code of the control unit's own supply is none of the circuit's pin, and has no such word.
 func CodeKind(e Entry, t FailureType) string {
+	if e.UnitPower() {
+		return ""
+	}
 	switch e.Failure {
 	case Low, High, Open, Range:
 		return string(e.Failure)
