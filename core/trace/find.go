@@ -47,16 +47,18 @@ func (r samples) find(e Expect, zero bool) Finding {
 		f.Reversed = true
 		return f
 	}
+	whole := r
+	r.I = f.calm(r.I)
 	cycles, hum := r.cycles(&f)
 	p, why := r.turnOn(&f, cycles)
 	f.Why = why
 	if off := p.offset(&f); zero && off != 0 {
-		f = r.changed(func(i float64) float64 { return i - off }).find(e, false)
+		f = whole.changed(func(i float64) float64 { return i - off }).find(e, false)
 		f.Offset = off
 		return f
 	}
-	f.Average, f.RMS = r.average(f.From, f.To)
-	f.Points = r.drawing()
+	f.Average, f.RMS = whole.average(f.From, f.To)
+	f.Points = whole.drawing()
 	if f.Periods == 0 {
 		if f.Why == NoReason {
 			f.unsettled(r, &p, hum)
@@ -131,6 +133,18 @@ func extremes(y []float64, allowed float64) (top, bottom float64) {
 		bottom = min(bottom, max(y[k], min(a, b)-allowed))
 	}
 	return top, bottom
+}
+
+// calm returns a copy in which a sample that sticks out alone, by a tenth of the amplitude, lies between its neighbours.
+func (f *Finding) calm(y []float64) []float64 {
+	y = slices.Clone(y)
+	allowed := max(spike*f.Noise, 0.1*(f.Max-f.Min))
+	for k := 1; k+1 < len(y); k++ {
+		if y[k] < min(y[k-1], y[k+1])-allowed || y[k] > max(y[k-1], y[k+1])+allowed {
+			y[k] = (y[k-1] + y[k+1]) / 2
+		}
+	}
+	return y
 }
 
 // average returns mean and root mean square between two times, with straight lines between samples.

@@ -20,6 +20,7 @@ type ramp struct {
 	before     int       // samples that base is the mean of
 	first      int       // the first of them, in the recording
 	quiet      float64   // standard deviation of these if ten or more, else sigma
+	rests      means     // of the samples before
 	sigma      float64   // standard deviation of a sample
 	step       float64   // of the recorder
 	rise       float64   // roughly, from base to the highest
@@ -140,6 +141,7 @@ func (p *ramp) rest(r samples, first, last int) {
 	}
 	if p.first, p.before = first, max(0, last-first); p.before > 0 {
 		p.base = mean(first, last)
+		p.rests = meansOf(r.T[first:last], r.I[first:last])
 	}
 	if p.quiet = p.sigma; p.before >= 2*fewestZero {
 		square := 0.0
