@@ -98,7 +98,7 @@ func TestHumIsNoPlunger(t *testing.T) {
 		if r.of++; moving {
 			r.good++
 		}
-		if moving == c.stuck {
+		if moving && c.stuck {
 			t.Logf("stuck %v %+v: %s", c.stuck, f.Dip, c.name)
 		}
 	}

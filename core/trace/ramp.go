@@ -1,6 +1,10 @@
 package trace
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/recording"
+)
 
 const (
 	leastRise    = 0.3  // of the amplitude: a turn-on
@@ -10,6 +14,7 @@ const (
 	mostOffset   = 0.5  // of the final current: more before switch-on is current
 	blocks       = 400  // that a ramp is averaged to before it is fitted
 	leastNoise   = 2e-4 // of the rise
+	balanced     = 0.03 // of the amplitude: so close to nothing is the mean of pulses behind a coupling
 )
 
 // A ramp is the part of a recording from turn-on to what ends it.
@@ -121,6 +126,17 @@ func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
 		}
 	}
 	return end
+}
+
+// coupled reports whether the recorder or its probe lets no direct current through: pulses lie as much below nothing as above; after a
+// single shot the current flows backwards; or while it is on it falls towards what it was before, and goes on falling.
+func (r samples) coupled(f *Finding, p ramp) bool {
+	amplitude := f.Max - f.Min
+	if f.Periods > 0 {
+		mean, _ := r.average(f.From, f.To)
+		return -f.Min > toe*amplitude && math.Abs(mean) < balanced*amplitude
+	}
+	return recording.Undershoots(recording.Samples(r)) || recording.Droops(r.I, p.base)
 }
 
 // rest takes the current before the ramp from a stretch of samples, without the tail of an earlier pulse.
