@@ -75,12 +75,12 @@ const (
 )
 
 // Clipped reports whether the current is cut off at its highest: it rises, and from one sample to the next it is flat and quite without
-// noise, where it should have risen on. A current that settles nears its level slowly; one that a driver limits keeps its noise.
-func Clipped(y []float64) bool {
+// noise, where it should have risen on. A current that settles nears its level slowly; one that a driver limits keeps its noise. Noise
+// and step are those of [Noise].
+func Clipped(y []float64, sigma, step float64) bool {
 	if len(y) < MinSamples {
 		return false
 	}
-	sigma, step := Noise(y)
 	top, bottom := slices.Max(y), slices.Min(y)
 	from, most := 0, 0
 	for k := 0; k < len(y); k++ {
@@ -166,12 +166,10 @@ func falls(y []float64, base float64) bool {
 }
 
 // Undershoots reports whether a current that was about nothing rises and then flows backwards for long, which a winding's does not:
-// the recorder or its probe lets no direct current through.
-func Undershoots(s Samples) bool {
-	sigma, _ := Noise(s.I)
-	top, bottom := Extremes(s.I, 4*sigma)
+// the recorder or its probe lets no direct current through. Top and bottom are those of [Extremes].
+func Undershoots(s Samples, top, bottom float64) bool {
 	amplitude := top - bottom
-	if !(amplitude > 12*sigma) || -bottom < backwards/2*amplitude {
+	if -bottom < backwards/2*amplitude {
 		return false
 	}
 	high, begin := 0, 0

@@ -48,8 +48,10 @@ func TestOfARecorder(t *testing.T) {
 		"and back": {wave(func(t float64) float64 { return coupled(t) - max(0, math.Copysign(coupled(max(0, t-200)), t-200)) }), false, false, true},
 		"nothing":  {wave(func(float64) float64 { return 0 }), false, false, false},
 	} {
-		assert.Equal(t, c.clipped, Clipped(c.s.I), "%s: clipped", name)
+		sigma, step := Noise(c.s.I)
+		top, bottom := Extremes(c.s.I, 4*sigma)
+		assert.Equal(t, c.clipped, Clipped(c.s.I, sigma, step), "%s: clipped", name)
 		assert.Equal(t, c.droops, Droops(c.s.I, 0), "%s: droops", name)
-		assert.Equal(t, c.undershoot, Undershoots(c.s), "%s: undershoots", name)
+		assert.Equal(t, c.undershoot, Undershoots(c.s, top, bottom), "%s: undershoots", name)
 	}
 }

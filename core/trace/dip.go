@@ -124,8 +124,8 @@ type rising struct {
 
 func (p *ramp) rising(m means) (w rising) {
 	n := len(p.t)
-	size := 1
-	for size < n/8 && p.t[size] < p.tau()/8 {
+	size, tau := 1, p.tau()
+	for size < n/8 && p.t[size] < tau/8 {
 		size++
 	}
 	level := m.current(n-n/4, n/4)
@@ -164,7 +164,7 @@ func (p *ramp) hum(after means, size int) (most float64, ok bool) {
 	noise := 1.5 * p.sigma * p.sigma / float64(size)
 	for _, quiet := range [2]means{p.rests, after} {
 		sum, n := 0.0, 0.0
-		for k := 0; k+3*size < len(quiet); k += max(1, size/5) {
+		for k := 0; k+3*size < len(quiet); k += max(1, size/3) {
 			b, _ := quiet.bend(k, size)
 			sum, n = sum+b*b-noise, n+1
 		}

@@ -55,7 +55,7 @@ func (r samples) find(e Expect, zero bool) Finding {
 	switch f.Why = why; {
 	case zero && whole.coupled(&f, p):
 		f.Why = ACCoupled
-	case why == NoReason && recording.Clipped(r.I):
+	case why == NoReason && recording.Clipped(r.I, f.Noise, f.Step):
 		f.Why = Clipped
 	}
 	if off := p.offset(&f); zero && off != 0 && f.Why != ACCoupled {

@@ -132,11 +132,14 @@ func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
 // single shot the current flows backwards; or while it is on it falls towards what it was before, and goes on falling.
 func (r samples) coupled(f *Finding, p ramp) bool {
 	amplitude := f.Max - f.Min
+	if amplitude <= 12*f.Noise {
+		return false
+	}
 	if f.Periods > 0 {
 		mean, _ := r.average(f.From, f.To)
 		return -f.Min > toe*amplitude && math.Abs(mean) < balanced*amplitude
 	}
-	return recording.Undershoots(recording.Samples(r)) || recording.Droops(r.I, p.base)
+	return recording.Undershoots(recording.Samples(r), f.Max, f.Min) || recording.Droops(r.I, p.base)
 }
 
 // rest takes the current before the ramp from a stretch of samples, without the tail of an earlier pulse.
