@@ -14,7 +14,7 @@ const (
 
 	// A plunger moves while the current rises; what bends the current before and after that is hum: from the mains, a generator, other
 	// drives. A bend of the rise that hum of this many times its size could make is no plunger's.
-	humBends  = 1.5
+	humBends  = 1.6
 	lateBends = 3     // the same, once the current has come near its level: hum is all that bends it there as a rule
 	near      = 0.97  // of the level
 	humDepth  = 2     // of its size: so far below the level the current still rises

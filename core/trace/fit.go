@@ -15,6 +15,7 @@ const (
 	otherShape    = 0.02  // of the final current: rms of the residuals of another shape
 	restless      = 0.01  // the same, after the current has settled
 	reachedEnough = 0.9   // of the final current: the ramp is not too short
+	plainDip      = 1.5   // of the smallest that would show: told even where the fit is not worth giving
 	deepestDip    = 0.4   // of the current before it: no plunger's motion takes more
 )
 
@@ -52,7 +53,9 @@ func (f *Finding) readRamp(r samples, p *ramp, cycles []swing, e Expect) Reason 
 		f.Dip.Why = Interrupted
 	}
 	if why := f.doubt(p, fit, &m); why != NoReason {
-		f.Dip = Dip{Why: why}
+		if f.Dip.Since = f.Dip.At - p.begins(r); !d.falls || d.depth < plainDip*f.Dip.Smallest {
+			f.Dip = Dip{Why: why}
+		}
 		return why
 	}
 	fit.ofLoop(e.Supply, &m)
