@@ -13,16 +13,19 @@ const (
 // Order returns an order in which to tighten bolts: from the centre outwards, crossing sides, and not from a bolt to its
 // neighbour.
 //
+// A row, a rectangle and a grid go strictly outwards, ends and corners last ([outwards]): a level of bolts equally far out is finished
+// before the next begins. Any other pattern, a circle among them, goes crosswise, and outwards as far as that allows:
+//
 //	opener:  of the bolts in the innermost ring, by these rules in turn: one that does not block a bolt farther in, one on the
 //	         other side of the bolt before, the one farthest from all that are tight, the one farthest from the last two, the
 //	         innermost
 //	partner: of the bolts on the other side of the opener, at most two rings out, the one nearest to the opener's mirror image
 //	         through the centre, and of equals the innermost
 //
-// Openers and partners alternate; where there is no partner, another opener follows. Neither is a neighbour of the bolt before
-// ([Neighbours]) unless that cannot be avoided: an order of up to twelve bolts has the fewest neighbouring steps that any order
-// of them has, and so do the last twelve of a longer one, given the bolts before them. If neighbouring steps are left after
-// that, single bolts are moved where that removes one.
+// Openers and partners alternate, within a level too; where there is no partner, another opener follows. Neither is a neighbour of the
+// bolt before ([Neighbours]) unless that cannot be avoided: a strictly outward order has the fewest neighbouring steps that any such
+// order has. So has, of all orders, one of up to twelve bolts of any other pattern, and so have the last twelve of a longer one, given
+// the bolts before them. If neighbouring steps are left after that, single bolts are moved where that removes one.
 //
 // The centre is the mean of all bolts. The result has every index once. Coordinates may be in any unit and of any size; over a
 // hundred bolts take long (the cube of their number). Only distances and the order along the rim decide, and what is equal to a
@@ -30,11 +33,11 @@ const (
 // bolt whose coordinates are not finite is ignored and comes at the end, by index.
 //
 // It ignores the shape of the parts, their stiffness, gasket and dowels: a maker's order takes precedence. Source: common
-// practice (centre outwards, crosswise). Checked in TestKnownOrders, TestFewest, TestInvariance, TestOutwards, FuzzOrder.
+// practice (centre outwards, crosswise; see TestFromTheMiddle for what could be read). Checked in TestKnownOrders, TestFewest,
+// TestFromTheMiddle, TestInvariance, TestOutwards, FuzzOrder.
 func Order(at []Point) []int {
 	p := measure(at)
 	order := p.order()
-	p.free(order)
 	for k, i := range order {
 		order[k] = p.index[i]
 	}
@@ -61,23 +64,27 @@ func AdjacentSteps(order []int, at []Point) int {
 	return steps
 }
 
-// order returns the order before single bolts are moved.
+// order returns the order, of the plate's own numbers.
 func (p *plate) order() []int {
 	s := sequence{plate: p, done: make([]bool, p.n), clear: make([]float64, p.n)}
 	for i := range s.clear {
 		s.clear[i] = math.Inf(1)
 	}
+	climb := p.climb()
 	var end *ending
 	room := make([]int, 0, 2*p.n)
 	awaits := false // the last bolt was an opener: a partner is looked for
 	for left := p.n; left > 0; left-- {
-		if end == nil && left <= lastBolts {
+		if climb == nil && end == nil && left <= lastBolts {
 			end = p.ending(s.done, s.before(1))
 		}
 		open := room[:0]
-		if end != nil {
+		switch {
+		case climb != nil:
+			open = climb.open(open, s.done, s.before(1))
+		case end != nil:
 			open = end.open(open)
-		} else {
+		default:
 			open = s.open(open)
 		}
 		next := -1
@@ -92,6 +99,9 @@ func (p *plate) order() []int {
 			end.take(next)
 		}
 		s.take(next)
+	}
+	if climb == nil {
+		p.free(s.order)
 	}
 	return s.order
 }

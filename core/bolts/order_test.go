@@ -27,9 +27,14 @@ func TestKnownOrders(t *testing.T) {
 		// https://wjlr.roverradio.com/post/12-bolt-flange-torque-pattern
 		"circle of 12": {Circle(12, 60), []int{1, 7, 4, 10, 2, 8, 5, 11, 3, 9, 6, 12}},
 		// By the rule, with pencil and paper.
-		"row of 12": {Row(12, 110), []int{6, 8, 5, 7, 4, 9, 3, 10, 2, 11, 1, 12}},
+		"row of 12": {Row(12, 110), []int{6, 7, 5, 8, 4, 9, 3, 10, 2, 11, 1, 12}},
 		"row of 3":  {Row(3, 80), []int{2, 1, 3}},
-		"row of 4":  {Row(4, 80), []int{2, 4, 1, 3}},
+		"row of 4":  {Row(4, 80), []int{2, 3, 1, 4}},
+		"row of 5":  {Row(5, 80), []int{3, 2, 4, 1, 5}},
+		// Two rows of five, as bolts of a cylinder head lie: the middle pair, then outwards, each step to the other side, the ends last. By hand.
+		"two rows of 5": {grid(2, 5, 20, 30), []int{3, 8, 2, 9, 7, 4, 1, 10, 6, 5}},
+		// Nine in a square, by hand: the middle, the middles of the sides, the corners.
+		"grid of 9": {grid(3, 3, 20, 20), []int{5, 2, 8, 4, 6, 1, 9, 3, 7}},
 		"two":       {Row(2, 80), []int{1, 2}},
 		"one":       {Row(1, 80), []int{1}},
 	} {
@@ -43,12 +48,15 @@ func TestKnownOrders(t *testing.T) {
 	assert.Equal(t, []int{0, 1, 2, 3, 4}, Order(make([]Point, 5)), "all in one place: by index")
 }
 
-// TestFewest checks that no order of up to twelve bolts has fewer neighbouring steps, and that longer orders have none.
+// TestFewest checks that no order of up to twelve bolts has fewer neighbouring steps, and that longer orders have none; of rows,
+// rectangles and grids, that no order that goes outwards has fewer.
 func TestFewest(t *testing.T) {
 	check := func(name string, at []Point) {
 		order := Order(at)
 		isOrder(t, order, len(at))
-		if len(at) <= 12 {
+		if p := measure(at); p.climb() != nil {
+			assert.Equal(t, fewestOutwards(at, p.level), AdjacentSteps(order, at), "%s: %v %v", name, at, order)
+		} else if len(at) <= 12 {
 			assert.Equal(t, fewest(at), AdjacentSteps(order, at), "%s: %v %v", name, at, order)
 		} else {
 			assert.Zero(t, AdjacentSteps(order, at), "%s: %v %v", name, at, order)
@@ -89,6 +97,53 @@ func TestFewest(t *testing.T) {
 	}
 	for n, want := range []int{0, 0, 1, 1, 0, 0, 0} {
 		assert.Equal(t, want, fewest(Row(n, 80)), "row of %d", n)
+	}
+	for n, want := range []int{0, 0, 1, 1, 1, 1, 1} { // the middle two, or the middle and the next, are neighbours
+		assert.Equal(t, want, AdjacentSteps(Order(Row(n, 80)), Row(n, 80)), "row of %d", n)
+	}
+}
+
+// TestFromTheMiddle checks that a row, a rectangle and a grid are tightened from the middle out: no bolt before one that is nearer to
+// the middle, the ends and the corners last. Common practice; EN 1090-2, 8.3, has bolts of a group tightened from the most rigid part
+// of the joint towards the least rigid (as andrewsfasteners.uk restates it); "for rectangular patterns, a spiral often starts at the
+// center and progresses outward" (engineerfix.com). The standard itself was not at hand, nor was ASME PCC-1's part on such joints.
+func TestFromTheMiddle(t *testing.T) {
+	all := regular()
+	checked := 0
+	for _, name := range sorted(all) {
+		at := all[name]
+		four := strings.Contains(name, "rectangle") || strings.Contains(name, "square") || strings.Contains(name, "grid")
+		if !strings.HasPrefix(name, "row") && !(four && len(at) > 3) {
+			continue
+		}
+		checked++
+		low, high := at[0], at[0]
+		for _, p := range at {
+			low, high = Point{min(low.X, p.X), min(low.Y, p.Y)}, Point{max(high.X, p.X), max(high.Y, p.Y)}
+		}
+		middle := Point{(low.X + high.X) / 2, (low.Y + high.Y) / 2}
+		order, before := Order(at), 0.0
+		for k, i := range order {
+			d := at[i].from(middle)
+			assert.GreaterOrEqual(t, d, before-1e-4, "%s, step %d: %v", name, k, order)
+			before = d
+		}
+		assert.InDelta(t, high.from(middle), before, 1e-4, "%s: a corner or an end is last", name)
+	}
+	assert.Greater(t, checked, 100)
+	// Tapped by hand: the same levels, as long as it strays little.
+	r := rand.New(rand.NewPCG(5, 8))
+	for range 200 {
+		at := moved(grid(3, 6, 20, 20), func(p Point) Point { return Point{p.X + 2*r.Float64() - 1, p.Y + 2*r.Float64() - 1} })
+		order := Order(at)
+		assert.Contains(t, []int{8, 9}, order[0], at)
+		for _, i := range order[14:] {
+			assert.Contains(t, []int{0, 5, 12, 17}, i, at)
+		}
+	}
+	// No level on a circle, a rim with a step, or a body full of bolts: crosswise as before.
+	for name, at := range map[string][]Point{"circle": Circle(12, 60), "pan": pan, "controlBody": controlBody, "four": Circle(4, 60)} {
+		assert.Nil(t, measure(at).climb(), name)
 	}
 }
 
@@ -303,7 +358,9 @@ func FuzzOrder(f *testing.F) {
 				finite = append(finite, p)
 			}
 		}
-		if len(finite) <= 8 {
+		if p := measure(at); p.climb() != nil {
+			require.Equal(t, fewestOutwards(finite, p.level), AdjacentSteps(order, at))
+		} else if len(finite) <= 8 {
 			require.Equal(t, fewest(finite), AdjacentSteps(order, at))
 		}
 		require.Equal(t, order, Order(moved(at, func(p Point) Point { return Point{p.Y, p.X} })), "mirrored")

@@ -46,6 +46,7 @@ type plate struct {
 	radius []float64 // distances from the centre; 1 for the outermost
 	apart  []float64 // n rows of n: distances between bolts, in the same measure
 	beside []bool    // n rows of n: neighbours
+	level  []int     // of a row, a rectangle or a grid, see [outwards]; else nil
 }
 
 func (p *plate) gap(i, j int) float64 { return p.apart[i*p.n+j] }
@@ -68,6 +69,7 @@ func measure(at []Point) *plate {
 	p.n = len(places)
 	p.radius, p.apart, p.beside = make([]float64, p.n), make([]float64, p.n*p.n), make([]bool, p.n*p.n)
 	p.distances(places)
+	p.level = outwards(places)
 	if turn := alongRim(places); turn != nil {
 		for i := range p.n {
 			for j := range i {

@@ -144,6 +144,59 @@ func fewest(at []Point) int {
 	return slices.Min(cost[(1<<n-1)*n:])
 }
 
+// fewestOutwards returns the same of orders that take one level after the other, worked out level by level and by sets of a level's
+// bolts, from the fewest steps with which each bolt can be reached.
+func fewestOutwards(at []Point, level []int) int {
+	beside := make([]map[int]bool, len(at))
+	for i, row := range Neighbours(at) {
+		beside[i] = map[int]bool{}
+		for _, j := range row {
+			beside[i][j] = true
+		}
+	}
+	step := func(i, j int) int {
+		if beside[i][j] {
+			return 1
+		}
+		return 0
+	}
+	reach := map[int]int{} // by the last bolt
+	for l := 0; slices.Contains(level, l); l++ {
+		var of []int
+		for i, k := range level {
+			if k == l {
+				of = append(of, i)
+			}
+		}
+		sets := make([]map[int]int, 1<<len(of))
+		for set := 1; set < len(sets); set++ {
+			sets[set] = map[int]int{}
+			for v, i := range of {
+				before := reach
+				if rest := set &^ (1 << v); rest == set {
+					continue
+				} else if rest != 0 {
+					before = sets[rest]
+				}
+				least := len(at)
+				if l == 0 && set == 1<<v {
+					least = 0
+				}
+				for j, steps := range before {
+					least = min(least, steps+step(j, i))
+				}
+				sets[set][i] = least
+			}
+		}
+		reach = sets[len(sets)-1]
+	}
+	least := len(at)
+	for _, steps := range reach {
+		least = min(least, steps)
+	}
+	return least
+}
+
 // everyOrder returns the same by trying every order. For a handful of bolts.
 func everyOrder(at []Point) int {
 	least := len(at)

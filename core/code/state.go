@@ -16,6 +16,8 @@ const (
 	HighResistance State = "high_resistance"  // some ohms in contacts or wire
 	LeakToGround   State = "leak_to_ground"   // some to tens of ohms
 	Driver         State = "driver"           // in the control unit
+	SupplyOff      State = "supply_off"       // battery or charging voltage itself is out of range
+	ControlUnit    State = "control_unit"     // it measures its own supply wrongly
 )
 
 // A Side is the side of the winding on which the driver is.
@@ -152,6 +154,9 @@ type Meaning struct {
 // Mean returns what sets a code: the states of its failure word, narrowed by the failure type if there is one. It gives no
 // probabilities; for those the circuit has to be measured.
 func Mean(e Entry, t FailureType) Meaning {
+	if e.UnitPower() {
+		return meanPower(e, t)
+	}
 	word := e.Failure.kind()
 	typed, _ := t.kind()
 	k := word
@@ -265,8 +270,12 @@ func (k kind) doubt() Doubt {
 }
 
 // CodeKind returns the code's kind as the circuit question knows it: low, high, open or range; "" if none is right for both kinds
-// of driver. The table's word comes before the failure type.
+// of driver. The table's word comes before the failure type. A code of the control unit's own supply is no code of the circuit's
+// pin, and has no such kind.
 func CodeKind(e Entry, t FailureType) string {
+	if e.UnitPower() {
+		return ""
+	}
 	switch e.Failure {
 	case Low, High, Open, Range:
 		return string(e.Failure)

@@ -159,9 +159,10 @@ func checkMeaning(t testing.TB, e Entry, ft FailureType) {
 		}
 		seen := map[State]bool{}
 		for i, s := range list {
-			far := side == HighSide && s == LostFeed && !e.Feed() || side == LowSide && s == LostGround
-			if seen[s] || far || (s == Driver) != (i == len(list)-1) || len(list) == 1 {
-				t.Fatalf("%+v %s, side %d: a state is there twice or does not fit, or the driver is not last: %v", e, ft, side, list)
+			far := !e.UnitPower() && (side == HighSide && s == LostFeed && !e.Feed() || side == LowSide && s == LostGround)
+			last := s == Driver || s == ControlUnit && e.UnitPower()
+			if seen[s] || far || last != (i == len(list)-1) || len(list) == 1 {
+				t.Fatalf("%+v %s, side %d: a state is there twice or does not fit, or the last resort is not last: %v", e, ft, side, list)
 			}
 			seen[s] = true
 		}
@@ -177,7 +178,8 @@ func TestEveryMeaning(t *testing.T) {
 	for i := range failures {
 		words = append(words, failures[i].Failure)
 	}
-	for _, circuit := range []string{"shift solenoid B control circuit", "injector group A supply voltage"} {
+	for _, circuit := range []string{"shift solenoid B control circuit", "injector group A supply voltage",
+		"transmission control unit power input"} {
 		for _, f := range words {
 			for n := range 256 {
 				const digits = "0123456789ABCDEF"

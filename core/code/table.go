@@ -73,6 +73,10 @@ func (c Code) Find() (Entry, bool) {
 // Feed reports whether the circuit feeds several loads instead of one.
 func (e Entry) Feed() bool { return strings.Contains(e.Circuit, "supply voltage") }
 
+// UnitPower reports whether the circuit is the control unit's own supply and ground, and no load's. A relay that feeds the unit is
+// a load of its own: its winding is switched as any other.
+func (e Entry) UnitPower() bool { return strings.HasSuffix(e.Circuit, "power input") }
+
 // table has a line for each circuit: its description and runs of codes. A run is the digits of its first code, and a letter for the
 // failure of that code and of each following number. This form compresses to 1.5 kB in the page's module, and is only read when
 // a code is looked up.
@@ -147,14 +151,18 @@ shift-timing solenoid B=078Adrlhi
 pressure-control solenoid C=0795dpnei
 reverse-inhibit control circuit=0801c
 1-4 upshift (skip-shift) solenoid control circuit=0803c
+transmission control unit power input=0880orlhi
 TCM power-relay control circuit=0885olh
-clutch actuator circuit=0900orl
+clutch actuator circuit=0900orlh
 pressure-control solenoid A control circuit=0960orlh
 pressure-control solenoid B control circuit=0964orlh
-pressure-control solenoid C control circuit=0969r 0970lh
-shift solenoid A control circuit=0973lh
-shift solenoid B control circuit=0976lh
-shift solenoid E control circuit=0984rl
+pressure-control solenoid C control circuit=0968or 0970lh
+shift solenoid A control circuit=0972rlh
+shift solenoid B control circuit=0975rlh
+shift solenoid C control circuit=0978rl 0980h
+shift solenoid D control circuit=0981rlh
+shift solenoid E control circuit=0984rlh
+shift solenoid F control circuit=0997rlh
 intake-manifold runner control, bank 1=2008ol 2010h
 intake-manifold runner control, bank 2=2011olh
 reductant injector, bank 1 unit 1=2047olh

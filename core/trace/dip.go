@@ -12,17 +12,21 @@ const (
 	stepsBend  = 1.25
 	stuckBends = 1 // more
 
-	// A motion ends once. If there are so many other bends, of at least this share of its size, they are a ripple: from the mains, a
-	// generator, other drives.
-	rivals     = 3
-	rivalShare = 0.7
+	// A plunger moves while the current rises; what bends the current before and after that is hum: from the mains, a generator, other
+	// drives. A bend of the rise that hum of this many times its size could make is no plunger's.
+	humBends  = 1.6
+	lateBends = 3     // the same, once the current has come near its level: hum is all that bends it there as a rule
+	near      = 0.97  // of the level
+	humDepth  = 2     // of its size: so far below the level the current still rises
+	risen     = 0.985 // of the level: the current no longer rises, hum or not
+	toe       = 0.1   // of the level: less is the beginning of the rise
 )
 
 // A dip is the bend of a ramp at the end of a motion, in samples of the ramp.
 type dip struct {
 	found, falls bool
 	sags         bool    // not found, as the current falls and stays low
-	rippled      bool    // not found, as there are others like it
+	rippled      bool    // not found, as hum before or after the rise bends the current as much
 	at, top      int     // the arrival, and the highest before it, or where the motion can have begun at the latest
 	t, value     float64 // of the arrival
 	depth        float64
@@ -33,10 +37,12 @@ type dip struct {
 // means are running sums of the times and currents of a ramp, for means over stretches.
 type means []struct{ t, y float64 }
 
-func (p *ramp) means() means {
-	m := make(means, len(p.t)+1)
-	for k, t := range p.t {
-		m[k+1].t, m[k+1].y = m[k].t+t, m[k].y+p.y[k]
+func (p *ramp) means() means { return meansOf(p.t, p.y) }
+
+func meansOf(t, y []float64) means {
+	m := make(means, len(t)+1)
+	for k := range t {
+		m[k+1].t, m[k+1].y = m[k].t+t[k], m[k].y+y[k]
 	}
 	return m
 }
@@ -59,14 +65,20 @@ func (m means) bend(from, size int) (bend, spread float64) {
 // again at once.
 func (p *ramp) dip() (d dip) {
 	m := p.means()
-	p.sharpest(&d, m)
-	if d.found = d.z > certain && !d.rippled; !d.found {
+	w := p.rising(m)
+	if d = p.sharpest(m, w, false); !d.found {
+		if late := p.sharpest(m, w, true); late.found || late.z > d.z && !d.rippled {
+			d = late
+		}
+	}
+	if !d.found {
+		d.sags = p.sags(m)
 		return d
 	}
 	p.refine(&d)
 	p.depth(&d, m)
 	if !d.falls {
-		p.deepest(&d, m)
+		p.deepest(&d, m, w.near)
 	}
 	if d.falls && !p.again(&d, m) {
 		d.found, d.sags = false, true
@@ -74,31 +86,94 @@ func (p *ramp) dip() (d dip) {
 	return d
 }
 
-// sharpest finds the sharpest bend, and whether there are others like it.
-func (p *ramp) sharpest(d *dip, m means) {
+// sharpest finds the sharpest bend of a stretch of the rise: by so many standard deviations it is larger than what a hum of so many
+// times the one before and after the rise makes.
+func (p *ramp) sharpest(m means, w rising, late bool) (d dip) {
 	n := len(p.t)
-	least := p.feigned()
-	sharpest := 0.0
+	from, until, bends := w.from, w.near, humBends
+	if late {
+		from, until, bends = w.near, w.until, lateBends
+	}
+	least, hum := p.feigned(), 0.0
 	for size := max(2, n/1500); 3*size <= n; size += max(1, size/3) {
 		s := p.sigma / math.Sqrt(float64(size))
-		for k := 0; k+3*size <= n; k += max(1, size/5) {
+		if h, ok := p.hum(m[w.until:], size); ok {
+			hum = h
+		} else if late {
+			break
+		}
+		for k := from; k+3*size <= n && k+size+size/2 < until; k += max(1, size/5) {
 			b, spread := m.bend(k, size)
-			if z := b / (s * spread); z > d.z && 2*b > least {
-				d.z, d.at, d.scale, sharpest = z, k+size+size/2, size, b
+			if z := (b - bends*hum) / (s * spread); z > d.z && 2*b > least && m.current(k+size+size/4, size-size/2) < w.below-4*s {
+				d.z, d.at, d.scale = z, k+size+size/2, size
 			}
+			d.rippled = d.rippled || b > certain*s*spread
 		}
 	}
-	if d.z <= certain {
-		return
+	d.found = d.z > certain
+	d.rippled = d.rippled && !d.found
+	return d
+}
+
+// A rising is where a ramp still rises: from its toe, which may be mistaken for a bend, until it is at its level but for what hum takes
+// from that.
+type rising struct {
+	from, near, until int     // samples; near: it has come near its level for the first time
+	below             float64 // the current
+}
+
+func (p *ramp) rising(m means) (w rising) {
+	n := len(p.t)
+	size, tau := 1, p.tau()
+	for size < n/8 && p.t[size] < tau/8 {
+		size++
 	}
-	others, last, size := 0, -n, d.scale
-	for k := 0; k+3*size <= n; k += max(1, size/5) {
-		here := k + size + size/2
-		if b, _ := m.bend(k, size); b >= rivalShare*sharpest && here-last >= size && max(here-d.at, d.at-here) > 3*size/2 {
-			others, last = others+1, here
+	level := m.current(n-n/4, n/4)
+	hum := math.Sqrt2 * max(p.rests.deviation(), m[n-n/4:].deviation())
+	w.below = level - max((1-risen)*(level-p.base), humDepth*hum)
+	w.until = n
+	for k := n - size; k > 0 && m.current(k, size) >= w.below; k-- {
+		w.until = k
+	}
+	for w.near+size < n && m.current(w.near, size) < p.base+near*(level-p.base) {
+		if w.near++; m.current(w.near, size) < p.base+toe*(level-p.base) {
+			w.from = w.near + size/2
 		}
 	}
-	d.rippled = others >= rivals
+	return w
+}
+
+// deviation returns the standard deviation of the samples, in sixteenths of the stretch: what is left of noise hardly counts.
+func (m means) deviation() float64 {
+	n := len(m) - 1
+	size := max(1, n/16)
+	if n < 4 {
+		return 0
+	}
+	sum, parts, mean := 0.0, 0.0, m.current(0, n)
+	for k := 0; k+size <= n; k += size {
+		d := m.current(k, size) - mean
+		sum, parts = sum+d*d, parts+1
+	}
+	return math.Sqrt(sum / parts)
+}
+
+// hum returns the bend, over three stretches of a size, that a hum makes as it is before the rise and after it: √2 of the root mean
+// square, so that one event there, a rebound or a second motion, is not taken for a hum. It returns false if both are too short.
+func (p *ramp) hum(after means, size int) (most float64, ok bool) {
+	noise := 1.5 * p.sigma * p.sigma / float64(size)
+	for _, quiet := range [2]means{p.rests, after} {
+		sum, n := 0.0, 0.0
+		for k := 0; k+3*size < len(quiet); k += max(1, size/3) {
+			b, _ := quiet.bend(k, size)
+			sum, n = sum+b*b-noise, n+1
+		}
+		if n > 0 { // noise makes fewer bends that are independent
+			chance := noise * math.Sqrt(8*float64(size)/float64(len(quiet)))
+			most, ok = max(most, math.Sqrt(2*max(0, sum/n-chance))), true
+		}
+	}
+	return most, ok
 }
 
 // feigned returns the size of a bend that the recorder's steps alone may make.
@@ -120,12 +195,26 @@ func (p *ramp) again(d *dip, m means) bool {
 	return false
 }
 
-// deepest replaces a bend without a fall by the deepest fall of the ramp: the sharpest bend may be that of a rebound.
-func (p *ramp) deepest(d *dip, m means) {
+// sags reports whether the current falls after its rise, by more than hum takes from it, and stays low: the supply, or a contact, gives
+// way.
+func (p *ramp) sags(m means) bool {
+	n := len(p.t)
+	size := max(1, n/50)
+	highest, top, end := math.Inf(-1), math.Inf(-1), m[n-n/4:]
+	for k := 0; k+size <= n; k += size { // the highest may be that of a lone sample that sticks out
+		y := m.current(k, size)
+		highest, top = max(highest, y), max(top, min(highest, y))
+	}
+	hum := 2*humDepth*max(end.deviation(), p.rests.deviation()) + outstanding(n)*p.sigma/math.Sqrt(float64(size))
+	return top-end.current(0, n/4) > max((1-risen)*p.rise, hum)
+}
+
+// deepest replaces a bend without a fall by the deepest fall of the rise, to a sample: the sharpest bend may be that of a rebound.
+func (p *ramp) deepest(d *dip, m means, until int) {
 	n, size := len(p.t), max(2, d.scale/2)
 	top, most := math.Inf(-1), 0.0
 	peak, from, at := 0, 0, 0
-	for k := 0; k+size <= n; k++ {
+	for k := 0; k+size <= n && k < until; k++ {
 		y := m.current(k, size)
 		if y > top {
 			top, peak = y, k+size/2
@@ -243,7 +332,9 @@ func (p *ramp) judge(d dip, fit *Fit, m *fitted) Dip {
 	tau := m.parts[0].tau
 	interval := p.last() / float64(len(p.t)-1)
 	size := 0.27 * min(tau, p.last()/2) / interval
-	v := Dip{Smallest: max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size)), p.feigned())}
+	means := p.means()
+	hum, _ := p.hum(means[p.rising(means).until:], max(1, int(size)))
+	v := Dip{Smallest: max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size))+2*humBends*hum, p.feigned())}
 	gap := 0.0
 	for k := 1; k < len(p.t) && p.t[k] < 4*tau; k++ {
 		gap = max(gap, p.t[k]-p.t[k-1])

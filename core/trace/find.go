@@ -9,8 +9,9 @@ import (
 )
 
 const (
-	spike = 4   // standard deviations that a sample may stick out
-	drawn = 240 // buckets of a drawing, two points each
+	spike  = 4   // standard deviations that a sample may stick out
+	calmed = 0.1 // of the amplitude: a lone sample that sticks out more is no current
+	drawn  = 240 // buckets of a drawing, two points each
 )
 
 // Find says what a recording shows.
@@ -39,29 +40,38 @@ func (r samples) find(e Expect, zero bool) Finding {
 		f.Why, f.Dip.Why = NoRamp, NoRamp
 		return f
 	}
-	f.Noise, f.Step = noise(r.I)
-	f.Max, f.Min = extremes(r.I, spike*f.Noise)
+	f.Noise, f.Step = recording.Noise(r.I)
+	f.Max, f.Min = recording.Extremes(r.I, spike*f.Noise)
 	f.From, f.To = r.T[0], r.T[n-1]
 	if -f.Min > 2*max(f.Max, 0) && -f.Min > 12*f.Noise {
 		f = r.changed(func(i float64) float64 { return -i }).find(e, zero)
 		f.Reversed = true
 		return f
 	}
+	whole := r
+	r.I = recording.Calm(r.I, max(spike*f.Noise, calmed*(f.Max-f.Min)))
 	cycles, hum := r.cycles(&f)
 	p, why := r.turnOn(&f, cycles)
-	f.Why = why
-	if off := p.offset(&f); zero && off != 0 {
-		f = r.changed(func(i float64) float64 { return i - off }).find(e, false)
+	switch f.Why = why; {
+	case zero && whole.coupled(&f, p):
+		f.Why = ACCoupled
+	case why == NoReason && recording.Clipped(r.I, f.Noise, f.Step):
+		f.Why = Clipped
+	}
+	if off := p.offset(&f); zero && off != 0 && f.Why != ACCoupled {
+		f = whole.changed(func(i float64) float64 { return i - off }).find(e, false)
 		f.Offset = off
 		return f
 	}
-	f.Average, f.RMS = r.average(f.From, f.To)
-	f.Points = r.drawing()
+	f.Average, f.RMS = whole.average(f.From, f.To)
+	f.Points = whole.drawing()
 	if f.Periods == 0 {
 		if f.Why == NoReason {
 			f.unsettled(r, &p, hum)
 		}
-		f.breaks(r)
+		if f.Why != ACCoupled {
+			f.breaks(r)
+		}
 	}
 	if f.Why == NoReason {
 		f.Why = f.readRamp(r, &p, cycles, e)
@@ -82,55 +92,6 @@ func (r samples) changed(by func(i float64) float64) samples {
 	}
 	r.I = list
 	return r
-}
-
-// noise returns the standard deviation of a sample, from second differences, and the recorder's step. The deviation is at least
-// that of a rectangular distribution as wide as the step.
-func noise(y []float64) (sigma, step float64) {
-	stride := 1 + len(y)/4000
-	second := make([]float64, 0, 4001)
-	top := 0.0
-	step = math.Inf(1)
-	for k := range y {
-		top = max(top, math.Abs(y[k]))
-		if k > 0 {
-			if d := math.Abs(y[k] - y[k-1]); d > 0 && d < step {
-				step = d
-			}
-		}
-	}
-	for k := 1; k+1 < len(y); k += stride {
-		second = append(second, math.Abs(y[k-1]-2*y[k]+y[k+1]))
-	}
-	slices.Sort(second)
-	if step > top || step < 1e-6*top {
-		step = 0
-	}
-	// The mean of those that are not far out: for a normal distribution it is √(2/π) of the deviation. The median alone would jump
-	// from one step of the recorder to the next.
-	most, sum, n := 5*second[len(second)/2]+2*step, 0.0, 0
-	for ; n < len(second) && second[n] <= most; n++ {
-		sum += second[n]
-	}
-	sigma = sum / float64(max(1, n)) * math.Sqrt(math.Pi/2/6)
-	return max(sigma, step/math.Sqrt(12), 1e-7*top), step
-}
-
-// extremes returns the highest and lowest sample; one that sticks out alone is cut to the nearer neighbour and what is allowed.
-func extremes(y []float64, allowed float64) (top, bottom float64) {
-	top, bottom = math.Inf(-1), math.Inf(1)
-	n := len(y)
-	for k := range y {
-		a, b := y[max(k-1, 0)], y[min(k+1, n-1)]
-		if k == 0 {
-			a = b
-		} else if k == n-1 {
-			b = a
-		}
-		top = max(top, min(y[k], max(a, b)+allowed))
-		bottom = min(bottom, max(y[k], min(a, b)-allowed))
-	}
-	return top, bottom
 }
 
 // average returns mean and root mean square between two times, with straight lines between samples.

@@ -7,6 +7,7 @@ const (
 	wander        = 1.3   // see model.check: more is another shape
 	offsetShare   = 0.15  // of the final current: less before the ramp is the clamp's offset, more is current
 	chosen        = 0.005 // of a time constant: the standard uncertainty from the choice of the parts
+	ironHides     = 0.01  // of an inductance: the standard uncertainty from what iron changes without its showing along the part (chosen)
 	restWithin    = 0.03  // relative uncertainty up to which the time constant at rest is the one given
 	givenWithin   = 0.3   // relative uncertainty of a time constant that is given at all
 	finalWithin   = 0.1   // relative uncertainty of the final current of a fit that is given
@@ -14,6 +15,7 @@ const (
 	otherShape    = 0.02  // of the final current: rms of the residuals of another shape
 	restless      = 0.01  // the same, after the current has settled
 	reachedEnough = 0.9   // of the final current: the ramp is not too short
+	plainDip      = 1.5   // of the smallest that would show: told even where the fit is not worth giving
 	deepestDip    = 0.4   // of the current before it: no plunger's motion takes more
 )
 
@@ -51,10 +53,12 @@ func (f *Finding) readRamp(r samples, p *ramp, cycles []swing, e Expect) Reason 
 		f.Dip.Why = Interrupted
 	}
 	if why := f.doubt(p, fit, &m); why != NoReason {
-		f.Dip = Dip{Why: why}
+		if f.Dip.Since = f.Dip.At - p.begins(r); !d.falls || d.depth < plainDip*f.Dip.Smallest {
+			f.Dip = Dip{Why: why}
+		}
 		return why
 	}
-	fit.ofLoop(e.Supply)
+	fit.ofLoop(e.Supply, &m)
 	f.Fit, f.Model = fit, p.curve(fit, &m)
 	f.strays(p, &m)
 	return NoReason
@@ -258,13 +262,19 @@ func (f *Finding) doubt(p *ramp, fit *Fit, m *fitted) Reason {
 	return NoReason
 }
 
-// ofLoop computes resistance and inductance if the supply is known.
-func (fit *Fit) ofLoop(supply float64) {
+// ofLoop computes resistance and inductance if the supply is known. The uncertainty of the inductance covers what iron and motion
+// change it by along the part that it is taken from.
+func (fit *Fit) ofLoop(supply float64, m *fitted) {
 	if supply > 0 {
 		fit.Resistance = supply / fit.Final
 		fit.ResistanceU = fit.Resistance * fit.FinalU / fit.Final
 		fit.Inductance = fit.Resistance * fit.TimeConstant
-		fit.InductanceU = fit.Inductance * math.Hypot(fit.FinalU/fit.Final, fit.TimeConstantU/fit.TimeConstant)
+		j := 0
+		if fit.Seated {
+			j = len(m.parts) - 1
+		}
+		u := math.Hypot(fit.TimeConstantU, math.Hypot(m.change(j)/math.Sqrt(3), ironHides*fit.TimeConstant))
+		fit.InductanceU = fit.Inductance * math.Hypot(fit.FinalU/fit.Final, u/fit.TimeConstant)
 	}
 }
 

@@ -227,6 +227,25 @@ func (m *model) misfit() misfit {
 	return misfit{math.Sqrt(squares[0] / max(1, counts[0])), math.Sqrt(squares[1] / max(1, counts[1]))}
 }
 
+// change returns by how much the time constant changes from the first half of a part to the second, until a tenth is missing: by iron
+// that saturates, eddy currents, a plunger that creeps.
+func (m *model) change(j int) float64 {
+	q, n := &m.parts[j], 0
+	for n < len(q.t) && m.final-q.y[n] > 0.1*q.drop {
+		n++
+	}
+	size := n / 4
+	var at, missing [4]float64
+	for k := range 4 * size {
+		at[k/size] += q.t[k] / float64(size)
+		missing[k/size] += (m.final - q.y[k]) / float64(size)
+	}
+	if size == 0 || !(missing[0] > missing[1] && missing[2] > missing[3] && missing[3] > 0) {
+		return 0
+	}
+	return math.Abs((at[1]-at[0])/math.Log(missing[0]/missing[1]) - (at[3]-at[2])/math.Log(missing[2]/missing[3]))
+}
+
 // start returns when the first part was at a current.
 func (m *model) start(current float64) float64 {
 	q := m.parts[0]

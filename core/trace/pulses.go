@@ -3,6 +3,8 @@ package trace
 import (
 	"math"
 	"slices"
+
+	"ohmwright/core/recording"
 )
 
 const (
@@ -102,7 +104,7 @@ func (r samples) hum(f *Finding, list []swing) float64 {
 	if from >= to {
 		return 0
 	}
-	high, low := extremes(r.I[from:to+1], spike*f.Noise)
+	high, low := recording.Extremes(r.I[from:to+1], spike*f.Noise)
 	sum := 0.0
 	for _, i := range r.I[from : to+1] {
 		sum += i

@@ -71,7 +71,9 @@ const (
 	NoSupply           Doubt = "no_supply" // without it there is no resistance
 	OffsetUnknown      Doubt = "offset"    // the current before switch-on is not shown
 	TemperatureAssumed Doubt = "temperature_assumed"
-	CoarsePeriods      Doubt = "coarse" // few samples in a period
+	CoarsePeriods      Doubt = "coarse"     // few samples in a period
+	NoDirectCurrent    Doubt = "ac_coupled" // through the recorder or its probe: averages and level are not the current's
+	CutOff             Doubt = "clipped"    // the highest is not the current's
 )
 
 const (
@@ -92,7 +94,7 @@ func (k DifferenceKind) Code() string {
 func (r Reason) Code() string {
 	return [...]string{
 		NoReason: "", NoRamp: "no_ramp", TooCoarse: "too_coarse", TooNoisy: "too_noisy", TooShort: "too_short",
-		Interrupted: "interrupted", OtherShape: "other_shape", Limited: "limited",
+		Interrupted: "interrupted", OtherShape: "other_shape", Limited: "limited", ACCoupled: "ac_coupled", Clipped: "clipped",
 	}[r]
 }
 
@@ -182,6 +184,8 @@ func (q Question) doubts(f Judged) (doubts []Doubt) {
 	note(f.Fit != nil && q.Supply == 0, NoSupply)
 	note(f.Fit != nil && !f.Fit.OffsetKnown, OffsetUnknown)
 	note(q.Winding > 0 && !q.NowGiven, TemperatureAssumed)
+	note(f.Why == ACCoupled, NoDirectCurrent)
+	note(f.Why == Clipped, CutOff)
 	note(f.Periods > 0 && f.Period < enoughSamples*r.Interval, CoarsePeriods)
 	return doubts
 }

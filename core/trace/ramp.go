@@ -1,6 +1,10 @@
 package trace
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/recording"
+)
 
 const (
 	leastRise    = 0.3  // of the amplitude: a turn-on
@@ -10,6 +14,7 @@ const (
 	mostOffset   = 0.5  // of the final current: more before switch-on is current
 	blocks       = 400  // that a ramp is averaged to before it is fitted
 	leastNoise   = 2e-4 // of the rise
+	balanced     = 0.03 // of the amplitude: so close to nothing is the mean of pulses behind a coupling
 )
 
 // A ramp is the part of a recording from turn-on to what ends it.
@@ -20,6 +25,7 @@ type ramp struct {
 	before     int       // samples that base is the mean of
 	first      int       // the first of them, in the recording
 	quiet      float64   // standard deviation of these if ten or more, else sigma
+	rests      means     // of the samples before
 	sigma      float64   // standard deviation of a sample
 	step       float64   // of the recorder
 	rise       float64   // roughly, from base to the highest
@@ -122,6 +128,20 @@ func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
 	return end
 }
 
+// coupled reports whether the recorder or its probe lets no direct current through: pulses lie as much below nothing as above; after a
+// single shot the current flows backwards; or while it is on it falls towards what it was before, and goes on falling.
+func (r samples) coupled(f *Finding, p ramp) bool {
+	amplitude := f.Max - f.Min
+	if amplitude <= 12*f.Noise {
+		return false
+	}
+	if f.Periods > 0 {
+		mean, _ := r.average(f.From, f.To)
+		return -f.Min > toe*amplitude && math.Abs(mean) < balanced*amplitude
+	}
+	return recording.Undershoots(recording.Samples(r), f.Max, f.Min) || recording.Droops(r.I, p.base)
+}
+
 // rest takes the current before the ramp from a stretch of samples, without the tail of an earlier pulse.
 func (p *ramp) rest(r samples, first, last int) {
 	mean := func(from, to int) float64 {
@@ -140,6 +160,7 @@ func (p *ramp) rest(r samples, first, last int) {
 	}
 	if p.first, p.before = first, max(0, last-first); p.before > 0 {
 		p.base = mean(first, last)
+		p.rests = meansOf(r.T[first:last], r.I[first:last])
 	}
 	if p.quiet = p.sigma; p.before >= 2*fewestZero {
 		square := 0.0

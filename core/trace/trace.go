@@ -28,6 +28,8 @@ const (
 	Interrupted        // the current breaks off during the ramp
 	OtherShape         // the ramp is neither one exponential nor two with a motion between
 	Limited            // the driver limits the current, so its level says nothing about the resistance
+	ACCoupled          // recorder or probe lets no direct current through
+	Clipped            // the recorder's or the probe's range is too small: the highest is cut off
 )
 
 // A Finding is what a recording shows.
@@ -63,8 +65,9 @@ type Point struct{ T, I float64 }
 // over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if AtRest is uncertain by more than 3 % and AtStop
 // is less uncertain. If the recording starts with the ramp, the offset is unknown and taken as zero. Fields that end in U are
 // standard uncertainties: from the residuals, from how alike neighbouring ones are, and from the recorder's steps; without the
-// errors of the recorder's scale and of Supply.
-// Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones.
+// errors of the recorder's scale and of Supply. InductanceU also covers what iron and a plunger that creeps change it by along the
+// ramp: by as much as its time constant changes from the first half of the part to the second it may be off either way.
+// Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones; iron_test.go.
 type Fit struct {
 	Start                float64 // of the ramp, between samples, s
 	Offset, OffsetU      float64 // A, before the start: taken off Final if OffsetKnown

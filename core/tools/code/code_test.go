@@ -26,6 +26,8 @@ type answer struct {
 		Origin      string
 		Known       bool
 		Overall     string
+		Stop        string
+		First       string
 		Circuit     string
 		Failure     string
 		FailureType *failureType `json:"failure_type"`
@@ -88,8 +90,14 @@ func TestEveryCodeOfTheTable(t *testing.T) {
 		assert.False(t, a.warned("not_in_table") || a.warned("manufacturer"), row.Code)
 		assert.Contains(t, a.shown, row.Circuit)
 		assert.Contains(t, a.shown, "never a part", "%s: a code names a circuit", row.Code)
-		assert.Equal(t, res.CodeKind != "", strings.Contains(a.shown, "code_kind"), "%s: taken over to the question of the circuit", row.Code)
-		assert.Equal(t, len(res.Meaning.HighSide)+len(res.Meaning.LowSide), strings.Count(a.shown, "data-state"), row.Code)
+		carried := res.CodeKind != "" || row.Failure == "intermittent" || strings.HasSuffix(row.Circuit, "power input")
+		assert.Equal(t, carried, strings.Contains(a.shown, "code_kind"), "%s: taken over to the question of the circuit", row.Code)
+		listed := len(res.Meaning.HighSide) + len(res.Meaning.LowSide)
+		if res.First == "unit_feed" {
+			listed /= 2 // no driver is involved: listed once
+		}
+		assert.Equal(t, listed, strings.Count(a.shown, "data-state"), row.Code)
+		assert.Empty(t, res.Stop, row.Code)
 	}
 }
 
@@ -130,7 +138,6 @@ func TestStructure(t *testing.T) {
 		{"P3499", "powertrain", "standard", "not_in_table"},
 		{"P1700", "powertrain", "manufacturer", "manufacturer not_in_table"},
 		{"P3000", "powertrain", "manufacturer", "manufacturer not_in_table"},
-		{"B0001", "body", "standard", "not_in_table"},
 		{"B2001", "body", "manufacturer", "manufacturer not_in_table"},
 		{"B3001", "body", "standard", "reserved not_in_table"},
 		{"C0035", "chassis", "standard", "not_in_table"},
@@ -158,6 +165,55 @@ func TestStructure(t *testing.T) {
 		assert.Empty(t, res.Meaning.HighSide)
 		assert.NotContains(t, a.shown, "data-state")
 		assert.Contains(t, a.shown, "never a part", c.code)
+	}
+}
+
+// TestStops: on restraint systems and high voltage there is no advice at all, whatever the failure type, and the answer says why.
+func TestStops(t *testing.T) {
+	for given, want := range map[string]string{
+		"B0001": "restraint_system", "B0012-1A": "restraint_system", "b00ff:13": "restraint_system",
+		"P0A00": "high_voltage", "P0A94-11": "high_voltage", "P0BFF": "high_voltage", "P0C3D-1F": "high_voltage", "P1A10": "high_voltage",
+	} {
+		a := ask(t, map[string]string{"code": given}, false)
+		res := a.Result
+		assert.Equal(t, want, res.Stop, given)
+		assert.Equal(t, "stop", res.Overall, given)
+		assert.Contains(t, a.shown, `"data-verdict":"stop"`, given)
+		assert.Contains(t, a.shown, tools.English().Say("code.why.stop."+want), given)
+		assert.Contains(t, a.shown, tools.English().Say("code.caution.stop_"+want), given)
+		assert.NotContains(t, a.shown, "data-carry", "%s: nothing leads to measuring", given)
+		assert.NotContains(t, a.shown, "data-state", given)
+		assert.Empty(t, res.Meaning.HighSide, given)
+		assert.Empty(t, res.Meaning.LowSide, given)
+		assert.Empty(t, res.CodeKind, given)
+		assert.Empty(t, res.First, given)
+		assert.Equal(t, given[:2] == "P1", a.warned("stop_makers_own"), given)
+	}
+	for _, given := range []string{"B0100", "B1000", "P0D00", "P09FF", "P1900", "P1B00", "P2A00", "C0A00", "U0A00"} {
+		a := ask(t, map[string]string{"code": given}, false)
+		assert.Empty(t, a.Result.Stop, given)
+		assert.NotEqual(t, "stop", a.Result.Overall, given)
+	}
+}
+
+// TestFirst: what has to be found out first is said below the verdict, warned of, and leads to the question of the circuit with what
+// that question knows.
+func TestFirst(t *testing.T) {
+	for given, want := range map[string]struct{ first, warns, says, carries string }{
+		"P0882":    {"unit_feed", "unit_power", "supply pin and its ground first", `code_kind\":\"none`},
+		"P0880-13": {"unit_feed", "unit_power", "supply pin and its ground first", `code_kind\":\"none`},
+		"P0884":    {"unit_feed", "unit_power", "supply pin and its ground first", `code_kind\":\"none`},
+		"P0749":    {"shows_now", "intermittent", "Does it show now?", `code_kind\":\"none`},
+		"P0962-1F": {"shows_now", "intermittent", "Does it show now?", `code_kind\":\"low`},
+		"P0886":    {"", "", "names a circuit", `code_kind\":\"low`},
+	} {
+		a := ask(t, map[string]string{"code": given}, false)
+		assert.Equal(t, want.first, a.Result.First, given)
+		assert.True(t, want.warns == "" || a.warned(want.warns), given)
+		assert.Contains(t, a.shown, want.says, given)
+		assert.Contains(t, a.shown, want.carries, given)
+		assert.Equal(t, want.first == "unit_feed", strings.Contains(a.shown, "p-unit_power"), given)
+		assert.Equal(t, want.first == "unit_feed", strings.Contains(a.shown, `"data-code":"live_circuit"`), given)
 	}
 }
 

@@ -20,7 +20,12 @@ var english = []wording.Entry{
 	{"result.area", "For a P0 code the field of work that its third character names; a hint, newer editions of the standard no " +
 		"longer group codes."},
 	{"result.known", "Whether the code is in the table of solenoid circuits."},
-	{"result.overall", "The one verdict: the failure of the circuit, or manufacturer or not_in_table where none is known."},
+	{"result.overall", "The one verdict: the failure of the circuit; manufacturer or not_in_table where none is known; stop where no " +
+		"advice is given."},
+	{"result.stop", "restraint_system or high_voltage: no advice, only the maker's procedure; left out where there is none."},
+	{"result.first", "What to find out first: unit_feed (volts at the control unit's supply pin and ground) or shows_now (does the " +
+		"complaint " +
+		"show now?); left out where there is nothing to find out first."},
 	{"result.circuit", "The circuit that the code names: a circuit, never a part. A description in English, not the standard's sentence."},
 	{"result.failure", "How it fails: low, high, open, range, circuit, device, electrical, performance, intermittent, shorted, " +
 		"stuck_on, stuck_open or stuck_closed."},
@@ -107,19 +112,19 @@ var english = []wording.Entry{
 	{"state.high.short_to_ground", "Control wire, inner lead or winding touches ground: with the driver on, over-current, and the pin's " +
 		"voltage " +
 		"collapses."},
-	{"state.high.short_to_battery", "The control wire touches a feed: the pin stays up with the driver off, and the " +
-		"winding is fed all the " +
+	{"state.high.short_to_battery", "The control wire touches a feed: the pin stays up with the driver off, and the winding is fed " +
+		"all the " +
 		"time."},
 	{"state.high.shorted_winding", "So few turns are left that the driver sees over-current, as with a short to ground."},
-	{"state.high.lost_ground", "The winding's far end has no ground. A ground shared by several loads, once lost, sets " +
-		"the codes of all of " +
+	{"state.high.lost_ground", "The winding's far end has no ground. A ground shared by several loads, once lost, sets the codes " +
+		"of all of " +
 		"them."},
 	{"state.high.lost_feed", "What supplies this feed is gone: fuse, relay or the wire before it."},
 	{"state.high.high_resistance", "Some ohms too many in contact, wire or ground: less current than commanded. Only a unit that watches " +
 		"the " +
 		"current sees it; to be called open it takes hundreds."},
-	{"state.high.leak_to_ground", "Some ohms to tens of ohms from the control wire to ground: current that does not pass " +
-		"the winding. Only " +
+	{"state.high.leak_to_ground", "Some ohms to tens of ohms from the control wire to ground: current that does not pass the " +
+		"winding. Only " +
 		"a unit " +
 		"that watches the current sees it."},
 	{"state.high.driver", "The switch in the control unit. It is reached by elimination alone: first prove harness, winding and ground."},
@@ -136,10 +141,20 @@ var english = []wording.Entry{
 	{"state.low.high_resistance", "Some ohms too many in contact, wire or feed: less current than commanded. Only a unit that watches the " +
 		"current " +
 		"sees it; to be called open it takes hundreds."},
-	{"state.low.leak_to_ground", "Tens of ohms from the control wire to ground: they feed the winding past the driver. A " +
-		"check of the pin's " +
+	{"state.low.leak_to_ground", "Tens of ohms from the control wire to ground: they feed the winding past the driver. A check of " +
+		"the pin's " +
 		"voltage does not see it, though it moves the valve."},
 	{"state.low.driver", "The switch in the control unit. It is reached by elimination alone: first prove harness, winding and feed."},
+	{"name.supply_off", "Battery or charging."},
+	{"name.control_unit", "Control unit."},
+	{"state.unit.lost_feed", "No volts reach the control unit's supply pin: fuse, relay, splice or wire before it; a wire that " +
+		"touches ground " +
+		"blows the fuse."},
+	{"state.unit.lost_ground", "The control unit's own ground is open or has ohms in it: the unit then sees less than the battery gives."},
+	{"state.unit.high_resistance", "A fuse holder, terminal or splice in the feed that loses volts under load and reads right without it."},
+	{"state.unit.supply_off", "Battery or charging voltage itself is too low or too high: a weak battery, a charging fault, a jump start."},
+	{"state.unit.control_unit", "The unit measures its own supply wrongly. It is reached by elimination alone: first prove feed " +
+		"and ground."},
 	{"none.high", "Nothing at a high-side driver sets this."},
 	{"none.low", "Nothing at a low-side driver sets this."},
 
@@ -154,27 +169,37 @@ var english = []wording.Entry{
 	{"warn.types_disagree", "“%[1]s” and the failure type %[2]s, %[3]s, fit together at neither kind of driver. The failure type is " +
 		"followed " +
 		"here; the maker's list decides."},
+	{"warn.stop_makers_own", "P1A codes are the maker's own, and of hybrid or electric drive in every list seen here. Only where " +
+		"the maker's " +
+		"list names another system does this stop not apply."},
+	{"warn.unit_power", "Named is the control unit's own supply, not the circuit of one solenoid. Measure first, plugged in and with the " +
+		"loads on: volts from battery plus to the unit's supply pin, and from its ground pin to battery minus. Each should be a tenth or " +
+		"two of a volt (common practice). While they are wrong, other codes of this unit mean little."},
 	{"warn.common_feed", "Named is a feed that several loads share, not the circuit of one. Any of their wires can pull it down: unplug " +
 		"them one by one."},
 	{"warn.any_state", "It does not say which way the circuit fails: open, shorted or out of range. A failure type behind the code, or " +
 		"measuring, tells."},
-	{"warn.wide_range", "“Range” also stands for performance: a current off the commanded one, or an effect that did not follow it. Then " +
-		"part or fluid may be at fault with every wire sound."},
+	{"warn.wide_range", "“Range” also stands for performance: a current off the commanded one, or an effect that did not follow " +
+		"it. Then part or fluid may be at fault with every wire sound."},
 	{"warn.not_electrical_alone", "No electrical state alone: what was commanded did not happen. A stuck plunger, a worn valve, pressure " +
 		"or fluid " +
 		"set this with every wire and winding sound."},
-	{"warn.rest_position", "Whether a fed winding opens or closes it depends on the valve, so a winding that is always " +
-		"fed and one that is " +
+	{"warn.rest_position", "Whether a fed winding opens or closes it depends on the valve, so a winding that is always fed and one " +
+		"that is " +
 		"never fed are both listed."},
-	{"warn.intermittent", "The state came and went. A reading taken while it is gone shows a sound circuit: measure hot and cold, and " +
-		"while moving wires and plugs."},
+	{"warn.intermittent", "The state came and went. Does it show now, while you measure? If not, a reading shows a sound circuit: " +
+		"measure hot and cold, and while moving wires and plugs."},
 	{"warn.shorted_where", "A short, and not to where: to ground, to a feed, or within the winding."},
 
 	// The answer as it is laid out.
 	{"sheet.decoded", "The code, piece by piece"},
+	{"sheet.unit_power", "What sets it, likeliest first"},
 	{"sheet.high_side", "High side: the control unit feeds the pin"},
 	{"sheet.low_side", "Low side: the control unit grounds the pin"},
 	{"carry", "Which part is at fault? Take this code there"},
+	{"carry.unit_feed", "Feed and ground are right? Then look for the part"},
+	{"carry.shows_now", "Which part is at fault? Measure while it shows"},
+	{"word.stop", "Stop: no advice here"},
 	{"word.low", "Circuit low"},
 	{"word.high", "Circuit high"},
 	{"word.open", "Circuit open"},
@@ -194,8 +219,25 @@ var english = []wording.Entry{
 	{"headline.typed", "%[1]s; %[2]s"},
 	{"why", "It names a circuit, never a part: control unit, wiring, contacts, winding and the far end all belong to it. " +
 		"Measure before anything is replaced."},
+	{"why.stop.restraint_system", "A code of the restraint system: air bags and belt tensioners. Do not measure here: a meter's " +
+		"current can " +
+		"set one off. The maker's procedure, by people trained for it, and nothing else."},
+	{"why.stop.high_voltage", "A code of hybrid or electric drive: its voltage can kill. Do not measure by this tool's steps. The maker's " +
+		"procedure, by people licensed for it, and nothing else."},
+	{"why.unit_feed", "Measure the control unit's supply pin and its ground first. The code names a circuit, never a part: battery, fuse, " +
+		"relay, wires, contacts and ground all belong to it."},
+	{"why.shows_now", "Does it show now? Find that out first."},
 	{"why.listed", "Below is what sets it, likeliest first."},
 	{"why.unknown", "A code names a circuit or a function, never a part. Measure before anything is replaced."},
+
+	// Cautions.
+	{"caution.stop_restraint_system", "Air bags and belt tensioners: the current of an ohmmeter or a test lamp can set one off, " +
+		"minutes after " +
+		"the battery was taken off too. No measuring by this tool; the maker's procedure and trained people only."},
+	{"caution.stop_high_voltage", "Hybrid and electric drive: hundreds of volts, also with the ignition off and in capacitors " +
+		"after it. No " +
+		"measuring by this tool; the maker's shut-down procedure, its protective gear and licensed people only."},
+	{"caution.unit_plug", "Measure at the back of the plug, plugged in. Ignition off before a control unit's plug is pulled or put back."},
 
 	// Faults.
 	{"fault.code.letter", "“%[1]s” does not begin with P, B, C or U."},

@@ -12,19 +12,61 @@ func lay(q code.Question, f code.Finding, l *tool.Layout) {
 	say := l.Speak.Say
 	word := string(f.Overall)
 	l.Verdict(markOf(f.Overall), word, say("word."+word), headline(q, f, l.Speak))
-	reason := say("why.unknown")
-	if f.Known {
-		reason = say("why")
+	l.Reason(reasonOf(f, l.Speak))
+	if f.Stop == "" {
+		l.Add(carry(f, l))
+		l.Add(meaning(f, l)...)
 	}
-	if f.Kind != "" {
-		l.Add(l.Carry("circuit", "carry", tool.Setting{"code_kind", f.Kind}))
-	}
-	if hi, lo := f.Meaning.High, f.Meaning.Low; len(hi)+len(lo) > 0 {
-		reason += " " + say("why.listed")
-		l.Add(l.Section("high_side", stateList(l.Speak, "high", hi)), l.Section("low_side", stateList(l.Speak, "low", lo)))
-	}
-	l.Reason(reason)
 	l.Add(decoded(q, f, l))
+}
+
+// reasonOf is the sentence below the verdict: why there is no advice, or what to find out first.
+func reasonOf(f code.Finding, s *wording.Speaker) string {
+	switch {
+	case f.Stop != "":
+		return s.Say("why.stop." + string(f.Stop))
+	case f.First == code.UnitFeed:
+		return s.Say("why.unit_feed") + " " + s.Say("why.listed")
+	}
+	reason := s.Say("why.unknown")
+	if f.Known {
+		reason = s.Say("why")
+	}
+	if f.First == code.ShowsNow {
+		reason += " " + s.Say("why.shows_now")
+	}
+	if len(f.Meaning.High)+len(f.Meaning.Low) > 0 {
+		reason += " " + s.Say("why.listed")
+	}
+	return reason
+}
+
+// carry leads to the question of the circuit; nil where it would have nothing to go on.
+func carry(f code.Finding, l *tool.Layout) *sheet.Element {
+	kind := f.Kind
+	if kind == "" && f.First != "" {
+		kind = "none" // not a code of the pin, or one of a state that may be gone
+	}
+	if kind == "" {
+		return nil
+	}
+	words := "carry"
+	if f.First != "" {
+		words += "." + string(f.First)
+	}
+	return l.Carry("circuit", words, tool.Setting{"code_kind", kind})
+}
+
+// meaning lays out what sets the code: by the side of the driver, or once where no driver is involved.
+func meaning(f code.Finding, l *tool.Layout) []*sheet.Element {
+	hi, lo := f.Meaning.High, f.Meaning.Low
+	switch {
+	case len(hi)+len(lo) == 0:
+		return nil
+	case f.UnitPower():
+		return []*sheet.Element{l.Section("unit_power", stateList(l.Speak, "unit", hi))}
+	}
+	return []*sheet.Element{l.Section("high_side", stateList(l.Speak, "high", hi)), l.Section("low_side", stateList(l.Speak, "low", lo))}
 }
 
 // markOf is the shape of a verdict.
@@ -38,6 +80,8 @@ func markOf(v code.Verdict) sheet.Mark {
 		return sheet.MarkOpen
 	case code.Verdict(code.Range):
 		return sheet.MarkDisagree
+	case code.Stopped:
+		return sheet.MarkRefused
 	case code.MakersOwn, code.NotInTable:
 		return sheet.MarkWaiting
 	}

@@ -13,6 +13,8 @@ type result struct {
 	Area        string             `json:"area,omitempty"`
 	Known       bool               `json:"known"`
 	Overall     string             `json:"overall"`
+	Stop        string             `json:"stop,omitempty"`
+	First       string             `json:"first,omitempty"`
 	Circuit     string             `json:"circuit,omitempty"`
 	Failure     string             `json:"failure,omitempty"`
 	FailureType *failureTypeResult `json:"failure_type,omitempty"`
@@ -40,11 +42,22 @@ func tell(q code.Question, f code.Finding, a *tool.Answer) result {
 	for _, n := range f.Notices {
 		tellNotice(n, q, f, a)
 	}
+	switch {
+	case f.Stop != "":
+		a.Caution("stop_"+string(f.Stop), "maker_first")
+	case f.First == code.UnitFeed:
+		a.Caution("live_circuit", "unit_plug", "maker_first")
+	}
+	high, low := "high", "low"
+	if f.UnitPower() {
+		high, low = "unit", "unit"
+	}
 	c := q.Code
 	return result{
 		Code: c.String(), System: string(c.System()), Origin: string(c.Origin()), Area: string(c.Area()), Known: f.Known,
-		Overall: string(f.Overall), Circuit: f.Circuit, Failure: string(f.Failure), FailureType: typeOf(q, a.Speak), CodeKind: f.Kind,
-		Meaning: meaningResult{states(a.Speak, "high", f.Meaning.High), states(a.Speak, "low", f.Meaning.Low)},
+		Overall: string(f.Overall), Stop: string(f.Stop), First: string(f.First), Circuit: f.Circuit, Failure: string(f.Failure),
+		FailureType: typeOf(q, a.Speak), CodeKind: f.Kind,
+		Meaning: meaningResult{states(a.Speak, high, f.Meaning.High), states(a.Speak, low, f.Meaning.Low)},
 	}
 }
 

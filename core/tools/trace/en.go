@@ -97,7 +97,8 @@ var english = []wording.Entry{
 	{"result.fit.to", "to here."},
 	{"result.fit.motion_from", "The plunger's motion, left out, is from here,"},
 	{"result.fit.motion_to", "to here."},
-	{"result.fit_missing", "Why there is no fit: no_ramp, too_coarse, too_noisy, too_short, interrupted limited or other_shape."},
+	{"result.fit_missing", "Why there is no fit: no_ramp, too_coarse, too_noisy, too_short, interrupted, limited, " +
+		"ac_coupled, clipped or other_shape."},
 	{"result.dip", "The dip that a moving plunger leaves in the ramp."},
 	{"result.dip.found", "yes; kink (a bend without a fall); no; or cannot_show where this recording could not show one."},
 	{"result.dip.reason", "Why it cannot show one, as fit_missing."},
@@ -152,6 +153,10 @@ var english = []wording.Entry{
 	{"warn.no_supply", "Without the supply the resistance cannot be told, only how fast the current rises."},
 	{"warn.offset", "The recording does not show the current before switch-on: a clamp that was not zeroed would go unseen."},
 	{"warn.temperature_assumed", "No temperature given for the winding while it was recorded: %s is assumed. A warm winding draws less."},
+	{"warn.ac_coupled", "The recorder or its probe lets no direct current through: average, level and lowest here are not the current's. Set it " +
+		"to DC coupling, and record again."},
+	{"warn.clipped", "The recording is cut off at %s: the recorder's range or the clamp's is too small. Highest and average are not the " +
+		"current's. Choose a larger range, and record again."},
 	{"warn.coarse", "Only %s samples in a period: ripple and duty are rough."},
 
 	// The answer laid out.
@@ -201,6 +206,8 @@ var english = []wording.Entry{
 	{"reason.too_short", "the rise is cut off too early; record longer, or at full duty"},
 	{"reason.interrupted", "the current breaks off within the rise"},
 	{"reason.limited", "the driver limits the current: its level says nothing of the resistance"},
+	{"reason.ac_coupled", "the recorder or its probe lets no direct current through; set it to DC coupling and record again"},
+	{"reason.clipped", "the highest current is cut off: the recorder's range or the clamp's is too small"},
 	{"reason.other_shape", "the rise is not a plain exponential: iron that saturates, a supply that sags, a driver that regulates"},
 	{"drawn.text", "The recorded current, from %[1]s to %[2]s. %[3]s"},
 	{"drawn.yes", "dip, %s"},

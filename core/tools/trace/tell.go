@@ -251,6 +251,8 @@ func warn(q question, f trace.Judged, d trace.Doubt, a *tool.Answer) {
 		args = append(args, strconv.Itoa(r.Missing), strconv.Itoa(r.Gaps))
 	case trace.ZeroError:
 		args = append(args, s.Three(quantity.OfCurrent, f.Offset))
+	case trace.CutOff:
+		args = append(args, s.Three(quantity.OfCurrent, f.Max))
 	case trace.TemperatureAssumed:
 		args = append(args, s.Celsius(float64(q.At), 0))
 	case trace.CoarsePeriods:
