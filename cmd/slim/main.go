@@ -17,7 +17,7 @@ func main() {
 	path := os.Args[1]
 	before, after, err := rewrite(path)
 	if err != nil {
-		fmt.Fprintf(os.Stderr, "slim: %s is left as it was: %v\n", path, err)
+		fmt.Fprintf(os.Stderr, "slim: %s is left as it was: %v (\"make SLIM=no\" builds without this step)\n", path, err)
 		os.Exit(1)
 	}
 	fmt.Printf("slim: %s had %d bytes, has %d\n", path, before, after)

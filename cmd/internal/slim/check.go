@@ -3,12 +3,13 @@ package slim
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 )
 
-// Check reports, as an error, whether module b would do other things than module a, but for its stack traces. It reads both from their
-// bytes, so it sees mistakes of writing too.
-func Check(a, b []byte) error {
+// check returns an error if module b would do anything else than module a, but for its stack traces. It reads both from their bytes, so
+// it sees mistakes of writing too.
+func check(a, b []byte) error {
 	before, err := readModule(a)
 	if err != nil {
 		return err
@@ -91,13 +92,11 @@ func checkFunction(t, u *table, f, other function) error {
 	if isRead(name, f.special()) && name != rest || strings.HasPrefix(name, system) != strings.HasPrefix(rest, system) {
 		return fmt.Errorf("its name %q became %q", name, rest)
 	}
-	fields := []int{fieldStack}
-	for _, n := range []int{pcdataStackMapIndex, pcdataInlTreeIndex, pcdataPanicBounds} {
-		if n < f.pcdata() {
-			fields = append(fields, f.fieldOfPCData(n))
+	trace := traceFields(f)
+	for _, field := range counterFields(f) {
+		if slices.Contains(trace, field) {
+			continue
 		}
-	}
-	for _, field := range fields {
 		one, err := t.counterTable(f.get(field))
 		if err != nil {
 			return err

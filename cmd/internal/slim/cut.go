@@ -91,6 +91,13 @@ func keep(b []byte, spans []span) {
 // names are that stay.
 func (t *table) cutNames(functions []function) []span {
 	var kept []span
+	for at := 0; at < len(t.names); { // all of them: functions that were inlined have no record
+		name := t.name(uint32(at))
+		if isRead(name, 0) {
+			kept = append(kept, span{at, at + len(name)})
+		}
+		at += len(name) + 1
+	}
 	common := span{-1, -1} // the first name that begins so becomes the name of all
 	for _, f := range functions {
 		at := int(f.get(fieldName))
@@ -117,11 +124,7 @@ func (t *table) cutNames(functions []function) []span {
 func (t *table) countersRead(functions []function) []span {
 	var read []span
 	for _, f := range functions {
-		fields := []int{fieldStack, fieldFile, fieldLine}
-		for n := range f.pcdata() {
-			fields = append(fields, f.fieldOfPCData(n))
-		}
-		for _, field := range fields {
+		for _, field := range counterFields(f) {
 			at := f.get(field)
 			content, _ := t.counterTable(at) // functions has read it
 			read = append(read, span{int(at), int(at) + len(content)})

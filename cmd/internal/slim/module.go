@@ -124,8 +124,9 @@ func (m *module) write() []byte {
 }
 
 // zerosApart is how many zeros in a row end a segment. Go's linker ends one after eight: smaller as it is, but a compressor
-// writes a run of zeros in fewer bytes than the address and the length of another segment.
-const zerosApart = 4096
+// writes a run of zeros in fewer bytes than the address and the length of another segment. Measured on the page's module with brotli -q 11,
+// segments joined alone: 64 zeros 1,302,583 bytes, 1,024 1,296,066, 16,384 1,295,983, all joined 1,296,100.
+const zerosApart = 16 << 10
 
 // writeData writes memory as a data section: without the zeros at its ends, and without long runs of them.
 func writeData(memory []byte) []byte {

@@ -42,7 +42,7 @@ func Module(wasm []byte) ([]byte, error) {
 	}
 	t.cut(functions)
 	out := m.write()
-	if err := Check(wasm, out); err != nil {
+	if err := check(wasm, out); err != nil {
 		return nil, fmt.Errorf("this module would not do the same: %w", err)
 	}
 	return out, nil

@@ -6,11 +6,12 @@ import (
 	"fmt"
 )
 
-// header is how Go's function table begins (runtime.pcHeader): the magic number of Go 1.20 and later, two zeros, the step of program
-// counters, and the size of a pointer on wasm.
+// header is how Go's function table begins (runtime.pcHeader): the magic number of Go 1.20 and later, two zeros, the step of
+// program counters, and the size of a pointer on wasm.
 var header = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 
-// Places in the runtime's record of a program (runtime.moduledata), in words of eight bytes. A slice takes three: address, length, capacity.
+// Places in the runtime's record of a program (runtime.moduledata), in words of eight bytes. A slice takes three words: address,
+// length, capacity.
 const (
 	wordNames     = 1  // funcnametab
 	wordUnits     = 4  // cutab, of four bytes each
@@ -18,9 +19,9 @@ const (
 	wordCounters  = 10 // pctab
 	wordFunctions = 13 // pclntable
 	wordIndex     = 16 // ftab: the start of pclntable
+	wordAfter     = 19 // findfunctab: the linker puts it behind funcdata
 	wordData      = 40 // gofunc
-	wordEnd       = 41 // epclntab
-	moduleWords   = 42
+	moduleWords   = 41
 )
 
 // table is Go's function table, found in a memory. Its parts are slices of the memory, so to write to them is to write there.
@@ -86,7 +87,7 @@ func tableOf(memory []byte, start uint64, record []byte) *table {
 		}
 		return binary.LittleEndian.Uint64(memory[start+8*uint64(n):])
 	}
-	t := &table{start: start, data: word(wordData), end: word(wordEnd), count: int(head(1))}
+	t := &table{start: start, data: word(wordData), end: word(wordAfter), count: int(head(1))}
 	last := start + 8*headerWords
 	for i, part := range []struct {
 		slice      *[]byte
@@ -98,14 +99,17 @@ func tableOf(memory []byte, start uint64, record []byte) *table {
 		{&t.counters, wordCounters, 1, 7}, {&t.records, wordFunctions, 1, 8},
 	} {
 		from, length := word(part.word), word(part.word+1)*part.size
-		if from != start+head(part.headerWord) || from < last || length > mostMemory || from+length > uint64(len(memory)) || (i == 0 && from != last) {
+		if from != start+head(part.headerWord) || from < last || i == 0 && from != last {
+			return nil
+		}
+		if size := uint64(len(memory)); from > size || length > size-from {
 			return nil
 		}
 		last = from + length
 		*part.slice = memory[from:last:last]
 	}
-	if word(wordIndex) != word(wordFunctions) || word(wordIndex+1) != uint64(t.count)+1 ||
-		t.data < last || t.end < t.data || t.end > uint64(len(memory)) {
+	if word(wordIndex) != word(wordFunctions) || word(wordIndex+1) != uint64(t.count)+1 || head(1) >= uint64(len(t.records)/8) ||
+		t.data < last || t.end <= t.data || t.end > uint64(len(memory)) {
 		return nil
 	}
 	t.funcdata = memory[t.data:t.end:t.end]
@@ -136,10 +140,7 @@ const (
 // Numbers of pcdata and funcdata, from internal/abi/symtab.go.
 const (
 	pcdataUnsafePoint   = 0
-	pcdataStackMapIndex = 1
-	pcdataInlTreeIndex  = 2
 	pcdataArgLiveIndex  = 3
-	pcdataPanicBounds   = 4
 	pcdataKinds         = 5
 	funcdataArgInfo     = 5
 	funcdataArgLiveInfo = 6
@@ -159,6 +160,15 @@ func (f function) funcdata() int { return int(f[4*fieldSpecial+3]) }
 // fieldOfPCData and fieldOfFuncdata return the places of the offsets numbered n.
 func (f function) fieldOfPCData(n int) int   { return recordFields + n }
 func (f function) fieldOfFuncdata(n int) int { return recordFields + f.pcdata() + n }
+
+// counterFields are the fields with offsets of tables by program counter.
+func counterFields(f function) []int {
+	fields := []int{fieldStack, fieldFile, fieldLine}
+	for n := range f.pcdata() {
+		fields = append(fields, f.fieldOfPCData(n))
+	}
+	return fields
+}
 
 // functions reads the records, and refuses the table where one is not as the runtime of Go 1.26 reads it.
 func (t *table) functions() ([]function, error) {
@@ -192,11 +202,7 @@ func (t *table) function(i int) (function, error) {
 	if n := f.get(fieldName); uint64(n) >= uint64(len(t.names)) || n > 0 && t.names[n-1] != 0 {
 		return nil, fmt.Errorf("its name begins at %d, inside another", n)
 	}
-	fields := []int{fieldStack, fieldFile, fieldLine}
-	for n := range f.pcdata() {
-		fields = append(fields, f.fieldOfPCData(n))
-	}
-	for _, field := range fields {
+	for _, field := range counterFields(f) {
 		if _, err := t.counterTable(f.get(field)); err != nil {
 			return nil, err
 		}
