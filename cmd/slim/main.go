@@ -1,8 +1,9 @@
-// Command slim makes a linked module of the page smaller, in its place: slim FILE.wasm. It is a step of the build; see
-// cmd/internal/slim for what it takes out. A module that it does not know stays as it is, and slim fails.
+// Command slim makes a linked module of the page smaller: slim LINKED.wasm SMALLER.wasm. It is a step of the build; see
+// cmd/internal/slim for what it takes out. It fails on a module that it does not know.
 package main
 
 import (
+	"errors"
 	"fmt"
 	"os"
 
@@ -10,28 +11,27 @@ import (
 )
 
 func main() {
-	if len(os.Args) != 2 {
-		fmt.Fprintln(os.Stderr, "usage: slim FILE.wasm")
+	if len(os.Args) != 3 {
+		fmt.Fprintln(os.Stderr, "usage: slim LINKED.wasm SMALLER.wasm")
 		os.Exit(2)
 	}
-	path := os.Args[1]
-	before, after, err := rewrite(path)
-	if err != nil {
-		fmt.Fprintf(os.Stderr, "slim: %s is left as it was: %v (\"make SLIM=no\" builds without this step)\n", path, err)
+	if err := rewrite(os.Args[1], os.Args[2]); err != nil {
+		fmt.Fprintf(os.Stderr, "slim: %v\n", err)
+		if errors.Is(err, slim.ErrUnknown) {
+			fmt.Fprintln(os.Stderr, `"make SLIM=no" builds without this step; the page is the same and takes longer to load`)
+		}
 		os.Exit(1)
 	}
-	fmt.Printf("slim: %s had %d bytes, has %d\n", path, before, after)
 }
 
-// rewrite makes the module in a file smaller, and returns its sizes before and after.
-func rewrite(path string) (before, after int, err error) {
-	wasm, err := os.ReadFile(path)
+func rewrite(from, to string) error {
+	wasm, err := os.ReadFile(from)
 	if err != nil {
-		return 0, 0, err
+		return err
 	}
 	slimmer, err := slim.Module(wasm)
 	if err != nil {
-		return 0, 0, err
+		return fmt.Errorf("%s: %w", from, err)
 	}
-	return len(wasm), len(slimmer), os.WriteFile(path, slimmer, 0o644)
+	return os.WriteFile(to, slimmer, 0o644)
 }
