@@ -13,8 +13,8 @@ import (
 	"ohmwright/testdata"
 )
 
-// FuzzRead holds that any text is read or noted with words, and that what it gives, written as a link and read again, is
-// a fixed point: the same link, and the same answer.
+// FuzzRead checks that any text is read or refused with words, and that a request which was read, written as a link and
+// read again, gives the same link and the same answer.
 func FuzzRead(f *testing.F) {
 	speak := tools.English()
 	vs, err := testdata.OfTools()
@@ -55,7 +55,7 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
-// fixedPoint holds that what a link gives, written as a link and read again, is the same link and the same answer.
+// fixedPoint checks that what a link gives, written as a link and read again, is the same link with the same answer.
 func fixedPoint(t *testing.T, text string, d link.Draft, speak *wording.Speaker) {
 	o := d.Tool.Ask(d.Request(), quantity.Point, speak, false)
 	if o.Answer == nil && o.Faults[0].Code == tool.Broken {
