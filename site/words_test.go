@@ -12,11 +12,11 @@ import (
 	"ohmwright/core/wording"
 )
 
-// everyRoom are all words of the house.
+// everyRoom returns all words of the program.
 func everyRoom() []wording.Room { return append(Rooms(), wording.SharedRoom()) }
 
-// TestEveryLanguageIsWhole holds that no key stands twice and no entry is empty, and that every room has just its English keys in
-// every language, with the same verbs in them.
+// TestEveryLanguageIsWhole checks that no key occurs twice and no entry is empty, and that each room has the same keys in
+// every language as in English, with the same verbs.
 func TestEveryLanguageIsWhole(t *testing.T) {
 	for _, room := range everyRoom() {
 		require.NotEmpty(t, room.Words, "%s has no words", room.Name)
@@ -44,7 +44,8 @@ func TestEveryLanguageIsWhole(t *testing.T) {
 	}
 }
 
-// TestNoToolHidesASharedWord holds that no tool has a word under the key of a shared one, which would say another thing there.
+// TestNoToolHidesASharedWord checks that no tool has a word under the key of a shared word, which would then say something
+// else in that tool.
 func TestNoToolHidesASharedWord(t *testing.T) {
 	shared := map[string]bool{}
 	for _, e := range wording.SharedRoom().Words[0].Entries {
@@ -59,14 +60,14 @@ func TestNoToolHidesASharedWord(t *testing.T) {
 
 var verb = regexp.MustCompile(`%(\[\d\])?[a-z]`)
 
-// verbsOf are the verbs of a sentence, sorted: a language may order them differently, by number.
+// verbsOf returns the verbs of a sentence, sorted, since a language may use numbered verbs in another order.
 func verbsOf(words string) []string {
 	found := verb.FindAllString(strings.ReplaceAll(words, "%%", ""), -1)
 	slices.Sort(found)
 	return found
 }
 
-// TestVerbs holds that no sentence comes out with fmt's complaint, given as many arguments as it has verbs.
+// TestVerbs checks that no sentence contains a complaint of fmt, given as many arguments as it has verbs.
 func TestVerbs(t *testing.T) {
 	args := []any{"A1", "B2", "C3", "D4", "E5"}
 	for _, language := range Languages() {
