@@ -134,7 +134,7 @@ func namesInScript(text string) (names []string, ok bool) {
 func standing(t *testing.T) (sides map[string]map[string]bool, writes map[string]bool) {
 	sides, writes = map[string]map[string]bool{}, map[string]bool{}
 	note := func(side string, names []string) {
-		require.NotEmpty(t, names, "no name was found in %s: the test does not read it rightly", side)
+		require.NotEmpty(t, names, "found no name in %s: this test misreads its files", side)
 		for _, name := range names {
 			if sides[name] == nil {
 				sides[name] = map[string]bool{}
@@ -209,7 +209,7 @@ func TestDataNames(t *testing.T) {
 			}
 		}
 		if !found["core"] && !found["page"] {
-			assert.True(t, writes[name], "data-%s is read and nothing writes it", name)
+			assert.True(t, writes[name], "data-%s is read, but nothing writes it", name)
 			continue
 		}
 		read := found["js"] || found["css"]

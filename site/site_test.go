@@ -45,7 +45,7 @@ func TestPage(t *testing.T) {
 func TestIDs(t *testing.T) {
 	seen := map[string]bool{}
 	for _, m := range regexp.MustCompile(` id="([^"]*)"`).FindAllStringSubmatch(pageIn(t, "en"), -1) {
-		assert.False(t, seen[m[1]], "%s twice", m[1])
+		assert.False(t, seen[m[1]], "the id %s occurs twice", m[1])
 		seen[m[1]] = true
 	}
 }
@@ -166,9 +166,10 @@ func TestEverySliderRuns(t *testing.T) {
 				assert.Equal(t, slider.Ratio, r.Step == 0, d.Name)
 				assert.LessOrEqual(t, r.From, slider.From*r.Times+r.Plus+1e-9)
 				assert.GreaterOrEqual(t, r.To, slider.To*r.Times+r.Plus-1e-9)
-				assert.True(t, d.Range.Holds(slider.From) && d.Range.Holds(slider.To), "%s: the slider reaches what is refused", d.Name)
+				assert.True(t, d.Range.Holds(slider.From) && d.Range.Holds(slider.To),
+					"%s: the slider reaches values outside the field's range", d.Name)
 				if r.Start != nil {
-					assert.True(t, r.From <= *r.Start && *r.Start <= r.To, "%s: its default is off the slider", d.Name)
+					assert.True(t, r.From <= *r.Start && *r.Start <= r.To, "%s: its default is outside the slider's run", d.Name)
 				}
 			}
 		}

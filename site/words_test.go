@@ -22,7 +22,7 @@ func TestEveryLanguageIsWhole(t *testing.T) {
 		require.NotEmpty(t, room.Words, "%s has no words", room.Name)
 		english := room.Words[0]
 		require.Equal(t, "en", english.Language, "%s: English comes first", room.Name)
-		assert.Len(t, room.Words, len(Languages()), "%s has other languages than the page", room.Name)
+		assert.Len(t, room.Words, len(Languages()), "%s is not in the same languages as the page", room.Name)
 		for _, words := range room.Words {
 			wanted := map[string]string{}
 			for _, e := range english.Entries {
@@ -30,7 +30,7 @@ func TestEveryLanguageIsWhole(t *testing.T) {
 			}
 			for _, e := range words.Entries {
 				key := room.Key(e)
-				assert.NotEmpty(t, strings.TrimSpace(e[1]), "%s: %q says nothing", words.Language, key)
+				assert.NotEmpty(t, strings.TrimSpace(e[1]), "%s: the entry %q is empty", words.Language, key)
 				said, ok := wanted[key]
 				if assert.True(t, ok, "%s: %q is not among the English words, or stands twice", words.Language, key) {
 					assert.Equal(t, verbsOf(said), verbsOf(e[1]), "%s: %q has other verbs than in English", words.Language, key)
@@ -53,7 +53,7 @@ func TestNoToolHidesASharedWord(t *testing.T) {
 	}
 	for _, room := range Rooms() {
 		for _, e := range room.Words[0].Entries {
-			assert.False(t, shared[e[0]], "%s: the key %q is a shared word's", room.Name, e[0])
+			assert.False(t, shared[e[0]], "%s: core/wording has the key %q too, choose another one", room.Name, e[0])
 		}
 	}
 }

@@ -74,7 +74,7 @@ func thereAndBack(t *testing.T, tl *tool.Tool, request []byte, speak *wording.Sp
 	require.NoError(t, err)
 	assert.Equal(t, string(want), string(got), text)
 	assert.Equal(t, o.Answer.Warnings, again.Answer.Warnings, text)
-	assert.Equal(t, text, link.Write(tl, again.Record), "the link of the link")
+	assert.Equal(t, text, link.Write(tl, again.Record), "writing the link again gives another link")
 }
 
 // inThePage checks that the page answers whatever the tool answers. A request that the tool refuses may only be answered
@@ -102,7 +102,7 @@ func inThePage(t *testing.T, tl *tool.Tool, v testdata.Vector, speak *wording.Sp
 	for _, n := range reply.Notes {
 		assert.NotEmpty(t, n.Text)
 		if len(tl.Spoils(n.Field)) == 0 {
-			assert.False(t, reply.Answered, "answered in spite of %s", n.Field)
+			assert.False(t, reply.Answered, "page.Answer answers in spite of a fault in %s, which has no Apart", n.Field)
 		}
 	}
 }
@@ -168,13 +168,13 @@ func TestEveryCodeHasAVector(t *testing.T) {
 		}
 	}
 	for _, c := range []string{"missing", "unknown", "syntax", "unit", "range", "ambiguous", "conflict"} {
-		assert.True(t, codes[c], "no vector is refused as %s", c)
+		assert.True(t, codes[c], "add a vector that is refused with code %s", c)
 	}
 	for _, s := range []string{"below", "within", "above", "undecided", "alike", "differs", "yes", "no", "clean", "unwanted",
 		"warning open", "warning open_where", "warning alike_series", "warning alike_parallel", "warning loom_missing", "warning leads_missing",
 		"warning straight_line", "warning near_zero", "warning outside_span", "warning rows_disagree", "warning undecided",
 		"warning good_is_open",
 		"warning leads_once", "warning over_limit", "warning temperature_assumed", "warning too_much"} {
-		assert.True(t, said[s], "no vector wants %s", s)
+		assert.True(t, said[s], "add a vector that wants %s", s)
 	}
 }

@@ -139,22 +139,22 @@ func TestEcho(t *testing.T) {
 func checkReply(t testing.TB, given form, r Reply) {
 	b, err := json.Marshal(r)
 	if err != nil || !json.Valid(b) {
-		t.Fatalf("%v: reply does not marshal: %v", given, err)
+		t.Fatalf("%v: MarshalJSON fails or writes no JSON: %v", given, err)
 	}
 	if r.Head == nil || r.Body == nil || r.Notes == nil || r.Echo == nil {
 		t.Fatalf("%v: the reply has a null: %s", given, b)
 	}
 	for _, n := range r.Notes {
 		if n.Code == "" || n.Text == "" || n.Code == tool.Broken {
-			t.Fatalf("%v: note without words: %+v", given, n)
+			t.Fatalf("%v: a note lacks code or text, or the program is at fault: %+v", given, n)
 		}
 	}
 	if !r.Answered && len(r.Notes) == 0 {
-		t.Fatalf("%v: no answer, and nothing said", given)
+		t.Fatalf("%v: neither an answer nor a note", given)
 	}
 	for _, bad := range []string{"NaN", "Infinity", "+Inf", "∞ "} {
 		if strings.Contains(string(b), bad) && !strings.Contains(shownForm(given), bad[:3]) {
-			t.Fatalf("%v: %s in the reply: %s", given, bad, b)
+			t.Fatalf("%v: the reply contains %s: %s", given, bad, b)
 		}
 	}
 }

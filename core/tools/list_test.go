@@ -75,7 +75,7 @@ func TestDefaultsSaidAreDefaultsLeftOut(t *testing.T) {
 			n++
 			var got toolstest.Object
 			require.NoError(t, json.Unmarshal(response, &got))
-			assert.Equal(t, want["result"], got["result"], "%s: its default said in %s changes the result", tl.Name, d.Name)
+			assert.Equal(t, want["result"], got["result"], "%s: giving %s its own default changes the answer of the example", tl.Name, d.Name)
 		}
 	}
 	assert.Greater(t, n, 20, "hardly any default was tried: this test looks in the wrong place")
@@ -194,7 +194,7 @@ func TestWordsOfKinds(t *testing.T) {
 	for k := quantity.OfResistance; k <= quantity.OfRatio; k++ {
 		assert.True(t, tools.English().Has("kind."+strconv.Itoa(int(k))), "core/wording/en.go has no name for the kind %v", k)
 		_, err := quantity.Parse(tool.SampleOf(k), quantity.Point, k)
-		assert.NoError(t, err, "the sample of a %v in a hint", k)
+		assert.NoError(t, err, "core/tool/fault.go: the sample of kind %v cannot be read, correct it", k)
 	}
 }
 
@@ -216,7 +216,7 @@ func TestOrderOfFieldsDoesNotMatter(t *testing.T) {
 		require.NoError(t, err, tl.Name)
 		got, err := tools.Run(tl.Name, []byte("{"+strings.Join(pairs, ",")+"}"), tools.English())
 		require.NoError(t, err, tl.Name)
-		assert.Equal(t, string(want), string(got), "%s: the example with its fields in reverse", tl.Name)
+		assert.Equal(t, string(want), string(got), "%s: the example with its fields in reverse order gets another answer", tl.Name)
 	}
 }
 

@@ -53,7 +53,7 @@ func checkSum(t *testing.T, request, response []byte) {
 	sum := 0.0
 	for _, c := range got.Result.Faults {
 		if !(c.Probability >= 0 && c.Probability <= 1+1e-12) {
-			t.Fatalf("%s: %v", request, c)
+			t.Fatalf("circuit: %s: a fault without a probability from 0 to 1: %v", request, c)
 		}
 		sum += c.Probability
 	}

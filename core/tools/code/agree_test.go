@@ -47,7 +47,8 @@ func TestCodeAndCircuitAgree(t *testing.T) {
 						list = meaning.Low
 					}
 					listed := slices.ContainsFunc(is, func(s code.State) bool { return slices.Contains(list, s) })
-					assert.True(t, listed, "side %d: %s of %v sets %s, and is not listed for it: %v", side, f, x, kind, list)
+					assert.True(t, listed,
+						"side %d: fault %s with parameter %v sets a code of kind %s, but the code tool does not list it: %v", side, f, x, kind, list)
 					asked++
 				}
 			}

@@ -87,8 +87,9 @@ func TestEveryCodeOfTheTable(t *testing.T) {
 		assert.NotEmpty(t, res.Meaning.HighSide, row.Code)
 		assert.False(t, a.warned("not_in_table") || a.warned("manufacturer"), row.Code)
 		assert.Contains(t, a.shown, row.Circuit)
-		assert.Contains(t, a.shown, "never a part", "%s: a code names a circuit", row.Code)
-		assert.Equal(t, res.CodeKind != "", strings.Contains(a.shown, "code_kind"), "%s: taken over to the question of the circuit", row.Code)
+		assert.Contains(t, a.shown, "never a part", "code %s: say that a code names a circuit, never a part", row.Code)
+		assert.Equal(t, res.CodeKind != "", strings.Contains(a.shown, "code_kind"),
+			"code %s: carry code_kind to the circuit tool if it is known, and only then", row.Code)
 		assert.Equal(t, len(res.Meaning.HighSide)+len(res.Meaning.LowSide), strings.Count(a.shown, "data-state"), row.Code)
 	}
 }

@@ -92,14 +92,14 @@ func TestThereAndBack(t *testing.T) {
 		if found == nil {
 			request["duty"] = "100 %"
 			full := driven(t, request)["current_average"]
-			require.Less(t, full, wanted, "drive called %v A out of reach, and full duty gives it: %v", wanted, request)
+			require.Less(t, full, wanted, "drive refused %v A as out of reach, but full duty gives it: %v", wanted, request)
 			short++
 			continue
 		}
 		reached++
 		require.InEpsilon(t, wanted, found["current_average"], 1e-9, "the duty found does not give the current wanted: %v", request)
 		given := found["power_winding"] + found["power_wiring"] + found["power_driver"] + found["power_off_path"]
-		require.InEpsilon(t, found["power_supply"], given, 1e-12, "what the supply gives is not what the parts take: %v", request)
+		require.InEpsilon(t, found["power_supply"], given, 1e-12, "power_supply is not the sum of the powers of the parts: %v", request)
 		if r.heated {
 			warm := found["winding_temperature"]
 			require.InDelta(t, r.ambient+r.thermal*found["power_winding"], warm, 1e-9*(300+warm), "the heat does not balance: %v", request)

@@ -63,11 +63,12 @@ func CheckSampled(t testing.TB, cases []Drawn) {
 	require.Len(t, found, len(cases))
 	worst := Deviation{}
 	for i, f := range found {
-		assert.Len(t, f, len(cases[i].Given), "every figure is weighed")
+		assert.Len(t, f, len(cases[i].Given), "montecarlo.py did not weigh every figure")
 		for name, d := range f {
 			request := string(Encoded(t, cases[i].Request))
-			assert.LessOrEqual(t, math.Abs(d.U), 0.02, "%s: u of %s of %s", cases[i].Tool, name, request)
-			assert.LessOrEqual(t, d.P, 0.02, "%s: p of %s of %s", cases[i].Tool, name, request)
+			assert.LessOrEqual(t, math.Abs(d.U), 0.02,
+				"%s: the uncertainty of %s is more than 2 %% off the samples: %s", cases[i].Tool, name, request)
+			assert.LessOrEqual(t, d.P, 0.02, "%s: a probability of %s is more than 0.02 off the samples: %s", cases[i].Tool, name, request)
 			worst.U = math.Max(worst.U, math.Abs(d.U))
 			worst.P = math.Max(worst.P, d.P)
 			worst.PSampled = math.Max(worst.PSampled, d.PSampled)

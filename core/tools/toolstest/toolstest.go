@@ -61,7 +61,7 @@ func Number(t testing.TB, o Object, path string) float64 {
 	v, ok := testdata.Look(o, path)
 	require.True(t, ok, "the response has no %s", path)
 	n, ok := v.(float64)
-	require.True(t, ok, "%s of the response is no number but %v", path, v)
+	require.True(t, ok, "%s of the response should be a number, but is %v", path, v)
 	return n
 }
 
@@ -73,7 +73,7 @@ func CheckResponse(t testing.TB, request, response []byte, err error) {
 	}
 	var got Object
 	if e := json.Unmarshal(response, &got); e != nil {
-		t.Fatalf("%q: the response is no JSON: %v: %s", request, e, response)
+		t.Fatalf("%q: the response is not JSON: %v: %s", request, e, response)
 	}
 	noNull(t, "", got)
 	if err != nil {
@@ -85,7 +85,7 @@ func CheckResponse(t testing.TB, request, response []byte, err error) {
 	}
 	for _, list := range []string{"working", "warnings", "cautions"} {
 		if _, ok := got[list].([]any); !ok {
-			t.Fatalf("%q: %s of the response is no list", request, list)
+			t.Fatalf("%q: %s of the response should be a list", request, list)
 		}
 	}
 	checkChances(t, request, got)
@@ -122,7 +122,7 @@ func checkChances(t testing.TB, request []byte, got Object) {
 			sum += p
 		}
 		if math.Abs(sum-1) > 1e-12 {
-			t.Fatalf("%q: the probabilities of row %d add up to %v", request, i, sum)
+			t.Fatalf("%q: the probabilities of row %d add up to %v, not 1", request, i, sum)
 		}
 	}
 }

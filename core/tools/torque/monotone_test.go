@@ -24,9 +24,9 @@ func (m move) check(t *testing.T) {
 		for path, way := range m.moves {
 			v := got.at(t, path)
 			if was, ok := last[path]; ok && way != still {
-				require.Positive(t, (v-was)*way, "%s: %s goes from %v to %v", m.what, path, was, v)
+				require.Positive(t, (v-was)*way, "torque: as %s grows, %s goes the wrong way, from %v to %v", m.what, path, was, v)
 			} else if ok {
-				require.Equal(t, was, v, "%s: %s", m.what, path)
+				require.Equal(t, was, v, "torque: as %s grows, %s must not change", m.what, path)
 			}
 			last[path] = v
 		}

@@ -42,7 +42,7 @@ func asked(t testing.TB, o request) reply {
 func answer(t testing.TB, o request) reply {
 	t.Helper()
 	r := asked(t, o)
-	require.True(t, r.OK, "%v: %v", o, r.Errors)
+	require.True(t, r.OK, "torque refused %v: %v", o, r.Errors)
 	return r
 }
 

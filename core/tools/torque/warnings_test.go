@@ -45,11 +45,11 @@ func TestEveryWarning(t *testing.T) {
 	can := doubts(t)
 	assert.GreaterOrEqual(t, len(can), 12, "the doubts were not found in the code: this test looks in the wrong place")
 	for code := range can {
-		assert.True(t, given[code], "no request gets the warning %s", code)
+		assert.True(t, given[code], "torque: no request raises the warning %s: add one to warned", code)
 		assert.True(t, torque.Tool.Speaker(tools.English()).Has("warn."+code), code)
 	}
 	for code := range given {
-		assert.True(t, can[code], "%s is warned of and is no doubt of a room", code)
+		assert.True(t, can[code], "torque: the answer warns of %s, which no room declares as a Doubt", code)
 	}
 	t.Log(slices.Sorted(maps.Keys(can)))
 }
