@@ -1,6 +1,6 @@
 package code
 
-// A Question is what is asked of a trouble code.
+// A Question is a trouble code, with its failure type if one was given.
 type Question struct {
 	Code Code
 	Type FailureType // "" for none
@@ -8,50 +8,50 @@ type Question struct {
 
 // A Finding is what a trouble code says.
 type Finding struct {
-	Entry        // what the table says of it
-	Known   bool // it is in the table
+	Entry        // the code's row in the table
+	Known   bool // the code is in the table
 	Overall Verdict
 	Meaning Meaning
-	Kind    string   // as the question of the circuit takes it: see [CodeKind]
+	Kind    string   // the kind of code in the circuit tool: see [CodeKind]
 	Notices []Notice // in the order in which they are told
 }
 
-// A Verdict is the one word for a code: the failure of its circuit, or why none is known.
+// A Verdict sums up a code in one word: the failure of its circuit, or why none is known.
 type Verdict string
 
-// The verdicts beside the failures.
+// The verdicts for codes without a known failure.
 const (
 	MakersOwn  Verdict = "manufacturer"
 	NotInTable Verdict = "not_in_table"
 )
 
-// A Notice is something that the reader has to know of a code.
+// A Notice is something that the reader must know about a code.
 type Notice string
 
 // The notices, in the order in which they are told.
 const (
-	OfTheMaker    Notice = "manufacturer"         // the maker gives it its meaning
-	HeldBack      Notice = "reserved"             // the standard keeps its range for later
-	ListsDiffer   Notice = "shared_range"         // on who gives it its meaning
-	NotListed     Notice = "not_in_table"         // its structure is all that is known
-	TypeUnknown   Notice = "type_unknown"         // the failure type is left aside
-	TypesDisagree Notice = "types_disagree"       // failure word and failure type
-	SeveralLoads  Notice = "common_feed"          // the circuit is a feed of several loads
-	EitherWay     Notice = "any_state"            // of AnyState
-	AlsoEffect    Notice = "wide_range"           // of WideRange
-	NotWiresAlone Notice = "not_electrical_alone" // of NotElectrical and RestPosition
-	RestNotSaid   Notice = "rest_position"        // of RestPosition
-	MayBeGone     Notice = "intermittent"         // of ComesAndGoes
-	ToWhere       Notice = "shorted_where"        // of ShortedWhere
+	OfTheMaker    Notice = "manufacturer"         // the manufacturer decides what it means
+	HeldBack      Notice = "reserved"             // the standard reserves its range for later
+	ListsDiffer   Notice = "shared_range"         // lists differ on who decides what it means
+	NotListed     Notice = "not_in_table"         // only its structure is known
+	TypeUnknown   Notice = "type_unknown"         // the failure type is not known, and ignored
+	TypesDisagree Notice = "types_disagree"       // the code's failure and the failure type contradict each other
+	SeveralLoads  Notice = "common_feed"          // the circuit feeds several loads
+	EitherWay     Notice = "any_state"            // for AnyState
+	AlsoEffect    Notice = "wide_range"           // for WideRange
+	NotWiresAlone Notice = "not_electrical_alone" // for NotElectrical and RestPosition
+	RestNotSaid   Notice = "rest_position"        // for RestPosition
+	MayBeGone     Notice = "intermittent"         // for ComesAndGoes
+	ToWhere       Notice = "shorted_where"        // for ShortedWhere
 )
 
-// notices are what a doubt is told by.
+// notices are the notices for each doubt about a meaning.
 var notices = [...][]Notice{
 	None: nil, AnyState: {EitherWay}, WideRange: {AlsoEffect}, NotElectrical: {NotWiresAlone},
 	RestPosition: {NotWiresAlone, RestNotSaid}, ComesAndGoes: {MayBeGone}, ShortedWhere: {ToWhere},
 }
 
-// Find answers the question.
+// Find works out what the code says.
 func (q Question) Find() Finding {
 	e, known := q.Code.Find()
 	f := Finding{Entry: e, Known: known, Overall: Verdict(e.Failure), Meaning: Mean(e, q.Type), Kind: CodeKind(e, q.Type)}
@@ -66,7 +66,7 @@ func (q Question) Find() Finding {
 	return f
 }
 
-// ofStructure are the notices of what the code's structure leaves unsaid.
+// ofStructure returns the notices about the code's structure.
 func (q Question) ofStructure(known bool) (list []Notice) {
 	switch {
 	case q.Code.Origin() == Manufacturer:
@@ -82,7 +82,7 @@ func (q Question) ofStructure(known bool) (list []Notice) {
 	return list
 }
 
-// ofMeaning are the notices of what its meaning leaves open.
+// ofMeaning returns the notices about the code's meaning.
 func (q Question) ofMeaning(e Entry, m Meaning) (list []Notice) {
 	if q.Type != "" && !q.Type.Known() {
 		list = append(list, TypeUnknown)

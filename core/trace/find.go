@@ -13,7 +13,7 @@ const (
 	drawn = 240 // buckets of a drawing, two points each
 )
 
-// Find says what a recording shows.
+// Find works out what a recording shows.
 //
 // Average and RMS take the current as straight lines between samples, over whole periods once the drive is steady, or over the
 // whole recording of a single shot. A period is the time between rises. Rises must be higher than noise: half the amplitude is
@@ -28,10 +28,10 @@ const (
 // Checked in spice_test.go against ngspice, in find_test.go by properties, and in circuit_test.go with disturbed loops.
 func Find(r recording.Samples, e Expect) Finding { return samples(r).find(e, true) }
 
-// samples are those of a recording.
+// samples are the samples of a recording.
 type samples recording.Samples
 
-// find finds; zero says that the clamp's zero error is not taken off yet.
+// find is [Find]. If zero, the clamp's zero error has yet to be subtracted.
 func (r samples) find(e Expect, zero bool) Finding {
 	f := Finding{}
 	n := len(r.T)
@@ -74,7 +74,7 @@ func (r samples) find(e Expect, zero bool) Finding {
 	return f
 }
 
-// changed returns a copy with each current changed.
+// changed returns a copy with a function applied to each current.
 func (r samples) changed(by func(i float64) float64) samples {
 	list := make([]float64, len(r.I))
 	for k, i := range r.I {
@@ -106,8 +106,8 @@ func noise(y []float64) (sigma, step float64) {
 	if step > top || step < 1e-6*top {
 		step = 0
 	}
-	// The mean of those that are not far out: for a normal distribution it is √(2/π) of the deviation. The median alone would jump
-	// from one step of the recorder to the next.
+	// The mean without outliers; for a normal distribution it is √(2/π) of the deviation. The median alone would jump from
+	// one step of the recorder to the next.
 	most, sum, n := 5*second[len(second)/2]+2*step, 0.0, 0
 	for ; n < len(second) && second[n] <= most; n++ {
 		sum += second[n]
@@ -116,7 +116,7 @@ func noise(y []float64) (sigma, step float64) {
 	return max(sigma, step/math.Sqrt(12), 1e-7*top), step
 }
 
-// extremes returns the highest and lowest sample; one that sticks out alone is cut to the nearer neighbour and what is allowed.
+// extremes returns the highest and lowest sample. A sample that sticks out alone is cut to its nearer neighbour plus or minus allowed.
 func extremes(y []float64, allowed float64) (top, bottom float64) {
 	top, bottom = math.Inf(-1), math.Inf(1)
 	n := len(y)
@@ -188,7 +188,7 @@ func (r samples) drawing() []Point {
 	return list
 }
 
-// compare lists what differs from what is expected by more than the tolerance and twice the uncertainty.
+// compare lists what differs from what is expected by more than the tolerance plus twice the uncertainty.
 func (f *Finding) compare(e Expect) {
 	if f.Fit != nil {
 		f.differs(f.Fit.Resistance, f.Fit.ResistanceU, e.Resistance, e.ResistanceWithin, ResistanceLow, ResistanceHigh)

@@ -9,8 +9,8 @@ import (
 	"ohmwright/core/recording"
 )
 
-// A ripple on a clean exponential, as the mains' hum or another drive leaves it, is no plunger: its troughs are many and alike.
-// What is said of it is never a motion; and where a fit is given, it is right.
+// TestRippleIsNoPlunger checks that a ripple on a clean exponential, from the mains or another drive, is not taken for a
+// plunger: it has many troughs, all alike. It must never be called a motion, and if a fit is given, the fit must be right.
 func TestRippleIsNoPlunger(t *testing.T) {
 	const tau, final, length = 1.5e-3, 1.95, 25e-3
 	fits := 0

@@ -18,7 +18,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// An answer is what the tool says of a code, and what a reader sees of it.
+// An answer is what the tool says about a code: its result, and what the page shows.
 type answer struct {
 	Result struct {
 		Code        string
@@ -53,7 +53,7 @@ func (a answer) warned(code string) bool {
 	return false
 }
 
-// ask answers a request that has to be answered: flat keys and their texts. Brief is a glance, between two keystrokes.
+// ask answers a request that must get an answer: flat keys and their texts. If brief, the working is left out.
 func ask(t testing.TB, o map[string]string, brief bool) (a answer) {
 	members := []tool.Member{}
 	for _, key := range []string{"code", "failure_type"} {
@@ -73,8 +73,8 @@ func ask(t testing.TB, o map[string]string, brief bool) (a answer) {
 	return a
 }
 
-// TestEveryCodeOfTheTable holds that every row of testdata/codes.tsv is answered with its own words, names what sets it, and
-// is laid out; and that the word at the head of the page is in the result.
+// TestEveryCodeOfTheTable checks every row of testdata/codes.tsv: it is answered in its own words, says what sets the
+// code, and is laid out, and the verdict at the head of the page is that of the result.
 func TestEveryCodeOfTheTable(t *testing.T) {
 	for _, row := range testdata.Codes() {
 		a := ask(t, map[string]string{"code": row.Code}, false)
@@ -87,14 +87,15 @@ func TestEveryCodeOfTheTable(t *testing.T) {
 		assert.NotEmpty(t, res.Meaning.HighSide, row.Code)
 		assert.False(t, a.warned("not_in_table") || a.warned("manufacturer"), row.Code)
 		assert.Contains(t, a.shown, row.Circuit)
-		assert.Contains(t, a.shown, "never a part", "%s: a code names a circuit", row.Code)
-		assert.Equal(t, res.CodeKind != "", strings.Contains(a.shown, "code_kind"), "%s: taken over to the question of the circuit", row.Code)
+		assert.Contains(t, a.shown, "never a part", "code %s: say that a code names a circuit, never a part", row.Code)
+		assert.Equal(t, res.CodeKind != "", strings.Contains(a.shown, "code_kind"),
+			"code %s: carry code_kind to the circuit tool if it is known, and only then", row.Code)
 		assert.Equal(t, len(res.Meaning.HighSide)+len(res.Meaning.LowSide), strings.Count(a.shown, "data-state"), row.Code)
 	}
 }
 
-// TestEveryFailureTypeWithEveryFailure holds that each pair is answered and laid out, the failure type in the words of
-// testdata/failure-types.tsv, and that a list which does not fit its side is said not to.
+// TestEveryFailureTypeWithEveryFailure checks that each pair is answered and laid out with the failure type worded as in
+// testdata/failure-types.tsv, and that the reader is told if a list of states does not fit its side.
 func TestEveryFailureTypeWithEveryFailure(t *testing.T) {
 	first := map[string]string{"": "P0171"}
 	for _, row := range testdata.Codes() {
@@ -122,7 +123,7 @@ func TestEveryFailureTypeWithEveryFailure(t *testing.T) {
 	}
 }
 
-// TestStructure holds what is said of a code by its structure alone. Sources: see core/code, TestStructure.
+// TestStructure checks what a code's structure alone tells. Sources: see core/code, TestStructure.
 func TestStructure(t *testing.T) {
 	for _, c := range []struct{ code, system, origin, warns string }{
 		{"P0171", "powertrain", "standard", "not_in_table"},
@@ -161,7 +162,7 @@ func TestStructure(t *testing.T) {
 	}
 }
 
-// TestNoWorking holds that a glance, which leaves the working out, offers none to unfold: there are no numbers.
+// TestNoWorking checks that a brief answer offers no working to unfold, as this tool has none.
 func TestNoWorking(t *testing.T) {
 	request := map[string]string{"code": "P0962-11"}
 	whole, brief := ask(t, request, false), ask(t, request, true)
@@ -172,7 +173,7 @@ func TestNoWorking(t *testing.T) {
 	assert.Equal(t, whole.shown, brief.shown)
 }
 
-// TestEveryResponseKeepsThePromises asks for codes of all forms, right and wrong.
+// TestEveryResponseKeepsThePromises asks about codes of all forms, right and wrong.
 func TestEveryResponseKeepsThePromises(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	answered := 0

@@ -1,4 +1,4 @@
-// Package loop is the tool for the loaded test: what supply voltage and current say of the rest of the circuit.
+// Package loop is the tool for the loaded test: what supply voltage and current tell about the rest of the circuit.
 package loop
 
 import (
@@ -46,7 +46,7 @@ var (
 		Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
 )
 
-// Tool answers what a loaded test says.
+// Tool tells what a loaded test says about the circuit.
 var Tool = tool.New(tool.Tool{
 	Name:    "loop",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
@@ -55,16 +55,16 @@ var Tool = tool.New(tool.Tool{
 	Fields:  tool.Declare(supply, current, coil, at, spec, now, driver, limit, meter, supplyWithin, coilWithin, nowWithin),
 }, tool.Way[question, loop.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
 
-// A question is a loaded test, and what the question of the circuit takes over.
+// A question is a loaded test, and what the circuit tool takes over.
 type question struct {
 	loop.Test
-	nowGiven  bool // the winding's temperature during the test is given
+	nowGiven  bool // the request gives the winding's temperature during the test
 	toCircuit tool.Setting
 }
 
 func find(q question) loop.Finding { return q.Test.Find() }
 
-// check notes what is wrong between fields that are each right.
+// check notes faults between fields that are correct by themselves.
 func check(r *tool.Record, f *tool.Faults) {
 	switch {
 	case coil.Given(r) && spec.Given(r):
@@ -115,10 +115,10 @@ func read(r *tool.Record, f *tool.Faults) question {
 	return q
 }
 
-// toCircuit is the current of a loaded test for the question of the circuit.
+// toCircuit returns the current of a loaded test, as the circuit tool takes it over.
 func toCircuit(r *tool.Record) tool.Setting {
 	given := tool.Setting{"readings.0.test", "current_on"}.Set("readings.0.value", current.Plain(r)).Set("supply", supply.Plain(r))
-	// A temperature that is not given is not left to what stands in the other form.
+	// Set even if empty, or a temperature left in the circuit form would be taken for this one.
 	given = given.Set("winding_temperature", at.Plain(r))
 	if spec.Given(r) {
 		s := spec.Of(r)

@@ -2,7 +2,7 @@
 
 package loop_test
 
-// This test runs a program beside it, which a module in a page cannot.
+// This test runs another program, which WebAssembly in a page cannot do.
 
 import (
 	"math/rand/v2"
@@ -29,7 +29,7 @@ func drawLoop(r *rand.Rand) toolstest.Drawn {
 	return toolstest.Drawn{Tool: "loop", Request: o}
 }
 
-// TestUncertaintyBySampling draws 40 loaded tests as one measures them.
+// TestUncertaintyBySampling draws 40 loaded tests with values as they occur in practice, and checks their uncertainties.
 func TestUncertaintyBySampling(t *testing.T) {
 	r := rand.New(rand.NewPCG(102, 2008))
 	var cases []toolstest.Drawn

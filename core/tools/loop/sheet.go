@@ -27,7 +27,7 @@ func lay(q question, f loop.Finding, l *tool.Layout) {
 	l.Add(supplySplit(q, f, l), l.Carry("circuit", "sheet.carry", q.toCircuit))
 }
 
-// supplySplit draws where the supply's volts go: winding, driver, and what is left over.
+// supplySplit draws how the supply voltage divides: winding, driver, and the rest.
 func supplySplit(q question, f loop.Finding, l *tool.Layout) *sheet.Element {
 	say, s := l.Speak.Say, l.Speak
 	v := float64(q.Supply)

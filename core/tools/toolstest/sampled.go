@@ -2,7 +2,7 @@
 
 package toolstest
 
-// This runs a program beside it, which a module in a page cannot.
+// This runs another program, which WebAssembly in a page cannot do.
 
 import (
 	"bytes"
@@ -22,20 +22,20 @@ type Drawn struct {
 	Given   map[string]Given `json:"given"`
 }
 
-// A Given is a standard uncertainty that the tool gave, and the probabilities of a row where it gave them.
+// A Given is a standard uncertainty that the tool gave, and the probabilities of its row, if it has any.
 type Given struct {
 	U float64    `json:"u"`
 	P *[]float64 `json:"p"`
 }
 
-// A Deviation is what montecarlo.py says of one of them.
+// A Deviation is what montecarlo.py reports for one Given.
 type Deviation struct {
 	U        float64 `json:"u"`
 	P        float64 `json:"p"`
 	PSampled float64 `json:"p_sampled"`
 }
 
-// Sampled runs montecarlo.py: Debian's own Python first, as the packages it needs are Debian's.
+// Sampled runs montecarlo.py. It tries Debian's own Python first, because the packages that the script needs are Debian's.
 func Sampled(t testing.TB, cases []Drawn) (found []map[string]Deviation) {
 	const script = "../../../testdata/montecarlo.py" // from the folder of a tool
 	in, err := json.Marshal(cases)
@@ -56,18 +56,19 @@ func Sampled(t testing.TB, cases []Drawn) (found []map[string]Deviation) {
 	return nil
 }
 
-// CheckSampled holds the first-order uncertainties of a tool, and the probabilities that rest on them, against samples of the
-// distributions that the requests state: u within 2 % and every p within 0.02.
+// CheckSampled compares a tool's first-order uncertainties, and the probabilities based on them, with samples of the
+// distributions that the requests state: u must be within 2 % and every p within 0.02.
 func CheckSampled(t testing.TB, cases []Drawn) {
 	found := Sampled(t, cases)
 	require.Len(t, found, len(cases))
 	worst := Deviation{}
 	for i, f := range found {
-		assert.Len(t, f, len(cases[i].Given), "every figure is weighed")
+		assert.Len(t, f, len(cases[i].Given), "montecarlo.py did not weigh every figure")
 		for name, d := range f {
 			request := string(Encoded(t, cases[i].Request))
-			assert.LessOrEqual(t, math.Abs(d.U), 0.02, "%s: u of %s of %s", cases[i].Tool, name, request)
-			assert.LessOrEqual(t, d.P, 0.02, "%s: p of %s of %s", cases[i].Tool, name, request)
+			assert.LessOrEqual(t, math.Abs(d.U), 0.02,
+				"%s: the uncertainty of %s is more than 2 %% off the samples: %s", cases[i].Tool, name, request)
+			assert.LessOrEqual(t, d.P, 0.02, "%s: a probability of %s is more than 0.02 off the samples: %s", cases[i].Tool, name, request)
 			worst.U = math.Max(worst.U, math.Abs(d.U))
 			worst.P = math.Max(worst.P, d.P)
 			worst.PSampled = math.Max(worst.PSampled, d.PSampled)

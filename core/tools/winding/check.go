@@ -6,7 +6,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// check notes what is wrong between fields that are each right.
+// check notes faults between fields that are correct by themselves.
 func check(r *tool.Record, f *tool.Faults) {
 	if material.OK(r) {
 		m := material.Of(r)
@@ -32,7 +32,7 @@ func check(r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkLeads holds what is taken off the reading to less than the reading.
+// checkLeads notes a fault if leads or wiring have more resistance than the reading.
 func checkLeads(r *tool.Record, f *tool.Faults) {
 	if !reading.OK(r) || reading.Of(r).Over {
 		return
@@ -45,7 +45,7 @@ func checkLeads(r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkGood holds the leads of the known good part to less than its reading.
+// checkGood notes a fault if the known good part's leads leave nothing of its reading.
 func checkGood(g *tool.Record, f *tool.Faults) {
 	if !reading.OK(g) || reading.Of(g).Over {
 		return
@@ -71,7 +71,7 @@ func checkLoom(r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkRow finds what is wrong between the fields of one row.
+// checkRow notes faults between the fields of one row.
 func checkRow(s *tool.Record, f *tool.Faults) {
 	limits, one := rowMin.Given(s) || rowMax.Given(s), nominal.Given(s)
 	switch {

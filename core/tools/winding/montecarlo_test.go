@@ -2,7 +2,7 @@
 
 package winding_test
 
-// This test runs a program beside it, which a module in a page cannot.
+// This test runs another program, which WebAssembly in a page cannot do.
 
 import (
 	"math"
@@ -12,7 +12,7 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// meterFor is a meter as one would use it for so many ohms: its last figure is fine enough to read them by.
+// meterFor draws a meter suitable for a resistance in thousandths of an ohm: its resolution is fine enough.
 func meterFor(r *rand.Rand, thousandths int) toolstest.Object {
 	resolution := "0.010 ohm"
 	if thousandths > 8000 && r.IntN(2) == 0 {
@@ -21,7 +21,7 @@ func meterFor(r *rand.Rand, thousandths int) toolstest.Object {
 	return toolstest.Object{"percent": float64(2+r.IntN(20)) / 10, "counts": 1 + r.IntN(4), "resolution": resolution}
 }
 
-// drawWinding is a reading of a winding that is near a limit of its row, so that no probability is plain.
+// drawWinding draws a reading near a limit of its row, so that no probability is close to 0 or 1.
 func drawWinding(r *rand.Rand) toolstest.Drawn {
 	zeros := map[string]float64{"copper": 234.5, "aluminium": 228}
 	material := []string{"copper", "copper", "aluminium"}[r.IntN(3)]
@@ -80,7 +80,7 @@ func drawWinding(r *rand.Rand) toolstest.Drawn {
 	return toolstest.Drawn{Tool: "winding", Request: o}
 }
 
-// TestUncertaintyBySampling draws 200 windings as one measures them: meters fit for the reading, temperatures within 8 K.
+// TestUncertaintyBySampling draws 200 windings as they occur in practice: meters suitable for the reading, temperatures within 8 K.
 func TestUncertaintyBySampling(t *testing.T) {
 	r := rand.New(rand.NewPCG(101, 2008))
 	var cases []toolstest.Drawn

@@ -47,7 +47,7 @@ var marks = map[winding.Overall]sheet.Mark{
 	winding.Overall(measure.Above): sheet.MarkAbove, winding.Overall(measure.Undecided): sheet.MarkUndecided,
 }
 
-// headline is the number under the word: the winding at the first row's temperature, or at the reference.
+// headline returns the number below the verdict's word: the winding's resistance at the first row's temperature, or at the reference.
 func headline(q question, f winding.Finding, s *wording.Speaker) string {
 	if f.Open {
 		return s.Say("headline.open")
@@ -62,7 +62,7 @@ func headline(q question, f winding.Finding, s *wording.Speaker) string {
 	return s.Say("headline", s.PlusMinus(quantity.OfResistance, value.Value, value.U), s.Celsius(float64(at), 0))
 }
 
-// bandText is a band in words: "5 to 5.6 Ω", "at least 13 Ω", "at most 4 Ω".
+// bandText writes a band in words: "5 to 5.6 Ω", "at least 13 Ω", "at most 4 Ω".
 func bandText(s *wording.Speaker, b measure.Band, u float64) string {
 	lo, hi := s.Ohms(b.Min, u), s.Ohms(b.Max, u)
 	switch {
@@ -74,7 +74,7 @@ func bandText(s *wording.Speaker, b measure.Band, u float64) string {
 	return s.Say("band", lo, hi)
 }
 
-// movedText is a band moved to another temperature: to no more figures than a typed one has.
+// movedText writes a band moved to another temperature, with no more figures than a typed band has.
 func movedText(s *wording.Speaker, b measure.Band) string {
 	least := 0.0
 	if b.HasMin() {
@@ -93,7 +93,7 @@ func spanText(s *wording.Speaker, span *winding.Span) string {
 	return end(span.From) + " – " + end(span.To)
 }
 
-// why is the reason in a sentence or two; "" where the word says it all.
+// why gives the reason in a sentence or two; "" if the verdict's word says everything.
 func why(q question, f winding.Finding, s *wording.Speaker) string {
 	switch {
 	case f.Open:
@@ -125,7 +125,7 @@ func why(q question, f winding.Finding, s *wording.Speaker) string {
 	return strings.Join(parts, " ")
 }
 
-// rowCards lays the rows out as cards.
+// rowCards lays out the rows as cards.
 func rowCards(q question, f winding.Finding, l *tool.Layout) *sheet.Element {
 	list := sheet.New("ul class=rows")
 	for i, r := range f.Rows {

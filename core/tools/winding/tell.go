@@ -87,12 +87,12 @@ func tell(q question, f winding.Finding, a *tool.Answer) result {
 	return res
 }
 
-// uncertain is an estimate of a resistance, in the contract's form.
+// uncertain returns an estimate of a resistance in the form of the contract.
 func uncertain(e measure.Estimate) *tool.Amount {
 	return tool.Some(tool.Uncertain(quantity.OfResistance, e.Value, e.U))
 }
 
-// doubtFields are the fields that doubts come from.
+// doubtFields are the fields to which doubts point.
 var doubtFields = map[winding.Doubt]string{
 	winding.ReadsOpen: "reading", winding.OpenSomewhere: "reading", winding.AlikeSeries: "arrangement", winding.AlikeParallel: "arrangement",
 	winding.LoomMissing: "loom", winding.LoomExact: "loom_within", winding.LeadsMissing: "leads", winding.StraightLine: "at",
@@ -111,7 +111,7 @@ func warnDoubt(q question, d winding.Doubt, a *tool.Answer) {
 	}
 }
 
-// rowPath is where a row stands in the request.
+// rowPath returns the path of a row in the request.
 func rowPath(i int) string { return "specs." + strconv.Itoa(i) }
 
 func tellRow(q question, f winding.Finding, i int, a *tool.Answer) rowResult {
@@ -144,11 +144,11 @@ func tellRow(q question, f winding.Finding, i int, a *tool.Answer) rowResult {
 	return out
 }
 
-// mostNamed is how many rows a warning names.
+// mostNamed is the most rows that a warning names.
 const mostNamed = 6
 
-// warnRows warns where the verdict depends on the row, and asks the question that settles it; and where nothing is decided, says
-// which doubt is the largest.
+// warnRows warns if the rows disagree, and asks which of them applies. If nothing can be decided, it says which source of
+// uncertainty is the largest.
 func warnRows(q question, f winding.Finding, a *tool.Answer) {
 	if f.Disagree {
 		says, owners := []string{}, []string{}

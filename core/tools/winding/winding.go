@@ -1,4 +1,4 @@
-// Package winding is the tool that says what a resistance reading tells of a winding.
+// Package winding is the tool that tells what a resistance reading says about a winding.
 package winding
 
 import (
@@ -74,7 +74,7 @@ var (
 		Range: bench.Currents, Apart: "driver", Page: fine})
 )
 
-// Tool answers what a resistance reading says about a winding.
+// Tool tells what a resistance reading says about a winding.
 var Tool = tool.New(tool.Tool{
 	Name:    "winding",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
@@ -96,15 +96,15 @@ const example = `{
   "supply": "13.8 V", "driver_limit": "3 A"
 }`
 
-// A question is what the room of windings is asked, and how the reader names its rows.
+// A question is what core/winding is asked, and how the reader names the rows.
 type question struct {
 	winding.Question
 	rows      []row
-	toCircuit tool.Setting // what the question of the circuit takes over; nil where it can take nothing
+	toCircuit tool.Setting // what the circuit tool takes over; nil if there is nothing it can use
 	toDrive   tool.Setting
 }
 
-// A row is how a row of the specification is named.
+// A row holds the reader's names for a row of the specification.
 type row struct{ name, appliesTo, source string }
 
 func find(q question) winding.Finding { return q.Question.Find() }
@@ -138,7 +138,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	return q
 }
 
-// measurement reads one measurement; g is the object that holds reading, leads and temperature.
+// measurement reads one measurement. g is the object with reading, leads and temperature: the request or the known good part.
 func measurement(r, g *tool.Record) winding.Measurement {
 	m := winding.Measurement{
 		Reading:    readingOf(g),
@@ -189,8 +189,8 @@ func rowOf(s *tool.Record) winding.Row {
 	return row
 }
 
-// toCircuit is a resistance reading for the question of the circuit, with the first row that has both limits; nil where
-// several windings were read at once, which is no reading of one circuit.
+// toCircuit returns a resistance reading as the circuit tool takes it over, with the first row that has both limits. It
+// returns nil if several windings were read at once, since that is not a reading of one circuit.
 func toCircuit(r *tool.Record, q winding.Question) tool.Setting {
 	if arrangement.Instead(r) != nil {
 		return nil

@@ -13,7 +13,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// readingSteps writes the way from the reading to the reference as working.
+// readingSteps writes the steps from the reading to the resistance at the reference temperature.
 func readingSteps(q question, f winding.Finding, a *tool.Answer) {
 	s, w := a.Speak, f.Winding
 	formula, with := undone(q, a)
@@ -31,7 +31,7 @@ func readingSteps(q question, f winding.Finding, a *tool.Answer) {
 	}
 }
 
-// undone is how leads, wiring and arrangement are taken out of the reading: as a formula, and with the numbers put in.
+// undone says how leads, wiring and arrangement are removed from the reading: as a formula, and with the numbers put in.
 func undone(q question, a *tool.Answer) (formula, with string) {
 	formula, with = "r", a.Speak.Ohms(float64(q.Reading.Ohms), 0)
 	if q.LeadsGiven {
@@ -49,7 +49,7 @@ func undone(q question, a *tool.Answer) (formula, with string) {
 	return "R = " + formula, "R = " + with
 }
 
-// budgetStep writes how the doubts add up to that of the winding at the reference temperature.
+// budgetStep writes how the uncertainties add up to that of the winding at the reference temperature.
 func budgetStep(q question, a *tool.Answer) {
 	total := q.Corrected(q.Reference)
 	formula, with := []string{}, []string{}
@@ -62,7 +62,7 @@ func budgetStep(q question, a *tool.Answer) {
 		a.Speak.Celsius(float64(q.Reference), 0))
 }
 
-// rowSteps writes the correction to a row's temperature, and the chance of lying within it.
+// rowSteps writes the correction to a row's temperature, and the chance of being within the row.
 func rowSteps(q question, f winding.Finding, i int, a *tool.Answer) {
 	r, name, s := f.Rows[i], q.rows[i].name, a.Speak
 	if r.Span != nil {
@@ -79,8 +79,8 @@ func rowSteps(q question, f winding.Finding, i int, a *tool.Answer) {
 	a.Step("chance", "p = 1 − "+strings.Join(formula, " − "), sum, tool.Plain(quantity.OfRatio, r.Chance.Within), "jcgm106", name)
 }
 
-// chance is what is taken off 1 for each end of a band. The numbers have a figure more than is meaningful, so that the chance can
-// be worked out from what is printed.
+// chance returns what is subtracted from 1 for each end of a band. Its numbers have one figure more than is meaningful, so
+// that the chance can be recalculated from what is printed.
 func chance(e measure.Estimate, b measure.Band, a *tool.Answer) (formula, with []string) {
 	value, u := a.Speak.Ohms(e.Value, e.U/10), a.Speak.Ohms(e.U, e.U/10)
 	if b.HasMin() {
