@@ -6,6 +6,9 @@ GO ?= go
 # How the page's module is built: the program reads the same file, and site/embed.go says why.
 MODULE = build $(shell cat site/module.flags)
 WASM = GOOS=js GOARCH=wasm
+# Copies a linked module and makes it smaller (cmd/internal/slim); make SLIM=no copies it as Go made it.
+SLIM = yes
+SLIMMER = $(if $(filter no,$(SLIM)),cp,$(GO) run ./cmd/slim)
 # All of staticcheck but the comment on every package.
 STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
@@ -25,7 +28,8 @@ build: module
 
 module:
 	@mkdir -p site/built build
-	$(WASM) $(GO) $(MODULE) -o site/built/ohmwright.wasm ./wasm
+	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
+	$(SLIMMER) build/module.wasm site/built/ohmwright.wasm
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 
 test: tools build check go-test wasm-test page-test
@@ -75,7 +79,8 @@ bench: tools build
 	@directory=$$(mktemp -d) && trap 'rm -rf "$$directory"' EXIT && trap 'exit 1' INT TERM && set -e -x; \
 	build/ohmwright build "$$directory/site"; \
 	printf 'package main\n\nfunc main() {}\n' > "$$directory/empty.go"; \
-	$(WASM) $(GO) $(MODULE) -o "$$directory/empty.wasm" "$$directory/empty.go"; \
+	$(WASM) $(GO) $(MODULE) -o "$$directory/linked.wasm" "$$directory/empty.go"; \
+	$(SLIMMER) "$$directory/linked.wasm" "$$directory/empty.wasm"; \
 	cd $(TESTS) && node bench.mjs "$$directory/site" "$$directory/empty.wasm"
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 

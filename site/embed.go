@@ -1,4 +1,4 @@
-// Package site is what a browser gets: the page, made of the tools' declarations, and the files beside it.
+// Package site makes what a browser gets: the page, derived from the tools' declarations, and its files.
 package site
 
 import (
@@ -19,12 +19,13 @@ import (
 //go:embed assets page
 var sources embed.FS
 
-// built holds the module and Go's glue for it, which make puts there before it builds a program that embeds them.
+// built holds the WebAssembly module and Go's glue script for it. The Makefile puts them there before it builds a program
+// that embeds them.
 //
 //go:embed all:built
 var built embed.FS
 
-// Built returns the module and its glue, or nil where the program was built without.
+// Built returns the module and its glue script, or nil if the program was built without them.
 func Built() (module, glue []byte) {
 	module, err := built.ReadFile("built/ohmwright.wasm")
 	if err != nil {
@@ -36,17 +37,17 @@ func Built() (module, glue []byte) {
 	return module, glue
 }
 
-// moduleFlags is also read by the Makefile: flags separated by white space, none of which holds a space itself.
+// moduleFlags is also read by the Makefile. The flags are separated by white space, so none may contain a space.
 //
 //go:embed module.flags
 var moduleFlags string
 
-// ModuleFlags returns the flags of "go build" for the module. It is built without debug data, and without inlining except where
-// that pays, in core/circuit and the runtime: this makes it a tenth smaller to transfer ("make bench" prints its size).
+// ModuleFlags returns the flags of "go build" for the module. They leave out debug data, and inline only where that pays:
+// in core/circuit and the runtime. This makes the module a tenth smaller to transfer ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files makes all the files of the site. The version of the site is a hash of all their bytes; it names the cache of the
-// service worker, whose own file is the only one that holds it. The page is in one language, of [Languages].
+// Files returns all files of the site, with the page in one of [Languages]. The version of the site is a hash of all their
+// bytes. It is written only into the service worker, and names the worker's cache.
 func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if !slices.Contains(Languages(), language) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
@@ -104,7 +105,7 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	return files, nil
 }
 
-// manifest is what a browser needs to install the page.
+// manifest returns the web app manifest, which a browser needs to install the page.
 func manifest(speak *wording.Speaker) ([]byte, error) {
 	icon := func(src, sizes, kind, purpose string) map[string]string {
 		return map[string]string{"src": src, "sizes": sizes, "type": kind, "purpose": purpose}

@@ -2,7 +2,7 @@ package site
 
 import "ohmwright/core/wording"
 
-// english is what the page says around the tools.
+// english holds the words of the page around the tools.
 var english = []wording.Entry{
 	{"file.pick", "Pick a file"},
 	{"file.drop", "or drop it anywhere on this page"},

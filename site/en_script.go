@@ -2,7 +2,7 @@ package site
 
 import "ohmwright/core/wording"
 
-// englishScript is what the page's scripts say.
+// englishScript holds the words of the page's scripts.
 var englishScript = []wording.Entry{
 	{"unset", "not set"},
 	{"file.empty", "That file is empty. What was here stays."},

@@ -15,13 +15,13 @@ import (
 	"ohmwright/core/wording"
 )
 
-// functions are what the templates may call.
+// functions are the functions that the templates may call.
 var functions = template.FuncMap{
 	"list": func(words ...string) []string { return words },
 	"say":  func(s *wording.Speaker, key string, args ...any) string { return s.Say(key, args...) },
 }
 
-// A page is what the template of the page is filled with.
+// A page is the data for the page's template.
 type page struct {
 	Speak *wording.Speaker
 	Lang  string
@@ -35,33 +35,33 @@ type form struct {
 	Name   string
 	Main   []field
 	Fine   []field  // behind "more"
-	Keeps  string   // the fields that are kept for a vehicle
-	Demo   string   // the link of its example
-	Mind   []string // what can hurt someone, to be read before the first step
-	Beside bool     // the answer stays in view beside the form, as it is tapped to enter something or follows a slider
+	Keeps  string   // names of the fields that are kept for a vehicle
+	Demo   string   // link of the tool's example
+	Mind   []string // cautions to read before the first step
+	Beside bool     // the answer stays in view beside the form, because it is tapped to enter something or follows a slider
 }
 
 // A field is one field of a form.
 type field struct {
 	Speak       *wording.Speaker
-	Path        string // flat key; "#" stands for a row's number
+	Path        string // flat key; "#" in place of a row's number
 	ID          string
 	Label, How  string
 	Shape       string
 	Units       []quantity.Unit
-	UnitFrom    string // the path whose unit it takes
+	UnitFrom    string // path of the field whose unit it shares
 	Over        bool   // has buttons for OL and 0
-	Sign        bool   // may be below zero, which some keypads have no key for
-	Pick        string // of a list: the choice for which the page adds a row; of that choice: itself
+	Sign        bool   // may be negative, so it needs a key for the sign: some keypads have none
+	Pick        string // of a list: the choice that tells its rows apart; of that choice: its own name
 	Plate       bool   // of a list: its rows are places on a plate in the answer
-	Most        int    // of such a list: rows
-	Named       bool   // of a list: its rows have names, and may be kept for later
-	Slot        bool   // parts of the answer have their place behind it
+	Most        int    // of such a list: most rows
+	Named       bool   // of a list: its rows have names and can be kept for later
+	Slot        bool   // parts of the answer are placed after it
 	Lines       bool   // a text of several lines
 	Held        bool   // not shown
-	Bare        bool   // of a list: its rows have nothing to fill in beside that choice
-	Fresh       string // the fields that begin anew with a random text in this one
-	Default     string // without unit
+	Bare        bool   // of a list: its rows have no other field than that choice
+	Fresh       string // names of the fields that are reset when this one is filled at random
+	Default     string // number without unit
 	DefaultUnit string
 	Choices     []choice
 	Main, Fine  []field // of a group or a row
@@ -69,25 +69,25 @@ type field struct {
 	Slide       *slide
 }
 
-// A slide is the slider beside a number: its run in each unit that the page may show the number in.
+// A slide is the slider beside a number, with a run for each unit in which the page may show the number.
 type slide struct {
 	Ratio bool
-	Runs  map[string]run // by the unit's symbol
+	Runs  map[string]run // by symbol of the unit
 }
 
-// A run is a slider's run in one unit: from, to and step in that unit, where it stands while nothing is entered, and how a
-// value of the contract's unit becomes one of this: times Times, plus Plus.
+// A run is the travel of a slider in one unit: From, To and Step, and where it starts while nothing is entered. A value in
+// the contract's unit becomes one in this unit by value·Times + Plus.
 type run struct {
 	From  float64  `json:"from"`
 	To    float64  `json:"to"`
-	Step  float64  `json:"step"` // 0: by equal ratios
+	Step  float64  `json:"step"` // 0: move by equal ratios
 	Start *float64 `json:"start"`
 	Times float64  `json:"times"`
 	Plus  float64  `json:"plus"`
 }
 
-// A choice is one of a Choice's words; Deep is the field it opens, where it stands for an object. How and Unit are those of a
-// choice that rows are told apart by.
+// A choice is one option of a Choice. Deep is the field that it opens, if it stands for an object. How and Unit are only
+// set if the choice tells rows apart.
 type choice struct {
 	Value, Label string
 	Default      bool
@@ -117,19 +117,19 @@ func newPage(speak *wording.Speaker, lang string) page {
 	return p
 }
 
-// filledIn are the words that scripts put something into, each at its place.
+// filledIn holds the placeholders of the script words into which scripts put something.
 var filledIn = map[string][]any{"cross": {"{0}", "{1}"}, "placed": {"{0}", "{1}"}}
 
-// demo is the link of a tool's example.
+// demo returns the link of a tool's example.
 func demo(t *tool.Tool) string {
 	o := t.Answer([]byte(t.Example), quantity.Point, tools.English())
 	if o.Answer == nil {
-		panic("site: example of " + t.Name + ": " + o.Faults[0].Message) // held by a test
+		panic("site: example of " + t.Name + ": " + o.Faults[0].Message) // a test checks every example
 	}
 	return link.Write(t, o.Record)
 }
 
-// fieldsOf derives a form's fields; path is the flat key above them, words the key of their words, "" for the request's own.
+// fieldsOf derives a form's fields. path is the flat key above them, words the key of the words above theirs; both are "" at the top.
 func fieldsOf(fields []*tool.Field, name, path, words string, speak *wording.Speaker) (main, fine []field) {
 	for _, d := range fields {
 		f := newField(d, name, path, words, speak)
@@ -142,7 +142,7 @@ func fieldsOf(fields []*tool.Field, name, path, words string, speak *wording.Spe
 	return main, fine
 }
 
-// under is a key below another; "" is above all.
+// under returns the key of a name below another key, which is "" at the top.
 func under(above, name string) string {
 	if above == "" {
 		return name
@@ -183,7 +183,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	return f
 }
 
-// fill puts into a field what is inside it: the fields of a group or a row, the words of a choice.
+// fill adds what is inside a field: the fields of a group or a row, the options of a choice.
 func (f *field) fill(d *tool.Field, name, words string) {
 	switch d.Shape {
 	case tool.Group:
@@ -209,7 +209,7 @@ func (f *field) fill(d *tool.Field, name, words string) {
 	}
 }
 
-// offered are the units that a form offers for a field, in the order declared; where none are, the contract's alone.
+// offered returns the units that a form offers for a field, in the declared order. If none are declared, it is only the contract's.
 func offered(d *tool.Field) (units []quantity.Unit) {
 	for _, k := range d.Kinds {
 		table := quantity.Units(k)
@@ -225,14 +225,14 @@ func offered(d *tool.Field) (units []quantity.Unit) {
 	return units
 }
 
-// beside reports whether a field has a slider, takes a file, or is opened or made by a tap in the answer.
+// beside reports whether any field has a slider, takes a file, or is opened or filled by a tap in the answer.
 func beside(fields []*tool.Field) bool {
 	return slices.ContainsFunc(fields, func(d *tool.Field) bool {
 		return d.Page.Slide != nil || d.File || d.Page.Pick != "" || d.Page.Plate || beside(d.Fields)
 	})
 }
 
-// newSlide finds a slider's runs.
+// newSlide returns the slider of a field, with its run in every unit.
 func newSlide(d *tool.Field) *slide {
 	s := slide{Ratio: d.Page.Slide.Ratio, Runs: map[string]run{}}
 	start, hasStart := 0.0, false
@@ -250,7 +250,7 @@ func newSlide(d *tool.Field) *slide {
 	return &s
 }
 
-// runIn is a slider's run in a unit: its step the round one below the declared step, its ends the round ones outside.
+// runIn returns a slider's run in a unit: a round step no larger than the declared one, and round ends no further in than declared.
 func runIn(s tool.Slide, u quantity.Unit) run {
 	r := run{Times: trim(u.To(1) - u.To(0)), Plus: u.To(0)}
 	r.From, r.To = trim(s.From*r.Times+r.Plus), trim(s.To*r.Times+r.Plus)
@@ -259,7 +259,7 @@ func runIn(s tool.Slide, u quantity.Unit) run {
 	}
 	r.Step = trim(s.Step * r.Times)
 	power := math.Pow10(int(math.Floor(math.Log10(r.Step) + 1e-9)))
-	if decimal := math.Abs(math.Log10(r.Times)); math.Abs(decimal-math.Round(decimal)) > 1e-9 { // a prefix keeps a step round
+	if decimal := math.Abs(math.Log10(r.Times)); math.Abs(decimal-math.Round(decimal)) > 1e-9 { // decimal prefixes keep the step round
 		for _, m := range []float64{5, 2, 1} {
 			if m*power <= r.Step*(1+1e-9) {
 				r.Step = trim(m * power)
@@ -272,22 +272,22 @@ func runIn(s tool.Slide, u quantity.Unit) run {
 	return r
 }
 
-// trim takes off what a product of decimal prefixes leaves behind the twelfth figure.
+// trim removes the rounding errors that multiplying by decimal prefixes leaves after the twelfth digit.
 func trim(v float64) float64 {
 	short, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
 	if err != nil {
-		panic(err) // what was formatted is read
+		panic(err) // cannot happen: it was formatted above
 	}
 	return short
 }
 
-// RunsJSON writes a slider's runs for a script to read.
+// RunsJSON returns the slider's runs as JSON, for a script.
 func (s *slide) RunsJSON() (string, error) {
 	b, err := json.Marshal(s.Runs)
 	return string(b), err
 }
 
-// json writes a value for a script to read.
+// WordsJSON returns the words for scripts as JSON.
 func (p page) WordsJSON() (template.JS, error) {
 	b, err := json.Marshal(p.Words)
 	return template.JS(b), err

@@ -16,7 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// A nameTable is data-names.txt: for each name, without "data-", where it stands.
+// A nameTable is data-names.txt: where each name, without "data-", is used.
 type nameTable map[string][]string
 
 func readNames(t *testing.T) nameTable {
@@ -37,7 +37,7 @@ func readNames(t *testing.T) nameTable {
 	return table
 }
 
-// filesBelow returns the texts of the files below a directory whose paths are wanted, by path.
+// filesBelow returns the text of each wanted file below a directory, by path.
 func filesBelow(t *testing.T, dir string, wanted func(path string) bool) map[string]string {
 	files := map[string]string{}
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
@@ -81,12 +81,12 @@ var (
 	sidesOfCode = []string{"core", "page", "js", "css"}
 )
 
-// kebab turns the name that a script has into the attribute's: unitFrom into unit-from.
+// kebab turns a script's name into that of the attribute: unitFrom into unit-from.
 func kebab(name string) string {
 	return capital.ReplaceAllStringFunc(name, func(c string) string { return "-" + strings.ToLower(c) })
 }
 
-// all returns the first groups of all matches.
+// all returns the first group of every match.
 func all(pattern *regexp.Regexp, text string) (found []string) {
 	for _, m := range pattern.FindAllStringSubmatch(text, -1) {
 		found = append(found, m[1])
@@ -94,7 +94,7 @@ func all(pattern *regexp.Regexp, text string) (found []string) {
 	return found
 }
 
-// namesInGo returns the names in the string literals of a Go file.
+// namesInGo returns the data-* names in the string literals of a Go file.
 func namesInGo(text string) (names []string) {
 	var s scanner.Scanner
 	files := token.NewFileSet()
@@ -112,8 +112,8 @@ func namesInGo(text string) (names []string) {
 	}
 }
 
-// namesInScript returns the names in a script: in selectors, and as dataset.name, 'name' in x.dataset and const { name } = x.dataset;.
-// It returns false if the script uses a dataset in another way, which cannot be read here.
+// namesInScript returns the names used in a script: in selectors, and as dataset.name, 'name' in x.dataset and const {
+// name } = x.dataset;. It returns false if the script uses a dataset in any other way, because the test cannot read that.
 func namesInScript(text string) (names []string, ok bool) {
 	text = comment.ReplaceAllString(text, "")
 	names = all(attribute, text)
@@ -130,11 +130,11 @@ func namesInScript(text string) (names []string, ok bool) {
 	return names, len(dataset.FindAllString(text, -1)) == len(members)+len(memberships)+len(takings)
 }
 
-// standing returns for each name where it stands, and the names that a script writes.
+// standing returns where each name is used, and which names the scripts write.
 func standing(t *testing.T) (sides map[string]map[string]bool, writes map[string]bool) {
 	sides, writes = map[string]map[string]bool{}, map[string]bool{}
 	note := func(side string, names []string) {
-		require.NotEmpty(t, names, "no name was found in %s: the test does not read it rightly", side)
+		require.NotEmpty(t, names, "found no name in %s: this test misreads its files", side)
 		for _, name := range names {
 			if sides[name] == nil {
 				sides[name] = map[string]bool{}
@@ -188,9 +188,9 @@ func inTests(t *testing.T) map[string]bool {
 	return names
 }
 
-// TestDataNames holds that data-names.txt has every data-* name that the core, the template, the scripts or the style sheet use, with
-// exactly those that use it; that every name is written by one of them; and that it says of a name that only one side has what it is
-// there for.
+// TestDataNames checks that data-names.txt lists every data-* name used by the core, the template, the scripts or the
+// style sheet, and exactly who uses it; that each name is written by one of them; and that the list gives the reason if
+// nothing but tests, or nothing at all, reads a name.
 func TestDataNames(t *testing.T) {
 	table := readNames(t)
 	sides, writes := standing(t)
@@ -203,13 +203,13 @@ func TestDataNames(t *testing.T) {
 		for _, side := range sidesOfCode {
 			switch in := slices.Contains(listed, side); {
 			case in && !found[side]:
-				t.Errorf("data-names.txt: data-%s does not stand in %s any more", name, side)
+				t.Errorf("data-names.txt: data-%s is no longer used in %s: remove that", name, side)
 			case !in && found[side]:
-				t.Errorf("data-names.txt: data-%s stands in %s too", name, side)
+				t.Errorf("data-names.txt: data-%s is used in %s too: add that", name, side)
 			}
 		}
 		if !found["core"] && !found["page"] {
-			assert.True(t, writes[name], "data-%s is read and nothing writes it", name)
+			assert.True(t, writes[name], "data-%s is read, but nothing writes it", name)
 			continue
 		}
 		read := found["js"] || found["css"]

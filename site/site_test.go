@@ -13,15 +13,15 @@ import (
 	"ohmwright/core/tools"
 )
 
-// pageIn is the page as it is written in a language; a word that is missing is a panic.
+// pageIn returns the page in a language. It panics if a word is missing.
 func pageIn(t *testing.T, language string) string {
 	files, err := Files([]byte("module"), []byte("glue"), language)
 	require.NoError(t, err)
 	return string(files["index.html"])
 }
 
-// TestPage holds that the page is made of the declarations, in every language: a form for each tool with each of its
-// fields, no words missing, none with a verb left over, and nothing that the template refused to write.
+// TestPage checks the page in every language: it has a form for each tool with each of its fields, no word is missing or
+// has a formatting verb left, and the template refused nothing.
 func TestPage(t *testing.T) {
 	for _, language := range Languages() {
 		html := pageIn(t, language)
@@ -41,17 +41,17 @@ func TestPage(t *testing.T) {
 	}
 }
 
-// TestIDs holds that no id stands twice, since labels and hints are found by it.
+// TestIDs checks that no id occurs twice, since labels and hints refer to ids.
 func TestIDs(t *testing.T) {
 	seen := map[string]bool{}
 	for _, m := range regexp.MustCompile(` id="([^"]*)"`).FindAllStringSubmatch(pageIn(t, "en"), -1) {
-		assert.False(t, seen[m[1]], "%s twice", m[1])
+		assert.False(t, seen[m[1]], "the id %s occurs twice", m[1])
 		seen[m[1]] = true
 	}
 }
 
-// TestShapes holds that what a declaration says of a field is what the page has: a text of several lines, a place for the answer
-// behind a field, places on a plate, and what is held and never shown.
+// TestShapes checks that the page shows a field as its declaration says: a text of several lines, a place for the answer
+// after a field, places on a plate, and fields that are kept but never shown.
 func TestShapes(t *testing.T) {
 	html := pageIn(t, "en")
 	part := func(from, to string) string {
@@ -73,13 +73,13 @@ func TestShapes(t *testing.T) {
 		assert.NotContains(t, plate, other)
 	}
 	assert.Contains(t, part(`data-group="progress"`, `>`), `data-held hidden`)
-	// What is kept for later are rows with names.
+	// Only rows with names can be kept for later.
 	assert.NotContains(t, part(`data-list="passes"`, `</fieldset>`), `data-shelf`)
 	assert.Contains(t, part(`data-list="specs"`, `</fieldset>`), `data-shelf="rows"`)
 	assert.Contains(t, html, `class="tool beside" data-tool="torque"`)
 }
 
-// TestFilledIn holds that the words that scripts put something into have a place for each.
+// TestFilledIn checks that the words into which scripts put something have each placeholder once.
 func TestFilledIn(t *testing.T) {
 	words := newPage(speaker("en"), "en").Words
 	for key, args := range filledIn {
@@ -90,7 +90,7 @@ func TestFilledIn(t *testing.T) {
 	}
 }
 
-// TestNoThirdParty holds that no file of the site names another host, but for the names of XML's languages.
+// TestNoThirdParty checks that no file of the site names another host, except in the names of XML namespaces.
 func TestNoThirdParty(t *testing.T) {
 	files, err := Files([]byte("module"), []byte("glue"), "en")
 	require.NoError(t, err)
@@ -101,14 +101,14 @@ func TestNoThirdParty(t *testing.T) {
 	}
 }
 
-// TestLanguages holds that a language without a catalogue is refused, and the error says which there are.
+// TestLanguages checks that a language without words is refused, and that the error lists the languages there are.
 func TestLanguages(t *testing.T) {
 	_, err := Files(nil, nil, "tlh")
 	assert.ErrorContains(t, err, `no language "tlh"; want en`)
 }
 
-// TestRuns holds the run of a slider in each unit against figures worked out by hand: a prefix keeps its steps, another scale
-// gets round ones, and the ends are never inside the declared run.
+// TestRuns compares a slider's run in each unit with figures worked out by hand: decimal prefixes keep the steps, other
+// units get round ones, and the ends are never inside the declared range.
 func TestRuns(t *testing.T) {
 	unit := func(k quantity.Kind, symbol string) quantity.Unit {
 		for _, u := range quantity.Units(k) {
@@ -116,7 +116,7 @@ func TestRuns(t *testing.T) {
 				return u
 			}
 		}
-		t.Fatal(symbol)
+		t.Fatal("no unit " + symbol)
 		return quantity.Unit{}
 	}
 	for name, c := range map[string]struct {
@@ -143,8 +143,8 @@ func TestRuns(t *testing.T) {
 	}
 }
 
-// TestEverySliderRuns holds that every declared slider has a run in each unit that its field is offered in, that a default is on
-// it, and that only what needs it is beside a wide form.
+// TestEverySliderRuns checks that every slider has a run in each unit that its field offers, that defaults are within the
+// run, and that a form has its answer beside it only if it needs that.
 func TestEverySliderRuns(t *testing.T) {
 	seen := 0
 	var walk func(fields []*tool.Field)
@@ -166,9 +166,10 @@ func TestEverySliderRuns(t *testing.T) {
 				assert.Equal(t, slider.Ratio, r.Step == 0, d.Name)
 				assert.LessOrEqual(t, r.From, slider.From*r.Times+r.Plus+1e-9)
 				assert.GreaterOrEqual(t, r.To, slider.To*r.Times+r.Plus-1e-9)
-				assert.True(t, d.Range.Holds(slider.From) && d.Range.Holds(slider.To), "%s: the slider reaches what is refused", d.Name)
+				assert.True(t, d.Range.Holds(slider.From) && d.Range.Holds(slider.To),
+					"%s: the slider reaches values outside the field's range", d.Name)
 				if r.Start != nil {
-					assert.True(t, r.From <= *r.Start && *r.Start <= r.To, "%s: its default is off the slider", d.Name)
+					assert.True(t, r.From <= *r.Start && *r.Start <= r.To, "%s: its default is outside the slider's run", d.Name)
 				}
 			}
 		}
@@ -184,7 +185,7 @@ func TestEverySliderRuns(t *testing.T) {
 	assert.Contains(t, html, `class="tool" data-tool="winding"`)
 }
 
-// TestUnitsAreOffered holds that the units stand in the order declared: the first is the one that is chosen.
+// TestUnitsAreOffered checks that units are offered in the declared order, since the first is preselected.
 func TestUnitsAreOffered(t *testing.T) {
 	d := tool.Field{Kinds: []quantity.Kind{quantity.OfInductance}, Page: tool.Hints{Offer: []string{"mH", "H"}}}
 	units := offered(&d)

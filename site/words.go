@@ -5,17 +5,17 @@ import (
 	"ohmwright/core/wording"
 )
 
-// The page's own words: what stands around the tools, and what its scripts say. They are written into the page when the site is
-// made, and the module does without them.
+// The page's own words: those around the tools, and those of its scripts. They are written into the page when the site is
+// made; the module does not contain them.
 var (
 	pageWords   = wording.Room{Name: "page", Words: []wording.Words{{Language: "en", Entries: english}}}
 	scriptWords = wording.Room{Name: "script", Words: []wording.Words{{Language: "en", Entries: englishScript}}}
 )
 
-// Rooms are all words of the house, but for the shared ones: those of the tools and of the page.
+// Rooms returns the words of all tools and of the page, but not the shared ones.
 func Rooms() []wording.Room { return append(tools.Rooms(), pageWords, scriptWords) }
 
-// Languages are the tags of the languages that the page can be in.
+// Languages returns the tags of the languages in which the page can be made.
 func Languages() (tags []string) {
 	for _, w := range pageWords.Words {
 		tags = append(tags, w.Language)
@@ -23,7 +23,7 @@ func Languages() (tags []string) {
 	return tags
 }
 
-// speaker is the speaker of the page in a language: it knows the page's words and those of the tools.
+// speaker returns a speaker that knows the words of the page and of the tools in a language.
 func speaker(lang string) *wording.Speaker {
 	return wording.NewBook(Rooms()...).Speaker(lang, lang)
 }

@@ -12,17 +12,17 @@ import (
 	"ohmwright/core/wording"
 )
 
-// everyRoom are all words of the house.
+// everyRoom returns all words of the program.
 func everyRoom() []wording.Room { return append(Rooms(), wording.SharedRoom()) }
 
-// TestEveryLanguageIsWhole holds that no key stands twice and no entry is empty, and that every room has just its English keys in
-// every language, with the same verbs in them.
+// TestEveryLanguageIsWhole checks that no key occurs twice and no entry is empty, and that each room has the same keys in
+// every language as in English, with the same verbs.
 func TestEveryLanguageIsWhole(t *testing.T) {
 	for _, room := range everyRoom() {
 		require.NotEmpty(t, room.Words, "%s has no words", room.Name)
 		english := room.Words[0]
 		require.Equal(t, "en", english.Language, "%s: English comes first", room.Name)
-		assert.Len(t, room.Words, len(Languages()), "%s has other languages than the page", room.Name)
+		assert.Len(t, room.Words, len(Languages()), "%s is not in the same languages as the page", room.Name)
 		for _, words := range room.Words {
 			wanted := map[string]string{}
 			for _, e := range english.Entries {
@@ -30,7 +30,7 @@ func TestEveryLanguageIsWhole(t *testing.T) {
 			}
 			for _, e := range words.Entries {
 				key := room.Key(e)
-				assert.NotEmpty(t, strings.TrimSpace(e[1]), "%s: %q says nothing", words.Language, key)
+				assert.NotEmpty(t, strings.TrimSpace(e[1]), "%s: the entry %q is empty", words.Language, key)
 				said, ok := wanted[key]
 				if assert.True(t, ok, "%s: %q is not among the English words, or stands twice", words.Language, key) {
 					assert.Equal(t, verbsOf(said), verbsOf(e[1]), "%s: %q has other verbs than in English", words.Language, key)
@@ -44,7 +44,8 @@ func TestEveryLanguageIsWhole(t *testing.T) {
 	}
 }
 
-// TestNoToolHidesASharedWord holds that no tool has a word under the key of a shared one, which would say another thing there.
+// TestNoToolHidesASharedWord checks that no tool has a word under the key of a shared word, which would then say something
+// else in that tool.
 func TestNoToolHidesASharedWord(t *testing.T) {
 	shared := map[string]bool{}
 	for _, e := range wording.SharedRoom().Words[0].Entries {
@@ -52,21 +53,21 @@ func TestNoToolHidesASharedWord(t *testing.T) {
 	}
 	for _, room := range Rooms() {
 		for _, e := range room.Words[0].Entries {
-			assert.False(t, shared[e[0]], "%s: the key %q is a shared word's", room.Name, e[0])
+			assert.False(t, shared[e[0]], "%s: core/wording has the key %q too, choose another one", room.Name, e[0])
 		}
 	}
 }
 
 var verb = regexp.MustCompile(`%(\[\d\])?[a-z]`)
 
-// verbsOf are the verbs of a sentence, sorted: a language may order them differently, by number.
+// verbsOf returns the verbs of a sentence, sorted, since a language may use numbered verbs in another order.
 func verbsOf(words string) []string {
 	found := verb.FindAllString(strings.ReplaceAll(words, "%%", ""), -1)
 	slices.Sort(found)
 	return found
 }
 
-// TestVerbs holds that no sentence comes out with fmt's complaint, given as many arguments as it has verbs.
+// TestVerbs checks that no sentence contains a complaint of fmt, given as many arguments as it has verbs.
 func TestVerbs(t *testing.T) {
 	args := []any{"A1", "B2", "C3", "D4", "E5"}
 	for _, language := range Languages() {

@@ -1,7 +1,8 @@
 //go:build js && wasm
 
-// Command wasm is the module of the page: the tools, bound to JavaScript. It answers through the object that the global
-// promise "ohmwright" resolves to; the page sets globalThis.ohmwrightReady to what resolves it before the module starts.
+// Command wasm is the page's WebAssembly module: the tools, callable from JavaScript. Before the module starts, the page
+// sets globalThis.ohmwrightReady to the function that resolves the promise "ohmwright". The module calls it with an object
+// that has the functions below.
 package main
 
 import (
@@ -20,10 +21,10 @@ func main() {
 	if err := publish(); err != nil {
 		panic(err)
 	}
-	select {} // a module answers as long as its page is open
+	select {} // the module answers as long as its page is open
 }
 
-// publish hands the object to the page.
+// publish gives the object with the functions to the page.
 func publish() error {
 	class, err := safejs.Global().Get("Object")
 	if err != nil {
@@ -42,7 +43,7 @@ func publish() error {
 	return err
 }
 
-// answers are the functions of the object: texts in, a text out. The first three are the contract's.
+// answers are the functions of the object. They take texts and return a text. The first three are those of the contract.
 var answers = map[string]func(texts []string) any{
 	"run": func(texts []string) any {
 		response, _ := tools.Run(texts[0], []byte(texts[1]), tools.English())
@@ -57,7 +58,7 @@ var answers = map[string]func(texts []string) any{
 		}
 		return t.Describe(tools.English())
 	},
-	// answer(tool, form as JSON, language, locale, "brief" or "") and open(link, language, locale) are what the page itself asks.
+	// The page itself uses answer(tool, form as JSON, language, locale, "brief" or "") and open(link, language, locale).
 	"answer": func(texts []string) any {
 		t, ok := tools.Named(texts[0])
 		given := map[string]string{}
@@ -72,7 +73,7 @@ var answers = map[string]func(texts []string) any{
 	"open": func(texts []string) any { return page.Open(texts[0], speaker(texts[1], texts[2])) },
 }
 
-// speakers keeps the speaker of each language and locale that was asked for: a page has one.
+// speakers keeps a speaker for each language and locale asked for. A page asks for only one.
 var speakers = map[[2]string]*wording.Speaker{}
 
 func speaker(language, locale string) *wording.Speaker {
@@ -84,7 +85,7 @@ func speaker(language, locale string) *wording.Speaker {
 	return s
 }
 
-// bind sets a function on the object. Whatever goes wrong inside comes back as an answer, and the module stays alive.
+// bind sets a function on the object. If it panics, the answer says so, and the module keeps running.
 func bind(object safejs.Value, name string, answer func([]string) any) error {
 	f, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
 		texts := make([]string, max(5, len(args)))
@@ -99,7 +100,7 @@ func bind(object safejs.Value, name string, answer func([]string) any) error {
 	return object.Set(name, f)
 }
 
-// guarded answers, and turns a panic into an answer.
+// guarded returns an answer as JSON, and turns a panic into an answer.
 func guarded(answer func([]string) any, texts []string) (out string) {
 	defer func() {
 		if p := recover(); p != nil {
@@ -113,7 +114,8 @@ func fault(text string) tool.Failure {
 	return tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "", tool.Broken, "", "program", text)}}
 }
 
-// encode writes an answer; one that writes itself is not gone through again.
+// encode returns an answer as JSON. It calls an answer's own MarshalJSON directly, so that encoding/json does not check
+// its output again.
 func encode(v any) string {
 	var b []byte
 	var err error

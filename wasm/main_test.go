@@ -19,7 +19,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// published is the object as the page gets it.
+// published returns the object as the page gets it.
 func published(t *testing.T) safejs.Value {
 	t.Helper()
 	var object safejs.Value
@@ -34,7 +34,7 @@ func published(t *testing.T) safejs.Value {
 	return object
 }
 
-// call calls a function of the object, and reads its text as JSON.
+// call calls a function of the object and decodes its JSON.
 func call(t *testing.T, object safejs.Value, name string, args ...any) (out map[string]any) {
 	t.Helper()
 	require.NoError(t, json.Unmarshal([]byte(text(t, object, name, args...)), &out))
@@ -157,7 +157,7 @@ func TestGuarded(t *testing.T) {
 	}
 }
 
-// A function that panics is bound like the others; what is called after it is answered.
+// TestStaysAlive checks that after a function has panicked, other calls are still answered.
 func TestStaysAlive(t *testing.T) {
 	object := published(t)
 	require.NoError(t, bind(object, "spoilt", func([]string) any { panic("by itself") }))
@@ -167,7 +167,7 @@ func TestStaysAlive(t *testing.T) {
 	}
 	all := tools.All
 	defer func() { tools.All = all }()
-	tools.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // has no functions: running it panics
+	tools.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // it has no functions, so running it panics
 	assert.Equal(t, []string{"program"}, codes(call(t, object, "run", "spoilt", "{}")))
 	reply := call(t, object, "answer", "spoilt", "{}", "en", "en")
 	assert.Equal(t, false, reply["answered"])
@@ -213,7 +213,7 @@ func TestOddArguments(t *testing.T) {
 	}
 }
 
-// A reader who types for long: each keystroke is a call.
+// TestManyCalls types for a long time: each keystroke is a call.
 func TestManyCalls(t *testing.T) {
 	object := published(t)
 	for i := range 300 {

@@ -1,8 +1,8 @@
 //go:build js && wasm
 
-// Command edge is the edge worker: the handler of "ohmwright serve", with the files of the site from the platform's own store, which
-// is bound as ASSETS. It stores and logs nothing. wrangler.toml describes how it is built and deployed; site/test/edge.test.mjs
-// runs it.
+// Command edge is the edge worker. It is the handler of "ohmwright serve", with the site's files taken from the platform's
+// own store, which is bound as ASSETS. It stores and logs nothing. wrangler.toml describes how it is built and deployed;
+// site/test/edge.test.mjs runs it.
 package main
 
 import (
@@ -59,9 +59,9 @@ func fromStore(r *http.Request) (*http.Response, error) {
 	return fetch.NewClient(store).Do(request, &fetch.RequestInit{Redirect: fetch.RedirectModeManual})
 }
 
-// binding returns the option that makes a client fetch from a bound service. The client calls the service's fetch without the service
-// as its receiver, which the platform refuses. So fetch is bound to the service first. The client looks for a property fetch, and
-// the bound function, being an object, gets itself as that property.
+// binding returns the option that makes a client fetch from a bound service. The client calls the service's fetch without
+// the service as its receiver, which the platform refuses, so fetch is bound to the service first. The client then looks
+// for a property fetch on what it was given; the bound function is an object, and gets itself as that property.
 func binding(name string) (fetch.ClientOption, error) {
 	service := safejs.Safe(cloudflare.GetBinding(name))
 	function, err := service.Get("fetch")

@@ -20,6 +20,7 @@ import (
 	"strings"
 	"time"
 
+	"ohmwright/cmd/internal/slim"
 	"ohmwright/cmd/internal/web"
 	"ohmwright/site"
 )
@@ -64,7 +65,7 @@ func assemble(language string) (map[string][]byte, error) {
 	return site.Files(module, glue, language)
 }
 
-// compile builds the page's module from the sources in the working directory.
+// compile builds the page's module from the sources in the working directory, as the Makefile does.
 func compile() (module, glue []byte, err error) {
 	directory, err := os.MkdirTemp("", "ohmwright")
 	if err != nil {
@@ -84,8 +85,14 @@ func compile() (module, glue []byte, err error) {
 	if glue, err = os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js")); err != nil {
 		return nil, nil, err
 	}
-	module, err = os.ReadFile(output)
-	return module, glue, err
+	if module, err = os.ReadFile(output); err != nil {
+		return nil, nil, err
+	}
+	slimmer, err := slim.Module(module)
+	if errors.Is(err, slim.ErrUnknown) {
+		return module, glue, nil // as Go made it: it answers the same and is only larger
+	}
+	return slimmer, glue, err
 }
 
 // serve serves the page and the API until it is interrupted.

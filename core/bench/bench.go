@@ -10,7 +10,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// Limits of what is taken for a value at all: beyond them a text is a slip of the keys, and no result can overflow.
+// The widest values that are accepted at all. Anything beyond is a typing error, and within them no result can overflow.
 const (
 	MostOhms    = 1e12
 	MostVolts   = 1e5
@@ -40,15 +40,14 @@ var (
 	PerCent = []string{"%"}
 )
 
-// A Meter is the accuracy of a meter as a request gives it.
+// A Meter is the group of fields that gives a meter's accuracy.
 type Meter struct {
 	tool.GroupField
 	percent, counts tool.NumberField
 	resolution      tool.MeasureField
 }
 
-// MeterOf declares a meter for readings of a kind, with the defaults that a tool assumes; a resolution of "" depends on the
-// range.
+// MeterOf declares a meter for readings of a kind, with the defaults that a tool assumes. If resolution is "", it depends on the range.
 func MeterOf(d tool.Field, percent, counts, resolution string, kind quantity.Kind) Meter {
 	m := Meter{
 		percent:    tool.NumberOf(tool.Field{Name: "percent", Default: percent, Range: tool.Between(0, 100), Percent: true}),
@@ -59,22 +58,22 @@ func MeterOf(d tool.Field, percent, counts, resolution string, kind quantity.Kin
 	return m
 }
 
-// Of reads the meter.
+// Of returns the meter that a record gives.
 func (m Meter) Of(r *tool.Record) measure.Meter {
 	g := m.GroupField.Of(r)
 	return measure.Meter{Percent: m.percent.Of(g), Counts: m.counts.Of(g), Resolution: m.resolution.Of(g).In}
 }
 
-// HasResolution reports whether the resolution is given.
+// HasResolution reports whether the request gives the resolution.
 func (m Meter) HasResolution(r *tool.Record) bool { return m.resolution.Given(m.GroupField.Of(r)) }
 
-// A Conductor is the material of a winding.
+// A Conductor is the field that gives the material of a winding.
 type Conductor struct {
 	tool.ChoiceField[winding.Material]
 	zero tool.QuantityField[quantity.Temperature]
 }
 
-// Material declares the conductor.
+// Material declares the field of a conductor.
 func Material() Conductor {
 	zero := tool.QuantityOf[quantity.Temperature](tool.Field{Name: "zero_resistance_at", Sample: "-234.5 degC",
 		Range: tool.Between(-1000, 0), Page: tool.Hints{Offer: Degrees}})
@@ -83,7 +82,7 @@ func Material() Conductor {
 	return Conductor{tool.ChoiceOf(d, named, zero), zero}
 }
 
-// Of reads the conductor; copper where it is not readable.
+// Of returns the conductor's material; copper if the request's is not readable.
 func (c Conductor) Of(r *tool.Record) winding.Material {
 	if g := c.Instead(r); g != nil && c.zero.OK(g) {
 		return winding.Material{ZeroResistanceAt: c.zero.Of(g)}
@@ -94,7 +93,7 @@ func (c Conductor) Of(r *tool.Record) winding.Material {
 	return winding.Copper
 }
 
-// A TemperatureField is a point on a temperature scale.
+// A TemperatureField holds a point on a temperature scale, not a difference.
 type TemperatureField = tool.QuantityField[quantity.Temperature]
 
 // Temperature declares a temperature.
@@ -103,7 +102,7 @@ func Temperature(d tool.Field) TemperatureField {
 	return tool.QuantityOf[quantity.Temperature](d)
 }
 
-// CheckAbove holds a temperature above the material's zero-resistance point.
+// CheckAbove notes a fault if a temperature is not above the material's zero-resistance temperature.
 func CheckAbove(m winding.Material, r *tool.Record, at TemperatureField, f *tool.Faults) {
 	if !at.OK(r) || !(at.Of(r) < m.ZeroResistanceAt+winding.LeastAbove) {
 		return
@@ -113,7 +112,7 @@ func CheckAbove(m winding.Material, r *tool.Record, at TemperatureField, f *tool
 	at.Spoil(r)
 }
 
-// A Spec is a specified winding: two limits, and the temperature that they hold at.
+// A Spec is a winding as specified: two limits of resistance, and the temperature at which they hold.
 type Spec struct {
 	tool.GroupField
 	Min, Max tool.QuantityField[quantity.Resistance]
@@ -125,7 +124,7 @@ func SpecOf(d tool.Field, min, max tool.QuantityField[quantity.Resistance], at T
 	return Spec{tool.GroupOf(d, min, max, at), min, max, at}
 }
 
-// CheckOrder holds the lower limit below the upper one.
+// CheckOrder notes a fault if the lower limit is above the upper one.
 func (s Spec) CheckOrder(r *tool.Record, f *tool.Faults) {
 	if g := s.Of(r); tool.OK(g, s.Min, s.Max) && s.Min.Of(g) > s.Max.Of(g) {
 		MinAboveMax(g, s.Min, s.Max, f)
@@ -139,7 +138,7 @@ func MinAboveMax[Q ~float64](r *tool.Record, min, max tool.QuantityField[Q], f *
 	f.Conflict(min.Path(r), min.Raw(r), "min_max", lo, hi)
 }
 
-// CarrySpec adds the limits of a specification and the temperature that they hold at to what is carried to the circuit.
+// CarrySpec returns a setting that carries the limits of a specification, and their temperature, to the circuit tool.
 func CarrySpec(r *tool.Record, min, max tool.QuantityField[quantity.Resistance], at TemperatureField) tool.Setting {
 	return tool.Setting{}.Set("spec.min", min.Plain(r)).Set("spec.max", max.Plain(r)).Set("spec.at", at.Plain(r))
 }

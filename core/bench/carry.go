@@ -7,8 +7,8 @@ import (
 	"ohmwright/core/tool"
 )
 
-// CarryPulsed is a button that takes a winding to the question what a pulsed drive gives: its resistance in ohm, and what else
-// both questions ask, as a link writes it. Nil where there is no resistance.
+// CarryPulsed returns a button that takes a winding to the tool for a pulsed drive: its resistance in ohm, and whatever
+// else both tools ask, as a link writes it. It returns nil if there is no resistance.
 func CarryPulsed(l *tool.Layout, ohms float64, with tool.Setting) *sheet.Element {
 	if ohms <= 0 {
 		return nil

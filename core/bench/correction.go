@@ -10,10 +10,10 @@ import (
 	"ohmwright/core/wording"
 )
 
-// CorrectionFormula is how a resistance is moved to another temperature.
+// CorrectionFormula is the formula that moves a resistance to another temperature.
 const CorrectionFormula = "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)"
 
-// Correction is [CorrectionFormula] with the numbers put in: a winding of so many ohm, measured as m says, moved to ref.
+// Correction returns [CorrectionFormula] with the numbers put in, for a winding of so many ohm, measured as m says and moved to ref.
 func Correction(s *wording.Speaker, ohms float64, moved measure.Estimate, m winding.Measurement, ref quantity.Temperature) string {
 	zero := s.Number(math.Abs(float64(m.Material.ZeroResistanceAt)), 1)
 	sign := " + "
@@ -25,7 +25,7 @@ func Correction(s *wording.Speaker, ohms float64, moved measure.Estimate, m wind
 		s.Ohms(moved.Value, moved.U))
 }
 
-// SourceOf is the key of where a material's zero-resistance temperature is from: source.KEY.
+// SourceOf returns the key source.KEY of the source of a material's zero-resistance temperature.
 func SourceOf(m winding.Material) string {
 	switch m {
 	case winding.Copper:

@@ -9,7 +9,7 @@ import (
 // Henries are the units that the page offers for an inductance.
 var Henries = []string{"mH", "H"}
 
-// ReadAt declares the temperature that a winding's resistance holds for.
+// ReadAt declares the temperature at which a winding's resistance was read.
 func ReadAt() TemperatureField {
 	return Temperature(tool.Field{Name: "at", From: "bench.at", Default: "20 degC"})
 }
@@ -17,7 +17,7 @@ func ReadAt() TemperatureField {
 // An OhmsField is a resistance.
 type OhmsField = tool.QuantityField[quantity.Resistance]
 
-// Wiring and Driver declare the resistances beside the winding that its current flows through.
+// Wiring and Driver declare the resistances in series with the winding.
 func Wiring() OhmsField { return beside("wiring") }
 func Driver() OhmsField { return beside("driver") }
 
@@ -26,7 +26,7 @@ func beside(name string) OhmsField {
 		Page: tool.Hints{Fine: true, Offer: Ohms}})
 }
 
-// Three writes a quantity to three figures.
+// Three writes a quantity to three significant figures.
 func Three[Q ~float64](s *wording.Speaker, v Q) string {
 	return s.Three(quantity.KindOf[Q](), float64(v))
 }

@@ -12,21 +12,21 @@ import (
 type Question struct {
 	Bolts   []Bolt
 	Passes  []Pass            // at least one
-	Torque  fastener.Question // of which the passes are parts
+	Torque  fastener.Question // the full torque; passes go to parts of it
 	Counted *Count            // nil if no steps were counted
 }
 
-// A Bolt is a bolt on a plate, its place in mm.
+// A Bolt is a bolt on a plate. Its place is in mm.
 type Bolt struct {
 	Point
 	Length quantity.Length // 0 if it is not given
-	Kept   bool            // it is not to be undone
+	Kept   bool            // it stays in place
 }
 
 // A Pass is one round of a tightening.
 type Pass struct {
 	Kind  PassKind
-	Share quantity.Ratio // of the torque, of a pass to a share
+	Share quantity.Ratio // of the full torque; only for ToShare
 }
 
 // A PassKind is what a pass does.
@@ -50,31 +50,31 @@ func (p Pass) Part() quantity.Ratio {
 	return 0
 }
 
-// A Count is how far a tightening had come when its steps were counted.
+// A Count says how far a tightening had come when its steps were counted.
 type Count struct {
 	Done int    // steps
 	Set  int    // the pass that the wrench was set for, counted from 1
-	Of   string // what they were counted in: see [Finding]
+	Of   string // identifies the order and passes in which they were counted: see [Finding]
 }
 
-// A Finding is in which order bolts are tightened, and how far that has come.
+// A Finding is the order in which bolts are tightened, and how far the tightening has come.
 type Finding struct {
 	Bolts      []Placed
 	Order      []int // indices of Bolts, in the order of tightening
 	Passes     []PassFound
-	Lengths    []LengthCount // by their first bolt
-	Adjacent   int           // steps from a bolt to its neighbour that no order avoids
-	Coincident int           // bolts that lie where another one does
+	Lengths    []LengthCount // in the order of the first bolt of each length
+	Adjacent   int           // steps between neighbours that no order avoids
+	Coincident int           // bolts in the same place as an earlier one
 	Steps      int
-	Of         string    // the same for the same places in the same order, tightened to the same torques with the same settings
+	Of         string    // identifies places, order, torques and settings: it changes if any of them does
 	Progress   *Progress // nil if no steps were counted
-	Falls      []int     // passes that go to less than one before them, counted from 1
+	Falls      []int     // passes, from 1, that go to less than an earlier one
 	Most       quantity.Ratio
-	Low        int // the last pass whose setting the wrench does not reach, counted from 1; 0 for none
+	Low        int // the last pass, from 1, for which the wrench cannot be set; 0 for none
 	Doubts     []Doubt
 }
 
-// A Placed bolt has its place in the order, counted from 1; 0 if it is not to be undone.
+// A Placed is a bolt and its number in the order, from 1; 0 if it stays in place.
 type Placed struct {
 	Bolt
 	Number int
@@ -86,26 +86,26 @@ type PassFound struct {
 	fastener.Portion
 }
 
-// A LengthCount is how many bolts have a length; 0 is the length of those whose is not given.
+// A LengthCount says how many bolts have a length. Length 0 stands for bolts whose length is not given.
 type LengthCount struct {
 	Length quantity.Length
 	Count  int
 }
 
-// A Progress is how far a tightening has come.
+// A Progress says how far a tightening has come.
 type Progress struct {
 	Done    int  // steps
 	Set     int  // the pass that the wrench was set for, counted from 1
-	Changed bool // the order or the passes were others when the steps were counted
+	Changed bool // the order or the passes have changed since the steps were counted
 }
 
-// A Doubt is something that the reader has to know of a tightening.
+// A Doubt is something that the reader must know about a tightening.
 type Doubt string
 
 // The doubts, in the order in which they are told.
 const (
 	PassesFall  Doubt = "passes_fall"
-	PassesShort Doubt = "passes_short" // no pass goes to the whole torque
+	PassesShort Doubt = "passes_short" // no pass reaches the full torque
 	PassLow     Doubt = "pass_low"
 	Coincide    Doubt = "coincident"
 	Neighbour   Doubt = "neighbours"
@@ -154,7 +154,8 @@ func (f *Finding) countLength(length quantity.Length) {
 	f.Lengths = append(f.Lengths, LengthCount{length, 1})
 }
 
-// judgePasses finds passes that the wrench does not reach, that end below the torque, or that fall.
+// judgePasses finds passes for which the wrench cannot be set, and passes that go to less than an earlier one. Most
+// becomes the largest part that a pass goes to.
 func (f *Finding) judgePasses() {
 	for i, p := range f.Passes {
 		part := p.Part()
@@ -183,13 +184,13 @@ func (f *Finding) judge() {
 	note(f.Progress != nil && f.Progress.Changed, Changed)
 }
 
-// UnderWay reports whether steps were counted that still hold.
+// UnderWay reports whether steps were counted and the count is still valid.
 func (f Finding) UnderWay() bool { return f.Progress != nil && !f.Progress.Changed }
 
-// At returns what comes after a count of steps: the pass and the bolt's place in the order, both from 0. There has to be a bolt.
+// At returns the pass and the bolt's place in the order, both from 0, that follow after done steps. There must be a bolt.
 func (f Finding) At(done int) (pass, place int) { return done / len(f.Order), done % len(f.Order) }
 
-// coinciding counts the bolts that lie where another one does.
+// coinciding returns how many bolts are in the same place as an earlier one.
 func coinciding(points []Point) (n int) {
 	seen := map[Point]bool{}
 	for _, p := range points {
@@ -201,7 +202,7 @@ func coinciding(points []Point) (n int) {
 	return n
 }
 
-// fingerprint makes [Finding.Of]. Without an adapter the settings are the torques.
+// fingerprint returns [Finding.Of]. Without an adapter it leaves the settings out, as they equal the torques.
 func (f Finding) fingerprint(adapter bool) string {
 	h := fnv.New32a()
 	number := func(v float64, format byte, digits int) {

@@ -9,7 +9,7 @@ import (
 	"ohmwright/core/fastener"
 )
 
-// squareOfFour asks for the order of four bolts in the corners of a square and one, not to be undone, in the middle.
+// squareOfFour asks for the order of four bolts at the corners of a square. A fifth in the middle stays in place.
 func squareOfFour() Question {
 	return Question{
 		Bolts: []Bolt{{Point: Point{0, 0}, Length: 30}, {Point: Point{80, 0}, Length: 40}, {Point: Point{40, 40}, Kept: true},
@@ -19,7 +19,7 @@ func squareOfFour() Question {
 	}
 }
 
-// TestFind holds order, passes and counts of a question by hand.
+// TestFind checks order, passes and counts against values worked out by hand.
 func TestFind(t *testing.T) {
 	f := squareOfFour().Find()
 	require.Len(t, f.Order, 4)
@@ -38,7 +38,7 @@ func TestFind(t *testing.T) {
 	assert.Equal(t, []int{1, 2}, []int{pass, place})
 }
 
-// TestDoubts holds each doubt by a question that has it.
+// TestDoubts checks each doubt with a question that raises it.
 func TestDoubts(t *testing.T) {
 	for want, change := range map[Doubt]func(*Question){
 		PassesFall:  func(q *Question) { q.Passes = []Pass{{Kind: Check}, {Kind: ToShare, Share: 0.5}} },
@@ -56,7 +56,7 @@ func TestDoubts(t *testing.T) {
 	assert.Equal(t, []Doubt{Coincide, Neighbour}, q.Find().Doubts, "five bolts in one place")
 }
 
-// TestCountHolds holds that a count of steps holds in the same places, passes and torques, and in no others.
+// TestCountHolds checks that a count of steps is valid only for the same places, passes and torques.
 func TestCountHolds(t *testing.T) {
 	of := squareOfFour().Find().Of
 	counted := func(done int, change func(*Question)) Finding {

@@ -121,7 +121,7 @@ func hullOf(at []Point) []Point {
 	return append(lower, half(sorted)...)
 }
 
-// sides calls f with every side of a hull, but for those too short to have a direction.
+// sides calls f with every side of a hull, except sides too short to have a direction.
 func sides(hull []Point, f func(a, b Point, length float64)) {
 	for i, a := range hull {
 		b := hull[(i+1)%len(hull)]

@@ -1,23 +1,23 @@
 package circuit
 
-// A Question is what is asked of a circuit: which part is at fault, and what to do next.
+// A Question is a circuit and its readings: which part is at fault, and what to do next?
 type Question struct {
 	*Model
-	Readings []Reading // in the order taken; of several of one test the last counts
+	Readings []Reading // in the order taken; if a test was made several times, the last reading counts
 }
 
-// A Diagnosis is what readings say of a circuit, and what follows from it.
+// A Diagnosis is what the readings say about the circuit, and what follows from that.
 type Diagnosis struct {
 	Finding
 	Decision  Decision
 	Why       Reason
 	Doubts    []Doubt         // in the order in which they are told
-	Likeliest Chance[Fault]   // of the faults that Decision.Repair mends
-	Alike     [2]Fault        // two likely faults that the readings do not tell apart; both None unless SameRepair is a doubt
-	ByPart    [Parts]float64  // how likely it is that a part is at fault
-	Healthy   [Tests]Expected // what each possible test reads where nothing is wrong
-	Latest    [Tests]int      // the reading of each test that counts; -1 where there is none
-	Earlier   int             // how many readings do not count
+	Likeliest Chance[Fault]   // the likeliest of the faults that Decision.Repair puts right
+	Alike     [2]Fault        // two likely faults that the readings cannot tell apart; both None unless SameRepair is a doubt
+	ByPart    [Parts]float64  // probability that each part is at fault
+	Healthy   [Tests]Expected // what each possible test reads in a healthy circuit
+	Latest    [Tests]int      // index of the reading that counts for each test; -1 if there is none
+	Earlier   int             // number of readings that do not count
 }
 
 // An Act is what to do now.
@@ -27,46 +27,45 @@ type Act string
 const (
 	MakeTest   Act = "test"
 	MakeRepair Act = "repair"
-	Recheck    Act = "recheck" // the readings fit nothing known: one is to be taken again
+	Recheck    Act = "recheck" // the readings fit no known fault: repeat one of them
 )
 
-// A Decision is what to do now. What being wrong is expected to cost, and how likely the repair is to be right, is in the
-// Finding.
+// A Decision is what to do now. The Finding has the expected cost of being wrong, and how likely the repair is to be right.
 type Decision struct {
 	Do     Act
-	Test   Test   // to make or to take again
-	Repair Repair // where Do is MakeRepair
+	Test   Test   // the test to make or to repeat
+	Repair Repair // if Do is MakeRepair
 }
 
-// A Reason says why a decision is what it is.
+// A Reason says why a decision was made.
 type Reason string
 
 // The reasons.
 const (
 	Contradiction Reason = "again"     // the readings contradict each other
 	TestPays      Reason = "test"      // a test saves more than it costs
-	LooksHealthy  Reason = "nothing"   // nothing to mend, and no test pays
-	NoTestLeft    Reason = "none_left" // every test is made
+	LooksHealthy  Reason = "nothing"   // nothing to repair, and no test is worth its cost
+	NoTestLeft    Reason = "none_left" // every test has been made
 	Sure          Reason = "sure"      // hardly any doubt is left
-	NoTestPays    Reason = "repair"    // doubt is left, and a test costs more than it saves
+	NoTestPays    Reason = "repair"    // some doubt is left, but every test costs more than it saves
 )
 
-// A Doubt is something that the reader has to know of the answer.
+// A Doubt is something that the reader must know about the answer.
 type Doubt string
 
 // The doubts, in the order in which they are told.
 const (
-	Superseded    Doubt = "superseded"  // a test was made again: its earlier readings do not count
+	Superseded    Doubt = "superseded"  // a test was repeated, so its earlier readings do not count
 	NoSingleFault Doubt = "surprise"    // no single fault explains the readings
-	TwoFaults     Doubt = "two_faults"  // two together do
-	SameRepair    Doubt = "same_repair" // faults are not told apart, and need not be
-	RestsOnOne    Doubt = "rests_on"    // without one reading the repair would be doubtful
+	TwoFaults     Doubt = "two_faults"  // two faults together explain them
+	SameRepair    Doubt = "same_repair" // two faults cannot be told apart, but the repair is the same
+	RestsOnOne    Doubt = "rests_on"    // without one of the readings the repair would be doubtful
 )
 
-// An Expected is the range in which 95 of 100 readings of a healthy circuit lie.
+// An Expected is the range of 95 of 100 readings in a healthy circuit.
 type Expected struct {
 	Low, High float64
-	Over      bool // OL; then there is no range
+	Over      bool // reads OL, so there is no range
 }
 
 // Diagnose weighs the readings and decides what to do now.
@@ -96,13 +95,13 @@ func (q Question) Diagnose() Diagnosis {
 	return d
 }
 
-// Made reports whether a test has a reading.
+// Made reports whether there is a reading of a test.
 func (d *Diagnosis) Made(t Test) bool { return d.Latest[t] >= 0 }
 
-// littleCost is an expected cost of being wrong that is not worth a word.
+// littleCost is the expected cost of being wrong below which the repair counts as sure.
 const littleCost = 1
 
-// decide says what to do now, and why.
+// decide sets what to do now, and why.
 func (d *Diagnosis) decide() {
 	switch {
 	case d.Surprise >= Surprising:
@@ -131,8 +130,8 @@ func (d *Diagnosis) decide() {
 	}
 }
 
-// alike finds two likely faults that are not told apart where that does not matter: no test pays, and one repair, nearly sure,
-// mends both.
+// alike returns two likely faults that the readings cannot tell apart, if that does not matter: no test is worth its cost,
+// and the same almost certain repair puts both right. Otherwise both are None.
 func (d *Diagnosis) alike() [2]Fault {
 	const clear, doubtful, sure = 0.10, 0.90, 0.90
 	one := d.Faults[0]
@@ -147,7 +146,7 @@ func (d *Diagnosis) alike() [2]Fault {
 	return [2]Fault{}
 }
 
-// doubts are what the reader has to know of the answer.
+// doubts returns what the reader must know about the answer.
 func (d *Diagnosis) doubts() (doubts []Doubt) {
 	note := func(is bool, doubt Doubt) {
 		if is {

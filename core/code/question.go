@@ -1,6 +1,6 @@
 package code
 
-// A Question is what is asked of a trouble code.
+// A Question is a trouble code, with its failure type if one was given.
 type Question struct {
 	Code Code
 	Type FailureType // "" for none
@@ -8,8 +8,8 @@ type Question struct {
 
 // A Finding is what a trouble code says.
 type Finding struct {
-	Entry        // what the table says of it
-	Known   bool // it is in the table
+	Entry        // the code's row in the table
+	Known   bool // the code is in the table
 	Overall Verdict
 	Meaning Meaning
 	Kind    string   // as the question of the circuit takes it: see [CodeKind]
@@ -18,10 +18,10 @@ type Finding struct {
 	Notices []Notice // in the order in which they are told
 }
 
-// A Verdict is the one word for a code: the failure of its circuit, or why none is known.
+// A Verdict sums up a code in one word: the failure of its circuit, or why none is known.
 type Verdict string
 
-// The verdicts beside the failures.
+// The verdicts for codes without a known failure.
 const (
 	MakersOwn  Verdict = "manufacturer"
 	NotInTable Verdict = "not_in_table"
@@ -37,7 +37,7 @@ const (
 	ShowsNow First = "shows_now" // does the complaint show now, while it is measured?
 )
 
-// A Notice is something that the reader has to know of a code.
+// A Notice is something that the reader must know about a code.
 type Notice string
 
 // The notices, in the order in which they are told.
@@ -59,13 +59,13 @@ const (
 	ToWhere       Notice = "shorted_where"        // of ShortedWhere
 )
 
-// notices are what a doubt is told by.
+// notices are the notices for each doubt about a meaning.
 var notices = [...][]Notice{
 	None: nil, AnyState: {EitherWay}, WideRange: {AlsoEffect}, NotElectrical: {NotWiresAlone},
 	RestPosition: {NotWiresAlone, RestNotSaid}, ComesAndGoes: {MayBeGone}, ShortedWhere: {ToWhere},
 }
 
-// Find answers the question.
+// Find works out what the code says.
 func (q Question) Find() Finding {
 	e, known := q.Code.Find()
 	if stop := q.Code.Stop(); stop != "" {
@@ -117,7 +117,7 @@ func (q Question) ofStructure(known bool) (list []Notice) {
 	return list
 }
 
-// ofMeaning are the notices of what its meaning leaves open.
+// ofMeaning returns the notices about the code's meaning.
 func (q Question) ofMeaning(e Entry, m Meaning) (list []Notice) {
 	if q.Type != "" && !q.Type.Known() {
 		list = append(list, TypeUnknown)

@@ -8,54 +8,54 @@ import (
 	"ohmwright/core/winding"
 )
 
-// An Inquiry is a question and what else a reader wants to know: what meters show, how the current starts, whether the driver
-// and the insulation bear it, what other supplies give.
+// An Inquiry is a question, and what else a reader wants to know: what meters show, how the current starts, whether driver
+// and insulation withstand it, and what other supplies give.
 type Inquiry struct {
 	Question
 	Low        bool                 // the driver is on the low side
-	NowGiven   bool                 // Temperature is given, and not taken from the coil
-	DutyGiven  quantity.Ratio       // the duty as it was given, whatever it is the share of; 0 where it is to be found
-	FullFor    quantity.Time        // fully on from switch-on until the pulses begin; 0: pulsed from the start
-	Limit      quantity.Current     // of the driver; 0: not known
-	Insulation quantity.Temperature // the thermal class of [Classes] that the winding has; 0: not known
+	NowGiven   bool                 // Temperature is given, not taken from the coil
+	DutyGiven  quantity.Ratio       // the duty as given, whatever it is a share of; 0 if it is to be found
+	FullFor    quantity.Time        // time that the driver is fully on before the pulses begin; 0: pulsed from the start
+	Limit      quantity.Current     // highest current of the driver; 0 if not known
+	Insulation quantity.Temperature // thermal class of the winding, one of [Classes]; 0 if not known
 }
 
-// A Finding is what an inquiry comes to. Differences of larger numbers are rounded to the digits that are certain.
+// A Finding is the answer to an inquiry. Differences of larger numbers are rounded to the digits that are certain.
 type Finding struct {
 	Found
 	Verdict  Verdict
 	Course   Course
 	Least    quantity.Current // State.Min, rounded
 	AC       quantity.Current // State.AC, rounded
-	PerPulse quantity.Energy  // what the off path turns into heat in each period
+	PerPulse quantity.Energy  // heat produced in the off path in each period
 	Pin      Pin
 	OtherPin Pin              // what meters would show if the driver were on the other side
 	Meters   MeterDoubt       // "": no doubt
 	Wave     []Point          // one period of the steady state
-	Start    []Point          // from switch-on until it is steady
-	Steady   quantity.Time    // from switch-on
-	Peak     quantity.Current // the highest of the start, where it is fully on first; else 0
-	Limits   []Limit          // none where the driver's limit is not known
-	Bears    int              // the place in [Classes] of the lowest class that bears the temperature; len(Classes) where none does
-	TooHot   int              // the place of the class that it is too hot for, if a doubt says that it is
+	Start    []Point          // current from switch-on until it is steady
+	Steady   quantity.Time    // time from switch-on until the current is steady
+	Peak     quantity.Current // highest current of the start, if the driver is fully on first; else 0
+	Limits   []Limit          // empty if the driver's limit is not known
+	Bears    int              // index in [Classes] of the lowest class that withstands the temperature; len(Classes) if none does
+	TooHot   int              // index of the class that the winding is too hot for; only valid if a doubt says so
 	Supplies []Supplied
-	Short    *Supplied        // the first of them that does not reach the current wanted; nil where each does
-	Conducts quantity.Voltage // the highest supply asked, if the clamp would conduct from some of the supplies alone; else 0
+	Short    *Supplied        // the first of Supplies that does not reach the wanted current; nil if all do
+	Conducts quantity.Voltage // the highest supply tried, if some supplies alone would make the clamp conduct; else 0
 	Doubts   []Doubt
 }
 
-// A Verdict is the one thing that a reader is told first.
+// A Verdict is what a reader is told first.
 type Verdict string
 
-// The verdicts, the gravest first.
+// The verdicts, most serious first.
 const (
 	VerdictOverLimit Verdict = "over_limit"
 	VerdictOverCold  Verdict = "over_limit_cold" // over the driver's limit at a cold start
-	VerdictTooHot    Verdict = "too_hot"         // for its insulation
-	VerdictPlain     Verdict = "plain"           // nothing to mind: the average is told
+	VerdictTooHot    Verdict = "too_hot"         // too hot for its insulation
+	VerdictPlain     Verdict = "plain"           // no warning: the average current is shown
 )
 
-// A Course says how the current runs through a period.
+// A Course says how the current flows during a period.
 type Course string
 
 // The courses.
@@ -66,22 +66,22 @@ const (
 	Stops    Course = "discontinuous" // it stops in each period
 )
 
-// A MeterDoubt says why a meter may not show what it should.
+// A MeterDoubt says why a meter may show something else.
 type MeterDoubt string
 
 // The doubts about meters.
 const (
-	SlowPulses MeterDoubt = "slow" // a DC reading follows them
-	FastPulses MeterDoubt = "fast" // many meters no longer read them
+	SlowPulses MeterDoubt = "slow" // a DC reading follows the pulses up and down
+	FastPulses MeterDoubt = "fast" // many meters cannot measure pulses this fast
 )
 
-// The frequencies, in Hz, below and above which pulses are slow and fast; common practice.
+// Pulses below the first frequency, in Hz, are slow, and above the second they are fast; common practice.
 const (
 	slowest = 20
 	fastest = 1000
 )
 
-// A Doubt is something that the reader has to know of the answer.
+// A Doubt is something that the reader must know about the answer.
 type Doubt string
 
 // The doubts, in the order in which they are told.
@@ -92,48 +92,48 @@ const (
 	OverLimitCold      Doubt = "over_limit_cold"
 	OverLimitFullOn    Doubt = "over_limit_full_on"
 	OverEveryClass     Doubt = "over_every_class"
-	OverClass          Doubt = "over_class"   // the winding's own
-	ClassNeeded        Doubt = "class_needed" // its own is not known
+	OverClass          Doubt = "over_class"   // for the winding's own class
+	ClassNeeded        Doubt = "class_needed" // the winding's own class is not known
 	LowSupply          Doubt = "low_supply"
 	ClampConducts      Doubt = "clamp_conducts"
-	TinyDuty           Doubt = "duty_tiny" // a share that may be meant in per cent
+	TinyDuty           Doubt = "duty_tiny" // may be meant in per cent, not as a share
 	IdealDiode         Doubt = "ideal_diode"
 )
 
-// A Limit is the highest current in one case beside the driver's limit.
+// A Limit compares the highest current in one case with the driver's limit.
 type Limit struct {
 	Case        Case
 	Temperature quantity.Temperature // of the winding
 	Current     quantity.Current
-	Margin      quantity.Current // limit less current; below 0 where it is exceeded
-	Over        Doubt            // what to say where it is exceeded; "" where not
+	Margin      quantity.Current // limit less current; negative if the limit is exceeded
+	Over        Doubt            // the doubt if the limit is exceeded; else ""
 }
 
-// A Case is when a driver's limit is looked at.
+// A Case is a situation in which the driver's limit is checked.
 type Case string
 
 // The cases.
 const (
 	Now        Case = "now"
-	PullIn     Case = "pull_in"      // the start with its time fully on, before the winding has warmed itself
-	Cold       Case = "cold"         // the coldest start, at the same duty or current, the start included
-	FullOnCold Case = "full_on_cold" // the driver fully on then
+	PullIn     Case = "pull_in"      // the start, while the driver is fully on and the winding has not warmed itself yet
+	Cold       Case = "cold"         // the coldest start, at the same duty or current, including the time fully on
+	FullOnCold Case = "full_on_cold" // the coldest start with the driver fully on
 )
 
-// A Supplied is the answer at another supply.
+// A Supplied is the answer at another supply voltage.
 type Supplied struct {
 	Found
 	Supply quantity.Voltage
-	Codes  []string // of ISO 16750-2 that have it as lowest or highest supply
+	Codes  []string // codes of ISO 16750-2 whose lowest or highest supply this is
 }
 
-// How a period and a start are drawn: points in each half, periods of a start.
+// How many points are drawn for each half of a period, and how many periods of a start.
 const (
 	wavePoints   = 20
 	startPeriods = 24
 )
 
-// Find answers the inquiry.
+// Find works out the answer to the inquiry.
 func (q Inquiry) Find() Finding {
 	f := Finding{Found: q.Question.Find()}
 	c, s := f.Circuit, f.State
@@ -183,7 +183,7 @@ func course(duty quantity.Ratio, s State) Course {
 	return Stops
 }
 
-// rounded rounds all that is a difference.
+// rounded rounds the voltages that are differences.
 func (p Pin) rounded(g measure.Grain) Pin {
 	for _, v := range []*quantity.Voltage{&p.Average, &p.AC, &p.RMS, &p.Max, &p.Min} {
 		*v = quantity.Voltage(g.Of(float64(*v)))
@@ -191,7 +191,7 @@ func (p Pin) rounded(g measure.Grain) Pin {
 	return p
 }
 
-// rounded rounds the currents of a curve, and leaves out points that are the same as the one before.
+// rounded rounds the currents of a curve, and drops points that repeat the one before.
 func rounded(points []Point, g measure.Grain) []Point {
 	out := make([]Point, 0, len(points))
 	for i, p := range points {
@@ -202,7 +202,7 @@ func rounded(points []Point, g measure.Grain) []Point {
 	return out
 }
 
-// highest is the highest current of a curve.
+// highest returns the highest current of a curve.
 func highest(points []Point) (most quantity.Current) {
 	for _, p := range points {
 		most = max(most, p.I)
@@ -210,7 +210,7 @@ func highest(points []Point) (most quantity.Current) {
 	return most
 }
 
-// limits sets the highest currents beside the driver's limit, in each case.
+// limits compares the highest current in each case with the driver's limit.
 func (q Inquiry) limits(now Found) (out []Limit) {
 	grain := measure.GrainOf(float64(q.Limit))
 	add := func(name Case, t quantity.Temperature, i quantity.Current, over Doubt) {
@@ -237,7 +237,7 @@ func (q Inquiry) limits(now Found) (out []Limit) {
 	return out
 }
 
-// top is the highest current, the start included where it is fully on first.
+// top returns the highest current, including the start if the driver is fully on first.
 func (q Inquiry) top(f Found) quantity.Current {
 	if q.FullFor == 0 {
 		return f.State.Max
@@ -246,30 +246,30 @@ func (q Inquiry) top(f Found) quantity.Current {
 	return max(f.State.Max, highest(start))
 }
 
-// An asked supply is one at which the answer is given again.
+// An asked is a supply at which the question is asked again.
 type asked struct {
 	volts quantity.Voltage
 	codes []string
 }
 
-// The supplies asked, by the codes of ISO 16750-2: the lowest supply of codes A to D in a 12 V system and of code E in a 24 V
-// one, and the highest of each.
+// The supplies at which the question is asked again, with the codes of ISO 16750-2: the lowest supply of codes A to D in a
+// 12 V system and of code E in a 24 V system, and the highest of each.
 var (
 	asked12 = []asked{{9, []string{"C"}}, {10.5, []string{"D"}}, {12, nil}, {14, nil}, {16, []string{"A", "B", "C", "D"}}}
 	asked24 = []asked{{10, []string{"E"}}, {24, nil}, {28, nil}, {32, []string{"E"}}}
 )
 
-// highest12 is the supply in volts above which a vehicle's is a 24 V system; above highest24 it is neither.
+// A supply above highest12, in volts, means a 24 V system, and one above highest24 neither system.
 const (
 	highest12 = 18
 	highest24 = 36
 )
 
-// DiodeDrop is what a diode is taken to drop, in volts, and what no clamp can lie below; common practice.
+// DiodeDrop is the assumed voltage drop of a diode, in volts, and the lowest voltage that a clamp can have; common practice.
 const DiodeDrop = 0.7
 
-// supplies answers the question at other supplies. Those at which a clamp across the switch would conduct are left out; then
-// conducts is the highest supply asked.
+// supplies answers the question at other supplies. It leaves out those at which a clamp across the switch would conduct;
+// if there are any, conducts is the highest supply in the list.
 func (q Inquiry) supplies() (out []Supplied, conducts quantity.Voltage) {
 	list := asked12
 	switch v := q.Circuit.Supply; {
@@ -295,7 +295,7 @@ func (q Inquiry) supplies() (out []Supplied, conducts quantity.Voltage) {
 	return out, conducts
 }
 
-// doubts lists what the reader has to know. That about the insulation is found already; "" where there is none.
+// doubts returns what the reader must know. insulation is the doubt about the insulation, or "".
 func (q Inquiry) doubts(f Finding, insulation Doubt) (doubts []Doubt) {
 	note := func(is bool, d Doubt) {
 		if is {
@@ -314,11 +314,12 @@ func (q Inquiry) doubts(f Finding, insulation Doubt) (doubts []Doubt) {
 	return doubts
 }
 
-// tooHot returns the thermal class that the winding is too hot for, and what to say of it; bears is the place of the lowest
-// class that bears its temperature. If none does, it is the highest class; else the winding's own where that is known; else
-// the highest below bears, from 130 on, as windings of lower classes are rare (common practice).
+// tooHot returns the doubt about the insulation and the index of the class that the winding is too hot for. bears is the
+// index of the lowest class that withstands its temperature. If no class does, the winding is too hot for the highest.
+// Otherwise its own class counts; if that is not known, the class below bears counts, but only from class 130 on, since
+// windings of lower classes are rare (common practice).
 func (q Inquiry) tooHot(bears int) (d Doubt, class int) {
-	const rare = 3 // classes below 130
+	const rare = 3 // number of classes below 130
 	switch {
 	case bears == len(Classes):
 		return OverEveryClass, bears - 1
@@ -332,7 +333,7 @@ func (q Inquiry) tooHot(bears int) (d Doubt, class int) {
 	return "", 0
 }
 
-// verdict is the gravest that the doubts come to.
+// verdict returns the most serious verdict that the doubts lead to.
 func verdict(doubts []Doubt) Verdict {
 	has := func(d Doubt) bool { return slices.Contains(doubts, d) }
 	switch {

@@ -10,7 +10,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// inquiry is a 12 V drive of a winding of 5 ohm at 20 °C, at half duty.
+// inquiry returns a 12 V drive at half duty, of a winding of 5 ohm at 20 °C.
 func inquiry() drive.Inquiry {
 	return drive.Inquiry{
 		Question: drive.Question{
@@ -22,8 +22,9 @@ func inquiry() drive.Inquiry {
 	}
 }
 
-// TestVerdicts holds that the gravest comes first, and that a driver that would be over its limit only if it were fully on in
-// the cold is told and no verdict. The current reaches 1.3 A now and 1.6 A at −40 °C; fully on 2.4 A now and 3.1 A at −40 °C.
+// TestVerdicts checks that the most serious verdict counts, and that a driver which exceeds its limit only if fully on in
+// the cold raises a doubt but no verdict. The current reaches 1.3 A now and 1.6 A at −40 °C; fully on, 2.4 A now and 3.1 A
+// at −40 °C.
 func TestVerdicts(t *testing.T) {
 	for name, c := range map[string]struct {
 		change  func(q *drive.Inquiry)

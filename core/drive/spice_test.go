@@ -212,7 +212,7 @@ func steadyInSpice(t *testing.T, benches []bench) (runs [][]sample, never map[in
 	return runs, never
 }
 
-// A figure is a result of the package beside that of the simulator, and how near to it is near enough whatever its size.
+// A figure is a result of the package and of the simulator, with a difference that is small enough whatever the figure's size.
 type figure struct {
 	name            string
 	got, want, near float64

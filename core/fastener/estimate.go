@@ -5,34 +5,35 @@ import "ohmwright/core/quantity"
 // An Estimate is what a thread of a size and class could take. It is no specification.
 type Estimate struct {
 	Verdict     Loading
-	Torque      quantity.Torque // for the joint's preload, at its friction
-	Band        Span            // the same over the doubt about the friction
-	At          quantity.Torque // the torque wanted, else the least of the band
-	Most        quantity.Torque // the highest torque wanted: what the verdict is about
+	Torque      quantity.Torque // for the joint's preload, at the friction given
+	Band        Span            // the same at the lowest and the highest friction
+	At          quantity.Torque // the torque wanted, or if none is, Band.Least
+	Most        quantity.Torque // the highest torque wanted, to which Verdict applies
 	PreloadAt   quantity.Force  // at At
-	PreloadBand Pull            // over the range of the torque wanted and the doubt about the friction
+	PreloadBand Pull            // over the range of the wanted torque and of the friction
 	Stressed    quantity.Ratio  // share of the yield strength at Most
-	StressedMax quantity.Ratio  // the same where friction is least
-	Practice    *Practice       // nil for all but M6
-	Strip       *Stripping      // nil where it is not known what the thread goes into
+	StressedMax quantity.Ratio  // the same at the lowest friction
+	Practice    *Practice       // nil unless the thread is M6 coarse
+	Strip       *Stripping      // nil if it is not known what the thread goes into
 }
 
 // A Pull is a range of forces along a bolt.
 type Pull struct{ Least, Most quantity.Force }
 
-// A Loading is what a torque does to a bolt.
+// A Loading says what a torque does to a bolt.
 type Loading string
 
 // The loadings.
 const (
 	Plausible  Loading = "plausible"
-	MayStretch Loading = "may_stretch" // at the least friction
-	Stretches  Loading = "stretches"   // at the friction given, as Breaks
+	MayStretch Loading = "may_stretch" // only at the lowest friction
+	Stretches  Loading = "stretches"   // at the friction given, as is Breaks
 	Breaks     Loading = "breaks"
 )
 
-// estimate works out what the thread could take. Where a range is wanted, its upper end is what stresses the bolt, and its lower end
-// what holds least; where no torque is wanted, it is the one that the bolt bears even at the least friction.
+// estimate works out what the thread could take. If a range of torque is wanted, its upper end stresses the bolt most, and
+// its lower end holds least. If no torque is wanted, it takes the one that the bolt withstands even at the lowest
+// friction.
 func (q Question) estimate(f *Finding) *Estimate {
 	j := q.Assembly.Joint
 	low, high := j, j
@@ -62,7 +63,7 @@ func (q Question) estimate(f *Finding) *Estimate {
 	default:
 		e.Verdict = Plausible
 	}
-	f.doubt(e.Verdict != Plausible, Doubt(e.Verdict)) // the doubts of the other loadings have their names
+	f.doubt(e.Verdict != Plausible, Doubt(e.Verdict)) // doubts and loadings share their names
 	if j.Thread.Diameter == practiceSize && j.Thread.Coarse() {
 		e.Practice = practised(j)
 	}
@@ -72,25 +73,25 @@ func (q Question) estimate(f *Finding) *Estimate {
 	return e
 }
 
-// A figure of common practice for small bolts in a control body, and the frictions that it is set beside.
+// A figure of common practice for small bolts in a control body, and the frictions at which it is compared.
 const (
 	practiceInchPounds = 90
 	practiceSize       = 6 // M6
 	practiceLow        = 0.10
 	practiceHigh       = 0.14
-	practiceUse        = 0.90 // of yield, as tables have it
+	practiceUse        = 0.90 // of the yield strength, as in tables
 )
 
-// A Practice sets a figure of common practice beside what the thread could take: it is no specification.
+// A Practice compares a figure of common practice with what the thread could take. It is no specification.
 type Practice struct {
 	Torque        quantity.Torque
-	Band          Span           // for 90 % of yield, at the lower and at the higher friction
-	StressedLeast quantity.Ratio // share of the yield strength at the higher friction
+	Band          Span           // for 90 % of the yield strength, at the lower and the higher friction
+	StressedLeast quantity.Ratio // share of the yield strength, at the higher friction
 	StressedMost  quantity.Ratio // the same at the lower friction
-	Lies          Side           // of the band
+	Lies          Side           // where the figure lies, relative to Band
 }
 
-// A Side is where a figure lies.
+// A Side says where the figure lies, relative to the band.
 type Side string
 
 // The sides.
@@ -100,7 +101,7 @@ const (
 	LiesAbove  Side = "above"
 )
 
-// practised sets the figure of common practice beside what tables of VDI 2230 would give this bolt.
+// practised compares the figure of common practice with what tables of VDI 2230 would give for this bolt.
 func practised(j Joint) *Practice {
 	low, high := j, j
 	low.Friction, low.Utilisation, high.Friction, high.Utilisation = practiceLow, practiceUse, practiceHigh, practiceUse
@@ -116,12 +117,12 @@ func practised(j Joint) *Practice {
 	return p
 }
 
-// A Stripping holds the highest preload to what strips the threads.
+// A Stripping compares the highest preload with the load that strips the threads.
 type Stripping struct {
 	Strip
 	Verdict Holding
-	Preload quantity.Force  // the highest: no bolt pulls more than it breaks at
-	Needed  quantity.Length // engagement at which weak metal holds that preload; 0 where none does
+	Preload quantity.Force  // the highest preload; at most the load at which the bolt breaks
+	Needed  quantity.Length // engagement at which weak metal holds that preload; 0 if no engagement does
 }
 
 func (a Assembly) stripping(preload quantity.Force, f *Finding) *Stripping {

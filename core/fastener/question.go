@@ -6,46 +6,46 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Question is what is asked of one torque: what to set for it, and whether wrench, bolt and thread suit it.
+// A Question is about one torque: what to set for it, and whether wrench, bolt and thread suit it.
 type Question struct {
-	Torque   quantity.Torque    // wanted at the bolt; 0 where none is given
-	Wanted   *Span              // what the torque may be; nil where it is one figure
-	Printed  *[2]quantity.Value // the two figures that a manual prints for it; nil where it prints one
+	Torque   quantity.Torque    // wanted at the bolt; 0 if none is given
+	Wanted   *Span              // range or tolerance of the torque; nil if a single figure is wanted
+	Printed  *[2]quantity.Value // the two figures that a manual prints for it; nil if it prints one
 	Adapter  *Adapter           // nil for none
-	Wrench   Wrench             // Deviation is given, or that which the standard permits
-	Assembly *Assembly          // nil where no estimate is asked for
+	Wrench   Wrench             // its Deviation is the one given, or the one that the standard permits
+	Assembly *Assembly          // nil if no estimate is asked for
 }
 
-// An Assembly is a joint as far as it is known.
+// An Assembly is what is known of a joint.
 type Assembly struct {
 	Joint
-	FrictionWithin quantity.Ratio  // how far the friction may be off
+	FrictionWithin quantity.Ratio  // the friction may be higher or lower by this much
 	Into           Material        // what the thread goes into
-	Engagement     quantity.Length // 0 where Into is not known
+	Engagement     quantity.Length // 0 if Into is not known
 }
 
-// A Finding is what was found of one torque.
+// A Finding is what was found about one torque.
 type Finding struct {
 	Pair     *Pair
-	Coarse   int             // the figure of the pair that is printed more coarsely, with PairCoarse
-	Reach    quantity.Length // of the lever with the adapter on; 0 without one
-	Setting  quantity.Torque // of the wrench: the torque itself without an adapter; 0 where there is no torque
-	Scale    *OnScale        // nil where there is no torque, or no end of the scale is known
+	Coarse   int             // index of the figure of the pair that is printed more coarsely; used with PairCoarse
+	Reach    quantity.Length // of the lever with the adapter on; 0 without an adapter
+	Setting  quantity.Torque // of the wrench; equals the torque if there is no adapter, and 0 if there is no torque
+	Scale    *OnScale        // nil if there is no torque, or neither end of the scale is known
 	Estimate *Estimate
 	Doubts   []Doubt
 }
 
-// A Doubt is something that the reader has to know of a torque before a wrench is set.
+// A Doubt is something that the reader must know before setting a wrench.
 type Doubt string
 
 // The doubts, in the order in which they are told.
 const (
 	PairDisagrees  Doubt = "pair"
-	PairCoarse     Doubt = "pair_coarse"   // the figures agree, and are printed too coarsely for that to say much
-	AdapterSmall   Doubt = "adapter_small" // the unit was probably mistaken
-	AdapterShort   Doubt = "adapter_short" // the lever is so short that the place of the hand matters
-	MarksCoarse    Doubt = "coarse_marks"  // the nearest mark is further off than the wrench's deviation
-	MayCross       Doubt = "crosses"       // what may be reached leaves the range wanted
+	PairCoarse     Doubt = "pair_coarse"   // the figures agree, but are printed so coarsely that this says little
+	AdapterSmall   Doubt = "adapter_small" // the unit of a length was probably mistaken
+	AdapterShort   Doubt = "adapter_short" // the lever is so short that it matters where the hand is
+	MarksCoarse    Doubt = "coarse_marks"  // the nearest mark is off by more than the wrench's deviation
+	MayCross       Doubt = "crosses"       // the torque reached may be outside the wanted range
 	TooLow         Doubt = "below_fifth"
 	OffBelow       Doubt = "below_scale"
 	OffAbove       Doubt = "above_scale"
@@ -59,7 +59,7 @@ const (
 	StripUndecided Doubt = "strip_undecided"
 )
 
-// Find answers the question.
+// Find works out what to set, and what is doubtful about it.
 func (q Question) Find() Finding {
 	f := Finding{Setting: q.Torque}
 	if q.Torque > 0 {
@@ -81,35 +81,37 @@ func (q Question) Find() Finding {
 	return f
 }
 
-// doubt notes a doubt where there is one.
+// doubt adds a doubt if it applies.
 func (f *Finding) doubt(is bool, d Doubt) {
 	if is {
 		f.Doubts = append(f.Doubts, d)
 	}
 }
 
-// Lengths of an adapter and of a wrench, in mm, below which a unit was probably mistaken; common practice.
+// The lengths of an adapter and of a wrench, in mm, below which the unit was probably mistaken; common practice.
 const (
 	leastExtension = 10
 	leastWrench    = 80
 )
 
-// HandOff is how far a hand is off the middle of the handle in the example of [Adapter.HandError].
+// HandOff is how far, in mm, the hand is from the middle of the handle in [Adapter.HandError].
 const HandOff quantity.Length = 10
 
-// HandError is the error at the bolt of a hand that pulls HandOff nearer to the wrench's head or further from it than it should.
+// HandError returns the error of the torque at the bolt if the hand pulls HandOff nearer to the wrench's head, or further
+// from it, than it should.
 //
 //	HandOff × (1/reach − 1/L)
 //
-// Ratio, to first order. Reach and length have to be above 0. Source: geometry, as [Adapter.Setting].
+// Ratio, to first order. Reach and length must be above 0. Source: geometry, as [Adapter.Setting].
 func (a Adapter) HandError() quantity.Ratio {
 	return quantity.Ratio(float64(HandOff) * (1/float64(a.Reach()) - 1/float64(a.Wrench)))
 }
 
-// coarsePair is the difference above which figures that agree are printed too coarsely to say so: no hand tool may deviate as far.
+// coarsePair is the difference above which two figures that agree say little, because they are printed too coarsely: no
+// hand tool is permitted to deviate as much.
 const coarsePair = 0.06
 
-// compare sets two printed figures beside each other.
+// compare compares two printed figures.
 func (f *Finding) compare(figures [2]quantity.Value) {
 	p := Compare(figures[0], figures[1])
 	f.Pair = &p
@@ -120,23 +122,23 @@ func (f *Finding) compare(figures [2]quantity.Value) {
 	f.doubt(p.Verdict != Disagree && math.Abs(float64(p.Difference)) > coarsePair, PairCoarse)
 }
 
-// An OnScale is what a wrench's scale means for a setting.
+// An OnScale says what a wrench's scale means for a setting.
 type OnScale struct {
 	Use     Use
-	Fifth   quantity.Torque // of the scale; 0 where its end is not known
-	Reached *Span           // at the bolt, with the setting; nil where nothing is vouched for
-	Marks   *Marks          // nil where nothing is vouched for, the graduation is not known, or the scale has no mark there
-	InRange Certainty       // "" where no range is wanted
+	Fifth   quantity.Torque // a fifth of the scale; 0 if its end is not known
+	Reached *Span           // torque at the bolt with the setting; nil if no deviation is guaranteed
+	Marks   *Marks          // nil if no deviation is guaranteed, the graduation is not known, or there is no mark here
+	InRange Certainty       // "" if no range is wanted
 }
 
-// Marks are the marks of a scale around a setting.
+// Marks are the marks of the scale nearest to a setting.
 type Marks struct {
-	Below, Above, Nearest quantity.Torque // Below and Above are 0 where the scale has none there
-	Off                   quantity.Ratio  // how far the nearest is off the setting, as part of it
-	Reached               Span            // at the bolt, with the nearest set
+	Below, Above, Nearest quantity.Torque // Below and Above are 0 if the scale has no such mark
+	Off                   quantity.Ratio  // (Nearest − setting)/setting, without its sign
+	Reached               Span            // torque at the bolt with the nearest mark set
 }
 
-// A Certainty says whether what may be reached stays in the range wanted.
+// A Certainty says whether the torque reached is sure to be within the wanted range.
 type Certainty string
 
 // The certainties.
@@ -146,7 +148,7 @@ const (
 	RangeUnknown Certainty = "unknown"
 )
 
-// May is what may be reached at the bolt: with the nearest mark set, where there are marks.
+// May returns the torque that the bolt may get: with the nearest mark set, if there are marks.
 func (s OnScale) May() Span {
 	if s.Marks != nil {
 		return s.Marks.Reached
@@ -154,10 +156,10 @@ func (s OnScale) May() Span {
 	return *s.Reached
 }
 
-// scaled reports whether an end of the wrench's scale is known.
+// scaled reports whether at least one end of the wrench's scale is known.
 func (w Wrench) scaled() bool { return w.Max > 0 || w.Min > 0 }
 
-// onScale holds the setting to the wrench's scale.
+// onScale compares the setting with the wrench's scale.
 func (q Question) onScale(f *Finding) *OnScale {
 	s := &OnScale{Use: q.Wrench.Check(f.Setting), Fifth: q.Wrench.Max / 5}
 	if s.Use == Usable {
@@ -177,7 +179,7 @@ func (q Question) onScale(f *Finding) *OnScale {
 	return s
 }
 
-// reached is what the torque at the bolt may be with a setting.
+// reached returns the torque that the bolt may get with a setting.
 func (q Question) reached(set quantity.Torque) Span {
 	least, most := q.Wrench.Reached(set)
 	if q.Adapter != nil {
@@ -186,7 +188,7 @@ func (q Question) reached(set quantity.Torque) Span {
 	return Span{least, most}
 }
 
-// marks are the marks around a setting; nil where the graduation is not known, or the scale has none there.
+// marks returns the marks around a setting; nil if the graduation is not known or the scale has no mark there.
 func (q Question) marks(setting quantity.Torque) *Marks {
 	if q.Wrench.Graduation == 0 {
 		return nil
@@ -205,7 +207,7 @@ func (q Question) marks(setting quantity.Torque) *Marks {
 	return m
 }
 
-// inRange holds what may be reached to the range wanted, whose own ends are in it.
+// inRange compares the torque that the bolt may get with the wanted range, which includes its ends.
 func (q Question) inRange(s *OnScale) Certainty {
 	const slack = 1e-12
 	if s.Use != Usable {
@@ -217,15 +219,15 @@ func (q Question) inRange(s *OnScale) Certainty {
 	return RangeKept
 }
 
-// A Portion is a part of the torque wanted, as one pass of a tightening goes to it.
+// A Portion is what to set for a part of the wanted torque, as one pass of a tightening needs it.
 type Portion struct {
 	Torque  quantity.Torque
 	Setting quantity.Torque // of the wrench
-	Mark    quantity.Torque // the nearest; 0 where there is none, or the wrench is not usable for the setting
-	Use     *Use            // nil where no end of the scale is known
+	Mark    quantity.Torque // the nearest; 0 if there is none, or the wrench cannot be used for the setting
+	Use     *Use            // nil if neither end of the scale is known
 }
 
-// Portion finds what to set for a part of the torque wanted; the zero Portion where there is no torque.
+// Portion returns what to set for a part of the wanted torque. It is the zero Portion if there is no torque.
 func (q Question) Portion(of quantity.Ratio) Portion {
 	p := Portion{Torque: quantity.Torque(float64(of) * float64(q.Torque))}
 	if p.Torque <= 0 {

@@ -9,12 +9,13 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// adapted asks for 10 N·m with an adapter of 50 mm on a wrench of 300 mm that goes to 25 N·m in steps of 0.5.
+// adapted asks for 10 N·m with a 50 mm adapter on a 300 mm wrench, whose scale goes to 25 N·m in steps of 0.5 N·m.
 func adapted() Question {
 	return Question{Torque: 10, Adapter: &Adapter{Wrench: 300, Extension: 50}, Wrench: Wrench{Max: 25, Graduation: 0.5, Deviation: 0.04}}
 }
 
-// TestFindOnScale holds what is found of a setting by hand: 10 × 300/350 between the marks 8.5 and 9, which reach 7/6 of that.
+// TestFindOnScale compares what is found about a setting with values worked out by hand: 10 × 300/350 N·m is between the
+// marks 8.5 and 9, each of which gives 7/6 of its torque at the bolt.
 func TestFindOnScale(t *testing.T) {
 	q := adapted()
 	f := q.Find()
@@ -43,7 +44,7 @@ func TestFindOnScale(t *testing.T) {
 	assert.Equal(t, []Doubt{TooLow}, f.Doubts)
 }
 
-// TestPortion holds what to set in a pass.
+// TestPortion checks what to set in a pass.
 func TestPortion(t *testing.T) {
 	p := adapted().Portion(0.7)
 	assert.EqualValues(t, 7, p.Torque)
@@ -57,7 +58,7 @@ func TestPortion(t *testing.T) {
 	assert.Nil(t, Question{Torque: 10}.Portion(1).Use, "no scale")
 }
 
-// TestFindEstimate holds that the verdict is of the highest torque wanted, and which doubt goes with it.
+// TestFindEstimate checks that the verdict is about the highest torque wanted, and which doubt belongs to it.
 func TestFindEstimate(t *testing.T) {
 	thread, err := ParseThread("M6")
 	require.NoError(t, err)

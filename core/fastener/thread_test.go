@@ -119,7 +119,7 @@ var areas = []struct {
 }
 
 // TestStressArea checks the areas to half a unit of the last printed digit of three ("58" is 58.0), which is 0.05 to 0.5 %, and to 0.3 %
-// too, but for M14 and M18, whose printed figures are too coarse.
+// too, except M14 and M18, whose printed figures are too coarse.
 func TestStressArea(t *testing.T) {
 	for _, row := range areas {
 		got := float64(thread(t, row.thread).StressArea())

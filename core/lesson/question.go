@@ -2,24 +2,24 @@ package lesson
 
 import "ohmwright/core/circuit"
 
-// A Question is an exercise as far as the learner has come.
+// A Question is an exercise and how far the learner has come.
 type Question struct {
 	Model  *circuit.Model
 	Seed   string
-	Asked  []circuit.Test  // the tests asked for, each once
-	Answer *circuit.Repair // what the learner would do; nil as long as that is open
+	Asked  []circuit.Test  // the tests asked for, without repeats
+	Answer *circuit.Repair // the repair that the learner chose; nil if none yet
 }
 
 // A Finding is what the learner sees.
 type Finding struct {
 	Code     circuit.Code
 	Readings []Paid
-	Minutes  float64 // paid for all of them
+	Minutes  float64 // paid for all readings
 	Overall  Verdict
 	Marked   *Marked // nil before the answer
 }
 
-// A Paid is a reading that the learner asked for.
+// A Paid is a reading that the learner asked for, and what it cost.
 type Paid struct {
 	circuit.Reading
 	Minutes float64
@@ -36,14 +36,14 @@ const (
 	Missed     Verdict = "missed"
 )
 
-// A Marked is the learner's way beside the best known one.
+// A Marked compares the learner's way with the best known one.
 type Marked struct {
-	Fault     circuit.Fault // that was hidden
+	Fault     circuit.Fault // the hidden fault
 	Own, Best Way
 	Score     float64
 }
 
-// Find gives the readings asked for, and marks an answer.
+// Find returns the readings asked for, and marks the answer if there is one.
 func (q Question) Find() Finding {
 	h := Hide(q.Model, q.Seed)
 	f := Finding{Code: h.Code, Overall: Unanswered}

@@ -13,8 +13,8 @@ import (
 	"ohmwright/testdata"
 )
 
-// FuzzRead holds that any text is read or noted with words, and that what it gives, written as a link and read again, is
-// a fixed point: the same link, and the same answer.
+// FuzzRead checks that any text is read or refused with words, and that a request which was read, written as a link and
+// read again, gives the same link and the same answer.
 func FuzzRead(f *testing.F) {
 	speak := tools.English()
 	vs, err := testdata.OfTools()
@@ -41,25 +41,25 @@ func FuzzRead(f *testing.F) {
 		d, faults := link.Read(text, speak)
 		for _, e := range faults {
 			if e.Code == "" || e.Message == "" || e.Hint == "" {
-				t.Fatalf("%q: fault without words: %+v", text, e)
+				t.Fatalf("link.Read(%q): a fault lacks code, message or hint: %+v", text, e)
 			}
 		}
 		if d.Given == nil {
-			t.Fatalf("%q: no draft at all", text)
+			t.Fatalf("link.Read(%q): Given is nil, return an empty map instead", text)
 		}
 		if d.Tool != nil {
 			fixedPoint(t, text, d, speak)
 		} else if len(faults) == 0 {
-			t.Fatalf("%q: no tool, and nothing said", text)
+			t.Fatalf("link.Read(%q): no tool and no fault, say what is wrong with the link", text)
 		}
 	})
 }
 
-// fixedPoint holds that what a link gives, written as a link and read again, is the same link and the same answer.
+// fixedPoint checks that what a link gives, written as a link and read again, is the same link with the same answer.
 func fixedPoint(t *testing.T, text string, d link.Draft, speak *wording.Speaker) {
 	o := d.Tool.Ask(d.Request(), quantity.Point, speak, false)
 	if o.Answer == nil && o.Faults[0].Code == tool.Broken {
-		t.Fatalf("%q: %+v", text, o.Faults)
+		t.Fatalf("%q: the tool is at fault: %+v", text, o.Faults)
 	}
 	if o.Record == nil {
 		return
@@ -67,17 +67,17 @@ func fixedPoint(t *testing.T, text string, d link.Draft, speak *wording.Speaker)
 	written := link.Write(d.Tool, o.Record)
 	again, faults := link.Read(written, speak)
 	if len(faults) > 0 {
-		t.Fatalf("%q: its link %q is faulty: %+v", text, written, faults)
+		t.Fatalf("%q: link.Write wrote %q, in which link.Read finds faults: %+v", text, written, faults)
 	}
 	o2 := again.Tool.Ask(again.Request(), quantity.Point, speak, false)
 	if o2.Record == nil {
-		t.Fatalf("%q: its link %q is no request", text, written)
+		t.Fatalf("%q: link.Write wrote %q, which is no request", text, written)
 	}
 	if third := link.Write(d.Tool, o2.Record); third != written {
-		t.Fatalf("%q: written %q, then %q", text, written, third)
+		t.Fatalf("%q: link.Write wrote %q, and after reading that %q", text, written, third)
 	}
 	if o.Answer != nil && (o2.Answer == nil || !bytes.Equal(encoded(t, o.Answer.Result), encoded(t, o2.Answer.Result))) {
-		t.Fatalf("%q: its link %q is answered otherwise", text, written)
+		t.Fatalf("%q: link.Write wrote %q, which gets another answer", text, written)
 	}
 }
 

@@ -2,8 +2,8 @@
 //
 //	#/winding?v=1&reading=6.9ohm&at=88degC&specs.0.min=5.0ohm
 //
-// It lives in a page's fragment, which a browser never sends. A link once given opens for ever: version 1 keeps its
-// meaning, and whatever is wrong with a link is said while the rest of it opens.
+// It is in the page's fragment, which a browser never sends. A link once given works for ever: version 1 keeps its
+// meaning. If something in a link is wrong, the reader is told, and the rest of it opens.
 package link
 
 import (
@@ -17,13 +17,13 @@ import (
 	"ohmwright/core/wording"
 )
 
-// Version is the version that is written, and the highest that is read.
+// Version is the version that Write writes, and the highest that Read accepts.
 const Version = tool.Contract
 
-// Longest is how many bytes of a link are read: escaping may make three of one, and keys stand in full.
+// Longest is the most bytes of a link that are read: escaping may turn one byte into three, and keys are written in full.
 const Longest = 4 * tool.MaxRequest
 
-// Write writes the link of a request that was read, without the files that [Left] names.
+// Write returns the link of a request that was read. It leaves out the files that [Left] lists.
 func Write(t *tool.Tool, r *tool.Record) string {
 	var b strings.Builder
 	b.WriteString("#/" + t.Name + "?v=" + strconv.Itoa(Version))
@@ -35,7 +35,7 @@ func Write(t *tool.Tool, r *tool.Record) string {
 	return b.String()
 }
 
-// Left are the keys of the files that are too long for a link: more than [tool.LinkedFile] bytes.
+// Left returns the keys of files with more than [tool.LinkedFile] bytes, which are too long for a link.
 func Left(t *tool.Tool, r *tool.Record) (keys []string) {
 	for _, p := range r.Pairs() {
 		if tooLong(t, p) {
@@ -45,7 +45,7 @@ func Left(t *tool.Tool, r *tool.Record) (keys []string) {
 	return keys
 }
 
-// tooLong reports whether a value of a request is left out of its link.
+// tooLong reports whether a value is left out of the link.
 func tooLong(t *tool.Tool, p tool.Pair) bool {
 	if len(p.Value) <= tool.LinkedFile {
 		return false
@@ -54,14 +54,14 @@ func tooLong(t *tool.Tool, p tool.Pair) bool {
 	return f != nil && f.File
 }
 
-// A Draft is what a link or a half-filled form gives: the tool, and texts under flat keys.
+// A Draft is the content of a link or a half-filled form: the tool, and texts under flat keys.
 type Draft struct {
 	Tool  *tool.Tool
 	Given map[string]string
 }
 
-// Read reads a link, with or without what stands before its "#". What cannot be read is noted as a fault, and the rest
-// is kept; without a tool of that name, or with a version from the future, there is no draft.
+// Read reads a link; anything before its "#" is ignored. What cannot be read is noted as a fault, and the rest is kept. If
+// there is no such tool, or the version is a later one, the draft is empty.
 func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 	d := Draft{Given: map[string]string{}}
 	var faults []tool.Fault
@@ -112,8 +112,8 @@ func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 	return d, faults
 }
 
-// Request is the draft as a request: flat keys nested at their dots, an object whose keys are all numbers as a list in their
-// order. Where two keys cannot both stand, the deeper one does.
+// Request returns the draft as a request. Flat keys are split at their dots into nested objects; an object whose keys are
+// all numbers becomes a list in that order. If two keys exclude each other, the deeper one is kept.
 func (d Draft) Request() tool.Node {
 	root := branch{}
 	keys := make([]string, 0, len(d.Given))
@@ -127,16 +127,16 @@ func (d Draft) Request() tool.Node {
 	return root.nested()
 }
 
-// A branch is an object of texts and branches, as flat keys are put into it.
+// A branch is an object that is being built from flat keys: texts, and further branches.
 type branch map[string]twig
 
-// A twig is a text, or a branch.
+// A twig is a text or a branch.
 type twig struct {
 	text   string
 	branch branch
 }
 
-// deepest is where a key of very many dots is cut: no tool asks for more.
+// deepest is the depth from which the rest of a key is no longer split. No tool nests as deep.
 const deepest = 6
 
 func (b branch) put(path []string, value string) {
@@ -155,7 +155,7 @@ func (b branch) put(path []string, value string) {
 	next.put(path[1:], value)
 }
 
-// nested makes a node of the branch: a list where its keys are numbers.
+// nested returns the branch as a node: a list if all its keys are numbers, otherwise an object.
 func (b branch) nested() tool.Node {
 	keys := make([]string, 0, len(b))
 	var order []int
@@ -188,10 +188,10 @@ func (t twig) node() tool.Node {
 	return tool.TextNode(t.text)
 }
 
-// Rows are the numbers of the rows that a draft gives for each list, in their order.
+// Rows maps each list to the numbers of its rows in a draft, in ascending order.
 type Rows map[string][]int
 
-// Rows finds them.
+// Rows returns the row numbers of every list in the draft.
 func (d Draft) Rows() Rows {
 	rows := Rows{}
 	seen := map[string]bool{}
@@ -208,7 +208,7 @@ func (d Draft) Rows() Rows {
 	return rows
 }
 
-// cutRow cuts list.row.rest; rest has its dot.
+// cutRow cuts list.row.rest into its parts. rest begins with its dot.
 func cutRow(key string) (list string, row int, rest string, ok bool) {
 	list, tail, ok := strings.Cut(key, ".")
 	if !ok {
@@ -222,7 +222,7 @@ func cutRow(key string) (list string, row int, rest string, ok bool) {
 	return list, row, rest, err == nil && row >= 0
 }
 
-// Own maps a path in the request (rows 0, 1, 2 …) to the draft's own key, whose rows may have gaps.
+// Own turns a path in the request (rows 0, 1, 2 …) into the draft's own key, whose row numbers may have gaps.
 func (r Rows) Own(path string) string {
 	list, row, rest, ok := cutRow(path)
 	if !ok || row >= len(r[list]) {
@@ -231,7 +231,7 @@ func (r Rows) Own(path string) string {
 	return list + "." + strconv.Itoa(r[list][row]) + rest
 }
 
-// Compact is the draft with the rows of each list numbered without gaps, in their order.
+// Compact returns the draft with the rows of each list renumbered without gaps, in the same order.
 func (d Draft) Compact() Draft {
 	rows := d.Rows()
 	out := Draft{d.Tool, make(map[string]string, len(d.Given))}
@@ -245,8 +245,8 @@ func (d Draft) Compact() Draft {
 	return out
 }
 
-// escape writes a text so that it can stand in a link: what is not a letter, a digit or one of - . _ ~ : / is written as
-// %XX of its UTF-8, a space as +. A general library escapes the same bytes; this one is here for the reading side.
+// escape writes a text so that it can be part of a link. Letters, digits and - . _ ~ : / stay, a space becomes +, and any
+// other byte %XX. The standard library escapes the same bytes; this function is here beside its counterpart, unescape.
 func escape(s string) string {
 	const hex = "0123456789ABCDEF"
 	var b strings.Builder
@@ -263,8 +263,8 @@ func escape(s string) string {
 	return b.String()
 }
 
-// unescape reads what escape wrote, and what people type: a % without two hex digits behind it stands for itself, so
-// that "tolerance=10%" can be typed. Bytes that are no UTF-8 become U+FFFD.
+// unescape reads what escape wrote, and what people type: a % that is not followed by two hex digits stays a %, so that
+// "tolerance=10%" can be typed. Bytes that are not UTF-8 become U+FFFD.
 func unescape(s string) string {
 	if strings.ContainsAny(s, "%+") {
 		var b strings.Builder
@@ -292,7 +292,7 @@ func isHex(c byte) bool {
 	return c >= '0' && c <= '9' || c >= 'a' && c <= 'f' || c >= 'A' && c <= 'F'
 }
 
-// Without is the draft less every key at or below a prefix; dropped says that there was one.
+// Without returns the draft without the keys at or below a prefix. dropped says whether there were any.
 func (d Draft) Without(prefix string) (less Draft, dropped bool) {
 	less = Draft{d.Tool, make(map[string]string, len(d.Given))}
 	for k, v := range d.Given {

@@ -27,13 +27,13 @@ func named(t *testing.T, name string) *tool.Tool {
 	return tl
 }
 
-// pairs are what a request gives, flat.
+// pairs returns the flat keys and values of a request.
 func pairs(t *testing.T, o tool.Outcome) []tool.Pair {
 	require.NotNil(t, o.Record)
 	return o.Record.Pairs()
 }
 
-// TestWrittenLink asserts a link as it stands: keys of the request joined by dots, defaults left out, no spaces.
+// TestWrittenLink compares a link with its exact text: keys of the request joined by dots, defaults left out, no spaces.
 func TestWrittenLink(t *testing.T) {
 	assert.Equal(t, "#/winding?v=1&reading=6.9ohm&at=88degC&specs.0.min=5.0ohm&specs.0.max=5.6ohm",
 		written(t,
@@ -43,7 +43,7 @@ func TestWrittenLink(t *testing.T) {
 		`{"reading":"0.L","at":"20 degC","arrangement":{"series":2}}`))
 }
 
-// goldenLinks were given out once and open for ever: never change one, only add.
+// goldenLinks have been given out and must work for ever. Never change one; only add new ones.
 var goldenLinks = [][2]string{
 	{"#/winding?v=1&reading=6.9ohm&at=88degC&specs.0.min=5.0ohm&specs.0.max=5.6ohm",
 		`{"at":"88degC","reading":"6.9ohm","specs":[{"max":"5.6ohm","min":"5.0ohm"}]}`},
@@ -71,14 +71,14 @@ func TestGoldenLinksOpen(t *testing.T) {
 	}
 }
 
-// TestTypedByHand holds that what people type is read: signs as they are, a per cent sign, no version.
+// TestTypedByHand checks that links as people type them are read: unescaped signs, a per cent sign, no version.
 func TestTypedByHand(t *testing.T) {
 	d, faults := link.Read("/winding?reading=9,7Ω&at=24 °C&specs.0.nominal=12ohm&specs.0.tolerance=10%&", tools.English())
 	require.Empty(t, faults)
 	assert.Equal(t, map[string]string{"reading": "9,7Ω", "at": "24 °C", "specs.0.nominal": "12ohm", "specs.0.tolerance": "10%"}, d.Given)
 }
 
-// TestWrongLinks holds that whatever is wrong is said, and the rest opens.
+// TestWrongLinks checks that whatever is wrong with a link is reported, and the rest opens.
 func TestWrongLinks(t *testing.T) {
 	for text, want := range map[string]struct {
 		code tool.Code
@@ -102,8 +102,8 @@ func TestWrongLinks(t *testing.T) {
 	}
 }
 
-// TestLongestRequestHasALink holds that a request that is answered has a link that opens, however much its texts take:
-// sixty rows of long names in a script that a link has to escape.
+// TestLongestRequestHasALink checks that every request with an answer has a link that opens, however long its texts are:
+// here sixty rows with long names in a script that has to be escaped.
 func TestLongestRequestHasALink(t *testing.T) {
 	rows := []map[string]string{}
 	for range 60 {
@@ -129,8 +129,8 @@ func TestWithout(t *testing.T) {
 	assert.Len(t, d.Given, 4, "the draft itself is untouched")
 }
 
-// TestFilesInLinks holds that a short file goes along in a link and comes back as it was, and that one that is too long is left
-// out and named.
+// TestFilesInLinks checks that a short file is part of the link and comes back unchanged, and that one that is too long is
+// left out and listed.
 func TestFilesInLinks(t *testing.T) {
 	trace := named(t, "trace")
 	ask := func(recording string) *tool.Record {

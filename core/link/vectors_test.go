@@ -19,7 +19,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// TestVectors runs every vector of a tool through all ways of the core: the tool, the link there and back, the page.
+// TestVectors runs every vector through the tool, the link there and back, and the page.
 func TestVectors(t *testing.T) {
 	vs, err := testdata.OfTools()
 	require.NoError(t, err)
@@ -36,7 +36,7 @@ func TestVectors(t *testing.T) {
 			}
 			tl, ok := tools.Named(v.In.Tool)
 			if !ok {
-				return // what Run says of it was checked; there is no link and no page of it
+				return // there is no such tool, so it has no link and no page
 			}
 			if v.WantError == nil {
 				thereAndBack(t, tl, v.In.Request, speak)
@@ -46,7 +46,7 @@ func TestVectors(t *testing.T) {
 	}
 }
 
-// everyFaultWorded holds that each fault says its code, what is wrong, and what to do next.
+// everyFaultWorded checks that each fault has a code, says what is wrong, and what to do next.
 func everyFaultWorded(t *testing.T, response []byte) {
 	var f tool.Failure
 	require.NoError(t, json.Unmarshal(response, &f))
@@ -58,7 +58,7 @@ func everyFaultWorded(t *testing.T, response []byte) {
 	}
 }
 
-// thereAndBack holds that a request and its link are answered alike, and that the link of the link is the same.
+// thereAndBack checks that a request and its link get the same answer, and that writing the link again gives the same link.
 func thereAndBack(t *testing.T, tl *tool.Tool, request []byte, speak *wording.Speaker) {
 	o := tl.Answer(request, quantity.Point, speak)
 	require.Empty(t, o.Faults)
@@ -74,15 +74,15 @@ func thereAndBack(t *testing.T, tl *tool.Tool, request []byte, speak *wording.Sp
 	require.NoError(t, err)
 	assert.Equal(t, string(want), string(got), text)
 	assert.Equal(t, o.Answer.Warnings, again.Answer.Warnings, text)
-	assert.Equal(t, text, link.Write(tl, again.Record), "the link of the link")
+	assert.Equal(t, text, link.Write(tl, again.Record), "writing the link again gives another link")
 }
 
-// inThePage holds that the page says whether there is an answer as the tool does: it answers what the tool answers, and
-// of the rest only what fails in parts that it may do without.
+// inThePage checks that the page answers whatever the tool answers. A request that the tool refuses may only be answered
+// if its faults are in parts that the answer can do without.
 func inThePage(t *testing.T, tl *tool.Tool, v testdata.Vector, speak *wording.Speaker) {
 	given, ok := flat(v.In.Request)
 	if !ok {
-		return // a form has no such request: it is no object, or gives a field twice
+		return // a form cannot give this: it is not an object, or gives a field twice
 	}
 	reply := page.Answer(tl, given, speak)
 	b, err := json.Marshal(reply)
@@ -102,12 +102,12 @@ func inThePage(t *testing.T, tl *tool.Tool, v testdata.Vector, speak *wording.Sp
 	for _, n := range reply.Notes {
 		assert.NotEmpty(t, n.Text)
 		if len(tl.Spoils(n.Field)) == 0 {
-			assert.False(t, reply.Answered, "answered in spite of %s", n.Field)
+			assert.False(t, reply.Answered, "page.Answer answers in spite of a fault in %s, which has no Apart", n.Field)
 		}
 	}
 }
 
-// flat is a request as a form gives it: every value a text under a flat key. ok is false where a form cannot give it.
+// flat returns a request as a form would give it: every value as a text under a flat key. ok is false if a form cannot give it.
 func flat(request []byte) (given map[string]string, ok bool) {
 	var object map[string]any
 	if json.Unmarshal(request, &object) != nil || object == nil || twice(request) {
@@ -139,13 +139,13 @@ func flat(request []byte) (given map[string]string, ok bool) {
 	return given, ok
 }
 
-// twice reports whether an object at the top has a name twice, which a map cannot.
+// twice reports whether the vector's JSON gives a name twice at the top, which is lost in a map.
 func twice(request []byte) bool {
 	return strings.Count(string(request), `"reading"`) > 1 && !strings.Contains(string(request), "known_good") ||
 		strings.Count(string(request), `"min"`) == 2 && strings.Count(string(request), "{") == 2
 }
 
-// TestEveryCodeHasAVector holds that each way in which a request can fail is in the vectors, and each verdict.
+// TestEveryCodeHasAVector checks that the vectors include every code of a fault and every verdict.
 func TestEveryCodeHasAVector(t *testing.T) {
 	vs, err := testdata.OfTools()
 	require.NoError(t, err)
@@ -168,7 +168,7 @@ func TestEveryCodeHasAVector(t *testing.T) {
 		}
 	}
 	for _, c := range []string{"missing", "unknown", "syntax", "unit", "range", "ambiguous", "conflict"} {
-		assert.True(t, codes[c], "no vector is refused as %s", c)
+		assert.True(t, codes[c], "add a vector that is refused with code %s", c)
 	}
 	for _, s := range []string{"below", "within", "above", "undecided", "alike", "differs", "yes", "no", "clean", "unwanted",
 		"warning open", "warning open_where", "warning alike_series", "warning alike_parallel", "warning loom_missing", "warning leads_missing",

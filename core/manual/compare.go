@@ -15,7 +15,7 @@ type printing struct {
 	stage   bool // it begins a stage
 }
 
-// printings groups the torques of a part. If apart is set, torques in the same unit are stages, but for those in brackets.
+// printings groups the torques of a part. If apart is set, torques in the same unit are stages, except those in brackets.
 func printings(torques []torque, apart bool) (list []printing) {
 	for k, t := range torques {
 		begins, another := k == 0, k == 0

@@ -7,25 +7,25 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Finding is what was found of a table, line by line.
+// A Finding is what was found about a table, line by line.
 type Finding struct {
 	Lines    []Judged
-	Disagree int // lines whose pair disagrees
+	Disagree int // lines whose two figures disagree
 	Doubts   []Doubt
 }
 
-// A Judged line is a line with what was found of it.
+// A Judged is a line and what was found about it.
 type Judged struct {
 	Line
-	Torque  *quantity.Torque // its first; nil if it has none
-	Span    *fastener.Span   // if it names a range, or a tolerance
-	Other   *quantity.Torque // its second, in another unit
+	Torque  *quantity.Torque // the first torque; nil if there is none
+	Span    *fastener.Span   // if the line gives a range or a tolerance
+	Other   *quantity.Torque // the second torque, in another unit
 	Verdict Verdict
-	Under   string // the line of a smaller size that has more; "" if none has
-	Differs bool   // the same size has another torque in another line
+	Under   string // the line of a smaller size with a higher torque; "" if there is none
+	Differs bool   // another line gives the same size another torque
 }
 
-// A Verdict says what a line is: how the figures of its pair agree, why it has no torque, or that it has one torque alone.
+// A Verdict says how the two figures of a line agree, that it has only one torque, or why it has none.
 type Verdict string
 
 // The verdicts.
@@ -39,16 +39,16 @@ const (
 	NotReadable Verdict = "unreadable"
 )
 
-// A Doubt is something that the reader has to know of a table.
+// A Doubt is something that the reader must know about a table.
 type Doubt string
 
 // The doubts, in the order in which they are told.
 const (
-	HasAngles Doubt = "table_angle" // the torque of a line is not all that tightens its bolt
+	HasAngles Doubt = "table_angle" // after the torque, a bolt is turned further by an angle
 	TooLong   Doubt = "table_long"  // the rest of the table was not read
 )
 
-// Find judges the lines of a table, each by itself and beside the others.
+// Find judges each line of a table, by itself and compared with the others.
 func (t Table) Find() Finding {
 	f := Finding{}
 	for i, l := range t.Lines {
@@ -98,7 +98,7 @@ func (l Line) judge() Judged {
 	return j
 }
 
-// ends returns the least and the largest torque that a figure names.
+// ends returns the lowest and the highest torque that a figure gives.
 func (f Figure) ends() fastener.Span {
 	within := f.Within.In
 	switch {

@@ -9,7 +9,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// TestFind holds what is found of each line of a table.
+// TestFind checks what is found about each line of a table.
 func TestFind(t *testing.T) {
 	const table = "M5 6 N·m 53 in-lb\nM6 10 ± 2 N·m\nM6 10 N·m 10 in-lb\nM8 5 N·m + 90°\nM10 1,250 N·m\nM10 7 s\nM12 60–70 N·m"
 	f := Read(table, quantity.Point).Find()
@@ -30,7 +30,7 @@ func TestFind(t *testing.T) {
 	assert.EqualValues(t, 70, f.Lines[6].Span.Most)
 }
 
-// TestFindBesideOthers holds what is found of lines beside each other.
+// TestFindBesideOthers checks what is found by comparing lines.
 func TestFindBesideOthers(t *testing.T) {
 	f := Read("M6 10 N·m\nM8 8 N·m\nM10 40 N·m\nM10 45 N·m", quantity.Point).Find()
 	assert.Equal(t, "M6 10 N·m", f.Lines[1].Under)

@@ -9,7 +9,7 @@ import (
 	"ohmwright/core/tools"
 )
 
-// BenchmarkGlance is what a keystroke costs in the core, for each tool's example.
+// BenchmarkGlance measures what a keystroke costs in the core, with each tool's example.
 func BenchmarkGlance(b *testing.B) {
 	for _, t := range tools.All {
 		o := t.Answer([]byte(t.Example), quantity.Point, tools.English())

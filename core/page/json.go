@@ -2,8 +2,8 @@ package page
 
 import "encoding/json"
 
-// MarshalJSON is written by hand: encoding/json's first use of reflection costs a phone more than all the rest of writing its
-// first answer. The elements write themselves, once.
+// MarshalJSON is written by hand: encoding/json's first use of reflection costs a phone more than all the rest of its
+// first answer. The elements have their own MarshalJSON.
 func (r Reply) MarshalJSON() ([]byte, error) {
 	small, err := json.Marshal(map[string]any{
 		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "left": r.Left, "values": r.Values,
@@ -23,7 +23,7 @@ func (r Reply) MarshalJSON() ([]byte, error) {
 	return append(b, small[1:]...), nil
 }
 
-// MarshalJSON is written as [Reply.MarshalJSON] is.
+// MarshalJSON is written by hand, as [Reply.MarshalJSON] is.
 func (f Form) MarshalJSON() ([]byte, error) {
 	fields := make(map[string]map[string]string, len(f.Fields))
 	for key, field := range f.Fields {

@@ -10,20 +10,20 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A Field is what a form's field holds.
+// A Field is the content of one field of a form.
 type Field struct {
 	Text string
-	Unit string // symbol, "" for none
+	Unit string // symbol; "" for none
 }
 
-// A Form is a link opened: what its fields hold.
+// A Form is the content of a form's fields, read from a link.
 type Form struct {
-	Tool   string // "" where the link leads nowhere
+	Tool   string // "" if the link names no tool
 	Fields map[string]Field
 	Notes  []Note
 }
 
-// Open reads a link for a form, in the reader's notation. Whatever can be read is there; the rest is noted.
+// Open reads a link for a form, in the reader's notation. It reads as much as it can, and notes the rest.
 func Open(text string, speak *wording.Speaker) Form {
 	d, faults := link.Read(text, speak)
 	form := Form{Fields: map[string]Field{}, Notes: notes(faults)}
@@ -40,7 +40,7 @@ func Open(text string, speak *wording.Speaker) Form {
 		form.Notes = append(form.Notes, notes([]tool.Fault{tool.NewFault(speak, key, tool.Unknown, value, fault, args...)})...)
 	}
 	for key, value := range d.Given {
-		// What a form has no place for would be lost without a word: unknown fields and choices.
+		// Unknown fields and choices have no place in the form. Note them, or they would be lost silently.
 		f := d.Tool.Field(key)
 		switch {
 		case f == nil:
@@ -55,7 +55,7 @@ func Open(text string, speak *wording.Speaker) Form {
 	return form
 }
 
-// field splits a link's text into the number and the unit that a form keeps apart.
+// field splits a link's text into number and unit, which a form keeps in separate fields.
 func field(t *tool.Tool, key, value string, mark quantity.Mark) Field {
 	d := t.Field(key)
 	if d == nil || d.Kinds == nil {

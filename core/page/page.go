@@ -1,5 +1,5 @@
-// Package page answers what the page asks at every keystroke: a half-filled form goes in; out come the answer laid out,
-// the faults for their fields, what was read in words, and the link that gives the same.
+// Package page answers what the page asks at every keystroke. A half-filled form goes in; out come the answer laid out,
+// the faults by field, what was read in words, and a link to the same request.
 package page
 
 import (
@@ -13,41 +13,42 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A Note is a fault for a field, in one text.
+// A Note is the text of a fault, for the field that it concerns.
 type Note struct {
 	Field string
 	Code  tool.Code
 	Text  string
 }
 
-// A Reply is what the page shows.
+// A Reply is everything that the page shows.
 type Reply struct {
 	Answered bool           // there is a verdict
-	Head     *sheet.Element // what stays in view while typing
+	Head     *sheet.Element // stays in view while typing
 	Body     []*sheet.Element
 	Notes    []Note
 	Echo     map[string]string
-	Link     string             // "" where nothing can be linked to
-	Left     []string           // fields that are too long for the link, which is without them
-	Values   map[string]float64 // what was read of the fields that have a slider, in the contract's units
+	Link     string             // "" if there is nothing to link to
+	Left     []string           // fields left out of the link because they are too long
+	Values   map[string]float64 // values of the fields that have a slider, in the contract's units
 }
 
-// Answer answers a form: texts under flat keys, as the reader typed them, numbers in the reader's notation. Where only
-// parts fail that the rest can do without, the rest is answered and the parts are named.
+// Answer answers a form: texts under flat keys as the reader typed them, with numbers in the reader's notation. If faults
+// are only in parts that the answer can do without, it answers the rest and names those parts.
 func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
 	return replyTo(t, given, speak, false)
 }
 
-// Glance answers as [Answer] does, with the working left folded and empty: between two keystrokes nobody reads it.
+// Glance answers like [Answer], but leaves the folded working empty: nobody reads it between two keystrokes.
 func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
 	return replyTo(t, given, speak, true)
 }
 
-// longest is how many bytes of one field are looked at: far more than any may have, and few enough that one long text does
-// not make the whole request too large to be read. A text of several lines may be longer, a file's as long as a request of the tool.
+// longest is the most bytes of a field that are read. It is far more than any field may have, yet so short that one long
+// text cannot make the whole request too large. A text of several lines may be longer, and a file as long as a request of
+// the tool.
 const longest = 1 << 10
 
-// draftOf cuts the texts of a form to what is looked at.
+// draftOf returns the form as a draft, with each text cut to the length that is read.
 func draftOf(t *tool.Tool, given map[string]string) link.Draft {
 	d := link.Draft{Tool: t, Given: make(map[string]string, len(given))}
 	for key, text := range given {
@@ -55,7 +56,7 @@ func draftOf(t *tool.Tool, given map[string]string) link.Draft {
 		if f := t.Field(key); f != nil && f.File {
 			most = t.MaxBytes()
 		} else if f != nil && f.Page.Lines {
-			most = f.Most + 1 // one more than it may have is told
+			most = f.Most + 1 // one byte too many, so that the tool reports the fault
 		}
 		d.Given[key] = strings.ToValidUTF8(text[:min(len(text), most)], "\ufffd")
 	}
@@ -92,7 +93,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brie
 	return reply
 }
 
-// tellRecord adds what the request says by itself: its link, what the sliders stand at, what was read in words.
+// tellRecord adds what follows from the request alone: its link, the positions of the sliders, and what was read in words.
 func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, speak *wording.Speaker) {
 	r.Link, r.Left = link.Write(t, asked), []string{}
 	for _, path := range link.Left(t, asked) {
@@ -107,8 +108,8 @@ func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, spe
 	}
 }
 
-// withoutSpoilt leaves out what its own faults spoil, as long as that helps: it returns an answer to the rest, if there is one,
-// and the keys that were left out.
+// withoutSpoilt asks again without the parts that have faults, until there is an answer or nothing left to drop. It
+// returns the last outcome and the keys that were left out.
 func withoutSpoilt(d link.Draft, o tool.Outcome, speak *wording.Speaker, brief bool) (tool.Outcome, []string) {
 	var left []string
 	for o.Answer == nil {
@@ -129,7 +130,7 @@ func withoutSpoilt(d link.Draft, o tool.Outcome, speak *wording.Speaker, brief b
 	return o, left
 }
 
-// leftOut says what the answer is without.
+// leftOut says what is missing from the answer.
 func leftOut(d link.Draft, left []string, speak *wording.Speaker) *sheet.Element {
 	names := make([]string, len(left))
 	for i, prefix := range left {
@@ -139,13 +140,13 @@ func leftOut(d link.Draft, left []string, speak *wording.Speaker) *sheet.Element
 	return e.Say(speak.Say("sheet.left_out", strings.Join(names, ", ")))
 }
 
-// top is the field of the request that a path leads into.
+// top returns the name of the request's field that a path begins with.
 func top(path string) string {
 	name, _, _ := strings.Cut(path, ".")
 	return name
 }
 
-// named gives each row without a name its number on the form, which it keeps when rows before it are left out.
+// named names each unnamed row by its number in the form, so that it keeps its number when rows before it are left out.
 func named(d link.Draft, speak *wording.Speaker) link.Draft {
 	out := link.Draft{Tool: d.Tool, Given: make(map[string]string, len(d.Given))}
 	for key, text := range d.Given {
@@ -161,13 +162,13 @@ func named(d link.Draft, speak *wording.Speaker) link.Draft {
 	return out
 }
 
-// isList reports whether a key is that of a list of rows.
+// isList reports whether a key is that of a list.
 func isList(t *tool.Tool, key string) bool {
 	f := t.Field(key)
 	return f != nil && f.Shape == tool.List
 }
 
-// notes makes one text of each fault and its hint.
+// notes joins each fault's message and hint into one text.
 func notes(faults []tool.Fault) []Note {
 	out := make([]Note, len(faults))
 	for i, f := range faults {
@@ -176,7 +177,7 @@ func notes(faults []tool.Fault) []Note {
 	return out
 }
 
-// grave are the faults in fields that are told at the head.
+// grave returns the faults in fields whose faults replace the verdict.
 func grave(t *tool.Tool, faults []tool.Fault) (graves []tool.Fault) {
 	for _, f := range faults {
 		if d := t.Field(top(f.Field)); d != nil && d.Grave {
@@ -186,7 +187,7 @@ func grave(t *tool.Tool, faults []tool.Fault) (graves []tool.Fault) {
 	return graves
 }
 
-// pending is the head where there is no answer yet: what is still needed, or that something does not fit.
+// pending returns the head for a request without an answer: what is still needed, or that something is wrong.
 func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.Element {
 	var missing []string
 	for _, f := range faults {
@@ -202,7 +203,7 @@ func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.E
 	return sheet.Verdict(sheet.MarkWaiting, "waiting", speak.Say(waiting), speak.Say("sheet.needs", strings.Join(missing, ", ")))
 }
 
-// name is a field's label, or a row's number.
+// name returns the label of a field, or the number of a row.
 func name(t *tool.Tool, path string, speak *wording.Speaker) string {
 	parts := strings.Split(path, ".")
 	for n := len(parts); n > 0; n-- {
@@ -219,7 +220,7 @@ func name(t *tool.Tool, path string, speak *wording.Speaker) string {
 	return path
 }
 
-// nameIn is the name of what is left out of a draft: of a row that is told apart by a choice, that choice.
+// nameIn returns the name of a part that was left out of a draft. A row that its list tells apart by a choice is named by that choice.
 func nameIn(d link.Draft, path string, speak *wording.Speaker) string {
 	list := top(path)
 	if f := d.Tool.Field(list); f != nil && f.Page.Pick != "" && path != list {
@@ -232,7 +233,7 @@ func nameIn(d link.Draft, path string, speak *wording.Speaker) string {
 	return name(d.Tool, path, speak)
 }
 
-// rowNumber counts from one.
+// rowNumber turns an index from 0 into a number from 1.
 func rowNumber(index string) string {
 	v, err := quantity.Parse(index, quantity.Point, quantity.OfRatio)
 	if err != nil {

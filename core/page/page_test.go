@@ -36,7 +36,7 @@ func shown(t *testing.T, v any) string {
 	return string(b)
 }
 
-// TestEmptyForm holds that a form with nothing in it says what is needed, and nothing is an answer.
+// TestEmptyForm checks that an empty form says what is needed, and is not answered.
 func TestEmptyForm(t *testing.T) {
 	r := answer(form{})
 	assert.False(t, r.Answered)
@@ -46,7 +46,7 @@ func TestEmptyForm(t *testing.T) {
 	assert.NotNil(t, r.Echo)
 }
 
-// TestPartsFailAlone holds that what fails in a part is named and left out, and the rest is answered.
+// TestPartsFailAlone checks that a part with a fault is named and left out, and the rest is answered.
 func TestPartsFailAlone(t *testing.T) {
 	for name, c := range map[string]struct {
 		wrong form
@@ -81,8 +81,8 @@ func TestPartsFailAlone(t *testing.T) {
 	}
 }
 
-// TestRowsKeepTheirNumbers holds that a note is for the row in which the fault is, and that a row left out does not give
-// its number to the next.
+// TestRowsKeepTheirNumbers checks that a note belongs to the row with the fault, and that leaving a row out does not pass
+// its number to the next row.
 func TestRowsKeepTheirNumbers(t *testing.T) {
 	r := answer(form{"reading": "12 ohm", "at": "20 degC", "specs.0.min": "x", "specs.1.min": "10 ohm"})
 	require.True(t, r.Answered)
@@ -96,7 +96,7 @@ func TestGapsBetweenRows(t *testing.T) {
 	assert.True(t, r.Answered, "the good row answers")
 }
 
-// TestReadersNotation holds that a form is read in the reader's notation, and its link in the plain one.
+// TestReadersNotation checks that a form is read in the reader's notation, while its link is in the plain one.
 func TestReadersNotation(t *testing.T) {
 	german := tools.Speaker("de", "de")
 	r := Answer(toolNamed("winding"), form{"reading": "1,250 ohm", "at": "20 degC"}, german)
@@ -107,7 +107,7 @@ func TestReadersNotation(t *testing.T) {
 	assert.Equal(t, tool.Ambiguous, r.Notes[0].Code)
 }
 
-// TestLinkOfTheFormGivesTheForm holds that the link shown beside an answer opens as the form that gave it.
+// TestLinkOfTheFormGivesTheForm checks that opening the link shown with an answer gives the same form again.
 func TestLinkOfTheFormGivesTheForm(t *testing.T) {
 	for _, locale := range []string{"en", "de", "fr"} {
 		speak := tools.Speaker(locale, locale)
@@ -128,7 +128,7 @@ func TestLinkOfTheFormGivesTheForm(t *testing.T) {
 	}
 }
 
-// TestEcho holds that a reading is said back in words, a short and an open one too.
+// TestEcho checks that a reading is repeated in words, including a short circuit and OL.
 func TestEcho(t *testing.T) {
 	for given, want := range map[string]string{"OL": "open: no path", "0 ohm": "dead short: no resistance", "1200 mohm": "1.2\u00a0Ω"} {
 		assert.Equal(t, want, answer(form{"reading": given, "at": "20 degC"}).Echo["reading"])
@@ -139,26 +139,26 @@ func TestEcho(t *testing.T) {
 	}
 }
 
-// checkReply holds what the page needs of every reply.
+// checkReply checks what the page needs of every reply.
 func checkReply(t testing.TB, given form, r Reply) {
 	b, err := json.Marshal(r)
 	if err != nil || !json.Valid(b) {
-		t.Fatalf("%v: reply does not marshal: %v", given, err)
+		t.Fatalf("%v: MarshalJSON fails or writes no JSON: %v", given, err)
 	}
 	if r.Head == nil || r.Body == nil || r.Notes == nil || r.Echo == nil {
-		t.Fatalf("%v: reply with holes: %s", given, b)
+		t.Fatalf("%v: the reply has a null: %s", given, b)
 	}
 	for _, n := range r.Notes {
 		if n.Code == "" || n.Text == "" || n.Code == tool.Broken {
-			t.Fatalf("%v: note without words: %+v", given, n)
+			t.Fatalf("%v: a note lacks code or text, or the program is at fault: %+v", given, n)
 		}
 	}
 	if !r.Answered && len(r.Notes) == 0 {
-		t.Fatalf("%v: no answer, and nothing said", given)
+		t.Fatalf("%v: neither an answer nor a note", given)
 	}
 	for _, bad := range []string{"NaN", "Infinity", "+Inf", "∞ "} {
 		if strings.Contains(string(b), bad) && !strings.Contains(shownForm(given), bad[:3]) {
-			t.Fatalf("%v: %s in the reply: %s", given, bad, b)
+			t.Fatalf("%v: the reply contains %s: %s", given, bad, b)
 		}
 	}
 }
@@ -171,7 +171,7 @@ func shownForm(given form) string {
 	return b.String()
 }
 
-// FuzzAnswer holds that a form of any keys and values has a reply. The form is written as lines of key=value.
+// FuzzAnswer checks that a form with any keys and values gets a reply. The form is written as lines of key=value.
 func FuzzAnswer(f *testing.F) {
 	vs, err := testdata.OfTools()
 	if err != nil {
@@ -219,7 +219,7 @@ func FuzzAnswer(f *testing.F) {
 	})
 }
 
-// TestFileIsNotCut holds that a file's text is looked at as a whole, and any other text is not.
+// TestFileIsNotCut checks that the text of a file is read as a whole, and any other text is cut.
 func TestFileIsNotCut(t *testing.T) {
 	recording := toolNamed("trace").Field("recording")
 	require.NotNil(t, recording)
@@ -241,8 +241,8 @@ func TestFileIsNotCut(t *testing.T) {
 	assert.Less(t, len(r.Link), 3*longest+100)
 }
 
-// TestNoFigureWithoutItsAdapter holds that a torque is not answered as if there were no adapter where there is one with a fault, and
-// that the bolts still are.
+// TestNoFigureWithoutItsAdapter checks that if there is a fault in the adapter, the torque is not answered as if there
+// were no adapter, while the bolts are still answered.
 func TestNoFigureWithoutItsAdapter(t *testing.T) {
 	for what, given := range map[string]form{
 		"mistyped":    {"adapter.wrench": "300 mm", "adapter.extension": "50 mm", "adapter.angle": "4o deg"},
@@ -270,7 +270,7 @@ func TestNoFigureWithoutItsAdapter(t *testing.T) {
 	}
 }
 
-// TestLinesAreNotCut holds the same for a text of several lines, which a link takes along whole; one that is too long is told.
+// TestLinesAreNotCut checks the same for a text of several lines: a link contains all of it, and one that is too long is reported.
 func TestLinesAreNotCut(t *testing.T) {
 	table := strings.Repeat("M6  10 N·m  89 in-lb\n", 150) + "M8  25 N·m  180 ft-lb\n"
 	require.Greater(t, len(table), 3*longest)
@@ -285,14 +285,14 @@ func TestLinesAreNotCut(t *testing.T) {
 	assert.Equal(t, tool.OutOf, r.Notes[0].Code)
 }
 
-// TestLeftIsAList holds that a link that is whole says so, and a script finds a list.
+// TestLeftIsAList checks that Left is an empty list, not null, if nothing was left out of the link, so that a script finds a list.
 func TestLeftIsAList(t *testing.T) {
 	assert.Contains(t, shown(t, answer(form{"reading": "6.9 ohm", "at": "88 degC"})), `"left":[]`)
 	assert.Contains(t, shown(t, answer(form{})), `"values":{}`)
 }
 
-// TestValues holds that the page is told where its sliders stand: in the contract's unit, also for what is out of range, and not
-// for what cannot be read.
+// TestValues checks that the page is told where its sliders are: in the contract's unit, also for values out of range, but
+// not for texts that cannot be read.
 func TestValues(t *testing.T) {
 	at := func(given form, speak *wording.Speaker) map[string]float64 {
 		return Answer(toolNamed("drive"), given, speak).Values

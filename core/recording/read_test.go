@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// lines is a text of so many lines.
+// lines returns a text of n lines.
 func lines(n int, of func(k int) string) string {
 	b := &strings.Builder{}
 	for k := range n {
@@ -18,17 +18,17 @@ func lines(n int, of func(k int) string) string {
 	return b.String()
 }
 
-// rows is a text of the usual 40 lines.
+// rows returns a text of 40 lines, the usual length.
 func rows(of func(k int) string) string { return lines(40, of) }
 
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// The cells of the usual recording: a sample each millisecond, 0.5 A and more.
+// The cells of the usual recording: one sample per millisecond, from 0.5 A upwards.
 func seconds(k int) string { return number(float64(k) / 1000) }
 func amperes(k int) string { return number(0.5 + float64(k%7)/10) }
 func milli(k int) string   { return number(500 + float64(k%7)*100) }
 
-// plain is the usual recording from a time in ms.
+// plain returns the usual recording, beginning at a time in ms.
 func plain(from int) string {
 	return rows(func(k int) string { return seconds(from+k) + "," + amperes(k) })
 }
@@ -36,10 +36,10 @@ func plain(from int) string {
 // inMilli is the usual recording in ms and mA.
 var inMilli = rows(func(k int) string { return strconv.Itoa(k) + "," + milli(k) })
 
-// commas writes a decimal comma, and a semicolon between cells.
+// commas replaces decimal points by commas, and commas between cells by semicolons.
 func commas(s string) string { return strings.ReplaceAll(strings.ReplaceAll(s, ",", ";"), ".", ",") }
 
-// layouts are texts that all are the usual
+// layouts are texts that all contain the usual recording.
 var layouts = []struct {
 	name, text string
 	layout     Layout
@@ -129,7 +129,7 @@ func TestReadLayouts(t *testing.T) {
 	}
 }
 
-// with is the usual recording with another line, counted from 1.
+// with returns the usual recording with one line replaced. Lines count from 1.
 func with(line int, text string) string {
 	all := strings.Split(plain(0), "\n")
 	all[line-1] = text
@@ -141,7 +141,7 @@ var (
 	tenths = rows(func(k int) string { return number(float64(k) / 10) })
 )
 
-// faulty are texts that are refused. Kind 0: with any fault of a line.
+// faulty are texts that must be refused. Kind 0 stands for any fault of a line.
 var faulty = []struct {
 	name, text string
 	layout     Layout
@@ -205,7 +205,7 @@ func TestReadFaults(t *testing.T) {
 	}
 }
 
-// TestFaultText holds the text of one error.
+// TestFaultText checks the text of one error.
 func TestFaultText(t *testing.T) {
 	_, err := Read("0,1\n0.1,x\n"+plain(1), Layout{})
 	assert.EqualError(t, err, `recording: read line 2 column 2: not a number: "x"`)

@@ -1,7 +1,7 @@
 package sheet
 
-// A Mark is the shape that stands beside a verdict's word, so that neither colour nor language is needed to tell it:
-// two posts are what is allowed, the dot is what was read.
+// A Mark is the shape beside a verdict's word, so that the verdict can be told without colour or language. Two posts stand
+// for what is allowed, the dot for what was read.
 type Mark string
 
 // The marks.
@@ -12,9 +12,9 @@ const (
 	MarkUndecided Mark = "undecided" // a whisker across a post
 	MarkDisagree  Mark = "disagree"  // one dot in, one out
 	MarkOpen      Mark = "open"      // a broken wire
-	MarkWaiting   Mark = "waiting"   // posts alone
+	MarkWaiting   Mark = "waiting"   // only the posts
 	MarkRefused   Mark = "refused"   // a cross between the posts
-	MarkClean     Mark = "clean"     // a whole wire
+	MarkClean     Mark = "clean"     // an intact wire
 	MarkUnwanted  Mark = "unwanted"  // a wire with a resistance in it
 	MarkProbe     Mark = "probe"     // two probes on a wire
 	MarkMend      Mark = "mend"      // a wire with a splice over it
@@ -22,7 +22,7 @@ const (
 	MarkWrench    Mark = "wrench"    // a lever on a bolt's head
 )
 
-// Glyph draws a mark. It is hidden from a screen reader, which has the word.
+// Glyph draws a mark. It is hidden from screen readers, which read the word.
 func Glyph(m Mark) *Element {
 	g := New("svg viewBox=? class=? aria-hidden=true focusable=false", "0 0 56 28", "glyph g-"+string(m))
 	line := func(class, d string) *Element { return New("path class=? d=?", class, d) }
@@ -59,8 +59,8 @@ func Glyph(m Mark) *Element {
 	return g.With(posts)
 }
 
-// Verdict is the head of an answer: mark, word, and the number that the word rests on; kind is the word's key, for tests and
-// styles.
+// Verdict returns the head of an answer: a mark, a word, and the number that the word rests on. kind identifies the
+// verdict for tests and styles.
 func Verdict(m Mark, kind, word, number string) *Element {
 	return New("div class=? data-verdict=?", "verdict v-"+string(m), kind).With(
 		Glyph(m),
@@ -68,7 +68,7 @@ func Verdict(m Mark, kind, word, number string) *Element {
 	)
 }
 
-// Chances is a bar in three parts, below, within and above, for a screen reader one sentence.
+// Chances returns a bar in three parts: below, within and above. Screen readers read the label instead.
 func Chances(below, within, above float64, label string) *Element {
 	const width = 120.0
 	bar := New("svg viewBox=? class=chances role=img aria-label=? preserveAspectRatio=none", "0 0 120 12", label)

@@ -1,5 +1,5 @@
-// Package sheet holds an answer as it is laid out for a reader: a tree of elements of HTML and SVG, made of data, never of
-// markup. The page makes nodes of it one by one; nothing that a user typed can become markup on the way.
+// Package sheet holds an answer as laid out for a reader: a tree of HTML and SVG elements. The tree is data, never markup:
+// the page creates its nodes one by one, so that nothing a user typed can turn into markup on the way.
 package sheet
 
 import (
@@ -9,19 +9,19 @@ import (
 	"strings"
 )
 
-// An Element is a tag, its attributes and what is in it; or, without a tag, a text.
+// An Element is a tag with attributes and contents. Without a tag, it is a text.
 type Element struct {
-	tag   string // or the text
+	tag   string // or the text itself
 	text  bool
 	attrs []string // name, value, name, value
 	kids  []*Element
 }
 
-// New makes an element of a line that says its tag and attributes; a value written as ? is taken from values in turn.
+// New returns the element that a line describes by its tag and attributes. Each value written as ? is the next of values.
 //
 //	New("text class=unit x=? y=4", "12") is <text class="unit" x="12" y="4">
 //
-// A value in the line has no space in it, and none is left over at the end.
+// A value in the line must not contain a space, and all of values must be used.
 func New(line string, values ...string) *Element {
 	tag, rest, _ := strings.Cut(line, " ")
 	e := &Element{tag: tag}
@@ -37,7 +37,7 @@ func New(line string, values ...string) *Element {
 	return e
 }
 
-// With puts elements into the element and returns it. A nil is left out.
+// With adds elements to the contents and returns the element itself. Nil elements are ignored.
 func (e *Element) With(kids ...*Element) *Element {
 	for _, k := range kids {
 		if k != nil {
@@ -47,13 +47,13 @@ func (e *Element) With(kids ...*Element) *Element {
 	return e
 }
 
-// Attr gives the element another attribute and returns it.
+// Attr adds an attribute and returns the element itself.
 func (e *Element) Attr(name, value string) *Element {
 	e.attrs = append(e.attrs, name, value)
 	return e
 }
 
-// Value is an attribute's value; "" where the element has none of that name.
+// Value returns the value of an attribute, or "" if the element does not have it.
 func (e *Element) Value(name string) string {
 	for i := 0; i+1 < len(e.attrs); i += 2 {
 		if e.attrs[i] == name {
@@ -63,13 +63,13 @@ func (e *Element) Value(name string) string {
 	return ""
 }
 
-// Say puts a text into the element and returns it.
+// Say adds a text to the contents and returns the element itself.
 func (e *Element) Say(text string) *Element {
 	e.kids = append(e.kids, &Element{tag: text, text: true})
 	return e
 }
 
-// Text is an element with a class and one text in it.
+// Text returns an element with a class and a text.
 func Text(tag, class, text string) *Element { return New(tag+" class=?", class).Say(text) }
 
 // MarshalJSON writes the element as ["tag", {"name": "value"}, kid, …].
@@ -107,12 +107,12 @@ func appendString(b []byte, s string) []byte {
 	}
 	quoted, err := json.Marshal(s)
 	if err != nil {
-		panic(err) // a string always marshals
+		panic(err) // cannot happen: every string can be marshalled
 	}
 	return append(b, quoted...)
 }
 
-// plain says whether a text stands in JSON as it is: letters, digits and marks of ASCII that need no escape.
+// plain reports whether a text needs no escaping in JSON: only letters, digits and some signs of ASCII.
 func plain(s string) bool {
 	for i := 0; i < len(s); i++ {
 		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' || c == '<' || c == '>' || c == '&' {
@@ -122,7 +122,7 @@ func plain(s string) bool {
 	return true
 }
 
-// Num writes a drawing's coordinate: to a hundredth, as a drawing needs no more.
+// Num writes a coordinate of a drawing to a hundredth, which is fine enough.
 func Num(v float64) string {
 	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
 }
@@ -130,10 +130,10 @@ func Num(v float64) string {
 // A Scale maps values to a drawing's coordinates along one axis.
 type Scale struct{ From, To, A, B float64 } // From is drawn at A, To at B
 
-// At is the coordinate of a value.
+// At returns the coordinate of a value, which may be outside the drawing.
 func (s Scale) At(v float64) float64 { return s.A + (v-s.From)/(s.To-s.From)*(s.B-s.A) }
 
-// Clamp is the coordinate of a value, kept on the drawing; out says that it was off.
+// Clamp returns the coordinate of a value, moved to the drawing's edge if it is outside. out says whether it was.
 func (s Scale) Clamp(v float64) (x float64, out bool) {
 	x = s.At(v)
 	lo, hi := math.Min(s.A, s.B), math.Max(s.A, s.B)
@@ -141,7 +141,7 @@ func (s Scale) Clamp(v float64) (x float64, out bool) {
 	return c, c != x
 }
 
-// Ticks are round values in the scale, about n of them: steps of 1, 2 or 5 times a power of ten.
+// Ticks returns about n round values within the scale, in steps of 1, 2 or 5 times a power of ten, and their number of decimals.
 func (s Scale) Ticks(n int) (at []float64, decimals int) {
 	span := s.To - s.From
 	raw := span / float64(n)

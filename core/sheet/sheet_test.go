@@ -9,14 +9,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// TestElementsAreData holds that what a user typed stays a text, in an attribute too: the form is ["tag", {attributes}, kid, …].
+// TestElementsAreData checks that what a user typed stays a text, even in an attribute: the form is ["tag", {attributes}, kid, …].
 func TestElementsAreData(t *testing.T) {
 	b, err := json.Marshal(New("p class=? id=x", `a" b`).Say(`<script>"&`).With(nil, New("b")))
 	require.NoError(t, err)
 	assert.JSONEq(t, `["p",{"class":"a\" b","id":"x"},"<script>\"&",["b",{}]]`, string(b))
 }
 
-// TestTicks holds that ticks are round, in the scale and few, for scales of any size.
+// TestTicks checks that for scales of any size the ticks are round, within the scale, and few.
 func TestTicks(t *testing.T) {
 	for _, s := range []Scale{{From: 0, To: 100}, {From: -40, To: 117}, {From: 4.97, To: 5.03}, {From: 0, To: 1e12}, {From: 0, To: 1e-9}} {
 		at, _ := s.Ticks(5)
@@ -28,7 +28,7 @@ func TestTicks(t *testing.T) {
 	}
 }
 
-// TestClamp holds that a value off the drawing is kept on it, and said to be.
+// TestClamp checks that a value outside the drawing is moved to its edge, and reported as outside.
 func TestClamp(t *testing.T) {
 	s := Scale{From: 0, To: 10, A: 200, B: 0}
 	x, out := s.Clamp(5)

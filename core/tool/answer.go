@@ -7,20 +7,20 @@ import (
 	"ohmwright/core/wording"
 )
 
-// An Answer is what a tool tells, as it is put together.
+// An Answer collects what a tool tells its reader: the result, the working, warnings and cautions.
 type Answer struct {
-	Speak    *wording.Speaker // in the tool's own words first
-	Result   any              // for JSON
+	Speak    *wording.Speaker // looks for words in the tool's own catalogue first
+	Result   any              // the JSON form, of the type that the tool's Tell returns
 	Working  []Step
 	Warnings []Warning
 	Cautions []Caution
-	Brief    bool // the working is left out: between two keystrokes nobody reads it
+	Brief    bool // leave the working out: nobody reads it between two keystrokes
 
 	tool *Tool
 	lay  func(*Layout)
 }
 
-// A Step is one line of the working, as a teacher would write it.
+// A Step is one line of the working, as a teacher would write it on the board.
 type Step struct {
 	What    string `json:"what"`
 	Formula string `json:"formula"`
@@ -29,54 +29,53 @@ type Step struct {
 	Source  string `json:"source"`
 }
 
-// A Warning is something the reader has to know of the result, and the field it comes from.
+// A Warning is something that the reader must know about the result. Field is the field of the request that it is about.
 type Warning struct {
 	Code  string `json:"code"`
 	Field string `json:"field"`
 	Text  string `json:"text"`
 }
 
-// A Caution is what can hurt someone or ruin a part at this step.
+// A Caution warns of something that can hurt someone or ruin a part at this step.
 type Caution struct {
 	Code string `json:"code"`
 	Text string `json:"text"`
 }
 
-// An Amount is a quantity in a response: in the contract's unit, with its standard uncertainty where one is carried.
+// An Amount is a quantity in a response, in the contract's unit. U is its standard uncertainty; nil if it has none.
 type Amount struct {
 	Value float64  `json:"value"`
 	Unit  string   `json:"unit"`
 	U     *float64 `json:"u,omitempty"`
 }
 
-// Uncertain is a quantity that carries an uncertainty, be it zero; Plain one that carries none.
+// Uncertain returns an amount with a standard uncertainty, which may be zero. [Plain] returns one without.
 func Uncertain(k quantity.Kind, v, u float64) Amount {
 	return Amount{v, quantity.Units(k)[0].Symbol, &u}
 }
 
-// Plain is a quantity that carries no uncertainty.
+// Plain returns an amount without an uncertainty.
 func Plain(k quantity.Kind, v float64) Amount { return Amount{v, quantity.Units(k)[0].Symbol, nil} }
 
-// Of is a quantity that carries no uncertainty, its unit known by its type.
+// Of returns an amount without an uncertainty. The unit follows from the type.
 func Of[Q ~float64](v Q) Amount { return Plain(quantity.KindOf[Q](), float64(v)) }
 
-// Some is a pointer to an amount, for a result that may be left out.
+// Some returns a pointer to an amount, for a field of a result that may be left out.
 func Some(a Amount) *Amount { return &a }
 
-// Warn adds a warning in the words of warn.CODE.
+// Warn adds a warning, worded by the key warn.CODE.
 func (a *Answer) Warn(code, field string, args ...any) {
 	a.Warnings = append(a.Warnings, Warning{code, field, a.Speak.Say("warn."+code, args...)})
 }
 
-// Caution adds cautions in the words of caution.CODE.
+// Caution adds cautions, each worded by the key caution.CODE.
 func (a *Answer) Caution(codes ...string) {
 	for _, c := range codes {
 		a.Cautions = append(a.Cautions, Caution{c, a.Speak.Say("caution." + c)})
 	}
 }
 
-// Step adds a line of the working, of a caller that has seen that it is not left out; what and source are keys step.KEY and
-// source.KEY.
+// Step adds a line of the working, worded by the keys step.WHAT and source.SOURCE. Callers check Brief first.
 func (a *Answer) Step(what, formula, with string, value Amount, source string, args ...any) {
 	a.Working = append(a.Working, Step{
 		What: a.Speak.Say("step."+what, args...), Formula: formula, With: with, Value: value,
@@ -84,7 +83,7 @@ func (a *Answer) Step(what, formula, with string, value Amount, source string, a
 	})
 }
 
-// Response is the answer in the contract's form.
+// Response returns the answer in the form that the contract lays down.
 func (a *Answer) Response() Success {
 	return Success{true, a.tool.Name, Contract, a.Result, a.Working, a.Warnings, a.Cautions}
 }
@@ -100,13 +99,13 @@ type Success struct {
 	Cautions []Caution `json:"cautions"`
 }
 
-// Failure is the response to a request that could not.
+// Failure is the response to a request that could not be answered.
 type Failure struct {
 	OK     bool    `json:"ok"`
 	Errors []Fault `json:"errors"`
 }
 
-// Answer reads a request, its numbers in the notation of mark, and answers it.
+// Answer reads a JSON request, with numbers in the notation of mark, and answers it.
 func (t *Tool) Answer(request []byte, mark quantity.Mark, speak *wording.Speaker) Outcome {
 	f := &Faults{Speak: t.Speaker(speak)}
 	n, ok := readJSON(request, t.MaxBytes(), f)
@@ -116,7 +115,7 @@ func (t *Tool) Answer(request []byte, mark quantity.Mark, speak *wording.Speaker
 	return t.ask(n, mark, f, false)
 }
 
-// Ask answers a request that is a tree already, of a form or a link; brief leaves the working out.
+// Ask answers a request that a form or a link has already parsed. If brief, the working is left out.
 func (t *Tool) Ask(request Node, mark quantity.Mark, speak *wording.Speaker, brief bool) Outcome {
 	f := &Faults{Speak: t.Speaker(speak)}
 	if request.bytes() > t.MaxBytes() {
@@ -126,7 +125,7 @@ func (t *Tool) Ask(request Node, mark quantity.Mark, speak *wording.Speaker, bri
 	return t.ask(request, mark, f, brief)
 }
 
-// ask answers a request. A panic inside the tool is a fault of the program, and leaves everything alive.
+// ask answers a request. A panic inside the tool becomes a fault of code program, so that the caller keeps running.
 func (t *Tool) ask(n Node, mark quantity.Mark, f *Faults, brief bool) (o Outcome) {
 	defer func() {
 		if p := recover(); p != nil {

@@ -11,7 +11,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// bind reads an object by the declaration of its fields and notes every fault in it.
+// bind reads an object as its fields are declared, and notes every fault in it.
 func bind(fields []*Field, object Node, path string, mark quantity.Mark, f *Faults) *Record {
 	r := newRecord(fields, path, mark)
 	for _, m := range object.members {
@@ -40,7 +40,7 @@ func bind(fields []*Field, object Node, path string, mark quantity.Mark, f *Faul
 	return r
 }
 
-// newRecord is the record of a request that gives nothing.
+// newRecord returns the record of an object in which no field is given.
 func newRecord(fields []*Field, path string, mark quantity.Mark) *Record {
 	r := &Record{fields: fields, slots: make([]slot, len(fields)), path: path, mark: mark}
 	for i, d := range fields {
@@ -52,7 +52,7 @@ func newRecord(fields []*Field, path string, mark quantity.Mark) *Record {
 	return r
 }
 
-// read reads one value into its slot.
+// read reads one value into the slot of field i.
 func (r *Record) read(i int, n Node, f *Faults) {
 	d := r.fields[i]
 	r.slots[i] = slot{given: true, text: n.text, ok: true}
@@ -73,7 +73,7 @@ func (r *Record) read(i int, n Node, f *Faults) {
 	}
 }
 
-// A value is a slot while it is read: the record and the field that it belongs to, and where its faults go.
+// A value is one field while it is being read: its record and slot, its path, and where its faults go.
 type value struct {
 	of     *Record
 	d      *Field
@@ -82,7 +82,7 @@ type value struct {
 	faults *Faults
 }
 
-// wrong notes a fault of the value.
+// wrong notes a fault of this value.
 func (v value) wrong(code Code, given, key string, args ...any) {
 	v.s.ok = false
 	v.faults.Add(Fault{Field: v.path, Code: code, Given: given}, key, args...)
@@ -118,7 +118,7 @@ func (v value) quantity(n Node) {
 	v.inRange()
 }
 
-// keep puts what was read into the slot.
+// keep stores a quantity that was read in the slot.
 func (v value) keep(read quantity.Value) {
 	v.s.value, v.s.unit, v.s.digits, v.s.plain = read.In, read.Unit.Symbol, read.Digits, read.String()
 }
@@ -158,7 +158,7 @@ func (v value) number(n Node) {
 	v.inRange()
 }
 
-// inRange notes a value out of the declared range.
+// inRange notes a fault if the value is outside the declared range.
 func (v value) inRange() {
 	if v.d.Range.Holds(v.s.value) {
 		return
@@ -203,7 +203,7 @@ func (v value) choice(n Node) {
 	}
 }
 
-// object reads an object of the field's fields; the value is right if nothing in it is wrong.
+// object reads an object of the field's fields. The field is right if nothing inside it is wrong.
 func (v value) object(n Node) {
 	before := len(v.faults.list)
 	v.s.group = bind(v.d.Fields, n, v.path, v.of.mark, v.faults)
@@ -231,7 +231,7 @@ func (v value) group(n Node) {
 	v.object(n)
 }
 
-// each is the object in which every field has the same value.
+// each returns an object that gives every field of d the same value.
 func (d *Field) each(same Node) Node {
 	n := ObjectNode()
 	for _, inner := range d.Fields {
@@ -261,7 +261,7 @@ func (v value) list(n Node) {
 	v.s.ok = len(v.faults.list) == before
 }
 
-// wanted are the symbols of the units of some kinds.
+// wanted returns the symbols of all units of some kinds.
 func wanted(kinds []quantity.Kind) (symbols []string) {
 	for _, k := range kinds {
 		for _, u := range quantity.Units(k) {

@@ -2,7 +2,7 @@ package tool
 
 import "ohmwright/core/sheet"
 
-// The room of a drawing with axes, in its own units: a phone shows it 1:1 at 328 wide.
+// The plotting area of a drawing with axes, in the drawing's units: a phone shows it 1:1 at 328 wide.
 const (
 	DrawnBox              = "0 0 328 216"
 	DrawnLeft, DrawnRight = 40.0, 320.0
@@ -12,7 +12,7 @@ const (
 	ticksAcross, ticksUp  = 5, 6
 )
 
-// Axes draws a grid with its numbers, and the units at their ends.
+// Axes draws a grid with its numbers, and the unit at the end of each axis.
 func (l *Layout) Axes(across, up sheet.Scale, unitAcross, unitUp string) *sheet.Element {
 	g := sheet.New("g class=axes")
 	top, bottom := sheet.Num(DrawnTop), sheet.Num(DrawnBottom)

@@ -8,10 +8,10 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A Code is the kind of a fault of a request, as the contract names it.
+// A Code is a kind of fault, under the name that the contract gives it.
 type Code string
 
-// The codes.
+// The codes of the contract.
 const (
 	Missing   Code = "missing"
 	Unknown   Code = "unknown"
@@ -20,11 +20,11 @@ const (
 	OutOf     Code = "range"
 	Ambiguous Code = "ambiguous"
 	Conflict  Code = "conflict"
-	// Broken is a fault of the program and not of the request.
+	// Broken is a fault of the program, not of the request.
 	Broken Code = "program"
 )
 
-// A Fault is one thing wrong with a request: where, what was given, what is wrong, and what to do next.
+// A Fault is one thing that is wrong with a request: where, what was given, what is wrong, and what to do about it.
 type Fault struct {
 	Field   string `json:"field"`
 	Code    Code   `json:"code"`
@@ -33,17 +33,17 @@ type Fault struct {
 	Hint    string `json:"hint"`
 }
 
-// Faults collects what is wrong with a request.
+// Faults collects everything that is wrong with a request.
 type Faults struct {
 	Speak *wording.Speaker
 	list  []Fault
 }
 
-// Any reports whether anything is wrong so far.
+// Any reports whether a fault was found so far.
 func (f *Faults) Any() bool { return len(f.list) > 0 }
 
-// Add adds a fault in the words of fault.KEY, with the hint of fault.KEY.hint; both get the arguments. What was given is
-// shortened here, for every caller.
+// Add adds a fault, worded by the key fault.KEY, with its hint, fault.KEY.hint. Both are formatted with args. Add shortens
+// what was given, so that callers need not.
 func (f *Faults) Add(fault Fault, key string, args ...any) {
 	fault.Given = quantity.Clip(fault.Given)
 	fault.Message = f.Speak.Say("fault."+key, args...)
@@ -51,22 +51,22 @@ func (f *Faults) Add(fault Fault, key string, args ...any) {
 	f.list = append(f.list, fault)
 }
 
-// Conflict adds a fault between fields.
+// Conflict adds a fault for fields that contradict each other.
 func (f *Faults) Conflict(field, given, key string, args ...any) {
 	f.Add(Fault{Field: field, Code: Conflict, Given: given}, key, args...)
 }
 
-// OutOf adds a fault of a value beyond what makes sense beside other fields.
+// OutOf adds a fault for a value that makes no sense beside the other fields.
 func (f *Faults) OutOf(field, given, key string, args ...any) {
 	f.Add(Fault{Field: field, Code: OutOf, Given: given}, key, args...)
 }
 
-// Missing adds a fault of a field that has to be given beside others.
+// Missing adds a fault for a field that the other fields make necessary.
 func (f *Faults) Missing(field, key string, args ...any) {
 	f.Add(Fault{Field: field, Code: Missing}, key, args...)
 }
 
-// Rehint gives the faults of a kind in a field another hint, in the words of fault.KEY.hint.
+// Rehint replaces the hint of the faults that a field has with a code. The new hint is worded by the key fault.KEY.hint.
 func (f *Faults) Rehint(field string, code Code, key string) {
 	for i, fault := range f.list {
 		if fault.Field == field && fault.Code == code {
@@ -75,12 +75,12 @@ func (f *Faults) Rehint(field string, code Code, key string) {
 	}
 }
 
-// tooLarge is the fault of a request of too many bytes.
+// tooLarge adds the fault of a request with more than most bytes.
 func (f *Faults) tooLarge(most int) {
 	f.Add(Fault{Code: OutOf, Given: f.Speak.Say("request.bytes", strconv.Itoa(most))}, "request.large", strconv.Itoa(most))
 }
 
-// Quantity adds the fault of a text that is no quantity.
+// Quantity adds a fault for a text that cannot be read as a quantity.
 func (f *Faults) Quantity(path string, e *quantity.Error) {
 	units := unitList(e)
 	example, fault := SampleOf(e.Kind), Fault{Field: path, Given: e.Given}
@@ -111,10 +111,10 @@ func (f *Faults) Quantity(path string, e *quantity.Error) {
 	}
 }
 
-// KindName is what a kind of quantity is called.
+// KindName returns the name of a kind of quantity.
 func (f *Faults) KindName(k quantity.Kind) string { return f.Speak.Say("kind." + strconv.Itoa(int(k))) }
 
-// unitList are the units that would have been right; those of torque as wrenches are marked, though more are read.
+// unitList returns the units that the field takes. For torque it lists only the units found on wrenches, though more are read.
 func unitList(e *quantity.Error) string {
 	if e.Kind != quantity.OfTorque {
 		return strings.Join(e.Want, ", ")
@@ -126,7 +126,7 @@ func unitList(e *quantity.Error) string {
 	return strings.Join(signs, ", ")
 }
 
-// halfTorque reports whether a torque was given as pounds or kilograms alone, without the length.
+// halfTorque reports whether a torque lacks its length: pounds or kilograms alone.
 func halfTorque(e *quantity.Error) bool {
 	if e.Kind != quantity.OfTorque {
 		return false
@@ -138,13 +138,13 @@ func halfTorque(e *quantity.Error) bool {
 	return false
 }
 
-// OtherKind adds the fault of a quantity of one kind where another is wanted.
+// OtherKind adds a fault for a quantity of the wrong kind, such as amperes where volts are wanted.
 func (f *Faults) OtherKind(path, given string, is, want quantity.Kind) {
 	e := quantity.Error{Fault: quantity.WrongUnit, Kind: want, Given: given, Want: wanted([]quantity.Kind{want}), Is: []quantity.Kind{is}}
 	f.Quantity(path, &e)
 }
 
-// samples are well-written quantities, to show in a hint.
+// samples are well-written quantities to show in hints, one for each kind.
 var samples = [...]string{
 	quantity.OfResistance: "9.7 ohm", quantity.OfVoltage: "13.8 V", quantity.OfCurrent: "1.65 A", quantity.OfTemperature: "24 degC",
 	quantity.OfTemperatureDifference: "2 K", quantity.OfInductance: "12 mH", quantity.OfFrequency: "300 Hz", quantity.OfTime: "2 ms",
@@ -152,10 +152,10 @@ var samples = [...]string{
 	quantity.OfForce: "9 kN", quantity.OfLength: "12 mm", quantity.OfArea: "20 mm2", quantity.OfAngle: "45 deg", quantity.OfRatio: "10 %",
 }
 
-// SampleOf is a well-written quantity of a kind.
+// SampleOf returns a well-written quantity of a kind, for a hint.
 func SampleOf(k quantity.Kind) string { return samples[k] }
 
-// NewFault words a fault found outside a request, such as in a link; its words are those of fault.KEY.
+// NewFault returns a fault found outside a request, such as in a link. It is worded by the key fault.KEY.
 func NewFault(speak *wording.Speaker, field string, code Code, given, key string, args ...any) Fault {
 	f := &Faults{Speak: speak}
 	f.Add(Fault{Field: quantity.Clip(field), Code: code, Given: given}, key, args...)

@@ -7,14 +7,14 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Shape is the form that a field's value takes in a request.
+// A Shape says which form a field's value takes in a request.
 type Shape uint8
 
-// The shapes. Each has its handle: see handle.go.
+// The shapes. Each has a handle: see handle.go.
 const (
-	Quantity Shape = iota + 1 // a text of number and unit
-	Reading                   // the same, or OL
-	Number                    // a pure number; with Kinds also a quantity of one of them, a number alone being in its contract's unit
+	Quantity Shape = iota + 1 // text: a number and a unit
+	Reading                   // like Quantity, or OL
+	Number                    // a pure number; with Kinds also a quantity, and then a number alone is in the contract's unit
 	Whole                     // a count
 	Choice                    // one of Choices; with Fields, an object with exactly one of them instead
 	Text                      // free text
@@ -22,31 +22,34 @@ const (
 	List                      // a list of objects of Fields
 )
 
-// A Field declares what one value of a request means. A handle carries it and knows the Go type of the value; the handle's
+// A Field declares one value of a request. A handle carries it and knows the Go type of the value; the handle's
 // constructor sets Shape, Kinds, Choices and Fields.
 //
-// Its words stand among the tool's own under its path: PATH is its label, PATH.how how to fill it in, PATH=CHOICE a choice.
+// Its words are in the tool's catalogue, by its path: PATH is the label, PATH.how says how to fill it in, PATH=CHOICE
+// names a choice.
 type Field struct {
 	Name    string
-	Need    bool   // an error where left out
-	Default string // what a left-out value is taken to be, as a request would give it; "" for none
-	Range   Range  // of the value in the contract's unit
-	Most    int    // List: rows; Text: bytes
-	Percent bool   // Number: a % may stand behind it
-	Same    bool   // Group: one number may stand for all its fields
-	File    bool   // Text: the content of a file; a link takes it along only up to [LinkedFile] bytes
-	Sample  string // a right value, for hints; left out: the default, or one of the kind
+	Need    bool   // leaving it out is a fault
+	Default string // the value when left out, as a request would give it; "" for none
+	Range   Range  // in the contract's unit
+	Most    int    // List: most rows; Text: most bytes
+	Percent bool   // Number: a % may follow it
+	Same    bool   // Group: a single number may stand for all its fields
+	File    bool   // Text: the content of a file; a link takes it along if it has at most [LinkedFile] bytes
+	Sample  string // a correct value, for hints; if empty, the default or a value of the kind
 
-	// Apart: fields that may fail together. If one is wrong, the page drops all of that name (in a List, the row) and answers the rest.
+	// Fields with the same Apart may fail together: if one is wrong, the page drops them all (in a List, only the row) and
+	// answers the rest.
 	Apart string
-	// Grave, with Apart: an error here replaces the verdict, since a partial answer could be mistaken for the whole.
+	// With Apart: an error here replaces the verdict, since a partial answer could be mistaken for the whole.
 	Grave bool
 
-	// Label is the key of the label where something else has the words already, and nothing says how; From is the key of the
-	// label and of the words below it, of a field that stands elsewhere too. Left out: the field's path.
+	// Label is the key of a label that already exists elsewhere; such a field has no text that says how to fill it in. From
+	// is the key of a field elsewhere whose words, label and all, this field shares. If both are empty, the words are under
+	// the field's path.
 	Label, From string
 
-	// Page is what the page does with the field.
+	// Page says how the page shows the field.
 	Page Hints
 
 	Shape   Shape
@@ -54,46 +57,46 @@ type Field struct {
 	Choices []string
 	Fields  []*Field
 
-	fallback slot // Default, read
+	fallback slot // what Default was read as
 }
 
-// Hints are what the page does with a field; they change nothing of what a request means.
+// Hints say how the page shows a field. They do not change what a request means.
 type Hints struct {
-	Fine     bool              // most readers leave it alone: it is kept behind "more"
-	Offer    []string          // symbols of the units to choose from; left out: the contract's alone
-	UnitFrom string            // the field beside it whose unit it takes, as a maximum takes that of its minimum
-	Fresh    []string          // Text: may be filled at random, and these fields then begin anew
-	Pick     string            // List: the Choice that tells its rows apart; a tap in the drawing opens a row for one of them
-	Units    map[string]string // Choice that is picked by: the unit in which the row's other field is usually given
-	Slide    *Slide            // Quantity: a slider beside the number; the number itself may lie outside
-	Lines    bool              // Text: has several lines
-	Plate    bool              // List: its rows are places, x and y, on a plate that is drawn in its slot and tapped
-	Slot     bool              // parts of the answer have their place behind the field on a narrow page
-	Held     bool              // kept and not shown: it is set from the answer
+	Fine     bool              // most readers leave it alone, so it is behind "more"
+	Offer    []string          // symbols of the units to choose from; if empty, only the contract's
+	UnitFrom string            // name of a field beside it that shares its unit: a maximum has the unit of its minimum
+	Fresh    []string          // Text: has a button that fills it at random, which also resets these fields
+	Pick     string            // List: the Choice that tells its rows apart; a tap in the drawing opens the row of one choice
+	Units    map[string]string // the Choice named by Pick: the unit in which the row's other field is usually given
+	Slide    *Slide            // Quantity: a slider beside the number; the number itself may lie outside it
+	Lines    bool              // Text: may have several lines
+	Plate    bool              // List: its rows are places, x and y, on a plate that is drawn in its slot and can be tapped
+	Slot     bool              // on a narrow page, parts of the answer are shown right after the field
+	Held     bool              // kept but not shown: buttons in the answer set it
 }
 
-// A Slide is what a slider runs over: from a value to another, in the contract's unit, by steps; or by equal ratios, where
-// the range spans decades.
+// A Slide is the travel of a slider, in the contract's unit: from one value to another in equal steps, or by equal ratios
+// where the range spans decades.
 type Slide struct {
 	From, To, Step float64
-	Ratio          bool // by equal ratios, to three digits; Step is left out
+	Ratio          bool // move by equal ratios, to three digits; Step is not used
 }
 
-// LinkedFile is how many bytes of a file a link takes along: a short recording, as a worksheet has it.
+// LinkedFile is the most bytes of a file that a link takes along: enough for a short recording, as on a worksheet.
 const LinkedFile = 8 << 10
 
-// A Range is what a value may be. The zero Range has no limits.
+// A Range says which values are allowed. The zero Range has no limits.
 type Range struct {
 	Min, Max float64
-	OpenMin  bool // Min itself is out
+	OpenMin  bool // Min itself is not allowed
 	set      bool
 }
 
-// Between has both limits in the range; Over leaves the lower one out.
+// Between returns a range that includes both limits; Over one that excludes the lower.
 func Between(lo, hi float64) Range { return Range{Min: lo, Max: hi, set: true} }
 func Over(lo, hi float64) Range    { return Range{Min: lo, Max: hi, OpenMin: true, set: true} }
 
-// Tiny is what is taken for nothing: a value no further than this above an open limit does not count as above it.
+// Tiny is a margin for rounding: a value no further than this above an excluded limit counts as the limit itself.
 const Tiny = 1e-12
 
 // Holds reports whether a value is in range.
@@ -107,8 +110,8 @@ func (r Range) Holds(v float64) bool {
 	return r.Min <= v && v <= r.Max
 }
 
-// Words returns the keys of a field's label and of how it is filled in, given the key of its path; how is "" where there is
-// none. The words of what is in the field stand below its label's key.
+// Words returns the keys of a field's label and of the text that says how to fill it in ("" for none), given the key of
+// the field's path. The words of its choices and inner fields are below the label's key.
 func (d *Field) Words(key string) (label, how string) {
 	switch {
 	case d.Label != "":
@@ -119,7 +122,7 @@ func (d *Field) Words(key string) (label, how string) {
 	return key, key + ".how"
 }
 
-// Clone returns a copy of a field of another tool, with the words that it has there.
+// Clone returns a copy of a field for another tool. The copy keeps its words, which are those of the tool named.
 func (d *Field) Clone(tool string) *Field { return d.clone(tool, tool) }
 
 func (d *Field) clone(tool, above string) *Field {
@@ -129,7 +132,7 @@ func (d *Field) clone(tool, above string) *Field {
 		c.Label = tool + "." + d.Label
 	case d.From == "":
 		c.From = key
-	default: // its words, and those below it, stand elsewhere already
+	default: // already shares the words of a field elsewhere
 		key = d.From
 	}
 	c.Fields = nil
@@ -139,7 +142,7 @@ func (d *Field) clone(tool, above string) *Field {
 	return &c
 }
 
-// sample is a right value for the field, as a request gives it, for a hint.
+// sample returns a correct value for the field, as a request would give it, to show in a hint.
 func (d *Field) sample() string {
 	if d.Sample != "" {
 		return d.Sample
@@ -158,7 +161,7 @@ func (d *Field) sample() string {
 	return "…"
 }
 
-// prepare reads the declared default. One that a request could not give is a fault of the program, and panics.
+// prepare reads the declared default. It panics if a request could not give that default: the declaration is wrong.
 func (d *Field) prepare() {
 	if d.Default == "" {
 		d.fallback.ok = d.Shape == Group || d.Shape == List
@@ -167,7 +170,7 @@ func (d *Field) prepare() {
 	alone := *d
 	alone.Fields = nil
 	r := &Record{fields: []*Field{&alone}, slots: make([]slot, 1)}
-	r.read(0, TextNode(d.Default), &Faults{}) // without a speaker: a fault here panics
+	r.read(0, TextNode(d.Default), &Faults{}) // Faults without a speaker: adding one panics
 	d.fallback = r.slots[0]
 	d.fallback.given = false
 	if !d.fallback.ok || d.Need {
@@ -175,7 +178,7 @@ func (d *Field) prepare() {
 	}
 }
 
-// rangeFields calls do for each field at each depth.
+// rangeFields calls do for each field, including those inside others.
 func rangeFields(fields []*Field, do func(*Field)) {
 	for _, d := range fields {
 		do(d)
@@ -183,7 +186,7 @@ func rangeFields(fields []*Field, do func(*Field)) {
 	}
 }
 
-// indexOf finds a field by its name; -1 where there is none.
+// indexOf returns the index of the field with a name, or -1.
 func indexOf(fields []*Field, name string) int {
 	return slices.IndexFunc(fields, func(d *Field) bool { return d.Name == name })
 }
@@ -196,7 +199,7 @@ func joinNames(fields []*Field) string {
 	return strings.Join(names, ", ")
 }
 
-// choices lists what a Choice may be: its words, and the fields of the object that may stand instead.
+// choices lists what may be given for a Choice: its words, and the fields of the object that may replace them.
 func (d *Field) choices() string {
 	all := strings.Join(d.Choices, ", ")
 	for _, o := range d.Fields {
@@ -212,8 +215,8 @@ func joinPath(path, name string) string {
 	return path + "." + name
 }
 
-// Spoils finds what an error at a path spoils: the flat keys that have to be left out for the rest to be answered, as
-// prefixes. None where no answer can do without them.
+// Spoils returns what has to be left out, because of an error at path, for the rest to be answered: prefixes of flat keys.
+// It returns nil if the tool cannot answer without them.
 func (t *Tool) Spoils(path string) (prefixes []string) {
 	top, rest, _ := strings.Cut(path, ".")
 	i := indexOf(t.Fields, top)
@@ -232,7 +235,7 @@ func (t *Tool) Spoils(path string) (prefixes []string) {
 	return prefixes
 }
 
-// Field finds the declaration at a flat key, list indices left aside; nil where there is none.
+// Field returns the field declared at a flat key, ignoring list indices; nil if there is none.
 func (t *Tool) Field(key string) *Field {
 	_, found, rest := t.walk(key)
 	if rest != "" {
@@ -241,8 +244,8 @@ func (t *Tool) Field(key string) *Field {
 	return found
 }
 
-// Split cuts a flat key into the names on its way: at its dots, but for those in a field's own name. What is behind a name
-// that the tool does not know is cut at every dot.
+// Split cuts a flat key into names. It cuts at dots, except dots inside a field's own name; after a name that the tool
+// does not know, at every dot.
 func (t *Tool) Split(key string) []string {
 	path, _, rest := t.walk(key)
 	if rest != "" || key == "" {
@@ -251,7 +254,7 @@ func (t *Tool) Split(key string) []string {
 	return path
 }
 
-// walk follows a flat key through the declarations as far as it leads.
+// walk follows a flat key through the declared fields as far as it leads. The rest is what it could not follow.
 func (t *Tool) walk(key string) (path []string, found *Field, rest string) {
 	fields := t.Fields
 	for rest = key; rest != ""; {

@@ -8,15 +8,15 @@ import (
 //
 //	supply = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Need: true})
 //
-// supply.Of(r) is a quantity.Voltage, and a mistyped name does not compile. A handle is asked of a record that has the
-// field: of the request's, or of the group or row that it was declared in. Any other is a fault of the program.
+// supply.Of(r) is a quantity.Voltage, and a misspelt name does not compile. The record must be one that has the field: of
+// the request, or of the group or row in which the handle was declared. Any other record panics.
 
 // Declared is any handle.
 type Declared interface{ declared() *Field }
 
 func (d *Field) declared() *Field { return d }
 
-// Declare lists fields in the order in which a reader meets them.
+// Declare returns the fields of handles, in the order in which a reader meets them.
 func Declare(handles ...Declared) []*Field {
 	if len(handles) == 0 {
 		return nil
@@ -28,13 +28,13 @@ func Declare(handles ...Declared) []*Field {
 	return fields
 }
 
-// Given reports whether the request has the field, right or wrong.
+// Given reports whether the request gives the field, right or wrong.
 func (d *Field) Given(r *Record) bool { return r.slot(d).given }
 
-// OK reports whether the field has a value with nothing wrong, given or by default.
+// OK reports whether the field has a correct value, given or by default.
 func (d *Field) OK(r *Record) bool { return r.slot(d).ok }
 
-// OK reports whether each of the fields has a value with nothing wrong, given or by default.
+// OK reports whether every one of the fields has a correct value, given or by default.
 func OK(r *Record, handles ...Declared) bool {
 	for _, h := range handles {
 		if !r.slot(h.declared()).ok {
@@ -44,13 +44,13 @@ func OK(r *Record, handles ...Declared) bool {
 	return true
 }
 
-// Raw returns what was given, as a text; where nothing was, the default.
+// Raw returns the text that was given, or the default if none was.
 func (d *Field) Raw(r *Record) string { return r.slot(d).text }
 
-// Path is where the field stands in the request, such as specs.0.min.
+// Path returns the field's path in the request, such as specs.0.min.
 func (d *Field) Path(r *Record) string { return joinPath(r.path, d.Name) }
 
-// Plain returns the value as a link writes it, given or by default; "" where there is none.
+// Plain returns the value, given or by default, as a link writes it; "" if there is none.
 func (d *Field) Plain(r *Record) string {
 	if s := r.slot(d); s.ok {
 		return s.plain
@@ -58,7 +58,7 @@ func (d *Field) Plain(r *Record) string {
 	return ""
 }
 
-// Spoil marks a value as wrong, where it is wrong beside others.
+// Spoil marks a value as wrong, for a value that is wrong only beside other fields.
 func (d *Field) Spoil(r *Record) { r.slot(d).ok = false }
 
 // A QuantityField holds a quantity of type Q.
@@ -70,29 +70,29 @@ func QuantityOf[Q ~float64](d Field) QuantityField[Q] {
 	return QuantityField[Q]{&d}
 }
 
-// Of returns the value; zero where there is none.
+// Of returns the value; zero if there is none.
 func (h QuantityField[Q]) Of(r *Record) Q { return Q(r.slot(h.Field).value) }
 
 // Value returns the value as it was given, with its unit and digits.
 func (h QuantityField[Q]) Value(r *Record) quantity.Value { return r.slot(h.Field).asGiven() }
 
-// A Measure is a value of one of several kinds: which, and its size in that kind's contract unit.
+// A Measure is a value of one of several kinds: its kind, and its size in that kind's contract unit.
 type Measure struct {
 	Kind quantity.Kind
 	In   float64
-	Over bool // a reading over the meter's limit
+	Over bool // the meter showed OL
 }
 
 // A MeasureField holds a quantity or a reading of one of several kinds.
 type MeasureField struct{ *Field }
 
-// MeasureOf declares a quantity of one of several kinds, the usual one first.
+// MeasureOf declares a quantity that may be of several kinds; the usual kind comes first.
 func MeasureOf(d Field, kinds ...quantity.Kind) MeasureField {
 	d.Shape, d.Kinds = Quantity, kinds
 	return MeasureField{&d}
 }
 
-// ReadingOf declares a meter's reading of one of several kinds: a quantity, or OL.
+// ReadingOf declares a meter's reading that may be of several kinds: a quantity, or OL.
 func ReadingOf(d Field, kinds ...quantity.Kind) MeasureField {
 	d.Shape, d.Kinds = Reading, kinds
 	return MeasureField{&d}
@@ -107,13 +107,14 @@ func (h MeasureField) Of(r *Record) Measure {
 // A NumberField holds a pure number.
 type NumberField struct{ *Field }
 
-// NumberOf declares a pure number; with kinds also a quantity of one of them, a number alone being in its contract's unit.
+// NumberOf declares a pure number. With kinds, a quantity of one of them may be given instead; a number alone is then in
+// the contract's unit.
 func NumberOf(d Field, kinds ...quantity.Kind) NumberField {
 	d.Shape, d.Kinds = Number, kinds
 	return NumberField{&d}
 }
 
-// Of returns the number; zero where there is none.
+// Of returns the number; zero if there is none.
 func (h NumberField) Of(r *Record) float64 { return r.slot(h.Field).value }
 
 // A WholeField holds a count.
@@ -125,7 +126,7 @@ func WholeOf(d Field) WholeField {
 	return WholeField{&d}
 }
 
-// Of returns the count; zero where there is none.
+// Of returns the count; zero if there is none.
 func (h WholeField) Of(r *Record) int { return int(r.slot(h.Field).value) }
 
 // A TextField holds free text.
@@ -137,16 +138,16 @@ func TextOf(d Field) TextField {
 	return TextField{&d}
 }
 
-// Of returns the text; "" where there is none.
+// Of returns the text; "" if there is none.
 func (h TextField) Of(r *Record) string { return r.slot(h.Field).text }
 
-// An Option is a word that a choice may be, and what it stands for.
+// An Option is a word that may be chosen, and the value that it stands for.
 type Option[T any] struct {
 	Word string
 	Is   T
 }
 
-// Named are options that are called what they are.
+// Named returns an option for each value; its word is the value's String.
 func Named[T interface{ String() string }](values ...T) []Option[T] {
 	options := make([]Option[T], len(values))
 	for i, v := range values {
@@ -155,7 +156,7 @@ func Named[T interface{ String() string }](values ...T) []Option[T] {
 	return options
 }
 
-// Words are options that stand for themselves.
+// Words returns an option for each word; its value is the word itself.
 func Words[T ~string](words ...T) []Option[T] {
 	options := make([]Option[T], len(words))
 	for i, w := range words {
@@ -164,7 +165,7 @@ func Words[T ~string](words ...T) []Option[T] {
 	return options
 }
 
-// A ChoiceField holds one of several values of type T; or, where it has fields, an object with exactly one of them.
+// A ChoiceField holds one of several values of type T. If it has fields, an object with exactly one of them may be given instead.
 type ChoiceField[T any] struct {
 	*Field
 	options []Option[T]
@@ -179,7 +180,7 @@ func ChoiceOf[T any](d Field, options []Option[T], instead ...Declared) ChoiceFi
 	return ChoiceField[T]{&d, options}
 }
 
-// Of returns the value chosen, given or by default; the zero value where there is none, or an object instead.
+// Of returns the chosen value, given or by default; the zero value if there is none or an object was given.
 func (h ChoiceField[T]) Of(r *Record) (value T) {
 	s := r.slot(h.Field)
 	if s.group == nil && s.ok {
@@ -192,7 +193,7 @@ func (h ChoiceField[T]) Of(r *Record) (value T) {
 	return value
 }
 
-// Instead returns the object given in place of a choice; nil where there is none.
+// Instead returns the object given in place of a choice; nil if there is none.
 func (h ChoiceField[T]) Instead(r *Record) *Record { return r.slot(h.Field).group }
 
 // A GroupField holds an object of fields.
@@ -204,13 +205,13 @@ func GroupOf(d Field, fields ...Declared) GroupField {
 	return GroupField{&d}
 }
 
-// Of returns the object given; of defaults, where none is given.
+// Of returns the object given, or one of defaults if none was.
 func (h GroupField) Of(r *Record) *Record { return r.slot(h.Field).group }
 
-// A NumbersField holds a number for each of a run of things, such as the minutes of every test.
+// A NumbersField holds one number for each member of a series, such as the minutes of every test.
 type NumbersField struct{ GroupField }
 
-// NumbersOf declares a group of numbers; given whole as one number, where d.Same says so.
+// NumbersOf declares a group of numbers. If d.Same, a single number may stand for all of them.
 func NumbersOf(d Field, numbers []Field) NumbersField {
 	handles := make([]Declared, len(numbers))
 	for i, n := range numbers {

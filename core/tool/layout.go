@@ -10,20 +10,20 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A Layout is an answer as it is laid out for a reader: a tool's Lay fills in Head, Why and Body.
+// A Layout collects the parts of an answer as the reader sees them. A tool's Lay fills in Head, Why and Body.
 type Layout struct {
-	Speak *wording.Speaker // in the tool's own words first
-	Brief bool             // what is folded may be left out
-	Head  *sheet.Element   // the verdict, which stays in view
+	Speak *wording.Speaker // looks for words in the tool's own catalogue first
+	Brief bool             // folded parts may be left out
+	Head  *sheet.Element   // the verdict, which stays in view while scrolling
 	Why   *sheet.Element   // the reason in a sentence; nil for none
 	Body  []*sheet.Element // pictures, rows, buttons
 
 	tool   *Tool
 	told   *Answer
-	listed []string // codes of the cautions that stand in the body already
+	listed []string // codes of the cautions that are already in the body
 }
 
-// Verdict sets the head: a mark, a word, and the number that the word rests on; kind is the word's key.
+// Verdict sets the head: a mark, a word, and the number that the word rests on. kind is the word's key in the result.
 func (l *Layout) Verdict(mark sheet.Mark, kind, word, number string) {
 	l.Head = sheet.Verdict(mark, kind, word, number)
 }
@@ -31,7 +31,7 @@ func (l *Layout) Verdict(mark sheet.Mark, kind, word, number string) {
 // Reason sets the sentence that says why.
 func (l *Layout) Reason(text string) { l.Why = sheet.Text("p", "why", text) }
 
-// Add adds parts to the body. A nil is left out.
+// Add adds parts to the body. Nil parts are ignored.
 func (l *Layout) Add(parts ...*sheet.Element) {
 	for _, part := range parts {
 		if part != nil {
@@ -40,8 +40,7 @@ func (l *Layout) Add(parts ...*sheet.Element) {
 	}
 }
 
-// Lay lays the answer out: first the verdict, then why and what to mind, then the pictures and rows, then the cautions and
-// the working.
+// Lay lays the answer out: first the verdict, then the reason and the warnings, then pictures and rows, then cautions and the working.
 func (a *Answer) Lay() (head *sheet.Element, body []*sheet.Element) {
 	l := &Layout{Speak: a.Speak, Brief: a.Brief, tool: a.tool, told: a}
 	a.lay(l)
@@ -64,8 +63,8 @@ func (a *Answer) Lay() (head *sheet.Element, body []*sheet.Element) {
 	return l.Head, body
 }
 
-// placeOf is where a list of warnings goes: before what it is about, where that has a place of its own; else behind the
-// sentence that says why.
+// placeOf returns the index in the body at which a list of warnings belongs: before the part that it is about, if that
+// part has a slot; otherwise after the reason.
 func (l *Layout) placeOf(warnings *sheet.Element, body []*sheet.Element) int {
 	if slot := warnings.Value("data-slot"); slot != l.tool.Slot {
 		i := slices.IndexFunc(body, func(part *sheet.Element) bool { return part.Value("data-slot") == slot })
@@ -79,8 +78,8 @@ func (l *Layout) placeOf(warnings *sheet.Element, body []*sheet.Element) int {
 	return min(1, len(body))
 }
 
-// warnings are the warnings, one part for each place on a narrow page: behind the field that they are about where it has one,
-// else where the answer begins.
+// warnings returns the warnings, grouped by where a narrow page shows them: after the field that they are about, if it has
+// a slot; otherwise where the answer begins.
 func (l *Layout) warnings() (parts []*sheet.Element) {
 	lists := map[string]*sheet.Element{}
 	for _, w := range l.told.Warnings {
@@ -100,20 +99,20 @@ func (l *Layout) warnings() (parts []*sheet.Element) {
 	return parts
 }
 
-// slotOf is the place of what is about a field.
+// slotOf returns the slot for what is about a field, given its path.
 func (l *Layout) slotOf(path string) string {
 	top, _, _ := strings.Cut(path, ".")
 	i := indexOf(l.tool.Fields, top)
 	switch {
 	case i < 0 || !l.tool.Fields[i].Page.Slot:
 		return l.tool.Slot
-	case l.tool.Fields[i].Page.Plate: // a plate stays where it is
+	case l.tool.Fields[i].Page.Plate: // a plate keeps its place
 		return top + "-next"
 	}
 	return top
 }
 
-// Cautions lists the cautions that are wanted and not listed yet; nil where there are none.
+// Cautions lists the cautions that are wanted and not listed yet; it returns nil if there are none.
 func (l *Layout) Cautions(wanted func(code string) bool) *sheet.Element {
 	var list *sheet.Element
 	for _, c := range l.told.Cautions {
@@ -129,7 +128,7 @@ func (l *Layout) Cautions(wanted func(code string) bool) *sheet.Element {
 	return list
 }
 
-// working lays the working out, line by line.
+// working lays out the working, line by line.
 func (l *Layout) working() *sheet.Element {
 	list := sheet.New("ol class=working")
 	for _, s := range l.told.Working {
@@ -144,16 +143,16 @@ func (l *Layout) working() *sheet.Element {
 		sheet.New("summary").Say(l.Speak.Say("sheet.working")), list)
 }
 
-// Section is a part of an answer under its title, sheet.NAME.
+// Section returns a part of an answer with the title sheet.NAME.
 func (l *Layout) Section(name string, kids ...*sheet.Element) *sheet.Element {
 	return sheet.New("section class=?", "part p-"+name).With(
 		sheet.New("h2").Say(l.Speak.Say("sheet." + name))).With(kids...)
 }
 
-// A Setting is what a button sets or carries: flat keys and their texts in turn, as a link writes them.
+// A Setting is what a button sets or carries along: keys and texts by turns, as a link writes them.
 type Setting []string
 
-// Set adds a key, unless its text is empty.
+// Set adds a key and its text, unless the text is empty.
 func (s Setting) Set(key, text string) Setting {
 	if text == "" {
 		return s
@@ -161,7 +160,7 @@ func (s Setting) Set(key, text string) Setting {
 	return append(s, key, text)
 }
 
-// String writes it as JSON.
+// String returns the setting as JSON.
 func (s Setting) String() string {
 	b := []byte{'{'}
 	for i := 0; i+1 < len(s); i += 2 {
@@ -175,19 +174,19 @@ func (s Setting) String() string {
 	return string(append(b, '}'))
 }
 
-// SetButton is a button that sets fields of this tool.
+// SetButton returns a button that fills fields of this tool.
 func SetButton(class, text string, set Setting) *sheet.Element {
 	return sheet.New("button type=button class=? data-set=?", class, set.String()).Say(text)
 }
 
-// Carry is a button that takes what was found over to another tool: flat keys of its request and their texts. A row is added
-// to those that are there.
+// Carry returns a button that opens another tool and fills some of its fields with what was found here. Rows are added to
+// those already there.
 func (l *Layout) Carry(to, words string, given Setting) *sheet.Element {
 	button := sheet.New("button type=button class=wide data-carry=? data-given=?", to, given.sorted().String())
 	return sheet.New("p class=carry").With(button.Say(l.Speak.Say(words)))
 }
 
-// sorted has the keys in order, whatever order they were found in; of a key that was set twice, the later text.
+// sorted returns the setting in order of its keys. If a key was set twice, the later text counts.
 func (s Setting) sorted() Setting {
 	texts, keys := map[string]string{}, []string{}
 	for i := 0; i+1 < len(s); i += 2 {
@@ -204,7 +203,7 @@ func (s Setting) sorted() Setting {
 	return out
 }
 
-// Figures lists names and values in two columns.
+// Figures lays out names and values in two columns.
 func Figures(rows [][2]string) *sheet.Element {
 	list := sheet.New("ul class=figures")
 	for _, row := range rows {
@@ -213,5 +212,5 @@ func Figures(rows [][2]string) *sheet.Element {
 	return list
 }
 
-// Slotted puts a part behind a field on a narrow page.
+// Slotted marks a part to be shown after a field on a narrow page.
 func Slotted(e *sheet.Element, slot string) *sheet.Element { return e.Attr("data-slot", slot) }

@@ -11,7 +11,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// A Node is a piece of a request: what JSON has, or what a form or a link gives.
+// A Node is a piece of a request: a JSON value, or what a form or a link gives.
 type Node struct {
 	kind    nodeKind
 	text    string // of a string, number or literal
@@ -19,7 +19,7 @@ type Node struct {
 	items   []Node
 }
 
-// A Member is a named piece of an object.
+// A Member is a named value in an object.
 type Member struct {
 	Name  string
 	Value Node
@@ -35,16 +35,16 @@ const (
 	anArray
 )
 
-// TextNode makes a node of a text.
+// TextNode returns the node of a text.
 func TextNode(text string) Node { return Node{kind: aString, text: text} }
 
-// ObjectNode makes a node of an object.
+// ObjectNode returns the node of an object.
 func ObjectNode(members ...Member) Node { return Node{kind: anObject, members: members} }
 
-// ListNode makes a node of a list.
+// ListNode returns the node of a list.
 func ListNode(items ...Node) Node { return Node{kind: anArray, items: items} }
 
-// bytes is about how long the node is as JSON: texts, names, and what stands around them.
+// bytes returns roughly how long the node would be as JSON: texts, names, and the punctuation around them.
 func (n Node) bytes() int {
 	const around = 3 // quotation marks or brackets, and a comma
 	sum := len(n.text) + around
@@ -57,10 +57,10 @@ func (n Node) bytes() int {
 	return sum
 }
 
-// deepest is how far a request may nest.
+// deepest is the depth to which a request may nest.
 const deepest = 8
 
-// readJSON reads one JSON value of at most so many bytes, and nothing behind it.
+// readJSON reads a single JSON value of at most most bytes, with nothing after it.
 func readJSON(request []byte, most int, f *Faults) (Node, bool) {
 	if len(request) > most {
 		f.tooLarge(most)
@@ -154,7 +154,7 @@ func readArray(d *json.Decoder, depth int) (Node, error) {
 	return n, err
 }
 
-// String is the node as a message shows it, shortened.
+// String returns the node as a message shows it: shortened if long.
 func (n Node) String() string {
 	switch n.kind {
 	case anObject:

@@ -8,31 +8,31 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A Record is a request, read by its declaration: for each field the value given, or the declared default. Handles ask it.
+// A Record is a request that was read: for each declared field the value given, or its default. Handles take their values from it.
 type Record struct {
 	fields []*Field
 	slots  []slot
-	path   string // of the object, "" for the request
+	path   string // of the object; "" for the request itself
 	mark   quantity.Mark
 }
 
-// A slot is what a record holds for one field.
+// A slot holds what was read for one field.
 type slot struct {
 	given  bool
-	ok     bool          // there is a value, and nothing is wrong with it
-	text   string        // as given; of a Choice or Text the value
+	ok     bool          // there is a value, and it is correct
+	text   string        // as given; the value of a Choice or Text
 	value  float64       // of a quantity or number, in the contract's unit
 	kind   quantity.Kind // of a quantity
 	unit   string        // symbol of the unit given
-	digits string        // the number given, in plain form
-	plain  string        // number and unit in plain form, as a link writes them
+	digits string        // the number given, in plain notation
+	plain  string        // number and unit in plain notation, as a link writes them
 	over   bool          // OL
-	choice bool          // a Choice given as a word
+	choice bool          // a Choice that was given as a word
 	group  *Record
 	rows   []*Record
 }
 
-// slot finds what the record holds for a field: by the field itself, or by its name where the field was cloned.
+// slot returns what the record holds for a field. A cloned field is found by its name.
 func (r *Record) slot(d *Field) *slot {
 	for i, own := range r.fields {
 		if own == d {
@@ -45,20 +45,20 @@ func (r *Record) slot(d *Field) *slot {
 	panic("tool: no field " + d.Name + " at " + r.path)
 }
 
-// asGiven is a quantity with the unit and digits that it was given in.
+// asGiven returns the quantity with the unit and digits that it was given in.
 func (s *slot) asGiven() quantity.Value {
 	u, _ := quantity.UnitNamed(s.kind, s.unit)
 	return quantity.Value{In: s.value, Unit: u, Digits: s.digits}
 }
 
-// Mark is the decimal mark that the request is written with.
+// Mark returns the decimal mark that the request is written with.
 func (r *Record) Mark() quantity.Mark { return r.mark }
 
-// Path is where the object stands in the request, such as specs.0; "" for the request itself.
+// Path returns the object's path in the request, such as specs.0; "" for the request itself.
 func (r *Record) Path() string { return r.path }
 
-// Sliders calls tell for what was read of each field with a slider, in the contract's unit: also for what is out of range,
-// since a slider then stands at its end.
+// Sliders calls tell with the value, in the contract's unit, of each field that has a slider. It includes values out of
+// range, for which the slider is at its end.
 func (r *Record) Sliders(tell func(path string, value float64)) {
 	for i, d := range r.fields {
 		s := &r.slots[i]
@@ -75,11 +75,11 @@ func (r *Record) Sliders(tell func(path string, value float64)) {
 	}
 }
 
-// A Pair is one value of a request under its flat key, such as specs.0.min and 5.0ohm.
+// A Pair is a flat key and its value, such as specs.0.min and 5.0ohm.
 type Pair struct{ Key, Value string }
 
-// Pairs are the values that the request gives, as a link writes them: in the order of the declaration, numbers in plain
-// form, defaults left out, rows numbered without gaps. What is wrong is kept as it was given.
+// Pairs returns the values that the request gives, as a link writes them: in the order of the declaration, numbers in
+// plain notation, without defaults, rows numbered without gaps. Values that are wrong are kept as given.
 func (r *Record) Pairs() []Pair { return r.pairs("") }
 
 func (r *Record) pairs(path string) (out []Pair) {
@@ -109,7 +109,7 @@ func (r *Record) pairs(path string) (out []Pair) {
 	return out
 }
 
-// sameAsDefault reports whether a right value says nothing that the default does not.
+// sameAsDefault reports whether a correct value is the same as the default.
 func (d *Field) sameAsDefault(s *slot) bool {
 	def := &d.fallback
 	if d.Shape == Choice {
@@ -118,8 +118,8 @@ func (d *Field) sameAsDefault(s *slot) bool {
 	return s.value == def.value && s.kind == def.kind && s.over == def.over
 }
 
-// Echo says in words what was read where that is more than a repetition: every reading, and every quantity that is said in
-// another unit than it was given in. Keys are flat.
+// Echo adds to out, by flat key, the words for what was read, where they say more than was typed: for every reading, and
+// for every quantity that is shown in another unit than it was given in.
 func (r *Record) Echo(speak *wording.Speaker, out map[string]string) {
 	for i, d := range r.fields {
 		s := &r.slots[i]
@@ -155,7 +155,7 @@ func (d *Field) echo(s *slot, speak *wording.Speaker) string {
 	return ""
 }
 
-// repeats reports whether a text says a quantity as it was given.
+// repeats reports whether a text only repeats a quantity as it was given.
 func repeats(text, plain string) bool {
 	return strings.NewReplacer("\u00a0", "", ",", ".").Replace(text) == plain
 }

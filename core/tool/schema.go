@@ -8,7 +8,7 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A Description is what "describe" prints: the JSON Schemas (2020-12) of a tool's request and of its result.
+// A Description is the output of "describe": the JSON Schemas (2020-12) of a tool's request and result.
 type Description struct {
 	Tool     string          `json:"tool"`
 	Contract int             `json:"contract"`
@@ -23,7 +23,7 @@ type schema map[string]any
 
 const dialect = "https://json-schema.org/draft/2020-12/schema"
 
-// Describe derives the schemas from the declaration.
+// Describe derives the schemas from the tool's declaration.
 func (t *Tool) Describe(speak *wording.Speaker) Description {
 	own := t.Speaker(speak)
 	request := objectSchema(t.Fields, "", own)
@@ -33,10 +33,10 @@ func (t *Tool) Describe(speak *wording.Speaker) Description {
 	return Description{t.Name, Contract, own.Say("title"), own.Say("purpose"), json.RawMessage(t.Example), request, result}
 }
 
-// ResultType is the type of the tool's result.
+// ResultType returns the Go type of the tool's result.
 func (t *Tool) ResultType() reflect.Type { return t.result }
 
-// objectSchema is the schema of an object of fields; key is the path of their words.
+// objectSchema returns the schema of an object of fields. key is the key under which their words are found.
 func objectSchema(fields []*Field, key string, speak *wording.Speaker) schema {
 	properties := schema{}
 	required := []string{}
@@ -101,7 +101,7 @@ func (d *Field) choiceSchema(s schema, label string, speak *wording.Speaker) {
 	s["anyOf"] = []schema{{"enum": d.Choices}, object}
 }
 
-// describe says the range of a quantity, which JSON Schema has no words for, in the contract's unit.
+// describe writes the range of a quantity into its description, since JSON Schema has no keyword for it. It is in the contract's unit.
 func (r Range) describe(s schema) {
 	if !r.set {
 		return
@@ -114,7 +114,7 @@ func (r Range) describe(s schema) {
 	}
 }
 
-// resultSchema derives the schema of a result from its type.
+// resultSchema returns the schema of a result, derived from its type.
 func resultSchema(t reflect.Type, key string, speak *wording.Speaker) schema {
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()

@@ -1,6 +1,7 @@
-// Package tool says what a tool is: the fields of its request, how a request is read by them, the way from the question to the
-// answer, and how an answer is put together. Everything that faces a user is derived from a tool's declaration: the command line, the
-// page's forms, the routes of the worker, links, schemas and help. It names no tool; those are in core/tools.
+// Package tool says what a tool is: the fields of its request, how a request is read, how its question is answered, and
+// how the answer is put together. Everything that a user meets is derived from a tool's declaration: the command line, the
+// page's forms, the worker's routes, links, schemas and help. The tools themselves are in core/tools; this package names
+// none of them.
 package tool
 
 import (
@@ -10,54 +11,54 @@ import (
 	"ohmwright/core/wording"
 )
 
-// Contract is the version of the request contract, and of a link.
+// Contract is the version of the request contract, and of links.
 const Contract = 1
 
-// MaxRequest is how many bytes a request may have, but for those of a tool that takes files: see [Tool.MaxBytes].
+// MaxRequest is the most bytes that a request may have. A tool that takes files may allow more: see [Tool.MaxBytes].
 const MaxRequest = 64 << 10
 
-// A Tool is one question that the core answers. [New] makes it.
+// A Tool is one question that the core can answer. Make one with [New].
 type Tool struct {
 	Name    string
 	Fields  []*Field
-	Words   []wording.Words // its own, in each language: see [Field] and [Way] for the keys
-	Example string          // a request that answers, for help and for the page
-	Before  []string        // codes of the cautions that stand before the first step
-	Mind    string          // key of the title above those behind the answer; "" for sheet.cautions
-	Most    int             // bytes of a request, where files need more than MaxRequest
-	Slot    string          // the list in whose place on a narrow page the answer begins
-	Keeps   []string        // fields that hold for a vehicle and not for one job: the page keeps them under its name
+	Words   []wording.Words // its own catalogue in each language; for the keys see [Field] and [Way]
+	Example string          // a request that gets an answer, for help and the page
+	Before  []string        // codes of the cautions to read before the first step
+	Mind    string          // key of the title above the cautions after the answer; "" for sheet.cautions
+	Most    int             // most bytes of a request, if files need more than MaxRequest
+	Slot    string          // name of the list in whose place the answer begins on a narrow page
+	Keeps   []string        // fields that belong to a vehicle rather than to one job: the page keeps them under the vehicle's name
 
 	way    way
 	result reflect.Type
 }
 
-// A Way is how a tool answers: read, find, tell, lay. Each step knows less of the request than the one before it.
-// Q is the question, F the finding, R the result as JSON has it.
+// A Way is how a tool answers: read, find, tell, lay. Each step knows less of the request than the one before it. Q is the
+// question, F the finding, R the result in JSON.
 type Way[Q, F, R any] struct {
-	// Read makes the question of a record, and notes what is wrong between fields that are each right. It is called even
-	// where some field is wrong, so that all faults are told at once; what it returns then is only drafted.
+	// Read makes the question from a record, and notes faults between fields that are correct by themselves. It is called
+	// even if a field is wrong, so that all faults are told at once; its question then serves only for Draft.
 	Read func(*Record, *Faults) Q
-	// Find answers the question, without words.
+	// Find answers the question. It words nothing.
 	Find func(Q) F
-	// Refuse, which may be nil, notes what only the finding shows to be impossible in the request.
+	// Refuse notes faults of the request that only show in the finding. It may be nil.
 	Refuse func(Q, F, *Faults)
-	// Tell says what was found: it returns the result, and adds warnings, cautions and the working.
+	// Tell returns the result, and adds warnings, cautions and the working to the answer.
 	Tell func(Q, F, *Answer) R
 	// Lay lays the answer out for a reader. It decides nothing.
 	Lay func(Q, F, *Layout)
-	// Draft, which may be nil, lays out what can be shown before there is an answer.
+	// Draft lays out what can be shown before there is an answer. It may be nil.
 	Draft func(Q, *Layout)
 }
 
-// New completes a tool's declaration by its way, and reads the declared defaults.
+// New returns a tool with its declaration and its way, and reads the declared defaults.
 func New[Q, F, R any](t Tool, w Way[Q, F, R]) *Tool {
 	t.way, t.result = w, reflect.TypeFor[R]()
 	rangeFields(t.Fields, (*Field).prepare)
 	return &t
 }
 
-// way is a [Way] without its types.
+// way is a [Way] without its type parameters.
 type way interface {
 	answer(r *Record, f *Faults, a *Answer) (o Outcome)
 }
@@ -82,16 +83,16 @@ func (w Way[Q, F, R]) answer(r *Record, f *Faults, a *Answer) Outcome {
 	return o
 }
 
-// An Outcome is what became of a request: there is either an answer or faults.
+// An Outcome is what a request led to: an answer or faults.
 type Outcome struct {
-	Record *Record // nil only where the request is not of the right form at all
+	Record *Record // nil only if the request is not even an object
 	Answer *Answer
 	Faults []Fault
 
 	draft func(*Layout)
 }
 
-// Draft lays out what can be shown of a request that is not answered yet.
+// Draft lays out what can be shown of a request that has no answer yet.
 func (o Outcome) Draft(t *Tool, speak *wording.Speaker) []*sheet.Element {
 	if o.draft == nil {
 		return nil
@@ -101,8 +102,8 @@ func (o Outcome) Draft(t *Tool, speak *wording.Speaker) []*sheet.Element {
 	return l.Body
 }
 
-// MaxBytes is how many bytes a request of the tool may have.
+// MaxBytes returns the most bytes that a request of this tool may have.
 func (t *Tool) MaxBytes() int { return max(MaxRequest, t.Most) }
 
-// Speaker words things in the tool's own words first.
+// Speaker returns a speaker that looks for words in the tool's own catalogue first.
 func (t *Tool) Speaker(speak *wording.Speaker) *wording.Speaker { return speak.Within(t.Name) }

@@ -14,7 +14,7 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A lamp is a tool for these tests alone: how much power a lamp takes.
+// lamp is a tool for these tests only: it tells how much power a lamp takes.
 var (
 	supply = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Need: true, Range: tool.Over(0, 100), Apart: "all"})
 	ohms   = tool.ReadingOf(tool.Field{Name: "ohms", Default: "4 ohm", Range: tool.Between(0, 1000)}, quantity.OfResistance)
@@ -65,7 +65,7 @@ func english() *wording.Speaker { return wording.NewBook(words).Speaker("en", "e
 
 func ask(request string) tool.Outcome { return lamp.Answer([]byte(request), quantity.Point, english()) }
 
-// TestHandles holds that each handle gives what its field holds, given or by default.
+// TestHandles checks that each handle returns what its field holds, given or by default.
 func TestHandles(t *testing.T) {
 	r := ask(`{"supply":"12 V"}`).Record
 	assert.Equal(t, quantity.Voltage(12), supply.Of(r))
@@ -94,7 +94,7 @@ func TestHandles(t *testing.T) {
 	assert.Panics(t, func() { count.Of(rows.Of(r)[0]) }, "a row has no such field")
 }
 
-// TestClonedHandles holds that a handle finds its field where another tool has taken it over.
+// TestClonedHandles checks that a handle still finds its field in a tool that has cloned it.
 func TestClonedHandles(t *testing.T) {
 	c := supply.Clone("lamp")
 	assert.Equal(t, "lamp.supply", c.From)
@@ -108,7 +108,7 @@ func TestClonedHandles(t *testing.T) {
 	assert.Equal(t, result{tool.Of(quantity.Voltage(6))}, o.Answer.Result)
 }
 
-// TestDefaultsAreRead holds that a default that no request could give is found when the tool is declared.
+// TestDefaultsAreRead checks that a default which no request could give is found when the tool is declared.
 func TestDefaultsAreRead(t *testing.T) {
 	declare := func(h tool.Declared) func() {
 		return func() { tool.New(tool.Tool{Fields: tool.Declare(h)}, tool.Way[int, int, int]{}) }
@@ -121,7 +121,7 @@ func TestDefaultsAreRead(t *testing.T) {
 	assert.NotPanics(t, declare(volts(tool.Field{Name: "v", Default: "6 V"})))
 }
 
-// TestWay holds that the steps follow each other, and that a fault ends them.
+// TestWay checks that the steps of a way follow one another, and that a fault stops them.
 func TestWay(t *testing.T) {
 	o := ask(`{"supply":"12 V"}`)
 	require.NotNil(t, o.Answer)
@@ -143,7 +143,7 @@ func TestWay(t *testing.T) {
 	assert.Nil(t, lamp.Spoils("rows.0.label"))
 }
 
-// TestTreeAndJSON holds that a request is answered alike as a tree and as JSON, and that neither may be too large.
+// TestTreeAndJSON checks that a request gets the same answer as a tree and as JSON, and that neither may be too large.
 func TestTreeAndJSON(t *testing.T) {
 	tree := tool.ObjectNode(
 		tool.Member{Name: "supply", Value: tool.TextNode("12 V")},
@@ -160,7 +160,7 @@ func TestTreeAndJSON(t *testing.T) {
 	assert.Equal(t, o.Faults, ask(`{"label":"`+strings.Repeat("x", tool.MaxRequest)+`"}`).Faults)
 }
 
-// TestSetting holds that what a button carries is JSON with its keys in order, the later text of a key that is set twice.
+// TestSetting checks that a setting is written as JSON in the order of its keys, with the later text if a key was set twice.
 func TestSetting(t *testing.T) {
 	l := &tool.Layout{Speak: english().Within("lamp")}
 	e := l.Carry("lamp", "bulb", tool.Setting{"b", "1"}.Set("a", "2").Set("c", "").Set("b", "3"))

@@ -13,10 +13,10 @@ import (
 	"ohmwright/testdata"
 )
 
-// nth picks a tool of the list by a number that a fuzzer made up.
+// nth returns one of the tools, picked by a fuzzed number.
 func nth(n uint8) *tool.Tool { return tools.All[int(n)%len(tools.All)] }
 
-// FuzzRun holds the contract's promises for any text as a request to any tool.
+// FuzzRun checks what the contract promises, for any text as a request to any tool.
 func FuzzRun(f *testing.F) {
 	vectors, err := testdata.OfTools()
 	if err != nil {
@@ -37,12 +37,12 @@ func run(t *testing.T, name string, request []byte) {
 	response, err := tools.Run(name, request, tools.English())
 	toolstest.CheckResponse(t, request, response, err)
 	if strings.Contains(string(response), "%!") && !strings.ContainsAny(string(request), "%!") {
-		t.Fatalf("%s: %q: words with a verb left over: %s", name, request, response)
+		t.Fatalf("%s: %q: a sentence still has a formatting verb or fmt's complaint: %s", name, request, response)
 	}
 }
 
-// FuzzRunFields fuzzes the texts of a tool's fields, so that what is fuzzed is always a request: each line of the texts goes into
-// a field, in the order of the declaration; the mask leaves fields out. A list has two rows.
+// FuzzRunFields fuzzes the text of each field of a tool, so that every input is a request. The lines of texts go into the
+// fields in the order of their declaration; mask leaves fields out. Lists get two rows.
 func FuzzRunFields(f *testing.F) {
 	for i, t := range tools.All {
 		o := t.Answer([]byte(t.Example), quantity.Point, tools.English())
@@ -72,13 +72,13 @@ func FuzzRunFields(f *testing.F) {
 		}
 		request, err := json.Marshal(listed(root))
 		if err != nil {
-			t.Skip() // a text of no UTF-8 is written by JSON as another
+			t.Skip() // JSON would replace bytes that are not UTF-8
 		}
 		run(t, one.Name, request)
 	})
 }
 
-// leaves are the paths of all fields that hold one value.
+// leaves returns the paths of all fields that hold a single value.
 func leaves(fields []*tool.Field, above string) (paths []string) {
 	for _, d := range fields {
 		path := strings.TrimPrefix(above+"."+d.Name, ".")
@@ -94,7 +94,7 @@ func leaves(fields []*tool.Field, above string) (paths []string) {
 	return paths
 }
 
-// put sets a text in nested objects.
+// put sets a text at a path, in objects inside each other.
 func put(o toolstest.Object, path []string, text string) {
 	if len(path) == 1 {
 		o[path[0]] = text
@@ -108,7 +108,7 @@ func put(o toolstest.Object, path []string, text string) {
 	put(in, path[1:], text)
 }
 
-// listed makes lists of the objects whose keys are numbers.
+// listed replaces objects whose keys are numbers by lists.
 func listed(o toolstest.Object) any {
 	list := []any{}
 	for k, v := range o {

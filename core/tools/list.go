@@ -1,5 +1,5 @@
-// Package tools is the list of tools, and what is asked of the list: a tool by its name, the menu, an answer, a speaker
-// that knows the words of all tools.
+// Package tools is the list of tools, and what can be asked of it: a tool by its name, the menu, the answer to a request,
+// a speaker that knows the words of all tools.
 package tools
 
 import (
@@ -21,7 +21,7 @@ import (
 	"ohmwright/core/wording"
 )
 
-// All is the explicit list of tools, in the order in which a menu shows them. To add a tool, add its folder and a line.
+// All lists the tools in the order of the menu. To add a tool, add its folder and a line here.
 var All = []*tool.Tool{
 	winding.Tool,
 	loop.Tool,
@@ -33,7 +33,7 @@ var All = []*tool.Tool{
 	exercise.Tool,
 }
 
-// Named finds a tool by its name.
+// Named returns the tool with a name.
 func Named(name string) (*tool.Tool, bool) {
 	for _, t := range All {
 		if t.Name == name {
@@ -43,7 +43,7 @@ func Named(name string) (*tool.Tool, bool) {
 	return nil, false
 }
 
-// Rooms are the tools' words, each tool's under its name.
+// Rooms returns the words of every tool, under the tool's name.
 func Rooms() []wording.Room {
 	rooms := make([]wording.Room, len(All))
 	for i, t := range All {
@@ -54,20 +54,21 @@ func Rooms() []wording.Room {
 
 var book = sync.OnceValue(func() *wording.Book { return wording.NewBook(Rooms()...) })
 
-// Speaker is the speaker for a reader: in a language if that has words, else in English; numbers as in a locale.
+// Speaker returns a speaker for a reader. It uses English if there are no words in the language; locale decides how
+// numbers are written.
 func Speaker(lang, locale string) *wording.Speaker { return book().Speaker(lang, locale) }
 
-// English is the speaker of the command line, the edge and every reader of whom nothing is known.
+// English returns the speaker for the command line, the edge, and any reader about whom nothing is known.
 var English = sync.OnceValue(func() *wording.Speaker { return Speaker("en", "en") })
 
-// ErrProgram is returned beside a response where the program is at fault and not the request.
+// ErrProgram is returned with a response that reports a fault of the program.
 var ErrProgram = errors.New("tools: a fault of the program")
 
-// ErrRequest is returned beside a response that refuses a request.
+// ErrRequest is returned with a response that refuses the request.
 var ErrRequest = errors.New("tools: request refused")
 
-// Run answers a request with the response of the contract, and nil, [ErrRequest] or [ErrProgram]. A panic inside the
-// tool is an [ErrProgram] and leaves everything alive.
+// Run answers a request with a response in the form of the contract. The error is nil, [ErrRequest] or [ErrProgram]. A
+// panic inside the tool becomes an [ErrProgram], so that the caller keeps running.
 func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 	t, ok := Named(name)
 	if !ok {
@@ -89,7 +90,7 @@ func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 	return encode(tool.Failure{Errors: o.Faults}, ErrRequest)
 }
 
-// encode writes a response; one that cannot be written is a fault of the program.
+// encode writes a response as JSON. A response that cannot be written is a fault of the program.
 func encode(response any, err error) ([]byte, error) {
 	b, broken := json.Marshal(response)
 	if broken != nil {
@@ -99,14 +100,14 @@ func encode(response any, err error) ([]byte, error) {
 	return b, err
 }
 
-// A Listed tool is a line of "tools".
+// A Listed is one line of the output of "tools".
 type Listed struct {
 	Tool    string `json:"tool"`
 	Title   string `json:"title"`
 	Purpose string `json:"purpose"`
 }
 
-// Menu lists the tools.
+// Menu returns the list of tools, with names and titles in the reader's language.
 func Menu(speak *wording.Speaker) []Listed {
 	out := make([]Listed, len(All))
 	for i, t := range All {

@@ -16,7 +16,7 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// TestExamplesAnswer holds that the declared examples answer, and that every tool is described.
+// TestExamplesAnswer checks that every tool's example gets an answer, and that every tool can be described.
 func TestExamplesAnswer(t *testing.T) {
 	for _, tl := range tools.All {
 		response, err := tools.Run(tl.Name, []byte(tl.Example), tools.English())
@@ -28,7 +28,7 @@ func TestExamplesAnswer(t *testing.T) {
 	}
 }
 
-// TestNamesStandOnce holds that no two tools, and no two fields beside each other, have one name.
+// TestNamesStandOnce checks that no two tools share a name, and no two fields of one object.
 func TestNamesStandOnce(t *testing.T) {
 	seen := map[string]bool{}
 	for _, tl := range tools.All {
@@ -42,7 +42,7 @@ func TestNamesStandOnce(t *testing.T) {
 	}
 }
 
-// each calls do for each field at each depth, with its path.
+// each calls do for every field, including those inside others, with its path.
 func each(fields []*tool.Field, above string, do func(d *tool.Field, path string)) {
 	for _, d := range fields {
 		path := strings.TrimPrefix(above+"."+d.Name, ".")
@@ -51,7 +51,7 @@ func each(fields []*tool.Field, above string, do func(d *tool.Field, path string
 	}
 }
 
-// TestDefaultsSaidAreDefaultsLeftOut holds that a top field given as its own declared default changes no answer of the example.
+// TestDefaultsSaidAreDefaultsLeftOut checks that giving a top field its own default does not change the example's answer.
 func TestDefaultsSaidAreDefaultsLeftOut(t *testing.T) {
 	n := 0
 	for _, tl := range tools.All {
@@ -69,19 +69,19 @@ func TestDefaultsSaidAreDefaultsLeftOut(t *testing.T) {
 				said[k] = v
 			}
 			response, err := tools.Run(tl.Name, toolstest.Encoded(t, said), tools.English())
-			if err != nil { // some defaults cannot be said where another field is given
+			if err != nil { // some defaults conflict with another field that is given
 				continue
 			}
 			n++
 			var got toolstest.Object
 			require.NoError(t, json.Unmarshal(response, &got))
-			assert.Equal(t, want["result"], got["result"], "%s: its default said in %s changes the result", tl.Name, d.Name)
+			assert.Equal(t, want["result"], got["result"], "%s: giving %s its own default changes the answer of the example", tl.Name, d.Name)
 		}
 	}
 	assert.Greater(t, n, 20, "hardly any default was tried: this test looks in the wrong place")
 }
 
-// defaultOf is a field's declared default as a request gives it: of a group, the object of those inside.
+// defaultOf returns a field's default as a request would give it; for a group, an object with the defaults of its fields.
 func defaultOf(d *tool.Field) (value any, ok bool) {
 	if d.Shape != tool.Group {
 		return d.Default, d.Default != ""
@@ -98,7 +98,7 @@ func defaultOf(d *tool.Field) (value any, ok bool) {
 	return o, len(o) > 0
 }
 
-// TestHintsOfUnits holds that the units that the page offers are units of the field's kinds.
+// TestHintsOfUnits checks that the page only offers units of a field's own kinds.
 func TestHintsOfUnits(t *testing.T) {
 	for _, tl := range tools.All {
 		each(tl.Fields, "", func(d *tool.Field, path string) {
@@ -117,7 +117,7 @@ func TestHintsOfUnits(t *testing.T) {
 	}
 }
 
-// TestWordsOfFields holds that every declared field has a label and says how to take the reading, every choice its words.
+// TestWordsOfFields checks that every field has a label and a text that says how to fill it in, and that every choice has words.
 func TestWordsOfFields(t *testing.T) {
 	for _, tl := range tools.All {
 		has := hasWords(t, tl)
@@ -148,7 +148,7 @@ func TestWordsOfFields(t *testing.T) {
 	}
 }
 
-// hasWords holds that a tool has words for a key.
+// hasWords returns a function that fails the test if the tool has no words for a key.
 func hasWords(t *testing.T, tl *tool.Tool) func(key, why string) {
 	own := tl.Speaker(tools.English())
 	return func(key, why string) {
@@ -156,7 +156,7 @@ func hasWords(t *testing.T, tl *tool.Tool) func(key, why string) {
 	}
 }
 
-// TestWordsOfResults holds that every field of every result has words, for the schema; but for parts whose names say enough.
+// TestWordsOfResults checks that every field of every result has words for the schema, except parts whose names say enough.
 func TestWordsOfResults(t *testing.T) {
 	for _, tl := range tools.All {
 		has := hasWords(t, tl)
@@ -178,7 +178,7 @@ func TestWordsOfResults(t *testing.T) {
 	}
 }
 
-// ofAmounts reports whether a part of a result has nothing but amounts in it, such as a torque in every unit: the names of the
+// ofAmounts reports whether a part of a result consists only of amounts, such as a torque in every unit. The names of such
 // parts say enough.
 func ofAmounts(in reflect.Type) bool {
 	for i := range in.NumField() {
@@ -189,16 +189,16 @@ func ofAmounts(in reflect.Type) bool {
 	return in.NumField() > 0
 }
 
-// TestWordsOfKinds holds that every kind has a name, and that the sample in a hint is a right one.
+// TestWordsOfKinds checks that every kind of quantity has a name, and that its sample for hints can be read.
 func TestWordsOfKinds(t *testing.T) {
 	for k := quantity.OfResistance; k <= quantity.OfRatio; k++ {
 		assert.True(t, tools.English().Has("kind."+strconv.Itoa(int(k))), "core/wording/en.go has no name for the kind %v", k)
 		_, err := quantity.Parse(tool.SampleOf(k), quantity.Point, k)
-		assert.NoError(t, err, "the sample of a %v in a hint", k)
+		assert.NoError(t, err, "core/tool/fault.go: the sample of kind %v cannot be read, correct it", k)
 	}
 }
 
-// TestOrderOfFieldsDoesNotMatter holds that a request's fields may come in any order.
+// TestOrderOfFieldsDoesNotMatter checks that a request's fields may come in any order.
 func TestOrderOfFieldsDoesNotMatter(t *testing.T) {
 	for _, tl := range tools.All {
 		d := json.NewDecoder(strings.NewReader(tl.Example))
@@ -216,11 +216,11 @@ func TestOrderOfFieldsDoesNotMatter(t *testing.T) {
 		require.NoError(t, err, tl.Name)
 		got, err := tools.Run(tl.Name, []byte("{"+strings.Join(pairs, ",")+"}"), tools.English())
 		require.NoError(t, err, tl.Name)
-		assert.Equal(t, string(want), string(got), "%s: the example with its fields in reverse", tl.Name)
+		assert.Equal(t, string(want), string(got), "%s: the example with its fields in reverse order gets another answer", tl.Name)
 	}
 }
 
-// TestNoSuchTool holds that a tool that is not there is refused by name, with the names of those that are.
+// TestNoSuchTool checks that an unknown tool is refused, and that the error lists the tools there are.
 func TestNoSuchTool(t *testing.T) {
 	response, err := tools.Run("nosuch", []byte("{}"), tools.English())
 	require.ErrorIs(t, err, tools.ErrRequest)
@@ -229,7 +229,7 @@ func TestNoSuchTool(t *testing.T) {
 	}
 }
 
-// BenchmarkRun times one request as "run TOOL --ndjson" answers it, for each tool's example.
+// BenchmarkRun times one request as "run TOOL --ndjson" answers it, with each tool's example.
 func BenchmarkRun(b *testing.B) {
 	for _, tl := range tools.All {
 		b.Run(tl.Name, func(b *testing.B) {

@@ -2,7 +2,7 @@
 
 package tools_test
 
-// This test reads the source beside it, which is not there where a module runs as in a browser.
+// This test reads Go source files, which WebAssembly in a browser cannot do.
 
 import (
 	"cmp"
@@ -22,13 +22,13 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A call is a call of a method or function in a source file, with its arguments that are literal texts; others are "".
+// A call is a call of a method or function in a source file. Arguments that are not literal texts are "".
 type call struct {
 	file, name string
 	args       []string
 }
 
-// arg is the i-th argument; "" where there is none, or no literal.
+// arg returns the i-th argument; "" if there is none or it is not a literal.
 func (c call) arg(i int) string {
 	if i < len(c.args) {
 		return c.args[i]
@@ -36,7 +36,7 @@ func (c call) arg(i int) string {
 	return ""
 }
 
-// callsIn finds all calls in the files of a folder, tests left out.
+// callsIn returns all calls in the files of a folder, except in tests.
 func callsIn(t *testing.T, folder string) (calls []call) {
 	names, err := filepath.Glob(folder + "/*.go")
 	require.NoError(t, err)
@@ -57,7 +57,7 @@ func callsIn(t *testing.T, folder string) (calls []call) {
 	return calls
 }
 
-// roomsOf are a tool's folder, and the rooms within it.
+// roomsOf returns a tool's folder, and the folders inside it.
 func roomsOf(t *testing.T, name string) []string {
 	files, err := filepath.Glob(name + "/*/*.go")
 	require.NoError(t, err)
@@ -90,7 +90,7 @@ func literals(args []ast.Expr) []string {
 	return texts
 }
 
-// keysOf are the keys of the words that a call says.
+// keysOf returns the keys of the words that a call uses.
 func keysOf(c call) (keys []string) {
 	add := func(prefix, key string, suffixes ...string) {
 		if key != "" {
@@ -129,15 +129,15 @@ func keysOf(c call) (keys []string) {
 	return keys
 }
 
-// TestWordsOfEveryCode holds that every code of a warning, caution or fault in the source has its words, every fault a hint, and
-// every key that is said literally is in the catalogue: of the tool's own words or of the shared ones.
+// TestWordsOfEveryCode checks that every code of a warning, caution or fault in the source has words, that every fault has
+// a hint, and that every key written out in the source is in the tool's own catalogue or in the shared one.
 func TestWordsOfEveryCode(t *testing.T) {
 	n := 0
 	check := func(folder string, speak *wording.Speaker, own bool) {
 		for _, c := range callsIn(t, folder) {
 			for _, key := range keysOf(c) {
 				if !own && !strings.Contains(key, ".") {
-					continue // a tool's own word, such as its title: TestWordsOfFields has those
+					continue // words of the tool itself, such as its title, are checked by TestWordsOfFields
 				}
 				n++
 				assert.True(t, speak.Has(key), "%s says %q, which has no words: add it to the folder's en.go or to core/wording", c.file, key)

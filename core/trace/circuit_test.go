@@ -13,20 +13,20 @@ import (
 	"ohmwright/core/trace"
 )
 
-// The loop of these tests: 13.8 V, 7.066 ohm, 10.5 mH, so 1.953 A and 1.486 ms.
+// The loop of these tests: 13.8 V, 7.066 ohm and 10.5 mH, so 1.953 A and 1.486 ms.
 const (
 	loopSupply, loopOhms, loopHenries = 13.8, 7.066, 10.5e-3
 	loopFinal                         = loopSupply / loopOhms
 )
 
-// A circuit is the loop with a driver: L·di/dt = v − R·i − i·dL/dt. The inductance depends on the time, as the plunger moves, and on
-// the current, as iron saturates. It is solved by implicit steps of a fortieth of a sample. What is nil is as usual. When the driver
-// is off, a diode of 0.7 V is left.
+// A circuit is the loop with a driver: L·di/dt = v − R·i − i·dL/dt. The inductance depends on the time, since the plunger
+// moves, and on the current, since iron saturates. It is solved by implicit steps of a fortieth of a sample. Functions
+// that are nil are as usual. When the driver is off, the current flows through a diode of 0.7 V.
 type circuit struct {
 	supply          func(t float64) (volts float64, on bool)
 	ohms            func(t float64) float64
 	henries         func(t, i float64) float64
-	initial, most   float64 // most: the driver lets no more through; 0: it does
+	initial, most   float64 // most: limit of the driver; 0: no limit
 	offset, noise   float64
 	from, to, hertz float64
 	seed            int64
@@ -64,7 +64,7 @@ func (c circuit) record() (r recording.Samples) {
 				volts = -0.7
 			}
 			l := c.henries(t, i)
-			grows := l - c.henries(t-h, i) // by the plunger's motion
+			grows := l - c.henries(t-h, i) // because the plunger moves
 			if i = (i + h*volts/l) / (1 + (h*c.ohms(t)+grows)/l); i < 0 && volts <= 0 {
 				i = 0
 			}
@@ -76,7 +76,7 @@ func (c circuit) record() (r recording.Samples) {
 	return r
 }
 
-// within reports whether a time is in one of some stretches, in ms.
+// within reports whether a time is in one of the stretches, in ms.
 func within(t float64, stretches ...[2]float64) bool {
 	for _, s := range stretches {
 		if t*1e3 > s[0] && t*1e3 < s[1] {
@@ -86,7 +86,7 @@ func within(t float64, stretches ...[2]float64) bool {
 	return false
 }
 
-// smooth goes from 0 to 1 between two times in ms.
+// smooth returns a value that goes smoothly from 0 to 1 between two times in ms.
 func smooth(t, from, to float64) float64 {
 	u := min(1, max(0, (t*1e3-from)/(to-from)))
 	return u * u * (3 - 2*u)
@@ -114,7 +114,7 @@ func TestNoiseIsNoStep(t *testing.T) {
 	}
 }
 
-// withContact is the loop's resistance, and more in some stretches.
+// withContact returns the loop's resistance, with more of it during the stretches.
 func withContact(more float64, stretches ...[2]float64) func(t float64) float64 {
 	return func(t float64) float64 {
 		if within(t, stretches...) {
@@ -124,7 +124,7 @@ func withContact(more float64, stretches ...[2]float64) func(t float64) float64 
 	}
 }
 
-// withBreaks is the supply switched on at 0, and low in some stretches; 0: switched off.
+// withBreaks returns a supply that is switched on at 0 and low during the stretches; 0 means switched off.
 func withBreaks(low float64, stretches ...[2]float64) func(t float64) (float64, bool) {
 	return func(t float64) (float64, bool) {
 		if within(t, stretches...) {
@@ -134,7 +134,7 @@ func withBreaks(low float64, stretches ...[2]float64) func(t float64) (float64, 
 	}
 }
 
-// A current that has settled is disturbed: that is no plunger, however the current falls and comes back.
+// TestDisturbed checks that disturbances of a settled current are never taken for a plunger, however it falls and comes back.
 func TestDisturbed(t *testing.T) {
 	contact := func(more float64, stretches ...[2]float64) circuit {
 		return circuit{ohms: withContact(more, stretches...)}
@@ -177,7 +177,8 @@ func TestDisturbed(t *testing.T) {
 	}
 }
 
-// Switched off: in the rise a step, as it is deeper than a plunger's dip may be; for long or at the end no step.
+// TestSwitchedOff checks a break: during the rise it is listed as a step, because it is deeper than the dip of a plunger;
+// a long one, or one at the end of the recording, is not listed.
 func TestSwitchedOff(t *testing.T) {
 	off := func(from, to float64) func(t float64) (float64, bool) {
 		return func(t float64) (float64, bool) { return loopSupply, t >= 0 && !within(t, [2]float64{from, to}) }
@@ -192,7 +193,7 @@ func TestSwitchedOff(t *testing.T) {
 	assert.Empty(t, c.find(e).Steps, "ends just after switch-off")
 }
 
-// moving is a plunger by stretches of ms over which the inductance changes, in shares of that at rest.
+// moving returns the inductance while a plunger moves: each stretch, in ms, adds a share of the inductance at rest.
 func moving(stretches ...[3]float64) func(t, i float64) float64 {
 	return func(t, _ float64) float64 {
 		share := 1.0
@@ -205,7 +206,7 @@ func moving(stretches ...[3]float64) func(t, i float64) float64 {
 
 func TestMotions(t *testing.T) {
 	e := trace.Expect{Supply: loopSupply, Moves: true}
-	// A recording that ends before the plunger moves says nothing of it.
+	// A recording that ends before the plunger moves does not show whether it moves.
 	late := moving([3]float64{4, 6, 0.5})
 	f := circuit{henries: late, from: -5e-3, to: 3.2e-3, hertz: 20e3}.find(e)
 	assert.Equal(t, trace.CannotShow, f.Dip.Found)
@@ -214,7 +215,7 @@ func TestMotions(t *testing.T) {
 	f = circuit{henries: late, from: -5e-3, to: 20e-3, hertz: 20e3}.find(e)
 	assert.Equal(t, trace.Yes, f.Dip.Found)
 	for seed := range int64(4) {
-		// It bounces: 1.495 to 1.379 A, then 1.803 to 1.662 A, the deeper.
+		// The plunger bounces: the current falls from 1.495 to 1.379 A, then from 1.803 to 1.662 A, which is deeper.
 		bounces := moving([3]float64{2, 4, 0.5}, [3]float64{4, 4.8, -0.2}, [3]float64{5, 6, 0.2})
 		f = circuit{henries: bounces, from: -5e-3, to: 30e-3, hertz: 20e3, seed: seed}.find(e)
 		finite(t, f)
@@ -223,7 +224,7 @@ func TestMotions(t *testing.T) {
 		assert.InDelta(t, 1.803-1.662, f.Dip.Depth, 0.02)
 		require.NotNil(t, f.Fit)
 		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01)
-		// It moves slowly, so that the current all but settles before it arrives.
+		// The plunger moves so slowly that the current almost settles before it arrives.
 		for _, end := range []float64{15, 30} {
 			f = circuit{henries: moving([3]float64{2, end, 0.6}), from: -5e-3, to: 60e-3, seed: seed}.find(e)
 			finite(t, f)
@@ -236,11 +237,11 @@ func TestMotions(t *testing.T) {
 				assert.LessOrEqual(t, f.Fit.AtRestU, 0.31*f.Fit.AtRest)
 			}
 		}
-		// Two events, the second before the current has settled behind the first.
+		// The plunger moves twice, the second time before the current has settled after the first.
 		f = circuit{henries: moving([3]float64{2, 4, 0.4}, [3]float64{12, 14, 0.4}), from: -5e-3, to: 60e-3, hertz: 20e3, seed: seed}.find(e)
 		assert.Equal(t, trace.Yes, f.Dip.Found)
 		assert.Empty(t, f.Steps)
-		// The supply sags: the current falls and stays low. No motion, and no figure that is worth nothing.
+		// The supply sags: the current falls and stays low. That is no motion, and no value can be given.
 		sags := func(t float64) (float64, bool) { return loopSupply - 1.5*(1-math.Exp(-t/4e-3)), t >= 0 }
 		f = circuit{supply: sags, from: -5e-3, to: 40e-3, seed: seed}.find(e)
 		finite(t, f)
@@ -250,10 +251,10 @@ func TestMotions(t *testing.T) {
 	}
 }
 
-// expected is the loop as it should be.
+// expected is the loop without a fault.
 var expected = trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1, Inductance: loopHenries, InductanceWithin: 0.3}
 
-// A contact changes the time constant, but not the inductance.
+// TestResistanceAlone checks that a bad contact changes the time constant, but not the inductance.
 func TestResistanceAlone(t *testing.T) {
 	for ohms, want := range map[float64]trace.DifferenceKind{loopOhms + 7: trace.ResistanceHigh, 0.7 * loopOhms: trace.ResistanceLow} {
 		c := circuit{from: -5e-3, to: 40e-3, ohms: func(float64) float64 { return ohms }}
@@ -264,12 +265,13 @@ func TestResistanceAlone(t *testing.T) {
 		assert.Equal(t, want, f.Differences[0].Kind)
 		assert.InEpsilon(t, ohms, f.Differences[0].Got, 0.01)
 	}
-	// Shorted turns: the inductance is low.
+	// Shorted turns lower the inductance.
 	c := circuit{from: -5e-3, to: 40e-3, henries: func(float64, float64) float64 { return 0.5 * loopHenries }}
 	f := c.find(expected)
 	require.Len(t, f.Differences, 1)
 	assert.Equal(t, trace.InductanceLow, f.Differences[0].Kind)
-	// Of a seated plunger alone, nothing is held against the inductance at rest: it moves so early that no rest is seen.
+	// If only the seated plunger is seen, its inductance is not compared with the expected one, which is for the plunger at
+	// rest. Here it moves too early to be seen at rest.
 	c = circuit{from: -5e-3, to: 40e-3, henries: moving([3]float64{0.1, 3, 1})}
 	f = c.find(expected)
 	require.NotNil(t, f.Fit)
@@ -297,17 +299,17 @@ func TestOffset(t *testing.T) {
 		}
 		assert.Empty(t, f.Differences)
 	}
-	// Nothing before: nothing is known of the offset.
+	// Without samples before switch-on the offset cannot be known.
 	f := circuit{to: 40e-3, offset: 0.2}.find(trace.Expect{Supply: loopSupply})
 	require.NotNil(t, f.Fit)
 	assert.Zero(t, f.Offset)
 	assert.False(t, f.Fit.OffsetKnown)
-	// More than half of the final current is current.
+	// A current of more than half of the final one is no offset.
 	f = circuit{from: -5e-3, to: 40e-3, offset: 1.4}.find(trace.Expect{Supply: loopSupply})
 	assert.Zero(t, f.Offset)
 }
 
-// A driver that limits the current hides the resistance.
+// TestLimited checks that no resistance is given if the driver limits the current.
 func TestLimited(t *testing.T) {
 	e := expected
 	e.Moves = true
@@ -323,7 +325,7 @@ func TestLimited(t *testing.T) {
 		}
 		f := circuit{from: -5e-3, to: 40e-3, most: 1, seed: seed}.find(e)
 		assert.Equal(t, trace.Limited, f.Why, "ten samples of rise")
-		// Neither a clean rise, nor a plunger's, nor saturated iron.
+		// These rises are neither clean, nor a plunger's, nor those of saturated iron.
 		for name, henries := range map[string]func(t, i float64) float64{
 			"clean": nil, "a plunger": moving([3]float64{2, 4, 0.5}), "a slow one": moving([3]float64{1.5, 8, 0.8}),
 			"saturated": func(_, i float64) float64 { return loopHenries * (0.35 + 0.65/(1+math.Pow(i, 6))) },
@@ -361,14 +363,14 @@ func TestDisturbedPulses(t *testing.T) {
 		assert.InDelta(t, 0.45, f.Duty, 0.015, name)
 		assert.Equal(t, name != "none", len(f.Steps) == 1, "%s: %+v", name, f.Steps)
 	}
-	// Pulses of a drive from the start are no breaks, however deep.
+	// The pulses of a drive that pulses from the start are not breaks, however deep they are.
 	for _, duty := range []float64{0.3, 0.5} {
 		fast := func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*1000, 1) < duty }
 		f := circuit{from: -5e-3, to: 50e-3, hertz: 20e3, supply: fast}.find(trace.Expect{Supply: loopSupply})
 		assert.InDelta(t, duty, f.Duty, 0.03)
 		assert.Empty(t, f.Steps)
 	}
-	// The duty changes within the recording: none is given.
+	// If the duty changes within the recording, no duty is given.
 	for _, change := range []float64{40e-3, 50e-3, 60e-3} {
 		c := circuit{from: -5e-3, to: 100e-3, supply: pulses(func(t float64) float64 {
 			if t < change {
@@ -384,7 +386,7 @@ func TestDisturbedPulses(t *testing.T) {
 	}
 }
 
-// The supply's ripple on a current that is fully on is no pulsed drive.
+// TestSupplyRipple checks that the supply's ripple on a current that is fully on is not taken for a pulsed drive.
 func TestSupplyRipple(t *testing.T) {
 	for _, c := range []struct{ volts, hertz float64 }{{0.5, 150}, {0.5, 900}, {1, 300}, {0.3, 2000}} {
 		name := fmt.Sprint(c)
@@ -399,7 +401,7 @@ func TestSupplyRipple(t *testing.T) {
 		require.NotNil(t, f.Fit, name)
 		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.02, name)
 	}
-	// Fast pulses with as little ripple are a drive: they are in the rise too, or hold a level below the first.
+	// Fast pulses with as little ripple are a drive: they occur during the rise too, or hold a level below the first.
 	for name, supply := range map[string]func(t float64) (float64, bool){
 		"from the start": func(t float64) (float64, bool) { return loopSupply, t >= 0 && math.Mod(t*8000, 1) < 0.5 },
 		"held":           func(t float64) (float64, bool) { return loopSupply, t >= 0 && (t < 12e-3 || math.Mod(t*8000, 1) < 0.5) },
@@ -410,7 +412,8 @@ func TestSupplyRipple(t *testing.T) {
 	}
 }
 
-// A drive that holds the current between two levels, recorded too coarsely to show its pulses, leaves no resistance.
+// TestHeldBySwitching checks that no resistance is given if a drive holds the current between two levels, but the
+// recording is too coarse to show its pulses.
 func TestHeldBySwitching(t *testing.T) {
 	for _, hertz := range []float64{5e3, 10e3} {
 		r, rnd, i, on := recording.Samples{Interval: 1 / hertz}, rand.New(rand.NewSource(1)), 0.0, true

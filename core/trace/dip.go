@@ -3,7 +3,7 @@ package trace
 import "math"
 
 const (
-	certain     = 6    // standard deviations of a bend that is no noise
+	certain     = 6    // standard deviations from which a bend is not noise
 	dipReached  = 0.98 // of the final current, four time constants: a plunger that has not moved until then may move later
 	smallestDip = 0.05 // of the final current: if smaller dips can hide, the recording cannot show that there is none
 
@@ -22,7 +22,7 @@ const (
 	toe       = 0.1   // of the level: less is the beginning of the rise
 )
 
-// A dip is the bend of a ramp at the end of a motion, in samples of the ramp.
+// A dip is the bend of a ramp at the end of a motion. Its fields count samples of the ramp.
 type dip struct {
 	found, falls bool
 	sags         bool    // not found, as the current falls and stays low
@@ -176,7 +176,7 @@ func (p *ramp) hum(after means, size int) (most float64, ok bool) {
 	return most, ok
 }
 
-// feigned returns the size of a bend that the recorder's steps alone may make.
+// feigned returns the size of the largest bend that the recorder's steps alone can cause.
 func (p *ramp) feigned() float64 {
 	if p.step == 0 {
 		return 0
@@ -265,7 +265,7 @@ func (p *ramp) refine(d *dip) {
 	}
 }
 
-// bestMeeting tries samples, then times between them; zero is a current near by.
+// bestMeeting tries samples, then times between them, and returns the best. zero is a current close to the others.
 func (p *ramp) bestMeeting(from, to, stride int, best meeting, zero float64) meeting {
 	try := func(t float64) {
 		if m, ok := p.meet(from, to, t, zero); ok && m.rss < best.rss {
@@ -285,7 +285,7 @@ func (p *ramp) bestMeeting(from, to, stride int, best meeting, zero float64) mee
 	return best
 }
 
-// meet lays two parabolas through a stretch that meet at a time.
+// meet fits two parabolas that meet at time t to a stretch.
 func (p *ramp) meet(from, to int, t, zero float64) (meeting, bool) {
 	var e normal
 	scale := p.t[to-1] - p.t[from]
@@ -326,9 +326,9 @@ func (p *ramp) depth(d *dip, m means) {
 	}
 }
 
-// judge says what a ramp shows of a moving plunger.
+// judge says what a ramp shows about a moving plunger.
 func (p *ramp) judge(d dip, fit *Fit, m *fitted) Dip {
-	// The least dip to be seen: a fall over two fifths of the time constant, in three stretches.
+	// The smallest dip that would be seen: a fall that lasts two fifths of the time constant, in three stretches.
 	tau := m.parts[0].tau
 	interval := p.last() / float64(len(p.t)-1)
 	size := 0.27 * min(tau, p.last()/2) / interval

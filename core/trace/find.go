@@ -14,7 +14,7 @@ const (
 	drawn  = 240 // buckets of a drawing, two points each
 )
 
-// Find says what a recording shows.
+// Find works out what a recording shows.
 //
 // Average and RMS take the current as straight lines between samples, over whole periods once the drive is steady, or over the
 // whole recording of a single shot. A period is the time between rises. Rises must be higher than noise: half the amplitude is
@@ -29,10 +29,10 @@ const (
 // Checked in spice_test.go against ngspice, in find_test.go by properties, and in circuit_test.go with disturbed loops.
 func Find(r recording.Samples, e Expect) Finding { return samples(r).find(e, true) }
 
-// samples are those of a recording.
+// samples are the samples of a recording.
 type samples recording.Samples
 
-// find finds; zero says that the clamp's zero error is not taken off yet.
+// find is [Find]. If zero, the clamp's zero error has yet to be subtracted.
 func (r samples) find(e Expect, zero bool) Finding {
 	f := Finding{}
 	n := len(r.T)
@@ -84,7 +84,7 @@ func (r samples) find(e Expect, zero bool) Finding {
 	return f
 }
 
-// changed returns a copy with each current changed.
+// changed returns a copy with a function applied to each current.
 func (r samples) changed(by func(i float64) float64) samples {
 	list := make([]float64, len(r.I))
 	for k, i := range r.I {
@@ -149,7 +149,7 @@ func (r samples) drawing() []Point {
 	return list
 }
 
-// compare lists what differs from what is expected by more than the tolerance and twice the uncertainty.
+// compare lists what differs from what is expected by more than the tolerance plus twice the uncertainty.
 func (f *Finding) compare(e Expect) {
 	if f.Fit != nil {
 		f.differs(f.Fit.Resistance, f.Fit.ResistanceU, e.Resistance, e.ResistanceWithin, ResistanceLow, ResistanceHigh)

@@ -18,7 +18,7 @@ import (
 	"ohmwright/core/trace"
 )
 
-// finite holds that no figure of a finding is NaN or infinite.
+// finite fails the test if a value of a finding is infinite or not a number.
 func finite(t testing.TB, of any) {
 	var walk func(v reflect.Value, path string)
 	walk = func(v reflect.Value, path string) {
@@ -42,7 +42,7 @@ func finite(t testing.TB, of any) {
 	walk(reflect.ValueOf(of), "finding")
 }
 
-// record samples a current.
+// record returns n samples of a current.
 func record(n int, from, interval float64, current func(t float64) float64) (r recording.Samples) {
 	for k := range n {
 		t := from + float64(k)*interval
@@ -52,7 +52,7 @@ func record(n int, from, interval float64, current func(t float64) float64) (r r
 	return r
 }
 
-// rise is a winding switched on at 0.
+// rise returns the current of a winding that is switched on at 0.
 func rise(final, tau float64) func(t float64) float64 {
 	return func(t float64) float64 {
 		if t < 0 {
@@ -62,7 +62,7 @@ func rise(final, tau float64) func(t float64) float64 {
 	}
 }
 
-// pulsed is the steady current of a pulsed winding with a diode without drop: expected values by the closed form, written
+// pulsed returns the steady current of a pulsed winding with a diode without voltage drop, in closed form. It is derived
 // here from the differential equation.
 func pulsed(final, tau, period, duty float64) func(t float64) float64 {
 	on, off := math.Exp(-duty*period/tau), math.Exp(-(1-duty)*period/tau)
@@ -76,7 +76,7 @@ func pulsed(final, tau, period, duty float64) func(t float64) float64 {
 	}
 }
 
-// rough is a recorder of eight bits with noise, from a fixed seed.
+// rough returns samples as an eight-bit recorder with noise would have them. Its seed is fixed.
 func rough(r recording.Samples, sigma, step float64) recording.Samples {
 	rnd := rand.New(rand.NewSource(11))
 	for k := range r.I {
@@ -86,8 +86,8 @@ func rough(r recording.Samples, sigma, step float64) recording.Samples {
 }
 
 func TestRecordings(t *testing.T) {
-	// One winding of 6.0 ohm with its loop at 13.8 V, 4.0 ms at rest and 5.71 ms seated, whose current is least 9.31 ms after
-	// switch-on: made by ngspice as in spice_test.go, then written in five layouts with noise and steps.
+	// One winding, with a 6.0 ohm loop at 13.8 V, 4.0 ms at rest and 5.71 ms seated. The minimum of its dip is 9.31 ms after
+	// switch-on. It was simulated by ngspice as in spice_test.go, then written in five layouts with noise and steps.
 	for name, l := range map[string]struct {
 		layout           recording.Layout
 		on               float64
@@ -152,7 +152,7 @@ func TestPulsed(t *testing.T) {
 	}
 }
 
-// TestScales holds that a recording on other scales of time and current has the same finding on these.
+// TestScales checks that scaling the times and currents of a recording scales the finding in the same way.
 func TestScales(t *testing.T) {
 	base := rough(record(1500, -5e-3, 5e-5, dipped), 0.008, 0.015)
 	want := trace.Find(base, trace.Expect{Supply: 13.8})
@@ -180,8 +180,8 @@ func TestScales(t *testing.T) {
 	}
 }
 
-// dipped is a ramp with a dip that is least 9 ms after switch-on: at rest to 5 ms with 4 ms, then down by 0.3 A, then up to
-// 2.3 A again with 5 ms.
+// dipped returns a ramp with a dip whose minimum is 9 ms after switch-on: until 5 ms an exponential of 4 ms, then a fall
+// of 0.3 A, then an exponential of 5 ms up to 2.3 A.
 func dipped(t float64) float64 {
 	rest := rise(2.3, 4e-3)
 	switch {
@@ -234,7 +234,7 @@ func TestVerdicts(t *testing.T) {
 	}
 }
 
-// stepped are currents with steps, and when these begin. The winding has 2.3 A and 4 ms.
+// stepped lists currents with steps, and the times at which the steps begin. The winding has 2.3 A and 4 ms.
 var stepped = []struct {
 	name    string
 	current func(t float64) float64
@@ -257,7 +257,7 @@ var stepped = []struct {
 	{"off again early in the ramp", gone(2.2e-3, 2.7e-3), []float64{2.2e-3}},
 }
 
-// gone is a winding that is switched off for a while; its current is gone at once.
+// gone returns the current of a winding that is switched off for a while. It stops at once.
 func gone(off, on float64) func(t float64) float64 {
 	current := rise(2.3, 4e-3)
 	return func(t float64) float64 {
@@ -291,7 +291,7 @@ func TestSteps(t *testing.T) {
 	}
 }
 
-// One pulse in twenty is missing half.
+// TestMissingPulse checks a drive of which one pulse in twenty is half missing.
 func TestMissingPulse(t *testing.T) {
 	current := pulsed(2.3, 2e-3, 10e-3, 0.6)
 	f := trace.Find(rough(record(2000, 0, 1e-4, func(t float64) float64 {
@@ -305,7 +305,7 @@ func TestMissingPulse(t *testing.T) {
 	assert.InDelta(t, 82e-3, f.Steps[0].At, 10e-3)
 }
 
-// loop is a winding with a diode under a drive, by small steps of its differential equation.
+// loop returns the current of a winding with a diode under a drive, from small steps of its differential equation.
 func loop(on func(t float64) bool, n int, interval float64) recording.Samples {
 	i := 0.0
 	return record(n, -5e-3, interval, func(t float64) float64 {
@@ -321,7 +321,7 @@ func loop(on func(t float64) bool, n int, interval float64) recording.Samples {
 	})
 }
 
-// pulses is a drive with a period and a duty.
+// pulses returns a drive with a period and a duty.
 func pulses(period, duty float64) func(t float64) bool {
 	return func(t float64) bool { return t > 0 && math.Mod(t, period) < duty*period }
 }
@@ -358,7 +358,7 @@ func TestDrives(t *testing.T) {
 	}
 }
 
-// TestReversed holds that a clamp the wrong way round changes nothing but the word for it.
+// TestReversed checks that reversing the clamp changes nothing in the finding but Reversed.
 func TestReversed(t *testing.T) {
 	r := rough(record(1500, -5e-3, 5e-5, dipped), 0.008, 0.015)
 	want := trace.Find(r, trace.Expect{Supply: 13.8})
@@ -410,7 +410,7 @@ func TestExtremes(t *testing.T) {
 }
 
 func TestFull(t *testing.T) {
-	// As many samples as may be, of a pulsed drive.
+	// As many samples as are accepted, of a pulsed drive.
 	b := &strings.Builder{}
 	current := pulsed(2.3, 4e-3, 10e-3, 0.4)
 	for k := range recording.MaxSamples {
@@ -432,7 +432,7 @@ func TestFull(t *testing.T) {
 	assert.InDelta(t, f.Min, bottom, 1e-12)
 }
 
-// text writes samples as a logger would, in seconds and amperes.
+// text returns samples as a logger would write them, in seconds and amperes.
 func text(s recording.Samples) string {
 	b := &strings.Builder{}
 	for k := range s.T {
@@ -441,7 +441,7 @@ func text(s recording.Samples) string {
 	return b.String()
 }
 
-// FuzzRead holds that any text is refused with a fault or read as samples in order, and that these have a finding.
+// FuzzRead checks that any text is either refused with a fault or read as samples in order, for which Find returns a finding.
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{
 		"", text(record(40, 0, 1e-3, func(t float64) float64 { return 0.5 + math.Mod(math.Round(t*1e3), 7)/10 })),
@@ -492,7 +492,7 @@ func BenchmarkReadFind(b *testing.B) {
 	}
 }
 
-// TestAnything holds that no recording, however odd, gives a figure that is none, or runs out of bounds.
+// TestAnything checks that no recording, however odd, gives a value that is not finite or makes Find run out of bounds.
 func TestAnything(t *testing.T) {
 	rnd := rand.New(rand.NewSource(5))
 	shapes := []func(k int) float64{

@@ -64,7 +64,7 @@ func (f *Finding) readRamp(r samples, p *ramp, cycles []swing, e Expect) Reason 
 	return NoReason
 }
 
-// clear ends the ramp before what no plunger explains, lists that, and finds the dip in what is left.
+// clear ends the ramp before anything that no plunger explains, and lists that. It returns the dip in what is left.
 func (f *Finding) clear(r samples, p *ramp) (d dip, why Reason) {
 	f.cut(r, p)
 	if len(p.t) < fewest {
@@ -79,7 +79,7 @@ func (f *Finding) clear(r samples, p *ramp) (d dip, why Reason) {
 		}
 		d = p.dip()
 	}
-	if d.sags && f.Periods == 0 { // the level is that of a supply, or a contact, that gave way
+	if d.sags && f.Periods == 0 { // the level is low because a supply or a contact failed
 		return d, OtherShape
 	}
 	return d, NoReason
@@ -94,7 +94,7 @@ func (p *ramp) fit(d dip) (m fitted, ok bool) {
 	if len(m.parts[0].t) < fewest || !m.guess() || !m.fit() {
 		return m, false
 	}
-	// One exponential does not do, and there is a bend within noise: it may be a motion.
+	// One exponential does not fit, and there is a bend within the noise: it may be a motion.
 	if m.check(p.noise()) > 1.4*wander && d.z > suspect {
 		d.top = d.at
 		if two, ok := p.fitAround(d); ok && len(two.parts) == 2 && two.wander < 0.6*m.wander {
@@ -123,8 +123,8 @@ func (p *ramp) fitAround(d dip) (m fitted, ok bool) {
 	return fitted{seated, p.t[d.top], p.t[settled]}, true
 }
 
-// fitSeated fits the end of the ramp, from as soon after the arrival as it is an exponential, any rebound left out. It returns the
-// sample from which it fits; 0: there is no fit.
+// fitSeated fits the end of the ramp, beginning as soon after the arrival as it is an exponential, without any rebound. It
+// returns the sample from which it fits, or 0 if there is no fit.
 func (p *ramp) fitSeated(d dip) (seated model, settled int) {
 	n, least := len(p.t), math.Inf(1)
 	for _, share := range [...]float64{0.02, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5} {
@@ -153,8 +153,8 @@ func (p *ramp) fitSeated(d dip) (seated model, settled int) {
 	return seated, settled
 }
 
-// fitRest fits the ramp before the motion, up to where it stops being an exponential, with the final current given. It returns the
-// last sample to use, a little less; 0: there is no fit.
+// fitRest fits the ramp before the motion, up to where it stops being an exponential, with the final current given. It
+// returns a sample a little before that end, or 0 if there is no fit.
 func (p *ramp) fitRest(d dip, final float64) (rest model, last int) {
 	for _, share := range [...]float64{1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2} {
 		until := int(share * float64(d.top))
@@ -190,7 +190,7 @@ func (p *ramp) figures(r samples, m *fitted) *Fit {
 			fit.FinalU = math.Hypot(fit.FinalU, fit.OffsetU)
 		}
 	}
-	if m.moves() && len(m.parts) == 1 { // the part after the motion does not tell when the rise began
+	if m.moves() && len(m.parts) == 1 { // the part after the motion does not show when the rise began
 		fit.Start = p.begins(r)
 	}
 	end := &m.parts[len(m.parts)-1]
@@ -199,7 +199,7 @@ func (p *ramp) figures(r samples, m *fitted) *Fit {
 	return fit
 }
 
-// timeConstants takes the time constants at rest and at the stop from the model, and chooses the one that is given.
+// timeConstants takes the time constants at rest and at the stop from the model, and chooses the one to give.
 func (fit *Fit) timeConstants(p *ramp, m *fitted) {
 	switch first := m.parts[0].tau; {
 	case !m.moves():
@@ -220,7 +220,7 @@ func (fit *Fit) timeConstants(p *ramp, m *fitted) {
 	}
 }
 
-// certainEnough returns a time constant and its uncertainty, with that from the choice of the parts; zeros if it is too uncertain.
+// certainEnough returns a time constant and its uncertainty, including that from choosing the parts; zeros if it is too uncertain.
 func certainEnough(tau, u float64) (float64, float64) {
 	if u > givenWithin*tau {
 		return 0, 0
@@ -228,8 +228,8 @@ func certainEnough(tau, u float64) (float64, float64) {
 	return tau, math.Hypot(u, chosen*tau)
 }
 
-// doubt returns why a fit is not worth giving, or NoReason. If a single exponential leaves something of the rise, it enlarges the
-// uncertainty of the time constant.
+// doubt returns why a fit is not good enough to give, or NoReason. If a single exponential leaves part of the rise
+// unexplained, it enlarges the uncertainty of the time constant.
 func (f *Finding) doubt(p *ramp, fit *Fit, m *fitted) Reason {
 	level := fit.Final > 0 && !(fit.FinalU > finalWithin*fit.Final)
 	tau := fit.TimeConstant > 0 && !(fit.TimeConstantU > tauWithin*fit.TimeConstant)
@@ -254,8 +254,8 @@ func (f *Finding) doubt(p *ramp, fit *Fit, m *fitted) Reason {
 		if left.flat > max(restless*m.final, 3*p.quiet) { // a drive holds the current by switching, too quickly to be recorded
 			return OtherShape
 		}
-		// Saturated iron, eddy currents: what is left counts as an error of the time constant, on which the current depends by at
-		// most 1/e of the final one.
+		// Saturated iron and eddy currents: the residuals count as an error of the time constant, on which the current depends
+		// by at most 1/e of the final current.
 		fit.AtRestU = math.Hypot(fit.AtRestU, math.E*left.rise/m.final*fit.AtRest)
 		fit.TimeConstantU = fit.AtRestU
 	}
@@ -278,7 +278,7 @@ func (fit *Fit) ofLoop(supply float64, m *fitted) {
 	}
 }
 
-// curve returns points of the model where it holds.
+// curve returns points of the model, where it is valid.
 func (p *ramp) curve(fit *Fit, m *fitted) (list []Point) {
 	for j := range m.parts {
 		q := &m.parts[j]

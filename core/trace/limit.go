@@ -17,8 +17,8 @@ type corner struct {
 	ripple   float64 // variance of the level
 }
 
-// limited reports whether a driver that limits its current ends a ramp: an exponential that heads for more than 5/4 of the level,
-// and then, at a sharp corner, the level. Saturated iron rounds the corner.
+// limited reports whether the driver limits the current. The ramp is then an exponential towards more than 5/4 of the
+// level, which ends at the level with a sharp corner. Saturated iron rounds the corner.
 func (p *ramp) limited() bool {
 	c, ok := p.corner()
 	if !ok {
@@ -37,7 +37,7 @@ func (p *ramp) limited() bool {
 	return beyond && best.rss < n+3*math.Sqrt(2*n) && near.rss-best.rss > 9 && plain.rss-best.rss > 40
 }
 
-// corner finds the corner of a ramp whose second half is level, if noise would show its shape.
+// corner returns the corner of a ramp whose second half is level. ok is false if there is none, or if noise hides its shape.
 func (p *ramp) corner() (c corner, ok bool) {
 	n := len(p.t)
 	if n < 4*fewest {
@@ -69,13 +69,13 @@ func (p *ramp) corner() (c corner, ok bool) {
 	return c, true
 }
 
-// A heading is the final current that the rise heads for, and the sum of squares that it leaves near the corner.
+// A heading is the final current towards which the rise goes, and the sum of squares that remains near the corner.
 type heading struct {
 	rss, final float64
 	ok         bool
 }
 
-// heading fits the rise with a final current of a share of the level; 0: of any.
+// heading fits the rise with a final current that is a share of the level; if share is 0, with any final current.
 func (c *corner) heading(share float64) heading {
 	rise := *c.ramp
 	rise.shorten(c.early)

@@ -15,7 +15,7 @@ func (q *part) last() float64 { return q.t[len(q.t)-1] }
 // missing returns how far the current is below final at a time.
 func (q part) missing(t float64) float64 { return q.drop * math.Exp(-(t-q.from)/q.tau) }
 
-// A model is one or two parts that head for the same final current.
+// A model is one part, or two that go towards the same final current.
 type model struct {
 	final  float64
 	parts  []part
@@ -34,7 +34,7 @@ func (m *model) unknowns() (first, k int) {
 	return first, 1 + 2*len(m.parts)
 }
 
-// guess gives the last part its first values: the best of some time constants, final and drop by a straight line.
+// guess sets first values of the last part: it tries some time constants, and finds final and drop by a straight line.
 func (m *model) guess() bool {
 	q := &m.parts[len(m.parts)-1]
 	span := q.last() - q.from
@@ -62,7 +62,7 @@ func (m *model) guess() bool {
 	return !math.IsInf(best, 1)
 }
 
-// fit takes the model to the least sum of squares by Gauss and Newton with Levenberg's damping, time constants as logarithms.
+// fit minimises the sum of squares by Gauss and Newton with Levenberg's damping, with time constants as logarithms.
 func (m *model) fit() bool {
 	first, k := m.unknowns()
 	m.n = 0
@@ -141,7 +141,7 @@ func (m *model) equations() (e normal, rss float64) {
 	return e, rss
 }
 
-// uncertain takes the standard uncertainties from the curvature and the residuals, enlarged if neighbouring residuals are alike.
+// uncertain sets the standard uncertainties from the curvature and the residuals, enlarged if neighbouring residuals are alike.
 func (m *model) uncertain(equations normal) bool {
 	first, k := m.unknowns()
 	variance := m.rss / float64(m.n-k) * m.alike()
@@ -160,7 +160,7 @@ func (m *model) uncertain(equations normal) bool {
 	return true
 }
 
-// residuals calls a function with each residual of a part.
+// residuals calls do with each residual of part j.
 func (m *model) residuals(j int, do func(res float64)) {
 	q := m.parts[j]
 	for k, t := range q.t {
@@ -168,7 +168,7 @@ func (m *model) residuals(j int, do func(res float64)) {
 	}
 }
 
-// alike returns the sum of the residuals' autocorrelations: 1 if they are independent.
+// alike returns the sum of the residuals' autocorrelations, which is 1 if the residuals are independent.
 func (m *model) alike() float64 {
 	const lags = 24
 	var before [lags]float64

@@ -9,21 +9,21 @@ import (
 
 const (
 	bins         = 200  // of a mean period
-	steady       = 0.02 // of the amplitude: so close to the usual mean, a period is in the steady state
-	mostRipple   = 0.08 // of the level: a smaller ripple that the rise does not have is the supply's
+	steady       = 0.02 // of the amplitude: a period with a mean this close to the usual one is in the steady state
+	mostRipple   = 0.08 // of the level: if the rise has no ripple, a ripple smaller than this comes from the supply
 	alikePeriods = 2. / 3
-	otherPulse   = 0.1 // of the amplitude, that the mean of a pulse may be off
+	otherPulse   = 0.1 // of the amplitude: how far the mean of a pulse may be from the usual one
 	clearPulse   = 30  // standard deviations from least to most: noise hardly shifts the edges of such a pulse
 )
 
-// A swing is a rise from a low to a high, by their samples. It passes at three tenths of its height, as the dip of a plunger
-// seldom falls below that.
+// A swing is a rise, given by its lowest and highest sample. Its time is that at which it passes three tenths of its
+// height, since the dip of a plunger seldom falls below that.
 type swing struct {
 	low, high int
 	pass      float64
 }
 
-// swings finds the rises of at least a height, each after a fall of that height, or the first.
+// swings returns the rises of at least a height. Before each but the first the current falls by that height.
 func (r samples) swings(height float64) (list []swing) {
 	y := r.I
 	low, high, up := 0, 0, false
@@ -65,8 +65,8 @@ func (r samples) swing(low, high int) swing {
 	return swing{low, high, r.T[k-1] + u*(r.T[k]-r.T[k-1])}
 }
 
-// cycles looks for a pulsed drive and fills in its period, duty and averages; nil means a single shot. If the supply's ripple
-// shakes that one, hum is the ripple from least to most.
+// cycles looks for a pulsed drive, and sets its period, duty and averages. It returns nil for a single shot; hum is then
+// the supply's ripple in it, peak to peak.
 func (r samples) cycles(f *Finding) (list []swing, hum float64) {
 	amplitude := f.Max - f.Min
 	if amplitude <= 12*f.Noise {
@@ -97,8 +97,8 @@ func (r samples) cycles(f *Finding) (list []swing, hum float64) {
 // span returns the time from the first rise to the last.
 func span(list []swing) float64 { return list[len(list)-1].pass - list[0].pass }
 
-// hum returns the ripple of a supply, from least to most; 0 if the swings are the pulses of a drive. Those shake the rise too, as
-// the current falls whenever the driver is off, or they hold a level below one that the current had before.
+// hum returns the supply's ripple, peak to peak; 0 if the swings are the pulses of a drive. A drive also shakes the rise,
+// because the current falls whenever the driver is off, or it holds a level below an earlier one.
 func (r samples) hum(f *Finding, list []swing) float64 {
 	from, to := list[0].high, list[len(list)-1].low
 	if from >= to {
@@ -113,7 +113,7 @@ func (r samples) hum(f *Finding, list []swing) float64 {
 	if high-low > mostRipple*(level-f.Min) || f.Max > high+3*f.Noise+0.02*level {
 		return 0
 	}
-	// The rise: from a low until the level is first reached.
+	// The rise: from a minimum until the level is first reached.
 	end := 0
 	for end < to && r.I[end] < f.Min+0.8*(level-f.Min) {
 		end++
@@ -137,7 +137,7 @@ func (r samples) hum(f *Finding, list []swing) float64 {
 	return high - low
 }
 
-// regular finds the stretch of swings that come at even times, and their period by a straight line.
+// regular returns the stretch of swings that come at even times, and their period, from a straight line through the times.
 func regular(list []swing) (first, last int, period float64) {
 	if len(list) < 3 {
 		return 0, 0, 0
@@ -182,7 +182,7 @@ func median(list []float64) float64 {
 	return sorted[len(sorted)/2]
 }
 
-// periods averages over whole steady periods, and folds them into a mean one for duty and ripple.
+// periods sets the averages over whole steady periods, and folds the periods into a mean one for duty and ripple.
 func (r samples) periods(f *Finding, list []swing, period float64) {
 	means := r.means(list)
 	usual, first := median(means), 0
@@ -192,7 +192,7 @@ func (r samples) periods(f *Finding, list []swing, period float64) {
 	f.From, f.To = list[first].pass, list[len(list)-1].pass
 	f.Period, f.Frequency = period, 1/period
 	f.Periods = int(math.Round(span(list) / period))
-	// First of all periods, as alike needs the ripple, then of those that are alike.
+	// First the mean of all periods, which alike needs, then of those that are alike.
 	alike := make([]bool, len(means))
 	for k := range alike {
 		alike[k] = true
@@ -211,7 +211,7 @@ func (r samples) periods(f *Finding, list []swing, period float64) {
 	f.otherPulses(r, list[first:], means[first:], usual)
 }
 
-// means returns the mean current from each swing to the next.
+// means returns the mean current of each period, from swing to swing.
 func (r samples) means(list []swing) []float64 {
 	integral := make([]float64, len(r.T))
 	for k := 1; k < len(r.T); k++ {
@@ -234,7 +234,7 @@ func (r samples) means(list []swing) []float64 {
 	return means
 }
 
-// fold lays the periods that are alike over each other, in at most [bins] parts from the rise on, and returns the mean of each.
+// fold superposes the periods that are alike, in at most [bins] parts beginning at the rise, and returns the mean of each part.
 func (r samples) fold(list []swing, alike []bool, period float64) []float64 {
 	from, _ := slices.BinarySearch(r.T, list[0].pass)
 	to, _ := slices.BinarySearch(r.T, list[len(list)-1].pass)
@@ -278,8 +278,8 @@ func (r samples) fold(list []swing, alike []bool, period float64) []float64 {
 	return sum
 }
 
-// duty returns the ripple of a mean period, and the share of it from where the current begins to rise to where it begins to fall.
-// These corners are found with straight lines through a tenth and a quarter of the swing.
+// duty returns the ripple of a mean period, and the share of the period from where the current begins to rise to where it
+// begins to fall. It finds these corners by straight lines through a tenth and a quarter of the swing.
 func duty(m []float64) (share, ripple float64) {
 	n := len(m)
 	at := func(k int) float64 { return m[((k%n)+n)%n] }
@@ -300,7 +300,7 @@ func duty(m []float64) (share, ripple float64) {
 		k++
 	}
 	on := corner(tenth, cross(k, low+0.25*ripple))
-	// The last fall through the middle, looking back from the end; the top is the highest before it.
+	// The last fall through the middle, searching back from the end. The top is the maximum before it.
 	k = n - 1
 	for k > 0 && at(k) < low+0.5*ripple || k > n+int(on)-1 {
 		k--
@@ -321,14 +321,14 @@ func duty(m []float64) (share, ripple float64) {
 	return min(1, max(0, (off-on)/float64(n))), ripple
 }
 
-// alike reports whether a pulse is like the usual one in its mean and, if the pulses are well above noise, in its length.
+// alike reports whether a pulse has the usual mean and, if the pulses are well above noise, the usual length.
 func (f *Finding) alike(r samples, mean, usual, length float64) bool {
 	perPeriod := max(1, f.Period/r.Interval)
 	most := max(otherPulse*(f.Max-f.Min), smallestStep*math.Abs(usual), outstanding(len(r.I))*f.Noise/math.Sqrt(perPeriod))
 	return math.Abs(mean-usual) <= most && (math.Abs(length-f.Period) <= 0.2*f.Period || f.Ripple < clearPulse*f.Noise)
 }
 
-// otherPulses lists the pulses of a steady drive that are not like the others.
+// otherPulses lists the pulses of a steady drive that differ from the others.
 func (f *Finding) otherPulses(r samples, list []swing, means []float64, usual float64) {
 	for k, m := range means {
 		length := list[k+1].pass - list[k].pass
@@ -338,7 +338,7 @@ func (f *Finding) otherPulses(r samples, list []swing, means []float64, usual fl
 	}
 }
 
-// rippled reports whether the drive pulses during the ramp already: the current rises and falls there as in the periods after.
+// rippled reports whether the drive is already pulsing during the ramp: the current rises and falls there as in later periods.
 func (f *Finding) rippled(p *ramp, cycles []swing) bool {
 	if len(cycles) == 0 || p.last() < 1.5*f.Period || !(f.Duty > 0 && f.Duty < 1) {
 		return false

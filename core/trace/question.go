@@ -7,69 +7,69 @@ import (
 	"ohmwright/core/winding"
 )
 
-// A Question is a recording, and what is known of the circuit and of the instruments. Zero means unknown.
+// A Question is a recording, and what is known about the circuit and the instruments. Zero means not known.
 type Question struct {
 	Recording recording.Recording
 
 	Supply         quantity.Voltage    // at the ends of the loop
 	Winding        quantity.Resistance // expected at the temperature At
 	At, Now        quantity.Temperature
-	NowGiven       bool // Now, the winding's temperature while it was recorded, is given and not taken from At
+	NowGiven       bool // Now, the winding's temperature during the recording, is given, not taken from At
 	Material       winding.Material
 	Wiring, Driver quantity.Resistance // the rest of the loop
 	Inductance     quantity.Inductance // expected with the plunger at rest
 	Moves          bool                // a plunger should move in this recording
 
-	// How far the loop and the inductance may be from expected, and the half-widths of the clamp's and the voltmeter's errors.
+	// How far loop and inductance may be from what is expected, and half the width of the range of the clamp's and the voltmeter's errors.
 	ResistanceWithin, InductanceWithin, ClampWithin, SupplyWithin quantity.Ratio
 }
 
-// A Judged is a finding with what it comes to for the reader.
+// A Judged is a finding and what it means for the reader.
 type Judged struct {
 	Finding  // the uncertainties of Fit include the clamp's and the voltmeter's errors
 	Expected Expect
 	Overall  Overall
 	DipSaid  DipSaid
-	Winding  quantity.Resistance // of the winding as it was recorded; 0 where there is no fit or no supply
+	Winding  quantity.Resistance // the winding's resistance during the recording; 0 without a fit or a supply
 	Doubts   []Doubt
 }
 
-// An Overall is the one verdict that a reader is told: the code of the first difference, or one of these.
+// An Overall is the verdict: the code of the first difference, or one of these.
 type Overall string
 
-// The verdicts where nothing differs.
+// The verdicts if nothing differs.
 const (
 	AsExpected    Overall = "as_expected"
-	CannotCompare Overall = "cannot_compare" // a resistance is expected, and there is no fit to tell one
+	CannotCompare Overall = "cannot_compare" // a resistance is expected, but no fit gives one
 	OnlyRead      Overall = "read"           // there is nothing to compare with
 )
 
-// A DipSaid is what is said of the dip: its verdict, but for two kinds of no.
+// A DipSaid says whether the dip was found. It tells two kinds of no apart.
 type DipSaid string
 
-// What is said of the dip.
+// The verdicts on the dip.
 const (
 	DipYes        DipSaid = "yes"
 	DipKink       DipSaid = "kink"
-	DipNo         DipSaid = "no"   // none deeper than the smallest that would have been seen
+	DipNo         DipSaid = "no"   // none deeper than Dip.Smallest, the smallest that would have been seen
 	DipNone       DipSaid = "none" // none at all
 	DipCannotShow DipSaid = "cannot_show"
 )
 
-// A Doubt is something that the reader has to know of the answer.
+// A Doubt is something that the reader must know about the answer.
 type Doubt string
 
 // The doubts, in the order in which they are told.
 const (
 	TimeUnitAssumed    Doubt = "time_assumed"
 	CurrentUnitAssumed Doubt = "current_assumed"
-	InMilliamperes     Doubt = "in_milliamperes" // the unit is assumed, and the current is more than a solenoid takes
+	InMilliamperes     Doubt = "in_milliamperes" // the unit is assumed, and the current would be more than a solenoid takes
 	SamplesMissing     Doubt = "missing"
 	DutyChanges        Doubt = "duty_changes"
-	ZeroError          Doubt = "zero_error" // of the clamp, taken off
+	ZeroError          Doubt = "zero_error" // the clamp's zero was off, and has been corrected
 	ClampReversed      Doubt = "reversed"
-	NoSupply           Doubt = "no_supply" // without it there is no resistance
-	OffsetUnknown      Doubt = "offset"    // the current before switch-on is not shown
+	NoSupply           Doubt = "no_supply" // without the supply there is no resistance
+	OffsetUnknown      Doubt = "offset"    // the recording does not show the current before switch-on
 	TemperatureAssumed Doubt = "temperature_assumed"
 	CoarsePeriods      Doubt = "coarse"     // few samples in a period
 	NoDirectCurrent    Doubt = "ac_coupled" // through the recorder or its probe: averages and level are not the current's
@@ -77,11 +77,11 @@ const (
 )
 
 const (
-	unlikely      = 100 // ampere that no solenoid takes
-	enoughSamples = 20  // of a period, for its ripple and duty
+	unlikely      = 100 // ampere; no solenoid takes as much
+	enoughSamples = 20  // samples per period that are needed for ripple and duty
 )
 
-// Code returns the name of a kind of difference in the contract.
+// Code returns the name that the contract gives a kind of difference.
 func (k DifferenceKind) Code() string {
 	return [...]string{
 		ResistanceHigh: "resistance_high", ResistanceLow: "resistance_low", TimeConstantShort: "time_constant_short",
@@ -90,7 +90,7 @@ func (k DifferenceKind) Code() string {
 	}[k]
 }
 
-// Code returns the name of a reason in the contract; "" for no reason.
+// Code returns the name that the contract gives a reason; "" for none.
 func (r Reason) Code() string {
 	return [...]string{
 		NoReason: "", NoRamp: "no_ramp", TooCoarse: "too_coarse", TooNoisy: "too_noisy", TooShort: "too_short",
@@ -98,12 +98,12 @@ func (r Reason) Code() string {
 	}[r]
 }
 
-// Code returns the name of a verdict on the dip in the contract.
+// Code returns the name that the contract gives a verdict on the dip.
 func (v Verdict) Code() string {
 	return [...]string{CannotShow: "cannot_show", No: "no", Yes: "yes", Kink: "kink"}[v]
 }
 
-// Find answers the question.
+// Find works out what the recording shows.
 func (q Question) Find() Judged {
 	e := q.expect()
 	f := Judged{Finding: Find(q.Recording.Samples, e), Expected: e}
@@ -120,7 +120,7 @@ func (q Question) Find() Judged {
 	return f
 }
 
-// expect is what the recording is held against.
+// expect returns what the recording is compared with.
 func (q Question) expect() Expect {
 	e := Expect{Supply: float64(q.Supply), Moves: q.Moves}
 	if q.Winding == 0 {
@@ -135,7 +135,7 @@ func (q Question) expect() Expect {
 	return e
 }
 
-// doubted adds the errors of the clamp and the voltmeter to the uncertainties that noise leaves.
+// doubted adds the errors of clamp and voltmeter to the uncertainties that come from noise.
 //
 //	u²(I)/I² = u²(noise)/I² + (a_clamp/√3)²;  u²(R)/R² = u²(I)/I² + (a_supply/√3)²
 func (q Question) doubted(fit Fit) *Fit {
@@ -146,7 +146,7 @@ func (q Question) doubted(fit Fit) *Fit {
 	return &fit
 }
 
-// overall is what differs first; else that nothing does; else what there is.
+// overall returns the first difference. If there is none, it says that nothing differs, or why nothing could be compared.
 func (q Question) overall(f Judged) Overall {
 	switch {
 	case len(f.Differences) > 0:
@@ -166,7 +166,7 @@ func (d Dip) said() DipSaid {
 	return DipSaid(d.Found.Code())
 }
 
-// doubts lists what the reader has to know.
+// doubts returns what the reader must know.
 func (q Question) doubts(f Judged) (doubts []Doubt) {
 	note := func(is bool, d Doubt) {
 		if is {

@@ -13,7 +13,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// question is a turn-on ramp of 6 ohm at 13.8 V, 5.6 of them the winding's, whose figures are all given.
+// question returns a turn-on ramp of a 6 ohm loop at 13.8 V, of which the winding is 5.6 ohm. All other values are given.
 func question(current func(t float64) float64) trace.Question {
 	return trace.Question{
 		Recording: recording.Recording{Samples: rough(record(1000, -5e-3, 5e-5, current), 0.008, 0.015)},
@@ -22,7 +22,7 @@ func question(current func(t float64) float64) trace.Question {
 	}
 }
 
-// TestOverall holds that what differs comes first, and what is told where nothing does.
+// TestOverall checks that the first difference is the verdict, and what the verdict is if nothing differs.
 func TestOverall(t *testing.T) {
 	ramp, level := rise(2.3, 4e-3), func(float64) float64 { return 1 }
 	for name, c := range map[string]struct {
@@ -72,8 +72,8 @@ func TestOverall(t *testing.T) {
 	}
 }
 
-// TestInstruments holds that the errors of clamp and voltmeter are added to what noise leaves in doubt, and that the winding is
-// the loop less what lies outside it.
+// TestInstruments checks that the errors of clamp and voltmeter are added to the uncertainty from noise, and that the
+// winding is the loop less wiring and driver.
 func TestInstruments(t *testing.T) {
 	q := question(rise(2.3, 4e-3))
 	f := q.Find()

@@ -7,42 +7,42 @@ import (
 )
 
 const (
-	leastRise    = 0.3  // of the amplitude: a turn-on
-	fewest       = 8    // samples of a ramp
-	fewestBefore = 3    // samples that tell the current before a ramp
-	fewestZero   = 5    // samples before switch-on that tell the clamp's zero error
-	mostOffset   = 0.5  // of the final current: more before switch-on is current
-	blocks       = 400  // that a ramp is averaged to before it is fitted
+	leastRise    = 0.3  // of the amplitude: a smaller rise is not a turn-on
+	fewest       = 8    // fewest samples of a ramp
+	fewestBefore = 3    // fewest samples that give the current before a ramp
+	fewestZero   = 5    // fewest samples before switch-on that give the clamp's zero error
+	mostOffset   = 0.5  // of the final current: more than this before switch-on is a current, not an error
+	blocks       = 400  // number of blocks to which a ramp is averaged before the fit
 	leastNoise   = 2e-4 // of the rise
 	balanced     = 0.03 // of the amplitude: so close to nothing is the mean of pulses behind a coupling
 )
 
-// A ramp is the part of a recording from turn-on to what ends it.
+// A ramp is the part of a recording from turn-on until something ends it.
 type ramp struct {
 	t, y       []float64 // from the first sample of the rise on; t counts from there
-	zero       float64   // the time that t counts from
+	zero       float64   // the time at which t is 0
 	base       float64   // the current before
-	before     int       // samples that base is the mean of
+	before     int       // number of samples of which base is the mean
 	first      int       // the first of them, in the recording
 	quiet      float64   // standard deviation of these if ten or more, else sigma
 	rests      means     // of the samples before
 	sigma      float64   // standard deviation of a sample
 	step       float64   // of the recorder
-	rise       float64   // roughly, from base to the highest
+	rise       float64   // roughly, from base to the maximum
 	start, end int       // in the recording: the last sample before the rise, the last of the ramp
 }
 
 // last returns the last time of the ramp.
 func (p *ramp) last() float64 { return p.t[len(p.t)-1] }
 
-// shorten leaves the first n samples.
+// shorten cuts the ramp to its first n samples.
 func (p *ramp) shorten(n int) {
 	if n < len(p.t) {
 		p.t, p.y = p.t[:max(n, 0)], p.y[:max(n, 0)]
 	}
 }
 
-// tau returns the time constant, roughly: the time to 63 % of the rise.
+// tau returns a rough time constant: the time to 63 % of the rise.
 func (p *ramp) tau() float64 {
 	k := 0
 	for k < len(p.t)-1 && p.y[k] < p.base+0.63*p.rise {
@@ -78,7 +78,7 @@ func (r samples) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
 	return p, NoReason
 }
 
-// rampOf cuts the ramp of a swing out of the recording.
+// rampOf returns the ramp that begins with a swing.
 func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	y := r.I
 	rise := y[s.high] - y[s.low]
@@ -104,8 +104,8 @@ func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	return p
 }
 
-// endOf returns the last sample of a ramp: before the current falls by half, or before the first pulse of a drive that goes on in
-// pulses.
+// endOf returns the last sample of a ramp: the one before the current falls by half, or before the first pulse of a drive
+// that then pulses.
 func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
 	y := r.I
 	rise := y[s.high] - y[s.low]
@@ -171,7 +171,7 @@ func (p *ramp) rest(r samples, first, last int) {
 	}
 }
 
-// restUntil takes the current before the ramp again, now that the time of its start is known.
+// restUntil sets the current before the ramp again, now that the start of the ramp is known.
 func (p *ramp) restUntil(r samples, start float64) {
 	last := p.start + 1
 	for last > p.first && r.T[last-1] > start-r.Interval/2 {
@@ -182,7 +182,7 @@ func (p *ramp) restUntil(r samples, start float64) {
 	}
 }
 
-// offset returns the clamp's zero error, as the current before a switch-on shows it; 0 if it is within noise or may be current.
+// offset returns the clamp's zero error, which is the current before switch-on; 0 if it is within noise or may be a current.
 func (p *ramp) offset(f *Finding) float64 {
 	n := p.before
 	if n < fewestZero || math.Abs(p.base) < 4*max(p.sigma/math.Sqrt(float64(n)), p.step/math.Sqrt(12)) {
@@ -197,7 +197,7 @@ func (p *ramp) offset(f *Finding) float64 {
 	return p.base
 }
 
-// begins returns when the rise begins: where the line through its first samples crosses the current before it.
+// begins returns the time at which the rise begins: where the line through its first samples crosses the current before it.
 func (p *ramp) begins(r samples) float64 {
 	var l line
 	for k, t := range p.t {
@@ -213,10 +213,10 @@ func (p *ramp) begins(r samples) float64 {
 	return p.zero + min(0, max(t, -3*r.Interval))
 }
 
-// size returns how many samples a block has.
+// size returns the number of samples in a block.
 func (p *ramp) size() int { return 1 + len(p.t)/blocks }
 
-// part averages a stretch of the ramp by blocks.
+// part returns a stretch of the ramp averaged by blocks.
 func (p *ramp) part(from, to int) part {
 	size := p.size()
 	q := part{}
@@ -237,8 +237,8 @@ func (p *ramp) part(from, to int) part {
 	return q
 }
 
-// noise returns the standard deviation of a block's mean, if samples are independent, and the error that the recorder's step leaves
-// in the mean of many blocks, as noise is too small to average it out.
+// noise returns the standard deviation of a block's mean, if samples are independent. stuck is the error that the
+// recorder's steps leave in the mean of many blocks when there is too little noise to average it out.
 func (p *ramp) noise() (deviation, stuck float64) {
 	if p.step > 0 {
 		stuck = 0.35 * p.step * max(0, 1-2*p.sigma/p.step)

@@ -3,23 +3,23 @@ package trace
 import "math"
 
 const (
-	settledFor    = 4    // time constants that a current stays within settledWithin: it has settled
+	settledFor    = 4    // time constants for which a current must stay within settledWithin to have settled
 	settledWithin = 0.01 // of the level
-	settledFrom   = 0.8  // of the highest: a current that has settled lower may still be rising
+	settledFrom   = 0.8  // of the maximum: a current that has settled at less may still be rising
 )
 
-// A watch looks at a current after its rise for what disturbs it.
+// A watch looks for disturbances of a current after its rise.
 type watch struct {
 	r           samples
 	f           *Finding
 	p           *ramp
 	sums        sums
-	from        int     // sample that sums begin at
-	width, span int     // samples: of a mean that is compared, and that a settled current stays alike
+	from        int     // sample at which sums begins
+	width, span int     // samples: of a mean that is compared, and for how long a settled current must not change
 	deviation   float64 // standard deviation of a mean
-	hum         float64 // of the supply, with what it may shift a mean by
+	hum         float64 // ripple of the supply, including how much it may shift a mean
 	level       float64
-	fallen      int     // the step, of Finding.Steps, that the current has not come back from; -1: none
+	fallen      int     // index in Finding.Steps of the step from which the current has not come back; -1: none
 	origin      float64 // the level before that step
 }
 
@@ -28,15 +28,15 @@ type disturbance struct {
 	sign       float64 // 1 up, -1 down
 	begin, end int     // samples
 	most       float64 // how far it goes, in the direction of sign
-	back       bool    // it comes back to the level
-	other      bool    // it settles at another one
-	next       float64 // that one
-	until      float64 // the time when it is back or there
-	off        bool    // it falls so low that the current is switched off or interrupted
+	back       bool    // the current comes back to the level
+	other      bool    // the current settles at another level
+	next       float64 // that other level
+	until      float64 // the time at which the current is back, or at the other level
+	off        bool    // the current falls so low that it must have been switched off or interrupted
 }
 
-// unsettled lists what disturbs a current that has settled after its rise, until it is switched off. It ends the ramp before the
-// first disturbance, as the dip of a plunger belongs to the rise.
+// unsettled lists disturbances of a current that has settled after its rise, until it is switched off. It ends the ramp
+// before the first of them, because the dip of a plunger belongs to the rise.
 func (f *Finding) unsettled(r samples, p *ramp, hum float64) {
 	tau := max(p.tau(), r.Interval)
 	w := watch{r: r, f: f, p: p, from: p.start + 1, hum: 0.6 * hum, fallen: -1}
@@ -72,12 +72,12 @@ func (f *Finding) unsettled(r samples, p *ramp, hum float64) {
 // mean returns the mean of so many samples.
 func (w *watch) mean(at, size int) float64 { return w.sums.mean(at-w.from, size) }
 
-// limit returns how far a mean must be off the level to be a disturbance.
+// limit returns how far from the level a mean must be to count as a disturbance.
 func (w *watch) limit() float64 {
 	return max(smallestStep*(w.level-w.p.base), outstanding(len(w.r.I))*w.deviation) + w.hum + w.f.Step
 }
 
-// rests reports whether the current stays alike from a sample on, and at which level.
+// rests reports whether the current stays the same from a sample on, and returns its level.
 func (w *watch) rests(at int) (level float64, ok bool) {
 	if at+w.span > len(w.r.I) {
 		return 0, false
@@ -92,7 +92,7 @@ func (w *watch) rests(at int) (level float64, ok bool) {
 	return level, true
 }
 
-// settle finds from which sample on the current has settled, and its level.
+// settle returns the sample from which the current has settled.
 func (w *watch) settle() (at int, ok bool) {
 	for at = w.from; at+w.span <= len(w.r.I); at += w.width {
 		if w.level, ok = w.rests(at); ok && w.level-w.p.base > settledFrom*(w.f.Max-w.p.base) {
@@ -138,7 +138,7 @@ func (w *watch) follow(at int, sign, limit float64) disturbance {
 	return d
 }
 
-// list lists a disturbance. It returns false if there is nothing more to look at: the current is switched off.
+// list lists a disturbance. It returns false if the current is switched off, so that there is nothing more to look at.
 func (w *watch) list(d disturbance, limit float64) bool {
 	r := w.r
 	switch {

@@ -2,8 +2,8 @@
 
 package trace_test
 
-// This test runs a program beside it, which a module in a page cannot. Under js/wasm the recordings of testdata feed every
-// other test of the package.
+// This test runs another program, which WebAssembly in a page cannot do. Under js/wasm the recordings of testdata are used
+// by every other test of the package.
 
 import (
 	"bytes"
@@ -26,14 +26,15 @@ import (
 	"ohmwright/core/trace"
 )
 
-// The seed of the simulated recordings. The package was developed with other ones: go test -run Spice -trace.seed N.
+// The seed of the simulated recordings. The package was developed with others: go test -run Spice -trace.seed N.
 var spiceSeed = flag.Int64("trace.seed", 24_1978, "seed of the simulated recordings")
 
 const simulated = 500
 
-// netlist is one winding with a plunger. Flux linkage: dλ/dt = v − R·i, i = λ/L(x), L(x) = L0/(1 − a·x), so that the voltage
-// of motion i·dL/dx·dx/dt is in dλ/dt. Plunger: pulled by ½i²·dL/dx against a preload and a spring, between two stops that are
-// stiff and take up energy; x is 0 at rest and 1 at the stop. Off: the voltage of a diode or clamp, until the current is gone.
+// netlist is a winding with a plunger. Flux linkage: dλ/dt = v − R·i, i = λ/L(x), L(x) = L0/(1 − a·x), so that dλ/dt
+// includes the voltage of motion i·dL/dx·dx/dt. Plunger: pulled by ½i²·dL/dx against a preload and a spring, between two
+// stiff stops that absorb energy; x is 0 at rest and 1 at the stop. Off: the voltage of a diode or clamp, until there is
+// no current.
 const netlist = `a winding with a plunger
 vs s 0 1
 vr r 0 1
@@ -60,7 +61,7 @@ bu 0 u i = (v(g)*((v(i)/v(fin)/(1-v(a)*max(-0.05,min(1.05,v(x)))))^2 - v(p) - v(
 set filetype=binary
 `
 
-// A plunger is one case, and what is true of it.
+// A plunger is one simulated case, with its true values.
 type plunger struct {
 	supply, r, tau, a                  float64
 	preload, spring, swing, pull, damp float64
@@ -68,10 +69,10 @@ type plunger struct {
 	delay, on, period, stop            float64 // period 0: a single shot
 	interval                           float64
 	stuck                              bool
-	// Of the recorder.
+	// The recorder's.
 	sigma, step, offset float64
 	missing, jitter     float64
-	// True, from the simulator's currents.
+	// True values, from the simulator's currents.
 	clean       func(t float64) float64
 	dipAt       float64 // the minimum; 0: the current does not fall
 	dipDepth    float64
@@ -80,9 +81,9 @@ type plunger struct {
 	description string
 }
 
-// draw makes a case. Ranges: 9 to 28 V, 2 to 40 ohm, 1 to 15 ms, inductance up to double, pull-in at 0.3 to 0.75 of the
-// final current, 400 to 2000 samples, twice as many of pulses; a quarter is stuck; noise and steps of an eight bit recorder on a
-// range of 1.1 to 2.5 times the current.
+// draw draws a case. Ranges: 9 to 28 V, 2 to 40 ohm, 1 to 15 ms, inductance up to double, pull-in at 0.3 to 0.75 of the
+// final current, 400 to 2000 samples, twice as many for pulses. A quarter of the plungers are stuck. Noise and steps are
+// those of an eight-bit recorder with a range of 1.1 to 2.5 times the current.
 func draw(rnd *rand.Rand) *plunger {
 	between := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
 	log := func(a, b float64) float64 { return math.Exp(between(math.Log(a), math.Log(b))) }
@@ -103,9 +104,9 @@ func draw(rnd *rand.Rand) *plunger {
 	c.delay = c.tau * between(0.5, 3)
 	c.stop = c.delay + c.on
 	switch {
-	case kind < 8: // ends while on
+	case kind < 8: // ends while the driver is on
 		c.on *= 2
-	case kind < 14: // a single shot, with its end
+	case kind < 14: // a single shot, including its end
 		c.stop += c.tau * between(1, 8)
 	default: // pulses, off long enough for current and plunger to come back
 		c.period = c.on + c.tau*between(8, 14)
@@ -132,14 +133,14 @@ func draw(rnd *rand.Rand) *plunger {
 	return c
 }
 
-// recording is what the recorder makes of the case.
+// recording returns what the recorder makes of the case.
 func (c *plunger) recording(rnd *rand.Rand) (r recording.Samples) {
 	skip := 0
 	for t := c.interval * rnd.Float64(); t < c.stop; t += c.interval {
 		y := c.clean(t) + c.offset + c.sigma*rnd.NormFloat64()
 		y = math.Round(y/c.step) * c.step
 		at := t
-		if c.jitter > 0 { // the stamp is right, the moment is not even
+		if c.jitter > 0 { // the times are right, but not evenly spaced
 			at += c.jitter * c.interval * (rnd.Float64() - 0.5)
 			y = math.Round((c.clean(at)+c.offset+c.sigma*rnd.NormFloat64())/c.step) * c.step
 		}
@@ -159,7 +160,7 @@ func (c *plunger) recording(rnd *rand.Rand) (r recording.Samples) {
 	return r
 }
 
-// simulate runs the cases through ngspice, half of them in each of two processes.
+// simulate runs the cases through ngspice, in two processes with half of the cases each.
 func simulate(t testing.TB, cases []*plunger) {
 	program, err := exec.LookPath("ngspice")
 	require.NoError(t, err, "ngspice is not installed. Install it: apt-get install -y ngspice")
@@ -204,7 +205,7 @@ func simulate(t testing.TB, cases []*plunger) {
 	}
 }
 
-// truth takes current and place from a raw file, and from them the moments of the first turn-on.
+// truth takes current and position from a raw file, and from them the times of the first turn-on.
 func (c *plunger) truth(t testing.TB, content []byte) {
 	head, values, ok := bytes.Cut(content, []byte("Binary:\n"))
 	require.True(t, ok && bytes.Contains(head, []byte("No. Variables: 3\n")),
@@ -238,7 +239,7 @@ func (c *plunger) truth(t testing.TB, content []byte) {
 			c.arrives = s[0]
 		}
 	}
-	// The minimum after the highest before the first arrival, until shortly after it: the stop gives a little.
+	// The minimum after the maximum before the first arrival, until shortly after the arrival: the stop gives a little.
 	bottom := math.Inf(1)
 	for _, s := range all {
 		if c.arrives == 0 || s[0] > c.arrives+0.1*c.swing {
@@ -256,7 +257,7 @@ func (c *plunger) truth(t testing.TB, content []byte) {
 	}
 }
 
-// A rate is how many of how many, and the shares that the test takes.
+// A rate counts how many of a number of cases are right, and has the shares that the test accepts.
 type rate struct {
 	name     string
 	from, to float64
@@ -265,7 +266,7 @@ type rate struct {
 
 func (r *rate) share() float64 { return float64(r.good) / float64(max(1, r.of)) }
 
-// A tally counts for how many cases the findings are right.
+// A tally counts for how many cases each part of the findings is right.
 type tally struct {
 	testing.TB
 	ohms, ohmsU, taus, tausU, stops  rate
@@ -303,7 +304,7 @@ func (n *tally) count(r *rate, yes, wanted bool, format string, args ...any) {
 	}
 }
 
-// fit counts the figures of a fit.
+// fit counts the right values of a fit.
 func (n *tally) fit(c *plunger, f trace.Finding, name string) {
 	fit := f.Fit
 	if fit == nil {
@@ -328,7 +329,7 @@ func (n *tally) fit(c *plunger, f trace.Finding, name string) {
 	}
 }
 
-// dip counts what is said of the plunger.
+// dip counts what is said about the plunger.
 func (n *tally) dip(c *plunger, d trace.Dip, name string) {
 	found := d.Found == trace.Yes || d.Found == trace.Kink
 	n.count(&n.cannot, d.Found == trace.CannotShow, false, "reason %d: %s", d.Why, name)
@@ -338,7 +339,7 @@ func (n *tally) dip(c *plunger, d trace.Dip, name string) {
 	}
 	depth, smallest := 100*c.dipDepth/c.final, 100*d.Smallest/c.final
 	n.count(&n.moves, found, true, "depth %.3g %%, smallest %.3g %%: %s", depth, smallest, name)
-	samples := func(from float64) float64 { // from the true time, in any pulse
+	samples := func(from float64) float64 { // counted from the true time, in any pulse
 		off := d.At - (from - c.delay)
 		if c.period > 0 {
 			off -= c.period * math.Round(off/c.period)
@@ -357,7 +358,7 @@ func (n *tally) dip(c *plunger, d trace.Dip, name string) {
 	n.count(&n.unseen, d.Found == trace.No && c.dipDepth > d.Smallest, false, "depth %.3g %%, smallest %.3g %%: %s", depth, smallest, name)
 }
 
-// drive counts what is said of the drive.
+// drive counts what is said about the drive.
 func (n *tally) drive(c *plunger, f trace.Finding, name string) {
 	n.count(&n.steps, len(f.Steps) > 0, false, "%+v: %s", f.Steps, name)
 	n.count(&n.periods, (f.Periods > 0) == (c.period > 0), true, "%d: %s", f.Periods, name)
@@ -368,10 +369,10 @@ func (n *tally) drive(c *plunger, f trace.Finding, name string) {
 	}
 }
 
-// TestAgainstSpice holds findings against 500 windings that ngspice simulated, recorded with noise, eight bits, an offset and
-// missing samples. Source of the truth: the netlist's parameters, and the simulator's current without noise. True time
-// constants are those of the netlist's inductance over its resistance, of the plunger at rest or at its stop, whichever the
-// finding says that it gives; the true dip is the least current about the arrival at the stop.
+// TestAgainstSpice compares findings with 500 windings that ngspice simulated, recorded with noise, eight bits, an offset
+// and missing samples. The true values are the netlist's parameters and the simulator's currents without noise. True time
+// constants are the netlist's inductance over its resistance, for the plunger at rest or at its stop, whichever the
+// finding says it gives; the true dip is the minimum of the current around the arrival at the stop.
 func TestAgainstSpice(t *testing.T) {
 	rnd := rand.New(rand.NewSource(*spiceSeed))
 	cases := make([]*plunger, simulated)

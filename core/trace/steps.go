@@ -12,7 +12,7 @@ const (
 	smallestStep = 0.03 // of the level: a step of a current that has settled
 )
 
-// outstanding returns how many standard deviations of a mean are above noise if so many samples are looked at.
+// outstanding returns how many standard deviations of a mean are more than noise, if so many samples are looked at.
 func outstanding(samples int) float64 { return 5 + math.Sqrt(2*math.Log(float64(max(2, samples)))) }
 
 // add lists a step, or extends the last one if it goes on.
@@ -63,7 +63,7 @@ func (f *Finding) strays(p *ramp, m *fitted) {
 	limit := max(certain*noise, stray*p.rise)
 	all := p.part(0, len(p.t))
 	for k, t := range all.t {
-		if t < m.to || t < q.from+strayFrom*q.tau { // during the rise it is the fit that is wrong
+		if t < m.to || t < q.from+strayFrom*q.tau { // during the rise the fit is wrong, not the current
 			continue
 		}
 		res := all.y[k] - m.final + q.missing(t)

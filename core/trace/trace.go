@@ -34,7 +34,7 @@ const (
 
 // A Finding is what a recording shows.
 type Finding struct {
-	From, To      float64 // what the averages are over, s: whole periods in the steady state, or the whole recording
+	From, To      float64 // s: the averages are over this time: whole periods in the steady state, or the whole recording
 	Average, RMS  float64 // A
 	Max, Min      float64 // A, over the whole recording; a single sample that sticks out is cut to its neighbours
 	Ripple        float64 // A, from least to most within a mean period; 0 for a single shot
@@ -109,8 +109,9 @@ type Dip struct {
 	Smallest float64 // A, the least depth that this recording would show
 }
 
-// A Sudden is a change of the current that neither the drive nor the plunger explains: during the rise one that is quicker than the
-// winding allows, after the current has settled any of 3 % or more above noise. A plunger moves during the rise.
+// A Sudden is a change of the current that neither drive nor plunger explains. During the rise, when a plunger moves, it
+// is a change that is quicker than the winding allows; after the current has settled, any change of 3 % or more above
+// noise.
 type Sudden struct {
 	At, Until float64 // s
 	Change    float64 // A, negative for a fall

@@ -17,7 +17,7 @@ const (
 	AtControlUnit        Place = "control_unit"
 )
 
-// A Question is what is asked of a reading.
+// A Question is a reading, and what the reader wants to know about it.
 type Question struct {
 	Measurement
 	Place       Place
@@ -32,15 +32,15 @@ type Question struct {
 	Limit       quantity.Current // of the driver; 0: not known
 }
 
-// A Good is a known good part, read with the same meter.
+// A Good is a known good part, measured with the same meter.
 type Good struct {
 	Measurement
 	Tolerance quantity.Ratio // how far two good parts may differ
 }
 
-// A Finding is what a reading says.
+// A Finding is what a reading says about the winding.
 type Finding struct {
-	Open        bool             // the reading is over the limit: what would be computed from its value is left out
+	Open        bool             // the meter showed OL: nothing is calculated from the value
 	Winding     measure.Estimate // one winding at its own temperature, in ohm
 	AtReference measure.Estimate
 	Rows        []Judged
@@ -54,11 +54,11 @@ type Finding struct {
 	Driver      *Driver
 }
 
-// A Judged is a row with what the reading says against it.
+// A Judged is a row and what the reading says about it.
 type Judged struct {
 	Row
 	Judgement
-	HealthyAt *measure.Estimate // the temperature at which a winding in the middle of the row would read this
+	HealthyAt *measure.Estimate // °C: the temperature at which a winding in the middle of the row would give this reading
 	Lost      *Lost
 	Misleads  bool // plausible once corrected, and not so without: the temperature would have misled
 	OneOpen   bool // of windings in parallel, one that is open would explain the reading
@@ -79,21 +79,21 @@ const ByKnownGood Settler = "known_good"
 // A Lost is the share of turns that would have to be lost for a low reading.
 type Lost struct {
 	Min quantity.Ratio
-	Max *quantity.Ratio // nil where the row has no upper limit
+	Max *quantity.Ratio // nil if the row has no upper limit
 }
 
-// An Overall is the one verdict of all rows together.
+// An Overall is the verdict of all rows together.
 type Overall string
 
-// The verdicts beside those of a row.
+// The verdicts that a single row cannot have.
 const (
 	OverallOpen     Overall = "open"
-	Shorted         Overall = "shorted" // next to nothing is left of the winding
+	Shorted         Overall = "shorted" // hardly any resistance is left
 	RowsDisagree    Overall = "rows_disagree"
 	NoSpecification Overall = "no_specification"
 )
 
-// A Doubt is something that the reader has to know of the number.
+// A Doubt is a reason for caution about the number, which the reader is told.
 type Doubt string
 
 // The doubts, in the order in which they are told.
@@ -111,20 +111,20 @@ const (
 	StraightLine   Doubt = "straight_line" // the law of resistance over temperature does not hold so far out
 	NextToNothing  Doubt = "near_zero"
 	GoodIsOpen     Doubt = "good_is_open"
-	LeadsOnce      Doubt = "leads_once" // taken off one of the two readings
+	LeadsOnce      Doubt = "leads_once" // given for only one of the two readings
 	GoodTogether   Doubt = "good_arrangement"
 	GoodBehindLoom Doubt = "good_loom"
 	ColdIsOpen     Doubt = "cold_is_open"
 	ColdTooNear    Doubt = "cold_near" // the two temperatures of one winding are too near to each other
 )
 
-// An Undecided says which doubt is the largest for the first row that nothing is decided about: the one worth reducing.
+// An Undecided names the largest uncertainty for the first undecided row: reducing that one helps most.
 type Undecided struct {
 	Row int
 	Contribution
 }
 
-// A Compared is a comparison with a known good part.
+// A Compared is the comparison with a known good part.
 type Compared struct {
 	Comparison
 	HasRatio bool    // both have a value
@@ -132,14 +132,14 @@ type Compared struct {
 	Doubts   []Doubt // about the comparison
 }
 
-// A Driver is what the winding draws from a control unit.
+// A Driver says what the winding draws from a control unit.
 type Driver struct {
 	Current *measure.Estimate // in ampere; nil where the winding is next to nothing
 	Within  Allowed           // "" where no limit is known
 	Cold    quantity.Current  // where it is within the limit now and may not be when cold: the current then, at most; else 0
 }
 
-// An Allowed says whether a control unit may be connected.
+// An Allowed says whether the winding may be connected to a control unit.
 type Allowed string
 
 // The answers.
@@ -149,7 +149,7 @@ const (
 	AllowedUnsure Allowed = "undecided"
 )
 
-// Find answers the question.
+// Find works out what the reading says.
 func (q Question) Find() Finding {
 	f := q.verdicts()
 	if !f.Open {
@@ -371,7 +371,7 @@ func disagree(rows []Judged) bool {
 	return false
 }
 
-// overall is the one verdict of all rows. Rows that do not cover the temperature are left out.
+// overall returns the verdict of all rows together. It ignores rows that are not valid at the winding's temperature.
 func (f Finding) overall() Overall {
 	if f.Open {
 		return OverallOpen
@@ -413,7 +413,7 @@ func (f Finding) ofRows() Overall {
 	return Overall(word)
 }
 
-// compare sets the winding beside the known good one; nil where there is none.
+// compare compares the winding with the known good one. It returns nil if there is none.
 func (q Question) compare() *Compared {
 	switch {
 	case q.Good == nil:
@@ -439,16 +439,16 @@ func (q Question) compare() *Compared {
 	return c
 }
 
-// Coldest is the temperature that a winding has to be safe at: the cold start of ISO 16750-4's low codes (from memory).
+// Coldest is the temperature at which a winding must still be safe, in °C: a cold start by the low codes of ISO 16750-4 (from memory).
 const Coldest = -40
 
-// LeastAbove is how far above the zero-resistance point a temperature has to be, in kelvin: the law divides by the distance.
+// LeastAbove is how far, in kelvin, a temperature must be above the zero-resistance point, since the formula divides by the distance.
 const LeastAbove = 1e-3
 
-// nothing is a resistance so small that a current through it means nothing.
+// nothing is a resistance, in ohm, below which a calculated current means nothing.
 const nothing = 1e-12
 
-// driver says what current the winding draws, and whether a control unit bears it: now and, since it draws more then, cold.
+// driver returns the winding's current, and whether a control unit withstands it: now, and cold, when the current is higher.
 func (q Question) driver(w measure.Estimate) *Driver {
 	d := &Driver{}
 	if w.Value > 2*w.U && w.Value > nothing {
@@ -477,12 +477,12 @@ func (q Question) driver(w measure.Estimate) *Driver {
 	return d
 }
 
-// allowed weighs a resistance against the least that the driver bears.
+// allowed compares a resistance with the lowest that the driver withstands.
 func (q Question) allowed(w measure.Estimate) measure.Verdict {
 	return ResistanceDoubt(w, q.Supply, q.Limit).Verdict()
 }
 
-// Middle returns the middle of a band, and whether it has one that a winding can read.
+// Middle returns the middle of a band. ok is false if the band has no finite middle that a winding could have.
 func Middle(b measure.Band) (middle float64, ok bool) {
 	middle = (b.Min + b.Max) / 2
 	return middle, !math.IsNaN(middle) && !math.IsInf(middle, 0) && middle > nothing

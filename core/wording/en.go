@@ -1,6 +1,6 @@
 package wording
 
-// english are the words that several rooms share. Verbs are those of package fmt, and a per cent sign is written %%.
+// english holds the words that several rooms share. Their verbs are those of package fmt, so a per cent sign is written %%.
 var english = []Entry{
 	{"bench.material", "Wire"},
 	{"bench.material.how", "Copper, unless the maker says otherwise."},

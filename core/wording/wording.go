@@ -1,6 +1,6 @@
 // Package wording says sentences in the reader's language, with numbers in the reader's notation. Each sentence is worded
-// once: in the folder of the tool that says it, with the site for the page's frame, or here where several rooms share it.
-// It names no tool. Languages are message catalogues of golang.org/x/text; the English one is complete.
+// in one place: in the folder of the tool that says it, in site for the frame of the page, or here if several rooms share
+// it. This package names no tool. Languages are message catalogues of golang.org/x/text; the English one is complete.
 package wording
 
 import (
@@ -17,7 +17,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// An Entry is one sentence: its key and its words, with the verbs of package fmt in them.
+// An Entry is a sentence: its key, and its words with verbs of package fmt.
 type Entry [2]string
 
 // Words are the sentences of one room in one language, given by its BCP 47 tag.
@@ -26,25 +26,25 @@ type Words struct {
 	Entries  []Entry
 }
 
-// A Room is a part of the house that has words of its own. Their keys have no prefix in the room; others say ROOM.KEY.
+// A Room is a part of the program with its own words. Inside the room their keys have no prefix; elsewhere a key is ROOM.KEY.
 type Room struct {
 	Name  string
 	Words []Words
 }
 
-// shared are the words that belong to no room.
+// shared holds the words that belong to no room.
 var shared = Room{Words: []Words{{"en", english}}}
 
-// A Book is all words of some rooms, and the shared ones. A sentence is compiled when it is first said: a page says few of
-// them before its first answer.
+// A Book holds the words of some rooms, and the shared ones. A sentence is compiled when it is first said, since a page
+// says few of them before its first answer.
 type Book struct {
 	builder *catalog.Builder
 	mu      sync.Mutex
-	unsaid  map[language.Tag]map[string]string // what was not said yet
+	unsaid  map[language.Tag]map[string]string // sentences that were not said yet
 	known   map[string]bool
 }
 
-// NewBook joins the words of rooms to the shared ones.
+// NewBook returns a book with the words of rooms and the shared words.
 func NewBook(rooms ...Room) *Book {
 	b := &Book{builder: catalog.NewBuilder(), unsaid: map[language.Tag]map[string]string{}, known: map[string]bool{}}
 	for _, r := range append([]Room{shared}, rooms...) {
@@ -63,7 +63,7 @@ func NewBook(rooms ...Room) *Book {
 	return b
 }
 
-// Key is an entry's key outside its room.
+// Key returns an entry's key as it is used outside its room.
 func (r Room) Key(e Entry) string {
 	if r.Name == "" {
 		return e[0]
@@ -71,7 +71,7 @@ func (r Room) Key(e Entry) string {
 	return r.Name + "." + e[0]
 }
 
-// open compiles a sentence, in every language that has it.
+// open compiles a sentence in every language that has it.
 func (b *Book) open(key string) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -80,38 +80,39 @@ func (b *Book) open(key string) {
 		if !ok {
 			continue
 		}
-		// English stands for every language without a catalogue too: a lookup ends at the undetermined one.
+		// English also stands in for languages without a catalogue: their lookup ends at the undetermined language.
 		tags := []language.Tag{own}
 		if own == language.English {
 			tags = append(tags, language.Und)
 		}
 		for _, tag := range tags {
 			if err := b.builder.SetString(tag, key, words); err != nil {
-				panic("wording: " + key + ": " + err.Error()) // held by a test
+				panic("wording: " + key + ": " + err.Error()) // a test compiles all of them
 			}
 		}
 		delete(unsaid, key)
 	}
 }
 
-// Shared is a book of the shared words alone.
+// Shared returns a book with only the shared words.
 var Shared = sync.OnceValue(func() *Book { return NewBook() })
 
-// SharedRoom is where the shared words are, for what goes through all words.
+// SharedRoom returns the room of the shared words, for code that goes through all words.
 func SharedRoom() Room { return shared }
 
-// A Speaker words things for one reader. It may be used from several goroutines at once.
+// A Speaker words things for one reader. Several goroutines may use it at once.
 type Speaker struct {
 	words *message.Printer
 	mark  quantity.Mark
 	book  *Book
-	room  string   // what the keys of the room's own words begin with; "" for none
-	rooms sync.Map // the speakers for rooms, by name
-	said  sync.Map // what was said without arguments: a label is said again at every keystroke
+	room  string   // prefix of the keys of the room's own words; "" for none
+	rooms sync.Map // speakers for rooms, by name
+	said  sync.Map // what was said without arguments, since labels are said again at every keystroke
 }
 
-// Speaker is the speaker for a reader: in a language if that has words, else in English; with another locale's way of writing
-// numbers, always in the digits 0 to 9. Both are BCP 47 tags such as de or fr-CA; an unreadable one is English.
+// Speaker returns the speaker for a reader. It uses English if the book has no words in the language. locale decides how
+// numbers are written, but the digits are always 0 to 9. Both are BCP 47 tags, such as de or fr-CA; one that cannot be
+// read counts as English.
 func (b *Book) Speaker(lang, locale string) *Speaker {
 	s := &Speaker{book: b, words: message.NewPrinter(tagOf(lang), message.Catalog(b.builder))}
 	if strings.Contains(message.NewPrinter(tagOf(locale)).Sprint(number.Decimal(0.5)), ",") {
@@ -120,7 +121,7 @@ func (b *Book) Speaker(lang, locale string) *Speaker {
 	return s
 }
 
-// Within is the same speaker inside a room: it looks a key up among the room's own words first.
+// Within returns a speaker for the same reader that looks a key up among a room's own words first.
 func (s *Speaker) Within(room string) *Speaker {
 	if s.room == room+"." {
 		return s
@@ -132,7 +133,7 @@ func (s *Speaker) Within(room string) *Speaker {
 	return own.(*Speaker)
 }
 
-// tagOf reads a tag, and asks for the digits 0 to 9.
+// tagOf parses a tag, and adds that digits are 0 to 9.
 func tagOf(locale string) language.Tag {
 	tag, err := language.Parse(locale)
 	if err != nil {
@@ -144,13 +145,13 @@ func tagOf(locale string) language.Tag {
 	return tag
 }
 
-// Mark is the reader's decimal mark.
+// Mark returns the reader's decimal mark.
 func (s *Speaker) Mark() quantity.Mark { return s.mark }
 
 // Has reports whether there are words for a key.
 func (s *Speaker) Has(key string) bool { return s.full(key) != "" }
 
-// full is the key with its room, "" where there are no words.
+// full returns the key with its room's prefix; "" if there are no words for it.
 func (s *Speaker) full(key string) string {
 	if s.room != "" && s.book.known[s.room+key] {
 		return s.room + key
@@ -161,7 +162,7 @@ func (s *Speaker) full(key string) string {
 	return ""
 }
 
-// Say words a key with its arguments. A key without words is a fault of the program, and said as such.
+// Say returns the words of a key with its arguments. It panics if the key has no words, which is a fault of the program.
 func (s *Speaker) Say(key string, args ...any) string {
 	if len(args) == 0 {
 		if text, ok := s.said.Load(key); ok {
@@ -180,9 +181,9 @@ func (s *Speaker) Say(key string, args ...any) string {
 	return text
 }
 
-// Number writes a number with so many decimals, in the digits 0 to 9, the decimal mark as the reader's locale has it: all that a
-// locale changes of a number without grouping. Thousands are not set apart: a grouping mark can be taken for a decimal
-// mark, and quantities here are given in units that need none.
+// Number writes a number with so many decimals, in the digits 0 to 9 and with the decimal mark of the reader's locale.
+// Without grouping, the mark is all that a locale changes. Thousands are not grouped: a grouping mark can be mistaken for
+// a decimal mark, and the units here keep numbers short.
 func (s *Speaker) Number(v float64, decimals int) string {
 	text := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
 	if s.mark == quantity.Comma {
@@ -194,18 +195,18 @@ func (s *Speaker) Number(v float64, decimals int) string {
 	return text
 }
 
-// Exact writes a number in the fewest digits that say it.
+// Exact writes a number in the fewest digits that represent it exactly.
 func (s *Speaker) Exact(v float64) string {
 	_, fraction, _ := strings.Cut(strconv.FormatFloat(v, 'f', -1, 64), ".")
 	return s.Number(v, len(fraction))
 }
 
-// Figures writes a number with so many significant digits, at least its whole part.
+// Figures writes a number to so many significant digits, but never rounds its whole part.
 func (s *Speaker) Figures(v float64, digits int) string {
 	return s.Number(v, max(0, digits-1-magnitude(v)))
 }
 
-// magnitude is the power of ten of the first digit; 0 for 0.
+// magnitude returns the power of ten of a number's first digit; 0 for 0.
 func magnitude(v float64) int {
 	v = math.Abs(v)
 	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
@@ -214,8 +215,8 @@ func magnitude(v float64) int {
 	return max(-9, int(math.Floor(math.Log10(v))))
 }
 
-// Of writes a value of the contract's unit of a kind, in the unit that a person would use for it, to the digits that its
-// standard uncertainty u leaves meaning; without one, as it was typed or to four figures.
+// Of writes a value, given in the contract's unit of its kind, in the unit that a person would use. It has the digits that
+// are meaningful for the standard uncertainty u; if u is 0, it is written as typed, or to four figures.
 func (s *Speaker) Of(k quantity.Kind, v, u float64) string {
 	v, u, unit := personal(k, v, u)
 	return s.digits(v, u) + unit
@@ -227,7 +228,7 @@ func (s *Speaker) PlusMinus(k quantity.Kind, v, u float64) string {
 		return s.Of(k, v, 0)
 	}
 	v, u, unit := personal(k, v, u)
-	// One figure of the uncertainty is enough to judge by, two where it begins with a 1 or a 2.
+	// One figure of the uncertainty is enough, or two if it begins with a 1 or a 2.
 	wide := 2 * u
 	decimals := -magnitude(wide)
 	if wide < 3*math.Pow(10, float64(magnitude(wide))) {
@@ -249,7 +250,7 @@ func (s *Speaker) Amperes(v, u float64) string { return s.Of(quantity.OfCurrent,
 // Celsius writes a temperature as [Speaker.Of] does.
 func (s *Speaker) Celsius(v, u float64) string { return s.Of(quantity.OfTemperature, v, u) }
 
-// personal moves a value to the unit that a person would use, given as the text behind the number.
+// personal converts a value and its uncertainty to the unit that a person would use. The text is the unit to write after the number.
 func personal(k quantity.Kind, v, u float64) (float64, float64, string) {
 	switch k {
 	case quantity.OfResistance:
@@ -284,7 +285,7 @@ func personal(k quantity.Kind, v, u float64) (float64, float64, string) {
 	return v, u, "\u00a0" + quantity.Units(k)[0].Sign
 }
 
-// digits writes v to the place of the second figure of its uncertainty.
+// digits writes v to the decimal place of the second figure of its uncertainty.
 func (s *Speaker) digits(v, u float64) string {
 	if u > 0 {
 		return s.Number(v, max(0, min(6, 1-magnitude(u))))
@@ -298,10 +299,10 @@ func (s *Speaker) digits(v, u float64) string {
 	return s.Figures(v, 4)
 }
 
-// Percent writes a share as per cent, whole.
+// Percent writes a share in whole per cent.
 func (s *Speaker) Percent(p float64) string { return s.Number(p*100, 0) + "\u00a0%" }
 
-// Chance writes a probability as [Speaker.Percent] does, but never as certain.
+// Chance writes a probability in whole per cent, but never as 0 or 100.
 func (s *Speaker) Chance(p float64) string {
 	switch {
 	case p > 0.995:
@@ -312,13 +313,13 @@ func (s *Speaker) Chance(p float64) string {
 	return s.Percent(p)
 }
 
-// Share writes a share as per cent, to a tenth where that is not 0.
+// Share writes a share in per cent, to a tenth unless that is 0.
 func (s *Speaker) Share(v float64) string {
 	tenths := math.Round(v * 1e3)
 	return s.Number(tenths/10, min(1, int(math.Abs(math.Mod(tenths, 10))))) + "\u00a0%"
 }
 
-// AtMost writes a number to so many figures at most, without zeros at its end.
+// AtMost writes a number to at most so many figures, without trailing zeros.
 func (s *Speaker) AtMost(v float64, figures int) string {
 	if v == 0 {
 		return s.Number(0, 0)
@@ -347,7 +348,7 @@ func (s *Speaker) Three(k quantity.Kind, v float64) string {
 	return s.Of(k, v, 1.5*math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-1))
 }
 
-// Typed writes a number as it was typed, to two decimals at most.
+// Typed writes a number as it was typed, but to at most two decimals.
 func (s *Speaker) Typed(v float64) string {
 	switch {
 	case v == math.Trunc(v):

@@ -12,11 +12,11 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// locales stand for the ways of writing numbers: marks, groups by comma, point, space and apostrophe, lakhs, and scripts
-// with digits of their own.
+// locales represent the ways of writing numbers: different marks, groups set off by comma, point, space and apostrophe,
+// lakhs, and scripts with digits of their own.
 var locales = []string{"en", "de", "fr", "de-CH", "sv", "pt-BR", "pl", "hi", "ar", "fa", "bn", "ja"}
 
-// TestFormatReadsBackInEveryLocale holds that what a form's field is filled with is read back, whatever the locale.
+// TestFormatReadsBackInEveryLocale checks that what fills a form's field reads back as the same value, in every locale.
 func TestFormatReadsBackInEveryLocale(t *testing.T) {
 	for _, l := range locales {
 		s := Shared().Speaker(l, l)
@@ -36,8 +36,8 @@ func TestFormatReadsBackInEveryLocale(t *testing.T) {
 	}
 }
 
-// readsBack holds that a number as a locale writes it is read in that locale as what was written. A whole number with one
-// group of thousands may be refused as having two readings; it may never be misread.
+// readsBack checks that a number written as in a locale reads back as the same number. A whole number with one group of
+// thousands may be refused as ambiguous, but must never be misread.
 func readsBack(t *testing.T, l string, v float64, decimals int) {
 	s := Shared().Speaker(l, l)
 	text := s.Number(v, decimals)
@@ -80,14 +80,14 @@ func TestNegativeNumbersReadBack(t *testing.T) {
 	}
 }
 
-// TestGroupsOfTwoReadBack: Indian locales group by two above the first thousand.
+// TestGroupsOfTwoReadBack checks Indian locales, which group by two digits above the first thousand.
 func TestGroupsOfTwoReadBack(t *testing.T) {
 	for _, l := range locales {
 		t.Run(l, func(t *testing.T) { readsBack(t, l, 1234567.25, 2) })
 	}
 }
 
-// TestNumberIsNeverMinusZero holds that what rounds to nothing has no sign.
+// TestNumberIsNeverMinusZero checks that a number that rounds to zero has no sign.
 func TestNumberIsNeverMinusZero(t *testing.T) {
 	for _, l := range locales {
 		for _, v := range []float64{math.Copysign(0, -1), -0.0001, -0.04} {
@@ -107,7 +107,7 @@ func TestMarks(t *testing.T) {
 	}
 }
 
-// TestOf asserts how values are said, worked out by hand: to the place of the second figure of u, without u as typed.
+// TestOf compares written values with ones worked out by hand: to the place of the second figure of u, and without u as typed.
 func TestOf(t *testing.T) {
 	s := Shared().Speaker("en", "en")
 	for _, c := range []struct {
@@ -133,7 +133,7 @@ func TestOf(t *testing.T) {
 	assert.Equal(t, "42\u00a0%", s.Chance(0.42))
 }
 
-// TestSpeakerFromManyGoroutines is for the race detector.
+// TestSpeakerFromManyGoroutines uses one speaker from many goroutines, for the race detector.
 func TestSpeakerFromManyGoroutines(t *testing.T) {
 	var wg sync.WaitGroup
 	for range 8 {
@@ -147,7 +147,7 @@ func TestSpeakerFromManyGoroutines(t *testing.T) {
 	wg.Wait()
 }
 
-// TestWithin holds that a room's own word is said inside it, a shared one elsewhere, and that others say it by its full key.
+// TestWithin checks that a room's speaker says its own word, other speakers the shared one, and that others can use the full key.
 func TestWithin(t *testing.T) {
 	s := NewBook(Room{"bench", []Words{{"en", []Entry{{"echo.over", "off the scale"}, {"own", "own %s"}}}}}).Speaker("en", "en")
 	assert.Equal(t, "off the scale", s.Within("bench").Say("echo.over"))
@@ -158,7 +158,7 @@ func TestWithin(t *testing.T) {
 	assert.Panics(t, func() { s.Say("own") })
 }
 
-// TestFigures asserts how worked-out numbers are said, by hand.
+// TestFigures compares written numbers with ones worked out by hand.
 func TestFigures(t *testing.T) {
 	s := Shared().Speaker("en", "en")
 	assert.Equal(t, "12.5\u00a0%", s.Share(0.125))

@@ -1,5 +1,5 @@
-// Package circuit is the tool that says which part of a circuit is at fault, and what to measure next. What it exports is for
-// the exercise, which asks about the same circuit.
+// Package circuit is the tool that tells which part of a circuit is at fault, and what to measure next. It exports what
+// the exercise shares, since that asks about the same circuit.
 package circuit
 
 import (
@@ -21,7 +21,7 @@ var (
 	readings = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}}, test, value)
 )
 
-// Tool answers which part of the circuit is at fault, and what to measure next.
+// Tool tells which part of the circuit is at fault, and what to measure next.
 var Tool = tool.New(tool.Tool{
 	Name:    room,
 	Words:   []wording.Words{{Language: "en", Entries: english}},
@@ -31,7 +31,7 @@ var Tool = tool.New(tool.Tool{
 	Fields:  tool.Declare(side, back, supply, spec, now, codeKind, readings, minutes, costs, meter, priors, parameters, nominal, checks),
 }, tool.Way[question, circuit.Diagnosis, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
-// room is where the words of this tool are.
+// room is the name under which this tool's words are kept.
 const room = "circuit"
 
 const example = `{
@@ -44,7 +44,7 @@ const example = `{
   ]
 }`
 
-// A question is what the room of circuits is asked, and what else is told or carried on.
+// A question is what core/circuit is asked, and what else the answer tells or carries to other tools.
 type question struct {
 	circuit.Question
 	spec       specified
@@ -53,7 +53,7 @@ type question struct {
 	toDrive    tool.Setting
 }
 
-// A specified is the specification as it is printed.
+// A specified is the specification as printed, before it is moved to the winding's temperature.
 type specified struct {
 	min, max float64 // ohm
 	at       quantity.Temperature
@@ -71,7 +71,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	return q
 }
 
-// readReadings reads the readings, and holds each to its test, and its test to the circuit.
+// readReadings reads the readings. It checks that each test is possible on this circuit, and that the reading suits the test.
 func readReadings(r *tool.Record, m *circuit.Model, f *tool.Faults) []circuit.Reading {
 	rows := readings.Of(r)
 	list := make([]circuit.Reading, len(rows))
@@ -90,11 +90,11 @@ func readReadings(r *tool.Record, m *circuit.Model, f *tool.Faults) []circuit.Re
 }
 
 const (
-	leastReading = -1   // a display below zero by a few counts is one, further below a lead is on the wrong pole
-	mostReading  = 1000 // of volts or amperes
+	leastReading = -1   // ohm, volt or ampere: meters may show a few counts below zero; anything lower is swapped leads
+	mostReading  = 1000 // volt or ampere
 )
 
-// checkReading holds a reading to the quantity of its test.
+// checkReading notes a fault if a reading is not of the quantity that its test measures, or is out of range.
 func checkReading(row *tool.Record, want quantity.Kind, f *tool.Faults) {
 	if !value.OK(row) {
 		return
@@ -116,7 +116,7 @@ func checkReading(row *tool.Record, want quantity.Kind, f *tool.Faults) {
 	value.Spoil(row)
 }
 
-// toExercise is the circuit for an exercise.
+// toExercise returns the circuit, as the exercise takes it over.
 func toExercise(r *tool.Record) tool.Setting {
 	given := tool.Setting{}
 	if side.Given(r) {
@@ -129,7 +129,7 @@ func toExercise(r *tool.Record) tool.Setting {
 	return append(given, bench.CarrySpec(spec.Of(r), spec.Min, spec.Max, spec.At)...)
 }
 
-// toDrive is what the question of a pulsed drive takes over beside the winding's resistance.
+// toDrive returns what the drive tool takes over, except the winding's resistance.
 func toDrive(r *tool.Record) tool.Setting {
 	return tool.Setting{}.Set("at", spec.At.Plain(spec.Of(r))).Set("supply", supply.Plain(r)).Set("winding_temperature", now.Plain(r)).
 		Set("side", side.Raw(r))

@@ -15,7 +15,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// request is that of a high-side circuit with a winding of 5 to 5.6 ohm, and readings: a test and its value in turn.
+// request asks about a high-side circuit with a winding of 5 to 5.6 ohm. readings are tests and their values by turns.
 func request(readings ...string) toolstest.Object {
 	rows := []any{}
 	for i := 0; i < len(readings); i += 2 {
@@ -27,13 +27,13 @@ func request(readings ...string) toolstest.Object {
 	}
 }
 
-// TestDecisionAndPageAgree holds that the word at the head of the page is the decision in the result: where the readings fit
-// nothing known, one is to be taken again and nothing else is decided.
+// TestDecisionAndPageAgree checks that the head of the page shows the decision of the result. If the readings fit no known
+// fault, the decision is to repeat one of them.
 func TestDecisionAndPageAgree(t *testing.T) {
 	for _, c := range []struct {
 		why      string
 		readings []string
-		decision toolstest.Object // but for numbers
+		decision toolstest.Object // without its numbers
 		head     string
 	}{
 		{"nothing measured yet", nil, toolstest.Object{"do": "test", "test": "current_on"}, "test"},
@@ -60,8 +60,8 @@ func TestDecisionAndPageAgree(t *testing.T) {
 	}
 }
 
-// TestWhatAHealthyCircuitReads holds that each reading, counted or not, stands beside what a healthy circuit reads, and that
-// the last of a test counts.
+// TestWhatAHealthyCircuitReads checks that each reading, counted or not, is shown with what a healthy circuit would read,
+// and that of several readings of one test the last counts.
 func TestWhatAHealthyCircuitReads(t *testing.T) {
 	readings := []string{"resistance_component", "9 ohm", "insulation_harness", "OL", "resistance_component", "5.4 ohm"}
 	got := toolstest.Answered(t, "circuit", request(readings...))
@@ -73,15 +73,16 @@ func TestWhatAHealthyCircuitReads(t *testing.T) {
 		require.True(t, ok, path)
 		assert.Equal(t, want, v, path)
 	}
-	// By hand: 5 ohm and 5.6 ohm with 0.1 ohm of lead, less and more than 1.96 times the doubt. That is 0.12 ohm of contacts
-	// beside (1 % + 2 × 0.1 ohm)/√3 of the meter: √(0.12² + 0.1449²) = 0.1882 ohm and √(0.12² + 0.1484²) = 0.1908 ohm.
+	// Worked out by hand: 5 and 5.6 ohm plus 0.1 ohm of lead, less and plus 1.96 standard uncertainties. These are 0.12 ohm
+	// of the contacts and (1 % + 2 × 0.1 ohm)/√3 of the meter: √(0.12² + 0.1449²) = 0.1882 ohm and √(0.12² + 0.1484²) =
+	// 0.1908 ohm.
 	for _, i := range []string{"0", "2"} {
 		assert.InDelta(t, 5.1-1.96*0.1882, toolstest.Number(t, got, "result.readings."+i+".expected.min.value"), 1e-3)
 		assert.InDelta(t, 5.7+1.96*0.1908, toolstest.Number(t, got, "result.readings."+i+".expected.max.value"), 1e-3)
 	}
 }
 
-// TestDraft holds that points can be tapped before there is an answer, each with the minutes given.
+// TestDraft checks that the test points can be tapped before there is an answer, and show the minutes that were given.
 func TestDraft(t *testing.T) {
 	o := toolstest.Object{"side": "low", "minutes": toolstest.Object{"voltage_feed": 77}}
 	out := circuit.Tool.Answer(toolstest.Encoded(t, o), quantity.Point, tools.English())

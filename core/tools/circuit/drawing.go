@@ -9,7 +9,7 @@ import (
 	"ohmwright/core/tool"
 )
 
-// points are the tests below each part of the drawing, from the control unit on.
+// points lists the tests below each part of the drawing, from the control unit on.
 var points = [5][]circuit.Test{
 	{circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsPinOff, circuit.VoltsLoad},
 	{circuit.OhmsUnit, circuit.OhmsHarness, circuit.InsulationHarness, circuit.VoltsHarnessOpen},
@@ -18,11 +18,11 @@ var points = [5][]circuit.Test{
 	{circuit.VoltsReturn, circuit.VoltsFeed},
 }
 
-// Likely is how likely each part is at fault.
+// Likely holds, for each part, the probability that it is at fault.
 type Likely [circuit.Parts]float64
 
-// Draw draws the circuit, each part shaded by the probability that it is at fault, where that is told, and below it the
-// points at which to measure, which open a row of a list.
+// Draw draws the circuit. If likely is not nil, each part is shaded by its probability of being at fault. Below are
+// buttons for the test points, each of which opens a row of the list named.
 func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, point func(circuit.Test) Point) *sheet.Element {
 	say := l.Speak.Say
 	names := partNames(l, m.Side)
@@ -53,10 +53,10 @@ func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, point f
 	return sheet.New("figure class=circuit data-slot=?", list).With(svg, grid)
 }
 
-// partAt is the part in a column of the drawing.
+// partAt returns the part in a column of the drawing.
 func partAt(i int) circuit.Part { return circuit.Driver + circuit.Part(i) }
 
-// partNames are what the parts are called, from the control unit on.
+// partNames returns the names of the parts, from the control unit on.
 func partNames(l *tool.Layout, s circuit.Side) (names [len(points)]string) {
 	for i := range names {
 		key := "circuit.part." + partAt(i).String()
@@ -68,7 +68,7 @@ func partNames(l *tool.Layout, s circuit.Side) (names [len(points)]string) {
 	return names
 }
 
-// drawingText is the drawing in words.
+// drawingText describes the drawing in words.
 func drawingText(l *tool.Layout, names [len(points)]string, likely *Likely) string {
 	say := l.Speak.Say
 	if likely == nil {
@@ -80,7 +80,7 @@ func drawingText(l *tool.Layout, names [len(points)]string, likely *Likely) stri
 	return say("circuit.drawn.text", strings.Join(names[:], ", "), l.Speak.Chance(likely[circuit.Nowhere]))
 }
 
-// rails are the keys of what the two ends of the chain hang on: the driver's end and the far end.
+// rails returns the keys of the names of the chain's ends: the driver's end, then the far end.
 func rails(s circuit.Side) [2]string {
 	if s == circuit.Low {
 		return [2]string{"circuit.drawn.ground", "circuit.drawn.supply"}
@@ -88,7 +88,7 @@ func rails(s circuit.Side) [2]string {
 	return [2]string{"circuit.drawn.supply", "circuit.drawn.ground"}
 }
 
-// wires draws what joins the parts: the line through all of them, the rails at both ends, and the two connectors.
+// wires draws what joins the parts: the wire through all of them, supply and ground at its ends, and the connectors.
 func wires(s circuit.Side, ret circuit.Return) (list []*sheet.Element) {
 	line := func(class, d string) { list = append(list, sheet.New("path class=? d=?", class, d)) }
 	line("wire", "M34 20V60H306V20")
@@ -112,11 +112,11 @@ func wires(s circuit.Side, ret circuit.Return) (list []*sheet.Element) {
 	return list
 }
 
-// part draws a part in its column; how dark it is says how likely its fault is.
+// part draws the part in column i. The more likely it is at fault, the darker it is.
 func part(i int, p float64) (list []*sheet.Element) {
 	left := 68 * float64(i)
 	x := func(d float64) string { return sheet.Num(left + d) }
-	shade := sheet.Num(math.Sqrt(p)) // so that a tenth is seen
+	shade := sheet.Num(math.Sqrt(p)) // the root makes a probability of a tenth visible
 	box := func(from, width float64) {
 		list = append(list, sheet.New("rect class=part-ground x=? y=44 width=? height=32 rx=4", x(from), sheet.Num(width)),
 			sheet.New("rect class=part-shade x=? y=44 width=? height=32 rx=4 fill-opacity=?", x(from), sheet.Num(width), shade))
@@ -136,16 +136,16 @@ func part(i int, p float64) (list []*sheet.Element) {
 	return list
 }
 
-// A Point is a button below the drawing: a test that can be made there.
+// A Point is a button below the drawing, for a test that can be made there.
 type Point struct {
 	Test     circuit.Test
 	Minutes  float64
-	Taken    string  // what was read; "" for a test not made
-	Now      bool    // it is to be made now
-	Expected *string // what a healthy circuit reads, for the card that the point opens; nil where it opens none
+	Taken    string  // what was read; "" if the test was not made
+	Now      bool    // this is the test to make now
+	Expected *string // what a healthy circuit reads, shown on the card that the point opens; nil if it opens none
 }
 
-// draw draws the point, which opens a row of a list.
+// draw draws the button, which opens a row of the list named.
 func (p Point) draw(l *tool.Layout, list string) *sheet.Element {
 	say, full, text := l.Speak.Say, TestName(l.Speak, p.Test), l.Speak.Say("circuit.point."+p.Test.String())
 	class, state := "point", ""

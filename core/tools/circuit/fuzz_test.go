@@ -10,7 +10,7 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// FuzzFields fuzzes the texts of the fields, so that what is fuzzed is always a request; an answer has probabilities.
+// FuzzFields fuzzes the text of each field, so that every input is a request. It also checks the answers' probabilities.
 func FuzzFields(f *testing.F) {
 	f.Add(uint8(0), "13.8 V", "5.0 ohm", "5.6 ohm", "20 degC", "88 degC", uint8(1), uint8(1),
 		"2.7 ohm", uint8(9), "4.62 A", "8", "300", "12", "0.1 ohm")
@@ -40,7 +40,7 @@ func FuzzFields(f *testing.F) {
 	})
 }
 
-// checkSum holds the probabilities of the faults to lie between 0 and 1 and to sum to 1.
+// checkSum checks that the probabilities of the faults are between 0 and 1 and add up to 1.
 func checkSum(t *testing.T, request, response []byte) {
 	var got struct {
 		Result struct {
@@ -53,11 +53,11 @@ func checkSum(t *testing.T, request, response []byte) {
 	sum := 0.0
 	for _, c := range got.Result.Faults {
 		if !(c.Probability >= 0 && c.Probability <= 1+1e-12) {
-			t.Fatalf("%s: %v", request, c)
+			t.Fatalf("circuit: %s: a fault without a probability from 0 to 1: %v", request, c)
 		}
 		sum += c.Probability
 	}
 	if math.Abs(sum-1) > 1e-9 {
-		t.Fatalf("%s: probabilities sum to %v", request, sum)
+		t.Fatalf("circuit: %s: the probabilities of the faults add up to %v, not 1", request, sum)
 	}
 }

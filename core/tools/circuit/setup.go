@@ -16,7 +16,7 @@ type (
 	amperes = quantity.Current
 )
 
-// Limits of what the network is solved for: wider than any solenoid, and narrow enough that rounding never shows.
+// The limits within which the network is solved: wider than any solenoid needs, yet narrow enough that rounding never shows.
 var (
 	coils            = tool.Between(0.05, 1e6)
 	coilTemperatures = tool.Between(-100, 400)
@@ -37,7 +37,7 @@ var (
 	now = temperature(tool.Field{Name: "winding_temperature"})
 )
 
-// What is assumed of it.
+// What the tool assumes about the circuit.
 var (
 	fine    = tool.Hints{Fine: true}
 	minutes = tool.NumbersOf(tool.Field{Name: "minutes", Apart: "minutes", Page: fine},
@@ -58,7 +58,7 @@ var (
 	parameters = tool.GroupOf(tool.Field{Name: "parameters", Apart: "parameters", Page: fine}, declared(limits)...)
 )
 
-// The rest of the circuit, healthy; and when the control unit sets a code.
+// The healthy values of the rest of the circuit, and the thresholds at which the control unit sets a code.
 var (
 	driver       = wire("driver")
 	harness      = wire("harness")
@@ -85,13 +85,13 @@ func wire(name string) tool.QuantityField[ohms] {
 	return tool.QuantityOf[ohms](tool.Field{Name: name, Range: wireOhms})
 }
 
-// named is what the circuit's faults, tests and repairs are.
+// named covers the types of the circuit's faults, tests and repairs.
 type named interface {
 	~uint8
 	String() string
 }
 
-// Each lists the first n of them.
+// Each returns the first n values of a type: all its tests, faults or repairs if n is their count.
 func Each[T named](n int) []T {
 	list := make([]T, n)
 	for i := range list {
@@ -100,7 +100,7 @@ func Each[T named](n int) []T {
 	return list
 }
 
-// numbers declares a number for each of the first n, with its default; what its words' keys begin with is given.
+// numbers declares a number for each of the first n values, with its default. The key of its label is words and the value's name.
 func numbers[T named](n int, r tool.Range, words string, value func(T) float64) []tool.Field {
 	list := make([]tool.Field, n)
 	for i, of := range Each[T](n) {
@@ -109,17 +109,17 @@ func numbers[T named](n int, r tool.Range, words string, value func(T) float64) 
 	return list
 }
 
-// plain writes a number as a request has it.
+// plain writes a number as a request would.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// A limit is the field for the limits of a fault's parameter.
+// A limit is the group of fields that limits a fault's parameter.
 type limit struct {
 	tool.GroupField
 	of       circuit.Fault
 	min, max tool.MeasureField
 }
 
-// limitFields declares the limits of each parameter.
+// limitFields declares the limits of every fault's parameter.
 func limitFields() (list []limit) {
 	for _, f := range Each[circuit.Fault](circuit.Faults) {
 		lo, hi, log, ok := f.Limits()
@@ -148,8 +148,8 @@ func declared(limits []limit) []tool.Declared {
 	return list
 }
 
-// Setup returns copies of the fields of the circuit and of what is assumed of it, for another tool: none is needed, and those
-// at the keys given have other defaults.
+// Setup returns the circuit's fields, and those of what is assumed about it, as copies for another tool. In the copy no
+// field has to be given, and defaults maps keys of fields to other defaults.
 func Setup(defaults map[string]string) []*tool.Field {
 	fields := tool.Declare(side, back, supply, spec, now, minutes, costs, meter, priors, parameters, nominal, checks)
 	for i, d := range fields {
@@ -160,7 +160,7 @@ func Setup(defaults map[string]string) []*tool.Field {
 	return fields
 }
 
-// setDefaults gives a field, and those in it, the defaults that stand at their keys.
+// setDefaults sets the defaults of a field, and of the fields inside it, that are found under their keys.
 func setDefaults(d *tool.Field, key string, defaults map[string]string) {
 	if text, ok := defaults[key]; ok {
 		d.Default, d.Need = text, false
@@ -170,7 +170,7 @@ func setDefaults(d *tool.Field, key string, defaults map[string]string) {
 	}
 }
 
-// TestOf declares a choice of a test.
+// TestOf declares a choice of one test.
 func TestOf(d tool.Field) tool.ChoiceField[circuit.Test] {
 	d.Page.Units = map[string]string{}
 	for _, t := range Each[circuit.Test](circuit.Tests) {
@@ -179,12 +179,12 @@ func TestOf(d tool.Field) tool.ChoiceField[circuit.Test] {
 	return tool.ChoiceOf(d, tool.Named(Each[circuit.Test](circuit.Tests)...))
 }
 
-// kindOf is the kind of quantity that a test reads.
+// kindOf returns the kind of quantity that a test measures.
 func kindOf(t circuit.Test) quantity.Kind {
 	return [circuit.Quantities]quantity.Kind{quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent}[t.Quantity()]
 }
 
-// CheckPossible holds a row's test to those that there are for a circuit.
+// CheckPossible notes a fault if the test of a row cannot be made on the circuit.
 func CheckPossible(test tool.ChoiceField[circuit.Test], row *tool.Record, m *circuit.Model, f *tool.Faults) {
 	switch t := test.Of(row); {
 	case !test.OK(row) || t.Possible(m.Side, m.Return):
@@ -195,7 +195,7 @@ func CheckPossible(test tool.ChoiceField[circuit.Test], row *tool.Record, m *cir
 	}
 }
 
-// Read reads the circuit and all that is assumed of it, and notes what cannot be. The code is not read.
+// Read reads the circuit and everything assumed about it, and notes what is impossible. It does not read the code.
 func Read(r *tool.Record, f *tool.Faults) *circuit.Model {
 	s := spec.Of(r)
 	at := spec.At.Of(s)
@@ -245,7 +245,7 @@ func readAssumed(r *tool.Record, m *circuit.Model, f *tool.Faults) {
 	copy(m.Wrong[:], wrong.Of(c))
 }
 
-// readRest reads what stands in for common practice where it is given.
+// readRest replaces values of common practice by those that are given.
 func readRest(r *tool.Record, m *circuit.Model) {
 	g := nominal.Of(r)
 	override(g, driver, &m.Nominal.Driver)

@@ -9,7 +9,7 @@ import (
 	"ohmwright/core/tool"
 )
 
-// lay lays out what the readings say, and what to do now.
+// lay lays out what the readings mean, and what to do now.
 func lay(q question, f circuit.Diagnosis, l *tool.Layout) {
 	head(&f, l)
 	l.Reason(why(&f, l))
@@ -30,14 +30,14 @@ func lay(q question, f circuit.Diagnosis, l *tool.Layout) {
 	l.Add(l.Carry("exercise", "sheet.practise", q.toExercise), bench.CarryPulsed(l, (q.spec.min+q.spec.max)/2, q.toDrive))
 }
 
-// draft draws the chain before there is an answer, so that a reading can be entered at once.
+// draft draws the circuit before there is an answer, so that readings can be entered at once.
 func draft(q question, l *tool.Layout) {
 	l.Add(Draw(l, q.Model, nil, "readings", func(t circuit.Test) Point {
 		return Point{Test: t, Minutes: q.Minutes[t], Expected: new(string)}
 	}))
 }
 
-// head is the decision as a shape, a word and a number.
+// head sets the verdict: the decision as a shape, a word and a number.
 func head(f *circuit.Diagnosis, l *tool.Layout) {
 	mark, word, number := sheet.MarkMend, f.Decision.Repair.String(), ""
 	switch d := f.Decision; {
@@ -54,7 +54,7 @@ func head(f *circuit.Diagnosis, l *tool.Layout) {
 	l.Verdict(mark, word, l.Speak.Say("do."+word), number)
 }
 
-// why is the reason in a sentence or two.
+// why gives the reason for the decision in a sentence or two.
 func why(f *circuit.Diagnosis, l *tool.Layout) string {
 	s, key := l.Speak, "why."+string(f.Why)
 	name := func(c circuit.Chance[circuit.Fault]) string { return FaultName(s, c.Of) }
@@ -70,7 +70,7 @@ func why(f *circuit.Diagnosis, l *tool.Layout) string {
 	return s.Say(key)
 }
 
-// likelyChain is the drawing with what the readings say.
+// likelyChain draws the circuit, with each part shaded by its probability of being at fault.
 func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	drawn := Draw(l, q.Model, (*Likely)(&f.ByPart), "readings", func(t circuit.Test) Point {
 		expected := l.Speak.Say("next.expected", Expected(l.Speak, t, f.Healthy[t]))
@@ -85,7 +85,7 @@ func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Elemen
 		sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
-// nextCard is the next test as a card: why, minutes, what each outcome would mean.
+// nextCard lays out the next test: why, how many minutes, and what each outcome would mean.
 func nextCard(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	s, n := l.Speak, f.Next[0]
 	list := sheet.New("ul class=outcomes")
@@ -102,12 +102,12 @@ func nextCard(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 		list)
 }
 
-// againCard asks for a reading once more.
+// againCard asks for a reading to be repeated.
 func againCard(t circuit.Test, l *tool.Layout) *sheet.Element {
 	return testCard(t, l.Speak.Say("again.title", TestName(l.Speak, t)), true, l)
 }
 
-// testCard is a test to make: how, and a button that opens its entry, a new one where it was made before.
+// testCard lays out a test: how to make it, and a button that opens its entry. If again, the button opens a new entry.
 func testCard(t circuit.Test, title string, again bool, l *tool.Layout) *sheet.Element {
 	button := sheet.New("button type=button class=wide data-pick=readings data-value=?", t.String()).Say(l.Speak.Say("next.take"))
 	if again {
@@ -117,10 +117,10 @@ func testCard(t circuit.Test, title string, again bool, l *tool.Layout) *sheet.E
 		sheet.New("h2").Say(title), button, sheet.Text("p", "how", l.Speak.Say(testKey(t)+".how")))
 }
 
-// leastShown is the probability below which a fault is left out of the list; the drawing has them all.
+// leastShown is the probability below which the list leaves a fault out. The drawing includes every fault.
 const leastShown = 0.02
 
-// chances lists the repairs and below each the faults that it mends, each with a bar.
+// chances lists the repairs, each followed by the faults that it puts right, with a bar for each probability.
 func chances(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	list := sheet.New("ul class=chances-list")
 	line := func(class, name string, p float64) *sheet.Element {
@@ -140,7 +140,7 @@ func chances(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	return l.Section("repairs", list)
 }
 
-// bar is a probability as a length.
+// bar draws a probability as a bar.
 func bar(p float64) *sheet.Element {
 	return sheet.New("svg viewBox=? class=odds-bar preserveAspectRatio=none aria-hidden=true focusable=false", "0 0 100 8").With(
 		sheet.New("rect class=bar-ground width=100 height=8"), sheet.New("rect class=bar-part height=8 width=?", sheet.Num(100*p)))
@@ -160,7 +160,7 @@ func readingsList(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Eleme
 	return l.Section("readings", list)
 }
 
-// otherTests lists the tests that are not to be made now, folded; at a glance what is folded is left out.
+// otherTests lists the tests that are not the next one, folded. A brief layout leaves the folded part empty.
 func otherTests(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	s := l.Speak
 	part := sheet.New("details class=? data-keep=others data-lazy=yes", "part p-others").With(sheet.New("summary").Say(s.Say("next.other")))

@@ -50,7 +50,7 @@ type outcomeResult struct {
 	RepairP     float64      `json:"repair_probability"`
 }
 
-// An ExpectedResult is what a test reads in a healthy circuit.
+// An ExpectedResult says what a test reads in a healthy circuit.
 type ExpectedResult struct {
 	Min  *tool.Amount `json:"min,omitempty"`
 	Max  *tool.Amount `json:"max,omitempty"`
@@ -125,10 +125,10 @@ func nextOf(n circuit.Next, e circuit.Expected) nextTest {
 	return next
 }
 
-// amount is a value of a test, in the contract's form.
+// amount returns a value of a test in the form of the contract.
 func amount(t circuit.Test, v float64) *tool.Amount { return tool.Some(tool.Plain(kindOf(t), v)) }
 
-// TellReading is what a test reads, in the contract's form; nil for OL.
+// TellReading returns a reading in the form of the contract; nil for OL.
 func TellReading(r circuit.Reading) *tool.Amount {
 	if r.Over {
 		return nil
@@ -136,7 +136,7 @@ func TellReading(r circuit.Reading) *tool.Amount {
 	return amount(r.Test, r.Value)
 }
 
-// TellExpected is what a test reads in a healthy circuit, in the contract's form.
+// TellExpected returns what a test reads in a healthy circuit, in the form of the contract.
 func TellExpected(t circuit.Test, e circuit.Expected) ExpectedResult {
 	if e.Over {
 		return ExpectedResult{Over: true}
@@ -144,7 +144,7 @@ func TellExpected(t circuit.Test, e circuit.Expected) ExpectedResult {
 	return ExpectedResult{Min: amount(t, e.Low), Max: amount(t, e.High)}
 }
 
-// tellDoubt warns of a doubt, and says in the result what it is about.
+// tellDoubt warns of a doubt, and sets the field of the result that names what the doubt is about.
 func tellDoubt(d circuit.Doubt, f *circuit.Diagnosis, res *result, a *tool.Answer) {
 	s, code := a.Speak, string(d)
 	switch d {
@@ -164,7 +164,7 @@ func tellDoubt(d circuit.Doubt, f *circuit.Diagnosis, res *result, a *tool.Answe
 	}
 }
 
-// caution adds the cautions of what is to be done now.
+// caution adds the cautions for what is to be done now.
 func caution(f *circuit.Diagnosis, a *tool.Answer) {
 	a.Caution("plugs")
 	switch d := f.Decision; {

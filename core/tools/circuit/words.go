@@ -8,24 +8,24 @@ import (
 	"ohmwright/core/wording"
 )
 
-// What is exported here is said in other rooms too: its keys are whole.
+// The exported functions below are called by other tools too, so their keys include the name of this tool.
 
-// TestName is what a test is called.
+// TestName returns the name of a test.
 func TestName(s *wording.Speaker, t circuit.Test) string { return s.Say(testKey(t)) }
 
 func testKey(t circuit.Test) string { return "circuit.readings.test=" + t.String() }
 
-// FaultName is what a fault is called.
+// FaultName returns the name of a fault.
 func FaultName(s *wording.Speaker, f circuit.Fault) string {
 	return s.Say("circuit.fault." + f.String())
 }
 
-// RepairName is what a repair is called: what is replaced or mended.
+// RepairName returns the name of a repair: what is replaced or put right.
 func RepairName(s *wording.Speaker, r circuit.Repair) string {
 	return s.Say("circuit.repair." + r.String())
 }
 
-// Minutes writes a duration: whole where it is, to two figures else.
+// Minutes writes a duration in minutes: without decimals if it is whole, otherwise to two figures.
 func Minutes(s *wording.Speaker, v float64) string {
 	if v == math.Trunc(v) {
 		return s.Number(v, 0)
@@ -33,7 +33,7 @@ func Minutes(s *wording.Speaker, v float64) string {
 	return s.Figures(v, 2)
 }
 
-// Shown is a reading as it was given.
+// Shown writes a reading as it was given.
 func Shown(s *wording.Speaker, r circuit.Reading) string {
 	if r.Over {
 		return s.Say("circuit.outcome.over")
@@ -41,7 +41,7 @@ func Shown(s *wording.Speaker, r circuit.Reading) string {
 	return s.Of(kindOf(r.Test), r.Value, 0)
 }
 
-// Expected is what a test reads in a healthy circuit.
+// Expected says what a test reads in a healthy circuit.
 func Expected(s *wording.Speaker, t circuit.Test, e circuit.Expected) string {
 	switch {
 	case e.Over:
@@ -52,10 +52,10 @@ func Expected(s *wording.Speaker, t circuit.Test, e circuit.Expected) string {
 	return s.Say("circuit.range", rough(s, t, e.Low), rough(s, t, e.High))
 }
 
-// rough writes a quantity of a test as a display would, coarse where it is large.
+// rough writes a value of a test as a meter would show it, with fewer digits if it is large.
 func rough(s *wording.Speaker, t circuit.Test, v float64) string {
 	k, size := kindOf(t), math.Abs(v)
-	u := 1.0 // one decimal
+	u := 1.0 // decimal digits
 	switch {
 	case k == quantity.OfCurrent, k == quantity.OfVoltage && size < 1:
 		u = 0.1
@@ -65,7 +65,7 @@ func rough(s *wording.Speaker, t circuit.Test, v float64) string {
 	return s.Of(k, v, u)
 }
 
-// outcome is where a reading lies: below, above, or from to.
+// outcome says where a reading lies: below a value, above one, or between two.
 func outcome(s *wording.Speaker, t circuit.Test, o circuit.Outcome) string {
 	below, above := math.IsInf(o.From, 0), math.IsInf(o.To, 0)
 	switch {

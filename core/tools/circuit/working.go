@@ -34,7 +34,7 @@ func steps(q question, f *circuit.Diagnosis, a *tool.Answer) {
 	}
 }
 
-// currentStep writes the current of a healthy circuit.
+// currentStep writes how the current of a healthy circuit is worked out.
 func currentStep(q question, a *tool.Answer) {
 	s, n, coil := a.Speak, q.Nominal, (q.Min+q.Max)/2
 	i := q.Predict(circuit.CurrentOn, circuit.None, 0, coil)

@@ -11,9 +11,10 @@ import (
 	"ohmwright/core/code"
 )
 
-// TestCodeAndCircuitAgree holds two tools to each other: whatever kind of code a fault sets in the model of the circuit,
-// worked out from thresholds and resistors, the state that the fault is has to be listed for such a code at that side.
-// That no current at all is also off the expected range is not listed: it has its own words, open and the side.
+// TestCodeAndCircuitAgree checks that two tools agree: if a fault in the circuit model sets a kind of code (worked out
+// from thresholds and resistors), the code tool must list the state of that fault for such a code on that side. One case
+// is not listed: a current of zero is also outside the expected range, but it has a code kind of its own, open and the
+// side.
 func TestCodeAndCircuitAgree(t *testing.T) {
 	ground := []code.State{code.ShortToGround, code.LeakToGround}
 	states := map[circuit.Fault][]code.State{
@@ -46,7 +47,8 @@ func TestCodeAndCircuitAgree(t *testing.T) {
 						list = meaning.Low
 					}
 					listed := slices.ContainsFunc(is, func(s code.State) bool { return slices.Contains(list, s) })
-					assert.True(t, listed, "side %d: %s of %v sets %s, and is not listed for it: %v", side, f, x, kind, list)
+					assert.True(t, listed,
+						"side %d: fault %s with parameter %v sets a code of kind %s, but the code tool does not list it: %v", side, f, x, kind, list)
 					asked++
 				}
 			}

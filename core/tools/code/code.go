@@ -1,4 +1,4 @@
-// Package code is the tool that says what a trouble code tells of a circuit.
+// Package code is the tool that tells what a trouble code says about a circuit.
 package code
 
 import (
@@ -16,7 +16,7 @@ var (
 	failureType = tool.TextOf(tool.Field{Name: "failure_type", Most: 20, Sample: "11"})
 )
 
-// Tool answers what a trouble code says of a circuit.
+// Tool tells what a trouble code says about a circuit.
 var Tool = tool.New(tool.Tool{
 	Name:    "code",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
@@ -24,7 +24,7 @@ var Tool = tool.New(tool.Tool{
 	Fields:  tool.Declare(number, failureType),
 }, tool.Way[code.Question, code.Finding, result]{Read: read, Find: code.Question.Find, Tell: tell, Lay: lay})
 
-// read reads the code, and the failure type wherever that stands.
+// read reads the code and the failure type, which may be in its own field or at the end of the code.
 func read(r *tool.Record, f *tool.Faults) code.Question {
 	checkBlank(number, r, f)
 	checkBlank(failureType, r, f)
@@ -47,7 +47,7 @@ func read(r *tool.Record, f *tool.Faults) code.Question {
 	return q
 }
 
-// checkBlank refuses a text of blanks alone.
+// checkBlank notes a fault if a text is only white space.
 func checkBlank(field tool.TextField, r *tool.Record, f *tool.Faults) {
 	if field.OK(r) && strings.TrimSpace(field.Of(r)) == "" {
 		f.Add(tool.Fault{Field: field.Path(r), Code: tool.Missing, Given: field.Raw(r)}, "missing", field.Name, field.Sample)
@@ -55,12 +55,12 @@ func checkBlank(field tool.TextField, r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// faults are the keys of the words of what can be wrong with a code.
+// faults are the keys of the faults that a code or failure type can have.
 var faults = [...]string{
 	code.Letter: "code.letter", code.Length: "code.length", code.Digit: "code.digit", code.Hex: "code.hex", code.Type: "code.type",
 }
 
-// wrong adds the fault of a text that is no trouble code or no failure type.
+// wrong adds the fault of a text that is not a trouble code, or not a failure type.
 func wrong(field tool.TextField, r *tool.Record, err error, f *tool.Faults) {
 	var e *code.Error
 	if errors.As(err, &e) {

@@ -18,7 +18,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// An answer is what the tool says of a code, and what a reader sees of it.
+// An answer is what the tool says about a code: its result, and what the page shows.
 type answer struct {
 	Result struct {
 		Code        string
@@ -55,7 +55,7 @@ func (a answer) warned(code string) bool {
 	return false
 }
 
-// ask answers a request that has to be answered: flat keys and their texts. Brief is a glance, between two keystrokes.
+// ask answers a request that must get an answer: flat keys and their texts. If brief, the working is left out.
 func ask(t testing.TB, o map[string]string, brief bool) (a answer) {
 	members := []tool.Member{}
 	for _, key := range []string{"code", "failure_type"} {
@@ -75,8 +75,8 @@ func ask(t testing.TB, o map[string]string, brief bool) (a answer) {
 	return a
 }
 
-// TestEveryCodeOfTheTable holds that every row of testdata/codes.tsv is answered with its own words, names what sets it, and
-// is laid out; and that the word at the head of the page is in the result.
+// TestEveryCodeOfTheTable checks every row of testdata/codes.tsv: it is answered in its own words, says what sets the
+// code, and is laid out, and the verdict at the head of the page is that of the result.
 func TestEveryCodeOfTheTable(t *testing.T) {
 	for _, row := range testdata.Codes() {
 		a := ask(t, map[string]string{"code": row.Code}, false)
@@ -101,8 +101,8 @@ func TestEveryCodeOfTheTable(t *testing.T) {
 	}
 }
 
-// TestEveryFailureTypeWithEveryFailure holds that each pair is answered and laid out, the failure type in the words of
-// testdata/failure-types.tsv, and that a list which does not fit its side is said not to.
+// TestEveryFailureTypeWithEveryFailure checks that each pair is answered and laid out with the failure type worded as in
+// testdata/failure-types.tsv, and that the reader is told if a list of states does not fit its side.
 func TestEveryFailureTypeWithEveryFailure(t *testing.T) {
 	first := map[string]string{"": "P0171"}
 	for _, row := range testdata.Codes() {
@@ -130,7 +130,7 @@ func TestEveryFailureTypeWithEveryFailure(t *testing.T) {
 	}
 }
 
-// TestStructure holds what is said of a code by its structure alone. Sources: see core/code, TestStructure.
+// TestStructure checks what a code's structure alone tells. Sources: see core/code, TestStructure.
 func TestStructure(t *testing.T) {
 	for _, c := range []struct{ code, system, origin, warns string }{
 		{"P0171", "powertrain", "standard", "not_in_table"},
@@ -228,7 +228,7 @@ func TestNoWorking(t *testing.T) {
 	assert.Equal(t, whole.shown, brief.shown)
 }
 
-// TestEveryResponseKeepsThePromises asks for codes of all forms, right and wrong.
+// TestEveryResponseKeepsThePromises asks about codes of all forms, right and wrong.
 func TestEveryResponseKeepsThePromises(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	answered := 0

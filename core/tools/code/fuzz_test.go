@@ -8,7 +8,7 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// FuzzFields fuzzes the texts of the fields, so that what is fuzzed is always a request.
+// FuzzFields fuzzes the text of each field, so that every input is a request.
 func FuzzFields(f *testing.F) {
 	f.Add("P0962", "11")
 	f.Add("p0976-13", "")
@@ -21,7 +21,7 @@ func FuzzFields(f *testing.F) {
 		}
 		request, err := json.Marshal(o)
 		if err != nil {
-			t.Skip() // a text of no UTF-8 is written by JSON as another
+			t.Skip() // JSON would replace bytes that are not UTF-8
 		}
 		response, err := tools.Run("code", request, tools.English())
 		toolstest.CheckResponse(t, request, response, err)

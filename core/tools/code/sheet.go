@@ -88,7 +88,7 @@ func markOf(v code.Verdict) sheet.Mark {
 	return sheet.MarkUndecided
 }
 
-// headline is the circuit, or the code where none is known, and the failure type.
+// headline returns the name of the circuit, or the code itself if the circuit is not known, and the failure type.
 func headline(q code.Question, f code.Finding, s *wording.Speaker) string {
 	text := f.Circuit
 	if !f.Known {
@@ -100,7 +100,7 @@ func headline(q code.Question, f code.Finding, s *wording.Speaker) string {
 	return text
 }
 
-// stateList lays out the states at one side of the driver, or says that the code does not fit that side.
+// stateList lays out the possible states for one side of the driver, or says that the code does not fit that side.
 func stateList(s *wording.Speaker, side string, list []code.State) *sheet.Element {
 	if len(list) == 0 {
 		return sheet.New("p").Say(s.Say("none." + side))
@@ -113,7 +113,7 @@ func stateList(s *wording.Speaker, side string, list []code.State) *sheet.Elemen
 	return out
 }
 
-// decoded takes the code apart, piece by piece.
+// decoded explains the parts of the code, one by one.
 func decoded(q code.Question, f code.Finding, l *tool.Layout) *sheet.Element {
 	say, c := l.Speak.Say, q.Code
 	text := c.String()

@@ -38,7 +38,7 @@ type stateResult struct {
 }
 
 func tell(q code.Question, f code.Finding, a *tool.Answer) result {
-	a.Brief = false // there is no working that could be left out
+	a.Brief = false // this tool has no working to leave out
 	for _, n := range f.Notices {
 		tellNotice(n, q, f, a)
 	}
@@ -61,7 +61,7 @@ func tell(q code.Question, f code.Finding, a *tool.Answer) result {
 	}
 }
 
-// tellNotice warns of what the reader has to know of the code.
+// tellNotice warns of something that the reader must know about the code.
 func tellNotice(n code.Notice, q code.Question, f code.Finding, a *tool.Answer) {
 	switch word := string(n); n {
 	case code.NotListed:
@@ -75,7 +75,7 @@ func tellNotice(n code.Notice, q code.Question, f code.Finding, a *tool.Answer) 
 	}
 }
 
-// typeOf is what the failure type says; nil where there is none.
+// typeOf returns the failure type and its meaning; nil if none was given.
 func typeOf(q code.Question, s *wording.Speaker) *failureTypeResult {
 	if q.Type == "" {
 		return nil
@@ -83,7 +83,7 @@ func typeOf(q code.Question, s *wording.Speaker) *failureTypeResult {
 	return &failureTypeResult{string(q.Type), typeText(s, q.Type)}
 }
 
-// typeText is what a failure type says; "" where it is not known, or none is given.
+// typeText returns the meaning of a failure type; "" if it is unknown or none was given.
 func typeText(s *wording.Speaker, t code.FailureType) string {
 	if !t.Known() {
 		return ""
@@ -91,7 +91,7 @@ func typeText(s *wording.Speaker, t code.FailureType) string {
 	return s.Say("type." + string(t))
 }
 
-// states words a list of states at a side.
+// states returns a list of states with their words for one side.
 func states(s *wording.Speaker, side string, list []code.State) []stateResult {
 	out := make([]stateResult, len(list))
 	for i, state := range list {

@@ -7,7 +7,7 @@ import (
 	"ohmwright/core/tool"
 )
 
-// check notes what is wrong between fields that are each right.
+// check notes faults between fields that are correct by themselves.
 func check(r *tool.Record, f *tool.Faults) {
 	if material.OK(r) {
 		m := material.Of(r)
@@ -36,7 +36,7 @@ func check(r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkDiode holds a diode to what a diode has.
+// checkDiode notes settings that a diode does not have.
 func checkDiode(p *tool.Record, f *tool.Faults) {
 	if voltage.Given(p) {
 		f.Conflict(voltage.Path(p), voltage.Raw(p), "diode_voltage")
@@ -46,7 +46,7 @@ func checkDiode(p *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkClamp holds a clamp to what a clamp can do.
+// checkClamp notes a missing or impossible setting of a clamp.
 func checkClamp(p, r *tool.Record, f *tool.Faults) {
 	if drop.Given(p) {
 		f.Conflict(drop.Path(p), drop.Raw(p), "clamp_drop")

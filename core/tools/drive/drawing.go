@@ -8,8 +8,8 @@ import (
 	"ohmwright/core/tool"
 )
 
-// waveDrawing draws one period of the steady state: the time that the driver is on as a strip, the average as a dashed line.
-// What the meter shows goes along, as the drawing is what stays in view while a slider is moved.
+// waveDrawing draws one period of the steady state: a strip while the driver is on, a dashed line at the average. The
+// meter's value is written on it too, since the drawing stays in view while a slider is moved.
 func waveDrawing(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	s, say, st := l.Speak, l.Speak.Say, f.State
 	wave := curve(f.Wave)
@@ -57,18 +57,18 @@ func startDrawing(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	return l.Section("start", sheet.New("figure").With(svg, sheet.New("figcaption").Say(caption)))
 }
 
-// reading is a value as a meter's display has it.
+// reading writes a value as a meter's display shows it.
 func reading[Q ~float64](l *tool.Layout, v Q) string {
 	return l.Speak.Number(float64(v), 2) + "\u00a0" + quantity.Units(quantity.KindOf[Q]())[0].Sign
 }
 
-// A meter is drawn with what it shows.
+// A meter is a meter to be drawn, with what it shows.
 type meter struct {
 	name, shown, small string
-	jaw                bool // a clamp
+	jaw                bool // a clamp meter
 }
 
-// metersDrawing shows three meters: volts on DC and on true RMS at the control pin, and a clamp on its wire.
+// metersDrawing shows three meters: volts DC and true RMS volts at the control pin, and a clamp on its wire.
 func metersDrawing(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	s := l.Speak
 	ac, rms := reading(l, f.AC), reading(l, f.State.RMS)
@@ -99,7 +99,7 @@ func meterDrawing(m meter, l *tool.Layout) *sheet.Element {
 		sheet.Text("strong", "", s.Say("meter."+m.name)), sheet.Text("span", "unseen", m.shown), sheet.Text("span", "small", m.small))
 }
 
-// meterNotes says what to mind with the meters, and what they would show on the other side.
+// meterNotes says what to watch for with the meters, and what they would show if the driver were on the other side.
 func meterNotes(q question, f drive.Finding, l *tool.Layout) string {
 	say, other := l.Speak.Say, low
 	if q.side == low {

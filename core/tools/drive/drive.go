@@ -1,4 +1,4 @@
-// Package drive is the tool that says what current and power a pulsed supply drives through a winding.
+// Package drive is the tool that tells what current and power a pulsed supply drives through a winding.
 package drive
 
 import (
@@ -17,7 +17,7 @@ type (
 	celsius = quantity.Temperature
 )
 
-// Limits of what a drive can be: beyond them a text is a slip of the keys.
+// The widest values that are accepted. Anything beyond is a typing error.
 const (
 	mostHertz   = 1e7
 	mostSeconds = 1e6
@@ -56,12 +56,12 @@ var (
 	dutySense = tool.ChoiceOf(tool.Field{Name: "duty_sense", Default: "on", Page: fine}, tool.Words(driverOn, pinHigh, pinLow))
 )
 
-// A sideOf is where the driver is: it brings the winding supply, or ground.
+// A sideOf is the side that the driver switches: supply (high) or ground (low).
 type sideOf string
 
 const high, low sideOf = "high", "low"
 
-// A sense says what the duty is the share of.
+// A sense says what the duty is a share of: the time with the driver on, or with the pin high or low.
 type sense string
 
 const driverOn, pinHigh, pinLow sense = "on", "pin_high", "pin_low"
@@ -77,17 +77,17 @@ var (
 	inVolts = tool.Hints{Offer: bench.Volts}
 )
 
-// A path is what the current goes through while the driver is off.
+// A path is what carries the current while the driver is off.
 type path string
 
 const diode, clamp path = "diode", "clamp"
 
-// A place is what a clamp lies across.
+// A place is what a clamp is connected across.
 type place string
 
 const acrossWinding, acrossSwitch place = "winding", "switch"
 
-// How the winding gets warm, how warm its insulation may be, and how the drive starts.
+// How the winding heats up, how hot its insulation may get, and how the drive starts.
 var (
 	ambient = bench.Temperature(tool.Field{Name: "ambient", Sample: "90 degC", Need: true,
 		Page: tool.Hints{Slide: &tool.Slide{From: winding.Coldest, To: 150, Step: 1}}})
@@ -99,7 +99,7 @@ var (
 	insulation = tool.ChoiceOf(tool.Field{Name: "insulation_class", Default: "unknown", Page: fine}, classes())
 )
 
-// classes are the thermal classes to choose from; not known is 0.
+// classes returns the thermal classes to choose from. The value for "not known" is 0.
 func classes() []tool.Option[celsius] {
 	options := []tool.Option[celsius]{{Word: "unknown"}}
 	for i, c := range drive.Classes {
@@ -108,10 +108,10 @@ func classes() []tool.Option[celsius] {
 	return options
 }
 
-// classNumber is the name of a thermal class in IEC 60085, by its place in drive.Classes.
+// classNumber returns the name that IEC 60085 gives a thermal class. i is its index in drive.Classes.
 func classNumber(i int) string { return strconv.Itoa(int(drive.Classes[i].Temperature)) }
 
-// className adds the letter of its older editions, where it has one.
+// className returns the class's name with the letter of older editions of the standard, if it has one.
 func className(i int) string {
 	if letter := drive.Classes[i].Letter; letter != "" {
 		return classNumber(i) + " (" + letter + ")"
@@ -119,7 +119,7 @@ func className(i int) string {
 	return classNumber(i)
 }
 
-// Tool answers what current and power a pulsed supply gives.
+// Tool tells what current and power a pulsed supply gives.
 var Tool = tool.New(tool.Tool{
 	Name:    "drive",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
@@ -133,19 +133,19 @@ const example = `{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperat
 	`"inductance": "12 mH", "frequency": "300 Hz",
   "duty": "45 %", "wiring": "0.2 ohm", "driver": "0.15 ohm", "off_path": {"kind": "diode", "drop": "0.7 V"}, "driver_limit": "3 A"}`
 
-// A question is what the room of drives is asked, and what other questions take over.
+// A question is what core/drive is asked, and what other tools take over.
 type question struct {
 	drive.Inquiry
 	side   sideOf
-	clamps bool   // the current goes through a clamp and not through a diode
+	clamps bool   // while the driver is off, the current goes through a clamp, not a diode
 	target string // the current wanted, as it was given
 
-	toCircuit, toWinding, toTrace tool.Setting // without the temperature that was found
+	toCircuit, toWinding, toTrace tool.Setting // without the temperature, which is added once it is found
 }
 
 func find(q question) drive.Finding { return q.Inquiry.Find() }
 
-// refuse notes a current wanted that even full duty does not reach.
+// refuse notes a fault if even full duty does not reach the wanted current.
 func refuse(q question, found drive.Finding, f *tool.Faults) {
 	if !found.Reached {
 		s := f.Speak
@@ -175,7 +175,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 		q.Heating = &drive.Heating{Ambient: ambient.Of(g), Thermal: thermalOhms.Of(g)}
 	}
 	q.toCircuit = tool.Setting{}.Set("supply", supply.Plain(r))
-	if q.Low { // high is what is taken where nothing is said
+	if q.Low { // the circuit tool assumes the high side if it is not told
 		q.toCircuit = q.toCircuit.Set("side", string(low))
 	}
 	q.toWinding = tool.Setting{}.Set("supply", supply.Plain(r)).Set("driver_limit", driverLimit.Plain(r))
@@ -184,7 +184,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	return q
 }
 
-// offPathOf is where the current goes while the driver is off, at a supply.
+// offPathOf returns what carries the current while the driver is off, for a supply voltage.
 func offPathOf(p *tool.Record, at volts) drive.OffPath {
 	switch {
 	case kind.Of(p) == diode:

@@ -14,7 +14,8 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// driven asks the drive question; nil where the wanted current is out of reach, which is the one refusal that is due.
+// driven returns the answer of the drive tool, or nil if it refused the wanted current as out of reach. Any other refusal
+// fails the test.
 func driven(t *testing.T, request toolstest.Object) map[string]float64 {
 	text := toolstest.Encoded(t, request)
 	response, _ := tools.Run("drive", text, tools.English())
@@ -40,7 +41,7 @@ func driven(t *testing.T, request toolstest.Object) map[string]float64 {
 	return values
 }
 
-// A drawer draws random requests. Heated ones have an ambient temperature and a thermal resistance.
+// A drawer draws random requests. If heated, they have an ambient temperature and a thermal resistance.
 type drawer struct {
 	*rand.Rand
 	ambient, thermal float64
@@ -49,12 +50,12 @@ type drawer struct {
 
 func written(v float64, unit string) string { return strconv.FormatFloat(v, 'f', -1, 64) + " " + unit }
 
-// figure draws a value between two, its decades alike.
+// figure draws a value between lo and hi, with every decade equally likely.
 func (r *drawer) figure(lo, hi float64, unit string) string {
 	return written(math.Round(lo*math.Pow(hi/lo, r.Float64())*1e6)/1e6, unit)
 }
 
-// request draws a request for a current wanted.
+// request draws a request that asks for a current.
 func (r *drawer) request() (o toolstest.Object, wanted float64) {
 	o = toolstest.Object{
 		"supply": r.figure(6, 32, "V"), "resistance": r.figure(1, 100, "ohm"), "wiring": r.figure(0.01, 2, "ohm"),
@@ -78,9 +79,9 @@ func (r *drawer) request() (o toolstest.Object, wanted float64) {
 	return o, wanted
 }
 
-// TestThereAndBack holds what the drive question promises of each answer: the duty found for a wanted current gives it when it
-// is put in, at the temperature found; that temperature is where the heat balances; what the supply gives is taken. With a
-// target that is out of reach, full duty gives less.
+// TestThereAndBack checks what the drive tool promises of each answer: the duty found for a wanted current gives that
+// current when it is put in, at the temperature found; at that temperature the heat balances; and the power of the supply
+// equals the power taken. If the current is out of reach, full duty must give less.
 func TestThereAndBack(t *testing.T) {
 	r := &drawer{Rand: rand.New(rand.NewPCG(4, 44))}
 	short, reached := 0, 0
@@ -91,18 +92,18 @@ func TestThereAndBack(t *testing.T) {
 		if found == nil {
 			request["duty"] = "100 %"
 			full := driven(t, request)["current_average"]
-			require.Less(t, full, wanted, "drive called %v A out of reach, and full duty gives it: %v", wanted, request)
+			require.Less(t, full, wanted, "drive refused %v A as out of reach, but full duty gives it: %v", wanted, request)
 			short++
 			continue
 		}
 		reached++
 		require.InEpsilon(t, wanted, found["current_average"], 1e-9, "the duty found does not give the current wanted: %v", request)
 		given := found["power_winding"] + found["power_wiring"] + found["power_driver"] + found["power_off_path"]
-		require.InEpsilon(t, found["power_supply"], given, 1e-12, "what the supply gives is not what the parts take: %v", request)
+		require.InEpsilon(t, found["power_supply"], given, 1e-12, "power_supply is not the sum of the powers of the parts: %v", request)
 		if r.heated {
 			warm := found["winding_temperature"]
 			require.InDelta(t, r.ambient+r.thermal*found["power_winding"], warm, 1e-9*(300+warm), "the heat does not balance: %v", request)
-			// the same with the temperature given
+			// The same with the temperature given.
 			delete(request, "thermal")
 			request["winding_temperature"] = written(warm, "degC")
 		}

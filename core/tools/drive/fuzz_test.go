@@ -10,8 +10,7 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// FuzzFields fuzzes the texts of the fields, so that what is fuzzed is always a request, and lays out each answer: whatever
-// the request, that panics on nothing.
+// FuzzFields fuzzes the text of each field, so that every input is a request, and lays out each answer. Nothing may panic.
 func FuzzFields(f *testing.F) {
 	f.Add("13.8 V", "5.3 ohm", "88 degC", "12 mH", "300 Hz", "45 %", "", "0.7 V", "", "", "", "3 A", "2 ms", "0.15 ohm")
 	f.Add("1e5 V", "1e-9 ohm", "2000 degC", "1e4 H", "1e7 Hz", "", "1 A", "", "40 V", "90 degC", "1e6 K/W", "1e-9 A", "1e6 s", "0 ohm")
@@ -43,7 +42,7 @@ func FuzzFields(f *testing.F) {
 		}
 		request, err := json.Marshal(o)
 		if err != nil {
-			t.Skip() // a text of no UTF-8 is written by JSON as another
+			t.Skip() // JSON would replace bytes that are not UTF-8
 		}
 		response, err := tools.Run("drive", request, tools.English())
 		toolstest.CheckResponse(t, request, response, err)

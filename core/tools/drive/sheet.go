@@ -27,7 +27,7 @@ func lay(q question, f drive.Finding, l *tool.Layout) {
 		carries(q, f, l))
 }
 
-// headline is the number under the word.
+// headline returns the number below the verdict's word.
 func headline(q question, f drive.Finding, s *wording.Speaker) string {
 	duty := s.Share(float64(f.Circuit.Duty))
 	if f.Verdict != drive.VerdictPlain {
@@ -43,7 +43,7 @@ func headline(q question, f drive.Finding, s *wording.Speaker) string {
 	return text
 }
 
-// why says what the current does, in a sentence.
+// why tells in a sentence what the current does.
 func why(f drive.Finding, s *wording.Speaker) string {
 	most, heat := bench.Three(s, f.State.Max), bench.Three(s, f.State.Winding)
 	switch key := "why." + string(f.Course); f.Course {
@@ -71,7 +71,7 @@ func figures(f drive.Finding, l *tool.Layout) *sheet.Element {
 	return l.Section("figures", tool.Figures(rows))
 }
 
-// limitRows sets the highest currents beside the driver's limit; nil where it is not known.
+// limitRows compares the highest currents with the driver's limit. It returns nil if the limit is not known.
 func limitRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	if len(f.Limits) == 0 {
 		return nil
@@ -86,7 +86,7 @@ func limitRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	return l.Section("limits", sheet.Text("p", "small", s.Say("limits", s.Amperes(float64(q.Limit), 0))), tool.Figures(rows))
 }
 
-// supplyRows is what other supply voltages give; nil where none was asked.
+// supplyRows lays out what other supply voltages would give; nil if there are none.
 func supplyRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	if len(f.Supplies) == 0 {
 		return nil
@@ -111,7 +111,7 @@ func supplyRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	return l.Section("supplies", tool.Figures(rows), sheet.Text("p", "small", s.Say("supplies")))
 }
 
-// carries takes the circuit over to the other questions about it.
+// carries returns buttons that take the circuit to other tools.
 func carries(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 	now := quantity.Format(math.Round(float64(f.Temperature)*10)/10, "degC", quantity.OfTemperature, quantity.Point)
 	return sheet.New("div class=carries").With(

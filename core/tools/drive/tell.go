@@ -93,7 +93,7 @@ func tell(q question, f drive.Finding, a *tool.Answer) result {
 	return res
 }
 
-// curve is a curve for the bench.
+// curve returns points as a curve that the charts of core/bench can draw.
 func curve(points []drive.Point) bench.Curve {
 	return bench.Curve{N: len(points), At: func(k int) (t, i float64) { return float64(points[k].T), float64(points[k].I) }}
 }
@@ -106,7 +106,7 @@ func tellLimits(limits []drive.Limit) []limitResult {
 	return out
 }
 
-// within is the word for whether the limit holds.
+// within returns the contract's word for whether the limit is kept.
 func within(l drive.Limit) string {
 	if l.Over != "" {
 		return "no"
@@ -125,7 +125,7 @@ func tellSupplies(supplies []drive.Supplied) []suppliedResult {
 	return out
 }
 
-// warn says what the reader has to mind.
+// warn adds the warning for a doubt.
 func warn(q question, f drive.Finding, d drive.Doubt, a *tool.Answer) {
 	s, code := a.Speak, string(d)
 	hot := s.Degrees(float64(f.Temperature))

@@ -12,21 +12,21 @@ import (
 	"ohmwright/core/wording"
 )
 
-// A writer writes the working: what it needs of the circuit at hand, and how quantities are said in it.
+// A writer writes the working. It holds intermediate results, and writes quantities for the reader.
 type writer struct {
 	q question
 	f drive.Finding
 	a *tool.Answer
 	s *wording.Speaker
 
-	on, off         quantity.Resistance // of the loop, driver on and off
-	tauOff          float64             // s; the other time constant is the state's
-	tOn, tOff, flow float64             // s: each half of the period, and the part of the second in which current flows
-	toOn, toOff     quantity.Current    // what the current heads for
-	qOn, qOff       float64             // charges of each half, in coulomb
+	on, off         quantity.Resistance // the loop's resistance while the driver is on, and off
+	tauOff          float64             // time constant while off, in s; the one while on is the state's
+	tOn, tOff, flow float64             // s: the two parts of the period, and how long current flows in the second
+	toOn, toOff     quantity.Current    // what the current tends to while on, and (reversed) while off
+	qOn, qOff       float64             // coulomb: the charge in each part of the period
 }
 
-// say writes a quantity to four figures; sec a time.
+// say writes a quantity to four figures, sec a time in seconds, coulomb a charge.
 func say[Q ~float64](w *writer, v Q) string { return w.s.Of(quantity.KindOf[Q](), float64(v), 0) }
 func (w *writer) sec(v float64) string      { return w.s.Of(quantity.OfTime, v, 0) }
 func (w *writer) coulomb(v float64) string  { return w.s.Figures(v*1e3, 4) + "\u00a0mC" }
@@ -39,7 +39,7 @@ func steps(q question, f drive.Finding, a *tool.Answer) {
 	w.tOn, w.tOff = float64(c.Duty)/float64(c.Frequency), (1-float64(c.Duty))/float64(c.Frequency)
 	w.toOn = quantity.Current(float64(c.Supply) / float64(w.on))
 	w.toOff = quantity.Current(float64(c.Off.Reverse) / float64(w.off))
-	// Charges and squares from the two equations of the circuit, each integrated over its half.
+	// The charges follow from the circuit's equations for on and off, each integrated over its part of the period.
 	swing := float64(st.Ripple)
 	w.qOn, w.qOff = float64(w.toOn)*w.tOn-float64(st.TimeConstant)*swing, w.tauOff*swing-float64(w.toOff)*w.flow
 	w.winding()
@@ -51,7 +51,7 @@ func steps(q question, f drive.Finding, a *tool.Answer) {
 	w.pin()
 }
 
-// winding is the winding at its temperature, where that is not the one it was read at.
+// winding writes the temperature, if it was worked out, and the winding's resistance at that temperature.
 func (w *writer) winding() {
 	q, c := w.q, w.f.Circuit
 	if h := q.Heating; h != nil {
@@ -66,7 +66,7 @@ func (w *writer) winding() {
 	}
 }
 
-// loop is the loop and its two halves.
+// loop writes the loop's resistances, time constants, times, and the currents that it tends to.
 func (w *writer) loop() {
 	c, st := w.f.Circuit, w.f.State
 	w.a.Step("loop", "R_on = R + R_wiring + R_driver;  R_off = R + R_wiring",
@@ -87,7 +87,7 @@ func (w *writer) loop() {
 			say(w, w.toOff)), tool.Of(w.toOn), "ohm")
 }
 
-// ends is the lowest and the highest current.
+// ends writes the lowest and the highest current.
 func (w *writer) ends() {
 	c, st := w.f.Circuit, w.f.State
 	x, y := w.s.Figures(w.tOn/max(float64(st.TimeConstant), 1e-300), 4), w.s.Figures(w.tOff/max(w.tauOff, 1e-300), 4)
@@ -138,7 +138,7 @@ func (w *writer) power() {
 	w.a.Step("supply", "P_supply = P + P_wiring + P_driver + P_off", with, tool.Of(st.Supply), "balance_power")
 }
 
-// pin is the average voltage at the control pin.
+// pin writes the average voltage at the control pin.
 func (w *writer) pin() {
 	c, hertz := w.f.Circuit, say(w, w.f.Circuit.Frequency)
 	value := tool.Of(w.f.Pin.Average)

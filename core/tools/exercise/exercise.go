@@ -1,5 +1,5 @@
-// Package exercise is the question of the circuit turned round: a fault is hidden, the learner asks for readings and pays their
-// minutes, and is marked beside the way that the question of the circuit goes.
+// Package exercise is the circuit tool turned round: a fault is hidden, and the learner asks for readings, each of which
+// costs its minutes. The learner's way is then marked against the way that the circuit tool would have gone.
 package exercise
 
 import (
@@ -18,7 +18,7 @@ var (
 	answer = tool.ChoiceOf(tool.Field{Name: "answer"}, tool.Named(setup.Each[circuit.Repair](circuit.Repairs)...))
 )
 
-// scenario is the circuit where nothing else is said: invented.
+// scenario is the circuit if the request does not give one. It is invented.
 var scenario = map[string]string{
 	"side": "high", "supply": "13.8 V", "winding_temperature": "20 degC",
 	"spec.min": "5.0 ohm", "spec.max": "5.6 ohm", "spec.at": "20 degC",

@@ -14,8 +14,8 @@ import (
 	"ohmwright/testdata"
 )
 
-// TestVerdictAndPageAgree holds that the result says how an exercise stands, as the page does: hidden before an answer, then
-// found for the one repair that is right, and missed for every other.
+// TestVerdictAndPageAgree checks that result and page give the same verdict: hidden before an answer, then found for the
+// one right repair, and missed for every other.
 func TestVerdictAndPageAgree(t *testing.T) {
 	right := ""
 	for _, answer := range []string{"", "nothing", "component", "harness", "return_path", "control_unit"} {
@@ -42,7 +42,7 @@ func TestVerdictAndPageAgree(t *testing.T) {
 	}
 }
 
-// TestAskedTwiceIsPaidOnce holds that a test asked for again shows the same and costs nothing more.
+// TestAskedTwiceIsPaidOnce checks that a test which is asked for again shows the same reading and costs nothing more.
 func TestAskedTwiceIsPaidOnce(t *testing.T) {
 	row := toolstest.Object{"test": "voltage_pin_on"}
 	once := toolstest.Answered(t, "exercise", toolstest.Object{"seed": "twice", "asked": []any{row}})
@@ -51,8 +51,7 @@ func TestAskedTwiceIsPaidOnce(t *testing.T) {
 	assert.Equal(t, circuit.VoltsPinOn.Minutes(), toolstest.Number(t, once, "result.minutes"))
 }
 
-// TestSetupIsThatOfTheCircuit holds that an exercise is refused for what is wrong with its circuit as the circuit's own
-// question is, in the same words.
+// TestSetupIsThatOfTheCircuit checks that the exercise refuses a wrong circuit in the same words as the circuit tool does.
 func TestSetupIsThatOfTheCircuit(t *testing.T) {
 	weights := toolstest.Object{}
 	for f := range circuit.Fault(circuit.Faults) {

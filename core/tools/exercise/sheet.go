@@ -13,7 +13,7 @@ var marks = map[lesson.Verdict]sheet.Mark{
 	lesson.Unanswered: sheet.MarkProbe, lesson.Found: sheet.MarkClean, lesson.Missed: sheet.MarkRefused,
 }
 
-// lay lays an exercise out: what was asked for so far, and after the learner's answer what was hidden.
+// lay lays out an exercise: the readings asked for so far, and once the learner has answered, what was hidden.
 func lay(q lesson.Question, f lesson.Finding, l *tool.Layout) {
 	s, word := l.Speak, string(f.Overall)
 	number := ""
@@ -37,7 +37,7 @@ func lay(q lesson.Question, f lesson.Finding, l *tool.Layout) {
 	}
 }
 
-// chain draws the circuit with the points at which a reading can be asked for.
+// chain draws the circuit, with the points at which the learner can ask for a reading.
 func chain(q lesson.Question, f lesson.Finding, l *tool.Layout) *sheet.Element {
 	drawn := setup.Draw(l, q.Model, nil, "asked", func(t circuit.Test) setup.Point {
 		p := setup.Point{Test: t, Minutes: q.Model.Minutes[t]}
@@ -61,7 +61,7 @@ func readings(f lesson.Finding, l *tool.Layout) *sheet.Element {
 	return tool.Slotted(l.Section("readings", list), "asked")
 }
 
-// foundSheet tells what was hidden and how the question of the circuit would have gone.
+// foundSheet tells what was hidden, and which way the circuit tool would have gone.
 func foundSheet(m *lesson.Marked, l *tool.Layout) *sheet.Element {
 	s, best := l.Speak, m.Best
 	list := sheet.New("ol class=readings-list")

@@ -47,7 +47,7 @@ func tell(q lesson.Question, f lesson.Finding, a *tool.Answer) result {
 		res.Readings = append(res.Readings, askedResult{p.Test.String(), setup.TellReading(p.Reading), p.Over, p.Minutes, expected})
 	}
 	if f.Marked == nil {
-		a.Brief = false // there is no working yet that could be left out
+		a.Brief = false // before an answer there is no working to leave out
 		return res
 	}
 	res.Found = found(f.Marked)
@@ -57,7 +57,7 @@ func tell(q lesson.Question, f lesson.Finding, a *tool.Answer) result {
 	return res
 }
 
-// found is what was hidden, and the marks.
+// found returns what was hidden, and the marks.
 func found(m *lesson.Marked) *foundResult {
 	best := wayResult{Tests: []string{}, Repair: m.Best.Repair.String(), Right: m.Best.Right, Minutes: m.Best.Minutes, Cost: m.Best.Cost}
 	for _, t := range m.Best.Tests {

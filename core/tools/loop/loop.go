@@ -1,4 +1,4 @@
-// Package loop is the tool for the loaded test: what supply voltage and current say of the rest of the circuit.
+// Package loop is the tool for the loaded test: what supply voltage and current tell about the rest of the circuit.
 package loop
 
 import (
@@ -72,10 +72,10 @@ var Tool = tool.New(tool.Tool{
 		nowWithin),
 }, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
-// A question is a loaded test, and what the question of the circuit takes over.
+// A question is a loaded test, and what the circuit tool takes over.
 type question struct {
 	loop.Test
-	nowGiven  bool // the winding's temperature during the test is given
+	nowGiven  bool // the request gives the winding's temperature during the test
 	toCircuit tool.Setting
 }
 
@@ -92,7 +92,7 @@ func find(q question) finding {
 	return finding{Finding: q.Test.Find()}
 }
 
-// check notes what is wrong between fields that are each right.
+// check notes faults between fields that are correct by themselves.
 func check(r *tool.Record, f *tool.Faults) {
 	switch {
 	case coil.Given(r) && spec.Given(r):

@@ -2,7 +2,7 @@
 
 package loop_test
 
-// This test runs a program beside it, which a module in a page cannot.
+// This test runs another program, which WebAssembly in a page cannot do.
 
 import (
 	"math/rand/v2"

@@ -45,7 +45,7 @@ func TestEveryResponseKeepsThePromises(t *testing.T) {
 	}
 }
 
-// TestExtremes holds the promise at the ends of every range: no request is the program's fault.
+// TestExtremes checks that no request with values at the ends of their ranges is reported as a fault of the program.
 func TestExtremes(t *testing.T) {
 	ohmsAt := []string{"0 ohm", "-0 ohm", "1e-300 ohm", "1e-12 ohm", "2e-12 ohm", "1 ohm", "1e12 ohm", "5e-324 Mohm"}
 	celsius := []string{"-273.15 degC", "-234.49999999999997 degC", "-227.99999999999997 degC", "-1e-300 degC", "0 degC", "1e-300 degC",
@@ -74,7 +74,7 @@ func TestExtremes(t *testing.T) {
 	require.Greater(t, answered, 1000)
 }
 
-// TestUnitsDoNotMatter holds that the unit that a request is written in changes no answer.
+// TestUnitsDoNotMatter checks that the answer does not depend on the units of the request.
 func TestUnitsDoNotMatter(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
 	for range 200 {

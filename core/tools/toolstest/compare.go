@@ -11,8 +11,7 @@ import (
 	"ohmwright/core/quantity"
 )
 
-// Rewritten is a request with every quantity in another unit: ohm as kohm or mohm exactly, degC as degF and K within a
-// rounding.
+// Rewritten returns a request with every quantity in another unit: ohm as kohm or mohm exactly, degC as degF and K to within rounding.
 func Rewritten(o Object, ohm, point, difference string) Object {
 	out := Object{}
 	for k, v := range o {
@@ -43,7 +42,7 @@ func Rewritten(o Object, ohm, point, difference string) Object {
 	return out
 }
 
-// Near holds two results alike to 1e-9.
+// Near fails the test if two results differ by more than 1e-9 of their size.
 func Near(t testing.TB, path string, want, got any) {
 	switch w := want.(type) {
 	case Object:

@@ -2,7 +2,7 @@
 
 package toolstest
 
-// This runs a program beside it, which a module in a page cannot.
+// This runs another program, which WebAssembly in a page cannot do.
 
 import (
 	"bytes"
@@ -30,7 +30,7 @@ type Given struct {
 	Verdict string     `json:"verdict"`
 }
 
-// A Deviation is what montecarlo.py says of one of them.
+// A Deviation is what montecarlo.py reports for one Given.
 type Deviation struct {
 	U        float64 `json:"u"`
 	P        float64 `json:"p"`
@@ -38,7 +38,7 @@ type Deviation struct {
 	Wrong    float64 `json:"wrong"` // share of the samples for which the verdict is wrong
 }
 
-// Sampled runs montecarlo.py: Debian's own Python first, as the packages it needs are Debian's.
+// Sampled runs montecarlo.py. It tries Debian's own Python first, because the packages that the script needs are Debian's.
 func Sampled(t testing.TB, cases []Drawn) (found []map[string]Deviation) {
 	const script = "../../../testdata/montecarlo.py" // from the folder of a tool
 	in, err := json.Marshal(cases)
@@ -68,7 +68,7 @@ func CheckSampled(t testing.TB, cases []Drawn) {
 	require.Len(t, found, len(cases))
 	worst, decided, wrong := Deviation{}, 0, 0.0
 	for i, f := range found {
-		assert.Len(t, f, len(cases[i].Given), "every figure is weighed")
+		assert.Len(t, f, len(cases[i].Given), "montecarlo.py did not weigh every figure")
 		for name, d := range f {
 			request := string(Encoded(t, cases[i].Request))
 			assert.LessOrEqual(t, math.Abs(d.U), 0.02, "%s: u of %s of %s", cases[i].Tool, name, request)

@@ -1,5 +1,5 @@
-// Package toolstest is for tests alone: it asks tools as the command line does, builds requests, and holds what the contract
-// promises of every response.
+// Package toolstest is for tests only: it asks tools as the command line does, builds requests, and checks what the
+// contract promises of every response.
 package toolstest
 
 import (
@@ -29,14 +29,14 @@ func Milli(n int, unit string) string {
 	return fmt.Sprintf("%s%d.%03d %s", sign, n/1000, n%1000, unit)
 }
 
-// Encoded is a request as JSON.
+// Encoded returns a request as JSON.
 func Encoded(t testing.TB, o Object) []byte {
 	b, err := json.Marshal(o)
 	require.NoError(t, err)
 	return b
 }
 
-// Answered returns the response to a request that has to be answered.
+// Answered returns the response to a request that must get an answer.
 func Answered(t testing.TB, name string, o Object) Object {
 	request := Encoded(t, o)
 	response, err := tools.Run(name, request, tools.English())
@@ -46,7 +46,7 @@ func Answered(t testing.TB, name string, o Object) Object {
 	return got
 }
 
-// Refused returns the faults of a request that has to be refused.
+// Refused returns the faults of a request that must be refused.
 func Refused(t testing.TB, name string, o Object) []tool.Fault {
 	request := Encoded(t, o)
 	response, err := tools.Run(name, request, tools.English())
@@ -61,19 +61,19 @@ func Number(t testing.TB, o Object, path string) float64 {
 	v, ok := testdata.Look(o, path)
 	require.True(t, ok, "the response has no %s", path)
 	n, ok := v.(float64)
-	require.True(t, ok, "%s of the response is no number but %v", path, v)
+	require.True(t, ok, "%s of the response should be a number, but is %v", path, v)
 	return n
 }
 
-// CheckResponse holds what the contract promises of every response, whatever the request: it is JSON, never the program's
-// fault, without null, every fault with its words, the probabilities of a row adding up to 1.
+// CheckResponse checks what the contract promises of every response, whatever the request: it is JSON without null, it
+// never blames the program, every fault has its words, and the probabilities of a row add up to 1.
 func CheckResponse(t testing.TB, request, response []byte, err error) {
 	if errors.Is(err, tools.ErrProgram) {
 		t.Fatalf("the program failed on %q: %s", request, response)
 	}
 	var got Object
 	if e := json.Unmarshal(response, &got); e != nil {
-		t.Fatalf("%q: the response is no JSON: %v: %s", request, e, response)
+		t.Fatalf("%q: the response is not JSON: %v: %s", request, e, response)
 	}
 	noNull(t, "", got)
 	if err != nil {
@@ -85,7 +85,7 @@ func CheckResponse(t testing.TB, request, response []byte, err error) {
 	}
 	for _, list := range []string{"working", "warnings", "cautions"} {
 		if _, ok := got[list].([]any); !ok {
-			t.Fatalf("%q: %s of the response is no list", request, list)
+			t.Fatalf("%q: %s of the response should be a list", request, list)
 		}
 	}
 	checkChances(t, request, got)
@@ -96,7 +96,7 @@ func checkFailure(t testing.TB, request, response []byte) {
 	if e := json.Unmarshal(response, &f); e != nil || f.OK || len(f.Errors) == 0 {
 		t.Fatalf("%q: refused without a fault: %s", request, response)
 	}
-	const longestGiven = 41 // runes, as they are shortened
+	const longestGiven = 41 // characters; longer texts are shortened
 	for _, e := range f.Errors {
 		if e.Code == "" || e.Message == "" || e.Hint == "" || len([]rune(e.Given)) > longestGiven {
 			t.Fatalf("%q: a fault in field %q lacks words, or repeats too much of what was given: %+v", request, e.Field, e)
@@ -104,7 +104,7 @@ func checkFailure(t testing.TB, request, response []byte) {
 	}
 }
 
-// checkChances holds that the probabilities of each row of a specification add up to 1.
+// checkChances checks that the probabilities of each row of a specification add up to 1.
 func checkChances(t testing.TB, request []byte, got Object) {
 	rows, _ := testdata.Look(got, "result.specs")
 	list, _ := rows.([]any)
@@ -117,12 +117,12 @@ func checkChances(t testing.TB, request []byte, got Object) {
 			v, _ := testdata.Look(row, name)
 			p, ok := v.(float64)
 			if !ok || p < 0 || p > 1 {
-				t.Fatalf("%q: %s of row %d is %v, no probability", request, name, i, v)
+				t.Fatalf("%q: %s of row %d is %v, which is not a probability", request, name, i, v)
 			}
 			sum += p
 		}
 		if math.Abs(sum-1) > 1e-12 {
-			t.Fatalf("%q: the probabilities of row %d add up to %v", request, i, sum)
+			t.Fatalf("%q: the probabilities of row %d add up to %v, not 1", request, i, sum)
 		}
 	}
 }
@@ -130,7 +130,7 @@ func checkChances(t testing.TB, request []byte, got Object) {
 func noNull(t testing.TB, path string, v any) {
 	switch v := v.(type) {
 	case nil:
-		t.Fatalf("%s of the response is null: a list is [], and what is not there is left out", path)
+		t.Fatalf("%s of the response is null: an empty list must be [], and a missing value must be left out", path)
 	case Object:
 		for k, in := range v {
 			noNull(t, path+"."+k, in)

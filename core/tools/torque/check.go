@@ -14,7 +14,7 @@ import (
 	"ohmwright/core/tool"
 )
 
-// checkAll notes what is wrong between fields that are each right, and returns the table that was pasted; nil for none.
+// checkAll notes faults between fields that are correct by themselves. It returns the table that was pasted, or nil.
 func checkAll(r *tool.Record, f *tool.Faults) *manual.Table {
 	checkTorque(r, f)
 	checkAdapter(adapter.Of(r), f)
@@ -34,7 +34,7 @@ func checkAll(r *tool.Record, f *tool.Faults) *manual.Table {
 	return table
 }
 
-// checkTorque holds torque, range, tolerance and the second figure to each other.
+// checkTorque notes faults between torque, range, tolerance and the second figure.
 func checkTorque(r *tool.Record, f *tool.Faults) {
 	switch {
 	case wanted.Given(r) && (from.Given(r) || to.Given(r)):
@@ -60,16 +60,16 @@ func checkTorque(r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// figuresIn counts the numbers in a text.
+// figuresIn returns how many numbers a text contains.
 func figuresIn(text string) int {
 	return len(strings.FieldsFunc(text, func(c rune) bool { return !strings.ContainsRune("0123456789.,", c) }))
 }
 
-// leastReach is the part of the wrench's length that is left of the lever at least: common practice, as a hand that is a finger's
-// width off then makes a quarter.
+// leastReach limits how short an adapter may make the lever: to this fraction (1/5) of the wrench's length. Common
+// practice: on a shorter lever, a hand that is a finger's width off changes the torque by a quarter.
 const leastReach = 5
 
-// checkAdapter refuses an adapter with which no setting is right.
+// checkAdapter refuses an adapter for which no setting is right.
 func checkAdapter(g *tool.Record, f *tool.Faults) {
 	if !tool.OK(g, handle, extension, angle) {
 		return
@@ -95,7 +95,7 @@ func checkWrench(g *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkThread holds the text of a thread to the table of threads, and the class to the thread.
+// checkThread notes a thread that is not in the table of threads, or a class that does not cover its diameter.
 func checkThread(g *tool.Record, f *tool.Faults) {
 	if !thread.Given(g) || !thread.OK(g) {
 		return
@@ -120,7 +120,7 @@ func checkThread(g *tool.Record, f *tool.Faults) {
 	}
 }
 
-// leastFriction is the least coefficient that the scatter of a friction may reach; common practice: not even waxed threads have less.
+// leastFriction is the lowest coefficient that friction less its scatter may reach. Common practice: even waxed threads have more.
 const leastFriction = 0.02
 
 func checkFriction(g *tool.Record, f *tool.Faults) {
@@ -132,7 +132,7 @@ func checkFriction(g *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkInto asks for the engagement where the material is given, and the other way round.
+// checkInto notes a fault if only one of material and engagement is given.
 func checkInto(g *tool.Record, f *tool.Faults) {
 	switch known := into.OK(g) && into.Of(g) != nil; {
 	case known && !engagement.Given(g):
@@ -142,7 +142,7 @@ func checkInto(g *tool.Record, f *tool.Faults) {
 	}
 }
 
-// readTable reads the table that was pasted; nil for none.
+// readTable reads the table that was pasted. It returns nil if there is none.
 func readTable(r *tool.Record, f *tool.Faults) *manual.Table {
 	if !pasted.Given(r) || !pasted.OK(r) {
 		return nil
@@ -154,7 +154,7 @@ func readTable(r *tool.Record, f *tool.Faults) *manual.Table {
 	return &table
 }
 
-// checkBolts counts the bolts of a pattern and those of their own.
+// checkBolts notes a fault if the pattern and the single bolts together are too many.
 func checkBolts(r *tool.Record, f *tool.Faults) {
 	g := pattern.Of(r)
 	if all := count.Of(g) + len(single.Of(r)); pattern.Given(r) && tool.OK(r, pattern, single) && all > mostBolts {
@@ -162,7 +162,7 @@ func checkBolts(r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkPasses holds that a pass to a share has one, and no other pass has.
+// checkPasses notes a pass to a share that has no share, and any other pass that has one.
 func checkPasses(r *tool.Record, f *tool.Faults) {
 	for _, row := range passList.Of(r) {
 		switch {

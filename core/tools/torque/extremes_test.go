@@ -15,7 +15,7 @@ import (
 	"ohmwright/core/tools/torque"
 )
 
-// What a request may hold at the ends of its ranges; texts rise.
+// Values at the ends of the fields' ranges. Each list of texts is in ascending order.
 var (
 	extremeTorques = []string{"1.1e-12 N.m", "1e-6 ozf.in", "1 N.m", "101971 kgf.m", "1e6 N.m", "1e8 cN.m"}
 	extremeLengths = []string{"1.1e-12 mm", "1e-9 in", "1 mm", "99999 mm", "1e5 mm", "100 m"}
@@ -23,19 +23,19 @@ var (
 	extremeAngles  = []string{"0 deg", "1e-300 deg", "90 deg", "89.99999999999999 deg", "179.99999999999997 deg", "180 deg"}
 )
 
-// two are two texts of a list that rises, in its order.
+// two draws two texts from an ascending list, in its order.
 func two(r *rand.Rand, of []string) (less, more string) {
 	i, j := r.IntN(len(of)), r.IntN(len(of))
 	return of[min(i, j)], of[max(i, j)]
 }
 
-// TestExtremes holds the promise at the ends of every range: no figure is none, no request is the program's fault, and every
-// answer can be laid out.
+// TestExtremes checks requests with values at the ends of their ranges: every figure is finite, the program is never at
+// fault, and every answer can be laid out.
 func TestExtremes(t *testing.T) {
 	r := rand.New(rand.NewPCG(54, 1))
 	answered := 0
 	rounds := 4000
-	if runtime.GOOS == "js" { // a tenth as fast
+	if runtime.GOOS == "js" { // WebAssembly is about ten times slower
 		rounds = 800
 	}
 	for range rounds {
@@ -53,10 +53,10 @@ func TestExtremes(t *testing.T) {
 		}
 	}
 	assert.Greater(t, answered, rounds/3)
-	t.Logf("%d answered", answered)
+	t.Logf("%d of %d requests were answered", answered, rounds)
 }
 
-// layOut lays an answer out: as it is, and as it is between two keystrokes.
+// layOut lays an answer out, in full and brief.
 func layOut(t testing.TB, body []byte) {
 	o := torque.Tool.Answer(body, quantity.Point, tools.English())
 	require.Empty(t, o.Faults)
@@ -68,7 +68,7 @@ func layOut(t testing.TB, body []byte) {
 	o.Answer.Lay()
 }
 
-// extreme is a request at the ends of ranges.
+// extreme draws a request with values at the ends of their ranges.
 func extreme(r *rand.Rand) request {
 	o := request{}
 	add := func(name string, v any) {

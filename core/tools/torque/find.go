@@ -11,23 +11,23 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// A finding is what was found of a torque, of a pasted table and of the bolts on a plate.
+// A finding is what was found about the torque, the pasted table and the bolts on the plate.
 type finding struct {
 	fastener.Finding
 	overall  verdict
-	stops    bool            // overall has to be cleared up before a wrench is put on
-	set      quantity.Torque // what to set: the nearest mark, where that is shown as another figure than the setting
-	differs  bool            // what to set is not the torque itself
-	atMark   bool            // what to set is a mark
-	headUnit quantity.Unit   // that the head says the torque in, where overall is oneTorque
-	table    manual.Finding  // without lines where none was pasted
-	bolts    *bolts.Finding  // nil where the order of bolts is not asked for
+	stops    bool            // overall must be cleared up before a wrench is used
+	set      quantity.Torque // what to set: the setting, or the nearest mark if that is shown as a different figure
+	differs  bool            // what to set differs from the torque at the bolt
+	atMark   bool            // what to set is a mark of the scale
+	headUnit quantity.Unit   // unit in which the head gives the torque, if overall is oneTorque
+	table    manual.Finding  // has no lines if no table was pasted
+	bolts    *bolts.Finding  // nil if the order of bolts is not asked for
 }
 
-// A verdict is what matters most of what was found: what must not be done, else what to do.
+// A verdict is the most important thing found: what must not be done, or else what to do.
 type verdict string
 
-// The verdicts, the gravest first: those down to strips stop a tightening.
+// The verdicts, most serious first. Those down to strips stop a tightening.
 const (
 	disagree   verdict = "disagree"
 	breaks     verdict = "breaks"
@@ -64,7 +64,7 @@ func find(q question) finding {
 	return f
 }
 
-// setting finds what to set where that is not the torque itself, and in which unit the head says the torque.
+// setting finds what to set the wrench to, and in which unit the head gives the torque.
 func (f *finding) setting(q question) {
 	f.set, f.differs = f.Setting, q.Adapter != nil
 	if f.Scale != nil && f.Scale.Marks != nil {
@@ -73,12 +73,12 @@ func (f *finding) setting(q question) {
 		}
 	}
 	f.headUnit = q.said
-	if q.Wanted == nil && q.said.Symbol == q.given.Unit.Symbol { // what was typed is known: the other unit is the answer
+	if q.Wanted == nil && q.said.Symbol == q.given.Unit.Symbol { // repeating what was typed would not help: give the other unit
 		f.headUnit = counterpart(q.given.Unit, q.Torque)
 	}
 }
 
-// shown is a torque as the reader sees it: in a unit, to four figures, or whole if it has more.
+// shown returns a torque as the reader sees it: in a unit, to four figures, or to a whole number if that has more.
 func shown(u quantity.Unit, t quantity.Torque) float64 {
 	v := u.To(float64(t))
 	decimals := max(0, 3-int(math.Floor(math.Log10(v))))
@@ -86,10 +86,10 @@ func shown(u quantity.Unit, t quantity.Torque) float64 {
 	return rounded
 }
 
-// footPounds is the torque in newton metres from which foot-pounds are what a wrench for it shows; common practice.
+// footPounds is the torque in newton metres from which wrenches show foot-pounds rather than inch-pounds; common practice.
 const footPounds = 25
 
-// counterpart is the unit that a torque is wanted in where it was given in another.
+// counterpart returns the unit in which to give a torque that was typed in another.
 func counterpart(typed quantity.Unit, t quantity.Torque) quantity.Unit {
 	switch {
 	case typed.Symbol != "N.m":
@@ -100,7 +100,7 @@ func counterpart(typed quantity.Unit, t quantity.Torque) quantity.Unit {
 	return speech.Unit("lbf.ft")
 }
 
-// stop is the gravest of what has to be cleared up before a wrench is put on; "" where there is nothing.
+// stop returns the most serious thing to clear up before a wrench is used; "" if there is none.
 func (f *finding) stop() verdict {
 	use, loading, holding := fastener.Usable, fastener.Plausible, fastener.Holds
 	if f.Scale != nil {
@@ -131,7 +131,7 @@ func (f *finding) stop() verdict {
 	return ""
 }
 
-// ahead is what matters most where nothing stops.
+// ahead returns the verdict if nothing stops the tightening.
 func (f *finding) ahead(q question) verdict {
 	b := f.bolts
 	switch {

@@ -8,7 +8,7 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// FuzzFields fuzzes the texts of the fields, so that what is fuzzed is always a request, and lays out each answer.
+// FuzzFields fuzzes the text of each field, so that every input is a request, and lays out each answer.
 func FuzzFields(f *testing.F) {
 	f.Add("90 in-lb", "10 N.m", "12 in", "3 in", "45 deg", "150 in-lb", "5 in-lb", "10 %", "M6x1", "8.8", "0.12", "12 mm",
 		"M6 10 N·m 89 in-lb\nM8 25 N·m", "12", "20", "50 %")
@@ -37,7 +37,7 @@ func FuzzFields(f *testing.F) {
 		tightenFrom(o, count, x, extension, share)
 		body, err := json.Marshal(o)
 		if err != nil {
-			t.Skip() // a text of no UTF-8 is written by JSON as another
+			t.Skip() // JSON would replace bytes that are not UTF-8
 		}
 		response, err := tools.Run("torque", body, tools.English())
 		toolstest.CheckResponse(t, body, response, err)

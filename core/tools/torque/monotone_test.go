@@ -8,7 +8,7 @@ import (
 
 const up, down, still = 1.0, -1.0, 0.0
 
-// A move is what happens to figures of the result as one thing grows from a value to another.
+// A move says how figures of the result change as one value of the request grows.
 type move struct {
 	what  string
 	with  func(v float64) request
@@ -24,23 +24,23 @@ func (m move) check(t *testing.T) {
 		for path, way := range m.moves {
 			v := got.at(t, path)
 			if was, ok := last[path]; ok && way != still {
-				require.Positive(t, (v-was)*way, "%s: %s goes from %v to %v", m.what, path, was, v)
+				require.Positive(t, (v-was)*way, "torque: as %s grows, %s goes the wrong way, from %v to %v", m.what, path, was, v)
 			} else if ok {
-				require.Equal(t, was, v, "%s: %s", m.what, path)
+				require.Equal(t, was, v, "torque: as %s grows, %s must not change", m.what, path)
 			}
 			last[path] = v
 		}
 	}
 }
 
-// TestMonotone holds which way figures go as one thing grows and all else stays.
+// TestMonotone checks in which direction figures move as one value grows and everything else stays.
 func TestMonotone(t *testing.T) {
 	for _, m := range append(levers, threads...) {
 		m.check(t)
 	}
 }
 
-// adapted asks for 30 N·m with an adapter on a wrench of 300 mm.
+// adapted asks for 30 N·m with an adapter on a 300 mm wrench.
 func adapted(extension, angle string) request {
 	return request{"torque": "30 N.m", "adapter": request{"wrench": "300 mm", "extension": extension, "angle": angle}}
 }
@@ -64,7 +64,7 @@ var levers = []move{
 	}, 0.5, 40, map[string]float64{"wrench_check.reached.min.value": down, "wrench_check.reached.max.value": up}},
 }
 
-// screwed asks for an M6 of class 8.8, with more of it, at 10 N·m.
+// screwed asks for 10 N·m on an M6 bolt of class 8.8. more are further fields of the fastener.
 func screwed(more request) request {
 	more["thread"], more["class"] = "M6", "8.8"
 	return request{"torque": "10 N.m", "fastener": more}
@@ -85,7 +85,7 @@ var threads = []move{
 		"fastener.strip_check.engagement_needed.value": still}},
 }
 
-// TestStrongerHoldsMore holds that a stronger class, and a larger thread, hold more.
+// TestStrongerHoldsMore checks that a stronger class takes more torque, and so does a larger thread.
 func TestStrongerHoldsMore(t *testing.T) {
 	last := 0.0
 	for _, class := range []string{"4.8", "5.8", "8.8", "9.8", "10.9", "12.9"} {

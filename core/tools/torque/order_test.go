@@ -13,7 +13,7 @@ import (
 
 type point struct{ x, y float64 }
 
-// TestOrderTurns holds that a pattern that is turned, mirrored, moved or scaled has the same order, through the tool.
+// TestOrderTurns checks, through the tool, that turning, mirroring, moving or scaling a pattern does not change its order.
 func TestOrderTurns(t *testing.T) {
 	r := rand.New(rand.NewPCG(55, 1))
 	for round := range 150 {
@@ -42,7 +42,7 @@ func TestOrderTurns(t *testing.T) {
 	}
 }
 
-// drawPattern places up to 24 bolts: anywhere, on a circle, or on a grid, where much is equally far.
+// drawPattern places up to 24 bolts: at random, on a circle, or on a grid, where many distances are equal.
 func drawPattern(r *rand.Rand, kind int) []point {
 	at := make([]point, 1+r.IntN(24))
 	for i := range at {
@@ -59,13 +59,13 @@ func drawPattern(r *rand.Rand, kind int) []point {
 	return at
 }
 
-// fiveBolts asks for the order of five bolts, tightened with an adapter on.
+// fiveBolts asks for the order of five bolts, tightened with an adapter.
 func fiveBolts() request {
 	return request{"torque": "10 N.m", "adapter": request{"wrench": "300 mm", "extension": "50 mm"}, "bolts": []any{
 		request{"x": 10, "y": 10}, request{"x": 90, "y": 10}, request{"x": 90, "y": 80}, request{"x": 10, "y": 80}, request{"x": 50, "y": 40}}}
 }
 
-// changed reports whether the answer says that steps were counted in something else.
+// changed reports whether the answer says that the order or the passes have changed since the steps were counted.
 func changed(t *testing.T, o request, done int, of string) bool {
 	o["progress"] = request{"done": done, "of": of}
 	got := answer(t, o)
@@ -73,7 +73,7 @@ func changed(t *testing.T, o request, done int, of string) bool {
 	return got.is(t, "sequence.progress.changed")
 }
 
-// TestProgress holds that a count of steps goes on only where nothing has changed that it rests on.
+// TestProgress checks that a count of steps stays valid only while everything that it depends on is unchanged.
 func TestProgress(t *testing.T) {
 	of := answer(t, fiveBolts()).word(t, "sequence.of")
 	assert.False(t, changed(t, fiveBolts(), 7, of))
@@ -97,13 +97,13 @@ func TestProgress(t *testing.T) {
 		change(o)
 		assert.True(t, changed(t, o, 7, of), what)
 	}
-	// The same bolts, written otherwise, and a length or a slip of the wrench's data, change nothing.
+	// Writing the same values differently, moving a bolt slightly or giving its length makes no difference.
 	o := fiveBolts()
 	o["torque"], o["bolts"].([]any)[0] = "1000 cN.m", request{"x": "1 cm", "y": "10.001 mm", "length": "30 mm"}
 	assert.False(t, changed(t, o, 7, of))
 }
 
-// TestNoBolts holds that a list of no bolts is an empty list in the result, as the contract has no null.
+// TestNoBolts checks that an empty list of bolts gives an empty list in the result, because the contract has no null.
 func TestNoBolts(t *testing.T) {
 	o := request{"torque": "10 N.m", "bolts": []any{}}
 	got := answer(t, o)

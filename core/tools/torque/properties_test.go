@@ -16,7 +16,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// TestThereAndBack holds that a torque written in any unit that the answer gives is the same torque again.
+// TestThereAndBack checks that a torque converted to any unit of the answer reads back as the same torque.
 func TestThereAndBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(51, 1))
 	worst := 0.0
@@ -35,11 +35,11 @@ func TestThereAndBack(t *testing.T) {
 		}
 	}
 	assert.Less(t, worst, 1e-15)
-	t.Logf("worst %.2g", worst)
+	t.Logf("largest relative error %.2g", worst)
 }
 
-// TestSetThenReached holds that a wrench without deviation, set as the answer says, reaches the torque wanted; and the balance of
-// moments, one pull on two levers, whatever the adapter.
+// TestSetThenReached checks that a wrench without deviation, set as the answer says, reaches the wanted torque, and that
+// the moments balance: with any adapter, the same pull acts on both levers.
 func TestSetThenReached(t *testing.T) {
 	r := rand.New(rand.NewPCG(52, 1))
 	for range 500 {
@@ -56,7 +56,7 @@ func TestSetThenReached(t *testing.T) {
 	}
 }
 
-// TestLinks holds that a random request and its link are answered alike, and that the link of the link is the same.
+// TestLinks checks that a random request and its link get the same answer, and that writing the link again gives the same link.
 func TestLinks(t *testing.T) {
 	r := rand.New(rand.NewPCG(53, 1))
 	speak := tools.English()
@@ -83,5 +83,5 @@ func TestLinks(t *testing.T) {
 		require.Equal(t, written, link.Write(torque.Tool, again.Record))
 	}
 	assert.Less(t, refused, 40, "the requests are drawn so that nearly all are answered")
-	t.Logf("%d refused", refused)
+	t.Logf("%d requests were refused", refused)
 }

@@ -12,21 +12,21 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// A question is what is asked of a torque, of a pasted table and of the bolts on a plate.
+// A question is what the reader asks about a torque, a pasted table and the bolts on a plate.
 type question struct {
 	fastener.Question
-	given          quantity.Value  // the torque as it was given; the zero Value where a range is, or none
-	own            []quantity.Unit // that the reader's wrench shows, as far as is known
-	said           quantity.Unit   // that torques are said in: the wrench's, else the one given
-	handleIn       quantity.Unit   // that the wrench's length was given in
-	extensionIn    quantity.Unit   // and the adapter's
-	deviationGiven bool            // the wrench's deviation is its own
-	table          *manual.Table   // nil where none was pasted
+	given          quantity.Value  // the torque as given; the zero Value if a range or nothing was given
+	own            []quantity.Unit // units that the reader's wrench shows, as far as known
+	said           quantity.Unit   // unit for torques in the answer: the wrench's, or else the one given
+	handleIn       quantity.Unit   // unit in which the wrench's length was given
+	extensionIn    quantity.Unit   // unit in which the adapter's length was given
+	deviationGiven bool            // the request gives the wrench's deviation
+	table          *manual.Table   // nil if none was pasted
 	plate          bool            // the order of bolts is asked for
-	patterned      bool            // bolts of a pattern are among them
-	bolts          []bolts.Bolt    // those of the pattern first
+	patterned      bool            // some of the bolts belong to a pattern
+	bolts          []bolts.Bolt    // the pattern's bolts come first
 	passes         []bolts.Pass    // at least one
-	counted        *bolts.Count    // nil where no steps were counted
+	counted        *bolts.Count    // nil if no steps were counted
 }
 
 func read(r *tool.Record, f *tool.Faults) question {
@@ -50,7 +50,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	return q
 }
 
-// asked reads what is asked of the torque.
+// asked reads the fields about the torque itself.
 func asked(r *tool.Record) fastener.Question {
 	q := fastener.Question{Torque: wanted.Of(r), Wrench: wrenchOf(wrench.Of(r))}
 	if from.Given(r) {
@@ -74,7 +74,7 @@ func asked(r *tool.Record) fastener.Question {
 	return q
 }
 
-// toleranceOf is the tolerance as a torque.
+// toleranceOf returns the tolerance as a torque, whether it was given in per cent or as a torque.
 func toleranceOf(r *tool.Record) quantity.Torque {
 	t := tolerance.Of(r)
 	if t.Kind == quantity.OfRatio {
@@ -87,7 +87,7 @@ func adapterOf(g *tool.Record) fastener.Adapter {
 	return fastener.Adapter{Wrench: handle.Of(g), Extension: extension.Of(g), Angle: angle.Of(g)}
 }
 
-// wrenchOf is the wrench with the deviation that it is taken to have.
+// wrenchOf returns the wrench. If its deviation is not given, it has the one that its kind is permitted.
 func wrenchOf(g *tool.Record) fastener.Wrench {
 	w := fastener.Wrench{Kind: kind.Of(g), Min: scaleFrom.Of(g), Max: scaleTo.Of(g), Graduation: graduation.Of(g), Deviation: deviation.Of(g)}
 	if w.Deviation == 0 {
@@ -99,7 +99,7 @@ func wrenchOf(g *tool.Record) fastener.Wrench {
 func assemblyOf(g *tool.Record) *fastener.Assembly {
 	t, err := fastener.ParseThread(thread.Of(g))
 	if err != nil {
-		panic(err) // it was read before
+		panic(err) // it was parsed when it was checked
 	}
 	a := &fastener.Assembly{
 		Joint:          fastener.Joint{Thread: t, Class: class.Of(g), Friction: quantity.Ratio(friction.Of(g)), Utilisation: utilisation.Of(g)},
@@ -111,7 +111,7 @@ func assemblyOf(g *tool.Record) *fastener.Assembly {
 	return a
 }
 
-// ownUnits are the units that the reader's wrench shows, as far as is known.
+// ownUnits returns the units that the reader's wrench shows, as far as they are known.
 func ownUnits(r *tool.Record) (own []quantity.Unit) {
 	g := wrench.Of(r)
 	if u := shows.Of(g); u != nil {
@@ -129,7 +129,7 @@ func among(units []quantity.Unit, u quantity.Unit) bool {
 	return slices.ContainsFunc(units, func(other quantity.Unit) bool { return other.Symbol == u.Symbol })
 }
 
-// saidUnit is the unit that torques are said in.
+// saidUnit returns the unit in which the answer gives torques.
 func saidUnit(r *tool.Record) quantity.Unit {
 	if own := ownUnits(r); len(own) > 0 {
 		return own[0]
@@ -142,10 +142,10 @@ func saidUnit(r *tool.Record) quantity.Unit {
 	return speech.Unit("N.m")
 }
 
-// plateMiddle is where a generated pattern stands on the page's plate, which is 100 wide and high.
+// plateMiddle is the centre of a generated pattern on the page's plate, which is 100 wide and high.
 const plateMiddle = 50
 
-// boltsOf are the bolts of the pattern, then those of their own.
+// boltsOf returns the pattern's bolts, followed by the single ones.
 func boltsOf(r *tool.Record) (all []bolts.Bolt) {
 	if g := pattern.Of(r); pattern.Given(r) {
 		w, h := width.Of(g), height.Of(g)
@@ -159,13 +159,13 @@ func boltsOf(r *tool.Record) (all []bolts.Bolt) {
 	return all
 }
 
-// tidy rounds a coordinate to the digits that mean something in a pattern of a size: what the sine leaves behind them does not.
+// tidy rounds a coordinate of a pattern to 14 significant digits of the pattern's size; further digits are rounding errors of the sine.
 func tidy(v, size float64) float64 {
 	grain := math.Pow(10, 13-math.Floor(math.Log10(size)))
 	return math.Round(v*grain) / grain
 }
 
-// passesOf are the passes given, else those of common practice.
+// passesOf returns the passes given, or those of common practice.
 func passesOf(r *tool.Record) (passes []bolts.Pass) {
 	for _, row := range passList.Of(r) {
 		passes = append(passes, bolts.Pass{Kind: passIs.Of(row), Share: passShare.Of(row)})

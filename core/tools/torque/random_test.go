@@ -10,7 +10,7 @@ import (
 
 func maybe(r *rand.Rand) bool { return r.IntN(2) == 0 }
 
-// randomTorque is a request that the tool answers, all its fields now and then there.
+// randomTorque draws a request that the tool answers. Every field occurs now and then.
 func randomTorque(r *rand.Rand) request {
 	o := request{}
 	switch r.IntN(4) {

@@ -12,7 +12,7 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// A page lays one answer out.
+// A page lays out one answer.
 type page struct {
 	*tool.Layout
 	q question
@@ -20,7 +20,7 @@ type page struct {
 	s speech.Speaker
 }
 
-// lay lays out what was asked of a torque, each part behind the fields that ask for it.
+// lay lays out the answer. Each part is placed after the fields that ask for it.
 func lay(q question, f finding, l *tool.Layout) {
 	p := page{l, q, f, speech.Speaker{Speaker: l.Speak, Said: q.said}}
 	p.head()
@@ -50,7 +50,7 @@ func draft(_ question, l *tool.Layout) {
 	l.Add(plate.Parts(plate.Tightening{}, l, speech.Speaker{Speaker: l.Speak})...)
 }
 
-// tightening is what the plate shows.
+// tightening returns what the plate is to show.
 func (p page) tightening() plate.Tightening {
 	t := plate.Tightening{Bolts: p.f.bolts, Patterned: p.q.patterned, Adapter: p.q.Adapter != nil}
 	if p.f.stops {
@@ -59,14 +59,14 @@ func (p page) tightening() plate.Tightening {
 	return t
 }
 
-// marks are the shapes of the verdicts; the others have that of a wrench.
+// marks are the marks of the verdicts; a verdict that is not listed has the wrench.
 var marks = map[verdict]sheet.Mark{
 	disagree: sheet.MarkDisagree, breaks: sheet.MarkAbove, aboveScale: sheet.MarkAbove, stretches: sheet.MarkAbove, strips: sheet.MarkAbove,
 	belowScale: sheet.MarkBelow, belowFifth: sheet.MarkBelow,
 	noFigure: sheet.MarkUndecided, tableWrong: sheet.MarkDisagree, tableRead: sheet.MarkWithin,
 }
 
-// head lays out what matters most of what was found.
+// head sets the verdict.
 func (p page) head() {
 	mark, known := marks[p.f.overall]
 	if !known {
@@ -76,7 +76,7 @@ func (p page) head() {
 	p.Verdict(mark, string(p.f.overall), word, number)
 }
 
-// word is the word of the verdict.
+// word returns the words of the verdict.
 func (p page) word() string {
 	key := "word." + string(p.f.overall)
 	switch p.f.overall {
@@ -93,7 +93,7 @@ func (p page) word() string {
 	return p.s.Say(key)
 }
 
-// headline is the number that the word rests on.
+// headline returns the number on which the verdict rests.
 func (p page) headline() string {
 	s, f, q := p.s, p.f, p.q
 	switch f.overall {
@@ -139,7 +139,7 @@ func (p page) setHeadline() string {
 	return p.s.Say("headline.mark", p.s.Torque(p.f.Setting))
 }
 
-// units is the torque in every unit, those of the reader's wrench largest; a tap says what the wrench shows.
+// units shows the torque in every unit, with the units of the reader's wrench largest. Tapping a unit says that the wrench shows it.
 func (p page) units() *sheet.Element {
 	list := sheet.New("ul class=units-list aria-label=?", p.s.Say("units"))
 	for _, symbol := range shownUnits {
@@ -156,7 +156,7 @@ func (p page) units() *sheet.Element {
 	return tool.Slotted(part, "torque")
 }
 
-// inUnit is the torque in one unit.
+// inUnit shows the torque in one unit.
 func (p page) inUnit(symbol string) *sheet.Element {
 	u := speech.Unit(symbol)
 	text, name := p.s.Figure(u, p.q.Torque), p.s.Say("wrench.shows="+symbol)
@@ -166,7 +166,7 @@ func (p page) inUnit(symbol string) *sheet.Element {
 	class, pressed, shows := "", "false", symbol
 	if among(p.q.own, u) {
 		class, pressed, shows = "own", "true", ""
-		if p.f.differs && symbol == p.q.own[0].Symbol { // what the wrench is set to is the figure to be read from afar
+		if p.f.differs && symbol == p.q.own[0].Symbol { // what to set the wrench to is in large type
 			class, name = "own set", p.s.Say("units.set", text+"\u00a0"+speech.Unbroken(u.Sign))
 			text = p.s.Figure(p.q.said, p.f.set)
 		}
@@ -176,7 +176,7 @@ func (p page) inUnit(symbol string) *sheet.Element {
 		button.With(sheet.Text("strong", "", text), sheet.Text("span", "", u.Sign), sheet.Text("small", "", name)))
 }
 
-// pair says whether two printed figures are of one torque, and if not, which slip would explain it.
+// pair says whether two printed figures are the same torque. If they are not, it lists slips that would explain it.
 func (p page) pair() *sheet.Element {
 	pair := p.f.Pair
 	first, second := pair.Figures[0], pair.Figures[1]
@@ -193,7 +193,7 @@ func (p page) pair() *sheet.Element {
 	return tool.Slotted(part, "printed_as")
 }
 
-// apart says how far two figures lie apart: as a share, or how many times one is the other.
+// apart says by how much two figures differ: in per cent, or how many times one is the other.
 func (p page) apart(difference quantity.Ratio) string {
 	times := 1 + float64(difference)
 	if times > 0 && times < 1 {
@@ -205,7 +205,7 @@ func (p page) apart(difference quantity.Ratio) string {
 	return p.s.Share(math.Abs(float64(difference)))
 }
 
-// slips names slips, and what the figure would be without them; nil where there are none.
+// slips lists slips, and what the figure would be without each; nil if there are none.
 func (p page) slips(slips []fastener.Slip) *sheet.Element {
 	if len(slips) == 0 {
 		return nil

@@ -11,7 +11,7 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// rank puts what has to be looked at first.
+// rank returns 0 for lines that disagree, 1 for lines to look at, and 2 for the rest.
 func rank(l manual.Judged) int {
 	switch {
 	case l.Verdict == manual.Disagrees:
@@ -22,7 +22,7 @@ func rank(l manual.Judged) int {
 	return 2
 }
 
-// table goes through a pasted table, row by row, what does not fit first.
+// table lays out a pasted table line by line. Lines with a problem come first.
 func (p page) table() *sheet.Element {
 	list := sheet.New("ul class=rows-checked")
 	rows := slices.Clone(p.f.table.Lines)
@@ -33,7 +33,7 @@ func (p page) table() *sheet.Element {
 	return tool.Slotted(p.Section("table", list, sheet.Text("p", "small", p.s.Say("table.note"))), "table")
 }
 
-// row is one line of the table, and what was found of it.
+// row lays out one line of the table and what was found about it.
 func (p page) row(l manual.Judged) *sheet.Element {
 	item := sheet.New("li data-line=? data-verdict=?", strconv.Itoa(l.Number), string(l.Verdict)).With(sheet.Text("code", "", l.Text),
 		sheet.Text("span", "", p.rowText(l)))
@@ -55,7 +55,7 @@ func (p page) row(l manual.Judged) *sheet.Element {
 	return item
 }
 
-// rowText says what the line's verdict is.
+// rowText says in words what the line's verdict is.
 func (p page) rowText(l manual.Judged) string {
 	switch {
 	case l.Verdict == manual.TwoWays && l.Reads[0] != "":

@@ -10,7 +10,7 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// setting is what to set with the adapter on, drawn, and when that does not hold.
+// setting lays out what to set with the adapter on, with a drawing, and when that is not valid.
 func (p page) setting() *sheet.Element {
 	a, reach := p.q.Adapter, p.f.Reach
 	caption := p.s.Say("setting.lever", p.s.Length(p.q.handleIn, reach), p.s.Length(p.q.handleIn, a.Wrench))
@@ -24,13 +24,13 @@ func (p page) setting() *sheet.Element {
 	return tool.Slotted(part, "adapter")
 }
 
-// The room of the adapter's drawing, and how long its lever is drawn.
+// The size of the adapter's drawing, and the length of its lever.
 const (
 	leverBox  = "0 0 328 120"
 	leverRoom = 230.0
 )
 
-// lever draws handle, drive and adapter from above, to scale.
+// lever draws handle, drive and adapter to scale, seen from above.
 func (p page) lever(a fastener.Adapter, caption string) *sheet.Element {
 	scale := leverRoom / float64(a.Wrench+a.Extension)
 	l, e := float64(a.Wrench)*scale, float64(a.Extension)*scale
@@ -50,7 +50,7 @@ func (p page) lever(a fastener.Adapter, caption string) *sheet.Element {
 	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(caption))
 }
 
-// hexagon is the path of a bolt's head.
+// hexagon returns the SVG path of a bolt's head.
 func hexagon(x, y, size float64) string {
 	path := "M"
 	for k := range 6 {
@@ -68,7 +68,7 @@ func (p page) span(s fastener.Span) string {
 	return p.s.Say("span", p.s.Torque(s.Least), p.s.Torque(s.Most))
 }
 
-// scale says whether the wrench reaches the setting, what its marks allow, and what torque it may reach.
+// scale says whether the wrench reaches the setting, how close its marks come, and what torque it may produce.
 func (p page) scale() *sheet.Element {
 	w := p.f.Scale
 	var rows [][2]string
@@ -99,7 +99,7 @@ func (p page) scale() *sheet.Element {
 	return tool.Slotted(p.Section("scale", text, tool.Figures(rows)), "wrench")
 }
 
-// thread is what the thread could take, always under the words that this is no specification.
+// thread lays out what the thread could take, always saying that this is no specification.
 func (p page) thread() *sheet.Element {
 	e, j, s := p.f.Estimate, p.q.Assembly, p.s
 	low, high := s.Number(float64(j.Friction-j.FrictionWithin), 2), s.Number(float64(j.Friction+j.FrictionWithin), 2)
@@ -122,7 +122,7 @@ func (p page) thread() *sheet.Element {
 	return tool.Slotted(part, "fastener")
 }
 
-// practice sets the figure of common practice beside what the thread could take.
+// practice compares the figure of common practice with what the thread could take.
 func (p page) practice(t fastener.Practice) string {
 	metric := speech.Unit("N.m")
 	text := p.s.Say("practice."+string(t.Lies), p.s.In(speech.Unit("lbf.in"), t.Torque), p.s.In(metric, t.Torque),
@@ -130,7 +130,7 @@ func (p page) practice(t fastener.Practice) string {
 	return text + " " + p.s.Say("practice.why", p.s.PerCent(t.StressedMost), p.s.PerCent(t.StressedLeast))
 }
 
-// preload draws the band of preload that one torque gives, beside the proof load and what strips the threads.
+// preload draws the range of preload that one torque may give, with the proof load and the load that strips the threads.
 func (p page) preload() *sheet.Element {
 	e, proof := p.f.Estimate, p.q.Assembly.ProofLoad()
 	most := max(proof, e.PreloadBand.Most)
@@ -159,7 +159,7 @@ func (p page) preload() *sheet.Element {
 	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(p.s.Say("drawn.caption")))
 }
 
-// anchor keeps a label on the drawing.
+// anchor returns the text anchor that keeps a label inside the drawing.
 func anchor(x float64) string {
 	switch {
 	case x > 250:

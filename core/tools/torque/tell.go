@@ -42,7 +42,7 @@ func tell(q question, f finding, a *tool.Answer) result {
 	return res
 }
 
-// tellTorque fills in what was found of the torque itself.
+// tellTorque fills in what was found about the torque itself.
 func tellTorque(q question, f finding, res *result) {
 	units := unitsOf(q.Torque)
 	res.Torque, res.Units = tool.Some(tool.Of(q.Torque)), &units
@@ -64,7 +64,7 @@ func tellTorque(q question, f finding, res *result) {
 	}
 }
 
-// figures are the fields of a pair's figures.
+// figures are the names of the fields that hold the two figures of a pair.
 var figures = [2]string{"torque", "printed_as"}
 
 func slipsOf(p fastener.Pair) []slipResult {

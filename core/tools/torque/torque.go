@@ -1,4 +1,4 @@
-// Package torque is the tool that says how a part goes back: what torque, what to set, in which order.
+// Package torque is the tool for refitting a part: what torque, what to set, and in which order.
 package torque
 
 import (
@@ -10,7 +10,7 @@ import (
 	"ohmwright/core/wording"
 )
 
-// Limits of what a torque, a length and a place can be: beyond them a text is a slip of the keys.
+// The widest values that are accepted. Anything beyond is a typing error.
 const (
 	mostNewtonMetres = 1e6
 	mostMillimetres  = 1e5
@@ -24,8 +24,8 @@ var (
 	places  = tool.Between(-mostMillimetres, mostMillimetres)
 )
 
-// shownUnits are the units in which the page shows a torque; typedUnits those that it offers for one: any other is typed behind
-// the number.
+// shownUnits are the units in which the page shows a torque. typedUnits are the units that it offers for entering one; any
+// other can be typed after the number.
 var (
 	shownUnits = []string{"N.m", "lbf.ft", "lbf.in", "kgf.cm", "kgf.m", "ozf.in", "cN.m"}
 	typedUnits = []string{"N.m", "lbf.ft", "lbf.in", "kgf.cm"}
@@ -42,7 +42,7 @@ func torqueOf(d tool.Field) torqueField {
 	return tool.QuantityOf[quantity.Torque](d)
 }
 
-// shareOf declares a share.
+// shareOf declares a share, such as 50 %.
 func shareOf(d tool.Field, limits tool.Range) ratioField {
 	d.Range, d.Page.Offer = limits, []string{"%"}
 	return tool.QuantityOf[quantity.Ratio](d)
@@ -86,7 +86,7 @@ var (
 		kind, scaleTo, scaleFrom, graduation, deviation, shows)
 )
 
-// shownOptions are the units that a wrench may show; nil for any.
+// shownOptions returns the units that a wrench may show. The value nil means any.
 func shownOptions() []tool.Option[*quantity.Unit] {
 	options := []tool.Option[*quantity.Unit]{{Word: "any"}}
 	for _, symbol := range shownUnits {
@@ -110,7 +110,7 @@ var (
 		thread, class, friction, frictionWithin, into, engagement, utilisation)
 )
 
-// materialOptions are what a thread may go into; nil where that is not known.
+// materialOptions returns the materials that a thread may go into. The value nil means unknown.
 func materialOptions() []tool.Option[*fastener.Material] {
 	options := []tool.Option[*fastener.Material]{{Word: "unknown"}}
 	for _, m := range fastener.Materials {
@@ -121,7 +121,7 @@ func materialOptions() []tool.Option[*fastener.Material] {
 
 var pasted = tool.TextOf(tool.Field{Name: "table", Apart: "table", Most: mostTable, Page: tool.Hints{Slot: true, Lines: true}})
 
-// An arrangement places so many bolts by a width and a height.
+// An arrangement returns the places of n bolts for a width and a height.
 type arrangement func(n int, width, height float64) []bolts.Point
 
 // The bolts on the plate.
@@ -157,7 +157,7 @@ var (
 	progressOf = tool.GroupOf(tool.Field{Name: "progress", Apart: "progress", Page: tool.Hints{Held: true}}, done, countedIn, wrenchSet)
 )
 
-// Tool answers how a part goes back.
+// Tool tells how to refit a part.
 var Tool = tool.New(tool.Tool{
 	Name:  "torque",
 	Words: []wording.Words{{Language: "en", Entries: english}},

@@ -25,7 +25,7 @@ type (
 	}
 )
 
-// asked puts a request to the torque question. A fault of the program, such as a number that JSON cannot hold, fails the test.
+// asked sends a request to the torque tool. It fails the test if the program is at fault, as for a number that JSON cannot hold.
 func asked(t testing.TB, o request) reply {
 	t.Helper()
 	text, err := json.Marshal(o)
@@ -38,15 +38,15 @@ func asked(t testing.TB, o request) reply {
 	return r
 }
 
-// answer is the reply to a request that has to be answered.
+// answer returns the reply to a request that must get an answer.
 func answer(t testing.TB, o request) reply {
 	t.Helper()
 	r := asked(t, o)
-	require.True(t, r.OK, "%v: %v", o, r.Errors)
+	require.True(t, r.OK, "torque refused %v: %v", o, r.Errors)
 	return r
 }
 
-// at is a figure of the result.
+// at returns a number of the result.
 func (r reply) at(t testing.TB, path string) float64 {
 	t.Helper()
 	v, ok := testdata.Look(r.whole, "result."+path)
@@ -54,7 +54,7 @@ func (r reply) at(t testing.TB, path string) float64 {
 	return v.(float64)
 }
 
-// word and is are a word and a truth of the result.
+// word and is return a text and a truth value of the result.
 func (r reply) word(t testing.TB, path string) string {
 	v, ok := testdata.Look(r.whole, "result."+path)
 	require.True(t, ok, path)
@@ -67,7 +67,7 @@ func (r reply) is(t testing.TB, path string) bool {
 	return v.(bool)
 }
 
-// order is the order of tightening.
+// order returns the order of tightening.
 func (r reply) order(t testing.TB) (rows []float64) {
 	v, ok := testdata.Look(r.whole, "result.sequence.order")
 	require.True(t, ok)
@@ -79,7 +79,7 @@ func (r reply) order(t testing.TB) (rows []float64) {
 
 func wide(r *rand.Rand, lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
 
-// text writes a figure of a unit with so many digits, or with all there are.
+// text writes a number with a unit, to so many digits; -1 for as many as it has.
 func text(v float64, digits int, unit string) string {
 	return strconv.FormatFloat(v, 'g', digits, 64) + " " + unit
 }
@@ -93,7 +93,7 @@ func unitsOf(k quantity.Kind) (symbols []string) {
 
 func pick[T any](r *rand.Rand, from []T) T { return from[r.IntN(len(from))] }
 
-// finite fails where a figure is none.
+// finite fails the test if v, or a number inside it, is null, infinite or not a number.
 func finite(t testing.TB, o request, path string, v any) {
 	switch v := v.(type) {
 	case nil:

@@ -13,10 +13,10 @@ import (
 	"ohmwright/core/tools/toolstest"
 )
 
-// The vectors of testdata/torque.json name paths whose steps are joined by dots; "lbf.in" is a step with a dot in it. What has to
-// stand under the units is therefore held here.
+// Vectors in testdata/torque.json name values by paths with dots, so they cannot name "lbf.in". Values under the names of
+// units are therefore checked here.
 
-// torqued asks the torque question, which has to be answered.
+// torqued asks the torque tool and fails the test if the request is refused.
 func torqued(t testing.TB, o request) torqueAnswer {
 	t.Helper()
 	text := toolstest.Encoded(t, o)
@@ -41,8 +41,8 @@ type torqueAnswer struct {
 	}
 }
 
-// TestUnitsOfOneTorque holds what one torque is in every unit, both ways, to what sources print: to half of the last digit. Sources,
-// keys of testdata/bibliography.md: nist-units (SP 811, to N·m), me-systeme (from N·m), qnty (kgf·cm).
+// TestUnitsOfOneTorque compares a torque in every unit, both ways, with what sources print, to half of the last digit.
+// Sources, keys of testdata/bibliography.md: nist-units (SP 811, to N·m), me-systeme (from N·m), qnty (kgf·cm).
 func TestUnitsOfOneTorque(t *testing.T) {
 	for _, c := range []struct{ torque, unit, printed, source string }{
 		{"1 lbf.in", "N.m", "0.1129848", "nist-units"},
@@ -53,7 +53,7 @@ func TestUnitsOfOneTorque(t *testing.T) {
 		{"1 N.m", "lbf.in", "8.8507458", "me-systeme"},
 		{"1 N.m", "lbf.ft", "0.7375621", "me-systeme"},
 		{"1 N.m", "ozf.in", "141.61193", "me-systeme"},
-		// by the definitions alone: prefixes, 12 inches a foot, 16 ounces a pound, 100 centimetres a metre
+		// From the definitions: prefixes, 12 inches to a foot, 16 ounces to a pound, 100 centimetres to a metre.
 		{"1 N.m", "cN.m", "100", "si-brochure"},
 		{"1 N.m", "daN.m", "0.1", "si-brochure"},
 		{"1 lbf.ft", "lbf.in", "12", "sp-811-torque"},
@@ -74,7 +74,7 @@ func TestUnitsOfOneTorque(t *testing.T) {
 	}
 }
 
-// TestAdaptersInTheirManualsUnits holds settings in the unit of the manual that prints them. Sources: keys of
+// TestAdaptersInTheirManualsUnits checks settings in the units of the manuals that print them. Sources: keys of
 // testdata/bibliography.md.
 func TestAdaptersInTheirManualsUnits(t *testing.T) {
 	for _, c := range []struct{ source, torque, wrench, extension, angle, unit, printed string }{
@@ -99,7 +99,7 @@ func TestAdaptersInTheirManualsUnits(t *testing.T) {
 	}
 }
 
-// TestUnitsOfARange holds the ends of a range in their units: by hand, 8 to 12 daN·m are 800 to 1200 cN·m times ten.
+// TestUnitsOfARange checks a range in its units. Worked out by hand: 8 to 12 daN·m are 800 to 1200 cN·m times ten.
 func TestUnitsOfARange(t *testing.T) {
 	got := torqued(t, request{"min": "8 daN.m", "max": "12 daN.m"})
 	assert.InDelta(t, 8000, got.Range.UnitsMin["cN.m"].Value, 1e-9)
@@ -110,7 +110,7 @@ func TestUnitsOfARange(t *testing.T) {
 	assert.InDelta(t, 9, got.Range.UnitsMax["lbf.ft"].Value, 1e-13)
 }
 
-// halfOfLast is half of one unit of the last digit of a decimal.
+// halfOfLast returns half a unit of the last digit of a decimal number.
 func halfOfLast(digits string) float64 {
 	for i := range digits {
 		if digits[i] == '.' {

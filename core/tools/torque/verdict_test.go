@@ -13,7 +13,7 @@ import (
 	"ohmwright/core/tools/torque"
 )
 
-// TestOverall holds each verdict that the head can show, from what stops a tightening down to what is only told.
+// TestOverall checks every verdict that the head can show, from those that stop a tightening to those that only inform.
 func TestOverall(t *testing.T) {
 	adapter := request{"wrench": "300 mm", "extension": "50 mm"}
 	m6 := request{"thread": "M6", "class": "8.8"}
@@ -42,7 +42,7 @@ func TestOverall(t *testing.T) {
 		{"set", request{"torque": "10.2 N.m", "wrench": request{"max": "25 N.m", "graduation": "0.5 N.m"}}},
 		{"torque", request{"torque": "10 N.m", "pattern": four, "table": "M6 10 N·m 10 in-lb"}},
 	} {
-		if p, ok := c.o["progress"].(request); ok && p["of"] == "" { // counted in this very order
+		if p, ok := c.o["progress"].(request); ok && p["of"] == "" { // the count belongs to this order
 			delete(c.o, "progress")
 			p["of"] = answer(t, c.o).word(t, "sequence.of")
 			c.o["progress"] = p
@@ -52,7 +52,7 @@ func TestOverall(t *testing.T) {
 	}
 }
 
-// TestOverallIsTheHead holds that the verdict of the result is the one that the page shows.
+// TestOverallIsTheHead checks that the page shows the verdict of the result.
 func TestOverallIsTheHead(t *testing.T) {
 	r := rand.New(rand.NewPCG(56, 1))
 	seen := map[string]bool{}

@@ -10,7 +10,7 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// warn tells a doubt about the torque itself.
+// warn adds the warning for a doubt about the torque itself.
 func warn(q question, f finding, d fastener.Doubt, s speech.Speaker, a *tool.Answer) {
 	switch d {
 	case fastener.PairDisagrees, fastener.PairCoarse:
@@ -85,7 +85,7 @@ func warnStrip(t fastener.Stripping, d fastener.Doubt, s speech.Speaker, a *tool
 	}
 }
 
-// warnTable tells a doubt about the table.
+// warnTable adds the warning for a doubt about the table.
 func warnTable(d manual.Doubt, a *tool.Answer) {
 	if d == manual.TooLong {
 		a.Warn(string(d), "table", strconv.Itoa(manual.MaxLines))
@@ -94,7 +94,7 @@ func warnTable(d manual.Doubt, a *tool.Answer) {
 	a.Warn(string(d), "table")
 }
 
-// warnBolts tells a doubt about the order of the bolts and its passes.
+// warnBolts adds the warning for a doubt about the order of the bolts or the passes.
 func warnBolts(f bolts.Finding, d bolts.Doubt, a *tool.Answer) {
 	switch d {
 	case bolts.PassesFall:

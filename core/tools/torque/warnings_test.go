@@ -2,7 +2,7 @@
 
 package torque_test
 
-// This test reads the source beside it, which is not there where a module runs as in a browser.
+// This test reads Go source files, which WebAssembly in a browser cannot do.
 
 import (
 	"encoding/json"
@@ -21,7 +21,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// TestEveryWarning holds that each doubt that the rooms can have has its words and is told: for a vector or for a request here.
+// TestEveryWarning checks that every doubt the rooms declare has words, and that a vector or a request below raises it.
 func TestEveryWarning(t *testing.T) {
 	given := map[string]bool{}
 	gather := func(o request) {
@@ -45,18 +45,18 @@ func TestEveryWarning(t *testing.T) {
 	can := doubts(t)
 	assert.GreaterOrEqual(t, len(can), 12, "the doubts were not found in the code: this test looks in the wrong place")
 	for code := range can {
-		assert.True(t, given[code], "no request gets the warning %s", code)
+		assert.True(t, given[code], "torque: no request raises the warning %s: add one to warned", code)
 		assert.True(t, torque.Tool.Speaker(tools.English()).Has("warn."+code), code)
 	}
 	for code := range given {
-		assert.True(t, can[code], "%s is warned of and is no doubt of a room", code)
+		assert.True(t, can[code], "torque: the answer warns of %s, which no room declares as a Doubt", code)
 	}
 	t.Log(slices.Sorted(maps.Keys(can)))
 }
 
-// warned are requests that get warnings.
+// warned are requests that raise warnings.
 var warned = []request{
-	// Between weak and usual metal.
+	// Holds in usual metal, strips in weak metal.
 	{"fastener": request{"thread": "M8", "class": "8.8", "into": "aluminium", "engagement": "10 mm"}},
 	{"torque": "1 N.m", "printed_as": "13 in-lb"},
 	{"table": "M8 20 N·m + 90°"},
@@ -70,7 +70,7 @@ var warned = []request{
 		request{"x": 1, "y": 1}}},
 }
 
-// doubts are the codes of all doubts that the rooms of this tool declare.
+// doubts returns the codes of all doubts that the rooms of this tool declare.
 func doubts(t *testing.T) map[string]bool {
 	declared := regexp.MustCompile(`\bDoubt\s+= "([a-z0-9_]+)"`)
 	can := map[string]bool{}

@@ -26,7 +26,7 @@ func steps(q question, f finding, s speech.Speaker, a *tool.Answer) {
 	}
 }
 
-// convertSteps show how a torque becomes newton metres, and those inch-pounds.
+// convertSteps shows how a torque becomes newton metres, and how newton metres become inch-pounds.
 func convertSteps(q question, s speech.Speaker, a *tool.Answer) {
 	v, inchPound := q.given, speech.Unit("lbf.in")
 	factor := s.Exact(v.Unit.From(1))
@@ -59,7 +59,7 @@ func wrenchSteps(q question, setting quantity.Torque, s speech.Speaker, a *tool.
 	a.Step("reached_most", "T_max = T_set / (1 − d)", with, tool.Of(most), source)
 }
 
-// boltSteps work out what the bolt bears by itself.
+// boltSteps writes how much the bolt itself bears.
 func boltSteps(j fastener.Joint, s speech.Speaker, a *tool.Answer) {
 	t := j.Thread
 	d2, d3, area := s.Digits(float64(t.PitchDiameter())), s.Digits(float64(t.RootDiameter())), s.Digits(float64(t.StressArea()))
@@ -71,7 +71,7 @@ func boltSteps(j fastener.Joint, s speech.Speaker, a *tool.Answer) {
 	a.Step("proof_load", "F_p = A_s S_p", with, tool.Of(j.ProofLoad()), "iso898")
 }
 
-// torqueSteps work out preload and torque, and what strips the threads.
+// torqueSteps writes preload, torque, and the load that strips the threads.
 func torqueSteps(j fastener.Joint, e *fastener.Estimate, s speech.Speaker, a *tool.Answer) {
 	t, preload := j.Thread, s.Digits(float64(j.Preload()))
 	d2, pitch, mu := s.Digits(float64(t.PitchDiameter())), s.Digits(float64(t.Pitch)), s.Number(float64(j.Friction), 3)

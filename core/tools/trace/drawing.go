@@ -11,7 +11,7 @@ import (
 	"ohmwright/core/trace"
 )
 
-// drawing draws the recording, the model over it, the steps and the dip. Time counts from switch-on, where that is known.
+// drawing draws the recording with the model, the steps and the dip over it. Time is counted from switch-on, if that is known.
 func drawing(f trace.Judged, l *tool.Layout) *sheet.Element {
 	s, say := l.Speak, l.Speak.Say
 	c := chart(f)
@@ -31,7 +31,7 @@ func drawing(f trace.Judged, l *tool.Layout) *sheet.Element {
 	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(say(caption)))
 }
 
-// chart finds the scales that hold the recording and the model.
+// chart returns a chart whose scales hold the recording and the model.
 func chart(f trace.Judged) bench.Chart {
 	least, most := 0.0, 0.0
 	for _, points := range [][]trace.Point{f.Points, f.Model} {
@@ -46,7 +46,7 @@ func chart(f trace.Judged) bench.Chart {
 	return bench.ChartOf(f.Points[0].T, f.Points[len(f.Points)-1].T, zero, least, most)
 }
 
-// modelLine is the path of the model. Between its two parts, where the plunger moves, there is none.
+// modelLine returns the path of the model. It has a gap while the plunger moves.
 func modelLine(f trace.Judged, c bench.Chart) string {
 	model, first := curve(f.Model), len(f.Model)
 	if f.Fit.MotionTo > f.Fit.MotionFrom {
@@ -55,7 +55,7 @@ func modelLine(f trace.Judged, c bench.Chart) string {
 	return c.Line(model.Part(0, first)) + c.Line(model.Part(first, model.N))
 }
 
-// dipMark points to the dip from below the curve, its label to the right of it where there is room.
+// dipMark draws a pointer to the dip from below. Its label is on the right if there is room.
 func dipMark(d trace.Dip, c bench.Chart, label string) *sheet.Element {
 	x, y := c.X(d.At), c.Y(d.Current)
 	anchor, dx := "start", 10.0

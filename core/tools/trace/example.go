@@ -1,7 +1,7 @@
 package trace
 
-// example is a request that answers: a turn-on ramp of the scenario's winding with a plunger that moves, worked out by hand with
-// a mass, a spring and an inductance that grows as the gap closes, and 3 mA of noise.
+// example is a request that gets an answer. Its recording is the turn-on of a winding with a plunger that moves,
+// calculated step by step with a mass, a spring and an inductance that grows as the gap closes, plus 3 mA of noise.
 const example = `{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperature": "88 degC", "inductance": "10.5 mH", ` +
 	`"wiring": "0.2 ohm",
   "driver": "0.15 ohm", "plunger": "moves", "recording": "` +

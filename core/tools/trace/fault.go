@@ -9,7 +9,7 @@ import (
 	"ohmwright/core/tool"
 )
 
-// addFault notes what is wrong with a recording's text.
+// addFault adds the fault of a recording's text.
 func addFault(w *recording.Fault, f *tool.Faults) {
 	line, column, given := strconv.Itoa(w.Line), strconv.Itoa(w.Column), quantity.Clip(w.Given)
 	add := func(code tool.Code, key string, args ...any) {

@@ -10,12 +10,11 @@ import (
 	"ohmwright/core/tools/trace"
 )
 
-// sawtooth is a recording of a pulsed drive with a decimal point and semicolons.
+// sawtooth is a recording of a pulsed drive, with decimal points and semicolons.
 const sawtooth = "t;I\n0;0\n1e-3;1\n2e-3;2\n3e-3;1\n4e-3;2\n5e-3;1\n6e-3;2\n7e-3;1\n8e-3;2\n9e-3;1\n1e-2;2\n11e-3;1\n12e-3;2\n13e-3;1\n" +
 	"14e-3;2\n15e-3;1\n16e-3;2"
 
-// FuzzFields fuzzes a recording and what it is held against, and lays out each answer: whatever the request, that panics on
-// nothing.
+// FuzzFields fuzzes a recording and what it is compared with, and lays out each answer. Nothing may panic.
 func FuzzFields(f *testing.F) {
 	var example struct{ Recording string }
 	if err := json.Unmarshal([]byte(trace.Tool.Example), &example); err != nil {
@@ -35,7 +34,7 @@ func FuzzFields(f *testing.F) {
 		}
 		request, err := json.Marshal(o)
 		if err != nil {
-			t.Skip() // a text of no UTF-8 is written by JSON as another
+			t.Skip() // JSON would replace bytes that are not UTF-8
 		}
 		response, err := tools.Run("trace", request, tools.English())
 		toolstest.CheckResponse(t, request, response, err)

@@ -19,7 +19,7 @@ var marks = map[trace.Overall]sheet.Mark{
 	of(trace.DipMissing): sheet.MarkUnwanted, of(trace.StepsSeen): sheet.MarkOpen,
 }
 
-// of is the verdict where a kind of difference comes first.
+// of returns the verdict for a result whose main difference is of kind k.
 func of(k trace.DifferenceKind) trace.Overall { return trace.Overall(k.Code()) }
 
 // lay lays out what a recording shows.
@@ -38,7 +38,7 @@ func lay(q question, f trace.Judged, l *tool.Layout) {
 	}
 }
 
-// headline is the number under the word.
+// headline returns the number below the verdict's word.
 func headline(f trace.Judged, s *wording.Speaker) string {
 	if f.Fit == nil {
 		return s.Say("headline.average", s.Three(quantity.OfCurrent, f.Average))
@@ -84,7 +84,7 @@ func figures(q question, f trace.Judged, l *tool.Layout) *sheet.Element {
 		}
 		add("ripple", s.Three(quantity.OfCurrent, f.Ripple))
 	}
-	// Currents are said to a tenth of their noise, at least to a hundredth of the highest.
+	// Currents are given to a tenth of their noise, but no finer than a hundredth of the highest current.
 	doubt := max(10*f.Noise, math.Abs(f.Max)/100)
 	current := func(i float64) string { return s.Amperes(i, doubt) }
 	add("average", current(f.Average))
@@ -98,7 +98,7 @@ func figures(q question, f trace.Judged, l *tool.Layout) *sheet.Element {
 	return section
 }
 
-// fitFigures adds what the ramp says beside what is expected.
+// fitFigures adds what the ramp gives, with what was expected.
 func fitFigures(f trace.Judged, s *wording.Speaker, add func(name, value string)) {
 	fit := f.Fit
 	if fit.Resistance != 0 {
@@ -119,16 +119,16 @@ func fitFigures(f trace.Judged, s *wording.Speaker, add func(name, value string)
 	}
 }
 
-// plainly is a value to four figures, as a link writes it.
+// plainly writes a value to four figures, as a link does.
 func plainly(v float64, k quantity.Kind, unit string) string {
 	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 4, 64), 64)
 	if err != nil {
-		panic(err) // a formatted number parses
+		panic(err) // cannot happen: it was formatted above
 	}
 	return quantity.Format(rounded, unit, k, quantity.Point)
 }
 
-// carries takes what was found over to the circuit and to the drive.
+// carries returns buttons that take what was found to the circuit tool and to the drive tool.
 func carries(q question, f trace.Judged, l *tool.Layout) *sheet.Element {
 	circuit := q.toCircuit.Set("readings.0.value", plainly(f.Fit.Final, quantity.OfCurrent, "A"))
 	drive := q.toDrive.Set("inductance", plainly(f.Fit.Inductance, quantity.OfInductance, "mH"))

@@ -99,7 +99,7 @@ type differenceResult struct {
 func seconds(v float64) tool.Amount { return tool.Plain(quantity.OfTime, v) }
 func amperes(v float64) tool.Amount { return tool.Plain(quantity.OfCurrent, v) }
 
-// known is a pointer to an amount that is there only where its value is.
+// known returns a pointer to the amount, or nil if its value is 0, which means that it is not known.
 func known(a tool.Amount) *tool.Amount {
 	if a.Value == 0 {
 		return nil
@@ -143,7 +143,7 @@ func tell(q question, f trace.Judged, a *tool.Answer) result {
 	return res
 }
 
-// curve is a curve for the bench.
+// curve returns points as a curve that the charts of core/bench can draw.
 func curve(points []trace.Point) bench.Curve {
 	return bench.Curve{N: len(points), At: func(k int) (t, i float64) { return points[k].T, points[k].I }}
 }
@@ -174,7 +174,7 @@ func tellFit(fit *trace.Fit) *fitResult {
 	return out
 }
 
-// plungerAt is where the plunger is while the time constant holds.
+// plungerAt says where the plunger is during the part for which the time constant holds.
 func plungerAt(fit *trace.Fit) string {
 	if fit.Seated {
 		return "stop"
@@ -191,7 +191,7 @@ func tellDip(d trace.Dip) dipResult {
 	return out
 }
 
-// measured is the kind of quantity that differs; 0 where what differs has no figures.
+// measured returns the kind of quantity that differs; 0 if the difference is not one of figures.
 func measured(k trace.DifferenceKind) quantity.Kind {
 	switch k {
 	case trace.ResistanceHigh, trace.ResistanceLow:
@@ -212,7 +212,7 @@ func tellDifference(d trace.Difference, f trace.Judged, s *wording.Speaker) diff
 	return out
 }
 
-// differenceText words what differs from expected, and what that points to.
+// differenceText says what differs from what was expected, and what that suggests.
 func differenceText(d trace.Difference, f trace.Judged, s *wording.Speaker) string {
 	key := "difference." + d.Kind.Code()
 	if k := measured(d.Kind); k != 0 {
@@ -227,13 +227,13 @@ func differenceText(d trace.Difference, f trace.Judged, s *wording.Speaker) stri
 	return s.Say(key, strconv.Itoa(len(f.Steps)), s.Three(quantity.OfTime, f.Steps[0].At))
 }
 
-// doubtFields are the fields that doubts come from, but for those about the recording itself.
+// doubtFields are the fields to which doubts point. Doubts that are not listed are about the recording itself.
 var doubtFields = map[trace.Doubt]string{
 	trace.TimeUnitAssumed: "time_unit", trace.CurrentUnitAssumed: "current_unit", trace.InMilliamperes: "current_unit",
 	trace.NoSupply: "supply", trace.TemperatureAssumed: "winding_temperature",
 }
 
-// warn says what the reader has to mind.
+// warn adds the warning for a doubt.
 func warn(q question, f trace.Judged, d trace.Doubt, a *tool.Answer) {
 	field, r, s := doubtFields[d], q.Recording, a.Speak
 	if field == "" {

@@ -1,4 +1,4 @@
-// Package trace is the tool that says what a recording of a winding's current shows.
+// Package trace is the tool that tells what a recording of a winding's current shows.
 package trace
 
 import (
@@ -17,7 +17,7 @@ type (
 	ratio = quantity.Ratio
 )
 
-// mostBytes leaves room for a recording far too long, so that it is refused as such, by its field.
+// mostBytes is large enough to take in recordings that are too long, so that the fault can name their field.
 const mostBytes = 8 << 20
 
 var (
@@ -41,7 +41,7 @@ var (
 	currentColumn = tool.WholeOf(tool.Field{Name: "current_column", Range: tool.Between(1, 1000), Page: fine})
 )
 
-// units are the units to choose from, the one in the header first, which is "".
+// units returns the units to choose from. The first stands for the unit in the header; its value is "".
 func units(symbols ...string) []tool.Option[string] {
 	return append([]tool.Option[string]{{Word: "header"}}, tool.Words(symbols...)...)
 }
@@ -64,7 +64,7 @@ var (
 	material         = bench.Material()
 )
 
-// Tool answers what a recording of a winding's current shows.
+// Tool tells what a recording of a winding's current shows.
 var Tool = tool.New(tool.Tool{
 	Name:    "trace",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
@@ -75,11 +75,11 @@ var Tool = tool.New(tool.Tool{
 		inductanceWithin, clampWithin, supplyWithin, timeUnit, currentUnit, timeColumn, currentColumn, material),
 }, tool.Way[question, trace.Judged, result]{Read: read, Find: find, Tell: tell, Lay: lay})
 
-// A question is what the room of recordings is asked, and what other questions take over.
+// A question is what core/trace is asked, and what other tools take over.
 type question struct {
 	trace.Question
-	toCircuit, toDrive tool.Setting // without what was found
-	windingAt          tool.Setting // for the drive: the temperature of the winding found
+	toCircuit, toDrive tool.Setting // without what was found, which is added when the answer is laid out
+	windingAt          tool.Setting // for the drive tool: the winding's temperature that the recording gives
 }
 
 func find(q question) trace.Judged { return q.Question.Find() }
@@ -113,7 +113,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	return q
 }
 
-// readText reads the recording, where nothing is wrong with what is said about its text.
+// readText reads the recording, unless there is a fault in how its text is to be read.
 func readText(r *tool.Record, f *tool.Faults) recording.Recording {
 	columns := (!timeColumn.Given(r) || timeColumn.OK(r)) && (!currentColumn.Given(r) || currentColumn.OK(r))
 	if !columns || !tool.OK(r, text, timeUnit, currentUnit, probe) {

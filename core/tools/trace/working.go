@@ -35,7 +35,7 @@ func steps(q question, f trace.Judged, a *tool.Answer) {
 	}
 }
 
-// fitSteps writes how resistance and inductance come from the ramp.
+// fitSteps writes how the ramp gives resistance and inductance.
 func fitSteps(q question, fit *trace.Fit, a *tool.Answer) {
 	s := a.Speak
 	value := tool.Uncertain(quantity.OfTime, fit.TimeConstant, fit.TimeConstantU)

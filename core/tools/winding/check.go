@@ -6,7 +6,7 @@ import (
 	"ohmwright/core/winding"
 )
 
-// check notes what is wrong between fields that are each right.
+// check notes faults between fields that are correct by themselves.
 func check(r *tool.Record, f *tool.Faults) {
 	if material.OK(r) {
 		m := material.Of(r)
@@ -105,7 +105,7 @@ func checkLoom(r *tool.Record, f *tool.Faults) {
 	}
 }
 
-// checkRow finds what is wrong between the fields of one row.
+// checkRow notes faults between the fields of one row.
 func checkRow(s *tool.Record, f *tool.Faults) {
 	limits, one := rowMin.Given(s) || rowMax.Given(s), nominal.Given(s)
 	switch {

@@ -10,10 +10,10 @@ import (
 	"ohmwright/core/winding"
 )
 
-// mostDrawn is how many rows are drawn; there are as many colours.
+// mostDrawn is the most rows that are drawn, because there are no more colours.
 const mostDrawn = 6
 
-// A plot is the two scales of the drawing of resistance over temperature.
+// A plot maps temperature and resistance to coordinates of the drawing.
 type plot struct{ t, r sheet.Scale }
 
 // bandDrawing draws the rows as bands over temperature and the reading as a dot with whiskers on them, the known good part
@@ -31,7 +31,7 @@ func bandDrawing(q question, f finding, l *tool.Layout) *sheet.Element {
 	for i, row := range rows {
 		svg.With(p.band(q.Material, row.Row, i, q.rows[i].name))
 	}
-	// The reading's own line of copper, across the drawing.
+	// The resistance that this winding would have at other temperatures, across the drawing.
 	end := func(t float64) string { return p.point(t, q.Corrected(quantity.Temperature(t)).Value) }
 	svg.With(sheet.New("path class=copper d=?", "M"+end(p.t.From)+"L"+end(p.t.To)))
 	if good {
@@ -43,7 +43,7 @@ func bandDrawing(q question, f finding, l *tool.Layout) *sheet.Element {
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
-// fitPlot finds scales that hold everything: whole tens of degrees, and all that is drawn within them.
+// fitPlot returns scales that hold everything drawn, in whole tens of degrees.
 func fitPlot(m winding.Material, rows []winding.Judged, points []winding.Measurement) plot {
 	lo, hi := temperatures(rows, points)
 	pad := math.Max(15, (hi-lo)*0.12)
@@ -63,7 +63,7 @@ func fitPlot(m winding.Material, rows []winding.Judged, points []winding.Measure
 	}
 }
 
-// temperatures are the lowest and the highest that are drawn.
+// temperatures returns the lowest and the highest temperature to draw.
 func temperatures(rows []winding.Judged, points []winding.Measurement) (lo, hi float64) {
 	lo, hi = math.Inf(1), math.Inf(-1)
 	draw := func(ts ...quantity.Temperature) {
@@ -112,14 +112,14 @@ func resistances(m winding.Material, rows []winding.Judged, points []winding.Mea
 	return bottom, top
 }
 
-// point is a coordinate pair, kept on the drawing.
+// point returns a pair of coordinates. A point outside the drawing is moved to its edge.
 func (p plot) point(t, r float64) string {
 	x, _ := p.t.Clamp(t)
 	y, _ := p.r.Clamp(r)
 	return sheet.Num(x) + " " + sheet.Num(y)
 }
 
-// band draws one row: a strip that rises with the temperature, or a box over the span that the row covers.
+// band draws one row: a strip that rises with temperature, or a box if the row is valid over a span of temperatures.
 func (p plot) band(m winding.Material, row winding.Row, i int, name string) *sheet.Element {
 	from, to := p.t.From, p.t.To
 	f := func(float64) float64 { return 1 }
@@ -144,7 +144,7 @@ func (p plot) band(m winding.Material, row winding.Row, i int, name string) *she
 		sheet.New("text class=band-name x=? y=? text-anchor=end", sheet.Num(x-tool.LabelSide), sheet.Num(y+tool.LabelAbove)).Say(shorten(name)))
 }
 
-// shorten cuts a row's name to what the drawing has room for.
+// shorten cuts a row's name to the space on the drawing.
 func shorten(name string) string {
 	const room = 16
 	if r := []rune(name); len(r) > room {
@@ -153,7 +153,7 @@ func shorten(name string) string {
 	return name
 }
 
-// dot draws a reading: whiskers as long as its expanded uncertainty and the doubt about its temperature.
+// dot draws a reading. Its whiskers are its expanded uncertainty and the uncertainty of its temperature.
 func (p plot) dot(m winding.Measurement, class, label string) *sheet.Element {
 	w := m.Winding()
 	t, u := float64(m.At), float64(m.AtWithin)
@@ -165,7 +165,7 @@ func (p plot) dot(m winding.Measurement, class, label string) *sheet.Element {
 	if class == "good" {
 		shape = sheet.New("path class=dot d=?", "M"+sheet.Num(x)+" "+sheet.Num(y-6)+"l6 6-6 6-6-6Z")
 	}
-	// On the right, where the rows' names are, the label stands below.
+	// On the right the rows' names take up the space beside the dot, so the label goes below.
 	anchor, dx, dy := "start", 9.0, -9.0
 	if x > (tool.DrawnLeft+tool.DrawnRight)/2 {
 		anchor, dx, dy = "end", -9.0, 18.0
@@ -175,7 +175,7 @@ func (p plot) dot(m winding.Measurement, class, label string) *sheet.Element {
 		sheet.New("text class=mark-name x=? y=? text-anchor=?", sheet.Num(x+dx), sheet.Num(y+dy), anchor).Say(label))
 }
 
-// drawingText is the drawing in words.
+// drawingText describes the drawing in words.
 func drawingText(q question, rows []winding.Judged, good bool, l *tool.Layout) string {
 	s, w := l.Speak, q.Winding()
 	text := s.Say("drawn.text", s.PlusMinus(quantity.OfResistance, w.Value, w.U), atText(s, q.Measurement))

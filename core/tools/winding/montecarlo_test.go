@@ -2,7 +2,7 @@
 
 package winding_test
 
-// This test runs a program beside it, which a module in a page cannot.
+// This test runs another program, which WebAssembly in a page cannot do.
 
 import (
 	"math"
@@ -13,7 +13,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// meterFor is a meter as one would use it for so many ohms: its last figure is fine enough to read them by.
+// meterFor draws a meter suitable for a resistance in thousandths of an ohm: its resolution is fine enough.
 func meterFor(r *rand.Rand, thousandths int) toolstest.Object {
 	resolution := "0.010 ohm"
 	if thousandths > 8000 && r.IntN(2) == 0 {

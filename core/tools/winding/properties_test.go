@@ -14,7 +14,7 @@ import (
 	"ohmwright/testdata"
 )
 
-// randomWinding is a request that the tool answers, all its fields now and then there.
+// randomWinding draws a request that the tool answers. Every field occurs now and then.
 func randomWinding(r *rand.Rand) toolstest.Object {
 	maybe := func() bool { return r.IntN(2) == 0 }
 	reading := 2000 + r.IntN(60000)
@@ -156,7 +156,7 @@ func TestExtremes(t *testing.T) {
 		response, err := tools.Run("winding", request, tools.English())
 		if errors.Is(err, tools.ErrProgram) {
 			if !broken[string(response)] && len(broken) < 3 {
-				t.Errorf("the program failed on %s: %s", request, response)
+				t.Errorf("winding: the program is at fault for %s: %s", request, response)
 			}
 			broken[string(response)] = true
 			continue
@@ -169,8 +169,8 @@ func TestExtremes(t *testing.T) {
 	assert.Greater(t, answered, 1000)
 }
 
-// TestMoreResistanceNeverReadsLower holds that as a reading grows, a row's chance of "below" never grows, that of "above"
-// never shrinks, and no verdict goes back.
+// TestMoreResistanceNeverReadsLower checks that as a reading grows, a row's chance of "below" never grows, its chance of
+// "above" never shrinks, and its verdict never moves back.
 func TestMoreResistanceNeverReadsLower(t *testing.T) {
 	rank := map[string]int{"below": 0, "undecided": 1, "within": 1, "above": 2}
 	r := rand.New(rand.NewPCG(3, 3))
@@ -197,7 +197,7 @@ func TestMoreResistanceNeverReadsLower(t *testing.T) {
 	}
 }
 
-// TestUnitsDoNotMatter holds that the unit that a request is written in changes no answer.
+// TestUnitsDoNotMatter checks that the answer does not depend on the units of the request.
 func TestUnitsDoNotMatter(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 4))
 	for range 200 {
@@ -214,7 +214,7 @@ func TestUnitsDoNotMatter(t *testing.T) {
 	}
 }
 
-// TestOrderDoesNotMatter holds that the order of a request's fields changes nothing: the declaration's order counts.
+// TestOrderDoesNotMatter checks that the order of a request's fields changes nothing, as they are read in the declared order.
 func TestOrderDoesNotMatter(t *testing.T) {
 	a, err := tools.Run("winding", []byte(`{"at":"88 degC","reading":"6.9 ohm","meter":{"counts":3,"percent":0.5}}`), tools.English())
 	require.NoError(t, err)

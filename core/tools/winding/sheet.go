@@ -73,7 +73,7 @@ func headline(q question, f finding, s *wording.Speaker) string {
 	return s.Say("headline", s.PlusMinus(quantity.OfResistance, value.Value, value.U), at)
 }
 
-// bandText is a band in words: "5 to 5.6 Ω", "at least 13 Ω", "at most 4 Ω".
+// bandText writes a band in words: "5 to 5.6 Ω", "at least 13 Ω", "at most 4 Ω".
 func bandText(s *wording.Speaker, b measure.Band, u float64) string {
 	lo, hi := s.Ohms(b.Min, u), s.Ohms(b.Max, u)
 	switch {
@@ -85,7 +85,7 @@ func bandText(s *wording.Speaker, b measure.Band, u float64) string {
 	return s.Say("band", lo, hi)
 }
 
-// movedText is a band moved to another temperature: to no more figures than a typed one has.
+// movedText writes a band moved to another temperature, with no more figures than a typed band has.
 func movedText(s *wording.Speaker, b measure.Band) string {
 	least := 0.0
 	if b.HasMin() {

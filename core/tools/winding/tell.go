@@ -114,12 +114,12 @@ func tell(q question, f finding, a *tool.Answer) result {
 	return res
 }
 
-// uncertain is an estimate of a resistance, in the contract's form.
+// uncertain returns an estimate of a resistance in the form of the contract.
 func uncertain(e measure.Estimate) *tool.Amount {
 	return tool.Some(tool.Uncertain(quantity.OfResistance, e.Value, e.U))
 }
 
-// doubtFields are the fields that doubts come from.
+// doubtFields are the fields to which doubts point.
 var doubtFields = map[winding.Doubt]string{
 	winding.ReadsOpen: "reading", winding.OpenSomewhere: "reading", winding.AlikeSeries: "arrangement", winding.AlikeParallel: "arrangement",
 	winding.LoomMissing: "loom", winding.LoomExact: "loom_within", winding.LeadsMissing: "leads", winding.StraightLine: "at",
@@ -195,7 +195,7 @@ func tellRow(q question, f finding, i int, a *tool.Answer) rowResult {
 	return out
 }
 
-// mostNamed is how many rows a warning names.
+// mostNamed is the most rows that a warning names.
 const mostNamed = 6
 
 // warnRows warns where the verdict depends on the row, and asks the question that settles it; and where nothing is decided, says

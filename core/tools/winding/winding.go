@@ -1,4 +1,4 @@
-// Package winding is the tool that says what a resistance reading tells of a winding.
+// Package winding is the tool that tells what a resistance reading says about a winding.
 package winding
 
 import (
@@ -78,7 +78,7 @@ var (
 		Range: bench.Currents, Apart: "driver", Page: fine})
 )
 
-// Tool answers what a resistance reading says about a winding.
+// Tool tells what a resistance reading says about a winding.
 var Tool = tool.New(tool.Tool{
 	Name:    "winding",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
@@ -100,15 +100,15 @@ const example = `{
   "supply": "13.8 V", "driver_limit": "3 A"
 }`
 
-// A question is what the room of windings is asked, and how the reader names its rows.
+// A question is what core/winding is asked, and how the reader names the rows.
 type question struct {
 	winding.Question
 	rows      []row
-	toCircuit tool.Setting // what the question of the circuit takes over; nil where it can take nothing
+	toCircuit tool.Setting // what the circuit tool takes over; nil if there is nothing it can use
 	toDrive   tool.Setting
 }
 
-// A row is how a row of the specification is named.
+// A row holds the reader's names for a row of the specification.
 type row struct{ name, appliesTo, source string }
 
 // A finding is what the reading says; nothing but the stop where there is one.
@@ -227,8 +227,8 @@ func rowOf(s *tool.Record) winding.Row {
 	return row
 }
 
-// toCircuit is a resistance reading for the question of the circuit, with the first row that has both limits; nil where
-// several windings were read at once, which is no reading of one circuit.
+// toCircuit returns a resistance reading as the circuit tool takes it over, with the first row that has both limits. It
+// returns nil if several windings were read at once, since that is not a reading of one circuit.
 func toCircuit(r *tool.Record, q winding.Question) tool.Setting {
 	if arrangement.Instead(r) != nil {
 		return nil

@@ -28,7 +28,7 @@ func readingSteps(q question, f finding, a *tool.Answer) {
 	}
 }
 
-// undone is how leads, wiring and arrangement are taken out of the reading: as a formula, and with the numbers put in.
+// undone says how leads, wiring and arrangement are removed from the reading: as a formula, and with the numbers put in.
 func undone(q question, a *tool.Answer) (formula, with string) {
 	formula, with = "r", a.Speak.Ohms(float64(q.Reading.Ohms), 0)
 	if q.LeadsGiven {
@@ -46,7 +46,7 @@ func undone(q question, a *tool.Answer) (formula, with string) {
 	return "R = " + formula, "R = " + with
 }
 
-// budgetStep writes how the doubts add up to that of the winding at the reference temperature.
+// budgetStep writes how the uncertainties add up to that of the winding at the reference temperature.
 func budgetStep(q question, a *tool.Answer) {
 	total := q.Corrected(q.Reference)
 	formula, with := []string{}, []string{}
@@ -83,8 +83,8 @@ func rowSteps(q question, f finding, i int, a *tool.Answer) {
 	a.Step("chance", "p = 1 − "+strings.Join(formula, " − "), sum, tool.Plain(quantity.OfRatio, r.Chance.Within), "jcgm106", name)
 }
 
-// chance is what is taken off 1 for each end of a band. The numbers have a figure more than is meaningful, so that the chance can
-// be worked out from what is printed.
+// chance returns what is subtracted from 1 for each end of a band. Its numbers have one figure more than is meaningful, so
+// that the chance can be recalculated from what is printed.
 func chance(e measure.Estimate, b measure.Band, a *tool.Answer) (formula, with []string) {
 	value, u := a.Speak.Ohms(e.Value, e.U/10), a.Speak.Ohms(e.U, e.U/10)
 	if b.HasMin() {

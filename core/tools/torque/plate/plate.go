@@ -1,4 +1,4 @@
-// Package plate lays out a plate with its bolts, to be tapped, and their tightening, bolt by bolt.
+// Package plate lays out a plate with bolts that can be tapped, and the tightening of the bolts, one by one.
 package plate
 
 import (
@@ -13,23 +13,23 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// A Tightening is what is laid out.
+// A Tightening is what to lay out.
 type Tightening struct {
-	Bolts     *bolts.Finding // nil where the order of bolts is not asked for
-	Patterned bool           // bolts of a pattern are among them
-	Adapter   bool           // what to set is not the torque
-	Stop      string         // what has to be cleared up first, in a sentence; "" for nothing
+	Bolts     *bolts.Finding // nil if the order of bolts is not asked for
+	Patterned bool           // some of the bolts belong to a pattern
+	Adapter   bool           // an adapter is on, so the setting differs from the torque
+	Stop      string         // a sentence about what must be cleared up first; "" for nothing
 }
 
-// A page lays one tightening out.
+// A page lays out one tightening.
 type page struct {
 	Tightening
-	found  bolts.Finding // of no bolts where the order is not asked for
+	found  bolts.Finding // has no bolts if the order is not asked for
 	layout *tool.Layout
 	s      speech.Speaker
 }
 
-// Parts are the plate with its bolts, the step at hand, and the passes.
+// Parts returns the plate with its bolts, the step to do now, and the passes.
 func Parts(t Tightening, l *tool.Layout, s speech.Speaker) []*sheet.Element {
 	p := page{Tightening: t, layout: l, s: s}
 	if t.Bolts != nil {
@@ -45,7 +45,7 @@ func Parts(t Tightening, l *tool.Layout, s speech.Speaker) []*sheet.Element {
 	return append(parts, p.order())
 }
 
-// The plate on which bolts are placed: its drawing, and the places that it shows at least.
+// The drawing of the plate on which bolts are placed, and the side of the area that it shows at least.
 const (
 	plateBox               = "0 0 328 328"
 	plateNear, plateFar    = 16.0, 312.0
@@ -54,10 +54,10 @@ const (
 	boltRadius, boltTarget = 13.0, 22.0
 )
 
-// A plate maps places to a drawing.
+// A plate maps places to coordinates of the drawing.
 type plate struct{ x, y sheet.Scale }
 
-// plateOf shows the whole plate, and more where a bolt lies beside it.
+// plateOf returns a mapping that shows the whole plate, and more if bolts lie outside it.
 func plateOf(all []bolts.Placed) plate {
 	low, high := 0.0, plateSide
 	for _, b := range all {
@@ -66,7 +66,7 @@ func plateOf(all []bolts.Placed) plate {
 	return plate{sheet.Scale{From: low, To: high, A: plateNear, B: plateFar}, sheet.Scale{From: low, To: high, A: plateFar, B: plateNear}}
 }
 
-// board draws the plate's edge and its grid.
+// board draws the plate's edge and grid.
 func (d plate) board() *sheet.Element {
 	g := sheet.New("g class=board").With(sheet.New("rect class=edge x=2 y=2 width=324 height=324 rx=10"))
 	grid, near, far := "", sheet.Num(plateNear), sheet.Num(plateFar)
@@ -77,7 +77,7 @@ func (d plate) board() *sheet.Element {
 	return g.With(sheet.New("path class=grid d=?", grid))
 }
 
-// numbers joins coordinates.
+// numbers joins coordinates with spaces.
 func numbers(v ...float64) string {
 	texts := make([]string, len(v))
 	for i, n := range v {
@@ -86,12 +86,12 @@ func numbers(v ...float64) string {
 	return strings.Join(texts, " ")
 }
 
-// millimetreText is a length as a link writes it, to a thousandth.
+// millimetreText writes a length as a link does, in millimetres to a thousandth.
 func millimetreText[Q ~float64](v Q) string {
 	return strconv.FormatFloat(math.Round(float64(v)*1000)/1000, 'f', -1, 64) + "mm"
 }
 
-// fill are the keys that make single rows of a generated pattern; "" where there is none.
+// fill returns a setting that turns a generated pattern into single rows; "" if there is no pattern.
 func (p page) fill() string {
 	if !p.Patterned {
 		return ""
@@ -128,7 +128,7 @@ func (p page) bolt(d plate, b bolts.Placed, class string) *sheet.Element {
 	return g
 }
 
-// boltClass says how far a bolt's tightening has come in the pass at hand.
+// boltClass returns the style class of a bolt, which says how far its tightening has come in the current pass.
 func (p page) boltClass(b bolts.Placed) string {
 	class := "bolt"
 	if b.Kept {
@@ -149,7 +149,7 @@ func (p page) boltClass(b bolts.Placed) string {
 	return class
 }
 
-// plate draws the plate, to be tapped.
+// plate draws the plate so that it can be tapped.
 func (p page) plate() *sheet.Element {
 	d := plateOf(p.found.Bolts)
 	locked := p.found.UnderWay() && p.found.Progress.Done < p.found.Steps
@@ -180,7 +180,7 @@ func (p page) plate() *sheet.Element {
 	return f
 }
 
-// boltLabel is what a screen reader says of a bolt.
+// boltLabel returns a bolt's label for a screen reader.
 func (p page) boltLabel(b bolts.Placed) string {
 	x, y, number := p.s.AtMost(b.X, 4), p.s.AtMost(b.Y, 4), strconv.Itoa(b.Number)
 	switch {
@@ -192,7 +192,7 @@ func (p page) boltLabel(b bolts.Placed) string {
 	return p.s.Say("plate.bolt", number, x, y)
 }
 
-// pens are what a tap can put onto a bolt: a length that another one has, or that it is not to be undone.
+// pens returns the buttons that choose what a tap gives a bolt: the length of another bolt, or the mark that it stays in place.
 func (p page) pens() *sheet.Element {
 	group := sheet.New("div class=pens role=group aria-label=?", p.s.Say("pens"))
 	pen := func(text, key, value string) {
@@ -207,7 +207,7 @@ func (p page) pens() *sheet.Element {
 	return group
 }
 
-// smallPlate draws the bolts alone, as large as they fit.
+// smallPlate draws only the bolts, as large as possible.
 func (p page) smallPlate() *sheet.Element {
 	d := plateOf(p.found.Bolts)
 	left, right, top, bottom := plateFar, plateNear, plateFar, plateNear
@@ -218,7 +218,7 @@ func (p page) smallPlate() *sheet.Element {
 	const room = boltRadius + 14
 	box := numbers(left-room, top-room, right-left+2*room, bottom-top+2*room)
 	svg := sheet.New("svg viewBox=? class=? aria-hidden=true focusable=false", box, "drawing plate small")
-	// What is drawn last lies over its neighbours: the bolt at hand.
+	// The current bolt is drawn last, so that it covers its neighbours.
 	rank := func(b bolts.Placed) int {
 		switch {
 		case b.Kept:
@@ -236,7 +236,7 @@ func (p page) smallPlate() *sheet.Element {
 	return svg
 }
 
-// lengthRows counts the bolts by length, so that none is left over.
+// lengthRows lays out how many bolts of each length there are, so that the reader notices if one is left over.
 func (p page) lengthRows() *sheet.Element {
 	var rows [][2]string
 	for _, l := range p.found.Lengths {

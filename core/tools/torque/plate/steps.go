@@ -10,7 +10,7 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-// PassName says what a pass does.
+// PassName returns what a pass does, in words.
 func PassName(s speech.Speaker, p bolts.Pass) string {
 	if p.Kind == bolts.ToShare {
 		return s.Say("pass.share", s.PerCent(p.Share))
@@ -18,7 +18,7 @@ func PassName(s speech.Speaker, p bolts.Pass) string {
 	return s.Say("pass." + string(p.Kind))
 }
 
-// beyond is the key of the words for a wrench that does not reach a pass's setting; "" where it does, or no scale is known.
+// beyond returns the key for a wrench that cannot be set for a pass; "" if it can, or if its scale is not known.
 func beyond(f bolts.PassFound) string {
 	if f.Use == nil || *f.Use == fastener.Usable {
 		return ""
@@ -26,7 +26,7 @@ func beyond(f bolts.PassFound) string {
 	return "pass." + f.Use.String()
 }
 
-// passSetting says what to set the wrench to in a pass, and where it does not reach that.
+// passSetting says what to set the wrench to in a pass, and whether it can be set to that.
 func (p page) passSetting(f bolts.PassFound) string {
 	switch {
 	case f.Kind == bolts.Snug:
@@ -47,7 +47,7 @@ func (p page) passSetting(f bolts.PassFound) string {
 	return text
 }
 
-// passFigures are what to set in a pass, to be read from afar, and what else is to be said of it.
+// passFigures returns what to set in a pass, in large type, and a note in small type.
 func (p page) passFigures(f bolts.PassFound) (large, small string) {
 	switch {
 	case f.Kind == bolts.Snug:
@@ -68,15 +68,15 @@ func (p page) passFigures(f bolts.PassFound) (large, small string) {
 	return p.s.Torque(set), small
 }
 
-// moved are the keys of another count of steps, with the wrench set for a pass, counted from 1.
+// moved returns a setting for another count of steps. set is the pass, from 1, for which the wrench was set.
 func (p page) moved(done, set int) tool.Setting {
 	return tool.Setting{"progress.done", strconv.Itoa(done), "progress.of", p.found.Of, "progress.set", strconv.Itoa(set)}
 }
 
-// once is for how many milliseconds a second press of the same button does nothing: no bolt takes less.
+// once is the time in ms during which a second press of the same button is ignored. No bolt can be tightened faster.
 const once = "700"
 
-// step is one bolt at a time, in a size that is read from the other side of the bench; before each pass, what to set.
+// step shows one bolt at a time, large enough to read from across the bench. Before each pass it shows what to set.
 func (p page) step() *sheet.Element {
 	done := p.found.Progress.Done
 	bar := sheet.New("div class=bar")
@@ -100,7 +100,7 @@ func (p page) step() *sheet.Element {
 	return p.stepPart("bolt").With(title).With(p.boltAtHand(f, pass, place)...).With(bar)
 }
 
-// stepPart is the part that is shown alone, under what stops the tightening.
+// stepPart returns the part that can be shown alone. It begins with whatever stops the tightening.
 func (p page) stepPart(at string) *sheet.Element {
 	e := sheet.New("section class=? data-slot=bolts-next data-alone-part=yes data-at=?", "part p-step", at)
 	if p.Stop != "" {
@@ -109,7 +109,7 @@ func (p page) stepPart(at string) *sheet.Element {
 	return e
 }
 
-// setForPass is what to set before a pass begins.
+// setForPass shows what to set before a pass begins.
 func (p page) setForPass(f bolts.PassFound, pass int) []*sheet.Element {
 	large, small := p.passFigures(f)
 	word := "step.set"
@@ -122,7 +122,7 @@ func (p page) setForPass(f bolts.PassFound, pass int) []*sheet.Element {
 	}
 }
 
-// boltAtHand is the bolt to tighten now.
+// boltAtHand shows the bolt to tighten now.
 func (p page) boltAtHand(f bolts.PassFound, pass, place int) []*sheet.Element {
 	large, small := p.passFigures(f)
 	if b := p.found.Bolts[p.found.Order[place]]; b.Length > 0 {
@@ -142,7 +142,7 @@ func (p page) boltAtHand(f bolts.PassFound, pass, place int) []*sheet.Element {
 	}
 }
 
-// order is the order to print: passes, counts, and where to begin.
+// order lays out the order for printing: passes, counts, and where to begin.
 func (p page) order() *sheet.Element {
 	cautions := p.layout.Cautions(func(code string) bool { return code == "threads_strip" || code == "under_pressure" })
 	part := tool.Slotted(p.layout.Section("order", cautions), "bolts-next")
