@@ -37,7 +37,7 @@ func (s Stop) Tell(a *tool.Answer) { a.Caution(string(s), "maker_first") }
 
 // Lay lays the stop out in place of an answer.
 func (s Stop) Lay(l *tool.Layout) {
-	l.Verdict(sheet.MarkRefused, Stopped, l.Speak.Say("bench.stop"), "")
+	l.Verdict(sheet.MarkStop, Stopped, l.Speak.Say("bench.stop"), "")
 	l.Reason(l.Speak.Say("bench.stop." + string(s)))
 }
 

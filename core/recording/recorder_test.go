@@ -41,12 +41,13 @@ func TestOfARecorder(t *testing.T) {
 		s                           Samples
 		clipped, droops, undershoot bool
 	}{
-		"plain":    {wave(rise), false, false, false},
-		"cut off":  {wave(func(t float64) float64 { return min(0.8, rise(t)) }), true, false, false},
-		"coupled":  {wave(coupled), false, true, false},
-		"shot":     {wave(func(t float64) float64 { return min(rise(t), off(t)) }), false, false, false},
-		"and back": {wave(func(t float64) float64 { return coupled(t) - max(0, math.Copysign(coupled(max(0, t-200)), t-200)) }), false, false, true},
-		"nothing":  {wave(func(float64) float64 { return 0 }), false, false, false},
+		"plain":   {wave(rise), false, false, false},
+		"cut off": {wave(func(t float64) float64 { return min(0.8, rise(t)) }), true, false, false},
+		"coupled": {wave(coupled), false, true, false},
+		"shot":    {wave(func(t float64) float64 { return min(rise(t), off(t)) }), false, false, false},
+		"and back": {wave(func(t float64) float64 { return coupled(t) - max(0, math.Copysign(coupled(max(0, t-200)), t-200)) }),
+			false, false, true},
+		"nothing": {wave(func(float64) float64 { return 0 }), false, false, false},
 	} {
 		sigma, step := Noise(c.s.I)
 		top, bottom := Extremes(c.s.I, 4*sigma)

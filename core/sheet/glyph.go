@@ -14,6 +14,7 @@ const (
 	MarkOpen      Mark = "open"      // a broken wire
 	MarkWaiting   Mark = "waiting"   // only the posts
 	MarkRefused   Mark = "refused"   // a cross between the posts
+	MarkStop      Mark = "stop"      // a bar in an eight-sided plate
 	MarkClean     Mark = "clean"     // an intact wire
 	MarkUnwanted  Mark = "unwanted"  // a wire with a resistance in it
 	MarkProbe     Mark = "probe"     // two probes on a wire
@@ -43,6 +44,8 @@ func Glyph(m Mark) *Element {
 		return g.With(line("wire", "M3 14h17M36 14h17"), line("wire thin", "M23 20l4-12M29 20l4-12"))
 	case MarkRefused:
 		return g.With(posts, line("wire thin", "M24 10l8 8M32 10l-8 8"))
+	case MarkStop:
+		return g.With(line("post", "M23 3h10l7 7v8l-7 7h-10l-7-7v-8z"), line("wire", "M21 14h14"))
 	case MarkClean:
 		return g.With(line("wire", "M3 14h50"))
 	case MarkProbe:

@@ -73,7 +73,7 @@ type Settled struct {
 // A Settler is what settles which row applies.
 type Settler string
 
-// ByKnownGood: a known good part fits that row and none of the others.
+// ByKnownGood means that a known good part fits that row and none of the others.
 const ByKnownGood Settler = "known_good"
 
 // A Lost is the share of turns that would have to be lost for a low reading.

@@ -81,7 +81,7 @@ func markOf(v code.Verdict) sheet.Mark {
 	case code.Verdict(code.Range):
 		return sheet.MarkDisagree
 	case code.Stopped:
-		return sheet.MarkRefused
+		return sheet.MarkStop
 	case code.MakersOwn, code.NotInTable:
 		return sheet.MarkWaiting
 	}

@@ -153,7 +153,8 @@ var english = []wording.Entry{
 	{"warn.no_supply", "Without the supply the resistance cannot be told, only how fast the current rises."},
 	{"warn.offset", "The recording does not show the current before switch-on: a clamp that was not zeroed would go unseen."},
 	{"warn.temperature_assumed", "No temperature given for the winding while it was recorded: %s is assumed. A warm winding draws less."},
-	{"warn.ac_coupled", "The recorder or its probe lets no direct current through: average, level and lowest here are not the current's. Set it " +
+	{"warn.ac_coupled", "The recorder or its probe lets no direct current through: average, level and lowest here are not " +
+		"the current's. Set it " +
 		"to DC coupling, and record again."},
 	{"warn.clipped", "The recording is cut off at %s: the recorder's range or the clamp's is too small. Highest and average are not the " +
 		"current's. Choose a larger range, and record again."},
