@@ -14,5 +14,5 @@ func CarryPulsed(l *tool.Layout, ohms float64, with tool.Setting) *sheet.Element
 		return nil
 	}
 	given := tool.Setting{"resistance", strconv.FormatFloat(ohms, 'g', 4, 64) + "ohm"}
-	return l.Carry("drive", "sheet.carry.drive", append(given, with...))
+	return l.Carry("drive", "sheet.carry.pulsed", append(given, with...))
 }

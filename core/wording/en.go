@@ -185,7 +185,7 @@ var english = []Entry{
 	{"bench.driver.how", "Its resistance while on. 0.15 ohm is common practice."},
 	{"source.exponential", "exponentials of an RL circuit, joined where the driver switches"},
 	{"sheet.start", "From switch-on"},
-	{"sheet.carry.drive", "What current does a pulsed drive give?"},
+	{"sheet.carry.pulsed", "What current does a pulsed drive give?"},
 
 	// Cautions.
 	{"caution.opened_winding", "A winding that is opened under current drives its voltage up to hundreds of volts: never pull its plug " +

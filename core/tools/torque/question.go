@@ -9,6 +9,7 @@ import (
 	"ohmwright/core/manual"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/torque/plate"
 	"ohmwright/core/tools/torque/speech"
 )
 
@@ -142,8 +143,8 @@ func saidUnit(r *tool.Record) quantity.Unit {
 	return speech.Unit("N.m")
 }
 
-// plateMiddle is the centre of a generated pattern on the page's plate, which is 100 wide and high.
-const plateMiddle = 50
+// plateMiddle is the centre of a generated pattern on the page's plate.
+const plateMiddle = plate.Side / 2
 
 // boltsOf returns the pattern's bolts, followed by the single ones.
 func boltsOf(r *tool.Record) (all []bolts.Bolt) {

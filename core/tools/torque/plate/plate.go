@@ -45,11 +45,13 @@ func Parts(t Tightening, l *tool.Layout, s speech.Speaker) []*sheet.Element {
 	return append(parts, p.order())
 }
 
-// The drawing of the plate on which bolts are placed, and the side of the area that it shows at least.
+// Side is the side of the square that the plate shows at least, in the unit of the bolts' places.
+const Side = 100
+
+// The drawing of the plate on which bolts are placed.
 const (
 	plateBox               = "0 0 328 328"
 	plateNear, plateFar    = 16.0, 312.0
-	plateSide              = 100.0
 	plateStep              = 5
 	boltRadius, boltTarget = 13.0, 22.0
 )
@@ -59,7 +61,7 @@ type plate struct{ x, y sheet.Scale }
 
 // plateOf returns a mapping that shows the whole plate, and more if bolts lie outside it.
 func plateOf(all []bolts.Placed) plate {
-	low, high := 0.0, plateSide
+	low, high := 0.0, float64(Side)
 	for _, b := range all {
 		low, high = math.Min(low, math.Min(b.X, b.Y)), math.Max(high, math.Max(b.X, b.Y))
 	}
