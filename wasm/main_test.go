@@ -118,7 +118,8 @@ func TestAnswer(t *testing.T) {
 	assert.NotEmpty(t, full["link"])
 	german := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "en", "de")
 	assert.Equal(t, full["link"], german["link"], "a link is the same in every language")
-	for form, answered := range map[string]bool{`{}`: false, `{"reading": "9.7 ohm"}`: false, `{"reading": "OL", "at": "20 degC"}`: true} {
+	for form, answered := range map[string]bool{`{}`: false, `{"at": "20 degC"}`: false, `{"reading": "9.7 ohm"}`: true,
+		`{"reading": "OL", "at": "20 degC"}`: true} {
 		reply := call(t, object, "answer", "winding", form, "en", "en")
 		assert.Equal(t, answered, reply["answered"], form)
 		assert.NotNil(t, reply["head"], form)
