@@ -163,14 +163,14 @@ for (const { tool } of tools) {
 }
 
 test('a refused request is 422 with every fault', async () => {
-  const asked = '{"reading": "12 V", "colour": "red"}';
+  const asked = '{"reading": "12 V", "known_good": {"reading": "9 ohm"}, "colour": "red"}';
   const answer = await post('winding', asked);
   guarded(answer);
   answers(answer, 422);
   const refusal = await answer.json();
   assert.deepEqual(refusal.errors.map((e) => [e.field, e.code]).sort(), [
-    ['at', 'missing'],
     ['colour', 'unknown'],
+    ['known_good.at', 'missing'],
     ['reading', 'unit'],
   ]);
   assert.deepEqual(refusal, run('winding', asked).response);
