@@ -1,7 +1,6 @@
 package code_test
 
 import (
-	"encoding/json"
 	"testing"
 
 	"ohmwright/core/tools"
@@ -19,10 +18,7 @@ func FuzzFields(f *testing.F) {
 		if failureType != "" {
 			o["failure_type"] = failureType
 		}
-		request, err := json.Marshal(o)
-		if err != nil {
-			t.Skip() // JSON would replace bytes that are not UTF-8
-		}
+		request := toolstest.Encoded(t, o)
 		response, err := tools.Run("code", request, tools.English())
 		toolstest.CheckResponse(t, request, response, err)
 	})

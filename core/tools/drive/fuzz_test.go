@@ -1,7 +1,6 @@
 package drive_test
 
 import (
-	"encoding/json"
 	"testing"
 
 	"ohmwright/core/quantity"
@@ -40,10 +39,7 @@ func FuzzFields(f *testing.F) {
 			o["peak"] = toolstest.Object{"time": peak}
 			o["side"] = "low"
 		}
-		request, err := json.Marshal(o)
-		if err != nil {
-			t.Skip() // JSON would replace bytes that are not UTF-8
-		}
+		request := toolstest.Encoded(t, o)
 		response, err := tools.Run("drive", request, tools.English())
 		toolstest.CheckResponse(t, request, response, err)
 		if o := drive.Tool.Answer(request, quantity.Point, tools.English()); o.Answer != nil {

@@ -1,40 +1,20 @@
 package loop_test
 
 import (
-	"encoding/json"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
-	"ohmwright/core/quantity"
-	"ohmwright/core/tools"
 	"ohmwright/core/tools/loop"
 	"ohmwright/core/tools/toolstest"
 )
 
 type object = toolstest.Object
 
-// laid is the answer to a request as it is laid out, as JSON; of a request that is not answered, what can be shown before.
-func laid(t *testing.T, o object) string {
-	outcome := loop.Tool.Answer(toolstest.Encoded(t, o), quantity.Point, tools.English())
-	var parts any = outcome.Draft(loop.Tool, tools.English())
-	if outcome.Answer != nil {
-		head, body := outcome.Answer.Lay()
-		parts = []any{head, body}
-	}
-	b, err := json.Marshal(parts)
-	require.NoError(t, err)
-	return string(b)
-}
+func laid(t *testing.T, o object) string { return toolstest.Laid(t, loop.Tool, o) }
 
-// said is a sentence of the tool, as it stands in JSON.
 func said(t *testing.T, key string, args ...any) string {
-	speak := loop.Tool.Speaker(tools.English())
-	require.True(t, speak.Has(key), key)
-	b, err := json.Marshal(speak.Say(key, args...))
-	require.NoError(t, err)
-	return string(b[1 : len(b)-1])
+	return toolstest.Said(t, loop.Tool, key, args...)
 }
 
 // TestStop holds that a supply above 60 V is a stop, also before the current is there.

@@ -33,17 +33,7 @@ func randomLoop(r *rand.Rand) toolstest.Object {
 	return o
 }
 
-func TestEveryResponseKeepsThePromises(t *testing.T) {
-	r := rand.New(rand.NewPCG(1, 1))
-	for range 800 {
-		for _, o := range []toolstest.Object{randomLoop(r)} {
-			request := toolstest.Encoded(t, o)
-			response, err := tools.Run("loop", request, tools.English())
-			require.NoError(t, err, "%s\n%s", request, response)
-			toolstest.CheckResponse(t, request, response, err)
-		}
-	}
-}
+func TestEveryResponseKeepsThePromises(t *testing.T) { toolstest.CheckPromises(t, "loop", randomLoop) }
 
 // TestExtremes checks that no request with values at the ends of their ranges is reported as a fault of the program.
 func TestExtremes(t *testing.T) {
@@ -74,19 +64,4 @@ func TestExtremes(t *testing.T) {
 	require.Greater(t, answered, 1000)
 }
 
-// TestUnitsDoNotMatter checks that the answer does not depend on the units of the request.
-func TestUnitsDoNotMatter(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 4))
-	for range 200 {
-		for _, o := range []toolstest.Object{randomLoop(r)} {
-			want := toolstest.Answered(t, "loop", o)["result"]
-			for _, ohm := range []string{"ohm", "kohm", "mohm"} {
-				got := toolstest.Answered(t, "loop", toolstest.Rewritten(o, ohm, "degC", "K"))["result"]
-				require.Equal(t, want, got, "in %s, exactly: %v", ohm, o)
-				for _, point := range []string{"degF", "K"} {
-					toolstest.Near(t, "loop", want, toolstest.Answered(t, "loop", toolstest.Rewritten(o, ohm, point, "degF"))["result"])
-				}
-			}
-		}
-	}
-}
+func TestUnitsDoNotMatter(t *testing.T) { toolstest.CheckUnits(t, "loop", randomLoop) }

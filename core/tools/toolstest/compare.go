@@ -2,6 +2,7 @@ package toolstest
 
 import (
 	"math"
+	"math/rand/v2"
 	"strconv"
 	"strings"
 	"testing"
@@ -9,19 +10,47 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/quantity"
+	"ohmwright/core/tools"
 )
 
-// Rewritten returns a request with every quantity in another unit: ohm as kohm or mohm exactly, degC as degF and K to within rounding.
-func Rewritten(o Object, ohm, point, difference string) Object {
+// CheckPromises asks a tool 800 drawn requests, all of which it must answer, and checks each response: see [CheckResponse].
+func CheckPromises(t testing.TB, name string, draw func(*rand.Rand) Object) {
+	r := rand.New(rand.NewPCG(1, 1))
+	for range 800 {
+		request := Encoded(t, draw(r))
+		response, err := tools.Run(name, request, tools.English())
+		require.NoError(t, err, "%s\n%s", request, response)
+		CheckResponse(t, request, response, err)
+	}
+}
+
+// CheckUnits checks for 200 drawn requests that the answer does not depend on the units of the request.
+func CheckUnits(t testing.TB, name string, draw func(*rand.Rand) Object) {
+	r := rand.New(rand.NewPCG(4, 4))
+	for range 200 {
+		o := draw(r)
+		want := Answered(t, name, o)["result"]
+		for _, ohm := range []string{"ohm", "kohm", "mohm"} {
+			got := Answered(t, name, rewritten(o, ohm, "degC", "K"))["result"]
+			require.Equal(t, want, got, "in %s, exactly: %v", ohm, o)
+			for _, point := range []string{"degF", "K"} {
+				near(t, name, want, Answered(t, name, rewritten(o, ohm, point, "degF"))["result"])
+			}
+		}
+	}
+}
+
+// rewritten returns a request with every quantity in another unit: ohm as kohm or mohm exactly, degC as degF and K to within rounding.
+func rewritten(o Object, ohm, point, difference string) Object {
 	out := Object{}
 	for k, v := range o {
 		switch v := v.(type) {
 		case Object:
-			out[k] = Rewritten(v, ohm, point, difference)
+			out[k] = rewritten(v, ohm, point, difference)
 		case []any:
 			list := []any{}
 			for _, row := range v {
-				list = append(list, Rewritten(row.(Object), ohm, point, difference))
+				list = append(list, rewritten(row.(Object), ohm, point, difference))
 			}
 			out[k] = list
 		case string:
@@ -42,20 +71,20 @@ func Rewritten(o Object, ohm, point, difference string) Object {
 	return out
 }
 
-// Near fails the test if two results differ by more than 1e-9 of their size.
-func Near(t testing.TB, path string, want, got any) {
+// near fails the test if two results differ by more than 1e-9 of their size.
+func near(t testing.TB, path string, want, got any) {
 	switch w := want.(type) {
 	case Object:
 		g, ok := got.(Object)
 		require.True(t, ok && len(w) == len(g), path)
 		for k := range w {
-			Near(t, path+"."+k, w[k], g[k])
+			near(t, path+"."+k, w[k], g[k])
 		}
 	case []any:
 		g, ok := got.([]any)
 		require.True(t, ok && len(w) == len(g), path)
 		for i := range w {
-			Near(t, path+"."+strconv.Itoa(i), w[i], g[i])
+			near(t, path+"."+strconv.Itoa(i), w[i], g[i])
 		}
 	case float64:
 		require.InDelta(t, w, got, 1e-9*math.Max(1, math.Abs(w)), path)

@@ -25,9 +25,9 @@ type Drawn struct {
 // A Given is a standard uncertainty that the tool gave, the probabilities of a row where it gave them, and the verdict that rests on
 // them.
 type Given struct {
-	U       float64    `json:"u"`
-	P       *[]float64 `json:"p"`
-	Verdict string     `json:"verdict"`
+	U       float64   `json:"u"`
+	P       []float64 `json:"p"`
+	Verdict string    `json:"verdict"`
 }
 
 // A Deviation is what montecarlo.py reports for one Given.
@@ -38,8 +38,8 @@ type Deviation struct {
 	Wrong    float64 `json:"wrong"` // share of the samples for which the verdict is wrong
 }
 
-// Sampled runs montecarlo.py. It tries Debian's own Python first, because the packages that the script needs are Debian's.
-func Sampled(t testing.TB, cases []Drawn) (found []map[string]Deviation) {
+// sampled runs montecarlo.py. It tries Debian's own Python first, because the packages that the script needs are Debian's.
+func sampled(t testing.TB, cases []Drawn) (found []map[string]Deviation) {
 	const script = "../../../testdata/montecarlo.py" // from the folder of a tool
 	in, err := json.Marshal(cases)
 	require.NoError(t, err)
@@ -64,7 +64,7 @@ func Sampled(t testing.TB, cases []Drawn) (found []map[string]Deviation) {
 // single one that only just reaches 95 % may be wrong a little more often, as sums of rectangles have other tails than the normal
 // result that the contract asks for: 6.5 % at most.
 func CheckSampled(t testing.TB, cases []Drawn) {
-	found := Sampled(t, cases)
+	found := sampled(t, cases)
 	require.Len(t, found, len(cases))
 	worst, decided, wrong := Deviation{}, 0, 0.0
 	for i, f := range found {

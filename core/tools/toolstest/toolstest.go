@@ -12,6 +12,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 	"ohmwright/testdata"
@@ -54,6 +55,28 @@ func Refused(t testing.TB, name string, o Object) []tool.Fault {
 	var f tool.Failure
 	require.NoError(t, json.Unmarshal(response, &f))
 	return f.Errors
+}
+
+// Laid returns the answer to a request as it is laid out, as JSON; of a request that is not answered, what can be shown before.
+func Laid(t testing.TB, tl *tool.Tool, o Object) string {
+	outcome := tl.Answer(Encoded(t, o), quantity.Point, tools.English())
+	var parts any = outcome.Draft(tl, tools.English())
+	if outcome.Answer != nil {
+		head, body := outcome.Answer.Lay()
+		parts = []any{head, body}
+	}
+	b, err := json.Marshal(parts)
+	require.NoError(t, err)
+	return string(b)
+}
+
+// Said returns a sentence of a tool, as it stands in JSON.
+func Said(t testing.TB, tl *tool.Tool, key string, args ...any) string {
+	speak := tl.Speaker(tools.English())
+	require.True(t, speak.Has(key), key)
+	b, err := json.Marshal(speak.Say(key, args...))
+	require.NoError(t, err)
+	return string(b[1 : len(b)-1])
 }
 
 // Number returns the number at a path of a response, such as result.winding.value.

@@ -1,7 +1,6 @@
 package torque_test
 
 import (
-	"encoding/json"
 	"testing"
 
 	"ohmwright/core/tools"
@@ -35,10 +34,7 @@ func FuzzFields(f *testing.F) {
 			o["fastener"] = screwFrom(thread, class, friction, engagement)
 		}
 		tightenFrom(o, count, x, extension, share)
-		body, err := json.Marshal(o)
-		if err != nil {
-			t.Skip() // JSON would replace bytes that are not UTF-8
-		}
+		body := toolstest.Encoded(t, o)
 		response, err := tools.Run("torque", body, tools.English())
 		toolstest.CheckResponse(t, body, response, err)
 		if err == nil {

@@ -1,7 +1,6 @@
 package torque_test
 
 import (
-	"encoding/json"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -9,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/tools/toolstest"
 )
 
 type point struct{ x, y float64 }
@@ -107,10 +108,7 @@ func TestProgress(t *testing.T) {
 func TestNoBolts(t *testing.T) {
 	o := request{"torque": "10 N.m", "bolts": []any{}}
 	got := answer(t, o)
-	finite(t, o, "", got.whole)
 	assert.Empty(t, got.order(t))
 	assert.Zero(t, got.at(t, "sequence.steps"))
-	body, err := json.Marshal(o)
-	require.NoError(t, err)
-	layOut(t, body)
+	layOut(t, toolstest.Encoded(t, o))
 }

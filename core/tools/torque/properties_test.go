@@ -12,6 +12,7 @@ import (
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tools"
+	"ohmwright/core/tools/toolstest"
 	"ohmwright/core/tools/torque"
 	"ohmwright/testdata"
 )
@@ -62,8 +63,7 @@ func TestLinks(t *testing.T) {
 	speak := tools.English()
 	refused := 0
 	for range 400 {
-		body, err := json.Marshal(randomTorque(r))
-		require.NoError(t, err)
+		body := toolstest.Encoded(t, randomTorque(r))
 		first := torque.Tool.Answer(body, quantity.Point, speak)
 		if len(first.Faults) > 0 {
 			refused++

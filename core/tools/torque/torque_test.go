@@ -2,7 +2,6 @@ package torque_test
 
 import (
 	"encoding/json"
-	"errors"
 	"math"
 	"math/rand/v2"
 	"strconv"
@@ -12,6 +11,7 @@ import (
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/tools"
+	"ohmwright/core/tools/toolstest"
 	"ohmwright/testdata"
 )
 
@@ -25,13 +25,12 @@ type (
 	}
 )
 
-// asked sends a request to the torque tool. It fails the test if the program is at fault, as for a number that JSON cannot hold.
+// asked sends a request to the torque tool, and checks what the contract promises of every response.
 func asked(t testing.TB, o request) reply {
 	t.Helper()
-	text, err := json.Marshal(o)
-	require.NoError(t, err)
+	text := toolstest.Encoded(t, o)
 	response, err := tools.Run("torque", text, tools.English())
-	require.False(t, errors.Is(err, tools.ErrProgram), "the program failed on %s: %s", text, response)
+	toolstest.CheckResponse(t, text, response, err)
 	var r reply
 	require.NoError(t, json.Unmarshal(response, &r), "%s", response)
 	require.NoError(t, json.Unmarshal(response, &r.whole))
@@ -92,21 +91,3 @@ func unitsOf(k quantity.Kind) (symbols []string) {
 }
 
 func pick[T any](r *rand.Rand, from []T) T { return from[r.IntN(len(from))] }
-
-// finite fails the test if v, or a number inside it, is null, infinite or not a number.
-func finite(t testing.TB, o request, path string, v any) {
-	switch v := v.(type) {
-	case nil:
-		require.Fail(t, "null", "%s of %v", path, o)
-	case float64:
-		require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "%s of %v", path, o)
-	case map[string]any:
-		for k, in := range v {
-			finite(t, o, path+"."+k, in)
-		}
-	case []any:
-		for i, in := range v {
-			finite(t, o, path+"."+strconv.Itoa(i), in)
-		}
-	}
-}

@@ -10,6 +10,7 @@ import (
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/tools"
+	"ohmwright/core/tools/toolstest"
 	"ohmwright/core/tools/torque"
 )
 
@@ -57,8 +58,7 @@ func TestOverallIsTheHead(t *testing.T) {
 	r := rand.New(rand.NewPCG(56, 1))
 	seen := map[string]bool{}
 	for range 300 {
-		body, err := json.Marshal(randomTorque(r))
-		require.NoError(t, err)
+		body := toolstest.Encoded(t, randomTorque(r))
 		o := torque.Tool.Answer(body, quantity.Point, tools.English())
 		if o.Answer == nil {
 			continue

@@ -32,10 +32,7 @@ func FuzzFields(f *testing.F) {
 		if probe != "" {
 			o["probe"] = toolstest.Object{"mv_per_a": probe}
 		}
-		request, err := json.Marshal(o)
-		if err != nil {
-			t.Skip() // JSON would replace bytes that are not UTF-8
-		}
+		request := toolstest.Encoded(t, o)
 		response, err := tools.Run("trace", request, tools.English())
 		toolstest.CheckResponse(t, request, response, err)
 		if o := trace.Tool.Answer(request, quantity.Point, tools.English()); o.Answer != nil {

@@ -113,7 +113,7 @@ func given(t *testing.T, c toolstest.Drawn) map[string]toolstest.Given {
 	u := func(path string) float64 { return toolstest.Number(t, got, path+".u") }
 	out := map[string]toolstest.Given{
 		"winding":   {U: u("result.winding")},
-		"corrected": {U: u(row + "corrected"), P: &p, Verdict: verdict(row + "verdict")},
+		"corrected": {U: u(row + "corrected"), P: p, Verdict: verdict(row + "verdict")},
 	}
 	if c.Request["known_good"] != nil {
 		out["ratio"] = toolstest.Given{U: u("result.comparison.ratio"), Verdict: verdict("result.comparison.verdict")}

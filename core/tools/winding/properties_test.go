@@ -85,15 +85,7 @@ func randomRows(r *rand.Rand, reading int) []any {
 }
 
 func TestEveryResponseKeepsThePromises(t *testing.T) {
-	r := rand.New(rand.NewPCG(1, 1))
-	for range 800 {
-		for _, o := range []toolstest.Object{randomWinding(r)} {
-			request := toolstest.Encoded(t, o)
-			response, err := tools.Run("winding", request, tools.English())
-			require.NoError(t, err, "%s\n%s", request, response)
-			toolstest.CheckResponse(t, request, response, err)
-		}
-	}
+	toolstest.CheckPromises(t, "winding", randomWinding)
 }
 
 // extremes draws requests at the ends of every range.
@@ -197,22 +189,7 @@ func TestMoreResistanceNeverReadsLower(t *testing.T) {
 	}
 }
 
-// TestUnitsDoNotMatter checks that the answer does not depend on the units of the request.
-func TestUnitsDoNotMatter(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 4))
-	for range 200 {
-		for _, o := range []toolstest.Object{randomWinding(r)} {
-			want := toolstest.Answered(t, "winding", o)["result"]
-			for _, ohm := range []string{"ohm", "kohm", "mohm"} {
-				got := toolstest.Answered(t, "winding", toolstest.Rewritten(o, ohm, "degC", "K"))["result"]
-				require.Equal(t, want, got, "in %s, exactly: %v", ohm, o)
-				for _, point := range []string{"degF", "K"} {
-					toolstest.Near(t, "winding", want, toolstest.Answered(t, "winding", toolstest.Rewritten(o, ohm, point, "degF"))["result"])
-				}
-			}
-		}
-	}
-}
+func TestUnitsDoNotMatter(t *testing.T) { toolstest.CheckUnits(t, "winding", randomWinding) }
 
 // TestOrderDoesNotMatter checks that the order of a request's fields changes nothing, as they are read in the declared order.
 func TestOrderDoesNotMatter(t *testing.T) {

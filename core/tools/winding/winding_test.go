@@ -1,13 +1,10 @@
 package winding_test
 
 import (
-	"encoding/json"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
-	"ohmwright/core/quantity"
 	"ohmwright/core/tools"
 	"ohmwright/core/tools/toolstest"
 	"ohmwright/core/tools/winding"
@@ -15,26 +12,10 @@ import (
 
 type object = toolstest.Object
 
-// laid is the answer to a request as it is laid out, as JSON; of a request that is not answered, what can be shown before.
-func laid(t *testing.T, o object) string {
-	outcome := winding.Tool.Answer(toolstest.Encoded(t, o), quantity.Point, tools.English())
-	var parts any = outcome.Draft(winding.Tool, tools.English())
-	if outcome.Answer != nil {
-		head, body := outcome.Answer.Lay()
-		parts = []any{head, body}
-	}
-	b, err := json.Marshal(parts)
-	require.NoError(t, err)
-	return string(b)
-}
+func laid(t *testing.T, o object) string { return toolstest.Laid(t, winding.Tool, o) }
 
-// said is a sentence of the tool, as it stands in JSON.
 func said(t *testing.T, key string, args ...any) string {
-	speak := winding.Tool.Speaker(tools.English())
-	require.True(t, speak.Has(key), key)
-	b, err := json.Marshal(speak.Say(key, args...))
-	require.NoError(t, err)
-	return string(b[1 : len(b)-1])
+	return toolstest.Said(t, winding.Tool, key, args...)
 }
 
 // TestStop holds that a supply above 60 V is a stop in the head and in the result, before the reading is there too, and that nothing
