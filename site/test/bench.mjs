@@ -8,13 +8,10 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
+import { flags } from './browser.mjs';
 import { program, repository } from './program.mjs';
 import { serve } from './serve.mjs';
 
-const FLAGS = [
-  ...['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'],
-  ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
-];
 const WINDING = [
   '#/winding?v=1&reading=6.90ohm&leads=0.30ohm&at=88degC',
   'meter.resolution=0.01ohm&specs.0.min=5.0ohm&specs.0.max=5.6ohm',
@@ -197,7 +194,7 @@ async function keystrokes(url) {
 }
 
 async function bench(directory, emptyFile, rounds) {
-  browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: FLAGS });
+  browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: flags });
   const site = await serve(directory);
   const emptySite = await serve(directory, { 'ohmwright.wasm': readFileSync(emptyFile) });
   try {

@@ -13,7 +13,7 @@ export const phone = { viewport: { width: 360, height: 740 }, hasTouch: true, is
 export const laptop = { viewport: { width: 1280, height: 800 } };
 const patience = 15_000; // for a condition to come true; nothing here measures time
 
-const flags = [
+export const flags = [
   '--headless',
   '--no-sandbox',
   '--disable-gpu',

@@ -1,11 +1,10 @@
 // The circuit of the scenes, with what a meter reads on it, and a hand on its form.
 import assert from 'node:assert/strict';
-import { field } from './reader.mjs';
 
 // An invented fault: of a winding of 5.0 to 5.6 ohm turns are shorted, 2.7 ohm are left; high side, through the case, 13.8 V.
 // The rest is as the form says that it is assumed. Ohm's law gives what a meter reads.
 export const ohms = { source: 0.02, driver: 0.15, harness: 0.15, lead: 0.1, winding: 2.7, ground: 0.05 };
-export const amperes = 13.8 / Object.values(ohms).reduce((a, b) => a + b); // 4.353
+const amperes = 13.8 / Object.values(ohms).reduce((a, b) => a + b); // 4.353
 export const reads = {
   resistance_winding: '2.7',
   resistance_component: (ohms.lead + ohms.winding).toFixed(1),
@@ -43,10 +42,6 @@ export const asRequest = (list) =>
 
 export const point = (test) => `#circuit .point[data-value="${test}"]`;
 
-export const tapIn = async (page, path, text) => {
-  await page.tap(field('circuit', path));
-  await page.keyboard.type(text);
-};
 export const choice = (page, name, value) => page.tap(`#circuit label:has(input[name="circuit-${name}"][value="${value}"])`);
 
 // enter puts a reading into the card that has the focus: by its OL and 0 buttons where they say it, else by keypad.

@@ -27,7 +27,7 @@ function values(error) {
 }
 
 // check is the statement in the file of tests that an error came from, with its place.
-export function check(error) {
+function check(error) {
   const at = /([^\s()]*\.test\.mjs):(\d+):\d+/.exec(error.stack ?? '');
   if (!at) return '';
   const path = at[1].startsWith('file:') ? fileURLToPath(at[1]) : at[1];

@@ -1,10 +1,10 @@
 // The circuit question on the page: a diagnosis by touch, its example, another notation, no network.
 // node --test site/test/page-circuit.test.mjs
 import assert from 'node:assert/strict';
-import { elsewhere, laptop, ready, scene, serve, useBrowser } from './browser.mjs';
-import { asRequest, chances, choice, enter, filled, given, point, reads, sum, tapIn, withReadings } from './circuit.mjs';
+import { elsewhere, laptop, scene, serve, useBrowser } from './browser.mjs';
+import { asRequest, chances, choice, enter, filled, given, point, reads, sum, withReadings } from './circuit.mjs';
 import {
-  answered, answerText, expected, field, focused, go, headText, held, note, press, reload, says, shared, stored, type, verdict,
+  answered, answerText, expected, field, focused, go, headText, held, note, press, reload, says, shared, stored, tapIn, type, verdict,
 } from './reader.mjs';
 
 useBrowser();
@@ -46,10 +46,10 @@ scene('from the first screen to a repair by touch, on a phone', {}, async (page)
   assert.equal(await answered(page), false, 'circuit: the form should not be answered');
   await choice(page, 'side', 'high');
   await choice(page, 'return', 'case');
-  await tapIn(page, 'supply', '13.8');
-  await tapIn(page, 'spec.min', '5.0');
-  await tapIn(page, 'spec.max', '5.6');
-  await tapIn(page, 'winding_temperature', '20');
+  await tapIn(page, 'circuit', 'supply', '13.8');
+  await tapIn(page, 'circuit', 'spec.min', '5.0');
+  await tapIn(page, 'circuit', 'spec.max', '5.6');
+  await tapIn(page, 'circuit', 'winding_temperature', '20');
   await choice(page, 'code_kind', 'low');
   assert.equal(await verdict(page), 'test', 'circuit: the verdict');
   const before = await chances(page);
@@ -235,10 +235,10 @@ scene('the example is answered, and undone', { at: '#/circuit' }, async (page) =
 scene('a reader who writes a decimal comma', { at: '#/circuit', locale: 'de-DE' }, async (page) => {
   await choice(page, 'side', 'high');
   await choice(page, 'return', 'case');
-  await tapIn(page, 'supply', '13,8');
-  await tapIn(page, 'spec.min', '5,0');
-  await tapIn(page, 'spec.max', '5,6');
-  await tapIn(page, 'winding_temperature', '20');
+  await tapIn(page, 'circuit', 'supply', '13,8');
+  await tapIn(page, 'circuit', 'spec.min', '5,0');
+  await tapIn(page, 'circuit', 'spec.max', '5,6');
+  await tapIn(page, 'circuit', 'winding_temperature', '20');
   await choice(page, 'code_kind', 'low');
   assert.equal(await verdict(page), 'test', 'circuit: the verdict');
   assert.match(await page.textContent('#circuit .p-next .expected'), /\d,\d/);
@@ -277,8 +277,7 @@ elsewhere(
     await says(page, 'offline', 'offline');
     await page.context().setOffline(true);
     await host.stop();
-    await page.reload();
-    await ready(page);
+    await reload(page);
     assert.equal(await verdict(page), 'test', 'circuit: the verdict');
     await page.tap(point('current_on'));
     await enter(page, '4.35');

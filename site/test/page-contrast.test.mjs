@@ -6,10 +6,9 @@ import { scene, useBrowser, visit } from './browser.mjs';
 import { measured } from './contrast.mjs';
 import { fill, type, verdict } from './reader.mjs';
 import { look, looks, states } from './states.mjs';
+import { plain } from './winding.mjs';
 
 useBrowser();
-
-const plain = { reading: '13', at: '24', 'specs.0.min': '12', 'specs.0.max': '14.5' };
 
 test('the contrast reckoned is right where it is known', async () => {
   const page = await visit({});

@@ -1,9 +1,9 @@
 // The drive question: what is typed is never changed by a slider; faults, and other places.
 // node --test site/test/page-drive-form.test.mjs
 import assert from 'node:assert/strict';
-import { base, laptop, ready, scene, useBrowser } from './browser.mjs';
+import { base, laptop, scene, useBrowser } from './browser.mjs';
 import { bring, DRIVE, given, seen, text } from './drive.mjs';
-import { along, answered, beside, choose, expected, field, finger, frame, headText, held, says, slider, type } from './reader.mjs';
+import { along, answered, beside, choose, expected, field, finger, frame, headText, held, reload, says, slider, type } from './reader.mjs';
 
 useBrowser();
 
@@ -26,8 +26,7 @@ scene('typing moves the slider, and no slider changes what was typed', { at: DRI
   await kept('duty', '0.3', 0);
   await kept('duty', '130', 100); // refused, and still no smaller than it is
   await kept('winding_temperature', '−40', -40);
-  await page.reload();
-  await ready(page);
+  await reload(page);
   assert.deepEqual(
     [await text(page, 'supply'), await text(page, 'duty'), await text(page, 'winding_temperature')],
     ['2', '130', '−40'],
@@ -56,8 +55,7 @@ scene('a slider runs over round numbers of the unit chosen', { at: DRIVE }, asyn
     'drive: the head of the answer',
   );
   assert.equal((await slider(page, 'drive', 'winding_temperature')).said, `${shown} °F`, 'drive, field winding_temperature: its slider');
-  await page.reload();
-  await ready(page);
+  await reload(page);
   assert.deepEqual(await ends('winding_temperature'), [-40, 356, 1]);
   assert.equal((await slider(page, 'drive', 'winding_temperature')).value, Number(shown), 'drive, field winding_temperature: its slider');
 });
@@ -86,8 +84,7 @@ scene(
   async (page) => {
     await says(page, 'offline', 'offline');
     await page.context().setOffline(true);
-    await page.reload();
-    await ready(page);
+    await reload(page);
     const s = await bring(page, 'duty', 400);
     const touch = await finger(page, along(s, 0.45), along(s, 0.6), along(s, 0.7));
     await touch.up();
@@ -97,8 +94,7 @@ scene(
       (await expected(page, 'drive', { ...given, duty: `${set} %` })).head,
       'drive: the head of the answer',
     );
-    await page.reload();
-    await ready(page);
+    await reload(page);
     assert.equal(await text(page, 'duty'), set, 'drive, field duty: what stands in it');
     assert.equal((await slider(page, 'drive', 'duty')).value, Number(set), 'drive, field duty: its slider');
   },

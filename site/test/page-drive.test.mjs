@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { phone, scene, useBrowser } from './browser.mjs';
 import { bring, DRIVE, given, seen, text, undo } from './drive.mjs';
-import { along, choose, expected, field, finger, frame, headText, slider, stored, tabTo, type } from './reader.mjs';
+import { along, choose, expected, field, finger, frame, headText, quiet, slider, stored, tabTo, type } from './reader.mjs';
 
 useBrowser();
 
@@ -45,7 +45,7 @@ scene(
   'held sideways, a phone still shows what follows the finger',
   { at: DRIVE, size: { ...phone, viewport: { width: 740, height: 360 } } },
   async (page) => {
-    await page.evaluate(() => document.getElementById('said').click()); // the message lies over the slider
+    await quiet(page); // the message lies over the slider
     const s = await bring(page, 'duty', 300);
     const touch = await finger(page, along(s, 0.45), along(s, 0.6), along(s, 0.7));
     const now = await seen(page, 'duty');

@@ -1,10 +1,10 @@
 // The exercise on the page: a fault hidden by a text, readings that are paid for, a mark; and the trouble code's form.
 // node --test site/test/page-exercise.test.mjs
 import assert from 'node:assert/strict';
-import { base, ready, scene, useBrowser, visit } from './browser.mjs';
+import { base, scene, useBrowser, visit } from './browser.mjs';
 import {
-  answered, answerText, beside, choose, field, focused, go, headText, held, note, press, says, shared, stored, tabTo, type, unfold,
-  verdict,
+  answered, answerText, beside, choose, field, focused, go, headText, held, note, press, reload, says, shared, stored, tabTo, type,
+  unfold, verdict,
 } from './reader.mjs';
 import { run } from './program.mjs';
 
@@ -216,8 +216,7 @@ scene(
 scene('a reload brings back what was paid for', { at: at('&asked.0.test=current_on&asked.1.test=resistance_component') }, async (page) => {
   const [head, list] = [await headText(page), await revealed(page)];
   assert.equal(list.length, 2);
-  await page.reload();
-  await ready(page);
+  await reload(page);
   assert.equal(await headText(page), head, 'exercise: the head of the answer');
   assert.deepEqual(await revealed(page), list, 'exercise: the readings that are shown');
 });

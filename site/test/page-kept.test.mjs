@@ -10,6 +10,13 @@ import { holds, plain } from './winding.mjs';
 
 useBrowser();
 
+// full makes storage refuse to keep anything, in the page.
+const full = () => {
+  Storage.prototype.setItem = () => {
+    throw new DOMException('full', 'QuotaExceededError');
+  };
+};
+
 // ---- saving
 
 scene('every keystroke is saved, and the page says so', { at: '#/winding' }, async (page) => {
@@ -82,15 +89,7 @@ for (const [name, key, init] of [
         },
       }),
   ],
-  [
-    'full',
-    'unsaved.full',
-    () => {
-      Storage.prototype.setItem = () => {
-        throw new DOMException('full', 'QuotaExceededError');
-      };
-    },
-  ],
+  ['full', 'unsaved.full', full],
   ['absent', 'unsaved.forbidden', () => Object.defineProperty(globalThis, 'localStorage', { value: null })],
 ]) {
   scene(`storage that is ${name} is told, and the page computes`, { at: '#/winding', init, fresh: true }, async (page) => {
@@ -111,11 +110,7 @@ for (const [name, key, init] of [
 scene('storage that fills up while typing is told at that keystroke', { at: '#/winding' }, async (page) => {
   await fill(page, 'winding', { reading: '13' });
   await says(page, 'saved', 'saved');
-  await page.evaluate(() => {
-    Storage.prototype.setItem = () => {
-      throw new DOMException('full', 'QuotaExceededError');
-    };
-  });
+  await page.evaluate(full);
   await page.locator(field('winding', 'at')).press('2');
   assert.equal(await page.textContent('#saved'), await word(page, 'unsaved.full'), 'winding: #saved: what is read there');
 });
@@ -166,11 +161,7 @@ for (const [key, text, fault] of [
 
 scene('what cannot be set aside, as the storage is full, is not deleted either', { fresh: true }, async (page) => {
   await page.evaluate((text) => localStorage.setItem('ohmwright/winding', text), newer);
-  await page.context().addInitScript(() => {
-    Storage.prototype.setItem = () => {
-      throw new DOMException('full', 'QuotaExceededError');
-    };
-  });
+  await page.context().addInitScript(full);
   await reload(page);
   await go(page, '#/winding');
   await page.waitForSelector(field('winding', 'reading'));

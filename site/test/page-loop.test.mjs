@@ -2,16 +2,11 @@
 // node --test site/test/page-loop.test.mjs
 import assert from 'node:assert/strict';
 import { scene, useBrowser } from './browser.mjs';
-import { answered, answerText, beside, choose, codes, field, fill, headText, note, rowVerdicts, shows, type, verdict } from './reader.mjs';
+import { answered, answerText, beside, choose, codes, fill, headText, note, rowVerdicts, shows, tapIn, type, verdict } from './reader.mjs';
 
 useBrowser();
 
 // ---- a thumb
-
-const tapIn = async (page, tool, path, text) => {
-  await page.tap(field(tool, path));
-  await page.keyboard.type(text);
-};
 
 scene('the whole winding job by tap', {}, async (page) => {
   await page.tap('a[href="#/winding"]');

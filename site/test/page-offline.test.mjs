@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { after, before } from 'node:test';
 import { program } from './program.mjs';
 import { elsewhere, ready, serve, serveFiles, useBrowser, visit } from './browser.mjs';
-import { field, press, says, type, verdict, word } from './reader.mjs';
+import { field, press, reload, says, type, verdict, word } from './reader.mjs';
 
 useBrowser();
 
@@ -68,8 +68,7 @@ elsewhere(
     await fillIn(page);
     await page.context().setOffline(true);
     await host.stop();
-    await page.reload();
-    await ready(page);
+    await reload(page);
     assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
     await type(page, 'winding', 'reading', '9');
     assert.equal(await verdict(page), 'below', 'the tool shown: the verdict');
@@ -93,14 +92,12 @@ elsewhere(
         const cache = await caches.open((await caches.keys())[0]);
         if (!(await cache.delete(file))) throw new Error(`${file} was not there`);
       }, file);
-      await page.reload();
-      await ready(page);
+      await reload(page);
       await page.waitForFunction(() => document.getElementById('offline').textContent !== '');
       assert.equal(await page.textContent('#offline'), await word(page, 'offline.not'), file);
       await page.evaluate(async (file) => (await caches.open((await caches.keys())[0])).add(file), file);
     }
-    await page.reload();
-    await ready(page);
+    await reload(page);
     await says(page, 'offline', 'offline');
   },
 );
@@ -149,20 +146,17 @@ elsewhere(
   winding,
   async (page) => {
     await says(page, 'offline', 'offline');
-    await page.reload(); // now the worker serves it
-    await ready(page);
+    await reload(page); // now the worker serves it
     await fillIn(page);
     assert.equal(await page.isVisible('#update'), false, 'the tool shown: #update: should not be seen');
     const [old] = Object.keys(await cached(page));
     next(files);
-    await page.reload();
-    await ready(page);
+    await reload(page);
     await page.waitForSelector('#update:not([hidden])');
     assert.equal(await page.textContent('#update'), await word(page, 'update'), 'the tool shown: #update: what is read there');
     assert.equal(await isNext(page), false, 'the old one stays');
     // However often it is opened.
-    await page.reload();
-    await ready(page);
+    await reload(page);
     assert.equal(await isNext(page), false, 'the page should still be of the old version');
     await page.waitForSelector('#update:not([hidden])');
     assert.equal(Object.keys(await cached(page)).length, 2);
@@ -189,13 +183,11 @@ elsewhere(
   winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');
-    await page.reload();
-    await ready(page);
+    await reload(page);
     await fillIn(page);
     next(files);
     rmSync(join(files, 'form.js'));
-    await page.reload();
-    await ready(page);
+    await reload(page);
     await page.waitForFunction(async () => {
       const r = await navigator.serviceWorker.getRegistration();
       await r.update().catch(() => {});
@@ -203,8 +195,7 @@ elsewhere(
     });
     assert.equal(await page.isVisible('#update'), false, 'the tool shown: #update: should not be seen');
     await host.stop();
-    await page.reload();
-    await ready(page);
+    await reload(page);
     assert.equal(await verdict(page), 'within', 'the tool shown: the verdict');
     assert.equal(await isNext(page), false, 'the page should still be of the old version');
     await says(page, 'offline', 'offline');
@@ -217,13 +208,11 @@ elsewhere(
   winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');
-    await page.reload();
-    await ready(page);
+    await reload(page);
     const second = await visit({ context: page.context(), base: host.base, at: '#/winding' });
     await fillIn(second);
     next(files);
-    await page.reload();
-    await ready(page);
+    await reload(page);
     await page.waitForSelector('#update:not([hidden])');
     await page.tap('#update');
     await page.waitForFunction(() => getComputedStyle(document.documentElement).getPropertyValue('--next').includes('yes'));

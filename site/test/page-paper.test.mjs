@@ -6,8 +6,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { laptop, scene, useBrowser } from './browser.mjs';
-import { go, headText, press } from './reader.mjs';
-import { alone, hurried, long, quiet, rest } from './torque.mjs';
+import { go, headText, press, quiet } from './reader.mjs';
+import { alone, hurried, long, rest } from './torque.mjs';
 
 useBrowser();
 

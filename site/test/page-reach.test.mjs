@@ -3,10 +3,9 @@
 import assert from 'node:assert/strict';
 import { laptop, phone, scene, useBrowser } from './browser.mjs';
 import { field, fill, focused, tabTo, verdict } from './reader.mjs';
+import { plain } from './winding.mjs';
 
 useBrowser();
-
-const plain = { reading: '13', at: '24', 'specs.0.min': '12', 'specs.0.max': '14.5' };
 
 // ---- keyboard
 

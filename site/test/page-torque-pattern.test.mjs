@@ -2,8 +2,8 @@
 // node --test site/test/page-torque-pattern.test.mjs
 import assert from 'node:assert/strict';
 import { scene, useBrowser } from './browser.mjs';
-import { focused, stored } from './reader.mjs';
-import { bolt, bring, cards, drawn, middleOf, places, quiet, tap, text, undo } from './torque.mjs';
+import { focused, quiet, stored } from './reader.mjs';
+import { bolt, bring, cards, drawn, middleOf, places, tap, text, undo } from './torque.mjs';
 
 useBrowser();
 

@@ -2,7 +2,7 @@
 // node --test site/test/page-torque-steps.test.mjs
 import assert from 'node:assert/strict';
 import { laptop, scene, useBrowser } from './browser.mjs';
-import { focused, frame, reload, tabTo } from './reader.mjs';
+import { focused, frame, go, reload, tabTo } from './reader.mjs';
 import {
   alone, at, begin, bolt, box, bring, drawn, hurried, next, number, pattern, places, rest, tap, tapAndRest, undo, wrenchSet,
 } from './torque.mjs';
@@ -289,9 +289,9 @@ scene('the screen stays on while a step is shown alone', { at: pattern, init: hu
     document.dispatchEvent(new Event('visibilitychange'));
   });
   assert.deepEqual(await awake(page), ['screen screen', 1], 'torque: whether the screen is kept on');
-  await page.evaluate(() => (location.hash = '#/'));
+  await go(page, '#/');
   await page.waitForFunction(() => document.body.dataset.place === 'start' && globalThis.held === 0);
-  await page.evaluate(() => (location.hash = '#/torque'));
+  await go(page, '#/torque');
   await page.waitForFunction(() => document.body.dataset.place === 'torque' && globalThis.held === 1);
   await tapAndRest(page, '.p-step [data-alone="no"]');
   assert.deepEqual(await awake(page), ['screen screen screen', 0], 'torque: whether the screen is kept on');

@@ -2,7 +2,7 @@
 // node --test site/test/page-torque.test.mjs
 import assert from 'node:assert/strict';
 import { laptop, scene, useBrowser } from './browser.mjs';
-import { answered, beside, expected, field, focused, frame, headText, held, press, reload, says, type, unfold } from './reader.mjs';
+import { answered, beside, expected, field, focused, frame, go, headText, held, press, reload, says, type, unfold } from './reader.mjs';
 import { bring, cards, drawn, long, pattern, places, tap, text, undo } from './torque.mjs';
 
 useBrowser();
@@ -246,16 +246,16 @@ scene(
 );
 
 scene('a class “8,8” and 500 bolts by link are told, and nothing is dropped in silence', {}, async (page) => {
-  const go = async (query) => {
-    await page.evaluate((q) => (location.hash = `#/torque?v=1&${q}`), query);
+  const follow = async (query) => {
+    await go(page, `#/torque?v=1&${query}`);
     await page.waitForFunction(() => document.querySelector('#torque .head')?.firstChild && !location.hash.includes('?'));
   };
   const loose = () => page.$$eval('#torque .form-notes li', (all) => all.map((li) => li.textContent));
-  await go('torque=10N.m&fastener.thread=M6&fastener.class=8,8');
+  await follow('torque=10N.m&fastener.thread=M6&fastener.class=8,8');
   assert.match((await loose()).join(' '), /8,8.*8\.8/);
   assert.equal(await text(page, 'fastener.thread'), 'M6', 'torque, field fastener.thread: what stands in it');
   const line = Array.from({ length: 500 }, (_, i) => `bolts.${i}.x=${(i % 20) * 5}&bolts.${i}.y=${Math.floor(i / 20) * 4}`).join('&');
-  await go(`torque=10N.m&${line}`);
+  await follow(`torque=10N.m&${line}`);
   assert.equal(await answered(page), true, 'the torque is answered');
   const told = await page.textContent('#torque [data-note="bolts"]');
   assert.match(told, /100/);

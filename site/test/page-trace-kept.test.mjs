@@ -1,9 +1,9 @@
 // A recording kept on the device: long ones, too long ones, undo.
 // node --test site/test/page-trace-kept.test.mjs
 import assert from 'node:assert/strict';
-import { ready, scene, useBrowser } from './browser.mjs';
-import { answered, field, focused, note, press, says, stored, type } from './reader.mjs';
-import { answers, clear, csv, gone, kept, long, pick, ramp, read, short, SUPPLY, undo } from './trace.mjs';
+import { scene, useBrowser } from './browser.mjs';
+import { answered, field, focused, note, press, quiet, reload, says, stored, type } from './reader.mjs';
+import { answers, csv, gone, kept, long, pick, ramp, read, short, SUPPLY, undo } from './trace.mjs';
 
 useBrowser();
 
@@ -27,8 +27,7 @@ scene('a recording of a megabyte is there after a reload, and is not written aga
   });
   await type(page, 'trace', 'supply', '13.5');
   assert.deepEqual([...new Set(await page.evaluate(() => globalThis.written))], ['ohmwright/trace']);
-  await page.reload();
-  await ready(page);
+  await reload(page);
   assert.equal(await page.textContent('#trace .file-name'), 'megabyte.csv', 'trace: #trace .file-name: what is read there');
   await answers(page, megabyte, { supply: '13.5 V' });
   assert.equal(await page.isVisible('#trace .unkept'), false, 'trace: #trace .unkept: should not be seen');
@@ -113,8 +112,7 @@ scene(
     assert.equal(await kept(page), null, 'trace: the recording that the device keeps');
     await type(page, 'trace', 'supply', '13.5');
     assert.equal(await page.isVisible('#trace .unkept'), true, 'trace: #trace .unkept: should be seen');
-    await page.reload();
-    await ready(page);
+    await reload(page);
     assert.equal(await page.isVisible('#trace .file'), false, 'trace: #trace .file: should not be seen');
     assert.equal(await page.inputValue(field('trace', 'supply')), '13.5', 'all else is there');
   },
@@ -137,7 +135,7 @@ scene('taken away, replaced, begun anew: undo brings the recording back, by its 
   await read(page, 'run 3.csv');
   await answers(page, short);
   assert.equal(await kept(page), short, 'trace: the recording that the device keeps');
-  await clear(page);
+  await quiet(page);
   await press(page, 'clear');
   await gone(page);
   await undo(page);

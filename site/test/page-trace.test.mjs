@@ -5,9 +5,9 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before } from 'node:test';
-import { base, laptop, ready, scene, seenByProxy, useBrowser } from './browser.mjs';
-import { answered, expected, field, focused, headText, note, press, says, tabTo, type, word } from './reader.mjs';
-import { answers, asked, clear, csv, drop, gone, kept, long, pick, read, short, SUPPLY, undo, unnamed } from './trace.mjs';
+import { base, laptop, scene, seenByProxy, useBrowser } from './browser.mjs';
+import { answered, expected, field, focused, headText, note, press, quiet, reload, says, shared, tabTo, type, word } from './reader.mjs';
+import { answers, asked, csv, drop, gone, kept, long, pick, read, short, SUPPLY, undo, unnamed } from './trace.mjs';
 
 useBrowser();
 
@@ -176,23 +176,18 @@ scene('nothing of a recording is sent anywhere', { at: SUPPLY, fresh: true }, as
 
 scene(
   'a link takes a short recording along; a long one it leaves out, and says so',
-  { at: SUPPLY, size: laptop, permissions: ['clipboard-read', 'clipboard-write'] },
+  { at: SUPPLY, size: laptop },
   async (page) => {
     const brief = short.slice(0, 4000).replace(/\n[^\n]*$/, '\n');
-    const share = async () => {
-      await press(page, 'share');
-      await says(page, 'said', 'copied');
-      return page.evaluate(() => navigator.clipboard.readText());
-    };
     await pick(page, csv(brief));
     await answers(page, brief);
-    const link = await share();
+    const link = await shared(page);
     assert.equal(await page.textContent('#said'), await word(page, 'copied'), 'trace: #said: what is read there');
     assert.match(link, /&?recording=/);
     await pick(page, csv(long, 'long.csv'));
     await read(page, 'long.csv');
     await answers(page, long);
-    const without = await share();
+    const without = await shared(page);
     await says(page, 'said', 'left');
     assert.doesNotMatch(without, /recording/);
     assert.match(without, /supply=13\.8V/);
@@ -221,7 +216,7 @@ for (const [name, [text, says]] of Object.entries(wrong)) {
   scene(`a bad recording is told with its place, and nothing is lost: ${name}`, { at: SUPPLY }, async (page) => {
     await pick(page, csv(short));
     await answers(page, short);
-    await clear(page);
+    await quiet(page);
     await pick(page, csv(text, 'bad.csv'));
     await read(page, 'bad.csv');
     assert.equal(await answered(page), false, 'trace: the form should not be answered');
@@ -242,12 +237,10 @@ scene(
   async (page) => {
     await says(page, 'offline', 'offline');
     await page.context().setOffline(true);
-    await page.reload();
-    await ready(page);
+    await reload(page);
     await pick(page, csv(short));
     await answers(page, short);
-    await page.reload();
-    await ready(page);
+    await reload(page);
     await read(page, 'run 3.csv');
     await answers(page, short);
   },

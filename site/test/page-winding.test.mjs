@@ -1,9 +1,9 @@
 // The winding on the page: typing, verdicts, units, the notation of whoever reads.
 // node --test site/test/page-winding.test.mjs
 import assert from 'node:assert/strict';
-import { ready, scene, useBrowser } from './browser.mjs';
+import { scene, useBrowser } from './browser.mjs';
 import {
-  answered, answerText, choose, codes, echo, expected, field, headText, held, note, press, rowVerdicts, shows, type, verdict,
+  answered, answerText, choose, codes, echo, expected, field, go, headText, held, note, press, reload, rowVerdicts, shows, type, verdict,
 } from './reader.mjs';
 import { reads, row } from './winding.mjs';
 
@@ -170,8 +170,7 @@ scene('a reader who writes a decimal comma', { at: '#/winding', locale: 'de-DE' 
   await type(page, 'winding', 'reading', '1,250');
   assert.equal(await answered(page), true, 'winding: the form should be answered');
   const before = await held(page);
-  await page.reload();
-  await ready(page);
+  await reload(page);
   assert.deepEqual(await held(page), before, 'winding: what the form holds');
   assert.equal(await page.inputValue(field('winding', 'reading')), '1,250', 'winding, field reading: what stands in it');
   assert.equal(await answered(page), true, 'winding: the form should be answered');
@@ -181,7 +180,7 @@ scene('an example shows the reader’s comma, and a link opened does', { at: '#/
   await press(page, 'demo');
   assert.equal(await page.inputValue(field('winding', 'reading')), '6,90', 'winding, field reading: what stands in it');
   const here = await headText(page);
-  await page.evaluate(() => (location.hash = '#/winding?reading=9.750ohm&at=24degC'));
+  await go(page, '#/winding?reading=9.750ohm&at=24degC');
   await page.waitForFunction(() => document.getElementById('winding-reading').value === '9,750');
   assert.equal(await answered(page), true, 'winding: the form should be answered');
   assert.notEqual(await headText(page), here, 'winding: the head of the answer');

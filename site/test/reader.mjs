@@ -22,6 +22,12 @@ export async function type(page, tool, path, text) {
   await page.locator(field(tool, path)).pressSequentially(text);
 }
 
+// tapIn types into a field where a thumb left it, at what stands there.
+export const tapIn = async (page, tool, path, text) => {
+  await page.tap(field(tool, path));
+  await page.keyboard.type(text);
+};
+
 // unfold opens whatever an element is folded away in, by its summaries.
 export async function unfold(page, selector) {
   for (;;) {
@@ -211,6 +217,9 @@ export async function tabTo(page, wanted, most = 60, key = 'Tab') {
   }
   assert.fail(`not reached by ${key}: ${stops.join(' ')}`);
 }
+
+// quiet puts the page's message away, as one who has read it.
+export const quiet = (page) => page.evaluate(() => document.getElementById('said').click());
 
 // go changes the place as a link within the page does.
 export const go = (page, hash) => page.evaluate((h) => (location.hash = h), hash);

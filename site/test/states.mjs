@@ -1,5 +1,5 @@
 // The states of the page that every look, width and device is held to.
-import { frame, press } from './reader.mjs';
+import { frame, go, press } from './reader.mjs';
 
 export const states = {
   start: async (page) => goto(page, '#/'),
@@ -110,20 +110,20 @@ export const states = {
   },
 };
 
-export const torque = [
+const torque = [
   '#/torque?v=1&torque=10N.m&printed_as=89lbf.in&adapter.wrench=12in&adapter.extension=3in',
   'wrench.max=150lbf.in&wrench.graduation=5lbf.in&fastener.thread=M6&fastener.class=8.8',
   'fastener.into=aluminium&fastener.engagement=12mm&pattern.count=12',
 ].join('&');
-export const circuit = '#/circuit?v=1&side=high&return=case&supply=13.8V&spec.min=5.0ohm&spec.max=5.6ohm&code_kind=low';
+const circuit = '#/circuit?v=1&side=high&return=case&supply=13.8V&spec.min=5.0ohm&spec.max=5.6ohm&code_kind=low';
 
-export async function goto(page, hash) {
-  await page.evaluate((h) => (location.hash = h), hash);
+async function goto(page, hash) {
+  await go(page, hash);
   const place = /^#\/(\w*)/.exec(hash)[1] || 'start';
   await page.waitForFunction((p) => document.body.dataset.place === p && !location.hash.includes('?'), place);
 }
 
-export const unfoldAll = (page) =>
+const unfoldAll = (page) =>
   page.evaluate(async () => {
     for (const d of document.querySelectorAll('main > section:not([hidden]) details')) d.open = true;
     // What lies off the screen has its size once it was seen (content-visibility); until then its parts seem to overlap.

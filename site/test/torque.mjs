@@ -4,7 +4,6 @@ import { field, frame } from './reader.mjs';
 export const undo = (page) => page.tap('#torque .undo');
 export const text = (page, path) => page.inputValue(field('torque', path));
 
-export const quiet = (page) => page.evaluate(() => document.getElementById('said').click());
 
 // bring scrolls the plate to where all of it is seen.
 export const bring = async (page) => {

@@ -30,7 +30,6 @@ export const unnamed = (page) => page.getAttribute('#trace .file-name', 'data-un
 export const kept = (page) => stored(page, 'trace.file.recording');
 export const undo = (page) => page.click('#trace .undo');
 export const gone = (page) => page.waitForFunction(() => document.querySelector('#trace .file').hidden);
-export const clear = (page) => page.evaluate(() => document.getElementById('said').click()); // the message is read
 
 // answers checks that the page shows what the core says to a recording.
 export async function answers(page, recording, more) {
