@@ -12,7 +12,6 @@ var englishScript = []wording.Entry{
 	{"left", "Link without the file: it is too long for a link."},
 
 	// Said by scripts, in the words given here.
-	{"loading", "Starting …"},
 	{"failed", "The computing part did not start. What you typed is safe. Reload to try again."},
 	{"saved", "Saved on this device"},
 	{"unsaved.full", "Not saved: this device's storage is full. Share the link to keep your entries."},
@@ -20,7 +19,6 @@ var englishScript = []wording.Entry{
 	{"offline", "Works offline"},
 	{"offline.not", "Not yet ready for offline use"},
 	{"update", "A new version is ready. Tap to change to it."},
-	{"restored", "Your last entries are back."},
 	{"damaged", "What was saved here could not be read. It is set aside, not deleted: tap to see it."},
 	{"newer", "What was saved here was written by a newer version. It is set aside, not deleted: tap to see it."},
 	{"opened", "Opened from a link. Undo brings yours back."},

@@ -142,17 +142,9 @@ func fieldsOf(fields []*tool.Field, name, path, words string, speak *wording.Spe
 	return main, fine
 }
 
-// under returns the key of a name below another key, which is "" at the top.
-func under(above, name string) string {
-	if above == "" {
-		return name
-	}
-	return above + "." + name
-}
-
 func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) field {
-	path, hints := under(above, d.Name), d.Page
-	words, how := d.Words(under(words, d.Name))
+	path, hints := tool.JoinPath(above, d.Name), d.Page
+	words, how := d.Words(tool.JoinPath(words, d.Name))
 	f := field{
 		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(hints.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
@@ -164,7 +156,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 		f.How = speak.Say(how)
 	}
 	if hints.UnitFrom != "" {
-		f.UnitFrom = strings.TrimSuffix(path, d.Name) + hints.UnitFrom
+		f.UnitFrom = tool.JoinPath(above, hints.UnitFrom)
 	} else if d.Kinds != nil {
 		f.Units = offered(d)
 	}

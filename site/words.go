@@ -12,8 +12,11 @@ var (
 	scriptWords = wording.Room{Name: "script", Words: []wording.Words{{Language: "en", Entries: englishScript}}}
 )
 
-// Rooms returns the words of all tools and of the page, but not the shared ones.
-func Rooms() []wording.Room { return append(tools.Rooms(), pageWords, scriptWords) }
+// rooms returns the words of all tools and of the page, but not the shared ones, which every book has.
+func rooms() []wording.Room { return append(tools.Rooms(), pageWords, scriptWords) }
+
+// EveryRoom returns all words of the program, the shared ones first.
+func EveryRoom() []wording.Room { return append([]wording.Room{wording.SharedRoom()}, rooms()...) }
 
 // Languages returns the tags of the languages in which the page can be made.
 func Languages() (tags []string) {
@@ -25,5 +28,5 @@ func Languages() (tags []string) {
 
 // speaker returns a speaker that knows the words of the page and of the tools in a language.
 func speaker(lang string) *wording.Speaker {
-	return wording.NewBook(Rooms()...).Speaker(lang, lang)
+	return wording.NewBook(rooms()...).Speaker(lang, lang)
 }

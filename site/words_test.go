@@ -12,13 +12,10 @@ import (
 	"ohmwright/core/wording"
 )
 
-// everyRoom returns all words of the program.
-func everyRoom() []wording.Room { return append(Rooms(), wording.SharedRoom()) }
-
 // TestEveryLanguageIsWhole checks that no key occurs twice and no entry is empty, and that each room has the same keys in
 // every language as in English, with the same verbs.
 func TestEveryLanguageIsWhole(t *testing.T) {
-	for _, room := range everyRoom() {
+	for _, room := range EveryRoom() {
 		require.NotEmpty(t, room.Words, "%s has no words", room.Name)
 		english := room.Words[0]
 		require.Equal(t, "en", english.Language, "%s: English comes first", room.Name)
@@ -51,7 +48,7 @@ func TestNoToolHidesASharedWord(t *testing.T) {
 	for _, e := range wording.SharedRoom().Words[0].Entries {
 		shared[e[0]] = true
 	}
-	for _, room := range Rooms() {
+	for _, room := range rooms() {
 		for _, e := range room.Words[0].Entries {
 			assert.False(t, shared[e[0]], "%s: core/wording has the key %q too, choose another one", room.Name, e[0])
 		}
@@ -72,7 +69,7 @@ func TestVerbs(t *testing.T) {
 	args := []any{"A1", "B2", "C3", "D4", "E5"}
 	for _, language := range Languages() {
 		s := speaker(language)
-		for _, room := range everyRoom() {
+		for _, room := range EveryRoom() {
 			for _, e := range room.Words[0].Entries {
 				n := 0
 				for i, v := range verbsOf(e[1]) {

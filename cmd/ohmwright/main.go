@@ -126,25 +126,13 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 		return nil, status
 	}
 	if len(words) != 1 {
-		return nil, c.fail("%s: %d tools named; want one of %s", set.Name(), len(words), names())
+		return nil, c.fail("%s: %d tools named; want one of %s", set.Name(), len(words), tools.Names())
 	}
 	t, found := tools.Named(words[0])
 	if !found {
-		return nil, c.fail("%s: there is no tool %q; want one of %s", set.Name(), words[0], names())
+		return nil, c.fail("%s: there is no tool %q; want one of %s", set.Name(), words[0], tools.Names())
 	}
 	return t, done
-}
-
-// names returns the names of all tools.
-func names() string {
-	list := ""
-	for i, t := range tools.All {
-		if i > 0 {
-			list += ", "
-		}
-		list += t.Name
-	}
-	return list
 }
 
 // run answers one request, or one per line.

@@ -18,6 +18,7 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+	"sync"
 	"time"
 
 	"ohmwright/cmd/internal/slim"
@@ -134,8 +135,9 @@ func (c caller) serve(args []string) int {
 
 // An asset is a file of the page, ready to be sent.
 type asset struct {
-	content, zipped []byte
-	kind, tag       string
+	content   []byte
+	zipped    func() []byte // worked out when it is first asked for: most of a second for the module
+	kind, tag string
 }
 
 // static serves the files from memory, compressed if the browser accepts that. A browser has to ask each time whether its copy is
@@ -144,7 +146,7 @@ func static(files map[string][]byte) http.Handler {
 	assets := map[string]asset{}
 	for name, content := range files {
 		sum := sha256.Sum256(content)
-		assets["/"+name] = asset{content, zip(content), kindOf(name), hex.EncodeToString(sum[:8])}
+		assets["/"+name] = asset{content, sync.OnceValue(func() []byte { return zip(content) }), kindOf(name), hex.EncodeToString(sum[:8])}
 	}
 	assets["/"] = assets["/index.html"]
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -163,9 +165,11 @@ func static(files map[string][]byte) http.Handler {
 		h.Set("Cache-Control", "no-cache")
 		h.Set("Vary", "Accept-Encoding")
 		body, tag := a.content, a.tag
-		if takesGzip(r.Header.Get("Accept-Encoding")) && len(a.zipped) < len(body) && r.Header.Get("Range") == "" {
-			h.Set("Content-Encoding", "gzip")
-			body, tag = a.zipped, a.tag+"-gzip" // each coding needs its own tag (RFC 9110, 8.8.3.3)
+		if takesGzip(r.Header.Get("Accept-Encoding")) && r.Header.Get("Range") == "" {
+			if zipped := a.zipped(); len(zipped) < len(body) {
+				h.Set("Content-Encoding", "gzip")
+				body, tag = zipped, a.tag+"-gzip" // each coding needs its own tag (RFC 9110, 8.8.3.3)
+			}
 		}
 		h.Set("ETag", `"`+tag+`"`)
 		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(body))

@@ -29,9 +29,6 @@ type translated struct {
 	Words   string `json:"words"`
 }
 
-// everyRoom are all rooms with words, the shared ones first.
-func everyRoom() []wording.Room { return append([]wording.Room{wording.SharedRoom()}, site.Rooms()...) }
-
 // words writes all words for a translator, or takes them back.
 func (c caller) words(args []string) int {
 	set := flag.NewFlagSet("words", flag.ContinueOnError)
@@ -62,7 +59,7 @@ func (c caller) words(args []string) int {
 // wordsIn collects the words of every room in a language.
 func wordsIn(tag string) wordFile {
 	file := wordFile{Language: tag}
-	for _, room := range everyRoom() {
+	for _, room := range site.EveryRoom() {
 		own := map[string]string{}
 		for _, w := range room.Words {
 			if w.Language == tag {
@@ -94,7 +91,7 @@ func (c caller) takeWords(tag, root string) int {
 		given[w.Key] = w.Words
 	}
 	sources := map[string]string{} // by path
-	for _, room := range everyRoom() {
+	for _, room := range site.EveryRoom() {
 		path, source := roomSource(room, tag, given)
 		if sources[path] == "" {
 			source = header(path) + source

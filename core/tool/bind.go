@@ -18,7 +18,7 @@ func bind(fields []*Field, object Node, path string, mark quantity.Mark, f *Faul
 		i := indexOf(fields, m.Name)
 		if i < 0 {
 			name := quantity.Clip(m.Name)
-			f.Add(Fault{Field: joinPath(path, name), Code: Unknown, Given: m.Value.String()}, "field", name, joinNames(fields))
+			f.Add(Fault{Field: JoinPath(path, name), Code: Unknown, Given: m.Value.String()}, "field", name, joinNames(fields))
 			continue
 		}
 		if r.slots[i].given {
@@ -46,7 +46,7 @@ func newRecord(fields []*Field, path string, mark quantity.Mark) *Record {
 	for i, d := range fields {
 		r.slots[i] = d.fallback
 		if d.Shape == Group {
-			r.slots[i].group = newRecord(d.Fields, joinPath(path, d.Name), mark)
+			r.slots[i].group = newRecord(d.Fields, JoinPath(path, d.Name), mark)
 		}
 	}
 	return r
@@ -251,7 +251,7 @@ func (v value) list(n Node) {
 	}
 	before := len(v.faults.list)
 	for j, item := range n.items {
-		at := joinPath(v.path, strconv.Itoa(j))
+		at := JoinPath(v.path, strconv.Itoa(j))
 		if item.kind != anObject {
 			v.faults.Add(Fault{Field: at, Code: Syntax, Given: item.String()}, "form.object", joinNames(v.d.Fields))
 			continue

@@ -208,7 +208,8 @@ func (d *Field) choices() string {
 	return all
 }
 
-func joinPath(path, name string) string {
+// JoinPath returns the flat key of a name below another key, which is "" at the top.
+func JoinPath(path, name string) string {
 	if path == "" {
 		return name
 	}

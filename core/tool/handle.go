@@ -48,7 +48,7 @@ func OK(r *Record, handles ...Declared) bool {
 func (d *Field) Raw(r *Record) string { return r.slot(d).text }
 
 // Path returns the field's path in the request, such as specs.0.min.
-func (d *Field) Path(r *Record) string { return joinPath(r.path, d.Name) }
+func (d *Field) Path(r *Record) string { return JoinPath(r.path, d.Name) }
 
 // Plain returns the value, given or by default, as a link writes it; "" if there is none.
 func (d *Field) Plain(r *Record) string {

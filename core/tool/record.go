@@ -84,7 +84,7 @@ func (r *Record) Pairs() []Pair { return r.pairs("") }
 
 func (r *Record) pairs(path string) (out []Pair) {
 	for i, d := range r.fields {
-		s, at := &r.slots[i], joinPath(path, d.Name)
+		s, at := &r.slots[i], JoinPath(path, d.Name)
 		switch {
 		case !s.given:
 		case s.group != nil:
@@ -92,7 +92,7 @@ func (r *Record) pairs(path string) (out []Pair) {
 		case d.Shape == List:
 			written := 0
 			for _, row := range s.rows {
-				if pairs := row.pairs(joinPath(at, strconv.Itoa(written))); len(pairs) > 0 {
+				if pairs := row.pairs(JoinPath(at, strconv.Itoa(written))); len(pairs) > 0 {
 					out = append(out, pairs...)
 					written++
 				}

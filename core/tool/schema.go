@@ -41,7 +41,7 @@ func objectSchema(fields []*Field, key string, speak *wording.Speaker) schema {
 	properties := schema{}
 	required := []string{}
 	for _, d := range fields {
-		properties[d.Name] = d.schema(joinPath(key, d.Name), speak)
+		properties[d.Name] = d.schema(JoinPath(key, d.Name), speak)
 		if d.Need {
 			required = append(required, d.Name)
 		}

@@ -43,6 +43,15 @@ func Named(name string) (*tool.Tool, bool) {
 	return nil, false
 }
 
+// Names lists the names of all tools, for a reader who named another.
+func Names() string {
+	names := make([]string, len(All))
+	for i, t := range All {
+		names[i] = t.Name
+	}
+	return strings.Join(names, ", ")
+}
+
 // Rooms returns the words of every tool, under the tool's name.
 func Rooms() []wording.Room {
 	rooms := make([]wording.Room, len(All))
@@ -72,12 +81,8 @@ var ErrRequest = errors.New("tools: request refused")
 func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 	t, ok := Named(name)
 	if !ok {
-		names := make([]string, len(All))
-		for i, t := range All {
-			names[i] = t.Name
-		}
 		name = quantity.Clip(name)
-		unknown := tool.NewFault(speak, "", tool.Unknown, name, "tool", name, strings.Join(names, ", "))
+		unknown := tool.NewFault(speak, "", tool.Unknown, name, "tool", name, Names())
 		return encode(tool.Failure{Errors: []tool.Fault{unknown}}, ErrRequest)
 	}
 	o := t.Answer(request, quantity.Point, speak)

@@ -172,8 +172,8 @@ function formOf(tool) {
   if (Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
   form.restore(state);
   // An exercise is there at once.
-  const fresh = form.fields.freshButton();
-  if (fresh && Object.keys(state.given).length === 0) fresh.closest('.entry').querySelector('input').value = randomText();
+  const fresh = form.fields.fresh();
+  if (fresh && Object.keys(state.given).length === 0) fresh.field.input.value = randomText();
   form.last = form.snapshot();
   for (const name in shelves) form.shelf.show(name, shelves[name]);
   document.getElementById('main').append(section);
@@ -214,8 +214,7 @@ async function command(name, form) {
 // share hands out a form's link. An exercise is to be worked on by others: its link leaves out what was done so far, which are the
 // fields that its random text clears.
 async function share(form) {
-  const { clears } = form.fields.freshButton()?.dataset ?? {};
-  const bare = clears?.split(' ').reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
+  const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
   const without = form.left.length > 0 ? ['left'] : [];
   const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
   try {
@@ -239,9 +238,12 @@ async function share(form) {
 
 // ---- places
 
+// readLink asks the core what a link says.
+const readLink = (link) => ask(() => core.open(link, document.documentElement.lang, locale));
+
 // openLink puts a link into its form, as one step of undo.
 function openLink(link, key) {
-  const opened = ask(() => core.open(link, document.documentElement.lang, locale));
+  const opened = readLink(link);
   if (!opened) return;
   const notes = (opened.notes ?? opened.errors ?? []).map((n) => n.text ?? n.message);
   const form = formOf(opened.tool);
@@ -258,11 +260,11 @@ function openLink(link, key) {
 // carry takes readings over to another tool's form, beside what is there; but an exercise begins anew.
 function carry(tool, given) {
   const form = formOf(tool);
-  const fresh = form.fields.freshButton()?.closest('.field').dataset.path;
+  const fresh = form.fields.fresh()?.field.path;
   if (fresh) {
     openLink(`#/${tool}?${new URLSearchParams({ ...given, [fresh]: randomText() })}`, 'hidden');
   } else {
-    const opened = ask(() => core.open(`#/${tool}?${new URLSearchParams(given)}`, document.documentElement.lang, locale));
+    const opened = readLink(`#/${tool}?${new URLSearchParams(given)}`);
     if (!opened?.fields) return;
     form.add(opened.fields);
     tell('carried');

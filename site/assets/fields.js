@@ -67,9 +67,10 @@ export class Fields {
     return this.all().filter((field) => field.input instanceof FileText);
   }
 
-  // freshButton returns the button that fills in a random text, where the form has such a field.
-  freshButton() {
-    return this.form.querySelector('[data-do="fresh"]');
+  // fresh returns the field that takes a random text, where the form has one, and the names of the fields that such a text clears.
+  fresh() {
+    const button = this.form.querySelector('[data-do="fresh"]');
+    return button && { field: this.around(button), clears: button.dataset.clears.split(' ') };
   }
 
   // begun returns how many rows the lists of a new form have: one, where rows are not made by a tap in the answer.
@@ -249,7 +250,7 @@ export class Fields {
 export const chosen = (field) => field.radios.find((radio) => radio.checked);
 
 // signOf returns the unit chosen for a field, as it is written for a reader.
-export const signOf = (field) => (chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
+const signOf = (field) => (chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
 
 // filled reports whether something was entered in a field.
 export function filled(field) {

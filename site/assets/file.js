@@ -54,7 +54,7 @@ export class FileText {
 }
 
 // readFile reads a file's text in the encoding that its first bytes name, or else in UTF-8, or else in windows-1252.
-export async function readFile(file) {
+async function readFile(file) {
   const whole = file.size <= MOST;
   const bytes = new Uint8Array(await (whole ? file : file.slice(0, ENOUGH)).arrayBuffer());
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);

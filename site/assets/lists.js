@@ -33,7 +33,7 @@ export class Lists {
 
   // most returns how many rows a list may have.
   most(list) {
-    return Math.min(MOST_ROWS, list?.dataset.most ?? MOST_ROWS);
+    return Math.min(MOST_ROWS, list.dataset.most ?? MOST_ROWS);
   }
 
   // fit gives a list so many cards: the last ones go, or empty ones come behind them.

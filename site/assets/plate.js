@@ -1,18 +1,17 @@
 // Places on a plate that is drawn in the answer: tapped, or walked to with the arrow keys. Each place is a row of a list in the form.
 //
-// The answer's <svg data-plate="LIST" data-window="x0 y0 x1 y1" data-inner="x0 y0 x1 y1" data-step="5" data-fill="{}"> shows the part of
+// The answer's <svg data-plate="LIST" data-window="x0 y0 x1 y1" data-inner="x0 y0 x1 y1" data-step="5" data-fill=""> shows the part of
 // the plate that is its window; y runs upwards there. It is drawn in the rectangle inner, in units of the viewBox. A place is a
 // <g data-bolt="ROW" data-at="x y">. Places that are no rows yet, as those of a pattern, become rows when the keys in data-fill are set.
 // Beside the plate may be pens, <button data-pen='{"KEY":"TEXT"}'>: while one is in the hand, a tap on a place writes these keys into
 // its row, or takes them off again.
 import { freeRow } from './rows.js';
-import { setText } from './paint.js';
+import { paint, setText } from './paint.js';
 import { lookAt } from './shown.js';
 
 const FINGER = 22; // pixels: a tap within them is meant for the place there
 const DRIFT = 8; // pixels: a pointer that went farther was no tap
 const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
-const SVG = 'http://www.w3.org/2000/svg';
 
 export class Plates {
   // form is the Form whose places these are.
@@ -206,7 +205,7 @@ export class Plates {
     if (locked(plate)) return;
     const { list, fill, step } = dataOf(plate);
     const row = bolt.dataset.bolt;
-    const from = placeOf(plate, bolt);
+    const from = placeOf(bolt);
     const at = inWindow(plate, [from[0] + x * step, from[1] + y * step]);
     const axis = x ? 'x' : 'y'; // the other stays as it was written
     this.steady(plate, () => this.form.set({ ...fill, [`${list}.${row}.${axis}`]: this.texts(at)[axis] }, `${list}.${row}:move`));
@@ -271,12 +270,9 @@ export class Plates {
     if (!this.cross || plate.dataset?.plate !== this.cross.list) return;
     const [x, y] = drawnAt(plate, this.cross.at);
     const [x0, y0, x1, y1] = dataOf(plate).inner;
-    this.drawn = document.createElementNS(SVG, 'g');
-    this.drawn.setAttribute('class', 'reticle');
+    const d = `M${x0} ${y}H${x1}M${x} ${y0}V${y1}M${x - 12} ${y - 12}h24v24h-24z`;
+    this.drawn = paint(['g', { class: 'reticle' }, ['path', { d }]]);
     this.drawn.dataset.cross = this.cross.at.map(plain).join(' ');
-    const path = document.createElementNS(SVG, 'path');
-    path.setAttribute('d', `M${x0} ${y}H${x1}M${x} ${y0}V${y1}M${x - 12} ${y - 12}h24v24h-24z`);
-    this.drawn.append(path);
     plate.append(this.drawn);
   }
 
@@ -294,14 +290,13 @@ const plain = (v) => String(Number(v.toFixed(4)));
 
 function dataOf(plate) {
   const { plate: list, window, inner, step, fill } = plate.dataset;
-  const filled = JSON.parse(fill || '{}');
   const [x0, ya, x1, yb] = numbers(inner);
   return {
     list,
     window: numbers(window),
     inner: [x0, Math.min(ya, yb), x1, Math.max(ya, yb)],
     step: Number(step),
-    fill: Object.keys(filled).length > 0 ? filled : null,
+    fill: fill ? JSON.parse(fill) : null,
   };
 }
 
@@ -328,19 +323,14 @@ function inWindow(plate, [x, y]) {
 }
 
 // placeOf returns where a place is.
-function placeOf(plate, bolt) {
-  if (bolt.dataset.at) return numbers(bolt.dataset.at);
-  const { x, y, width, height } = bolt.getBBox();
-  const { e, f } = bolt.transform.baseVal.consolidate()?.matrix ?? { e: 0, f: 0 };
-  return placeFrom(plate, [x + width / 2 + e, y + height / 2 + f]).map((v) => Number(v.toFixed(2)));
-}
+const placeOf = (bolt) => numbers(bolt.dataset.at);
 
 const boltsOn = (plate) => [...plate.querySelectorAll('[data-bolt]')];
 
 // boltAt returns the place that lies exactly there, if there is one.
 function boltAt(plate, at) {
   return boltsOn(plate).find((bolt) => {
-    const [x, y] = placeOf(plate, bolt);
+    const [x, y] = placeOf(bolt);
     return plain(x) === plain(at[0]) && plain(y) === plain(at[1]);
   });
 }
@@ -350,7 +340,7 @@ function nearest(plate, { clientX, clientY }, own) {
   const ctm = plate.getScreenCTM();
   let [best, least] = [own, own ? Infinity : FINGER];
   for (const bolt of boltsOn(plate)) {
-    const { x, y } = new DOMPoint(...drawnAt(plate, placeOf(plate, bolt))).matrixTransform(ctm);
+    const { x, y } = new DOMPoint(...drawnAt(plate, placeOf(bolt))).matrixTransform(ctm);
     const far = Math.hypot(x - clientX, y - clientY);
     if (far <= least) [best, least] = [bolt, far];
   }
@@ -361,7 +351,7 @@ function nearest(plate, { clientX, clientY }, own) {
 // many steps away it may be. null leaves the axis as it is.
 function snapped(plate, at, within = [0.5, 0.5]) {
   const { step } = dataOf(plate);
-  const others = boltsOn(plate).map((bolt) => placeOf(plate, bolt));
+  const others = boltsOn(plate).map((bolt) => placeOf(bolt));
   return inWindow(plate, at.map((v, axis) => {
     if (within[axis] === null) return v;
     let [best, least] = [Math.round(v / step) * step, within[axis] * step];

@@ -31,10 +31,7 @@ export class Slide {
     const at = Number(this.range.value);
     if (!this.ratio) return this.number(at, { minimumFractionDigits: this.decimals, maximumFractionDigits: this.decimals });
     const { from, to } = this.run;
-    return this.figures(from * (to / from) ** (at / Number(this.range.max)));
-  }
-
-  figures(value) {
+    const value = from * (to / from) ** (at / Number(this.range.max));
     return this.number(value, { minimumSignificantDigits: FIGURES, maximumSignificantDigits: FIGURES });
   }
 

@@ -61,10 +61,10 @@ const acts = {
     else form.shelf.useVehicle(button.closest('.vehicles'), entry);
   },
   forget: (form, button) => form.shelf.forget(button),
-  fresh(form, button) {
-    const { path } = form.fields.around(button);
-    const state = cleared(form.snapshot(), button.dataset.clears.split(' '));
-    form.replace({ ...state, given: { ...state.given, [path]: randomText() } });
+  fresh(form) {
+    const { field, clears } = form.fields.fresh();
+    const state = cleared(form.snapshot(), clears);
+    form.replace({ ...state, given: { ...state.given, [field.path]: randomText() } });
   },
   away(form, button) {
     const { path, input } = form.fields.around(button);

@@ -12,9 +12,9 @@
 package slim
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // ErrUnknown is the error of a module that is not laid out as this package knows it.
@@ -70,6 +70,6 @@ func (m *module) release() string {
 
 // isKnown reports whether a release is the known one with any patch, such as "go1.26.8"; what follows a space are its experiments.
 func isKnown(release string) bool {
-	rest, ok := bytes.CutPrefix([]byte(release), []byte(known))
-	return ok && (len(rest) == 0 || rest[0] == '.')
+	rest, ok := strings.CutPrefix(release, known)
+	return ok && (rest == "" || rest[0] == '.')
 }
