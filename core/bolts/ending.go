@@ -29,7 +29,7 @@ func (p *plate) ending(done []bool, one int) *ending {
 				e.distant[v] |= 1 << w
 			}
 		}
-		if one < 0 || !p.near(one, i) {
+		if p.step(one, i) == 0 {
 			e.reach |= 1 << v
 		}
 	}
@@ -123,13 +123,7 @@ func (p *plate) free(order []int) {
 
 // move finds the shortest move of one bolt that removes a neighbouring step; from is −1 if there is none.
 func (p *plate) move(order []int) (from, to int) {
-	step := func(i, j int) int { // −1 stands for what is before the first or after the last, which is nobody's neighbour
-		if i >= 0 && j >= 0 && p.near(i, j) {
-			return 1
-		}
-		return 0
-	}
-	bolt := func(k int) int {
+	bolt := func(k int) int { // −1 before the first and after the last
 		if k < 0 || k >= len(order) {
 			return -1
 		}
@@ -138,11 +132,11 @@ func (p *plate) move(order []int) (from, to int) {
 	best, from, to := len(order), -1, -1
 	for k, i := range order {
 		before, after := bolt(k-1), bolt(k+1)
-		has := step(before, i) + step(i, after)
+		has := p.step(before, i) + p.step(i, after)
 		if has == 0 {
 			continue
 		}
-		saved := has - step(before, after)
+		saved := has - p.step(before, after)
 		for q := range order {
 			if q == k || max(q-k, k-q) >= best {
 				continue
@@ -151,7 +145,7 @@ func (p *plate) move(order []int) (from, to int) {
 			if q > k {
 				l, r = bolt(q), bolt(q+1)
 			}
-			if step(l, i)+step(i, r)-step(l, r) < saved {
+			if p.step(l, i)+p.step(i, r)-p.step(l, r) < saved {
 				best, from, to = max(q-k, k-q), k, q
 			}
 		}

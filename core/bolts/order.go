@@ -135,7 +135,7 @@ func (s *sequence) take(i int) {
 func (s *sequence) open(open []int) []int {
 	one := s.before(1)
 	for i, done := range s.done {
-		if !done && (one < 0 || !s.near(one, i)) {
+		if !done && s.step(one, i) == 0 {
 			open = append(open, i)
 		}
 	}

@@ -14,32 +14,17 @@ import (
 //	            come first and the corners last
 //	grid:       rectangle with further rows across it: the same
 //
-// Coordinates are relative to the mean of the bolts, with the outermost at a distance of 1. Turning, mirroring or scaling the pattern
-// does not change the result, as only lengths decide.
-func outwards(at []Point) []int {
-	if len(at) < 2 {
-		return nil
-	}
-	hull := hullOf(at)
-	longest := 0.0
-	for i, a := range hull {
-		for _, b := range hull[:i] {
-			longest = max(longest, a.from(b))
-		}
-	}
-	if longest <= sameLength {
-		return nil
-	}
-	if widthOf(hull) <= 2*offRim*longest+sameLength {
-		row := inOrder(along(at), 0)
+// Turning, mirroring or scaling the pattern does not change the result, as only lengths decide.
+func (o *outline) outwards(at []Point) []int {
+	if row := o.row; row != nil {
 		level := make([]int, len(at))
 		for i, place := range row.place {
 			level[i] = max(2*place-(row.places-1), row.places-1-2*place) / 2
 		}
 		return level
 	}
-	b, ok := boxOf(at, hull)
-	if !ok || !b.cornered(offRim*longest) || !b.rowed(offRim*longest) {
+	b, ok := boxOf(at, o.hull)
+	if !ok || !b.cornered(offRim*o.longest) || !b.rowed(offRim*o.longest) {
 		return nil
 	}
 	return b.levels()
@@ -209,14 +194,6 @@ func (c *climb) fewest(level, set, one int) int {
 	}
 	c.known[key] = least
 	return least
-}
-
-// step returns 1 if a bolt is a neighbour of the one before.
-func (c *climb) step(one, i int) int {
-	if one >= 0 && c.near(one, i) {
-		return 1
-	}
-	return 0
 }
 
 // open appends the bolts that may come next: of the innermost level left, with the fewest neighbouring steps in the end.

@@ -52,6 +52,14 @@ type plate struct {
 func (p *plate) gap(i, j int) float64 { return p.apart[i*p.n+j] }
 func (p *plate) near(i, j int) bool   { return p.beside[i*p.n+j] }
 
+// step returns 1 if a step of an order leads from a bolt to its neighbour, else 0. A bolt below 0 is nobody's neighbour.
+func (p *plate) step(i, j int) int {
+	if i >= 0 && j >= 0 && p.near(i, j) {
+		return 1
+	}
+	return 0
+}
+
 // facing returns the scalar product of two bolts' positions relative to the centre: negative on opposite sides.
 func (p *plate) facing(i, j int) float64 {
 	return (square(p.radius[i]) + square(p.radius[j]) - square(p.gap(i, j))) / 2
@@ -69,18 +77,17 @@ func measure(at []Point) *plate {
 	p.n = len(places)
 	p.radius, p.apart, p.beside = make([]float64, p.n), make([]float64, p.n*p.n), make([]bool, p.n*p.n)
 	p.distances(places)
-	p.level = outwards(places)
-	if turn := alongRim(places); turn != nil {
-		for i := range p.n {
-			for j := range i {
-				p.join(i, j, turn.beside(i, j))
-			}
-		}
-		return p
+	var turn *rim
+	if o := outlineOf(places); o != nil {
+		p.level, turn = o.outwards(places), o.alongRim(places)
 	}
 	for i := range p.n {
 		for j := range i {
-			p.join(i, j, !p.between(i, j))
+			if turn != nil {
+				p.join(i, j, turn.beside(i, j))
+			} else {
+				p.join(i, j, !p.between(i, j))
+			}
 		}
 	}
 	return p

@@ -29,38 +29,51 @@ func (r *rim) beside(i, j int) bool {
 	return d <= 1 || r.closed && d == r.places-1
 }
 
-// alongRim numbers the places along the rim; it returns nil where some bolt lies well inside, and where all lie in one place.
-// Coordinates are relative to the mean of the bolts, with the outermost at a distance of 1.
-//
-// A pattern no wider than twice offRim is a row: its bolts are ordered along the first principal axis. Any other is ordered by
-// the angle at which each bolt is seen from the centroid of the hull's area. That centroid is at least a third of the width
-// away from every side, so a bolt slightly inside the rim keeps its turn. Places less than a millionth apart are one place.
-// Turning, mirroring or scaling the pattern does not change the result.
-func alongRim(at []Point) *rim {
+// An outline is the convex hull of a pattern and its size.
+type outline struct {
+	hull           []Point
+	longest, width float64
+	row            *rim // nil unless the pattern is a row: no wider than twice offRim, and ordered along its first principal axis
+}
+
+// outlineOf returns nil where all bolts lie in one place. Coordinates are relative to the mean of the bolts, with the outermost at a
+// distance of 1.
+func outlineOf(at []Point) *outline {
 	if len(at) < 2 {
 		return nil
 	}
-	hull := hullOf(at)
-	longest := 0.0
-	for i, a := range hull {
-		for _, b := range hull[:i] {
-			longest = max(longest, a.from(b))
+	o := &outline{hull: hullOf(at)}
+	for i, a := range o.hull {
+		for _, b := range o.hull[:i] {
+			o.longest = max(o.longest, a.from(b))
 		}
 	}
-	if longest <= sameLength {
+	if o.longest <= sameLength {
 		return nil
 	}
-	width := widthOf(hull)
-	if width <= 2*offRim*longest+sameLength {
-		return inOrder(along(at), 0)
+	o.width = widthOf(o.hull)
+	if o.width <= 2*offRim*o.longest+sameLength {
+		o.row = inOrder(along(at), 0)
 	}
-	within := min(offRim*longest, offRimWidth*width) + sameLength
+	return o
+}
+
+// alongRim numbers the places along the rim; it returns nil where some bolt lies well inside.
+//
+// A pattern that is no row is ordered by the angle at which each bolt is seen from the centroid of the hull's area. That centroid
+// is at least a third of the width away from every side, so a bolt slightly inside the rim keeps its turn. Places less than a
+// millionth apart are one place. Turning, mirroring or scaling the pattern does not change the result.
+func (o *outline) alongRim(at []Point) *rim {
+	if o.row != nil {
+		return o.row
+	}
+	within := min(offRim*o.longest, offRimWidth*o.width) + sameLength
 	for _, a := range at {
-		if depth(a, hull) > within {
+		if depth(a, o.hull) > within {
 			return nil
 		}
 	}
-	middle := middleOf(hull)
+	middle := middleOf(o.hull)
 	angle := make([]float64, len(at))
 	for i, a := range at {
 		angle[i] = math.Atan2(a.Y-middle.Y, a.X-middle.X)

@@ -46,16 +46,6 @@ const thickFrom quantity.Length = 16
 // String returns the class's mark: "8.8".
 func (c Class) String() string { return grades[c].name }
 
-// ParseClass finds a class by its mark.
-func ParseClass(text string) (Class, bool) {
-	for _, c := range Classes {
-		if grades[c].name == text {
-			return c, true
-		}
-	}
-	return 0, false
-}
-
 // Covers reports whether the class exists for bolts of a diameter.
 func (c Class) Covers(d quantity.Length) bool { return grades[c].most == 0 || d <= grades[c].most }
 

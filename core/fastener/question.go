@@ -12,8 +12,8 @@ type Question struct {
 	Wanted   *Span              // range or tolerance of the torque; nil if a single figure is wanted
 	Printed  *[2]quantity.Value // the two figures that a manual prints for it; nil if it prints one
 	Adapter  *Adapter           // nil for none
-	Wrench   Wrench             // its Deviation is the one given, or the one that the standard permits
-	Assembly *Assembly          // nil if no estimate is asked for
+	Wrench   Wrench
+	Assembly *Assembly // nil if no estimate is asked for
 }
 
 // An Assembly is what is known of a joint.
@@ -166,7 +166,7 @@ func (q Question) onScale(f *Finding) *OnScale {
 		reached := q.reached(f.Setting)
 		s.Reached = &reached
 		if s.Marks = q.marks(f.Setting); s.Marks != nil {
-			f.doubt(s.Marks.Off > q.Wrench.Deviation, MarksCoarse)
+			f.doubt(s.Marks.Off > q.Wrench.Allowed(), MarksCoarse)
 		}
 	}
 	if q.Wanted != nil {

@@ -49,16 +49,6 @@ var stocks = [...]stock{
 // String returns the material's word: aluminium, magnesium, cast_iron or steel.
 func (m Material) String() string { return stocks[m].name }
 
-// ParseMaterial finds a material by its word.
-func ParseMaterial(text string) (Material, bool) {
-	for _, m := range Materials {
-		if stocks[m].name == text {
-			return m, true
-		}
-	}
-	return 0, false
-}
-
 // Shear returns the stress at which threads in the material shear off, for the weakest grade in common use and for the usual one.
 //
 // Units: N/mm². It ignores temperature: at 150 °C cast aluminium and magnesium are clearly weaker. Source: the comment on stocks.

@@ -107,7 +107,7 @@ func (e *ThreadError) Error() string {
 // designations, from memory: a coarse pitch may be left out. Checked in thread_test.go.
 func ParseThread(text string) (Thread, error) {
 	bad := func(fault ThreadFault, known []string) (Thread, error) {
-		return Thread{}, &ThreadError{Given: shortened(text), Fault: fault, Known: known}
+		return Thread{}, &ThreadError{Given: quantity.Clip(text), Fault: fault, Known: known}
 	}
 	rest := strings.TrimSpace(text)
 	if rest == "" || rest[0] != 'M' && rest[0] != 'm' {
@@ -158,15 +158,6 @@ func plain(text string) (float64, bool) {
 	}
 	n, err := strconv.ParseFloat(whole+"."+part, 64)
 	return n, err == nil
-}
-
-// shortened returns the first forty characters of a text.
-func shortened(text string) string {
-	const most = 40
-	if runes := []rune(text); len(runes) > most {
-		return string(runes[:most]) + "…"
-	}
-	return text
 }
 
 // sizeNames returns the sizes of the table as they are written.

@@ -56,12 +56,12 @@ func (w Wrench) Permitted() quantity.Ratio {
 	return 0.06
 }
 
-// deviation returns the wrench's own deviation, or the permitted one if that is not known.
-func (w Wrench) deviation() float64 {
+// Allowed returns the wrench's own deviation, or the permitted one if that is not known.
+func (w Wrench) Allowed() quantity.Ratio {
 	if w.Deviation > 0 {
-		return float64(w.Deviation)
+		return w.Deviation
 	}
-	return float64(w.Permitted())
+	return w.Permitted()
 }
 
 // A Use says whether a wrench can be used for a setting.
@@ -170,11 +170,11 @@ func (w Wrench) Marks(setting quantity.Torque) (below, above quantity.Torque) {
 //
 //	deviation = (set − reached)/reached, so least = set/(1 + d), most = set/(1 − d)
 //
-// Torque in N.m. The deviation is the wrench's own, else [Wrench.Permitted]; from 1 on there is no upper limit, and most is the largest
+// Torque in N.m. The deviation is [Wrench.Allowed]; from 1 on there is no upper limit, and most is the largest
 // float64. There are no errors. It ignores the hand, the adapter, and a wrench that is overdue for its check. Source: ISO 6789, the
 // definition of the deviation FROM MEMORY (facts 5.2). Checked in wrench_test.go.
 func (w Wrench) Reached(setting quantity.Torque) (least, most quantity.Torque) {
-	d := min(w.deviation(), 1)
+	d := min(float64(w.Allowed()), 1)
 	least, most = quantity.Torque(float64(setting)/(1+d)), quantity.Torque(math.MaxFloat64)
 	if hi := float64(setting) / (1 - d); hi < math.MaxFloat64 {
 		most = quantity.Torque(hi)

@@ -9,9 +9,10 @@ import (
 )
 
 const (
-	spike  = 4   // standard deviations that a sample may stick out
-	calmed = 0.1 // of the amplitude: a lone sample that sticks out more is no current
-	drawn  = 240 // buckets of a drawing, two points each
+	spike      = 4   // standard deviations that a sample may stick out
+	aboveNoise = 12  // standard deviations: less than that is no current
+	calmed     = 0.1 // of the amplitude: a lone sample that sticks out more is no current
+	drawn      = 240 // buckets of a drawing, two points each
 )
 
 // Find works out what a recording shows.
@@ -43,7 +44,7 @@ func (r samples) find(e Expect, zero bool) Finding {
 	f.Noise, f.Step = recording.Noise(r.I)
 	f.Max, f.Min = recording.Extremes(r.I, spike*f.Noise)
 	f.From, f.To = r.T[0], r.T[n-1]
-	if -f.Min > 2*max(f.Max, 0) && -f.Min > 12*f.Noise {
+	if -f.Min > 2*max(f.Max, 0) && -f.Min > aboveNoise*f.Noise {
 		f = r.changed(func(i float64) float64 { return -i }).find(e, zero)
 		f.Reversed = true
 		return f
@@ -162,10 +163,10 @@ func (f *Finding) compare(e Expect) {
 		}
 	}
 	if e.Moves && f.Dip.Found == No {
-		f.Differences = append(f.Differences, Difference{Kind: DipMissing, Got: 0, Want: f.Dip.Smallest})
+		f.Differences = append(f.Differences, Difference{Kind: DipMissing})
 	}
 	if len(f.Steps) > 0 {
-		f.Differences = append(f.Differences, Difference{Kind: StepsSeen, Got: float64(len(f.Steps))})
+		f.Differences = append(f.Differences, Difference{Kind: StepsSeen})
 	}
 }
 
@@ -177,5 +178,5 @@ func (f *Finding) differs(got, u, want, within float64, less, more DifferenceKin
 	if off < 0 {
 		more = less
 	}
-	f.Differences = append(f.Differences, Difference{more, got, u, want, within})
+	f.Differences = append(f.Differences, Difference{more, got, u, want})
 }

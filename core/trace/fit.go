@@ -183,11 +183,11 @@ func (p *ramp) figures(r samples, m *fitted) *Fit {
 		fit.FinalU = math.Hypot(fit.FinalU, p.step/math.Sqrt(12))
 	}
 	if p.before >= fewestBefore {
-		fit.Offset, fit.OffsetU = p.base, max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12))
 		fit.Start = p.zero + m.start(p.base)
 		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(m.final-p.base); fit.OffsetKnown {
 			fit.Final -= p.base
-			fit.FinalU = math.Hypot(fit.FinalU, fit.OffsetU)
+			u := max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12)) // of the current before the start
+			fit.FinalU = math.Hypot(fit.FinalU, u)
 		}
 	}
 	if m.moves() && len(m.parts) == 1 { // the part after the motion does not show when the rise began

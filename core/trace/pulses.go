@@ -69,7 +69,7 @@ func (r samples) swing(low, high int) swing {
 // the supply's ripple in it, peak to peak.
 func (r samples) cycles(f *Finding) (list []swing, hum float64) {
 	amplitude := f.Max - f.Min
-	if amplitude <= 12*f.Noise {
+	if amplitude <= aboveNoise*f.Noise {
 		return nil, 0
 	}
 	for share := 0.5; share > 0.01 && share*amplitude > 6*f.Noise+f.Step; share /= 2 {

@@ -54,7 +54,7 @@ func (p *ramp) tau() float64 {
 // turnOn finds the first ramp after a turn-on.
 func (r samples) turnOn(f *Finding, cycles []swing) (p ramp, why Reason) {
 	amplitude := f.Max - f.Min
-	if amplitude <= 12*f.Noise {
+	if amplitude <= aboveNoise*f.Noise {
 		return p, NoRamp
 	}
 	list := r.swings(0.5 * amplitude)
@@ -132,7 +132,7 @@ func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
 // single shot the current flows backwards; or while it is on it falls towards what it was before, and goes on falling.
 func (r samples) coupled(f *Finding, p ramp) bool {
 	amplitude := f.Max - f.Min
-	if amplitude <= 12*f.Noise {
+	if amplitude <= aboveNoise*f.Noise {
 		return false
 	}
 	if f.Periods > 0 {

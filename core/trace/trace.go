@@ -58,20 +58,20 @@ type Point struct{ T, I float64 }
 
 // A Fit is the ramp after turn-on as an exponential, or as two with the plunger's motion between.
 //
-//	at rest  i = Offset + Final·(1 − exp(−(t − Start)/AtRest))
-//	at stop  i = Offset + Final − drop·exp(−(t − MotionTo)/AtStop)
+//	at rest  i = offset + Final·(1 − exp(−(t − Start)/AtRest))
+//	at stop  i = offset + Final − drop·exp(−(t − MotionTo)/AtStop)
 //
-// Both are fitted at once by least squares and share Final. A time constant is the inductance, with the plunger where it then is,
-// over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if AtRest is uncertain by more than 3 % and AtStop
-// is less uncertain. If the recording starts with the ramp, the offset is unknown and taken as zero. Fields that end in U are
-// standard uncertainties: from the residuals, from how alike neighbouring ones are, and from the recorder's steps; without the
-// errors of the recorder's scale and of Supply. InductanceU also covers what iron and a plunger that creeps change it by along the
-// ramp: by as much as its time constant changes from the first half of the part to the second it may be off either way.
+// offset is the current before the start. Both are fitted at once by least squares and share Final. A time constant is the
+// inductance, with the plunger where it then is, over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if
+// AtRest is uncertain by more than 3 % and AtStop is less uncertain. If the recording starts with the ramp, the offset is
+// unknown and taken as zero. Fields that end in U are standard uncertainties: from the residuals, from how alike neighbouring
+// ones are, and from the recorder's steps; without the errors of the recorder's scale and of Supply. InductanceU also covers
+// what iron and a plunger that creeps change it by along the ramp: by as much as its time constant changes from the first half
+// of the part to the second it may be off either way.
 // Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones; iron_test.go.
 type Fit struct {
 	Start                float64 // of the ramp, between samples, s
-	Offset, OffsetU      float64 // A, before the start: taken off Final if OffsetKnown
-	OffsetKnown          bool    // the current before the start was seen and is small
+	OffsetKnown          bool    // the current before the start was seen and is small: it is taken off Final
 	Final, FinalU        float64 // where the ramp ends up, A
 	Reached              float64 // share of Final that the recording reaches
 	TimeConstant         float64 // s
@@ -137,5 +137,4 @@ type Difference struct {
 	Kind      DifferenceKind
 	Got, GotU float64 // measured, and its standard uncertainty
 	Want      float64
-	Within    float64 // relative tolerance of Want
 }

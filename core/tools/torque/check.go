@@ -102,7 +102,7 @@ func checkThread(g *tool.Record, f *tool.Faults) {
 	}
 	t, err := fastener.ParseThread(thread.Of(g))
 	if e := (*fastener.ThreadError)(nil); errors.As(err, &e) {
-		given, known := quantity.Clip(thread.Of(g)), strings.Join(e.Known, ", ")
+		given, known := e.Given, strings.Join(e.Known, ", ")
 		fault := tool.Fault{Field: thread.Path(g), Code: tool.Unknown, Given: given}
 		switch e.Fault {
 		case fastener.UnknownSize:

@@ -16,18 +16,17 @@ import (
 // A question is what the reader asks about a torque, a pasted table and the bolts on a plate.
 type question struct {
 	fastener.Question
-	given          quantity.Value  // the torque as given; the zero Value if a range or nothing was given
-	own            []quantity.Unit // units that the reader's wrench shows, as far as known
-	said           quantity.Unit   // unit for torques in the answer: the wrench's, or else the one given
-	handleIn       quantity.Unit   // unit in which the wrench's length was given
-	extensionIn    quantity.Unit   // unit in which the adapter's length was given
-	deviationGiven bool            // the request gives the wrench's deviation
-	table          *manual.Table   // nil if none was pasted
-	plate          bool            // the order of bolts is asked for
-	patterned      bool            // some of the bolts belong to a pattern
-	bolts          []bolts.Bolt    // the pattern's bolts come first
-	passes         []bolts.Pass    // at least one
-	counted        *bolts.Count    // nil if no steps were counted
+	given       quantity.Value  // the torque as given; the zero Value if a range or nothing was given
+	own         []quantity.Unit // units that the reader's wrench shows, as far as known
+	said        quantity.Unit   // unit for torques in the answer: the wrench's, or else the one given
+	handleIn    quantity.Unit   // unit in which the wrench's length was given
+	extensionIn quantity.Unit   // unit in which the adapter's length was given
+	table       *manual.Table   // nil if none was pasted
+	plate       bool            // the order of bolts is asked for
+	patterned   bool            // some of the bolts belong to a pattern
+	bolts       []bolts.Bolt    // the pattern's bolts come first
+	passes      []bolts.Pass    // at least one
+	counted     *bolts.Count    // nil if no steps were counted
 }
 
 func read(r *tool.Record, f *tool.Faults) question {
@@ -35,8 +34,9 @@ func read(r *tool.Record, f *tool.Faults) question {
 	if f.Any() {
 		return question{}
 	}
+	own := ownUnits(r)
 	q := question{
-		Question: asked(r), own: ownUnits(r), said: saidUnit(r), deviationGiven: deviation.Given(wrench.Of(r)), table: table,
+		Question: asked(r), own: own, said: saidUnit(r, own), table: table,
 		plate: single.Given(r) || pattern.Given(r), patterned: pattern.Given(r), bolts: boltsOf(r), passes: passesOf(r),
 	}
 	if wanted.Given(r) {
@@ -88,13 +88,9 @@ func adapterOf(g *tool.Record) fastener.Adapter {
 	return fastener.Adapter{Wrench: handle.Of(g), Extension: extension.Of(g), Angle: angle.Of(g)}
 }
 
-// wrenchOf returns the wrench. If its deviation is not given, it has the one that its kind is permitted.
 func wrenchOf(g *tool.Record) fastener.Wrench {
-	w := fastener.Wrench{Kind: kind.Of(g), Min: scaleFrom.Of(g), Max: scaleTo.Of(g), Graduation: graduation.Of(g), Deviation: deviation.Of(g)}
-	if w.Deviation == 0 {
-		w.Deviation = w.Permitted()
-	}
-	return w
+	return fastener.Wrench{Kind: kind.Of(g), Min: scaleFrom.Of(g), Max: scaleTo.Of(g), Graduation: graduation.Of(g),
+		Deviation: deviation.Of(g)}
 }
 
 func assemblyOf(g *tool.Record) *fastener.Assembly {
@@ -131,8 +127,8 @@ func among(units []quantity.Unit, u quantity.Unit) bool {
 }
 
 // saidUnit returns the unit in which the answer gives torques.
-func saidUnit(r *tool.Record) quantity.Unit {
-	if own := ownUnits(r); len(own) > 0 {
+func saidUnit(r *tool.Record, own []quantity.Unit) quantity.Unit {
+	if len(own) > 0 {
 		return own[0]
 	}
 	for _, h := range []torqueField{wanted, from, to} {

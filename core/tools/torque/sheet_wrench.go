@@ -77,7 +77,7 @@ func (p page) scale() *sheet.Element {
 		row(p.s.Say("scale.fifth"), p.s.Torque(w.Fifth))
 	}
 	if w.Reached != nil {
-		row(p.s.Say("scale.reached", p.s.PerCent(p.q.Wrench.Deviation)), p.span(*w.Reached))
+		row(p.s.Say("scale.reached", p.s.PerCent(p.q.Wrench.Allowed())), p.span(*w.Reached))
 	}
 	if m := w.Marks; m != nil {
 		if m.Below == m.Above {

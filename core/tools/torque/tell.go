@@ -76,7 +76,7 @@ func slipsOf(p fastener.Pair) []slipResult {
 }
 
 func tellScale(q question, s *fastener.OnScale) *wrenchResult {
-	out := &wrenchResult{Verdict: s.Use.String(), Fifth: unlessZero(s.Fifth), Deviation: tool.Of(q.Wrench.Deviation), InRange: s.InRange}
+	out := &wrenchResult{Verdict: s.Use.String(), Fifth: unlessZero(s.Fifth), Deviation: tool.Of(q.Wrench.Allowed()), InRange: s.InRange}
 	if s.Reached != nil {
 		reached := spanOf(s.Reached.Least, s.Reached.Most)
 		out.Reached = &reached

@@ -48,9 +48,9 @@ func adapterSteps(q question, f finding, s speech.Speaker, a *tool.Answer) {
 
 func wrenchSteps(q question, setting quantity.Torque, s speech.Speaker, a *tool.Answer) {
 	least, most := q.Wrench.Reached(setting)
-	d, set := s.PerCent(q.Wrench.Deviation), s.Digits(float64(setting))
+	d, set := s.PerCent(q.Wrench.Allowed()), s.Digits(float64(setting))
 	source := "iso6789"
-	if q.deviationGiven {
+	if q.Wrench.Deviation > 0 {
 		source = "arithmetic"
 	}
 	with := fmt.Sprintf("T_min = %s / (1 + %s) = %s N·m", set, d, s.Digits(float64(least)))

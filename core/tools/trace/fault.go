@@ -4,14 +4,13 @@ import (
 	"strconv"
 	"strings"
 
-	"ohmwright/core/quantity"
 	"ohmwright/core/recording"
 	"ohmwright/core/tool"
 )
 
 // addFault adds the fault of a recording's text.
 func addFault(w *recording.Fault, f *tool.Faults) {
-	line, column, given := strconv.Itoa(w.Line), strconv.Itoa(w.Column), quantity.Clip(w.Given)
+	line, column, given := strconv.Itoa(w.Line), strconv.Itoa(w.Column), w.Given
 	add := func(code tool.Code, key string, args ...any) {
 		f.Add(tool.Fault{Field: "recording", Code: code, Given: w.Given}, "recording."+key, args...)
 	}
@@ -29,7 +28,7 @@ func addFault(w *recording.Fault, f *tool.Faults) {
 	case recording.OutOfRange:
 		add(tool.OutOf, "out_of_range", line, column, given)
 	case recording.NotSorted:
-		add(tool.Conflict, "not_sorted", line, column, given, quantity.Clip(w.Before))
+		add(tool.Conflict, "not_sorted", line, column, given, w.Before)
 	case recording.RepeatedTime:
 		add(tool.Conflict, "repeated_time", line, column, given)
 	case recording.AllZero:
@@ -41,7 +40,7 @@ func addFault(w *recording.Fault, f *tool.Faults) {
 	case recording.UnknownUnit:
 		add(tool.WrongUnit, "unknown_unit", line, column, given, strings.Join(w.Want, ", "))
 	case recording.NeedsProbe:
-		add(tool.WrongUnit, "needs_probe", column, quantity.Clip(w.Name))
+		add(tool.WrongUnit, "needs_probe", column, w.Name)
 	case recording.Ambiguous:
 		add(tool.Ambiguous, "ambiguous", line, column, given, w.Reads[0], w.Reads[1])
 	default:

@@ -209,8 +209,8 @@ func (p page) pens() *sheet.Element {
 	return group
 }
 
-// smallPlate draws only the bolts, as large as possible.
-func (p page) smallPlate() *sheet.Element {
+// smallPlate draws only the bolts, as large as possible. now is the number of the one at hand.
+func (p page) smallPlate(now int) *sheet.Element {
 	d := plateOf(p.found.Bolts)
 	left, right, top, bottom := plateFar, plateNear, plateFar, plateNear
 	for _, b := range p.found.Bolts {
@@ -220,12 +220,12 @@ func (p page) smallPlate() *sheet.Element {
 	const room = boltRadius + 14
 	box := numbers(left-room, top-room, right-left+2*room, bottom-top+2*room)
 	svg := sheet.New("svg viewBox=? class=? aria-hidden=true focusable=false", box, "drawing plate small")
-	// The current bolt is drawn last, so that it covers its neighbours.
+	// The bolt at hand is drawn last, so that it covers its neighbours.
 	rank := func(b bolts.Placed) int {
 		switch {
 		case b.Kept:
 			return 0
-		case strings.HasSuffix(p.boltClass(b), " now"):
+		case b.Number == now:
 			return 2
 		}
 		return 1

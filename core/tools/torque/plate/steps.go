@@ -137,7 +137,7 @@ func (p page) boltAtHand(f bolts.PassFound, pass, place int) []*sheet.Element {
 			sheet.New("p class=big").With(sheet.Text("strong", "", strconv.Itoa(place+1)),
 				sheet.Text("span", "", p.s.Say("step.of", strconv.Itoa(len(p.found.Order))))),
 			sheet.New("p class=numbers").With(sheet.Text("strong", "", large), sheet.Text("span", "", small))),
-		p.smallPlate(),
+		p.smallPlate(place + 1),
 		tool.SetButton("wide go", p.s.Say(word), p.moved(p.found.Progress.Done+1, pass+1)).Attr("data-once", once),
 	}
 }
