@@ -246,7 +246,7 @@ func (d Draft) Compact() Draft {
 }
 
 // escape writes a text so that it can be part of a link. Letters, digits and - . _ ~ : / stay, a space becomes +, and any
-// other byte %XX. The standard library escapes the same bytes; this function is here beside its counterpart, unescape.
+// other byte %XX. url.QueryEscape would write : and / as %XX too, and so other links.
 func escape(s string) string {
 	const hex = "0123456789ABCDEF"
 	var b strings.Builder

@@ -87,8 +87,8 @@ func meanNormal(a, b, u float64) float64 {
 	case b < -far*u:
 		return 0
 	case b-a <= near*u:
-		if u == 0 {
-			return Conform(Estimate{Value: 0}, Band{a, math.Inf(1)}).Below
+		if u == 0 { // then a and b are 0
+			return 0
 		}
 		return normal((a + b) / 2 / u)
 	case u <= (b-a)*1e-12: // Φ is a step

@@ -50,24 +50,19 @@ func Open(text string, speak *wording.Speaker) Form {
 			lost(key, value, "choice", quantity.Clip(value), strings.Join(f.Choices, ", "))
 			continue
 		}
-		form.Fields[key] = field(d.Tool, key, value, speak.Mark())
+		form.Fields[key] = fieldOf(f, value, speak.Mark())
 	}
 	return form
 }
 
 // field splits a link's text into number and unit, which a form keeps in separate fields.
-func field(t *tool.Tool, key, value string, mark quantity.Mark) Field {
-	d := t.Field(key)
-	if d == nil || d.Kinds == nil {
+func fieldOf(d *tool.Field, value string, mark quantity.Mark) Field {
+	if d.Kinds == nil {
 		return Field{Text: value}
 	}
 	v, err := quantity.Parse(value, quantity.Point, d.Kinds...)
 	if err != nil {
 		return Field{Text: value}
 	}
-	text := v.Digits
-	if mark == quantity.Comma {
-		text = strings.Replace(text, ".", ",", 1)
-	}
-	return Field{text, v.Unit.Symbol}
+	return Field{mark.In(v.Digits), v.Unit.Symbol}
 }

@@ -4,10 +4,10 @@ package page
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmwright/core/link"
-	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
 	"ohmwright/core/wording"
@@ -75,8 +75,11 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brie
 	if o.Record != nil {
 		reply.tellRecord(t, o.Record, rows, speak)
 	}
-	d, first := named(d, speak), o
-	o, left := withoutSpoilt(d, o, speak, brief)
+	first, left := o, []string(nil)
+	if o.Answer == nil {
+		d = named(d, speak)
+		o, left = withoutSpoilt(d, o, speak, brief)
+	}
 	if o.Answer == nil {
 		reply.Head = pending(t, first.Faults, speak)
 		reply.Body = append(reply.Body, o.Draft(t, speak)...)
@@ -101,11 +104,7 @@ func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, spe
 	}
 	r.Values = map[string]float64{}
 	asked.Sliders(func(path string, value float64) { r.Values[rows.Own(path)] = value })
-	echo := map[string]string{}
-	asked.Echo(speak, echo)
-	for path, text := range echo {
-		r.Echo[rows.Own(path)] = text
-	}
+	asked.Echo(speak, func(path, text string) { r.Echo[rows.Own(path)] = text })
 }
 
 // withoutSpoilt asks again without the parts that have faults, until there is an answer or nothing left to drop. It
@@ -235,9 +234,9 @@ func nameIn(d link.Draft, path string, speak *wording.Speaker) string {
 
 // rowNumber turns an index from 0 into a number from 1.
 func rowNumber(index string) string {
-	v, err := quantity.Parse(index, quantity.Point, quantity.OfRatio)
+	n, err := strconv.Atoi(index)
 	if err != nil {
 		return index
 	}
-	return quantity.Format(v.In+1, "1", quantity.OfRatio, quantity.Point)
+	return strconv.Itoa(n + 1)
 }

@@ -26,9 +26,7 @@ func Format(value float64, symbol string, k Kind, mark Mark) string {
 	} else {
 		digits = u.digits(value)
 	}
-	if mark == Comma {
-		digits = strings.Replace(digits, ".", ",", 1)
-	}
+	digits = mark.In(digits)
 	if u.Symbol == "1" {
 		return digits
 	}

@@ -16,6 +16,14 @@ const (
 	Comma             // 9,7; "1.250" is ambiguous
 )
 
+// In writes digits that have a decimal point with the mark.
+func (m Mark) In(digits string) string {
+	if m == Comma {
+		return strings.Replace(digits, ".", ",", 1)
+	}
+	return digits
+}
+
 // A Fault is the reason why a text is not a quantity. Compare faults, never the text of an error.
 type Fault uint8
 

@@ -3,6 +3,7 @@ package tool
 import (
 	"fmt"
 
+	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/wording"
 )
@@ -53,6 +54,9 @@ type Amount struct {
 func Uncertain(k quantity.Kind, v, u float64) Amount {
 	return Amount{v, quantity.Units(k)[0].Symbol, &u}
 }
+
+// Estimated returns an estimate as an amount.
+func Estimated(k quantity.Kind, e measure.Estimate) Amount { return Uncertain(k, e.Value, e.U) }
 
 // Plain returns an amount without an uncertainty.
 func Plain(k quantity.Kind, v float64) Amount { return Amount{v, quantity.Units(k)[0].Symbol, nil} }

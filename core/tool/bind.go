@@ -113,14 +113,9 @@ func (v value) quantity(n Node) {
 		}
 		return
 	}
-	v.keep(read)
+	v.s.read = read
 	v.s.kind = read.Unit.Kind
 	v.inRange()
-}
-
-// keep stores a quantity that was read in the slot.
-func (v value) keep(read quantity.Value) {
-	v.s.value, v.s.unit, v.s.digits, v.s.plain = read.In, read.Unit.Symbol, read.Digits, read.String()
 }
 
 func (v value) number(n Node) {
@@ -151,7 +146,7 @@ func (v value) number(n Node) {
 		}
 		return
 	}
-	v.keep(read)
+	v.s.read = read
 	if v.d.Kinds != nil {
 		v.s.kind = v.d.Kinds[0]
 	}
@@ -160,7 +155,7 @@ func (v value) number(n Node) {
 
 // inRange notes a fault if the value is outside the declared range.
 func (v value) inRange() {
-	if v.d.Range.Holds(v.s.value) {
+	if v.d.Range.Holds(v.s.read.In) {
 		return
 	}
 	speak := v.faults.Speak
@@ -172,7 +167,7 @@ func (v value) inRange() {
 	}
 	given := quantity.Clip(strings.TrimSpace(v.s.text))
 	switch bounds := v.d.Range; {
-	case v.s.value > bounds.Max:
+	case v.s.read.In > bounds.Max:
 		v.wrong(OutOf, given, "above", given, limit(bounds.Max))
 	case bounds.OpenMin:
 		v.wrong(OutOf, given, "notover", given, limit(bounds.Min))
@@ -183,8 +178,7 @@ func (v value) inRange() {
 
 func (v value) choice(n Node) {
 	switch {
-	case n.kind == aString && slices.Contains(v.d.Choices, n.text):
-		v.s.choice = true
+	case n.kind == aString && slices.Contains(v.d.Choices, n.text): // its text is the value
 	case n.kind == anObject && len(v.d.Fields) > 0:
 		v.object(n)
 		given := 0

@@ -114,7 +114,7 @@ func (f *Faults) Quantity(path string, e *quantity.Error) {
 // KindName returns the name of a kind of quantity.
 func (f *Faults) KindName(k quantity.Kind) string { return f.Speak.Say("kind." + strconv.Itoa(int(k))) }
 
-// unitList returns the units that the field takes. For torque it lists only the units found on wrenches, though more are read.
+// unitList returns the units that the field takes: those of torque as they stand on wrenches, the others as a request writes them.
 func unitList(e *quantity.Error) string {
 	if e.Kind != quantity.OfTorque {
 		return strings.Join(e.Want, ", ")

@@ -53,7 +53,7 @@ func (d *Field) Path(r *Record) string { return JoinPath(r.path, d.Name) }
 // Plain returns the value, given or by default, as a link writes it; "" if there is none.
 func (d *Field) Plain(r *Record) string {
 	if s := r.slot(d); s.ok {
-		return s.plain
+		return s.read.String()
 	}
 	return ""
 }
@@ -71,10 +71,10 @@ func QuantityOf[Q ~float64](d Field) QuantityField[Q] {
 }
 
 // Of returns the value; zero if there is none.
-func (h QuantityField[Q]) Of(r *Record) Q { return Q(r.slot(h.Field).value) }
+func (h QuantityField[Q]) Of(r *Record) Q { return Q(r.slot(h.Field).read.In) }
 
 // Value returns the value as it was given, with its unit and digits.
-func (h QuantityField[Q]) Value(r *Record) quantity.Value { return r.slot(h.Field).asGiven() }
+func (h QuantityField[Q]) Value(r *Record) quantity.Value { return r.slot(h.Field).read }
 
 // A Measure is a value of one of several kinds: its kind, and its size in that kind's contract unit.
 type Measure struct {
@@ -101,7 +101,7 @@ func ReadingOf(d Field, kinds ...quantity.Kind) MeasureField {
 // Of returns the value.
 func (h MeasureField) Of(r *Record) Measure {
 	s := r.slot(h.Field)
-	return Measure{s.kind, s.value, s.over}
+	return Measure{s.kind, s.read.In, s.over}
 }
 
 // A NumberField holds a pure number.
@@ -115,7 +115,7 @@ func NumberOf(d Field, kinds ...quantity.Kind) NumberField {
 }
 
 // Of returns the number; zero if there is none.
-func (h NumberField) Of(r *Record) float64 { return r.slot(h.Field).value }
+func (h NumberField) Of(r *Record) float64 { return r.slot(h.Field).read.In }
 
 // A WholeField holds a count.
 type WholeField struct{ *Field }
@@ -127,7 +127,7 @@ func WholeOf(d Field) WholeField {
 }
 
 // Of returns the count; zero if there is none.
-func (h WholeField) Of(r *Record) int { return int(r.slot(h.Field).value) }
+func (h WholeField) Of(r *Record) int { return int(r.slot(h.Field).read.In) }
 
 // A TextField holds free text.
 type TextField struct{ *Field }
@@ -225,7 +225,7 @@ func (h NumbersField) Of(r *Record) []float64 {
 	slots := h.GroupField.Of(r).slots
 	numbers := make([]float64, len(slots))
 	for i := range slots {
-		numbers[i] = slots[i].value
+		numbers[i] = slots[i].read.In
 	}
 	return numbers
 }

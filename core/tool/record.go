@@ -18,18 +18,14 @@ type Record struct {
 
 // A slot holds what was read for one field.
 type slot struct {
-	given  bool
-	ok     bool          // there is a value, and it is correct
-	text   string        // as given; the value of a Choice or Text
-	value  float64       // of a quantity or number, in the contract's unit
-	kind   quantity.Kind // of a quantity
-	unit   string        // symbol of the unit given
-	digits string        // the number given, in plain notation
-	plain  string        // number and unit in plain notation, as a link writes them
-	over   bool          // OL
-	choice bool          // a Choice that was given as a word
-	group  *Record
-	rows   []*Record
+	given bool
+	ok    bool           // there is a value, and it is correct
+	text  string         // as given; the value of a Choice or Text
+	read  quantity.Value // of a quantity or number
+	kind  quantity.Kind  // of a quantity
+	over  bool           // OL
+	group *Record
+	rows  []*Record
 }
 
 // slot returns what the record holds for a field. A cloned field is found by its name.
@@ -43,12 +39,6 @@ func (r *Record) slot(d *Field) *slot {
 		return &r.slots[i]
 	}
 	panic("tool: no field " + d.Name + " at " + r.path)
-}
-
-// asGiven returns the quantity with the unit and digits that it was given in.
-func (s *slot) asGiven() quantity.Value {
-	u, _ := quantity.UnitNamed(s.kind, s.unit)
-	return quantity.Value{In: s.value, Unit: u, Digits: s.digits}
 }
 
 // Mark returns the decimal mark that the request is written with.
@@ -65,7 +55,7 @@ func (r *Record) Sliders(tell func(path string, value float64)) {
 		switch {
 		case !s.given:
 		case d.Page.Slide != nil && s.kind == d.Kinds[0]:
-			tell(d.Path(r), s.value)
+			tell(d.Path(r), s.read.In)
 		case s.group != nil:
 			s.group.Sliders(tell)
 		}
@@ -100,8 +90,8 @@ func (r *Record) pairs(path string) (out []Pair) {
 		case d.Default != "" && s.ok && d.sameAsDefault(s):
 		case s.over:
 			out = append(out, Pair{at, "OL"})
-		case s.ok && s.plain != "":
-			out = append(out, Pair{at, s.plain})
+		case s.ok && s.read.Digits != "":
+			out = append(out, Pair{at, s.read.String()})
 		default:
 			out = append(out, Pair{at, s.text})
 		}
@@ -113,27 +103,27 @@ func (r *Record) pairs(path string) (out []Pair) {
 func (d *Field) sameAsDefault(s *slot) bool {
 	def := &d.fallback
 	if d.Shape == Choice {
-		return s.choice && s.text == def.text
+		return s.text == def.text
 	}
-	return s.value == def.value && s.kind == def.kind && s.over == def.over
+	return s.read.In == def.read.In && s.kind == def.kind && s.over == def.over
 }
 
-// Echo adds to out, by flat key, the words for what was read, where they say more than was typed: for every reading, and
+// Echo calls tell with the words for what was read, where they say more than was typed: for every reading, and
 // for every quantity that is shown in another unit than it was given in.
-func (r *Record) Echo(speak *wording.Speaker, out map[string]string) {
+func (r *Record) Echo(speak *wording.Speaker, tell func(path, text string)) {
 	for i, d := range r.fields {
 		s := &r.slots[i]
 		if !s.given {
 			continue
 		}
 		if s.group != nil {
-			s.group.Echo(speak, out)
+			s.group.Echo(speak, tell)
 		}
 		for _, row := range s.rows {
-			row.Echo(speak, out)
+			row.Echo(speak, tell)
 		}
 		if text := d.echo(s, speak); text != "" {
-			out[d.Path(r)] = text
+			tell(d.Path(r), text)
 		}
 	}
 }
@@ -143,12 +133,12 @@ func (d *Field) echo(s *slot, speak *wording.Speaker) string {
 	case !s.ok:
 	case s.over:
 		return speak.Say("echo.over")
-	case d.Shape == Reading && s.value == 0 && s.kind == quantity.OfResistance:
+	case d.Shape == Reading && s.read.In == 0 && s.kind == quantity.OfResistance:
 		return speak.Say("echo.zero")
 	case d.Shape == Reading:
-		return speak.Of(s.kind, s.value, 0)
-	case d.Shape == Quantity && s.kind != quantity.OfRatio && s.unit != quantity.Units(s.kind)[0].Symbol:
-		if text := speak.Of(s.kind, s.value, 0); !repeats(text, s.plain) {
+		return speak.Of(s.kind, s.read.In, 0)
+	case d.Shape == Quantity && s.kind != quantity.OfRatio && s.read.Unit.Symbol != quantity.Units(s.kind)[0].Symbol:
+		if text := speak.Of(s.kind, s.read.In, 0); !repeats(text, s.read.String()) {
 			return text
 		}
 	}

@@ -32,7 +32,6 @@ var english = []Entry{
 	{"bench.material=zero_resistance_at", "another"},
 	{"source.arithmetic", "arithmetic"},
 	{"source.ohm", "Ohm's law"},
-	{"source.gum437", "JCGM 100:2008 (GUM), 4.3.7: half-width as a rectangular distribution"},
 	{"source.copper", "annealed copper, θ₀ = −234.5 °C (IACS, IEC 60028)"},
 	{"source.aluminium", "aluminium, θ₀ = −228 °C (IEC 60228)"},
 	{"source.given_material", "zero-resistance temperature as given"},
@@ -167,8 +166,6 @@ var english = []Entry{
 	// Faults of a request.
 	{"fault.missing_group", "“%[1]s” is missing."},
 	{"fault.missing_group.hint", "Give its %[2]s."},
-	{"fault.reversed", "%[1]s is below zero."},
-	{"fault.reversed.hint", "Change the probes over and read again, or leave the sign out."},
 	{"fault.low_case", "On the low side the winding's far end is fed by a wire: it cannot return through the case."},
 	{"fault.low_case.hint", "Say “wire”, or “high” for the side."},
 	{"fault.no_feed", "On the high side there is no feed at the component: nothing to measure there."},

@@ -185,10 +185,7 @@ func (s *Speaker) Say(key string, args ...any) string {
 // Without grouping, the mark is all that a locale changes. Thousands are not grouped: a grouping mark can be mistaken for
 // a decimal mark, and the units here keep numbers short.
 func (s *Speaker) Number(v float64, decimals int) string {
-	text := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
-	if s.mark == quantity.Comma {
-		text = strings.Replace(text, ".", ",", 1)
-	}
+	text := s.mark.In(strconv.FormatFloat(math.Abs(v), 'f', decimals, 64))
 	if v < 0 && strings.ContainsAny(text, "123456789") {
 		return "\u2212" + text
 	}

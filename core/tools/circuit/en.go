@@ -272,6 +272,8 @@ var english = []wording.Entry{
 	{"step.value", "What “%s” saves on average, looking two tests ahead"},
 	{"source.bayes", "Bayes' rule; weights and parameters are common practice"},
 	{"source.network", "Ohm's and Kirchhoff's laws"},
+	{"fault.reversed", "%[1]s is below zero."},
+	{"fault.reversed.hint", "Change the probes over and read again, or leave the sign out."},
 	{"fault.over_limit_of", "OL is a reading of resistance; this test reads %[1]s."},
 	{"fault.over_limit_of.hint", "Give what the display shows, for example %[2]s."},
 

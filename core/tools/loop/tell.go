@@ -82,9 +82,9 @@ func warn(q question, f finding, a *tool.Answer) {
 }
 
 func inOhms(e measure.Estimate) tool.Amount {
-	return tool.Uncertain(quantity.OfResistance, e.Value, e.U)
+	return tool.Estimated(quantity.OfResistance, e)
 }
-func inVolts(e measure.Estimate) tool.Amount { return tool.Uncertain(quantity.OfVoltage, e.Value, e.U) }
+func inVolts(e measure.Estimate) tool.Amount { return tool.Estimated(quantity.OfVoltage, e) }
 
 // steps writes the working.
 func steps(t loop.Test, f finding, a *tool.Answer) {

@@ -116,7 +116,7 @@ func tell(q question, f finding, a *tool.Answer) result {
 
 // uncertain returns an estimate of a resistance in the form of the contract.
 func uncertain(e measure.Estimate) *tool.Amount {
-	return tool.Some(tool.Uncertain(quantity.OfResistance, e.Value, e.U))
+	return tool.Some(tool.Estimated(quantity.OfResistance, e))
 }
 
 // doubtFields are the fields to which doubts point.
@@ -187,7 +187,7 @@ func tellRow(q question, f finding, i int, a *tool.Answer) rowResult {
 		out.PBelow, out.PWithin, out.PAbove = &r.Chance.Below, &r.Chance.Within, &r.Chance.Above
 	}
 	if r.HealthyAt != nil {
-		out.HealthyAt = tool.Some(tool.Uncertain(quantity.OfTemperature, r.HealthyAt.Value, r.HealthyAt.U))
+		out.HealthyAt = tool.Some(tool.Estimated(quantity.OfTemperature, *r.HealthyAt))
 	}
 	if r.Lost != nil {
 		out.ShortedFraction = &shareResult{float64(r.Lost.Min), (*float64)(r.Lost.Max)}
@@ -237,7 +237,7 @@ func compare(q question, c *winding.Compared, a *tool.Answer) *comparisonResult 
 	if !c.HasRatio {
 		return &comparisonResult{Verdict: string(c.Verdict)}
 	}
-	value := tool.Uncertain(quantity.OfRatio, c.Ratio.Value, c.Ratio.U)
+	value := tool.Estimated(quantity.OfRatio, c.Ratio)
 	if !a.Brief {
 		x, y := q.Corrected(20), q.Good.Corrected(20)
 		with := fmt.Sprintf("q = %s/%s = %s", a.Speak.Ohms(x.Value, x.U), a.Speak.Ohms(y.Value, y.U), a.Speak.Number(c.Ratio.Value, 3))
@@ -255,11 +255,11 @@ func warmed(q question, w *winding.Warmed, a *tool.Answer) *coldResult {
 	if w.Near {
 		warnDoubt(q, winding.ColdTooNear, a)
 	}
-	at := tool.Uncertain(quantity.OfTemperature, w.Temperature.Value, w.Temperature.U)
-	out := &coldResult{Temperature: &at, Rise: tool.Some(tool.Uncertain(quantity.OfTemperatureDifference, w.Rise.Value, w.Rise.U)),
+	at := tool.Estimated(quantity.OfTemperature, w.Temperature)
+	out := &coldResult{Temperature: &at, Rise: tool.Some(tool.Estimated(quantity.OfTemperatureDifference, w.Rise)),
 		Verdict: string(w.Verdict)}
 	if w.Verdict != "" {
-		out.Ratio = tool.Some(tool.Uncertain(quantity.OfRatio, w.Ratio.Value, w.Ratio.U))
+		out.Ratio = tool.Some(tool.Estimated(quantity.OfRatio, w.Ratio))
 	}
 	if !a.Brief {
 		coldSteps(q, w, at, a)
@@ -273,7 +273,7 @@ func driver(q question, f finding, a *tool.Answer) *driverResult {
 	out := &driverResult{WithinLimit: string(d.Within)}
 	now := atText(s, q.Measurement)
 	if d.Current != nil {
-		value := tool.Uncertain(quantity.OfCurrent, d.Current.Value, d.Current.U)
+		value := tool.Estimated(quantity.OfCurrent, *d.Current)
 		out.Current = &value
 		if !a.Brief {
 			with := fmt.Sprintf("I = %s/%s = %s", s.Volts(float64(q.Supply), 0), s.Ohms(f.Winding.Value, f.Winding.U),

@@ -123,6 +123,6 @@ func coldSteps(q question, w *winding.Warmed, at tool.Amount, a *tool.Answer) {
 	if w.Verdict != "" {
 		x, y := q.Corrected(20), q.Cold.Corrected(20)
 		ratio := fmt.Sprintf("q = %s/%s = %s", s.Ohms(x.Value, x.U), s.Ohms(y.Value, y.U), s.Number(w.Ratio.Value, 3))
-		a.Step("follows", "q = R(20 °C)/R_cold(20 °C)", ratio, tool.Uncertain(quantity.OfRatio, w.Ratio.Value, w.Ratio.U), "comparison")
+		a.Step("follows", "q = R(20 °C)/R_cold(20 °C)", ratio, tool.Estimated(quantity.OfRatio, w.Ratio), "comparison")
 	}
 }

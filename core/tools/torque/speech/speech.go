@@ -42,11 +42,7 @@ func Unbroken(sign string) string { return strings.ReplaceAll(sign, "-", "\u2011
 
 // Printed returns a quantity as it was given, in the reader's notation.
 func (s Speaker) Printed(v quantity.Value) string {
-	digits := v.Digits
-	if s.Mark() == quantity.Comma {
-		digits = strings.Replace(digits, ".", ",", 1)
-	}
-	return digits + "\u00a0" + Unbroken(v.Unit.Sign)
+	return s.Mark().In(v.Digits) + "\u00a0" + Unbroken(v.Unit.Sign)
 }
 
 // Newtons writes a force to three figures, in newton or kilonewton.
