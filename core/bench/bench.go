@@ -115,30 +115,26 @@ func CheckAbove(m winding.Material, r *tool.Record, at TemperatureField, f *tool
 // A Spec is a winding as specified: two limits of resistance, and the temperature at which they hold.
 type Spec struct {
 	tool.GroupField
-	Min, Max tool.QuantityField[quantity.Resistance]
+	Min, Max OhmsField
 	At       TemperatureField
 }
 
 // SpecOf declares a specification of two limits and a temperature.
-func SpecOf(d tool.Field, min, max tool.QuantityField[quantity.Resistance], at TemperatureField) Spec {
+func SpecOf(d tool.Field, min, max OhmsField, at TemperatureField) Spec {
 	return Spec{tool.GroupOf(d, min, max, at), min, max, at}
 }
 
 // CheckOrder notes a fault if the lower limit is above the upper one.
-func (s Spec) CheckOrder(r *tool.Record, f *tool.Faults) {
-	if g := s.Of(r); tool.OK(g, s.Min, s.Max) && s.Min.Of(g) > s.Max.Of(g) {
-		MinAboveMax(g, s.Min, s.Max, f)
+func (s Spec) CheckOrder(r *tool.Record, f *tool.Faults) { CheckOrder(s.Of(r), s.Min, s.Max, f) }
+
+// CheckOrder notes a fault if a minimum is above its maximum.
+func CheckOrder(r *tool.Record, min, max OhmsField, f *tool.Faults) {
+	if lo, hi := min.Of(r), max.Of(r); tool.OK(r, min, max) && lo > hi {
+		f.Conflict(min.Path(r), min.Raw(r), "min_max", f.Speak.Ohms(float64(lo), 0), f.Speak.Ohms(float64(hi), 0))
 	}
 }
 
-// MinAboveMax adds the fault of a minimum above its maximum.
-func MinAboveMax[Q ~float64](r *tool.Record, min, max tool.QuantityField[Q], f *tool.Faults) {
-	k := quantity.KindOf[Q]()
-	lo, hi := f.Speak.Of(k, float64(min.Of(r)), 0), f.Speak.Of(k, float64(max.Of(r)), 0)
-	f.Conflict(min.Path(r), min.Raw(r), "min_max", lo, hi)
-}
-
 // CarrySpec returns a setting that carries the limits of a specification, and their temperature, to the circuit tool.
-func CarrySpec(r *tool.Record, min, max tool.QuantityField[quantity.Resistance], at TemperatureField) tool.Setting {
+func CarrySpec(r *tool.Record, min, max OhmsField, at TemperatureField) tool.Setting {
 	return tool.Setting{}.Set("spec.min", min.Plain(r)).Set("spec.max", max.Plain(r)).Set("spec.at", at.Plain(r))
 }

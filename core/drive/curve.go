@@ -119,9 +119,3 @@ func (p period) once(points []Point, n int) []Point {
 	}
 	return points
 }
-
-// After returns the current after the driver has been fully on for a time, starting from 0.
-func (c Circuit) After(t quantity.Time) quantity.Current {
-	p := c.period()
-	return quantity.Current(heading(0, p.toOn, constants(float64(t), p.tauOn)))
-}

@@ -68,8 +68,11 @@ func Of[Q ~float64](v Q) Amount { return Plain(quantity.KindOf[Q](), float64(v))
 func Some(a Amount) *Amount { return &a }
 
 // Warn adds a warning, worded by the key warn.CODE.
-func (a *Answer) Warn(code, field string, args ...any) {
-	a.Warnings = append(a.Warnings, Warning{code, field, a.Speak.Say("warn."+code, args...)})
+func (a *Answer) Warn(code, field string, args ...any) { a.WarnBy(code, code, field, args...) }
+
+// WarnBy adds a warning of a code that has several wordings; this one has the key warn.KEY.
+func (a *Answer) WarnBy(key, code, field string, args ...any) {
+	a.Warnings = append(a.Warnings, Warning{code, field, a.Speak.Say("warn."+key, args...)})
 }
 
 // Caution adds cautions, each worded by the key caution.CODE.

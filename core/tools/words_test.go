@@ -100,7 +100,7 @@ func keysOf(c call) (keys []string) {
 		}
 	}
 	switch c.name {
-	case "Warn":
+	case "Warn", "WarnBy":
 		add("warn.", c.arg(0))
 	case "Caution":
 		for _, code := range c.args {

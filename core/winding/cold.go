@@ -14,15 +14,8 @@ type Cold struct {
 	Tolerance quantity.Ratio // how far the two readings may be from what the material does
 }
 
-// A Following says whether two readings of one winding follow its material.
-type Following string
-
-// The verdicts. "" where the temperature of the reading is not known: it is then worked out from the material.
-const (
-	Follows        Following = "follows"
-	FollowsNot     Following = "differs"
-	FollowsUnknown Following = "undecided"
-)
+// Follows is the verdict on two readings of one winding that change as its material does.
+const Follows Likeness = "follows"
 
 // A Warmed is what a reading cold and one warm say together.
 type Warmed struct {
@@ -30,8 +23,8 @@ type Warmed struct {
 	Temperature measure.Estimate // of the winding now, if it follows its material, in degC
 	Rise        measure.Estimate // above the cold one, in K
 	Ratio       measure.Estimate // of the two, each corrected to one temperature: 1 if they follow the material
-	Verdict     Following
-	Near        bool // the temperatures are too near to each other to tell
+	Verdict     Likeness         // Follows, Differs or Unsure; "" where the temperature is not known: it is then worked out from the material
+	Near        bool             // the temperatures are too near to each other to tell
 }
 
 // Warm sets a reading beside one of the same winding cold: the resistance method.
@@ -44,7 +37,7 @@ type Warmed struct {
 // of 234.5; from memory). It is the mean temperature of the winding, whose inside may be hotter.
 func Warm(m Measurement, cold Cold) Warmed {
 	if cold.Reading.Over {
-		return Warmed{Open: true, Verdict: FollowsUnknown}
+		return Warmed{Open: true, Verdict: Unsure}
 	}
 	c := cold.Measurement
 	q := m.read().Over(c.read())
@@ -63,17 +56,11 @@ func Warm(m Measurement, cold Cold) Warmed {
 	uAt := measure.Rectangular(float64(m.AtWithin)) / (float64(m.At) - zero)
 	w.Ratio = measure.Estimate{Value: q.Value * f, U: f * measure.Combine(uq, q.Value*uCold/above, q.Value*uAt)}
 	t := float64(cold.Tolerance)
-	w.Verdict = FollowsUnknown
+	w.Verdict = Unsure
 	// Where the material itself changes by no more than the tolerance, a resistance that stays as it is would pass too.
 	if w.Near = math.Abs(1/f-1) <= t; w.Near {
 		return w
 	}
-	p := measure.Conform(w.Ratio, measure.Band{Min: 1 - t, Max: 1 + t})
-	switch {
-	case p.Within >= measure.Sure:
-		w.Verdict = Follows
-	case p.Below+p.Above >= measure.Sure:
-		w.Verdict = FollowsNot
-	}
+	w.Verdict = likeness(measure.Conform(w.Ratio, measure.Band{Min: 1 - t, Max: 1 + t}), Follows)
 	return w
 }

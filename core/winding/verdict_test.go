@@ -157,7 +157,7 @@ func TestWarmFindsTheTemperature(t *testing.T) {
 		by := 0.8 + r.Float64()*0.4 // the warm winding is this much off its material
 		warm, was := b.measure(at20*by, true, 3, 0.2), b.measure(at20, true, 2, 0.2)
 		w = Warm(warm, Cold{was, 0.05})
-		follows.add(w.Verdict != FollowsUnknown, (w.Verdict == Follows) == (by >= 0.95 && by <= 1.05))
+		follows.add(w.Verdict != Unsure, (w.Verdict == Follows) == (by >= 0.95 && by <= 1.05))
 	}
 	follows.hold(t, "follows its material")
 }

@@ -236,14 +236,18 @@ func Compare(m, good Measurement, tolerance quantity.Ratio) Comparison {
 	b := good.corrected(ref)
 	e := m.corrected(ref).Over(b).Estimate()
 	c := m.chance(e, m.sure(ref).Over(b).Estimate(), measure.Band{Min: 1 - float64(tolerance), Max: 1 + float64(tolerance)})
-	verdict := Unsure
+	return Comparison{e, likeness(c, Alike)}
+}
+
+// likeness returns the verdict on a ratio that should be 1: one, Differs or Unsure.
+func likeness(c measure.Conformity, one Likeness) Likeness {
 	switch {
 	case c.Within >= measure.Sure:
-		verdict = Alike
+		return one
 	case c.Below+c.Above >= measure.Sure:
-		verdict = Differs
+		return Differs
 	}
-	return Comparison{e, verdict}
+	return Unsure
 }
 
 // LostTurns returns the share of turns that would have to be shorted for a winding of healthy ohms to have r: resistance is

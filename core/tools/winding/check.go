@@ -53,35 +53,39 @@ func checkUnknown(r *tool.Record, f *tool.Faults) {
 	}
 }
 
+// withoutLeads returns what a reading leaves without its leads. It notes leads that are more than the reading; ok is false for these,
+// and where there is no figure.
+func withoutLeads(g *tool.Record, f *tool.Faults) (left float64, ok bool) {
+	if !reading.OK(g) || reading.Of(g).Over {
+		return 0, false
+	}
+	whole, off := reading.Of(g).In, float64(leads.Of(g))
+	if leads.OK(g) && off > whole {
+		f.Conflict(leads.Path(g), leads.Raw(g), "leads", f.Speak.Ohms(off, 0), f.Speak.Ohms(whole, 0))
+		return 0, false
+	}
+	return whole - off, true
+}
+
 // checkLeads holds what is taken off the reading to less than the reading.
 func checkLeads(r *tool.Record, f *tool.Faults) {
-	if !reading.OK(r) || reading.Of(r).Over {
-		return
-	}
-	whole, off := reading.Of(r).In, float64(leads.Of(r))
-	if leads.OK(r) && off > whole {
-		f.Conflict("leads", leads.Raw(r), "leads", f.Speak.Ohms(off, 0), f.Speak.Ohms(whole, 0))
+	left, ok := withoutLeads(r, f)
+	if !ok {
 		return
 	}
 	is, _ := loomOf(r)
-	if wires := float64(is); (!loom.Given(r) || loom.OK(r)) && wires > whole-off {
+	if wires := float64(is); (!loom.Given(r) || loom.OK(r)) && wires > left {
 		field, given := "loom", loom.Raw(r)
 		if loomWire.Given(r) {
 			field, given = "loom_wire", ""
 		}
-		f.Conflict(field, given, "loom", f.Speak.Ohms(wires, 0), f.Speak.Ohms(whole-off, 0))
+		f.Conflict(field, given, "loom", f.Speak.Ohms(wires, 0), f.Speak.Ohms(left, 0))
 	}
 }
 
 // checkBeside holds that a reading of another part, or of this one cold, leaves something behind its leads and wires.
 func checkBeside(g *tool.Record, wires float64, key string, f *tool.Faults) {
-	if !reading.OK(g) || reading.Of(g).Over {
-		return
-	}
-	whole, off := reading.Of(g).In, float64(leads.Of(g))
-	if leads.OK(g) && off > whole {
-		f.Conflict(leads.Path(g), leads.Raw(g), "leads", f.Speak.Ohms(off, 0), f.Speak.Ohms(whole, 0))
-	} else if whole-off-wires <= tool.Tiny {
+	if left, ok := withoutLeads(g, f); ok && left-wires <= tool.Tiny {
 		f.OutOf(reading.Path(g), reading.Raw(g), key)
 	}
 }
@@ -118,9 +122,7 @@ func checkRow(s *tool.Record, f *tool.Faults) {
 	case !limits && !one:
 		f.Missing(rowMin.Path(s), "row_empty")
 	}
-	if tool.OK(s, rowMin, rowMax) && rowMin.Of(s) > rowMax.Of(s) {
-		bench.MinAboveMax(s, rowMin, rowMax, f)
-	}
+	bench.CheckOrder(s, rowMin, rowMax, f)
 	if (validFrom.Given(s) || validTo.Given(s)) && rowAt.Given(s) {
 		f.Conflict(rowAt.Path(s), rowAt.Raw(s), "row_at")
 	}

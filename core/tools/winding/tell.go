@@ -215,11 +215,11 @@ func warnRows(q question, f finding, a *tool.Answer) {
 			}
 			owners = append(owners, a.Speak.Say("quoted", owner))
 		}
-		text := a.Speak.Say("warn.rows_disagree", strings.Join(says, "; "), strings.Join(owners, a.Speak.Say("or")))
 		if f.Settled != nil {
-			text = a.Speak.Say("warn.rows_disagree.settled", strings.Join(says, "; "), q.rows[f.Settled.Row].name)
+			a.WarnBy("rows_disagree.settled", "rows_disagree", "specs", strings.Join(says, "; "), q.rows[f.Settled.Row].name)
+		} else {
+			a.Warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, a.Speak.Say("or")))
 		}
-		a.Warnings = append(a.Warnings, tool.Warning{Code: "rows_disagree", Field: "specs", Text: text})
 	}
 	if u := f.Undecided; u != nil {
 		share, cure := a.Speak.Say("share."+string(u.Of)), a.Speak.Say("cure."+string(u.Of))
@@ -239,9 +239,7 @@ func compare(q question, c *winding.Compared, a *tool.Answer) *comparisonResult 
 	}
 	value := tool.Estimated(quantity.OfRatio, c.Ratio)
 	if !a.Brief {
-		x, y := q.Corrected(20), q.Good.Corrected(20)
-		with := fmt.Sprintf("q = %s/%s = %s", a.Speak.Ohms(x.Value, x.U), a.Speak.Ohms(y.Value, y.U), a.Speak.Number(c.Ratio.Value, 3))
-		a.Step("ratio", "q = R(20 °C)/R_good(20 °C)", with, value, "comparison")
+		a.Step("ratio", "q = R(20 °C)/R_good(20 °C)", quotient(q, q.Good.Measurement, c.Ratio, a), value, "comparison")
 	}
 	return &comparisonResult{&value, string(c.Verdict)}
 }
@@ -289,12 +287,11 @@ func driver(q question, f finding, a *tool.Answer) *driverResult {
 	case d.Within == winding.AllowedUnsure:
 		a.Warn("near_limit", "driver_limit", limit)
 	case d.Cold > 0:
-		cold, key := float64(d.Cold), "warn.over_limit_cold"
+		cold, key := float64(d.Cold), "over_limit_cold"
 		if q.AtUnknown {
-			key = "warn.over_limit_cold.unknown"
+			key = "over_limit_cold.unknown"
 		}
-		text := s.Say(key, now, s.Celsius(winding.Coldest, 0), s.Amperes(cold, cold*0.01), limit)
-		a.Warnings = append(a.Warnings, tool.Warning{Code: "over_limit_cold", Field: "driver_limit", Text: text})
+		a.WarnBy(key, "over_limit_cold", "driver_limit", now, s.Celsius(winding.Coldest, 0), s.Amperes(cold, cold*0.01), limit)
 	}
 	return out
 }

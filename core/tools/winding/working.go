@@ -71,45 +71,51 @@ func rowSteps(q question, f finding, i int, a *tool.Answer) {
 	if r.Outside || r.Corrected.U == 0 {
 		return
 	}
-	if q.AtUnknown && r.Span == nil {
-		formula, with := meanChance(f.Winding, r.BandNow, a)
-		sum := "p = 1 − " + strings.Join(with, " − ") + " = " + s.Number(r.Chance.Within, 3)
-		chance := tool.Plain(quantity.OfRatio, r.Chance.Within)
-		a.Step("mean_chance", "p = 1 − "+strings.Join(formula, " − "), sum, chance, "jcgm106", name, anywhere(s))
-		return
+	moves, e, band := q.AtUnknown && r.Span == nil, r.Corrected, r.Band
+	if moves {
+		e, band = f.Winding, r.BandNow
 	}
-	formula, with := chance(r.Corrected, r.Band, a)
+	ends, with := chance(e, band, moves, a)
+	formula := "p = 1 − " + strings.Join(ends, " − ")
 	sum := "p = 1 − " + strings.Join(with, " − ") + " = " + s.Number(r.Chance.Within, 3)
-	a.Step("chance", "p = 1 − "+strings.Join(formula, " − "), sum, tool.Plain(quantity.OfRatio, r.Chance.Within), "jcgm106", name)
+	p := tool.Plain(quantity.OfRatio, r.Chance.Within)
+	if moves {
+		a.Step("mean_chance", formula, sum, p, "jcgm106", name, anywhere(s))
+	} else {
+		a.Step("chance", formula, sum, p, "jcgm106", name)
+	}
 }
 
 // chance returns what is subtracted from 1 for each end of a band. Its numbers have one figure more than is meaningful, so
-// that the chance can be recalculated from what is printed.
-func chance(e measure.Estimate, b measure.Band, a *tool.Answer) (formula, with []string) {
+// that the chance can be recalculated from what is printed. A band that moves with an unknown temperature has no figures: a mean is
+// taken over where it may be.
+func chance(e measure.Estimate, b measure.Band, moves bool, a *tool.Answer) (formula, with []string) {
 	value, u := a.Speak.Ohms(e.Value, e.U/10), a.Speak.Ohms(e.U, e.U/10)
+	mean, low, high := "", "min", "max"
+	if moves {
+		mean, low, high = "mean ", "min(θ)", "max(θ)"
+	}
+	end := func(name string, v float64) string {
+		if moves {
+			return name
+		}
+		return a.Speak.Ohms(v, 0)
+	}
 	if b.HasMin() {
-		formula = append(formula, "Φ((min − R)/u)")
-		with = append(with, "Φ(("+a.Speak.Ohms(b.Min, 0)+" − "+value+")/"+u+")")
+		formula = append(formula, mean+"Φ(("+low+" − R)/u)")
+		with = append(with, mean+"Φ(("+end(low, b.Min)+" − "+value+")/"+u+")")
 	}
 	if b.HasMax() {
-		formula = append(formula, "Φ((R − max)/u)")
-		with = append(with, "Φ(("+value+" − "+a.Speak.Ohms(b.Max, 0)+")/"+u+")")
+		formula = append(formula, mean+"Φ((R − "+high+")/u)")
+		with = append(with, mean+"Φ(("+value+" − "+end(high, b.Max)+")/"+u+")")
 	}
 	return formula, with
 }
 
-// meanChance is what is taken off 1 for each end of a band that moves with an unknown temperature.
-func meanChance(w measure.Estimate, b measure.Band, a *tool.Answer) (formula, with []string) {
-	value, u := a.Speak.Ohms(w.Value, w.U/10), a.Speak.Ohms(w.U, w.U/10)
-	if b.HasMin() {
-		formula = append(formula, "mean Φ((min(θ) − R)/u)")
-		with = append(with, "mean Φ((min(θ) − "+value+")/"+u+")")
-	}
-	if b.HasMax() {
-		formula = append(formula, "mean Φ((R − max(θ))/u)")
-		with = append(with, "mean Φ(("+value+" − max(θ))/"+u+")")
-	}
-	return formula, with
+// quotient writes the ratio of the reading to another one, both corrected to 20 °C.
+func quotient(q question, other winding.Measurement, ratio measure.Estimate, a *tool.Answer) string {
+	s, x, y := a.Speak, q.Corrected(20), other.Corrected(20)
+	return fmt.Sprintf("q = %s/%s = %s", s.Ohms(x.Value, x.U), s.Ohms(y.Value, y.U), s.Number(ratio.Value, 3))
 }
 
 // coldSteps writes the resistance method: the temperature by two readings of one winding, and whether they follow its material.
@@ -121,8 +127,7 @@ func coldSteps(q question, w *winding.Warmed, at tool.Amount, a *tool.Answer) {
 		s.Celsius(w.Temperature.Value, w.Temperature.U))
 	a.Step("by_resistance", "θ = θ₀ + R/R_cold × (θ_cold − θ₀)", with, at, "resistance_method")
 	if w.Verdict != "" {
-		x, y := q.Corrected(20), q.Cold.Corrected(20)
-		ratio := fmt.Sprintf("q = %s/%s = %s", s.Ohms(x.Value, x.U), s.Ohms(y.Value, y.U), s.Number(w.Ratio.Value, 3))
+		ratio := quotient(q, q.Cold.Measurement, w.Ratio, a)
 		a.Step("follows", "q = R(20 °C)/R_cold(20 °C)", ratio, tool.Estimated(quantity.OfRatio, w.Ratio), "comparison")
 	}
 }
