@@ -17,7 +17,7 @@ var benchReadings = []circuit.Reading{
 
 // BenchmarkFind measures one answer with the next test, for each number of readings.
 func BenchmarkFind(b *testing.B) {
-	m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
+	m := high()
 	for n := range len(benchReadings) + 1 {
 		b.Run(fmt.Sprintf("readings=%d", n), func(b *testing.B) {
 			for b.Loop() {
@@ -41,7 +41,7 @@ func BenchmarkFindWide(b *testing.B) {
 
 // BenchmarkFindSurprised measures an answer that no single fault fits, so that pairs are searched.
 func BenchmarkFindSurprised(b *testing.B) {
-	m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
+	m := high()
 	readings := append([]circuit.Reading{{Test: circuit.OhmsHarness, Over: true}}, benchReadings[:4]...)
 	for b.Loop() {
 		m.Find(readings)

@@ -353,6 +353,14 @@ func New(side Side, ret Return, supply, min, max float64) *Model {
 	return m
 }
 
+// WeightSum returns the sum of the prior weights: each over it is a prior probability.
+func (m *Model) WeightSum() (sum float64) {
+	for _, w := range m.Weights {
+		sum += w
+	}
+	return sum
+}
+
 // A Reading is what a test showed. Over is OL, for a resistance: no path that the meter can measure.
 type Reading struct {
 	Test  Test

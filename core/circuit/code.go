@@ -77,13 +77,12 @@ func (m *Model) Predict(t Test, f Fault, x, coil float64) float64 {
 	return p[t]
 }
 
-// Expect returns the range of 95 of 100 readings of a healthy circuit; over is true if it reads OL.
-func (m *Model) Expect(t Test) (low, high float64, over bool) {
+// Expect returns the range of 95 of 100 readings of a healthy circuit.
+func (m *Model) Expect(t Test) Expected {
 	a, b := m.Predict(t, None, 0, m.Min), m.Predict(t, None, 0, m.Max)
 	if math.IsInf(a, 0) {
-		return 0, 0, true
+		return Expected{Over: true}
 	}
 	a, b = min(a, b), max(a, b)
-	low, high = a-1.96*m.U(t, a), b+1.96*m.U(t, b)
-	return max(low, 0), high, false
+	return Expected{Low: max(a-1.96*m.U(t, a), 0), High: b + 1.96*m.U(t, b)}
 }

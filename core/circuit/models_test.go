@@ -14,9 +14,9 @@ import (
 // usual returns common circuits: a transmission solenoid on each kind of switch, and a relay on 24 V.
 func usual() []*circuit.Model {
 	return []*circuit.Model{
-		circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6),
+		high(),
 		circuit.New(circuit.High, circuit.Case, 13.8, 9, 14),
-		circuit.New(circuit.Low, circuit.Wire, 12.6, 11, 16),
+		low(),
 		circuit.New(circuit.Low, circuit.Wire, 27, 280, 340),
 	}
 }
@@ -157,10 +157,7 @@ func anyReadings(r *rand.Rand, m *circuit.Model, most int) (list []circuit.Readi
 	tests := possible(m)
 	r.Shuffle(len(tests), func(i, j int) { tests[i], tests[j] = tests[j], tests[i] })
 	f := circuit.Fault(r.IntN(circuit.Faults))
-	x := 0.0
-	if lo, hi, log, ok := f.Limits(); ok {
-		x = between(lo, hi, log, r.Float64())
-	}
+	x := within(r, f)
 	coil := between(m.Min, m.Max, false, r.Float64())
 	for _, k := range tests[:r.IntN(min(most, len(tests))+1)] {
 		reading := shown(m, k, f, x, coil)

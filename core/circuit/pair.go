@@ -19,10 +19,7 @@ func (w *weigher) pair() (best [2]Fault) {
 		}
 	}
 	slices.SortStableFunc(order, func(a, b Fault) int { return cmp.Compare(w.spare[a], w.spare[b]) })
-	sum := 0.0
-	for _, q := range w.m.Weights {
-		sum += q
-	}
+	sum := w.m.WeightSum()
 	least := math.Inf(1)
 	for i, a := range order[:min(firstOf, len(order))] {
 		for j, b := range order {

@@ -82,8 +82,7 @@ func (q Question) Diagnose() Diagnosis {
 	}
 	for t := range Test(Tests) {
 		if t.Possible(q.Side, q.Return) {
-			e := &d.Healthy[t]
-			e.Low, e.High, e.Over = q.Expect(t)
+			d.Healthy[t] = q.Expect(t)
 		}
 	}
 	for _, c := range d.Faults {

@@ -245,7 +245,8 @@ func TestExpected(t *testing.T) {
 	const draws = 4000
 	for _, m := range usual() {
 		for _, k := range possible(m) {
-			low, high, over := m.Expect(k)
+			expected := m.Expect(k)
+			low, high, over := expected.Low, expected.High, expected.Over
 			inside := 0
 			for range draws {
 				exact := shown(m, k, circuit.None, 0, between(m.Min, m.Max, false, r.Float64()))

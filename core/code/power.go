@@ -1,7 +1,7 @@
 package code
 
-// powers lists what sets a code of the control unit's own supply, likeliest first; no driver is involved. In letters, those of
-// [states], and v battery or charging voltage, u the control unit itself. f and g stand for the unit's own supply and ground.
+// powers lists what sets a code of the control unit's own supply, likeliest first; no driver is involved. In the letters of [states]:
+// f and l stand for the unit's own supply and ground, v for battery or charging voltage, u for the control unit itself.
 //
 // Source: common practice. A supply that reads low is as often a bad contact or ground as a weak battery; one that reads high is the
 // charging voltage, or a jump start from a higher one. The unit comes last: it is reached by elimination alone. Checked in power_test.go.
@@ -23,7 +23,7 @@ func meanPower(e Entry, t FailureType) Meaning {
 	if !known {
 		list = powers[outOfRange] // some fault of the supply, and no more is said
 	}
-	m := Meaning{High: powerStates(list), Low: powerStates(list)}
+	m := Meaning{High: states(list, LostFeed), Low: states(list, LostFeed)}
 	m.Disagree = word == low && k == high || word == high && (k == low || k == open || k == ground) || word == open && k == high
 	if k == intermittent {
 		m.Doubt = ComesAndGoes
@@ -44,13 +44,4 @@ func powerKind(typed, word kind) kind {
 		return typed
 	}
 	return word
-}
-
-// powerStates spells a list of [powers] out.
-func powerStates(list string) []State {
-	out := make([]State, len(list))
-	for i, letter := range list {
-		out[i] = map[rune]State{'f': LostFeed, 'l': LostGround, 'r': HighResistance, 'v': SupplyOff, 'u': ControlUnit}[letter]
-	}
-	return out
 }

@@ -67,10 +67,10 @@ var notices = [...][]Notice{
 
 // Find works out what the code says.
 func (q Question) Find() Finding {
-	e, known := q.Code.Find()
 	if stop := q.Code.Stop(); stop != "" {
 		return q.stopped(stop)
 	}
+	e, known := q.Code.Find()
 	f := Finding{Entry: e, Known: known, Overall: Verdict(e.Failure), Meaning: Mean(e, q.Type), Kind: CodeKind(e, q.Type)}
 	switch {
 	case known:

@@ -20,15 +20,6 @@ const (
 	ControlUnit    State = "control_unit"     // it measures its own supply wrongly
 )
 
-// A Side is the side of the winding on which the driver is.
-type Side uint8
-
-// The sides.
-const (
-	HighSide Side = iota + 1 // the control unit feeds the pin, the winding's far end is at ground
-	LowSide                  // the winding's far end is fed, the control unit grounds the pin
-)
-
 // A kind is how a circuit fails, as the table's failure word or a failure type tells it.
 type kind uint8
 
@@ -242,10 +233,11 @@ func feed(list string) string {
 
 // states returns the states of a list of letters; far is the state of f.
 func states(list string, far State) []State {
-	spelt := [...]State{OpenCircuit, ShortToGround, ShortToBattery, ShortedWinding, far, HighResistance, LeakToGround, Driver}
+	spelt := [...]State{OpenCircuit, ShortToGround, ShortToBattery, ShortedWinding, far, HighResistance, LeakToGround, Driver,
+		LostGround, SupplyOff, ControlUnit}
 	out := make([]State, len(list))
 	for i := range out {
-		out[i] = spelt[strings.IndexByte("ogbwfrkd", list[i])]
+		out[i] = spelt[strings.IndexByte("ogbwfrkdlvu", list[i])]
 	}
 	return out
 }

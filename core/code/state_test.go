@@ -153,16 +153,16 @@ func TestCodeKind(t *testing.T) {
 // checkMeaning checks what is true of every meaning.
 func checkMeaning(t testing.TB, e Entry, ft FailureType) {
 	m := Mean(e, ft)
-	for side, list := range map[Side][]State{HighSide: m.High, LowSide: m.Low} {
+	for side, list := range map[string][]State{"high": m.High, "low": m.Low} {
 		if list == nil {
-			t.Fatalf("%+v %s, side %d: the list is nil; want an empty one", e, ft, side)
+			t.Fatalf("%+v %s, side %s: the list is nil; want an empty one", e, ft, side)
 		}
 		seen := map[State]bool{}
 		for i, s := range list {
-			far := !e.UnitPower() && (side == HighSide && s == LostFeed && !e.Feed() || side == LowSide && s == LostGround)
+			far := !e.UnitPower() && (side == "high" && s == LostFeed && !e.Feed() || side == "low" && s == LostGround)
 			last := s == Driver || s == ControlUnit && e.UnitPower()
 			if seen[s] || far || last != (i == len(list)-1) || len(list) == 1 {
-				t.Fatalf("%+v %s, side %d: a state is there twice or does not fit, or the last resort is not last: %v", e, ft, side, list)
+				t.Fatalf("%+v %s, side %s: a state is there twice or does not fit, or the last resort is not last: %v", e, ft, side, list)
 			}
 			seen[s] = true
 		}

@@ -27,11 +27,7 @@ type Hidden struct {
 func Hide(m *circuit.Model, seed string) Hidden {
 	h := Hidden{model: m, seed: seed}
 	d := drawn(seed, "fault")
-	sum := 0.0
-	for _, w := range m.Weights {
-		sum += w
-	}
-	at := d.next() * sum
+	at := d.next() * m.WeightSum()
 	for f, w := range m.Weights {
 		if w > 0 {
 			h.Fault = circuit.Fault(f)

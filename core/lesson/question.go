@@ -48,8 +48,7 @@ func (q Question) Find() Finding {
 	h := Hide(q.Model, q.Seed)
 	f := Finding{Code: h.Code, Overall: Unanswered}
 	for _, t := range q.Asked {
-		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t]}
-		p.Healthy.Low, p.Healthy.High, p.Healthy.Over = q.Model.Expect(t)
+		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t], Healthy: q.Model.Expect(t)}
 		f.Readings = append(f.Readings, p)
 		f.Minutes += p.Minutes
 	}

@@ -223,11 +223,7 @@ func Read(r *tool.Record, f *tool.Faults) *circuit.Model {
 // readAssumed reads weights, parameters, minutes and costs.
 func readAssumed(r *tool.Record, m *circuit.Model, f *tool.Faults) {
 	copy(m.Weights[:], priors.Of(r))
-	sum := 0.0
-	for _, w := range m.Weights {
-		sum += w
-	}
-	if priors.OK(r) && sum <= 0 {
+	if priors.OK(r) && m.WeightSum() <= 0 {
 		f.Conflict("priors", "0", "no_priors")
 	}
 	p := parameters.Of(r)

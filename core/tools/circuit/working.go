@@ -15,10 +15,7 @@ func steps(q question, f *circuit.Diagnosis, a *tool.Answer) {
 	moved := fmt.Sprintf("%s → %s", s.Ohms(q.spec.min, 0), s.Ohms(q.Min, 0.005*q.Min))
 	a.Step("coil", bench.CorrectionFormula, moved, tool.Of(ohms(q.Min)), "copper")
 	currentStep(q, a)
-	top, sum := f.Faults[0], 0.0
-	for _, w := range q.Weights {
-		sum += w
-	}
+	top, sum := f.Faults[0], q.WeightSum()
 	w := q.Weights[top.Of]
 	prior := fmt.Sprintf("p = %s/%s = %s", s.Typed(w), s.Figures(sum, 4), s.Percent(w/sum))
 	a.Step("prior", "p = w/Σw", prior, tool.Plain(quantity.OfRatio, w/sum), "bayes", FaultName(s, top.Of))
