@@ -1,10 +1,8 @@
 // Prints what a first visit costs: bytes, time to the first answer, time of a keystroke. Figures of one run, side by side
 // with an empty Go module, since a machine's seconds mean little elsewhere.
 //   node bench.mjs [rounds]
-//   node bench.mjs SITE EMPTY.wasm [rounds]
-// Without SITE and EMPTY.wasm it makes both, in a temporary directory that it removes again.
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
@@ -59,17 +57,12 @@ const answered = (url, then) =>
     return then(p);
   });
 
-// made makes the site and an empty Go module, with the flags that make gives the page's.
+// made makes the site and an empty Go module, each as make does.
 function made(directory) {
   const site = join(directory, 'site');
-  const empty = join(directory, 'empty.wasm');
   execFileSync(program(), ['build', site]);
-  const flags = execFileSync('make', ['-s', '--eval=flags:;@printf "%s\\n" $(MODULE)', 'flags'], { cwd: repository, encoding: 'utf8' });
-  const source = join(directory, 'empty.go');
-  writeFileSync(source, 'package main\n\nfunc main() {}\n');
-  const env = { ...process.env, GOOS: 'js', GOARCH: 'wasm' };
-  execFileSync('go', [...flags.trim().split('\n'), '-o', empty, source], { cwd: repository, env, stdio: 'inherit' });
-  return [site, empty];
+  execFileSync('make', ['-s', 'build/empty.wasm'], { cwd: repository, stdio: 'inherit' });
+  return [site, join(repository, 'build/empty.wasm')];
 }
 
 // bytes are counted until the page says that it works offline, so the service worker's own fetching is in it.
@@ -208,14 +201,9 @@ async function bench(directory, emptyFile, rounds) {
   }
 }
 
-const args = process.argv.slice(2);
-if (args.length >= 2) {
-  await bench(args[0], args[1], Number(args[2] ?? 9));
-} else {
-  const directory = mkdtempSync(join(tmpdir(), 'ohmwright-bench-'));
-  try {
-    await bench(...made(directory), Number(args[0] ?? 9));
-  } finally {
-    rmSync(directory, { recursive: true, force: true });
-  }
+const directory = mkdtempSync(join(tmpdir(), 'ohmwright-bench-'));
+try {
+  await bench(...made(directory), Number(process.argv[2] ?? 9));
+} finally {
+  rmSync(directory, { recursive: true, force: true });
 }
