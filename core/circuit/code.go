@@ -63,7 +63,8 @@ func (m *Model) sets(c chain) kinds {
 // expectedCurrent returns the current of a healthy circuit with a winding in the middle of its specification.
 func (m *Model) expectedCurrent() float64 {
 	var p [Tests]float64
-	c := m.healthy((m.Min + m.Max) / 2)
+	lo, hi := m.coils()
+	c := m.healthy((lo + hi) / 2)
 	c.predict(1<<CurrentOn, &p)
 	return p[CurrentOn]
 }
@@ -79,7 +80,11 @@ func (m *Model) Predict(t Test, f Fault, x, coil float64) float64 {
 
 // Expect returns the range of 95 of 100 readings of a healthy circuit.
 func (m *Model) Expect(t Test) Expected {
-	a, b := m.Predict(t, None, 0, m.Min), m.Predict(t, None, 0, m.Max)
+	if t > VoltsLoad {
+		return Expected{}
+	}
+	lo, hi := m.coils()
+	a, b := m.Predict(t, None, 0, lo), m.Predict(t, None, 0, hi)
 	if math.IsInf(a, 0) {
 		return Expected{Over: true}
 	}

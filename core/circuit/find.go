@@ -40,7 +40,7 @@ func (m *Model) Find(readings []Reading) Finding {
 	p := w.chances()
 	r := byRepair(p)
 	f := Finding{Faults: ranked[Fault](p[:]), Repairs: ranked[Repair](r[:])}
-	var made uint16
+	var made uint32
 	for _, k := range w.readings {
 		made |= 1 << k.Test
 	}

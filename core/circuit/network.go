@@ -227,7 +227,7 @@ func (c *chain) plugged(on bool) live {
 }
 
 // predict writes what the wanted tests, a bit each, would read without error; +Inf if there is no path.
-func (c *chain) predict(wanted uint16, out *[Tests]float64) {
+func (c *chain) predict(wanted uint32, out *[Tests]float64) {
 	const on = 1<<VoltsPinOn | 1<<CurrentOn | 1<<VoltsReturn
 	if wanted&on != 0 {
 		l := c.plugged(true)
@@ -239,7 +239,7 @@ func (c *chain) predict(wanted uint16, out *[Tests]float64) {
 	if wanted&(1<<VoltsPinOff) != 0 {
 		out[VoltsPinOff] = c.plugged(false).pinVolts
 	}
-	for t := range Test(Tests) {
+	for t := range VoltsUnitFeed {
 		if wanted&(1<<t) != 0 && 1<<t&(on|1<<VoltsPinOff) == 0 {
 			out[t] = c.unplugged(t)
 		}

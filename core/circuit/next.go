@@ -103,9 +103,9 @@ type outlook struct {
 }
 
 // look predicts the tests that are not made yet.
-func (w *weigher) look(list []sample, made uint16) (out []outlook) {
-	var wanted uint16
-	for t := range Test(Tests) {
+func (w *weigher) look(list []sample, made uint32) (out []outlook) {
+	var wanted uint32
+	for t := range VoltsUnitFeed {
 		if t.Possible(w.m.Side, w.m.Return) && made>>t&1 == 0 {
 			wanted |= 1 << t
 		}
@@ -123,7 +123,7 @@ func (w *weigher) look(list []sample, made uint16) (out []outlook) {
 		for t := range healthy {
 			values[i][t] = healthy[t].at(s.t)
 		}
-		c := w.m.healthy(w.m.Min+(w.m.Max-w.m.Min)*s.t).with(s.fault, s.x)
+		c := w.m.healthy(w.coils[0]+(w.coils[2]-w.coils[0])*s.t).with(s.fault, s.x)
 		c.predict(wanted&touched(s.fault), &values[i])
 	}
 	for t := range Test(Tests) {
@@ -315,6 +315,7 @@ type Next struct {
 type Outcome struct {
 	From, To float64 // a range of values; -Inf or +Inf on a side without limit
 	Over     bool    // OL; From and To are then meaningless
+	Word     Word    // for a test that is read in words; From and To are then meaningless
 	P        float64
 	Fault    Fault // the likeliest in that case
 	FaultP   float64
@@ -323,7 +324,7 @@ type Outcome struct {
 }
 
 // next ranks the tests that are not made yet by what they save, looking two tests ahead.
-func (w *weigher) next(p [Faults]float64, made uint16) []Next {
+func (w *weigher) next(p [Faults]float64, made uint32) []Next {
 	list := w.samples(p)
 	looks := w.look(list, made)
 	weights := make([]float64, len(list))

@@ -86,7 +86,7 @@ func (w *weigher) misfitOf(a, b Fault) float64 {
 
 // misfitAt returns the sum for two faults with their parameters and the winding at p, 0 to 1 each.
 func (w *weigher) misfitAt(a, b Fault, p [3]float64) (sum float64) {
-	c := w.m.healthy(w.m.Min + (w.m.Max-w.m.Min)*p[2])
+	c := w.m.healthy(w.coils[0] + (w.coils[2]-w.coils[0])*p[2])
 	c = c.with(a, w.m.spread(a).at(p[0])).with(b, w.m.spread(b).at(p[1]))
 	var v [Tests]float64
 	c.predict(w.wanted, &v)

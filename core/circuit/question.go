@@ -11,13 +11,17 @@ type Diagnosis struct {
 	Finding
 	Decision  Decision
 	Why       Reason
-	Doubts    []Doubt         // in the order in which they are told
-	Likeliest Chance[Fault]   // the likeliest of the faults that Decision.Repair puts right
-	Alike     [2]Fault        // two likely faults that the readings cannot tell apart; both None unless SameRepair is a doubt
-	ByPart    [Parts]float64  // probability that each part is at fault
-	Healthy   [Tests]Expected // what each possible test reads in a healthy circuit
-	Latest    [Tests]int      // index of the reading that counts for each test; -1 if there is none
-	Earlier   int             // number of readings that do not count
+	Doubts    []Doubt       // in the order in which they are told
+	Likeliest Chance[Fault] // the likeliest of the faults that Decision.Repair puts right
+	// ComesAndGoes is the probability that the fault comes and goes.
+	ComesAndGoes float64
+	// Sets are the kinds of code that the likeliest of the faults to be put right normally sets.
+	Sets    []Code
+	Alike   [2]Fault        // two likely faults that the readings cannot tell apart; both None unless SameRepair is a doubt
+	ByPart  [Parts]float64  // probability that each part is at fault
+	Healthy [Tests]Expected // what each possible test reads in a healthy circuit
+	Latest  [Tests]int      // index of the reading that counts for each test; -1 if there is none
+	Earlier int             // number of readings that do not count
 }
 
 // An Act is what to do now.
@@ -42,12 +46,15 @@ type Reason string
 
 // The reasons.
 const (
-	Contradiction Reason = "again"     // the readings contradict each other
-	TestPays      Reason = "test"      // a test saves more than it costs
-	LooksHealthy  Reason = "nothing"   // nothing to repair, and no test is worth its cost
-	NoTestLeft    Reason = "none_left" // every test has been made
-	Sure          Reason = "sure"      // hardly any doubt is left
-	NoTestPays    Reason = "repair"    // some doubt is left, but every test costs more than it saves
+	Contradiction Reason = "again"       // the readings contradict each other
+	TestPays      Reason = "test"        // a test saves more than it costs
+	LooksHealthy  Reason = "nothing"     // nothing to repair, and no test is worth its cost
+	NoTestLeft    Reason = "none_left"   // every test has been made
+	Sure          Reason = "sure"        // hardly any doubt is left
+	Eliminate     Reason = "eliminate"   // before the control unit is condemned, what feeds and joins it is measured
+	LookFirst     Reason = "look"        // before the component is condemned, its row and temperature are looked at
+	FitsNothing   Reason = "unexplained" // the readings, taken again, fit nothing known
+	NoTestPays    Reason = "repair"      // some doubt is left, but every test costs more than it saves
 )
 
 // A Doubt is something that the reader must know about the answer.
@@ -55,17 +62,21 @@ type Doubt string
 
 // The doubts, in the order in which they are told.
 const (
-	Superseded    Doubt = "superseded"  // a test was repeated, so its earlier readings do not count
-	NoSingleFault Doubt = "surprise"    // no single fault explains the readings
-	TwoFaults     Doubt = "two_faults"  // two faults together explain them
-	SameRepair    Doubt = "same_repair" // two faults cannot be told apart, but the repair is the same
-	RestsOnOne    Doubt = "rests_on"    // without one of the readings the repair would be doubtful
+	Superseded    Doubt = "superseded"     // a test was repeated, so its earlier readings do not count
+	NoSingleFault Doubt = "surprise"       // no single fault explains the readings
+	TwoFaults     Doubt = "two_faults"     // two faults together explain them
+	SameRepair    Doubt = "same_repair"    // two faults cannot be told apart, but the repair is the same
+	AgainstCode   Doubt = "against_code"   // the likeliest fault would not normally set the code
+	MayComeAndGo  Doubt = "comes_and_goes" // healthy now; a fault that comes and goes stays possible
+	HeldOff       Doubt = "held_off"       // a stored code may keep the driver off
+	RestsOnOne    Doubt = "rests_on"       // without one of the readings the repair would be doubtful
 )
 
 // An Expected is the range of 95 of 100 readings in a healthy circuit.
 type Expected struct {
 	Low, High float64
 	Over      bool // reads OL, so there is no range
+	Word      Word // reads this, so there is no range
 }
 
 // Diagnose weighs the readings and decides what to do now.

@@ -32,7 +32,7 @@ type guess struct{ value, u float64 }
 type weigher struct {
 	m        *Model
 	readings []Reading // the latest of each test, in the order of tests
-	wanted   uint16
+	wanted   uint32
 	coils    [3]float64        // least, middle and largest healthy winding
 	healthy  [3][Tests]float64 // predictions for them with nothing wrong
 	t        []float64         // values of the winding, 0 for the least to 1 for the largest
@@ -72,7 +72,7 @@ func (m *Model) latest(readings []Reading) (kept []Reading) {
 		by[readings[i].Test] = &readings[i]
 	}
 	for _, r := range by {
-		if r != nil && r.Test.Possible(m.Side, m.Return) {
+		if r != nil && r.Test.Possible(m.Side, m.Return) && r.Test <= VoltsLoad {
 			kept = append(kept, *r)
 		}
 	}
@@ -88,10 +88,11 @@ func newWeigher(m *Model, readings []Reading) *weigher {
 		w.wanted |= codeTests
 		w.expected = m.expectedCurrent()
 	}
-	w.coils = [3]float64{m.Min, (m.Min + m.Max) / 2, m.Max}
+	lo, hi := m.coils()
+	w.coils = [3]float64{lo, (lo + hi) / 2, hi}
 	for i, coil := range w.coils {
 		c := m.healthy(coil)
-		c.predict(1<<Tests-1, &w.healthy[i])
+		c.predict(1<<VoltsUnitFeed-1, &w.healthy[i])
 	}
 	w.without = make([]float64, len(w.readings))
 	for i := range w.without {
@@ -129,7 +130,7 @@ func (w *weigher) spacing() []float64 {
 }
 
 // predictions returns what the wanted tests should read, for the three windings.
-func (w *weigher) predictions(f Fault, x float64, wanted uint16) (p [3][Tests]float64) {
+func (w *weigher) predictions(f Fault, x float64, wanted uint32) (p [3][Tests]float64) {
 	p = w.healthy
 	wanted &= touched(f)
 	for i, coil := range w.coils {
@@ -140,9 +141,9 @@ func (w *weigher) predictions(f Fault, x float64, wanted uint16) (p [3][Tests]fl
 }
 
 // touched returns the tests whose readings a fault can change, a bit each.
-func touched(f Fault) (set uint16) {
-	for t := range Test(Tests) {
-		if f != None && tests[t].parts>>faults[f].part&1 == 1 {
+func touched(f Fault) (set uint32) {
+	for t := range VoltsUnitFeed {
+		if f != None {
 			set |= 1 << t
 		}
 	}

@@ -1,0 +1,175 @@
+package circuit
+
+// A Fault is one thing that can be wrong; None means that nothing is.
+type Fault uint8
+
+// The faults: those of the chain, in the order of the parts, then what stands outside it.
+const (
+	None Fault = iota
+	WindingOpen
+	WindingShorted
+	WindingHigh
+	WindingToCase
+	LeadOpen
+	LeadHigh
+	LeadToGround
+	HarnessOpen
+	HarnessHigh
+	HarnessToGround
+	HarnessToBattery
+	PathOpen
+	PathHigh
+	DriverNever
+	DriverAlways
+	DriverWeak
+	FeedOpen // the control unit's own supply
+	FeedHigh
+	GroundOpen // the control unit's own ground
+	GroundHigh
+	UnitPlugOpen // a contact that is bad only while plugged
+	UnitPlugHigh
+	PlugOpen // the same at the component
+	PlugHigh
+	LeadToBattery
+	HarnessToOther // another circuit's wire
+	ComponentToOther
+	DriverShorted
+	ComesGoesHarness
+	ComesGoesComponent
+	ComesGoesPath
+	ComesGoesUnit
+	OtherRow     // sound, and another row of the specification applies
+	Other        // none of these: every reading is possible
+	Faults   int = iota
+)
+
+// A Part is a part of the circuit.
+type Part uint8
+
+// The parts, from the control unit to the far end. Nowhere is the part of None and of what has no place.
+const (
+	Nowhere Part = iota
+	Driver
+	Harness
+	Lead
+	Winding
+	Path
+	Power     // the control unit's feed and ground
+	Parts int = iota
+)
+
+// A Repair is what is replaced or repaired.
+type Repair uint8
+
+// The repairs. Nothing means that the vehicle is handed over as it is; Unexplained, that the readings fit nothing known.
+const (
+	Nothing Repair = iota
+	Component
+	MendHarness
+	MendPath
+	ControlUnit
+	UnitPower
+	Unexplained
+	Repairs int = iota
+)
+
+// A spread is the distribution of a fault's parameter: uniform between the limits, or uniform in its logarithm. A fault with
+// the zero spread has no parameter.
+type spread struct {
+	min, max float64
+	log      bool
+}
+
+// faults is the contract's tables of faults. The weights, and the parameters of the second table, are common practice.
+var faults = [Faults]struct {
+	name   string
+	part   Part
+	repair Repair
+	weight float64
+	spread spread
+}{
+	None:             {"none", Nowhere, Nothing, 6, spread{}},
+	WindingOpen:      {"winding.open", Winding, Component, 8, spread{}},
+	WindingShorted:   {"winding.shorted_turns", Winding, Component, 12, spread{0.10, 0.98, false}},
+	WindingHigh:      {"winding.high_resistance", Winding, Component, 5, spread{3, 1000, true}},
+	WindingToCase:    {"winding.to_case", Winding, Component, 4, spread{0.1, 10e3, true}},
+	LeadOpen:         {"inner_lead.open", Lead, Component, 5, spread{}},
+	LeadHigh:         {"inner_lead.high_resistance", Lead, Component, 5, spread{1, 1000, true}},
+	LeadToGround:     {"inner_lead.to_ground", Lead, Component, 4, spread{0.05, 1000, true}},
+	HarnessOpen:      {"harness.open", Harness, MendHarness, 10, spread{}},
+	HarnessHigh:      {"harness.high_resistance", Harness, MendHarness, 10, spread{1, 1000, true}},
+	HarnessToGround:  {"harness.to_ground", Harness, MendHarness, 9, spread{0.05, 1000, true}},
+	HarnessToBattery: {"harness.to_battery", Harness, MendHarness, 4, spread{0.05, 100, true}},
+	PathOpen:         {"return_path.open", Path, MendPath, 4, spread{}},
+	PathHigh:         {"return_path.high_resistance", Path, MendPath, 6, spread{0.5, 1000, true}},
+	DriverNever:      {"driver.never_on", Driver, ControlUnit, 4, spread{}},
+	DriverAlways:     {"driver.always_on", Driver, ControlUnit, 2, spread{}},
+	DriverWeak:       {"driver.weak", Driver, ControlUnit, 2, spread{1, 100, true}},
+
+	FeedOpen:           {"unit_feed.open", Power, UnitPower, 2, spread{}},
+	FeedHigh:           {"unit_feed.high_resistance", Power, UnitPower, 3, spread{0.5, 100, true}},
+	GroundOpen:         {"unit_ground.open", Power, UnitPower, 1.5, spread{}},
+	GroundHigh:         {"unit_ground.high_resistance", Power, UnitPower, 2.5, spread{0.5, 100, true}},
+	UnitPlugOpen:       {"unit_connector.open", Harness, MendHarness, 3, spread{}},
+	UnitPlugHigh:       {"unit_connector.high_resistance", Harness, MendHarness, 3, spread{1, 1000, true}},
+	PlugOpen:           {"component_connector.open", Harness, MendHarness, 4, spread{}},
+	PlugHigh:           {"component_connector.high_resistance", Harness, MendHarness, 4, spread{1, 1000, true}},
+	LeadToBattery:      {"inner_lead.to_battery", Lead, Component, 1, spread{0.05, 100, true}},
+	HarnessToOther:     {"harness.to_other", Harness, MendHarness, 2, spread{0.05, 100, true}},
+	ComponentToOther:   {"component.to_other", Lead, Component, 1.5, spread{0.05, 100, true}},
+	DriverShorted:      {"driver.shorted", Driver, ControlUnit, 2, spread{0.02, 50, true}},
+	ComesGoesHarness:   {"intermittent.harness", Harness, MendHarness, 5, spread{}},
+	ComesGoesComponent: {"intermittent.component", Winding, Component, 3, spread{}},
+	ComesGoesPath:      {"intermittent.return_path", Path, MendPath, 2, spread{}},
+	ComesGoesUnit:      {"intermittent.unit", Driver, ControlUnit, 1.5, spread{}},
+	OtherRow:           {"other_row", Nowhere, Nothing, 6, spread{0.5, 2, true}},
+	Other:              {"other", Nowhere, Unexplained, 3, spread{}},
+}
+
+// String returns the fault's name in the contract.
+func (f Fault) String() string { return faults[f].name }
+
+// Part returns the part that has the fault.
+func (f Fault) Part() Part { return faults[f].part }
+
+// Repair returns the repair that removes the fault.
+func (f Fault) Repair() Repair { return faults[f].repair }
+
+// Weight returns the default prior weight.
+func (f Fault) Weight() float64 { return faults[f].weight }
+
+// ComesAndGoes reports whether the circuit reads healthy most of the time in spite of the fault.
+func (f Fault) ComesAndGoes() bool { return ComesGoesHarness <= f && f <= ComesGoesUnit }
+
+// Limits returns the least and the largest parameter of a fault, and whether it is uniform in its logarithm; ok is false for
+// a fault without a parameter. The parameter is in ohm, but a share for shorted turns, and the ratio to the row given for
+// OtherRow.
+func (f Fault) Limits() (min, max float64, log, ok bool) {
+	s := faults[f].spread
+	return s.min, s.max, s.log, s != spread{}
+}
+
+// IsRatio reports whether the fault's parameter is a share or ratio rather than a resistance.
+func (f Fault) IsRatio() bool { return f == WindingShorted || f == OtherRow }
+
+// Parameter returns a fault's parameter at u, 0 to 1, on the scale on which it is uniform; 0 for a fault without a parameter.
+func (m *Model) Parameter(f Fault, u float64) float64 { return m.spread(f).at(u) }
+
+// spread returns the distribution of a fault's parameter, with the limits of the model.
+func (m *Model) spread(f Fault) spread {
+	s := faults[f].spread
+	if s != (spread{}) {
+		s.min, s.max = m.Limits[f][0], m.Limits[f][1]
+	}
+	return s
+}
+
+var partNames = [Parts]string{"", "driver", "harness", "inner_lead", "winding", "return_path", "unit_power"}
+
+// String returns the part's name in the contract.
+func (p Part) String() string { return partNames[p] }
+
+var repairNames = [Repairs]string{"nothing", "component", "harness", "return_path", "control_unit", "unit_power", "unexplained"}
+
+// String returns the repair's name in the contract.
+func (r Repair) String() string { return repairNames[r] }
