@@ -70,6 +70,7 @@ const (
 	ControlUnit
 	UnitPower
 	Unexplained
+	InnerHarness // only where the part's inner leads are sold apart from it
 	Repairs int = iota
 )
 
@@ -132,8 +133,16 @@ func (f Fault) String() string { return faults[f].name }
 // Part returns the part that has the fault.
 func (f Fault) Part() Part { return faults[f].part }
 
-// Repair returns the repair that removes the fault.
+// Repair returns the repair that removes the fault, where the component's inner leads are not sold apart.
 func (f Fault) Repair() Repair { return faults[f].repair }
+
+// Repair returns the repair that removes the fault on this circuit.
+func (m *Model) Repair(f Fault) Repair {
+	if m.InnerApart && faults[f].part == Lead && f != ComponentToOther {
+		return InnerHarness
+	}
+	return faults[f].repair
+}
 
 // Weight returns the default prior weight.
 func (f Fault) Weight() float64 { return faults[f].weight }
@@ -169,7 +178,7 @@ var partNames = [Parts]string{"", "driver", "harness", "inner_lead", "winding", 
 // String returns the part's name in the contract.
 func (p Part) String() string { return partNames[p] }
 
-var repairNames = [Repairs]string{"nothing", "component", "harness", "return_path", "control_unit", "unit_power", "unexplained"}
+var repairNames = [Repairs]string{"nothing", "component", "harness", "return_path", "control_unit", "unit_power", "unexplained", "inner_harness"}
 
 // String returns the repair's name in the contract.
 func (r Repair) String() string { return repairNames[r] }

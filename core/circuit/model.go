@@ -68,6 +68,7 @@ type Model struct {
 	SupplyWithin float64 // half-width of the doubt about it, V
 	Row          Row
 	Warmth       Warmth
+	InnerApart   bool // the component's inner leads are sold apart from it
 	Code         Code
 	Present      Presence
 	Stage        Stage
