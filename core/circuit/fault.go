@@ -70,8 +70,8 @@ const (
 	ControlUnit
 	UnitPower
 	Unexplained
-	InnerHarness // only where the part's inner leads are sold apart from it
-	Repairs int = iota
+	InnerHarness     // only where the part's inner leads are sold apart from it
+	Repairs      int = iota
 )
 
 // A spread is the distribution of a fault's parameter: uniform between the limits, or uniform in its logarithm. A fault with

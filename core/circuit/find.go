@@ -20,6 +20,14 @@ type Finding struct {
 	// reading without which the others fit best.
 	Surprise float64
 	Worst    Test
+	// Held is the probability that the driver stays off although it is told to be on and is sound: a stored code keeps it off, or it
+	// has tripped.
+	Held float64
+	// Coil is the resistance of the winding as the readings have it, in ohm.
+	Coil    float64
+	chances [Faults]float64
+	taken   []Reading      // the readings that count
+	setsOf  [Faults][]Code // the kinds of code that each fault sets, as large as the readings have it
 	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
 	Pair [2]Fault
 }
@@ -29,28 +37,29 @@ const Surprising = 7
 
 // Find returns the probabilities of the faults after the readings, and ranks the tests.
 //
-//	p(fault | readings) ∝ weight × ∫∫ p(readings | fault, parameter, winding) d(parameter) d(winding)
+//	p(fault | readings) ∝ weight × ∫∫∫ p(readings | fault, parameter, winding, doubts) d(parameter) d(winding) d(doubts)
 //
-// Of several readings of one test the last counts. It ignores readings of tests that are not possible for the side and the
-// return. Source: Bayes' rule; the model is common practice. Checked against an exact integration that uses nothing of this
-// package (testdata/evaluate.py).
+// Parameter and winding are divided into pieces, and what the driver does into cases; within each, the readings have a joint normal
+// distribution, whose covariance holds the doubts that they share. Of several readings of one test the last counts. It
+// ignores readings of tests that are not possible for the side and the return. Source: Bayes' rule; the model is common
+// practice. Checked against an exact integration that uses nothing of this package (testdata/evaluate.py).
 func (m *Model) Find(readings []Reading) Finding {
 	w := newWeigher(m, readings)
 	w.all()
 	p := w.chances()
-	r := byRepair(p)
-	f := Finding{Faults: ranked[Fault](p[:]), Repairs: ranked[Repair](r[:])}
-	var made uint32
-	for _, k := range w.readings {
-		made |= 1 << k.Test
-	}
-	f.Next = w.next(p, made)
+	r := m.byRepair(p)
+	f := Finding{Faults: ranked[Fault](p[:]), Repairs: ranked[Repair](r[:]), chances: p}
+	f.Next = w.next(p)
 	f.Cost, f.Repair = m.stop(&r)
 	f.RepairP = r[f.Repair]
 	f.Test = len(f.Next) > 0 && f.Next[0].Value > 0
 	f.On, f.Alone = w.alone(f.Repair, f.RepairP)
 	f.Surprise = w.surprise()
 	f.Worst = w.worst()
+	f.Held = w.held()
+	f.Coil = w.coilNow()
+	f.taken = m.latest(readings)
+	f.setsOf = w.sets()
 	if f.Surprise >= Surprising {
 		f.Pair = w.pair()
 	}
@@ -70,6 +79,58 @@ func (w *weigher) alone(r Repair, p float64) (on Test, alone bool) {
 		}
 	}
 	return on, alone
+}
+
+// sets returns the kinds of code that each likely fault sets, as large as the readings have it.
+func (w *weigher) sets() (of [Faults][]Code) {
+	var best [Faults]*sample
+	for i := range w.samples {
+		s := &w.samples[i]
+		if b := best[s.node.fault]; b == nil || s.mass > b.mass {
+			best[s.node.fault] = s
+		}
+	}
+	for f, s := range best {
+		if s != nil && s.mass > 0.01*w.whole {
+			of[f] = w.m.set(w.m.chain(&w.typical, s.wound.mean).with(Fault(f), s.node.x.mean, s.node.way))
+		}
+	}
+	return of
+}
+
+// held returns the probability that the driver stays off although nothing is wrong with it.
+func (w *weigher) held() float64 {
+	sum := 0.0
+	for i := range w.samples {
+		if s := &w.samples[i]; s.drive.share == 0 && s.drive.amperes == 0 && !s.drive.load {
+			sum += s.mass
+		}
+	}
+	return sum / w.whole
+}
+
+// coilNow returns the mean of the winding's resistance as it is, shorted turns and all, where it is of one piece.
+func (w *weigher) coilNow() float64 {
+	sum, mass := 0.0, 0.0
+	for i := range w.samples {
+		s := &w.samples[i]
+		r := s.wound.mean
+		switch s.node.fault {
+		case WindingShorted:
+			r *= 1 - s.node.x.mean
+		case OtherRow:
+			r *= s.node.x.mean
+		case WindingHigh, LeadHigh:
+			r += s.node.x.mean
+		case WindingOpen, LeadOpen, Other:
+			continue
+		}
+		sum, mass = sum+s.mass*r, mass+s.mass
+	}
+	if mass == 0 {
+		return math.Inf(1)
+	}
+	return sum / mass
 }
 
 // surprise returns the surprise of the readings, in bits.

@@ -8,7 +8,29 @@ const (
 	voltmeterOhms = 10e6
 )
 
-// A chain is the circuit with the resistances that a fault leaves; an infinite one is no path.
+// What stands around the chain, in ohm and volt: common practice.
+const (
+	logicOhms   = 12   // what the control unit draws for itself, as a resistor
+	sensorVolts = 5    // of a sensor's wire beside the control wire
+	sensorOhms  = 10   // of its supply
+	sensorLoad  = 1500 // of the sensor, with the supply off
+	otherDriver = 0.4  // another output of the control unit, on
+)
+
+// A bridge is what a wire touches of another circuit.
+type bridge uint8
+
+// What the other circuit is.
+const (
+	noBridge    bridge = iota
+	toSensor           // a supply of 5 V
+	toWinding          // the wire of another winding, its driver off
+	toDriven           // the same, its driver on
+	bridgeKinds = iota
+)
+
+// A chain is the circuit with the resistances that a fault leaves; an infinite one is no path. Of those in the way of the
+// current, 0 is none.
 type chain struct {
 	side                             Side
 	ret                              Return
@@ -16,56 +38,149 @@ type chain struct {
 	supply                           float64
 	driver, harness, lead, coil      float64
 	path                             float64
+	feed, earth                      float64 // the control unit's own
+	unitPlug, plug                   float64 // contacts, while plugged
 	coilToCase                       float64 // from the middle of the winding
 	leadToGround                     float64 // at the component's side of its connector
+	leadToSupply                     float64 // the same; at the low side to the feed's terminal
 	harnessToGround, harnessToSupply float64 // at the unit's connector
+	pinToFeed, pinToEarth            float64 // inside the unit
 	never, always                    bool    // the driver is off, or on, whatever it is told
+	other, inner                     bridge  // of the harness, and of the inner lead
+	bridgeOhms                       float64
+	// changed is the resistance that the fault's parameter stands for, and its change with the parameter.
+	changed knobbed
+	slope   float64
 }
 
-// healthy returns the chain with nothing wrong and a winding of coil ohms.
-func (m *Model) healthy(coil float64) chain {
-	inf, n := math.Inf(1), &m.Nominal
+// A knobbed is one of the chain's resistances that depend on a fault's parameter.
+type knobbed uint8
+
+const (
+	nothingKnobbed knobbed = iota
+	coilKnobbed
+	leadKnobbed
+	harnessKnobbed
+	pathKnobbed
+	driverKnobbed
+	coilToCaseKnobbed
+	leadToGroundKnobbed
+	leadToSupplyKnobbed
+	harnessToGroundKnobbed
+	harnessToSupplyKnobbed
+	pinToFeedKnobbed
+	pinToEarthKnobbed
+	feedKnobbed
+	earthKnobbed
+	unitPlugKnobbed
+	plugKnobbed
+	bridgeKnobbed
+)
+
+// chain returns the chain with nothing wrong, these resistances, and a winding of coil ohms.
+func (m *Model) chain(n *Nominal, coil float64) chain {
+	inf := math.Inf(1)
 	return chain{side: m.Side, ret: m.Return, supply: m.Supply, source: n.Source, pull: n.Pull, driver: n.Driver,
 		harness: n.Harness, lead: n.Lead, coil: coil, path: n.Path,
-		coilToCase: inf, leadToGround: inf, harnessToGround: inf, harnessToSupply: inf}
+		coilToCase: inf, leadToGround: inf, leadToSupply: inf, harnessToGround: inf, harnessToSupply: inf,
+		pinToFeed: inf, pinToEarth: inf}
 }
 
-// with returns the chain with a fault. A high resistance is added to the part's own; a weak driver's replaces it.
-func (c chain) with(f Fault, x float64) chain {
+// ways returns the number of ways in which a fault can occur, all equally likely: what a bridged wire touches, and which rail a
+// shorted driver is joined to.
+func ways(f Fault) int {
+	switch f {
+	case HarnessToOther:
+		return bridgeKinds - 1
+	case ComponentToOther, DriverShorted:
+		return 2
+	}
+	return 1
+}
+
+// with returns the chain with a fault, in one of its ways. A high resistance is added to the part's own; a weak driver's replaces
+// it.
+func (c chain) with(f Fault, x float64, way int) chain {
 	inf := math.Inf(1)
+	turn := func(part *float64, value float64, k knobbed) { *part, c.changed, c.slope = value, k, 1 }
 	switch f {
 	case WindingOpen:
 		c.coil = inf
 	case WindingShorted:
+		c.slope, c.changed = -c.coil, coilKnobbed
 		c.coil *= 1 - x
 	case WindingHigh:
-		c.coil += x
+		turn(&c.coil, c.coil+x, coilKnobbed)
+	case OtherRow:
+		c.slope, c.changed = c.coil, coilKnobbed
+		c.coil *= x
 	case WindingToCase:
-		c.coilToCase = x
+		turn(&c.coilToCase, x, coilToCaseKnobbed)
 	case LeadOpen:
 		c.lead = inf
 	case LeadHigh:
-		c.lead += x
+		turn(&c.lead, c.lead+x, leadKnobbed)
 	case LeadToGround:
-		c.leadToGround = x
+		turn(&c.leadToGround, x, leadToGroundKnobbed)
+	case LeadToBattery:
+		turn(&c.leadToSupply, x, leadToSupplyKnobbed)
 	case HarnessOpen:
 		c.harness = inf
 	case HarnessHigh:
-		c.harness += x
+		turn(&c.harness, c.harness+x, harnessKnobbed)
 	case HarnessToGround:
-		c.harnessToGround = x
+		turn(&c.harnessToGround, x, harnessToGroundKnobbed)
 	case HarnessToBattery:
-		c.harnessToSupply = x
+		turn(&c.harnessToSupply, x, harnessToSupplyKnobbed)
 	case PathOpen:
 		c.path = inf
 	case PathHigh:
-		c.path += x
+		turn(&c.path, c.path+x, pathKnobbed)
 	case DriverNever:
 		c.never = true
 	case DriverAlways:
 		c.always = true
 	case DriverWeak:
-		c.driver = x
+		turn(&c.driver, x, driverKnobbed)
+	default:
+		return c.outside(f, x, way)
+	}
+	return c
+}
+
+// outside is with for what stands outside the chain.
+func (c chain) outside(f Fault, x float64, way int) chain {
+	inf := math.Inf(1)
+	turn := func(part *float64, value float64, k knobbed) { *part, c.changed, c.slope = value, k, 1 }
+	switch f {
+	case FeedOpen:
+		c.feed = inf
+	case FeedHigh:
+		turn(&c.feed, x, feedKnobbed)
+	case GroundOpen:
+		c.earth = inf
+	case GroundHigh:
+		turn(&c.earth, x, earthKnobbed)
+	case UnitPlugOpen:
+		c.unitPlug = inf
+	case UnitPlugHigh:
+		turn(&c.unitPlug, x, unitPlugKnobbed)
+	case PlugOpen:
+		c.plug = inf
+	case PlugHigh:
+		turn(&c.plug, x, plugKnobbed)
+	case HarnessToOther:
+		c.other = noBridge + 1 + bridge(way)
+		turn(&c.bridgeOhms, x, bridgeKnobbed)
+	case ComponentToOther:
+		c.inner = toWinding + bridge(way)
+		turn(&c.bridgeOhms, x, bridgeKnobbed)
+	case DriverShorted:
+		if way == 0 {
+			turn(&c.pinToFeed, x, pinToFeedKnobbed)
+		} else {
+			turn(&c.pinToEarth, x, pinToEarthKnobbed)
+		}
 	}
 	return c
 }
@@ -73,8 +188,12 @@ func (c chain) with(f Fault, x float64) chain {
 // The nodes of the network.
 const (
 	supplyPost = iota // the battery's post, behind the source's resistance
-	pin               // the control unit's pin and the harness's end of the unit connector
-	connector         // the component connector
+	feed              // the control unit's supply pin
+	earth             // its ground pin
+	pin               // its output
+	plug              // the harness's terminal at the unit's connector
+	connector         // the harness's terminal at the component's connector
+	inlet             // the component's own terminal
 	top               // the winding's end at the inner lead
 	middle            // of the winding
 	far               // the winding's far end
@@ -82,52 +201,134 @@ const (
 	nodes
 )
 
-// A network is a set of resistors between nodes and of currents into the nodes: the conductance matrix, of which only the part
-// on and below the diagonal is used, and the right side.
-type network struct {
-	g [nodes][nodes]float64
-	i [nodes]float64
+// The knobs are the resistances whose doubt the readings share: a network knows how its voltages change with each.
+const (
+	driverKnob = iota
+	harnessKnob
+	leadKnob
+	pathKnob
+	coilKnob
+	faultKnob // the fault's parameter
+	knobs
+)
+
+// A resistor is one that depends on a knob: its ends, its conductance, and its change with the knob, in ohm.
+type resistor struct {
+	a, b, knob uint8
+	g, slope   float64
 }
 
-// join puts a resistor between two nodes.
+// A network is a set of resistors between nodes and of currents into the nodes: the conductance matrix, of which only the part
+// on and below the diagonal is used, and the right side. A node may be the same as an earlier one.
+type network struct {
+	g      [nodes][nodes]float64
+	i      [nodes]float64
+	same   [nodes]uint8 // 0 for a node of its own, else 1 + the node that it is
+	turned [12]resistor
+	n      int // of turned
+}
+
+// at returns the row of a node.
+func (n *network) at(a int) int {
+	for n.same[a] != 0 {
+		a = int(n.same[a]) - 1
+	}
+	return a
+}
+
+// join puts a resistor between two nodes; one of 0 ohm makes the second the same as the first.
 func (n *network) join(a, b int, ohms float64) {
+	if ohms == 0 {
+		n.same[b] = uint8(n.at(a)) + 1
+		return
+	}
+	a, b = n.at(a), n.at(b)
 	g := 1 / ohms
 	n.g[a][a] += g
 	n.g[b][b] += g
 	n.g[max(a, b)][min(a, b)] -= g
 }
 
+// turn is join for a resistance that depends on a knob.
+func (n *network) turn(a, b int, ohms float64, knob uint8, slope float64) {
+	n.join(a, b, ohms)
+	if slope != 0 && ohms != 0 && !math.IsInf(ohms, 0) {
+		n.turned[n.n] = resistor{uint8(n.at(a)), uint8(n.at(b)), knob, 1 / ohms, slope}
+		n.n++
+	}
+}
+
+// part is join for one of the chain's resistances: it depends on its own knob, if it has one, and on the fault's parameter if that
+// changes it.
+func (n *network) part(c *chain, a, b int, ohms float64, knob uint8, k knobbed) {
+	if knob < knobs {
+		n.turn(a, b, ohms, knob, 1)
+	} else {
+		n.join(a, b, ohms)
+	}
+	if c.changed == k && ohms != 0 && !math.IsInf(ohms, 0) {
+		n.turned[n.n] = resistor{uint8(n.at(a)), uint8(n.at(b)), faultKnob, 1 / ohms, c.slope}
+		n.n++
+	}
+}
+
+const noKnob = knobs // for part: no knob of its own
+
+// inject puts a source of a voltage to ground at a node, behind a resistance.
+func (n *network) inject(a int, volts, ohms float64) {
+	n.join(a, ground, ohms)
+	n.i[n.at(a)] += volts / ohms
+}
+
 // loose is the share of a node's conductance below which what elimination has left is only rounding: the node is connected to
 // nothing. The smallest real share is that of a voltmeter beside a contact, 1e-9.
 const loose = 1e-12
 
-// solve returns the voltages of the nodes against one of them, by LDLᵀ elimination. A part of the network that is not connected
-// to it is at 0 V; stuck is the current into such a part, which has nowhere to go.
-func (n *network) solve(reference int) (v [nodes]float64, stuck float64) {
-	g, i := &n.g, &n.i
+// eliminate makes the network's matrix LDLᵀ, against one of the nodes. A part that is not connected to it stays out.
+func (n *network) eliminate(reference int) {
+	g := &n.g
 	var whole [nodes]float64
 	for k := range whole {
 		whole[k] = g[k][k]
 	}
-	whole[reference] = math.Inf(1)
+	whole[n.at(reference)] = math.Inf(1)
 	for k := range nodes {
 		d := g[k][k]
 		if d <= loose*whole[k] {
-			if k != reference {
-				stuck += math.Abs(i[k])
-			}
 			g[k][k] = 0
 			continue
 		}
 		for r := k + 1; r < nodes; r++ {
-			l := g[r][k] / d
-			if l == 0 {
+			if g[r][k] == 0 {
 				continue
 			}
+			l := g[r][k] / d
 			for c := k + 1; c <= r; c++ {
 				g[r][c] -= l * g[c][k]
 			}
-			i[r] -= l * i[k]
+		}
+	}
+}
+
+// solve returns the voltages that currents into the nodes of an eliminated network make. A part of the network that is not connected
+// to the reference is at 0 V; stuck is the current into such a part, which has nowhere to go.
+func (n *network) solve(i [nodes]float64, reference int) (v [nodes]float64, stuck float64) {
+	g := &n.g
+	reference = n.at(reference)
+	for k := range nodes {
+		d := g[k][k]
+		if d == 0 {
+			if k != reference {
+				stuck += math.Abs(i[k])
+			}
+			continue
+		}
+		if i[k] == 0 {
+			continue
+		}
+		l := i[k] / d
+		for r := k + 1; r < nodes; r++ {
+			i[r] -= g[r][k] * l
 		}
 	}
 	for k := nodes - 1; k >= 0; k-- {
@@ -143,166 +344,113 @@ func (n *network) solve(reference int) (v [nodes]float64, stuck float64) {
 	return v, stuck
 }
 
-// power connects the battery, which has the source's resistance in series.
-func (n *network) power(c *chain) {
-	n.join(supplyPost, ground, c.source)
-	n.i[supplyPost] += c.supply / c.source
+// slopes adds to by how a voltage changes with the knobs: v are the voltages, and adjoint those that a current of 1 A
+// would make that goes in and out where the voltage is measured.
+//
+//	dU/dR = (u_a − u_b)(v_a − v_b)/R²
+func (n *network) slopes(v, adjoint *[nodes]float64, factor float64, by *[knobs]float64) {
+	for _, r := range n.turned[:n.n] {
+		by[r.knob] += factor * (adjoint[r.a] - adjoint[r.b]) * (v[r.a] - v[r.b]) * r.g * r.g * r.slope
+	}
 }
+
+// power connects the battery, which has the source's resistance in series.
+func (n *network) power(c *chain) { n.inject(supplyPost, c.supply, c.source) }
 
 // rail returns the node to which the driver connects the pin and pulls it by its own check current.
 func (c *chain) rail() int {
 	if c.side == Low {
-		return ground
+		return earth
 	}
-	return supplyPost
+	return feed
+}
+
+// home returns the node to which the winding's far end belongs.
+func (c *chain) home() int {
+	if c.side == Low {
+		return supplyPost
+	}
+	return ground
 }
 
 // conducts reports whether the driver is on when it is told to be on or off.
 func (c *chain) conducts(told bool) bool { return (told || c.always) && !c.never }
 
-// unit connects the control unit to its pin, with the driver on or off.
-func (n *network) unit(c *chain, on bool) {
-	n.join(pin, c.rail(), c.pull)
-	if c.conducts(on) {
-		n.join(pin, c.rail(), c.driver)
+// feeds connects the control unit's supply and ground, and what it draws for itself where they are not sound.
+func (n *network) feeds(c *chain) {
+	n.part(c, supplyPost, feed, c.feed, noKnob, feedKnobbed)
+	n.part(c, ground, earth, c.earth, noKnob, earthKnobbed)
+	if c.feed != 0 || c.earth != 0 {
+		n.join(feed, earth, logicOhms)
 	}
 }
 
-// loom connects the harness between the two connectors, with its shorts, which are at the unit's end.
-func (n *network) loom(c *chain) {
-	n.join(pin, connector, c.harness)
-	n.join(pin, ground, c.harnessToGround)
-	n.join(pin, supplyPost, c.harnessToSupply)
+// unit connects the control unit to its output, with the driver on or off.
+func (n *network) unit(c *chain, on bool) {
+	n.feeds(c)
+	n.join(pin, c.rail(), c.pull)
+	n.part(c, pin, feed, c.pinToFeed, noKnob, pinToFeedKnobbed)
+	n.part(c, pin, earth, c.pinToEarth, noKnob, pinToEarthKnobbed)
+	if c.conducts(on) {
+		n.part(c, pin, c.rail(), c.driver, driverKnob, driverKnobbed)
+	}
 }
 
-// component connects the inner lead and the winding.
-func (n *network) component(c *chain) {
-	n.join(connector, top, c.lead)
-	n.join(connector, ground, c.leadToGround)
-	n.join(top, middle, c.coil/2)
-	n.join(middle, far, c.coil/2)
-	n.join(middle, ground, c.coilToCase)
+// loom connects the harness between the two connectors, with what it touches at the unit's end.
+func (n *network) loom(c *chain, live, unit bool) {
+	n.part(c, plug, connector, c.harness, harnessKnob, harnessKnobbed)
+	n.part(c, plug, ground, c.harnessToGround, noKnob, harnessToGroundKnobbed)
+	n.part(c, plug, supplyPost, c.harnessToSupply, noKnob, harnessToSupplyKnobbed)
+	n.touch(c, c.other, plug, c.home(), live, unit)
+}
+
+// touch connects another circuit at a node; unit: the control unit is in place.
+func (n *network) touch(c *chain, b bridge, at, home int, live, unit bool) {
+	switch {
+	case b == noBridge:
+	case b == toSensor && live:
+		n.inject(at, sensorVolts, c.bridgeOhms+sensorOhms)
+	case b == toSensor:
+		n.part(c, at, ground, c.bridgeOhms+sensorLoad, noKnob, bridgeKnobbed)
+	case b == toDriven && live && unit && c.side == Low:
+		n.part(c, at, ground, c.bridgeOhms+otherDriver, noKnob, bridgeKnobbed)
+	case b == toDriven && live && unit:
+		n.part(c, at, supplyPost, c.bridgeOhms+otherDriver, noKnob, bridgeKnobbed)
+	default:
+		n.part(c, at, home, c.bridgeOhms+c.coil, noKnob, bridgeKnobbed)
+	}
+}
+
+// component connects the inner lead and the winding, and what touches them.
+func (n *network) component(c *chain, fitted, live bool) {
+	n.part(c, inlet, top, c.lead, leadKnob, leadKnobbed)
+	n.part(c, inlet, ground, c.leadToGround, noKnob, leadToGroundKnobbed)
+	n.coil(c)
+	n.part(c, middle, ground, c.coilToCase, noKnob, coilToCaseKnobbed)
+	switch {
+	case c.side == Low:
+		n.part(c, inlet, far, c.leadToSupply, noKnob, leadToSupplyKnobbed)
+	case fitted:
+		n.part(c, inlet, supplyPost, c.leadToSupply, noKnob, leadToSupplyKnobbed)
+	}
+	home := far
+	if c.ret == Case {
+		home = ground
+	}
+	n.touch(c, c.inner, inlet, home, live && fitted, true)
+}
+
+// coil connects the winding, half on either side of its middle.
+func (n *network) coil(c *chain) {
+	half := c.coil / 2
+	for _, ends := range [2][2]int{{top, middle}, {middle, far}} {
+		n.turn(ends[0], ends[1], half, coilKnob, 0.5)
+		if c.changed == coilKnobbed && !math.IsInf(half, 0) && half != 0 {
+			n.turned[n.n] = resistor{uint8(n.at(ends[0])), uint8(n.at(ends[1])), faultKnob, 1 / half, c.slope / 2}
+			n.n++
+		}
+	}
 }
 
 // back connects the return path.
-func (n *network) back(c *chain) {
-	if c.side == Low {
-		n.join(far, supplyPost, c.path)
-	} else {
-		n.join(far, ground, c.path)
-	}
-}
-
-// ohms returns the resistance that a meter finds between two nodes of a network without sources: infinite if there is no path, or
-// if it is over the meter's limit (rounding can leave a path of that size where there is none).
-func (n *network) ohms(from, to int) float64 {
-	n.i[from] = 1
-	v, stuck := n.solve(to)
-	if stuck > 0.5 || v[from] > OverLimit {
-		return math.Inf(1)
-	}
-	return v[from]
-}
-
-// A live holds the voltages and the current of the circuit under voltage, with the driver on or off.
-type live struct{ pinVolts, farVolts, supplyVolts, pinAmperes float64 }
-
-// plugged solves the whole circuit under voltage, with a voltmeter at the pin.
-func (c *chain) plugged(on bool) live {
-	var n network
-	n.power(c)
-	n.unit(c, on)
-	n.loom(c)
-	n.component(c)
-	n.back(c)
-	n.join(pin, ground, voltmeterOhms)
-	v, _ := n.solve(ground)
-	l := live{pinVolts: v[pin], farVolts: v[far], supplyVolts: v[supplyPost]}
-	across := math.Abs(v[c.rail()] - v[pin])
-	l.pinAmperes = across / c.pull
-	if c.conducts(on) {
-		l.pinAmperes += across / c.driver
-	}
-	return l
-}
-
-// predict writes what the wanted tests, a bit each, would read without error; +Inf if there is no path.
-func (c *chain) predict(wanted uint32, out *[Tests]float64) {
-	const on = 1<<VoltsPinOn | 1<<CurrentOn | 1<<VoltsReturn
-	if wanted&on != 0 {
-		l := c.plugged(true)
-		out[VoltsPinOn], out[CurrentOn], out[VoltsReturn] = l.pinVolts, l.pinAmperes, l.farVolts
-		if c.side == Low {
-			out[VoltsReturn] = l.supplyVolts - l.farVolts
-		}
-	}
-	if wanted&(1<<VoltsPinOff) != 0 {
-		out[VoltsPinOff] = c.plugged(false).pinVolts
-	}
-	for t := range VoltsUnitFeed {
-		if wanted&(1<<t) != 0 && 1<<t&(on|1<<VoltsPinOff) == 0 {
-			out[t] = c.unplugged(t)
-		}
-	}
-}
-
-// unplugged returns what a test with a plug pulled reads.
-func (c *chain) unplugged(t Test) float64 {
-	var n network
-	switch t {
-	case OhmsWinding: // taken out: nothing else is connected
-		n.join(top, middle, c.coil/2)
-		n.join(middle, far, c.coil/2)
-		return n.ohms(top, far)
-	case OhmsComponent:
-		n.component(c)
-		if c.ret == Wire {
-			return n.ohms(connector, far)
-		}
-		n.back(c)
-		return n.ohms(connector, ground)
-	case InsulationComponent:
-		n.component(c)
-		return n.ohms(connector, ground)
-	case OhmsUnit:
-		n.loom(c)
-		n.component(c)
-		n.back(c)
-		if c.side == Low {
-			return n.ohms(pin, supplyPost)
-		}
-		return n.ohms(pin, ground)
-	case OhmsHarness:
-		n.loom(c)
-		return n.ohms(pin, connector)
-	case InsulationHarness:
-		n.loom(c)
-		return n.ohms(pin, ground)
-	case VoltsHarnessOpen:
-		n.power(c)
-		n.loom(c)
-		n.join(pin, ground, voltmeterOhms)
-		v, _ := n.solve(ground)
-		return v[pin]
-	case VoltsFeed:
-		n.power(c)
-		n.back(c)
-		n.join(far, ground, voltmeterOhms)
-		v, _ := n.solve(ground)
-		return v[far]
-	case VoltsLoad:
-		n.power(c)
-		n.unit(c, true)
-		if c.side == Low {
-			n.join(pin, supplyPost, loadOhms)
-		} else {
-			n.join(pin, ground, loadOhms)
-		}
-		v, _ := n.solve(ground)
-		if c.side == Low {
-			return v[supplyPost] - v[pin]
-		}
-		return v[pin]
-	}
-	panic("circuit: no test " + t.String())
-}
+func (n *network) back(c *chain) { n.part(c, far, c.home(), c.path, pathKnob, pathKnobbed) }

@@ -7,13 +7,13 @@ import (
 )
 
 // firstOf is how many faults are tried as the first of a pair: those that fit best if their worst reading is ignored.
-const firstOf = 6
+const firstOf = 3
 
 // pair returns two faults that together explain what one alone does not: those with the least misfit, taking their weights into
 // account; None twice if no pair fits.
 func (w *weigher) pair() (best [2]Fault) {
 	order := make([]Fault, 0, Faults-1)
-	for f := None + 1; int(f) < Faults; f++ {
+	for f := None + 1; f <= DriverShorted; f++ {
 		if w.m.Weights[f] > 0 {
 			order = append(order, f)
 		}
@@ -55,7 +55,7 @@ func (w *weigher) misfitOf(a, b Fault) float64 {
 		if (faults[f].spread == spread{}) {
 			return 0
 		}
-		return 6
+		return 5
 	}
 	least := math.Inf(1)
 	try := func(p [3]float64) {
@@ -68,7 +68,7 @@ func (w *weigher) misfitOf(a, b Fault) float64 {
 			try([3]float64{float64(i) / max(1, float64(grid(a))), float64(j) / max(1, float64(grid(b))), 0.5})
 		}
 	}
-	for step := 0.1; step > 0.0003; step /= 2 {
+	for step := 0.1; step > 0.003; step /= 2 {
 		for k := range at {
 			if k == 0 && grid(a) == 0 || k == 1 && grid(b) == 0 {
 				continue
@@ -86,12 +86,12 @@ func (w *weigher) misfitOf(a, b Fault) float64 {
 
 // misfitAt returns the sum for two faults with their parameters and the winding at p, 0 to 1 each.
 func (w *weigher) misfitAt(a, b Fault, p [3]float64) (sum float64) {
-	c := w.m.healthy(w.coils[0] + (w.coils[2]-w.coils[0])*p[2])
-	c = c.with(a, w.m.spread(a).at(p[0])).with(b, w.m.spread(b).at(p[1]))
-	var v [Tests]float64
+	c := w.m.chain(&w.typical, w.coil[0]+(w.coil[2]-w.coil[0])*p[2])
+	c = c.with(a, w.m.spread(a).at(p[0]), 0).with(b, w.m.spread(b).at(p[1]), 0)
+	var v view
 	c.predict(w.wanted, &v)
 	for _, r := range w.readings {
-		if value := v[r.Test]; r.Over || math.IsInf(value, 0) {
+		if value := v.on[r.Test].value; r.Over || math.IsInf(value, 0) {
 			if r.Over != math.IsInf(value, 0) {
 				sum += mismatch * mismatch
 			}

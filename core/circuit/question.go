@@ -72,13 +72,6 @@ const (
 	RestsOnOne    Doubt = "rests_on"       // without one of the readings the repair would be doubtful
 )
 
-// An Expected is the range of 95 of 100 readings in a healthy circuit.
-type Expected struct {
-	Low, High float64
-	Over      bool // reads OL, so there is no range
-	Word      Word // reads this, so there is no range
-}
-
 // Diagnose weighs the readings and decides what to do now.
 func (q Question) Diagnose() Diagnosis {
 	d := Diagnosis{Finding: q.Find(q.Readings)}
@@ -91,61 +84,26 @@ func (q Question) Diagnose() Diagnosis {
 		}
 		d.Latest[r.Test] = i
 	}
-	for t := range Test(Tests) {
-		if t.Possible(q.Side, q.Return) {
-			d.Healthy[t] = q.Expect(t)
-		}
-	}
+	d.Healthy = q.Expectations()
 	for _, c := range d.Faults {
 		d.ByPart[c.Of.Part()] += c.P
 	}
-	d.decide()
+	d.ComesAndGoes = d.comesAndGoes()
+	d.decide(q)
 	d.Alike = d.alike()
-	d.Doubts = d.doubts()
+	d.Doubts = d.doubts(q)
 	return d
 }
 
 // Made reports whether there is a reading of a test.
 func (d *Diagnosis) Made(t Test) bool { return d.Latest[t] >= 0 }
 
-// littleCost is the expected cost of being wrong below which the repair counts as sure.
-const littleCost = 1
-
-// decide sets what to do now, and why.
-func (d *Diagnosis) decide() {
-	switch {
-	case d.Surprise >= Surprising:
-		d.Decision, d.Why = Decision{Do: Recheck, Test: d.Worst}, Contradiction
-		return
-	case d.Test:
-		d.Decision, d.Why = Decision{Do: MakeTest, Test: d.Next[0].Test}, TestPays
-		return
-	}
-	d.Decision = Decision{Do: MakeRepair, Repair: d.Repair}
-	for _, c := range d.Faults {
-		if c.Of.Repair() == d.Repair {
-			d.Likeliest = c
-			break
-		}
-	}
-	switch {
-	case d.Repair == Nothing:
-		d.Why = LooksHealthy
-	case len(d.Next) == 0:
-		d.Why = NoTestLeft
-	case d.Cost < littleCost:
-		d.Why = Sure
-	default:
-		d.Why = NoTestPays
-	}
-}
-
 // alike returns two likely faults that the readings cannot tell apart, if that does not matter: no test is worth its cost,
 // and the same almost certain repair puts both right. Otherwise both are None.
 func (d *Diagnosis) alike() [2]Fault {
 	const clear, doubtful, sure = 0.10, 0.90, 0.90
 	one := d.Faults[0]
-	if d.Test || d.Repairs[0].P < sure || one.P > doubtful {
+	if d.Decision.Do != MakeRepair || d.Repairs[0].P < sure || one.P > doubtful {
 		return [2]Fault{}
 	}
 	for _, two := range d.Faults[1:] {
@@ -157,7 +115,7 @@ func (d *Diagnosis) alike() [2]Fault {
 }
 
 // doubts returns what the reader must know about the answer.
-func (d *Diagnosis) doubts() (doubts []Doubt) {
+func (d *Diagnosis) doubts(q Question) (doubts []Doubt) {
 	note := func(is bool, doubt Doubt) {
 		if is {
 			doubts = append(doubts, doubt)
@@ -166,7 +124,10 @@ func (d *Diagnosis) doubts() (doubts []Doubt) {
 	note(d.Earlier > 0, Superseded)
 	note(d.Decision.Do == Recheck, NoSingleFault)
 	note(d.Pair != [2]Fault{}, TwoFaults)
+	note(d.heldOff(), HeldOff)
 	note(d.Alike != [2]Fault{}, SameRepair)
+	note(d.against(q), AgainstCode)
+	note(d.Decision.Do == MakeRepair && d.Decision.Repair == Nothing && d.ComesAndGoes >= 0.01, MayComeAndGo)
 	note(d.Alone && d.Decision.Do == MakeRepair, RestsOnOne)
 	return doubts
 }

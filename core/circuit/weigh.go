@@ -1,67 +1,74 @@
 package circuit
 
 import (
-	"cmp"
 	"math"
-	"slices"
+
+	"ohmwright/core/measure"
+	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
 )
 
 // slip is how likely a reading is simply wrong: taken at the wrong pin, with a probe that slipped, or a digit misread. Such a
 // reading may be anything. From experience; common practice has no figure.
 const slip = 1e-3
 
-// mismatch is the distance, in standard deviations, that counts if one of prediction and reading is OL and the other a number.
+// mismatch is the distance, in standard deviations, that counts if one of guess and reading is OL and the other a number.
 const mismatch = 12
 
-// A node is a fault with one value of its parameter, and how well the readings fit it.
+// A node is a fault in one of its ways, with one piece of its parameter.
 type node struct {
-	u, x float64 // the place on the scale on which the parameter is uniform, 0 to 1, and the parameter
-	// likely is the likelihood of all readings, averaged over the healthy winding; by holds it for each value of the winding.
-	likely float64
-	by     []float64
-	less   []float64 // for each reading, the likelihood of the others
-	share  float64   // of the fault's prior that the node stands for
-	at     [][3]guess
-	code   float64 // how well the code fits, averaged over the healthy winding
+	fault Fault
+	way   int
+	x     piece
 }
 
-// A guess is what a reading should be, and its standard uncertainty; infinite if there is no path.
-type guess struct{ value, u float64 }
+// A sample is a node with one piece of the winding and one thing that the driver may do; its mass is the weight of that after
+// the readings, before normalising.
+type sample struct {
+	node  node
+	wound *wound
+	drive drive
+	mass  float64
+}
 
 // A weigher works out how likely the readings are under each fault.
 type weigher struct {
 	m        *Model
-	readings []Reading // the latest of each test, in the order of tests
-	wanted   uint32
-	coils    [3]float64        // least, middle and largest healthy winding
-	healthy  [3][Tests]float64 // predictions for them with nothing wrong
-	t        []float64         // values of the winding, 0 for the least to 1 for the largest
-	expected float64           // current, for the code's checks
-	nodes    [Faults][]node
-	// misfit is the least sum of squared distances, in standard deviations, of the readings from a single fault; without holds,
-	// for each reading, the same for the others.
+	readings []Reading // numbers, the latest of each test, in the order of tests
+	words    []Reading // the same of what is read in words
+	made     set
+	wanted   set
+	staged   bool // one of the readings depends on what the driver does
+	typical  Nominal
+	doubts   [knobs]float64
+	windings []wound
+	coil     [3]float64 // least, middle and largest healthy winding
+	factor   []float64  // for each reading, of its winding over that of the model
+	supply   []float64  // for each reading, of its supply over that of the model
+	normal   float64    // the current of a healthy circuit
+	any      []float64  // for each reading, the density of one that is simply wrong
+	plain    []float64  // for each reading, the density in a healthy circuit
+
+	samples []sample
+	mass    [Faults]float64
+	whole   float64
+	less    [][Faults]float64 // for each reading, the mass of each fault without it
+	// misfit is the least χ² of the readings under a single fault; without holds, for each reading, the same for the others.
 	misfit  float64
 	without []float64
-	spare   [Faults]float64 // the least misfit of each fault if its worst reading is ignored
+	spare   [Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
-	floats  slab[float64]
-	guesses slab[[3]guess]
-	scratch struct { // for one node, by reading
-		curves          []curve
-		off, z2, factor []float64
-	}
+	views  [3]view
+	scene  []sceneOf // for each reading, at the winding at hand
+	joint  joint
+	drives []drive
+	bad    [4][Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
-// A slab hands out pieces of a large slice, since there are many nodes and each needs a few small slices.
-type slab[T any] []T
-
-func (s *slab[T]) take(n int) []T {
-	if len(*s) < n {
-		*s = make([]T, max(n, 1024))
-	}
-	piece := (*s)[:n:n]
-	*s = (*s)[n:]
-	return piece
+// A sceneOf is what a reading should be at one value of the winding.
+type sceneOf struct {
+	sight
+	off float64
 }
 
 // latest returns the last reading of each possible test, in the order of tests, so that the order of the readings changes nothing
@@ -72,7 +79,7 @@ func (m *Model) latest(readings []Reading) (kept []Reading) {
 		by[readings[i].Test] = &readings[i]
 	}
 	for _, r := range by {
-		if r != nil && r.Test.Possible(m.Side, m.Return) && r.Test <= VoltsLoad {
+		if r != nil && r.Test.Possible(m.Side, m.Return) {
 			kept = append(kept, *r)
 		}
 	}
@@ -80,114 +87,67 @@ func (m *Model) latest(readings []Reading) (kept []Reading) {
 }
 
 func newWeigher(m *Model, readings []Reading) *weigher {
-	w := &weigher{m: m, readings: m.latest(readings), misfit: math.Inf(1)}
-	for _, r := range w.readings {
-		w.wanted |= 1 << r.Test
+	known := *m
+	w := &weigher{m: &known, misfit: math.Inf(1)}
+	wide := false
+	for _, r := range m.latest(readings) {
+		w.made = w.made.with(r.Test)
+		switch {
+		case r.Test == Thermometer:
+			known.Warmth = Warmth{true, quantity.Temperature(r.Value), thermometerWithin}
+		case r.Word != NoWord:
+			w.words = append(w.words, r)
+			wide = wide || r.Word == No
+		default:
+			w.readings = append(w.readings, r)
+			w.wanted = w.wanted.with(r.Test)
+			w.staged = w.staged || staged.has(r.Test)
+			if r.At != nil && !known.Warmth.Known {
+				known.Warmth = Warmth{true, *r.At, WarmthWithin}
+			}
+		}
 	}
 	if m.Code != NoCode {
 		w.wanted |= codeTests
-		w.expected = m.expectedCurrent()
 	}
-	lo, hi := m.coils()
-	w.coils = [3]float64{lo, (lo + hi) / 2, hi}
-	for i, coil := range w.coils {
-		c := m.healthy(coil)
-		c.predict(1<<VoltsUnitFeed-1, &w.healthy[i])
+	w.typical, w.doubts = m.typical()
+	w.windings = known.windings(wide)
+	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
+	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
+	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
+	w.normal = w.m.expectedCurrent()
+	n := len(w.readings)
+	w.scene, w.any, w.plain = make([]sceneOf, n), make([]float64, n), make([]float64, n)
+	w.factor, w.supply = make([]float64, n), make([]float64, n)
+	for k, r := range w.readings {
+		w.any[k] = w.m.anything(r)
+		w.factor[k], w.supply[k] = 1, 1
+		if r.At != nil {
+			w.factor[k] = winding.Copper.Factor(known.warmest(), *r.At)
+		}
+		if r.Supply > 0 {
+			w.supply[k] = r.Supply / m.Supply
+		}
 	}
-	w.without = make([]float64, len(w.readings))
-	for i := range w.without {
-		w.without[i] = math.Inf(1)
+	w.less, w.without = make([][Faults]float64, n), make([]float64, n)
+	for k := range w.without {
+		w.without[k] = math.Inf(1)
 	}
 	for f := range w.spare {
 		w.spare[f] = math.Inf(1)
 	}
-	w.t = w.spacing()
-	n := len(w.readings)
-	w.scratch.curves, w.scratch.off, w.scratch.z2, w.scratch.factor = make([]curve, n), w.floats.take(n), w.floats.take(n), w.floats.take(n)
 	return w
 }
 
-// spacing returns the values of the winding to look at, as close to each other as the readings together can tell apart.
-func (w *weigher) spacing() []float64 {
-	sum := 0.0
-	for _, r := range w.readings {
-		a, b := w.healthy[0][r.Test], w.healthy[2][r.Test]
-		if d := b - a; !math.IsNaN(d) && !math.IsInf(d, 0) {
-			d /= w.m.U(r.Test, a)
-			sum += d * d
-		}
-	}
-	least, most := 4, 96
-	if w.m.Code != NoCode {
-		least = 20 // a code may fit only a narrow range
-	}
-	n := min(max(least, int(math.Ceil(math.Sqrt(sum)*1.1))), most)
-	t := make([]float64, n)
-	for i := range t {
-		t[i] = (float64(i) + 0.5) / float64(n)
-	}
-	return t
-}
+// thermometerWithin is the half-width of a thermometer's reading on a part, in kelvin: common practice.
+const thermometerWithin = 3
 
-// predictions returns what the wanted tests should read, for the three windings.
-func (w *weigher) predictions(f Fault, x float64, wanted uint32) (p [3][Tests]float64) {
-	p = w.healthy
-	wanted &= touched(f)
-	for i, coil := range w.coils {
-		c := w.m.healthy(coil).with(f, x)
-		c.predict(wanted, &p[i])
+// warmest returns the temperature that the winding is taken to have in the middle.
+func (m *Model) warmest() quantity.Temperature {
+	if !m.Warmth.Known {
+		return winding.Anywhere.Middle()
 	}
-	return p
-}
-
-// touched returns the tests whose readings a fault can change, a bit each.
-func touched(f Fault) (set uint32) {
-	for t := range VoltsUnitFeed {
-		if f != None {
-			set |= 1 << t
-		}
-	}
-	return set
-}
-
-// A curve is a prediction as a function of the winding, t from 0 to 1. The response of a network of resistors to one of its
-// resistances is a quotient of two straight lines. Where the winding counts as two resistances, the curve is still right at both
-// ends and in the middle.
-type curve struct{ a, b, d float64 }
-
-// through returns the curve through the predictions at t = 0, 0.5 and 1.
-func through(y0, y1, y2 float64) curve {
-	if math.IsInf(y0, 0) || math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
-		return curve{a: y1}
-	}
-	d := (y0 + y2 - 2*y1) / (y1 - y2)
-	if !(d > -0.99 && d < 1e3) {
-		return curve{y0, y2 - y0, 0}
-	}
-	return curve{y0, y2*(1+d) - y0, d}
-}
-
-func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
-
-// chance returns the likelihood of a reading under a prediction, as a density, and how many standard deviations they are apart.
-func (m *Model) chance(r Reading, value, u float64) (p, z float64) {
-	path := !math.IsInf(value, 0)
-	switch {
-	case r.Over && !path:
-		return 1, 0
-	case r.Over != !path:
-		return 0, mismatch
-	}
-	z = (r.Value - value) / u
-	if r.Value == 0 && tests[r.Test].quantity == Ohms {
-		// A meter shows no resistance below zero, so 0 stands for all of those.
-		count := max(m.Step(r.Test, 0), 1e-3)
-		return math.Erfc(-(count/2-value)/(u*math.Sqrt2)) / 2 / count, max(0, -z)
-	}
-	if z > 8 || z < -8 {
-		return 0, min(math.Abs(z), mismatch)
-	}
-	return math.Exp(-z*z/2) / (u * math.Sqrt2 * math.SqrtPi), math.Abs(z)
+	return m.Warmth.At
 }
 
 // anything returns the density of a reading that is simply wrong.
@@ -204,249 +164,345 @@ func (m *Model) anything(r Reading) float64 {
 	return 0.75 / ((math.Abs(r.Value) + 0.1) * 19.8) // uniform in the logarithm, 0.1 ohm to 40 Mohm
 }
 
-// fits returns how well the code fits each value of the winding: the share of the interval around the value in which the control
-// unit's checks would set the code, and a little for the rest. Without a code it returns nil. The checks set a code above some
-// resistance or below some, so halving finds where in an interval that is.
-func (w *weigher) fits(p *[3][Tests]float64) []float64 {
-	if w.m.Code == NoCode {
-		return nil
+// A curve is a value as a function of the winding, t from 0 to 1. The response of a network of resistors to one of its
+// resistances is a quotient of two straight lines. Where the winding counts as two resistances, the curve is still right at both
+// ends and in the middle.
+type curve struct{ a, b, d float64 }
+
+// through returns the curve through the values at t = 0, 0.5 and 1.
+func through(y0, y1, y2 float64) curve {
+	if math.IsInf(y0, 0) || math.IsInf(y2, 0) || math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
+		return curve{a: y1}
 	}
-	var checks [3]curve
-	for i, t := range [3]Test{VoltsPinOff, VoltsPinOn, CurrentOn} {
-		checks[i] = through(p[0][t], p[1][t], p[2][t])
+	d := (y0 + y2 - 2*y1) / (y1 - y2)
+	if !(d > -0.99 && d < 1e3) {
+		return curve{y0, y2 - y0, 0}
 	}
-	set := func(t float64) bool {
-		return w.m.sees(checks[0].at(t), checks[1].at(t), checks[2].at(t), w.expected).has(w.m.Code)
-	}
-	fits := w.floats.take(len(w.t))
-	half := 0.5 / float64(len(w.t))
-	before := set(0)
-	for i, t := range w.t {
-		after, share := set(t+half), 0.0
-		switch {
-		case before && after:
-			share = 1
-		case before != after:
-			lo, hi := t-half, t+half
-			for range 7 {
-				if middle := (lo + hi) / 2; set(middle) == before {
-					lo = middle
-				} else {
-					hi = middle
-				}
-			}
-			if share = (lo - t + half) / (2 * half); after {
-				share = 1 - share
-			}
-		}
-		fits[i] = codeInSpiteOfAll + (1-codeInSpiteOfAll)*share
-		before = after
-	}
-	return fits
+	return curve{y0, y2*(1+d) - y0, d}
 }
 
-// weigh returns the node of a fault with a parameter.
-func (w *weigher) weigh(f Fault, u, x float64) node {
-	n := node{u: u, x: x, by: w.floats.take(len(w.t)), less: w.floats.take(len(w.readings)), at: w.guesses.take(len(w.readings))}
-	p := w.predictions(f, x, w.wanted)
-	curves, off, z2, factor := w.scratch.curves, w.scratch.off, w.scratch.z2, w.scratch.factor
-	for k, r := range w.readings {
-		for i := range p {
-			v := p[i][r.Test]
-			n.at[k][i] = guess{v, w.m.U(r.Test, v)}
-		}
-		curves[k] = through(p[0][r.Test], p[1][r.Test], p[2][r.Test])
-		off[k] = slip * w.m.anything(r)
+func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
+
+// look works out what the wanted tests should read under a node, at three values of the winding.
+func (w *weigher) look(n node, wanted set) {
+	for i, coil := range w.coil {
+		c := w.m.chain(&w.typical, coil).with(n.fault, n.x.mean, n.way)
+		c.predict(wanted, &w.views[i])
 	}
-	fits := w.fits(&p)
-	for i, t := range w.t {
-		l, sum, worst := 1.0, 0.0, 0.0
-		if fits != nil {
-			l = fits[i]
-			n.code += l / float64(len(w.t))
-		}
-		for k, r := range w.readings {
-			u0, u1 := n.at[k][0].u, n.at[k][2].u
-			c, z := w.m.chance(r, curves[k].at(t), u0+(u1-u0)*t)
-			factor[k] = (1-slip)*c + off[k]
-			l *= factor[k]
-			z2[k] = z * z
-			sum += z2[k]
-			worst = max(worst, z2[k])
-		}
-		n.by[i] = l
-		n.likely += l
-		w.misfit = min(w.misfit, sum)
-		w.spare[f] = min(w.spare[f], sum-worst)
-		for k := range z2 {
-			w.without[k] = min(w.without[k], sum-z2[k])
-			n.less[k] += l / factor[k]
-		}
-	}
-	n.likely /= float64(len(w.t))
-	return n
 }
 
-// all makes the nodes of every fault, for integrating over its parameter by the trapezoid rule. An interval is halved if the
-// readings can tell its ends apart and it can still matter.
+// seen returns what a test should read at one value of the winding, with slopes for one standard deviation of each knob, and what it
+// would read if the driver stayed off.
+func (w *weigher) seen(t Test, n *node, of *wound, factor float64) (s sceneOf) {
+	v := &w.views
+	span := w.coil[2] - w.coil[0]
+	at := 0.5
+	if span > 0 {
+		at = (of.mean*factor - w.coil[0]) / span
+	}
+	s.value = v[1].on[t].value
+	if !math.IsInf(s.value, 0) {
+		s.value = through(v[0].on[t].value, s.value, v[2].on[t].value).at(at)
+	}
+	a, b, share := &v[0].on[t].by, &v[1].on[t].by, 2*at
+	if at > 0.5 {
+		a, b, share = b, &v[2].on[t].by, 2*at-1
+	}
+	share = min(1, max(0, share))
+	for k := range s.by {
+		u := w.doubts[k]
+		switch k {
+		case coilKnob:
+			u = of.u * factor
+		case faultKnob:
+			u = n.x.u
+		}
+		s.by[k] = (a[k] + (b[k]-a[k])*share) * u
+	}
+	if staged.has(t) {
+		s.off = through(v[0].off[t], v[1].off[t], v[2].off[t]).at(at)
+	}
+	return s
+}
+
+// guess returns what a test should read, with the driver doing one thing; amperes is the full current.
+func (w *weigher) guess(t Test, s *sceneOf, d *drive, amperes, supply float64) (g guess) {
+	copy(g.shared[:], s.by[:])
+	g.value = s.value
+	if staged.has(t) && (t != VoltsLoad || d.load) {
+		if t == VoltsLoad {
+			amperes = w.m.loadAmperes()
+		}
+		if share, u := d.of(amperes); share != 1 || u != 0 {
+			g.value = s.off + share*(s.value-s.off)
+			for k := range knobs {
+				g.shared[k] *= share
+			}
+			g.shared[driveColumn] = (s.value - s.off) * u
+		}
+	}
+	q := t.Quantity()
+	if q == Volts || q == Amperes {
+		g.value *= supply
+		g.shared[supplyColumn] = g.value * measure.Rectangular(w.m.SupplyWithin) / w.m.Supply
+	}
+	g.shared[meterColumn+q], g.own = w.m.doubts(t, g.value)
+	return g
+}
+
+// doubts returns what one meter's common error moves a reading by, as a standard deviation, and the variance of the rest.
+func (m *Model) doubts(t Test, value float64) (common, own float64) {
+	if math.IsInf(value, 0) {
+		return 0, 0
+	}
+	q := tests[t].quantity
+	s := spreadOhms
+	switch {
+	case q == Amperes:
+		s = spreadOfCurrent*math.Abs(value) + spreadAmperes
+	case t == VoltsUnitFeed || t == VoltsUnitGround:
+		s = spreadOfPower
+	case q == Volts:
+		s = spreadVolts
+	}
+	both, single := m.Meters[q].at(value).Split(value)
+	return measure.Rectangular(both), s*s + single*single/3
+}
+
+// spreadOfPower is the spread of the control unit's own feed and ground, which carry what it draws for everything, in volt.
+const spreadOfPower = 0.1
+
+// all weighs every fault.
 func (w *weigher) all() {
-	for f := range Fault(Faults) {
-		if w.m.Weights[f] == 0 {
-			continue
-		}
-		s := w.m.spread(f)
-		if s == (spread{}) {
-			n := w.weigh(f, 0, 0)
-			n.share = 1
-			w.nodes[f] = []node{n}
-			continue
-		}
-		n := s.steps()
-		w.nodes[f] = make([]node, 0, 2*n)
-		for i := range n + 1 {
-			u := float64(i) / float64(n)
-			w.nodes[f] = append(w.nodes[f], w.weigh(f, u, s.at(u)))
-		}
-		shares(w.nodes[f])
-	}
-	const deepest, most = 14, 3000
-	count := 0
-	for range deepest {
-		whole := w.evidence()
-		halved := false
-		for f := range Fault(Faults) {
-			old := w.nodes[f]
-			if len(old) < 2 {
-				continue
-			}
-			var out []node
-			for i := range len(old) - 1 {
-				if out != nil {
-					out = append(out, old[i])
-				}
-				if count > most || !w.coarse(f, &old[i], &old[i+1], whole) {
-					continue
-				}
-				if out == nil {
-					out = append(make([]node, 0, 2*len(old)), old[:i+1]...)
-				}
-				u := (old[i].u + old[i+1].u) / 2
-				out = append(out, w.weigh(f, u, w.m.spread(f).at(u)))
-				count++
-			}
-			if out != nil {
-				w.nodes[f] = append(out, old[len(old)-1])
-				shares(w.nodes[f])
-				halved = true
-			}
-		}
-		if !halved {
-			break
+	w.weighFault(None)
+	for f := None + 1; int(f) < Faults; f++ {
+		switch {
+		case w.m.Weights[f] == 0:
+		case f == Other:
+			w.weighOther()
+		case f.ComesAndGoes():
+			w.weighComing(f)
+		default:
+			w.weighFault(f)
 		}
 	}
 }
 
-// steps returns the number of intervals to begin with: three per decade of a logarithmic parameter.
-func (s spread) steps() int {
-	if !s.log {
-		return 8
-	}
-	return max(1, int(math.Ceil(3*math.Log10(s.max/s.min))))
-}
-
-// at returns the parameter at u, 0 to 1, on its scale.
-func (s spread) at(u float64) float64 {
-	if s.log {
-		return s.min * math.Pow(s.max/s.min, u)
-	}
-	return s.min + (s.max-s.min)*u
-}
-
-// shares sets each node's share of the range: half of the interval on each side.
-func shares(nodes []node) {
-	for i := range nodes {
-		lo, hi := i, i
-		if i > 0 {
-			lo = i - 1
-		}
-		if i < len(nodes)-1 {
-			hi = i + 1
-		}
-		nodes[i].share = (nodes[hi].u - nodes[lo].u) / 2
-	}
-}
-
-// evidence returns the likelihood of the readings, added up over all faults by their weights.
-func (w *weigher) evidence() (sum float64) {
-	for f := range w.nodes {
-		sum += w.mass(Fault(f))
-	}
-	return sum
-}
-
-// mass returns a fault's weight after the readings, before normalising.
-func (w *weigher) mass(f Fault) (sum float64) {
-	for i := range w.nodes[f] {
-		sum += w.nodes[f][i].likely * w.nodes[f][i].share
-	}
-	return sum * w.m.Weights[f]
-}
-
-// coarse reports whether an interval has to be halved: its ends are further apart than half a reading's uncertainty, or the code is
-// set at only one end, and the most that the interval could add still matters.
-func (w *weigher) coarse(f Fault, a, b *node, whole float64) bool {
-	const matters, reach, step, finestCode = 1e-4, 5.0, 0.5, 1.0 / 256
-	bound := w.m.Weights[f] * (b.u - a.u)
-	wide := math.Abs(a.code-b.code) > 0.02 && b.u-a.u > finestCode
-	for k, r := range w.readings {
-		off := slip * w.m.anything(r)
-		if over := math.IsInf(a.at[k][1].value, 0); over || r.Over {
-			if over == r.Over {
-				off += 1 - slip
-			}
-			bound *= off
-			continue
-		}
-		lo, hi, u := math.Inf(1), math.Inf(-1), 0.0
-		least := math.Inf(1)
-		for i := range 3 {
-			lo, hi = min(lo, a.at[k][i].value, b.at[k][i].value), max(hi, a.at[k][i].value, b.at[k][i].value)
-			u, least = max(u, a.at[k][i].u, b.at[k][i].u), min(least, a.at[k][i].u, b.at[k][i].u)
-		}
-		z := max(0, lo-r.Value, r.Value-hi) / u
-		bound *= (1-slip)*math.Exp(-z*z/2)/(least*2.5) + off
-		if z < reach && math.Abs(b.at[k][1].value-a.at[k][1].value) > step*least {
-			wide = true
-		}
-	}
-	return wide && bound > matters*whole
-}
-
-// chances returns the faults' probabilities.
-func (w *weigher) chances() (p [Faults]float64) {
-	sum := 0.0
-	for f := range p {
-		p[f] = w.mass(Fault(f))
-		sum += p[f]
-	}
-	for f := range p {
-		p[f] /= sum
+// prior returns the weight of a fault, with what is known beside numbers.
+func (w *weigher) prior(f Fault) float64 {
+	p := w.m.Weights[f] * w.m.shows(f)
+	for _, r := range w.words {
+		p *= said(f, r)
 	}
 	return p
 }
 
-// leaving returns how probable a repair would be without one reading. It uses the grid made for all readings, which is good enough
-// to tell whether the repair depends on this one.
+// weighFault weighs a fault that is there all the time.
+func (w *weigher) weighFault(f Fault) {
+	prior := w.prior(f)
+	pieces := w.m.spread(f).pieces()
+	for way := range ways(f) {
+		for _, x := range pieces {
+			n := node{f, way, x}
+			w.look(n, w.wanted)
+			w.weighNode(n, prior*x.share/float64(ways(f)), nil)
+		}
+	}
+}
+
+// weighNode weighs a node with every piece of the winding. Readings in skip are left out.
+func (w *weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (factor float64, skip bool)) {
+	for i := range w.windings {
+		of := &w.windings[i]
+		for k, r := range w.readings {
+			w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+		}
+		mass := weight * of.share * w.code(&n, of)
+		w.drives = append(w.drives[:0], fully)
+		w.drives[0].chance = 1
+		amperes := 0.0
+		if w.staged {
+			amperes = w.views[1].amperes
+			if c := through(w.views[0].amperes, amperes, w.views[2].amperes); w.coil[2] > w.coil[0] {
+				amperes = c.at((of.mean - w.coil[0]) / (w.coil[2] - w.coil[0]))
+			}
+			w.drives = w.m.drives(n.fault, amperes, w.normal, w.views[1].volts, w.drives)
+		}
+		for d := range w.drives {
+			w.weigh(n, of, &w.drives[d], amperes, mass*w.drives[d].chance, skip)
+		}
+	}
+}
+
+// code returns how likely the code is under a node, at one piece of the winding.
+func (w *weigher) code(n *node, of *wound) float64 {
+	if w.m.Code == NoCode {
+		return 1
+	}
+	var c checked
+	for i, t := range [3]Test{VoltsPinOff, VoltsPinOn, CurrentOn} {
+		s := w.seen(t, n, of, 1)
+		u := 0.0
+		for _, by := range s.by {
+			u += by * by
+		}
+		*[3]*doubtful{&c.off, &c.on, &c.amperes}[i] = doubtful{s.value, math.Sqrt(u)}
+	}
+	return w.m.codeChance(n.fault, c, w.normal)
+}
+
+// weigh weighs a node with one piece of the winding and one thing that the driver does.
+func (w *weigher) weigh(n node, of *wound, d *drive, amperes, mass float64, skip func(int, *guess) (float64, bool)) {
+	j := &w.joint
+	j.n = 0
+	sure, off := 1.0, 0.0 // of readings that are OL or should be
+	var index [Tests]int
+	for k, r := range w.readings {
+		g := w.guess(r.Test, &w.scene[k], d, amperes, w.supply[k])
+		path := !math.IsInf(g.value, 0)
+		if skip != nil {
+			if factor, is := skip(k, &g); is {
+				sure *= factor
+				continue
+			}
+		}
+		switch {
+		case r.Over && !path:
+		case r.Over || !path:
+			sure *= slip * w.any[k]
+			off += mismatch * mismatch
+		default:
+			j.g[j.n], j.off[j.n], index[j.n] = g, r.Value-g.value, k
+			j.n++
+		}
+	}
+	if !j.factor() {
+		return
+	}
+	if n.fault == None {
+		w.note(of.share*d.chance, index[:j.n])
+	}
+	w.keep(sample{n, of, *d, mass}, sure, off, index[:j.n])
+}
+
+// note adds to the densities of the readings in a healthy circuit.
+func (w *weigher) note(share float64, index []int) {
+	for a, k := range index {
+		v := w.joint.g[a].variance()
+		z2 := w.joint.off[a] * w.joint.off[a] / v
+		w.plain[k] += share * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*v)
+	}
+}
+
+// keep adds a sample's mass: with all readings right, or one of them simply wrong.
+func (w *weigher) keep(s sample, sure, off float64, index []int) {
+	j, f := &w.joint, s.node.fault
+	var grows, falls [Tests]float64
+	likely := math.Exp(j.log)
+	total := (1 - slip) * likely
+	j.leaving(&grows, &falls)
+	most := 0.0
+	for a, k := range index {
+		without := math.Exp(j.log + grows[a])
+		total += slip * w.any[k] * without
+		w.less[k][f] += s.mass * sure * without
+		most = max(most, falls[a])
+		w.without[k] = min(w.without[k], j.chi2+off-falls[a])
+	}
+	for k := range w.readings {
+		if !contains(index, k) { // OL, or should be
+			w.less[k][f] += s.mass * likely * sure
+			w.without[k] = min(w.without[k], j.chi2+off)
+		}
+	}
+	w.misfit = min(w.misfit, j.chi2+off)
+	w.spare[f] = min(w.spare[f], j.chi2+max(0, off-mismatch*mismatch)-most)
+	s.mass *= sure * total
+	w.mass[f] += s.mass
+	w.whole += s.mass
+	if s.mass > 1e-7*w.whole {
+		w.samples = append(w.samples, s)
+	}
+}
+
+func contains(list []int, k int) bool {
+	for _, i := range list {
+		if i == k {
+			return true
+		}
+	}
+	return false
+}
+
+// How a fault that comes and goes shows while it is measured: this share of the plugged readings is taken while it is there.
+const whileThere = 0.15
+
+// weighComing weighs a fault that comes and goes: the circuit reads healthy, but for readings that were taken while it was there.
+func (w *weigher) weighComing(f Fault) {
+	as := [...]Fault{HarnessOpen, LeadOpen, PathOpen, DriverNever}[f-ComesGoesHarness]
+	bad := &w.bad[f-ComesGoesHarness]
+	var v view
+	c := w.m.chain(&w.typical, w.coil[1]).with(as, 0, 0)
+	c.predict(w.wanted, &v)
+	for t := range bad {
+		bad[t] = v.on[t].value
+	}
+	w.look(node{fault: None}, w.wanted)
+	w.weighNode(node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
+		r, b := w.readings[k], bad[w.readings[k].Test]
+		apart := math.Inf(1)
+		if !r.Over && !math.IsInf(g.value, 0) {
+			apart = (r.Value - g.value) * (r.Value - g.value) / g.variance()
+		}
+		if r.Over && math.IsInf(g.value, 0) || apart < 16 {
+			return 1, false
+		}
+		there := 0.3 * w.any[k]
+		switch {
+		case math.IsInf(b, 0) && r.Over:
+			there += 0.7
+		case math.IsInf(b, 0) || r.Over:
+		default:
+			common, own := w.m.doubts(r.Test, b)
+			z2 := (r.Value - b) * (r.Value - b) / (common*common + own)
+			there += 0.7 * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*(common*common+own))
+		}
+		return whileThere * there, true
+	})
+}
+
+// weighOther weighs what is none of the faults: each reading is half what a healthy circuit gives, half anything.
+func (w *weigher) weighOther() {
+	mass := w.prior(Other)
+	for k, r := range w.readings {
+		plain := w.plain[k]
+		if r.Over && math.IsInf(w.m.Predict(r.Test, None, 0, w.coil[1]), 0) {
+			plain = 1
+		}
+		mass *= (plain + w.any[k]) / 2
+	}
+	for k := range w.readings {
+		w.less[k][Other] += mass / max(1e-300, (w.plain[k]+w.any[k])/2)
+	}
+	w.mass[Other] += mass
+	w.whole += mass
+	w.samples = append(w.samples, sample{node{Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], fully, mass})
+}
+
+// chances returns the faults' probabilities.
+func (w *weigher) chances() (p [Faults]float64) {
+	for f := range p {
+		p[f] = w.mass[f] / w.whole
+	}
+	return p
+}
+
+// leaving returns how probable a repair would be without one reading.
 func (w *weigher) leaving(k int, r Repair) float64 {
 	sum, own := 0.0, 0.0
-	for f := range w.nodes {
-		mass := 0.0
-		for i := range w.nodes[f] {
-			mass += w.nodes[f][i].less[k] * w.nodes[f][i].share
-		}
-		mass *= w.m.Weights[f]
+	for f, mass := range w.less[k] {
 		sum += mass
-		if faults[f].repair == r {
+		if w.m.Repair(Fault(f)) == r {
 			own += mass
 		}
 	}
@@ -454,31 +510,9 @@ func (w *weigher) leaving(k int, r Repair) float64 {
 }
 
 // byRepair adds up the faults' probabilities by repair.
-func byRepair(p [Faults]float64) (r [Repairs]float64) {
+func (m *Model) byRepair(p [Faults]float64) (r [Repairs]float64) {
 	for f, q := range p {
-		r[faults[f].repair] += q
+		r[m.Repair(Fault(f))] += q
 	}
 	return r
-}
-
-// ranked returns faults or repairs with their probabilities, likeliest first, ties in the order of names.
-func ranked[T interface {
-	~uint8
-	String() string
-}](p []float64) []Chance[T] {
-	list := make([]Chance[T], len(p))
-	for i, q := range p {
-		list[i] = Chance[T]{T(i), q}
-	}
-	// Rounded, since math.Exp rounds differently on other machines: what differs only by that has to be a tie.
-	slices.SortFunc(list, func(a, b Chance[T]) int {
-		return cmp.Or(cmp.Compare(math.Round(b.P*1e12), math.Round(a.P*1e12)), cmp.Compare(a.Of.String(), b.Of.String()))
-	})
-	return list
-}
-
-// A Chance is a fault or a repair and its probability.
-type Chance[T any] struct {
-	Of T
-	P  float64
 }

@@ -1,0 +1,218 @@
+package circuit
+
+import "ohmwright/core/winding"
+
+// littleCost is the expected cost of being wrong below which the repair counts as sure.
+const littleCost = 1
+
+// decide sets what to do now, and why.
+func (d *Diagnosis) decide(q Question) {
+	for _, c := range d.Faults {
+		if q.Model.Repair(c.Of) == d.Repair {
+			d.Likeliest = c
+			break
+		}
+	}
+	again := d.times(q, d.Worst) > 1
+	switch {
+	case d.contradicts() && !again:
+		if t, ok := d.typed(q); ok {
+			d.ask(t, LookFirst)
+			return
+		}
+		d.Decision, d.Why = Decision{Do: Recheck, Test: d.Worst}, Contradiction
+		return
+	case d.contradicts():
+		d.repair(Unexplained, FitsNothing)
+		return
+	case d.Test:
+		d.ask(d.Next[0].Test, TestPays)
+		return
+	}
+	if t, why := d.before(q); why != "" {
+		d.ask(t, why)
+		return
+	}
+	if d.Repair == Nothing && d.heldOff() {
+		if t, ok := d.heldTest(q); ok {
+			d.Decision, d.Why = Decision{Do: Recheck, Test: t}, Contradiction
+			return
+		}
+	}
+	switch {
+	case d.Repair == Nothing || d.loose():
+		d.repair(Nothing, LooksHealthy)
+	case d.Repair == Unexplained:
+		d.repair(Unexplained, FitsNothing)
+	case len(d.Next) == 0:
+		d.repair(d.Repair, NoTestLeft)
+	case d.Cost < littleCost:
+		d.repair(d.Repair, Sure)
+	default:
+		d.repair(d.Repair, NoTestPays)
+	}
+}
+
+func (d *Diagnosis) ask(t Test, why Reason) { d.Decision, d.Why = Decision{Do: MakeTest, Test: t}, why }
+
+func (d *Diagnosis) repair(r Repair, why Reason) {
+	d.Decision, d.Why = Decision{Do: MakeRepair, Repair: r}, why
+	for _, c := range d.Repairs {
+		if c.Of == r {
+			d.RepairP = c.P
+		}
+	}
+}
+
+// contradicts reports whether the readings fit nothing known.
+func (d *Diagnosis) contradicts() bool {
+	const half = 0.5
+	return d.Surprise >= Surprising || len(d.taken) > 0 && d.chances[Other] > half
+}
+
+// times returns how often a test was made.
+func (d *Diagnosis) times(q Question, t Test) (n int) {
+	for _, r := range q.Readings {
+		if r.Test == t {
+			n++
+		}
+	}
+	return n
+}
+
+// typed returns a look at what was typed once for all readings that might make the worst one fit.
+func (d *Diagnosis) typed(q Question) (Test, bool) {
+	var looks []Test
+	switch d.Worst {
+	case OhmsWinding, OhmsComponent, OhmsUnit:
+		looks = []Test{RowApplies, Thermometer}
+	case CurrentOn, VoltsPinOn:
+		looks = []Test{SupplyDriven}
+	}
+	for _, t := range looks {
+		if !d.Made(t) {
+			return t, true
+		}
+	}
+	return 0, false
+}
+
+// before returns a test that has to be made before the repair is decided on, and why; "" if there is none.
+func (d *Diagnosis) before(q Question) (Test, Reason) {
+	f := d.Likeliest.Of
+	if d.loose() {
+		for _, t := range [...]Test{Wiggle, Heat} {
+			if !d.Made(t) {
+				return t, LookFirst
+			}
+		}
+		return 0, ""
+	}
+	switch d.Repair {
+	case ControlUnit:
+		for _, t := range d.elimination() {
+			if !d.Made(t) {
+				return t, Eliminate
+			}
+		}
+	case UnitPower:
+		t := VoltsUnitFeed
+		if f == GroundOpen || f == GroundHigh {
+			t = VoltsUnitGround
+		}
+		if !d.Made(t) {
+			return t, LookFirst
+		}
+	case Component:
+		return d.beforeComponent(q)
+	}
+	return 0, ""
+}
+
+// elimination returns the tests that have to be made before the control unit is condemned: of its feed, its ground, and, with
+// its plug pulled, of its driver.
+func (d *Diagnosis) elimination() []Test {
+	direct := VoltsLoad
+	if f := d.Likeliest.Of; (f == DriverAlways || f == DriverShorted) && d.Made(VoltsPinOff) {
+		direct = VoltsHarnessOpen // with the wire off the unit, what was on it has to be gone
+	}
+	return []Test{direct, VoltsUnitFeed, VoltsUnitGround}
+}
+
+// beforeComponent asks whether the row applies, and for the temperature, before a component is condemned for a resistance that
+// either explains.
+func (d *Diagnosis) beforeComponent(q Question) (Test, Reason) {
+	switch d.Likeliest.Of {
+	case WindingShorted, WindingHigh, LeadHigh:
+	default:
+		return 0, ""
+	}
+	const stillPossible = 0.002
+	if !d.Made(RowApplies) && d.chances[OtherRow] > stillPossible {
+		return RowApplies, LookFirst
+	}
+	if !d.Made(Thermometer) {
+		at := func(t float64) float64 { return winding.Copper.Factor(q.Row.At, winding.Anywhere.From) * t }
+		hot := winding.Copper.Factor(q.Row.At, winding.Anywhere.To)
+		if d.Coil > at(q.Row.Min)*0.97 && d.Coil < q.Row.Max*hot*1.03 {
+			return Thermometer, LookFirst
+		}
+	}
+	return 0, ""
+}
+
+// loose reports whether the repair would be for a fault that comes and goes, and that nobody has caught.
+func (d *Diagnosis) loose() bool {
+	if !d.Likeliest.Of.ComesAndGoes() {
+		return false
+	}
+	for _, r := range d.taken {
+		if r.Word == Jumps {
+			return false
+		}
+	}
+	return true
+}
+
+// comesAndGoes returns the probability that the fault comes and goes.
+func (d *Diagnosis) comesAndGoes() (p float64) {
+	for f, q := range d.chances {
+		if Fault(f).ComesAndGoes() {
+			p += q
+		}
+	}
+	return p
+}
+
+// heldOff reports whether a driver that stays off although nothing is wrong with it is a likely reason for the readings.
+func (d *Diagnosis) heldOff() bool {
+	const likely = 0.2
+	return d.Held > likely
+}
+
+// heldTest returns a test on a driver that is told to be on that showed nothing, and was made only once.
+func (d *Diagnosis) heldTest(q Question) (Test, bool) {
+	for _, t := range [...]Test{VoltsPinOn, CurrentOn, VoltsReturn} {
+		if d.Made(t) && d.times(q, t) == 1 {
+			return t, true
+		}
+	}
+	return 0, false
+}
+
+// against reports whether the likeliest of the faults to be put right would not normally set the code that is stored, and sets
+// what it sets.
+func (d *Diagnosis) against(q Question) bool {
+	f := d.Likeliest
+	if d.Decision.Do != MakeRepair || q.Code == NoCode || d.Decision.Repair == Nothing || d.Decision.Repair == Unexplained ||
+		f.Of.ComesAndGoes() || f.Of.Part() == Power {
+		return false
+	}
+	d.Sets = d.setsOf[f.Of]
+	for _, c := range d.Sets {
+		if c == q.Code {
+			return false
+		}
+	}
+	return true
+}

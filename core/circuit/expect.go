@@ -1,0 +1,67 @@
+package circuit
+
+import (
+	"math"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
+)
+
+// An Expected is the range of at least 95 of 100 readings in a healthy circuit.
+type Expected struct {
+	Low, High float64
+	Over      bool // reads OL, so there is no range
+	Word      Word // reads this, so there is no range
+}
+
+// Expectations returns what each possible test reads in a healthy circuit.
+func (m *Model) Expectations() (all [Tests]Expected) {
+	w := newWeigher(m, nil)
+	cold, hot := m.span()
+	w.coil = [3]float64{m.Row.Min * winding.Copper.Factor(m.Row.At, cold), 0, m.Row.Max * winding.Copper.Factor(m.Row.At, hot)}
+	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
+	n := node{fault: None}
+	w.look(n, 1<<Tests-1)
+	for t := range Test(Tests) {
+		if t.Possible(m.Side, m.Return) {
+			all[t] = w.expected(t, &n)
+		}
+	}
+	return all
+}
+
+// Expect returns what a test reads in a healthy circuit.
+func (m *Model) Expect(t Test) Expected { return m.Expectations()[t] }
+
+// expected returns what a test reads in a healthy circuit, as seen.
+func (w *weigher) expected(t Test, n *node) Expected {
+	switch t.Quantity() {
+	case Behaviour, Answer:
+		return Expected{Word: t.Quantity().Words()[0]}
+	case Degrees:
+		cold, hot := w.m.span()
+		return Expected{Low: float64(cold), High: float64(hot)}
+	}
+	e := Expected{Low: math.Inf(1), High: math.Inf(-1)}
+	for _, coil := range [2]float64{w.coil[0], w.coil[2]} {
+		s := w.seen(t, n, &wound{piece: piece{mean: coil}}, 1)
+		if math.IsInf(s.value, 0) {
+			return Expected{Over: true}
+		}
+		d := fully
+		g := w.guess(t, &s, &d, 0, 1)
+		u := 1.96 * math.Sqrt(g.variance())
+		e.Low, e.High = min(e.Low, g.value-u), max(e.High, g.value+u)
+	}
+	e.Low = max(e.Low, 0)
+	return e
+}
+
+// span returns the lowest and the highest temperature that the winding may have.
+func (m *Model) span() (cold, hot quantity.Temperature) {
+	if !m.Warmth.Known {
+		return winding.Anywhere.From, winding.Anywhere.To
+	}
+	within := quantity.Temperature(m.Warmth.Within)
+	return m.Warmth.At - within, m.Warmth.At + within
+}

@@ -1,0 +1,132 @@
+package circuit
+
+import "math"
+
+// The columns of a reading's doubts that other readings share: the knobs, then the supply, what the driver does, and the errors of
+// the meter for each quantity.
+const (
+	supplyColumn = knobs + iota
+	driveColumn
+	meterColumn
+	columns = meterColumn + Meters
+)
+
+// A guess is what a reading should be: its value, +Inf for no path; how far one standard deviation of each shared doubt moves
+// it; and the variance of what it shares with no other reading.
+type guess struct {
+	value  float64
+	shared [columns]float64
+	own    float64
+}
+
+// variance returns the variance of a reading about its guess.
+func (g *guess) variance() float64 {
+	v := g.own
+	for _, s := range g.shared {
+		v += s * s
+	}
+	return v
+}
+
+// with returns the covariance of two readings.
+func (g *guess) with(h *guess) (v float64) {
+	for c, s := range g.shared {
+		v += s * h.shared[c]
+	}
+	return v
+}
+
+// A joint is the joint normal distribution of readings: their guesses, the factor of their covariance (LLᵀ), and the readings'
+// distances from the guesses.
+type joint struct {
+	n    int
+	g    [Tests]guess
+	off  [Tests]float64
+	l    [Tests][Tests]float64
+	z    [Tests]float64 // L⁻¹ off
+	log  float64        // of the density
+	chi2 float64        // Σz²
+}
+
+// factor works out the density of the readings. It returns false if it is not worth the work: at least two readings are so far from
+// their guesses that they cannot matter, whatever they share.
+func (j *joint) factor() bool {
+	const hopeless = 60
+	far := 0
+	for a := range j.n {
+		v := j.g[a].variance()
+		j.l[a][a] = v
+		if j.off[a]*j.off[a] > hopeless*v {
+			if far++; far > 1 {
+				return false
+			}
+		}
+	}
+	j.log, j.chi2 = 0, 0
+	for a := range j.n {
+		row := &j.l[a]
+		for b := range a {
+			s := j.g[a].with(&j.g[b])
+			for c := range b {
+				s -= row[c] * j.l[b][c]
+			}
+			row[b] = s / j.l[b][b]
+		}
+		d := row[a]
+		z := j.off[a]
+		for c := range a {
+			d -= row[c] * row[c]
+			z -= row[c] * j.z[c]
+		}
+		d = math.Sqrt(max(d, 1e-12))
+		row[a] = d
+		z /= d
+		j.z[a] = z
+		j.chi2 += z * z
+		j.log -= 0.5*math.Log(2*math.Pi) + math.Log(d)
+	}
+	j.log -= j.chi2 / 2
+	return true
+}
+
+// leaving returns, for each reading, by how much the logarithm of the density grows, and χ² falls, if it is left out.
+//
+//	with P the inverse of the covariance: ½ ln(2π/Pₖₖ) + ½ (P·off)ₖ²/Pₖₖ;  (P·off)ₖ²/Pₖₖ
+func (j *joint) leaving(grows, falls *[Tests]float64) {
+	for k := range j.n {
+		// Column k of L⁻¹ gives both: Pₖₖ is the sum of its squares, and (P·off)ₖ its product with z.
+		var col [Tests]float64
+		p, q := 0.0, 0.0
+		for a := k; a < j.n; a++ {
+			s := 0.0
+			if a == k {
+				s = 1
+			}
+			for c := k; c < a; c++ {
+				s -= j.l[a][c] * col[c]
+			}
+			col[a] = s / j.l[a][a]
+			p += col[a] * col[a]
+			q += col[a] * j.z[a]
+		}
+		falls[k] = q * q / p
+		grows[k] = 0.5*math.Log(2*math.Pi/p) + falls[k]/2
+	}
+}
+
+// given returns the mean and the standard deviation of one more reading, from its guess and the readings.
+func (j *joint) given(g *guess) (mean, u float64) {
+	mean = g.value
+	v := g.variance()
+	var w [Tests]float64
+	for a := range j.n {
+		s := g.with(&j.g[a])
+		for c := range a {
+			s -= j.l[a][c] * w[c]
+		}
+		w[a] = s / j.l[a][a]
+		mean += w[a] * j.z[a]
+		v -= w[a] * w[a]
+	}
+	return mean, math.Sqrt(max(v, g.own))
+}

@@ -1,0 +1,162 @@
+package circuit
+
+import (
+	"math"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
+)
+
+// A piece is a part of the distribution of something that nobody knows exactly: about it, a normal distribution is close enough.
+type piece struct {
+	mean, u float64 // u is the standard deviation
+	share   float64 // of the whole distribution
+}
+
+// overlap is the standard deviation of a piece over its width: with it the pieces of a uniform distribution add up to one that is
+// even within a tenth, and hardly wider.
+const overlap = 0.4
+
+// perDecade is the number of pieces of a logarithmic parameter to a factor of ten. Above finely the meters and contacts are so
+// much more exact than any difference that it makes that few do.
+const (
+	perDecade = 8
+	perCoarse = 4
+	finely    = 300
+)
+
+// pieces divides the distribution of a fault's parameter.
+func (s spread) pieces() (list []piece) {
+	if s == (spread{}) {
+		return []piece{{share: 1}}
+	}
+	if s.max <= s.min {
+		return []piece{{mean: s.min, share: 1}}
+	}
+	if !s.log { // a share lost: what is left of it counts, in its logarithm
+		left := spread{1 - s.max, 1 - s.min, true}
+		for _, p := range left.cut(left.min, left.max, perDecade) {
+			width := p.u / overlap
+			list = append(list, piece{1 - p.mean, p.u, width / (s.max - s.min)})
+		}
+		return list
+	}
+	if s.max > finely && s.min < finely {
+		return append(s.cut(s.min, finely, perDecade), s.cut(finely, s.max, perCoarse)...)
+	}
+	return s.cut(s.min, s.max, perDecade)
+}
+
+// cut divides a stretch of a logarithmic distribution.
+func (s spread) cut(from, to, per float64) (list []piece) {
+	n := max(1, math.Ceil(per*math.Log10(to/from)-1e-9))
+	step := math.Pow(to/from, 1/n)
+	share := math.Log(step) / math.Log(s.max/s.min)
+	for i := range int(n) {
+		a := from * math.Pow(step, float64(i))
+		b := a * step
+		list = append(list, piece{(b - a) / math.Log(step), overlap * (b - a), share})
+	}
+	return list
+}
+
+// at returns the parameter at u, 0 to 1, on its scale.
+func (s spread) at(u float64) float64 {
+	if s.log {
+		return s.min * math.Pow(s.max/s.min, u)
+	}
+	return s.min + (s.max-s.min)*u
+}
+
+// A wound is a part of what is possible of the healthy winding: its resistance while it is measured, and its temperature then.
+type wound struct {
+	piece
+	at, within float64 // mean and standard deviation of the temperature, degC
+}
+
+// otherRows is how far the winding of another row of the specification may be from the row given: half to twice.
+const otherRows = 2
+
+// windings divides what is possible of the healthy winding; wide: by any row of the specification.
+func (m *Model) windings(wide bool) (list []wound) {
+	type point struct{ r, t, share float64 }
+	var points []point
+	lo, hi := math.Inf(1), 0.0
+	rows, ratios := 16, 1
+	if wide {
+		rows, ratios = 4, 24
+	}
+	for _, t := range m.temperatures() {
+		k := winding.Copper.Factor(m.Row.At, quantity.Temperature(t.mean))
+		for i := range rows {
+			row := m.Row.Min + (m.Row.Max-m.Row.Min)*(float64(i)+0.5)/float64(rows)
+			for j := range ratios {
+				r := row * k
+				if wide {
+					r *= math.Pow(otherRows, 2*(float64(j)+0.5)/float64(ratios)-1)
+				}
+				points = append(points, point{r, t.mean, t.share})
+				lo, hi = min(lo, r), max(hi, r)
+			}
+		}
+	}
+	if hi <= lo {
+		return []wound{{piece{lo, 0, 1}, points[0].t, 0}}
+	}
+	n := int(max(2, math.Ceil(math.Log(hi/lo)/0.11)))
+	bin := make([]struct{ w, r, rr, t, tt float64 }, n)
+	whole := 0.0
+	for _, p := range points {
+		b := &bin[min(n-1, int(float64(n)*math.Log(p.r/lo)/math.Log(hi/lo)))]
+		b.w, b.r, b.rr, b.t, b.tt = b.w+p.share, b.r+p.share*p.r, b.rr+p.share*p.r*p.r, b.t+p.share*p.t, b.tt+p.share*p.t*p.t
+		whole += p.share
+	}
+	for _, b := range bin {
+		if b.w == 0 {
+			continue
+		}
+		r, t := b.r/b.w, b.t/b.w
+		u, ut := math.Sqrt(max(0, b.rr/b.w-r*r)), math.Sqrt(max(0, b.tt/b.w-t*t))
+		if n > 2 {
+			u *= overlap * math.Sqrt(12)
+		}
+		list = append(list, wound{piece{r, u, b.w / whole}, t, ut})
+	}
+	return list
+}
+
+// temperatures divides what is possible of the winding's temperature, so finely that each part counts as a point.
+func (m *Model) temperatures() (list []piece) {
+	lo, hi, n := float64(m.Warmth.At-quantity.Temperature(m.Warmth.Within)), float64(m.Warmth.At+quantity.Temperature(m.Warmth.Within)), 12
+	if !m.Warmth.Known {
+		lo, hi, n = float64(winding.Anywhere.From), float64(winding.Anywhere.To), 48
+	}
+	if hi <= lo {
+		return []piece{{lo, 0, 1}}
+	}
+	for i := range n {
+		list = append(list, piece{lo + (hi-lo)*(float64(i)+0.5)/float64(n), 0, 1 / float64(n)})
+	}
+	return list
+}
+
+// moments returns the mean and the standard deviation of a resistance within a span, uniform in its logarithm; the nominal one
+// without doubt for the zero span.
+func (s Span) moments(nominal float64) (mean, u float64) {
+	if s.Max <= s.Min {
+		return nominal, 0
+	}
+	l := math.Log(s.Max / s.Min)
+	mean = (s.Max - s.Min) / l
+	return mean, math.Sqrt(max(0, (s.Max*s.Max-s.Min*s.Min)/(2*l)-mean*mean))
+}
+
+// typical returns the mean healthy resistances, and their standard deviations by knob.
+func (m *Model) typical() (n Nominal, u [knobs]float64) {
+	n = m.Nominal
+	n.Driver, u[driverKnob] = m.Spans.Driver.moments(n.Driver)
+	n.Harness, u[harnessKnob] = m.Spans.Harness.moments(n.Harness)
+	n.Lead, u[leadKnob] = m.Spans.Lead.moments(n.Lead)
+	n.Path, u[pathKnob] = m.Spans.Path.moments(n.Path)
+	return n, u
+}

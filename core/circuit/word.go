@@ -1,0 +1,65 @@
+package circuit
+
+// wordly returns how likely a test that is read in words shows what is not healthy under a fault: that the ohms jump, or that the
+// row does not apply. Common practice.
+func wordly(f Fault, t Test) float64 {
+	switch t {
+	case Wiggle:
+		switch f {
+		case ComesGoesHarness, ComesGoesPath:
+			return 0.8
+		case HarnessOpen, HarnessHigh, PlugOpen, PlugHigh, PathOpen, PathHigh, Other:
+			return 0.3
+		case HarnessToGround, HarnessToBattery, HarnessToOther:
+			return 0.2
+		}
+	case Heat:
+		switch f {
+		case ComesGoesComponent:
+			return 0.8
+		case LeadHigh, WindingHigh, Other:
+			return 0.3
+		case LeadOpen, WindingOpen, WindingShorted:
+			return 0.1
+		}
+	case RowApplies:
+		switch f {
+		case OtherRow:
+			return 0.97
+		case None:
+			return 0.002
+		case Other:
+			return 0.1
+		}
+	}
+	return 0.02
+}
+
+// said returns how likely a reading in words is under a fault.
+func said(f Fault, r Reading) float64 {
+	p := wordly(f, r.Test)
+	if r.Word == Jumps || r.Word == No {
+		return p
+	}
+	return 1 - p
+}
+
+// shows returns how likely the complaint shows, or not, while the circuit is measured. Common practice.
+func (m *Model) shows(f Fault) float64 {
+	yes := 0.95
+	switch {
+	case f.ComesAndGoes():
+		yes = 0.25
+	case f == None, f == OtherRow:
+		yes = 0.15
+	case f == Other:
+		yes = 0.6
+	}
+	switch m.Present {
+	case Shows:
+		return yes
+	case ShowsNot:
+		return 1 - yes
+	}
+	return 1
+}
