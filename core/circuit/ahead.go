@@ -70,7 +70,7 @@ func (w *weigher) merged(p [Faults]float64) (list []sample) {
 			continue
 		}
 		i := slices.IndexFunc(open, func(g group) bool {
-			return g.node.way == s.node.way && g.drive.share == s.drive.share && g.drive.amperes == s.drive.amperes
+			return g.node.way == s.node.way && g.drive.share == s.drive.share && g.drive.load == s.drive.load
 		})
 		if i < 0 {
 			open = append(open, group{sample: s})
@@ -135,7 +135,7 @@ func (w *weigher) foresee(list []scenario, s sample, wanted set) []scenario {
 				c.shows[t] = doubtful{s.wound.at, math.Hypot(s.wound.within, thermometerWithin/math.Sqrt(3))}
 			default:
 				v := w.seen(t, &n, s.wound, 1)
-				g := w.guess(t, &v, d, amperes, 1)
+				g := w.guess(t, &v, d, amperes, w.supplyOf(t))
 				c.shows[t] = doubtful{g.value, 0}
 				if !math.IsInf(g.value, 0) {
 					c.shows[t].value, c.shows[t].u = w.joint.given(&g)
@@ -145,6 +145,14 @@ func (w *weigher) foresee(list []scenario, s sample, wanted set) []scenario {
 		list = append(list, c)
 	}
 	return list
+}
+
+// supplyOf returns the supply that a test not made yet has, over that of the model.
+func (w *weigher) supplyOf(t Test) float64 {
+	if w.driven > 0 && staged.has(t) {
+		return w.driven
+	}
+	return 1
 }
 
 // condition prepares the readings at hand, so that their shared doubts tell of the tests to come. A reading that does not fit is

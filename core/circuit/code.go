@@ -84,7 +84,7 @@ func (m *Model) Sets(f Fault, x, coil float64) (list []Code) {
 func (m *Model) set(c chain) (list []Code) {
 	var v view
 	c.predict(codeTests, &v)
-	set := m.sees(checked{doubtful{v.on[VoltsPinOff].value, 0}, doubtful{v.on[VoltsPinOn].value, 0},
+	set := m.sees(checked{doubtful{v.inside[0].value, 0}, doubtful{v.inside[1].value, 0},
 		doubtful{v.on[CurrentOn].value, 0}}, m.expectedCurrent())
 	for k := CodeLow; int(k) < Codes; k++ {
 		if set[k] > 0.5 {

@@ -33,6 +33,10 @@ func (d *Diagnosis) decide(q Question) {
 		d.ask(t, why)
 		return
 	}
+	if t, ok := d.telling(); ok {
+		d.ask(t, NotShown)
+		return
+	}
 	if d.Repair == Nothing && d.heldOff() {
 		if t, ok := d.heldTest(q); ok {
 			d.Decision, d.Why = Decision{Do: Recheck, Test: t}, Contradiction
@@ -40,7 +44,7 @@ func (d *Diagnosis) decide(q Question) {
 		}
 	}
 	switch {
-	case d.Repair == Nothing || d.loose():
+	case d.Repair == Nothing || d.loose() || d.Repair != Unexplained && d.looksHealthy():
 		d.repair(Nothing, LooksHealthy)
 	case d.Repair == Unexplained:
 		d.repair(Unexplained, FitsNothing)
@@ -120,8 +124,10 @@ func (d *Diagnosis) before(q Question) (Test, Reason) {
 		if f == GroundOpen || f == GroundHigh {
 			t = VoltsUnitGround
 		}
-		if !d.Made(t) {
-			return t, LookFirst
+		for _, t := range [...]Test{t, SupplyDriven} {
+			if !d.Made(t) {
+				return t, LookFirst
+			}
 		}
 	case Component:
 		return d.beforeComponent(q)
@@ -161,6 +167,41 @@ func (d *Diagnosis) beforeComponent(q Question) (Test, Reason) {
 	return 0, ""
 }
 
+// looksHealthy reports whether the readings are what a healthy circuit gives.
+func (d *Diagnosis) looksHealthy() bool {
+	const unlikely = 0.02
+	for _, r := range d.taken {
+		if r.Word == Jumps {
+			return false
+		}
+	}
+	return d.Plausible > unlikely
+}
+
+// telling returns the test that tells most for its minutes, where a repair would be decided on although no reading has shown that
+// anything is wrong, or with much doubt.
+func (d *Diagnosis) telling() (best Test, ok bool) {
+	const sure, enough, little, some = 0.9, 0.85, 0.02, 0.15
+	least := some
+	switch {
+	case d.Repair == Nothing || d.loose():
+		if d.chances[None]+d.chances[OtherRow]+d.ComesAndGoes >= enough {
+			return 0, false
+		}
+	case d.looksHealthy():
+		least = little
+	case d.RepairP >= sure:
+		return 0, false
+	}
+	most := 0.0
+	for _, n := range d.Next {
+		if rate := n.Bits / max(1, n.Minutes); n.Bits >= least && rate > most+1e-9 {
+			best, most, ok = n.Test, rate, true
+		}
+	}
+	return best, ok
+}
+
 // loose reports whether the repair would be for a fault that comes and goes, and that nobody has caught.
 func (d *Diagnosis) loose() bool {
 	if !d.Likeliest.Of.ComesAndGoes() {
@@ -171,7 +212,7 @@ func (d *Diagnosis) loose() bool {
 			return false
 		}
 	}
-	return true
+	return d.looksHealthy()
 }
 
 // comesAndGoes returns the probability that the fault comes and goes.

@@ -23,6 +23,8 @@ type Finding struct {
 	// Held is the probability that the driver stays off although it is told to be on and is sound: a stored code keeps it off, or it
 	// has tripped.
 	Held float64
+	// Plausible is how likely readings as far from a healthy circuit's are in one.
+	Plausible float64
 	// Coil is the resistance of the winding as the readings have it, in ohm.
 	Coil    float64
 	chances [Faults]float64
@@ -57,6 +59,7 @@ func (m *Model) Find(readings []Reading) Finding {
 	f.Surprise = w.surprise()
 	f.Worst = w.worst()
 	f.Held = w.held()
+	f.Plausible = chiSquareTail(w.plainest, max(1, len(w.readings)))
 	f.Coil = w.coilNow()
 	f.taken = m.latest(readings)
 	f.setsOf = w.sets()
@@ -102,7 +105,7 @@ func (w *weigher) sets() (of [Faults][]Code) {
 func (w *weigher) held() float64 {
 	sum := 0.0
 	for i := range w.samples {
-		if s := &w.samples[i]; s.drive.share == 0 && s.drive.amperes == 0 && !s.drive.load {
+		if s := &w.samples[i]; s.drive.share < 0.5 && !s.drive.holds && s.drive.load == 1 {
 			sum += s.mass
 		}
 	}

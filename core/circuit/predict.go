@@ -15,6 +15,8 @@ type view struct {
 	off [Tests]float64
 	// amperes is the driver's current, fully on; volts is what the control unit is left with between its supply and its ground.
 	amperes, volts float64
+	// inside are the volts at the control unit's own output, driver off and on: what its checks see, whatever its plug does.
+	inside [2]sight
 }
 
 // A set is a set of tests, a bit each.
@@ -66,6 +68,9 @@ func (n *network) volts(v *[nodes]float64, a, b int) (s sight) {
 	n.slopes(v, &adjoint, 1, &s.by)
 	return s
 }
+
+// inside returns the voltage of the control unit's output against its ground.
+func (n *network) inside(v *[nodes]float64) sight { return n.volts(v, pin, earth) }
 
 // plugged returns the whole circuit under voltage, with a voltmeter at the pin.
 func (c *chain) plugged(on bool) (n network, v [nodes]float64) {
@@ -128,11 +133,13 @@ func (n *network) amperes(c *chain, v *[nodes]float64, on bool) (s sight) {
 func (c *chain) predict(wanted set, out *view) {
 	if wanted&told != 0 {
 		n, v := c.plugged(true)
+		out.inside[1] = n.inside(&v)
 		c.driven(&n, &v, true, wanted, &out.on)
 		out.amperes, out.volts = out.on[CurrentOn].value, v[n.at(feed)]-v[n.at(earth)]
 	}
 	if wanted&(told|1<<VoltsPinOff) != 0 {
 		n, v := c.plugged(false)
+		out.inside[0] = n.inside(&v)
 		if wanted.has(VoltsPinOff) {
 			out.on[VoltsPinOff] = n.volts(&v, plug, ground)
 		}

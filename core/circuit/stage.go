@@ -2,18 +2,17 @@ package circuit
 
 import "math"
 
-// A drive is what the driver does when it is told to be on: fully on, or not quite.
+// A drive is what the driver does when it is told to be on: fully on, or not quite. The readings lie between those of a driver that
+// stays off and one that is fully on.
 type drive struct {
-	chance float64
-	// The readings lie between those of a driver that stays off and one that is fully on. The share is that of the current, or, if amperes
-	// is set, what a current of amperes is of the full one.
-	share, u float64
-	amperes  float64
-	load     bool // the same holds on the test load
+	chance   float64
+	share, u float64 // of the current, and its standard deviation; if holds, it is the current itself, in ampere
+	holds    bool
+	load     float64 // the share on the test load, unless holds
 }
 
 // fully is a driver that does as it is told.
-var fully = drive{share: 1, load: true}
+var fully = drive{chance: 1, share: 1, load: 1}
 
 // What drivers are like: common practice. The first three are how common each stage is where nothing is known of it.
 const (
@@ -28,10 +27,14 @@ const (
 	leastTrip             = 1.0 // A: no driver protects itself below that
 	latched               = 0.5 // share of those that stay off once they have tripped; the rest try again, on for a tenth of the time
 	retryShare, retryU    = 0.08, 0.06
-	// The current that a regulating driver holds, as a share of that of a healthy circuit, where it is not known.
-	setShare, setU = 0.5, 0.16
-	deadVolts      = 6 // a control unit works from about this voltage on
+	deadVolts             = 6 // a control unit works from about this voltage on
 )
+
+// setShares are the currents that a regulating driver may hold, as shares of that of a healthy circuit, where it is not known, and
+// setU is how far each stands for its neighbours: common practice.
+var setShares = [...]float64{0.25, 0.40, 0.55, 0.70}
+
+const setU = 0.06
 
 // drives returns what the driver may do with the circuit as seen: amperes is its current, fully on, healthy that of a healthy
 // circuit, and volts what the control unit is left with.
@@ -44,43 +47,70 @@ func (m *Model) drives(f Fault, amperes, healthy, volts float64, into []drive) [
 			rest -= d.chance
 		}
 	}
-	if volts < deadVolts && faults[f].part == Power {
-		add(drive{chance: 0.4, load: true})
-		add(drive{chance: 0.4, share: 0.5, u: 0.25, load: true})
-	} else if f != DriverNever && f != DriverAlways {
+	switch {
+	case volts < deadVolts && faults[f].part == Power:
+		add(drive{chance: 0.4})
+		add(drive{chance: 0.4, share: 0.5, u: 0.25, load: 0.5})
+	case f != DriverNever && f != DriverAlways:
 		held := heldAnyhow
 		if m.Code != NoCode {
 			held = heldByCode
 		}
-		add(drive{chance: held})
-		stage := [Stages]float64{Plain: plainShare, Protected: protectedShare, Regulated: regulatedShare}
-		if m.Stage != AnyStage {
-			stage = [Stages]float64{}
-			stage[m.Stage] = 1
+		add(drive{chance: held, load: 1})
+		stage := m.stages()
+		trips, loadTrips := tripped(amperes, healthy), tripped(m.loadAmperes(), healthy)
+		p := (1 - held) * stage[Protected]
+		add(drive{chance: p * trips * latched, load: 1})
+		add(drive{chance: p * trips * (1 - latched), share: retryShare, u: retryU, load: 1})
+		add(drive{chance: p * (1 - trips) * loadTrips, share: 1})
+		most := max(amperes, m.loadAmperes())
+		regulates := func(chance, set, u float64) {
+			if set-2*u < most {
+				add(drive{chance: (1 - held) * stage[Regulated] * chance, share: set, u: u, holds: true})
+			}
 		}
-		if amperes > leastTrip {
-			trips := math.Log(amperes/(leastLimit*healthy)) / math.Log(mostLimit/leastLimit)
-			trips = (1 - held) * stage[Protected] * min(1, max(0, trips))
-			add(drive{chance: trips * latched})
-			add(drive{chance: trips * (1 - latched), share: retryShare, u: retryU})
-		}
-		set, u := setShare*healthy, setU*healthy
 		if m.Set > 0 {
-			set, u = m.Set, 0.07*m.Set+0.03
+			regulates(1, m.Set, 0.07*m.Set+0.03)
+			break
 		}
-		add(drive{chance: (1 - held) * stage[Regulated] * normal((amperes-set)/u), share: set, u: u, amperes: 1, load: true})
+		for _, share := range setShares {
+			regulates(1/float64(len(setShares)), share*healthy, setU*healthy)
+		}
 	}
 	full := fully
 	full.chance = max(0, rest)
 	return append(list, full)
 }
 
-// of returns the share, and its standard deviation, for a test in which the full current is amperes.
-func (d *drive) of(amperes float64) (share, u float64) {
-	if d.amperes == 0 {
-		return d.share, d.u
+// stages returns how likely each stage is.
+func (m *Model) stages() (stage [Stages]float64) {
+	if m.Stage == AnyStage {
+		return [Stages]float64{Plain: plainShare, Protected: protectedShare, Regulated: regulatedShare}
 	}
-	if amperes <= d.share {
+	stage[m.Stage] = 1
+	return stage
+}
+
+// tripped returns how likely a driver that protects itself does so at a current, beside that of a healthy circuit.
+func tripped(amperes, healthy float64) float64 {
+	if amperes <= leastTrip {
+		return 0
+	}
+	return min(1, max(0, math.Log(amperes/(leastLimit*healthy))/math.Log(mostLimit/leastLimit)))
+}
+
+// of returns the share, and its standard deviation, for a test in which the full current is amperes.
+func (d *drive) of(t Test, amperes, load float64) (share, u float64) {
+	if t == VoltsLoad {
+		if !d.holds {
+			return d.load, 0
+		}
+		amperes = load
+	}
+	switch {
+	case !d.holds:
+		return d.share, d.u
+	case amperes <= d.share:
 		return 1, 0
 	}
 	return d.share / amperes, d.u / amperes

@@ -46,6 +46,7 @@ type weigher struct {
 	factor   []float64  // for each reading, of its winding over that of the model
 	supply   []float64  // for each reading, of its supply over that of the model
 	normal   float64    // the current of a healthy circuit
+	driven   float64    // the supply while the driver is on, over that of the model; 0 if nobody has looked
 	any      []float64  // for each reading, the density of one that is simply wrong
 	plain    []float64  // for each reading, the density in a healthy circuit
 
@@ -54,9 +55,10 @@ type weigher struct {
 	whole   float64
 	less    [][Faults]float64 // for each reading, the mass of each fault without it
 	// misfit is the least χ² of the readings under a single fault; without holds, for each reading, the same for the others.
-	misfit  float64
-	without []float64
-	spare   [Faults]float64 // the least χ² of each fault if its worst reading is ignored
+	misfit   float64
+	without  []float64
+	plainest float64         // the least χ² of the readings in a healthy circuit
+	spare    [Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
 	views  [3]view
 	scene  []sceneOf // for each reading, at the winding at hand
@@ -88,11 +90,13 @@ func (m *Model) latest(readings []Reading) (kept []Reading) {
 
 func newWeigher(m *Model, readings []Reading) *weigher {
 	known := *m
-	w := &weigher{m: &known, misfit: math.Inf(1)}
+	w := &weigher{m: &known, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
 	for _, r := range m.latest(readings) {
 		w.made = w.made.with(r.Test)
 		switch {
+		case r.Test == SupplyDriven && r.Value > 0:
+			w.driven = r.Value / m.Supply
 		case r.Test == Thermometer:
 			known.Warmth = Warmth{true, quantity.Temperature(r.Value), thermometerWithin}
 		case r.Word != NoWord:
@@ -125,8 +129,11 @@ func newWeigher(m *Model, readings []Reading) *weigher {
 		if r.At != nil {
 			w.factor[k] = winding.Copper.Factor(known.warmest(), *r.At)
 		}
-		if r.Supply > 0 {
+		switch {
+		case r.Supply > 0:
 			w.supply[k] = r.Supply / m.Supply
+		case w.driven > 0 && staged.has(r.Test) && r.Test != SupplyDriven:
+			w.supply[k] = w.driven
 		}
 	}
 	w.less, w.without = make([][Faults]float64, n), make([]float64, n)
@@ -191,22 +198,17 @@ func (w *weigher) look(n node, wanted set) {
 	}
 }
 
-// seen returns what a test should read at one value of the winding, with slopes for one standard deviation of each knob, and what it
-// would read if the driver stayed off.
-func (w *weigher) seen(t Test, n *node, of *wound, factor float64) (s sceneOf) {
-	v := &w.views
-	span := w.coil[2] - w.coil[0]
-	at := 0.5
-	if span > 0 {
-		at = (of.mean*factor - w.coil[0]) / span
-	}
-	s.value = v[1].on[t].value
+// along returns what is seen at one value of the winding, with slopes for one standard deviation of each knob, from the same at
+// three values.
+func (w *weigher) along(lo, middle, hi *sight, n *node, of *wound, factor float64) (s sight) {
+	at := w.place(of.mean * factor)
+	s.value = middle.value
 	if !math.IsInf(s.value, 0) {
-		s.value = through(v[0].on[t].value, s.value, v[2].on[t].value).at(at)
+		s.value = through(lo.value, s.value, hi.value).at(at)
 	}
-	a, b, share := &v[0].on[t].by, &v[1].on[t].by, 2*at
+	a, b, share := &lo.by, &middle.by, 2*at
 	if at > 0.5 {
-		a, b, share = b, &v[2].on[t].by, 2*at-1
+		a, b, share = b, &hi.by, 2*at-1
 	}
 	share = min(1, max(0, share))
 	for k := range s.by {
@@ -219,8 +221,23 @@ func (w *weigher) seen(t Test, n *node, of *wound, factor float64) (s sceneOf) {
 		}
 		s.by[k] = (a[k] + (b[k]-a[k])*share) * u
 	}
+	return s
+}
+
+// place returns where a winding is between the least and the largest, 0 to 1.
+func (w *weigher) place(coil float64) float64 {
+	if span := w.coil[2] - w.coil[0]; span > 0 {
+		return (coil - w.coil[0]) / span
+	}
+	return 0.5
+}
+
+// seen returns what a test should read at one value of the winding, and what it would read if the driver stayed off.
+func (w *weigher) seen(t Test, n *node, of *wound, factor float64) (s sceneOf) {
+	v := &w.views
+	s.sight = w.along(&v[0].on[t], &v[1].on[t], &v[2].on[t], n, of, factor)
 	if staged.has(t) {
-		s.off = through(v[0].off[t], v[1].off[t], v[2].off[t]).at(at)
+		s.off = through(v[0].off[t], v[1].off[t], v[2].off[t]).at(w.place(of.mean * factor))
 	}
 	return s
 }
@@ -229,11 +246,8 @@ func (w *weigher) seen(t Test, n *node, of *wound, factor float64) (s sceneOf) {
 func (w *weigher) guess(t Test, s *sceneOf, d *drive, amperes, supply float64) (g guess) {
 	copy(g.shared[:], s.by[:])
 	g.value = s.value
-	if staged.has(t) && (t != VoltsLoad || d.load) {
-		if t == VoltsLoad {
-			amperes = w.m.loadAmperes()
-		}
-		if share, u := d.of(amperes); share != 1 || u != 0 {
+	if staged.has(t) {
+		if share, u := d.of(t, amperes, w.m.loadAmperes()); share != 1 || u != 0 {
 			g.value = s.off + share*(s.value-s.off)
 			for k := range knobs {
 				g.shared[k] *= share
@@ -319,13 +333,10 @@ func (w *weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (
 		}
 		mass := weight * of.share * w.code(&n, of)
 		w.drives = append(w.drives[:0], fully)
-		w.drives[0].chance = 1
 		amperes := 0.0
 		if w.staged {
 			amperes = w.views[1].amperes
-			if c := through(w.views[0].amperes, amperes, w.views[2].amperes); w.coil[2] > w.coil[0] {
-				amperes = c.at((of.mean - w.coil[0]) / (w.coil[2] - w.coil[0]))
-			}
+			amperes = through(w.views[0].amperes, amperes, w.views[2].amperes).at(w.place(of.mean))
 			w.drives = w.m.drives(n.fault, amperes, w.normal, w.views[1].volts, w.drives)
 		}
 		for d := range w.drives {
@@ -339,14 +350,19 @@ func (w *weigher) code(n *node, of *wound) float64 {
 	if w.m.Code == NoCode {
 		return 1
 	}
-	var c checked
-	for i, t := range [3]Test{VoltsPinOff, VoltsPinOn, CurrentOn} {
-		s := w.seen(t, n, of, 1)
+	v := &w.views
+	see := func(a, b, c *sight) doubtful {
+		s := w.along(a, b, c, n, of, 1)
 		u := 0.0
 		for _, by := range s.by {
 			u += by * by
 		}
-		*[3]*doubtful{&c.off, &c.on, &c.amperes}[i] = doubtful{s.value, math.Sqrt(u)}
+		return doubtful{s.value, math.Sqrt(u)}
+	}
+	c := checked{
+		off:     see(&v[0].inside[0], &v[1].inside[0], &v[2].inside[0]),
+		on:      see(&v[0].inside[1], &v[1].inside[1], &v[2].inside[1]),
+		amperes: see(&v[0].on[CurrentOn], &v[1].on[CurrentOn], &v[2].on[CurrentOn]),
 	}
 	return w.m.codeChance(n.fault, c, w.normal)
 }
@@ -416,6 +432,9 @@ func (w *weigher) keep(s sample, sure, off float64, index []int) {
 		}
 	}
 	w.misfit = min(w.misfit, j.chi2+off)
+	if f == None && (s.drive.holds || s.drive.share == 1 && s.drive.load == 1) {
+		w.plainest = min(w.plainest, j.chi2+off)
+	}
 	w.spare[f] = min(w.spare[f], j.chi2+max(0, off-mismatch*mismatch)-most)
 	s.mass *= sure * total
 	w.mass[f] += s.mass
@@ -457,15 +476,15 @@ func (w *weigher) weighComing(f Fault) {
 		if r.Over && math.IsInf(g.value, 0) || apart < 16 {
 			return 1, false
 		}
-		there := 0.3 * w.any[k]
+		there := 0.02 * w.any[k]
 		switch {
 		case math.IsInf(b, 0) && r.Over:
-			there += 0.7
+			there += 0.9
 		case math.IsInf(b, 0) || r.Over:
 		default:
 			common, own := w.m.doubts(r.Test, b)
 			z2 := (r.Value - b) * (r.Value - b) / (common*common + own)
-			there += 0.7 * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*(common*common+own))
+			there += 0.9 * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*(common*common+own))
 		}
 		return whileThere * there, true
 	})
