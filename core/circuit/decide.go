@@ -37,7 +37,7 @@ func (d *Diagnosis) decide(q Question) {
 		d.ask(t, NotShown)
 		return
 	}
-	if d.Repair == Nothing && d.heldOff() {
+	if d.Repair == Nothing || d.Likeliest.Of == ComesGoesUnit {
 		if t, ok := d.heldTest(q); ok {
 			d.Decision, d.Why = Decision{Do: Recheck, Test: t}, Contradiction
 			return
@@ -212,7 +212,7 @@ func (d *Diagnosis) loose() bool {
 			return false
 		}
 	}
-	return d.looksHealthy()
+	return d.Likeliest.Of == ComesGoesUnit || d.looksHealthy()
 }
 
 // comesAndGoes returns the probability that the fault comes and goes.
@@ -227,14 +227,13 @@ func (d *Diagnosis) comesAndGoes() (p float64) {
 
 // heldOff reports whether a driver that stays off although nothing is wrong with it is a likely reason for the readings.
 func (d *Diagnosis) heldOff() bool {
-	const likely = 0.2
-	return d.Held > likely
+	return len(d.idle) > 0
 }
 
-// heldTest returns a test on a driver that is told to be on that showed nothing, and was made only once.
+// heldTest returns a test that was made only once, on a driver that was probably not on.
 func (d *Diagnosis) heldTest(q Question) (Test, bool) {
-	for _, t := range [...]Test{VoltsPinOn, CurrentOn, VoltsReturn} {
-		if d.Made(t) && d.times(q, t) == 1 {
+	for _, t := range d.idle {
+		if d.times(q, t) == 1 {
 			return t, true
 		}
 	}

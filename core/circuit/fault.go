@@ -118,7 +118,7 @@ var faults = [Faults]struct {
 	LeadToBattery:      {"inner_lead.to_battery", Lead, Component, 1, spread{0.05, 100, true}},
 	HarnessToOther:     {"harness.to_other", Harness, MendHarness, 2, spread{0.05, 100, true}},
 	ComponentToOther:   {"component.to_other", Lead, Component, 1.5, spread{0.05, 100, true}},
-	DriverShorted:      {"driver.shorted", Driver, ControlUnit, 2, spread{0.02, 50, true}},
+	DriverShorted:      {"driver.shorted", Driver, ControlUnit, 2, spread{0.02, 200, true}},
 	ComesGoesHarness:   {"intermittent.harness", Harness, MendHarness, 5, spread{}},
 	ComesGoesComponent: {"intermittent.component", Winding, Component, 3, spread{}},
 	ComesGoesPath:      {"intermittent.return_path", Path, MendPath, 2, spread{}},

@@ -59,6 +59,7 @@ func (m *Model) Find(readings []Reading) Finding {
 	f.Surprise = w.surprise()
 	f.Worst = w.worst()
 	f.Held = w.held()
+	f.idle = w.idleTest(f.Held)
 	f.Plausible = chiSquareTail(w.plainest, max(1, len(w.readings)))
 	f.Coil = w.coilNow()
 	f.taken = m.latest(readings)
@@ -110,6 +111,20 @@ func (w *weigher) held() float64 {
 		}
 	}
 	return sum / w.whole
+}
+
+// idleTest returns the tests on a driver that was probably not on, although it was told to be.
+func (w *weigher) idleTest(held float64) (list []Test) {
+	const likely = 0.15
+	for k, r := range w.readings {
+		switch r.Test {
+		case VoltsPinOn, CurrentOn, VoltsReturn:
+			if w.idle[k]/w.whole+held > likely {
+				list = append(list, r.Test)
+			}
+		}
+	}
+	return list
 }
 
 // coilNow returns the mean of the winding's resistance as it is, shorted turns and all, where it is of one piece.

@@ -10,11 +10,14 @@ const (
 
 // What stands around the chain, in ohm and volt: common practice.
 const (
+	idleOhms    = 1e4  // what its outputs draw while they are off
 	logicOhms   = 12   // what the control unit draws for itself, as a resistor
 	sensorVolts = 5    // of a sensor's wire beside the control wire
 	sensorOhms  = 10   // of its supply
 	sensorLoad  = 1500 // of the sensor, with the supply off
 	otherDriver = 0.4  // another output of the control unit, on
+	sharedLoad  = 4    // another load on the same return path
+	sharedPart  = 5
 )
 
 // A bridge is what a wire touches of another circuit.
@@ -48,6 +51,8 @@ type chain struct {
 	never, always                    bool    // the driver is off, or on, whatever it is told
 	other, inner                     bridge  // of the harness, and of the inner lead
 	bridgeOhms                       float64
+	shared                           bool // another load uses the return path too
+	apart                            bool // the control unit's outputs have a feed of their own
 	// changed is the resistance that the fault's parameter stands for, and its change with the parameter.
 	changed knobbed
 	slope   float64
@@ -86,13 +91,14 @@ func (m *Model) chain(n *Nominal, coil float64) chain {
 		pinToFeed: inf, pinToEarth: inf}
 }
 
-// ways returns the number of ways in which a fault can occur, all equally likely: what a bridged wire touches, and which rail a
-// shorted driver is joined to.
+// ways returns the number of ways in which a fault can occur, all equally likely: what a bridged wire touches, which rail a
+// shorted driver is joined to, and whether another load uses the bad return path too, or
+// the control unit's outputs have a feed of their own.
 func ways(f Fault) int {
 	switch f {
 	case HarnessToOther:
 		return bridgeKinds - 1
-	case ComponentToOther, DriverShorted:
+	case ComponentToOther, DriverShorted, PathHigh, FeedOpen, FeedHigh:
 		return 2
 	}
 	return 1
@@ -135,7 +141,13 @@ func (c chain) with(f Fault, x float64, way int) chain {
 	case PathOpen:
 		c.path = inf
 	case PathHigh:
+		if way == 1 { // what another load's current makes of a little resistance is seen sooner
+			x /= sharedPart
+		}
 		turn(&c.path, c.path+x, pathKnobbed)
+		if way == 1 {
+			c.shared, c.slope = true, 1/sharedPart
+		}
 	case DriverNever:
 		c.never = true
 	case DriverAlways:
@@ -154,9 +166,10 @@ func (c chain) outside(f Fault, x float64, way int) chain {
 	turn := func(part *float64, value float64, k knobbed) { *part, c.changed, c.slope = value, k, 1 }
 	switch f {
 	case FeedOpen:
-		c.feed = inf
+		c.feed, c.apart = inf, way == 1
 	case FeedHigh:
 		turn(&c.feed, x, feedKnobbed)
+		c.apart = way == 1
 	case GroundOpen:
 		c.earth = inf
 	case GroundHigh:
@@ -380,7 +393,10 @@ func (c *chain) conducts(told bool) bool { return (told || c.always) && !c.never
 func (n *network) feeds(c *chain) {
 	n.part(c, supplyPost, feed, c.feed, noKnob, feedKnobbed)
 	n.part(c, ground, earth, c.earth, noKnob, earthKnobbed)
-	if c.feed != 0 || c.earth != 0 {
+	switch {
+	case c.apart:
+		n.join(feed, earth, idleOhms)
+	case c.feed != 0 || c.earth != 0:
 		n.join(feed, earth, logicOhms)
 	}
 }
@@ -453,4 +469,13 @@ func (n *network) coil(c *chain) {
 }
 
 // back connects the return path.
-func (n *network) back(c *chain) { n.part(c, far, c.home(), c.path, pathKnob, pathKnobbed) }
+func (n *network) back(c *chain, live bool) {
+	n.part(c, far, c.home(), c.path, pathKnob, pathKnobbed)
+	switch {
+	case !c.shared || !live:
+	case c.side == Low:
+		n.join(far, ground, sharedLoad)
+	default:
+		n.join(far, supplyPost, sharedLoad)
+	}
+}

@@ -80,7 +80,7 @@ func (c *chain) plugged(on bool) (n network, v [nodes]float64) {
 	n.loom(c, true, true)
 	n.part(c, connector, inlet, c.plug, noKnob, plugKnobbed)
 	n.component(c, true, true)
-	n.back(c)
+	n.back(c, true)
 	n.join(plug, ground, voltmeterOhms)
 	i := n.i
 	n.eliminate(ground)
@@ -206,7 +206,7 @@ func (c *chain) unplugged(t Test, on bool) sight {
 		if c.ret == Wire {
 			return n.ohms(inlet, far)
 		}
-		n.back(c)
+		n.back(c, false)
 		return n.ohms(inlet, ground)
 	case InsulationComponent:
 		n.component(c, false, false)
@@ -215,7 +215,7 @@ func (c *chain) unplugged(t Test, on bool) sight {
 		n.loom(c, false, false)
 		n.part(c, connector, inlet, c.plug, noKnob, plugKnobbed)
 		n.component(c, true, false)
-		n.back(c)
+		n.back(c, false)
 		return n.ohms(plug, c.home())
 	case OhmsHarness:
 		n.loom(c, false, false)
@@ -230,7 +230,7 @@ func (c *chain) unplugged(t Test, on bool) sight {
 		n.loom(c, true, false)
 		return n.measured(plug, ground)
 	case VoltsFeed:
-		n.back(c)
+		n.back(c, true)
 		return n.measured(far, ground)
 	case VoltsLoad:
 		n.unit(c, on)

@@ -8,7 +8,7 @@ type drive struct {
 	chance   float64
 	share, u float64 // of the current, and its standard deviation; if holds, it is the current itself, in ampere
 	holds    bool
-	load     float64 // the share on the test load, unless holds
+	load     float64 // the share on the test load; if it is negative, what is held there too
 }
 
 // fully is a driver that does as it is told.
@@ -24,7 +24,7 @@ const (
 	heldAnyhow = 0.01
 	// A driver protects itself from some current between these, as multiples of that of a healthy circuit.
 	leastLimit, mostLimit = 1.3, 4.5
-	leastTrip             = 1.0 // A: no driver protects itself below that
+	leastTrip             = 1.4 // A: no driver protects itself below that
 	latched               = 0.5 // share of those that stay off once they have tripped; the rest try again, on for a tenth of the time
 	retryShare, retryU    = 0.08, 0.06
 	deadVolts             = 6 // a control unit works from about this voltage on
@@ -62,11 +62,14 @@ func (m *Model) drives(f Fault, amperes, healthy, volts float64, into []drive) [
 		p := (1 - held) * stage[Protected]
 		add(drive{chance: p * trips * latched, load: 1})
 		add(drive{chance: p * trips * (1 - latched), share: retryShare, u: retryU, load: 1})
-		add(drive{chance: p * (1 - trips) * loadTrips, share: 1})
+		add(drive{chance: p * (1 - trips) * loadTrips * latched, share: 1})
+		add(drive{chance: p * (1 - trips) * loadTrips * (1 - latched), share: 1, load: retryShare})
 		most := max(amperes, m.loadAmperes())
 		regulates := func(chance, set, u float64) {
 			if set-2*u < most {
-				add(drive{chance: (1 - held) * stage[Regulated] * chance, share: set, u: u, holds: true})
+				chance *= (1 - held) * stage[Regulated]
+				add(drive{chance: chance * (1 - loadTrips), share: set, u: u, holds: true, load: -1})
+				add(drive{chance: chance * loadTrips, share: set, u: u, holds: true, load: retryShare})
 			}
 		}
 		if m.Set > 0 {
@@ -102,7 +105,10 @@ func tripped(amperes, healthy float64) float64 {
 // of returns the share, and its standard deviation, for a test in which the full current is amperes.
 func (d *drive) of(t Test, amperes, load float64) (share, u float64) {
 	if t == VoltsLoad {
-		if !d.holds {
+		switch {
+		case d.load == retryShare:
+			return d.load, retryU
+		case d.load >= 0:
 			return d.load, 0
 		}
 		amperes = load

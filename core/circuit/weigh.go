@@ -53,6 +53,7 @@ type weigher struct {
 	samples []sample
 	mass    [Faults]float64
 	whole   float64
+	idle    []float64         // for each reading, the mass of its being taken while the driver was not on
 	less    [][Faults]float64 // for each reading, the mass of each fault without it
 	// misfit is the least χ² of the readings under a single fault; without holds, for each reading, the same for the others.
 	misfit   float64
@@ -122,7 +123,7 @@ func newWeigher(m *Model, readings []Reading) *weigher {
 	w.normal = w.m.expectedCurrent()
 	n := len(w.readings)
 	w.scene, w.any, w.plain = make([]sceneOf, n), make([]float64, n), make([]float64, n)
-	w.factor, w.supply = make([]float64, n), make([]float64, n)
+	w.factor, w.supply, w.idle = make([]float64, n), make([]float64, n), make([]float64, n)
 	for k, r := range w.readings {
 		w.any[k] = w.m.anything(r)
 		w.factor[k], w.supply[k] = 1, 1
@@ -420,7 +421,9 @@ func (w *weigher) keep(s sample, sure, off float64, index []int) {
 	most := 0.0
 	for a, k := range index {
 		without := math.Exp(j.log + grows[a])
-		total += slip * w.any[k] * without
+		undriven := w.undriven(k) * without
+		w.idle[k] += s.mass * sure * undriven
+		total += slip*w.any[k]*without + undriven
 		w.less[k][f] += s.mass * sure * without
 		most = max(most, falls[a])
 		w.without[k] = min(w.without[k], j.chi2+off-falls[a])
@@ -444,6 +447,23 @@ func (w *weigher) keep(s sample, sure, off float64, index []int) {
 	}
 }
 
+// notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
+// stored code. Common practice.
+const notOn = 0.03
+
+// undriven returns the density of a reading that was taken while the driver was not on, as it should have been.
+func (w *weigher) undriven(k int) float64 {
+	r := w.readings[k]
+	if !told.has(r.Test) || r.Test == SupplyDriven || r.Test == VoltsUnitFeed || r.Test == VoltsUnitGround {
+		return 0
+	}
+	off := w.scene[k].off * w.supply[k]
+	common, own := w.m.doubts(r.Test, off)
+	v := common*common + own
+	z2 := (r.Value - off) * (r.Value - off) / v
+	return notOn * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*v)
+}
+
 func contains(list []int, k int) bool {
 	for _, i := range list {
 		if i == k {
@@ -453,8 +473,11 @@ func contains(list []int, k int) bool {
 	return false
 }
 
-// How a fault that comes and goes shows while it is measured: this share of the plugged readings is taken while it is there.
-const whileThere = 0.15
+// How a fault that comes and goes shows while it is measured: this share of the readings is taken while it is there.
+const (
+	whileThere     = 0.15
+	whileUnitThere = 0.05 // of a control unit, which nobody moves or warms
+)
 
 // weighComing weighs a fault that comes and goes: the circuit reads healthy, but for readings that were taken while it was there.
 func (w *weigher) weighComing(f Fault) {
@@ -485,6 +508,9 @@ func (w *weigher) weighComing(f Fault) {
 			common, own := w.m.doubts(r.Test, b)
 			z2 := (r.Value - b) * (r.Value - b) / (common*common + own)
 			there += 0.9 * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*(common*common+own))
+		}
+		if f == ComesGoesUnit {
+			return whileUnitThere * there, true
 		}
 		return whileThere * there, true
 	})
