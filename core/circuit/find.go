@@ -28,6 +28,7 @@ type Finding struct {
 	// Coil is the resistance of the winding as the readings have it, in ohm.
 	Coil    float64
 	chances [Faults]float64
+	idle    []Test         // tests on a driver that was probably not on, although it was told to be
 	taken   []Reading      // the readings that count
 	setsOf  [Faults][]Code // the kinds of code that each fault sets, as large as the readings have it
 	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
