@@ -127,7 +127,7 @@ var Tool = tool.New(tool.Tool{
 	Before:  []string{"opened_winding"},
 	Fields: tool.Declare(supply, resistance, at, now, inductance, frequency, duty, target, side, offPath, thermal, peak, wiring,
 		driver, driverLimit, dutySense, insulation, material),
-}, tool.Way[question, drive.Finding, result]{Read: read, Find: find, Refuse: refuse, Tell: tell, Lay: lay})
+}, tool.Way[question, finding, result]{Read: read, Find: find, Refuse: refuse, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperature": "88 degC", ` +
 	`"inductance": "12 mH", "frequency": "300 Hz",
@@ -143,10 +143,30 @@ type question struct {
 	toCircuit, toWinding, toTrace tool.Setting // without the temperature, which is added once it is found
 }
 
-func find(q question) drive.Finding { return q.Inquiry.Find() }
+// A finding is what the drive gives. The figures stand beside a stop too, since they are worked out and nothing is measured for them.
+type finding struct {
+	drive.Finding
+	stop bench.Stop
+}
+
+func find(q question) finding {
+	stop := bench.HighVoltage(q.Circuit.Supply)
+	if stop != "" {
+		q.Limit = 0 // no word on whether the winding may be connected to a driver
+	}
+	return finding{q.Inquiry.Find(), stop}
+}
+
+// overall returns what a reader is told first.
+func (f finding) overall() string {
+	if f.stop != "" {
+		return bench.Stopped
+	}
+	return string(f.Verdict)
+}
 
 // refuse notes a fault if even full duty does not reach the wanted current.
-func refuse(q question, found drive.Finding, f *tool.Faults) {
+func refuse(q question, found finding, f *tool.Faults) {
 	if !found.Reached {
 		s := f.Speak
 		f.OutOf("target_current", q.target, "target_beyond", s.Amperes(float64(q.Wanted), 0),

@@ -118,8 +118,10 @@ var english = []wording.Entry{
 	{"result.start", "The current from first switch-on until it is steady; some periods are left out where there are many."},
 	{"result.start.t", "Time."},
 	{"result.start.i", "Current."},
-	{"result.overall", "What comes first: over_limit, over_limit_cold (over the driver's limit at a cold start only), too_hot (for the " +
-		"insulation), or plain."},
+	{"result.stop", "high_voltage: a supply above 60 V. The figures are worked out, nothing is to be measured by them, and the driver's " +
+		"limit is not judged. Left out where there is no stop."},
+	{"result.overall", "What comes first: stop, over_limit, over_limit_cold (over the driver's limit at a cold start only), too_hot " +
+		"(for the insulation), or plain."},
 
 	// The working.
 	{"step.balance", "Temperature at which the winding gives off as much heat as it makes"},
@@ -181,6 +183,7 @@ var english = []wording.Entry{
 	{"drawn.on", "driver on"},
 	{"drawn.pin.high", "meter at the pin: %s DC"},
 	{"drawn.pin.low", "meter at the low-side pin: %s DC"},
+	{"drawn.caption.stop", "One period. Shaded: driver on. Dashed: the average."},
 	{"drawn.caption", "One period. Shaded: driver on. Dashed: the average, which a DC clamp shows. A moving plunger changes the " +
 		"inductance; that is left out here."},
 	{"start.text", "The current from switch-on; steady after %s."},
@@ -206,6 +209,7 @@ var english = []wording.Entry{
 	{"meters.other.high", "On a high-side driver the same would show %[1]s DC and %[2]s true RMS."},
 	{"meters.slow", "So slow, a DC reading follows the pulses and wanders: take the middle."},
 	{"meters.fast", "So fast, many true-RMS meters and AC clamps read too little: see the meter's manual for its range of frequencies."},
+	{"figures.stop", "The figures below are worked out from what was typed. They are no leave to measure or to connect anything."},
 	{"sheet.figures", "Power and current"},
 	{"figure.winding", "heat in the winding"},
 	{"figure.supply", "from the supply"},

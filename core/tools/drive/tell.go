@@ -41,6 +41,7 @@ type result struct {
 	Waveform          []bench.Point    `json:"waveform"`
 	Start             []bench.Point    `json:"start"`
 	Overall           string           `json:"overall"`
+	Stop              string           `json:"stop,omitempty"`
 }
 
 type limitResult struct {
@@ -61,7 +62,7 @@ type suppliedResult struct {
 	WindingTemp    tool.Amount `json:"winding_temperature"`
 }
 
-func tell(q question, f drive.Finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) result {
 	c, s := f.Circuit, f.State
 	res := result{
 		CurrentAverage: tool.Of(s.Average), CurrentRMS: tool.Of(s.RMS), CurrentMax: tool.Of(s.Max), CurrentMin: tool.Of(f.Least),
@@ -72,7 +73,7 @@ func tell(q question, f drive.Finding, a *tool.Answer) result {
 		PinHigh: tool.Of(f.Pin.High), PinVoltageMax: tool.Of(f.Pin.Max), PinVoltageMin: tool.Of(f.Pin.Min),
 		WindingTemp: tool.Of(f.Temperature), WindingResistance: tool.Of(c.Winding), Duty: tool.Of(c.Duty),
 		Limits: tellLimits(f.Limits), Supplies: tellSupplies(f.Supplies), SteadyAfter: tool.Of(f.Steady),
-		Waveform: curve(f.Wave).Points(), Start: curve(f.Start).Points(), Overall: string(f.Verdict),
+		Waveform: curve(f.Wave).Points(), Start: curve(f.Start).Points(), Overall: f.overall(), Stop: string(f.stop),
 	}
 	if s.Continuous {
 		res.Mode = "continuous"
@@ -88,6 +89,10 @@ func tell(q question, f drive.Finding, a *tool.Answer) result {
 	}
 	for _, d := range f.Doubts {
 		warn(q, f, d, a)
+	}
+	if f.stop != "" {
+		f.stop.Tell(a)
+		return res
 	}
 	a.Caution("live_circuit", "opened_winding", "hot_winding", "driver_limit", "maker_first")
 	return res
@@ -126,7 +131,7 @@ func tellSupplies(supplies []drive.Supplied) []suppliedResult {
 }
 
 // warn adds the warning for a doubt.
-func warn(q question, f drive.Finding, d drive.Doubt, a *tool.Answer) {
+func warn(q question, f finding, d drive.Doubt, a *tool.Answer) {
 	s, code := a.Speak, string(d)
 	hot := s.Degrees(float64(f.Temperature))
 	switch d {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"ohmwright/core/bench"
-	"ohmwright/core/drive"
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
@@ -15,7 +14,7 @@ import (
 // A writer writes the working. It holds intermediate results, and writes quantities for the reader.
 type writer struct {
 	q question
-	f drive.Finding
+	f finding
 	a *tool.Answer
 	s *wording.Speaker
 
@@ -32,7 +31,7 @@ func (w *writer) sec(v float64) string      { return w.s.Of(quantity.OfTime, v, 
 func (w *writer) coulomb(v float64) string  { return w.s.Figures(v*1e3, 4) + "\u00a0mC" }
 
 // steps writes the working.
-func steps(q question, f drive.Finding, a *tool.Answer) {
+func steps(q question, f finding, a *tool.Answer) {
 	c, st := f.Circuit, f.State
 	w := &writer{q: q, f: f, a: a, s: a.Speak, on: c.Winding + c.Wiring + c.Driver, off: c.Winding + c.Wiring, flow: float64(st.Flow)}
 	w.tauOff = float64(c.Inductance) / float64(w.off)
