@@ -77,26 +77,26 @@ func follow(from, to, x, share float64) stretch {
 // every textbook on choppers. Checked against published examples in testdata/drive.json, against ngspice, and by the balance of
 // power.
 func (c Circuit) Steady() State {
-	p := c.period()
-	s := State{TimeConstant: quantity.Time(p.tauOn), Continuous: c.Duty > 0 && (c.Inductance > 0 || c.Duty == 1)}
-	rise := -math.Expm1(-p.x)
-	lo, ripple := p.valley(), (p.toOn+p.toOff)*rise*math.Expm1(-p.y)/math.Expm1(-(p.x+p.y))
+	p := c.Period()
+	s := State{TimeConstant: quantity.Time(p.TauOn), Continuous: c.Duty > 0 && (c.Inductance > 0 || c.Duty == 1)}
+	rise := -math.Expm1(-p.X)
+	lo, ripple := p.valley(), (p.ToOn+p.ToOff)*rise*math.Expm1(-p.Y)/math.Expm1(-(p.X+p.Y))
 	off := 1 - float64(c.Duty)
-	if s.Continuous && (lo > 0 || p.toOff == 0) {
-		s.Flow = quantity.Time(p.off)
+	if s.Continuous && (lo > 0 || p.ToOff == 0) {
+		s.Flow = quantity.Time(p.Off)
 	} else {
 		s.Continuous = false
-		lo, ripple = 0, p.toOn*rise
+		lo, ripple = 0, p.ToOn*rise
 		y := 0.0
-		if p.tauOff > 0 && p.toOff > 0 {
-			y = min(math.Log1p(ripple/p.toOff), p.y)
+		if p.TauOff > 0 && p.ToOff > 0 {
+			y = min(math.Log1p(ripple/p.ToOff), p.Y)
 		}
-		s.Flow = quantity.Time(y * p.tauOff)
-		off, p.y = float64(s.Flow)*float64(c.Frequency), y
+		s.Flow = quantity.Time(y * p.TauOff)
+		off, p.Y = float64(s.Flow)*float64(c.Frequency), y
 	}
 	hi := lo + ripple
-	s.on = follow(lo, p.toOn, p.x, float64(c.Duty))
-	s.off = follow(hi, -p.toOff, p.y, off)
+	s.on = follow(lo, p.ToOn, p.X, float64(c.Duty))
+	s.off = follow(hi, -p.ToOff, p.Y, off)
 	s.rest = stretch{share: 1 - float64(c.Duty) - off}
 	if s.Continuous {
 		s.rest.share = 0
@@ -127,25 +127,32 @@ func spread(average float64, of ...stretch) float64 {
 	return math.Sqrt(sum)
 }
 
-// A period holds, for the time on and the time off: its length, its time constant, its length in time constants (x, y), and the
-// current towards which it goes (toOn, −toOff).
-type period struct{ on, off, tauOn, tauOff, x, y, toOn, toOff float64 }
+// A Period holds what a period is worked out from, for the time with the driver on and the time with it off.
+//
+//	R_on = R + R_wiring + R_driver, R_off = R + R_wiring, τ = L/R, x = t_on/τ_on, y = t_off/τ_off
+type Period struct {
+	LoopOn, LoopOff float64 // resistance, ohm
+	On, Off         float64 // length, s
+	TauOn, TauOff   float64 // time constant, s
+	X, Y            float64 // length in time constants; infinite without inductance
+	ToOn, ToOff     float64 // current towards which it goes while on, and (reversed) while off, A
+}
 
-func (c Circuit) period() period {
-	ron := float64(c.Winding + c.Wiring + c.Driver)
-	roff := float64(c.Winding + c.Wiring)
-	p := period{
-		on: float64(c.Duty) / float64(c.Frequency), off: (1 - float64(c.Duty)) / float64(c.Frequency),
-		tauOn: float64(c.Inductance) / ron, tauOff: float64(c.Inductance) / roff,
-		toOn: float64(c.Supply) / ron, toOff: float64(c.Off.Reverse) / roff,
+// Period returns the circuit's period.
+func (c Circuit) Period() Period {
+	p := Period{
+		LoopOn: float64(c.Winding + c.Wiring + c.Driver), LoopOff: float64(c.Winding + c.Wiring),
+		On: float64(c.Duty) / float64(c.Frequency), Off: (1 - float64(c.Duty)) / float64(c.Frequency),
 	}
-	p.x, p.y = constants(p.on, p.tauOn), constants(p.off, p.tauOff)
+	p.TauOn, p.TauOff = float64(c.Inductance)/p.LoopOn, float64(c.Inductance)/p.LoopOff
+	p.ToOn, p.ToOff = float64(c.Supply)/p.LoopOn, float64(c.Off.Reverse)/p.LoopOff
+	p.X, p.Y = constants(p.On, p.TauOn), constants(p.Off, p.TauOff)
 	return p
 }
 
 // valley returns the current at switch-on in the steady state. It is below 0 if the current stops.
-func (p period) valley() float64 {
-	return (p.toOn*-math.Expm1(-p.x)*math.Exp(-p.y) + p.toOff*math.Expm1(-p.y)) / -math.Expm1(-(p.x + p.y))
+func (p Period) valley() float64 {
+	return (p.ToOn*-math.Expm1(-p.X)*math.Exp(-p.Y) + p.ToOff*math.Expm1(-p.Y)) / -math.Expm1(-(p.X + p.Y))
 }
 
 // constants returns a time in time constants; 0 for no time, even without inductance.
