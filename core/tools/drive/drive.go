@@ -37,9 +37,8 @@ var (
 		Page: tool.Hints{Offer: bench.Henries}})
 	wiring      = bench.Wiring()
 	driver      = bench.Driver()
-	driverLimit = tool.QuantityOf[quantity.Current](tool.Field{Name: "driver_limit", From: "bench.driver_limit", Sample: "3 A",
-		Range: bench.Currents, Page: fine})
-	material = bench.Material()
+	driverLimit = bench.DriverLimit("")
+	material    = bench.Material()
 
 	fine = tool.Hints{Fine: true}
 )
