@@ -219,6 +219,15 @@ func (s *series) at(x float64) float64 {
 	return sum
 }
 
+// DutyOf returns the share of the period that a time in each period is.
+//
+//	D = t f
+//
+// Units: 1, s, Hz. It is above 1 if the time is longer than the period; the caller has to check that.
+func DutyOf(on quantity.Time, f quantity.Frequency) quantity.Ratio {
+	return quantity.Ratio(float64(on) * float64(f))
+}
+
 // DutyFor returns the duty at which the average is the wanted current. If even full duty gives less, it returns 1 and false. The
 // average grows with the duty.
 func (c Circuit) DutyFor(wanted quantity.Current) (duty quantity.Ratio, reached bool) {

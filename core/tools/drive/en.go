@@ -23,6 +23,9 @@ var english = []wording.Entry{
 	{"duty", "Duty"},
 	{"duty.how", "Share of the period that the driver is on. A meter's %% function at a low-side pin shows the rest: then say so " +
 		"at “The duty is the share that”."},
+	{"on_time", "Or the on-time"},
+	{"on_time.how", "How long the driver is on in each period: from a recorder, or the meter's ms function. With the frequency it gives the " +
+		"duty. If it is how long the pin is high or low, say so at “The duty is the share that”."},
 	{"target_current", "Or the current wanted"},
 	{"target_current.how", "Average. Give it instead of the duty, and the duty is found."},
 	{"off_path", "While the driver is off"},
@@ -128,6 +131,7 @@ var english = []wording.Entry{
 	{"step.hot", "Winding at its temperature"},
 	{"step.loop", "Resistance of the loop, driver on and off"},
 	{"step.tau", "Time constants, driver on and off"},
+	{"step.on_time", "Duty from on-time and frequency"},
 	{"step.duty", "Duty at which the average is the current wanted, by narrowing it down"},
 	{"step.times", "On and off time"},
 	{"step.ends", "What the current heads for, on and off (below zero: it stops at zero)"},
@@ -242,7 +246,13 @@ var english = []wording.Entry{
 
 	// Faults.
 	{"fault.duty_or_target", "The duty is missing."},
-	{"fault.duty_or_target.hint", "Give it, for example 45 %%, or the current wanted."},
+	{"fault.duty_or_target.hint", "Give it, for example 45 %%, or the on-time, or the current wanted."},
+	{"fault.duty_and_on_time", "The on-time gives the duty: either of the two is used, not both."},
+	{"fault.duty_and_on_time.hint", "Leave one of the two out."},
+	{"fault.on_time_and_target", "Either the on-time or the current wanted is used, not both."},
+	{"fault.on_time_and_target.hint", "Leave one of the two out."},
+	{"fault.on_time_long", "%[1]s on is longer than the period of %[2]s at %[3]s."},
+	{"fault.on_time_long.hint", "Give at most %[2]s, or check the frequency; a driver that is always on has a duty of 100 %%."},
 	{"fault.duty_and_target", "Either the duty or the current wanted is used, not both."},
 	{"fault.duty_and_target.hint", "Leave one of the two out."},
 	{"fault.sense_and_target", "The duty is found here: there is none given whose sense could matter."},

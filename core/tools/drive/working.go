@@ -2,6 +2,7 @@ package drive
 
 import (
 	"fmt"
+	"strings"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/drive"
@@ -70,6 +71,14 @@ func (w *writer) loop() {
 	w.a.Step("tau", "τ_on = L/R_on;  τ_off = L/R_off",
 		fmt.Sprintf("τ_on = %s/%s = %s;  τ_off = %s/%s = %s", say(w, c.Inductance), w.ohm(w.LoopOn), say(w, st.TimeConstant),
 			say(w, c.Inductance), w.ohm(w.LoopOff), w.sec(w.TauOff)), tool.Of(st.TimeConstant), "exponential")
+	if t := w.q.onTime; t > 0 {
+		formula := "D = t × f"
+		if w.q.rest {
+			formula = "D = 1 − t × f"
+		}
+		with := strings.NewReplacer("t", say(w, t), "f", say(w, c.Frequency)).Replace(formula) + " = " + say(w, c.Duty)
+		w.a.Step("on_time", formula, with, tool.Of(c.Duty), "arithmetic")
+	}
 	if w.q.Wanted > 0 {
 		with := fmt.Sprintf("I_average(%s) = %s", say(w, c.Duty), say(w, st.Average))
 		w.a.Step("duty", "D: I_average(D) = I_wanted", with, tool.Of(c.Duty), "sought")
