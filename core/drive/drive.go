@@ -36,6 +36,7 @@ type State struct {
 	Average, RMS, Max, Min quantity.Current
 	Ripple                 quantity.Current // Max − Min
 	AC                     quantity.Current // RMS of the difference from the average
+	Averaging              quantity.Current // what a meter that is no true-RMS one shows on AC
 	Continuous             bool             // the current never stops
 	TimeConstant           quantity.Time    // while on
 	Flow                   quantity.Time    // for which current flows after the driver is switched off
@@ -48,9 +49,10 @@ type State struct {
 
 // A stretch is a part of the period in which the current follows one exponential.
 type stretch struct {
-	share    float64 // of the period
-	mean     float64 // of the current in it
-	variance float64 // of the current in it
+	share       float64 // of the period
+	mean        float64 // of the current in it
+	variance    float64 // of the current in it
+	from, to, x float64 // at its beginning, what it tends to, and its length in time constants; 0: it crosses no average
 }
 
 // square returns the mean square of the current in the stretch, times its share of the period.
@@ -63,7 +65,18 @@ func (s stretch) flow() float64 { return s.share * s.mean }
 //
 //	i = to + (from − to) e^(−s), 0 ≤ s ≤ x;  mean = from m(x) + to (1 − m(x));  variance = (from − to)² v(x)
 func follow(from, to, x, share float64) stretch {
-	return stretch{share, from*meanDecay(x) + to*meanRise(x), (from - to) * (from - to) * varDecay(x)}
+	return stretch{share, from*meanDecay(x) + to*meanRise(x), (from - to) * (from - to) * varDecay(x), from, to, x}
+}
+
+// apart returns the mean distance from a value in the stretch, times its share of the period. If the stretch crosses the value, it is
+// cut in two there.
+func (s stretch) apart(v float64) float64 {
+	if math.IsInf(s.x, 1) || (s.from-v)*(heading(s.from, s.to, s.x)-v) >= 0 {
+		return s.share * math.Abs(s.mean-v)
+	}
+	x := math.Log1p((s.from - v) / (v - s.to))
+	before, after := follow(s.from, s.to, x, s.share*x/s.x), follow(v, s.to, s.x-x, s.share*(1-x/s.x))
+	return before.share*math.Abs(before.mean-v) + after.share*math.Abs(after.mean-v)
 }
 
 // Steady returns the periodic steady state.
@@ -106,6 +119,7 @@ func (c Circuit) Steady() State {
 	s.Average, s.Max, s.Min, s.Ripple = quantity.Current(average), quantity.Current(hi), quantity.Current(lo), quantity.Current(ripple)
 	s.RMS = quantity.Current(math.Sqrt(square))
 	s.AC = quantity.Current(spread(average, s.on, s.off, s.rest))
+	s.Averaging = quantity.Current(averaging(average, s.on, s.off, s.rest))
 	s.Winding = quantity.Power(square * float64(c.Winding))
 	s.Wiring = quantity.Power(square * float64(c.Wiring))
 	s.Driver = quantity.Power(s.on.square() * float64(c.Driver))
@@ -125,6 +139,21 @@ func spread(average float64, of ...stretch) float64 {
 		sum += s.share * (s.variance + (s.mean-average)*(s.mean-average))
 	}
 	return math.Sqrt(sum)
+}
+
+// averaging returns what a meter shows on AC that is no true-RMS one: it keeps the average out, rectifies, takes the mean, and shows
+// what a sine of that mean would have as its root mean square.
+//
+//	π/(2√2) × mean |v − average|
+//
+// It ignores meters that let direct current through on AC. Source: greenlee-cm-1300 (average after rectification, times 1.11); checked
+// against tandy-faxback-7173 and keithley-2701 in testdata/drive.json, and by sums over the curve in properties_test.go.
+func averaging(average float64, of ...stretch) float64 {
+	sum := 0.0
+	for _, s := range of {
+		sum += s.apart(average)
+	}
+	return math.Pi / (2 * math.Sqrt2) * sum
 }
 
 // A Period holds what a period is worked out from, for the time with the driver on and the time with it off.

@@ -112,6 +112,7 @@ func meterNotes(q question, f finding, l *tool.Layout) string {
 	if q.clamps {
 		notes = say("meters.clamp", reading(l, f.Pin.Min), reading(l, f.Pin.Max)) + " " + notes
 	}
+	notes += " " + say("meters.averaging", reading(l, f.Pin.Averaging), reading(l, f.Averaging))
 	notes += " " + say("meters.other."+string(other), reading(l, f.OtherPin.Average), reading(l, f.OtherPin.RMS))
 	if f.Meters != "" {
 		notes += " " + say("meters."+string(f.Meters))

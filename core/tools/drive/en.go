@@ -78,6 +78,7 @@ var english = []wording.Entry{
 	{"result.current_min", "Lowest current."},
 	{"result.ripple", "Highest less lowest current."},
 	{"result.current_ac", "Root mean square of what differs from the average: a true-RMS clamp on AC."},
+	{"result.current_ac_averaging", "What a clamp on AC shows that is no true-RMS one: π/(2√2) of the mean distance from the average."},
 	{"result.mode", "continuous, or discontinuous where the current stops in each period."},
 	{"result.time_constant", "Inductance over the resistance of the loop while on."},
 	{"result.power_winding", "What the winding turns into heat."},
@@ -89,6 +90,8 @@ var english = []wording.Entry{
 	{"result.pin_voltage_average", "What a meter on volts DC shows at the control pin to ground."},
 	{"result.pin_voltage_rms", "What a true-RMS meter on AC+DC shows there."},
 	{"result.pin_voltage_ac", "What a true-RMS meter on AC shows there."},
+	{"result.pin_voltage_ac_averaging", "What a meter on AC shows there that is no true-RMS one: π/(2√2) of the mean distance from " +
+		"the average."},
 	{"result.pin_high", "Share of the period that the pin is high."},
 	{"result.winding_temperature", "Temperature of the winding: given, or worked out."},
 	{"result.winding_resistance", "Its resistance at that temperature."},
@@ -203,11 +206,13 @@ var english = []wording.Entry{
 	{"meter.clamp", "DC clamp on its wire"},
 	{"meter.clamp.dial", "A DC"},
 	{"meter.clamp.small", "on AC: %[1]s, AC+DC: %[2]s"},
-	{"meters.high", "Black lead on ground, red on the control pin, high-side driver. Few meters have AC+DC; one that is no true-RMS " +
-		"one shows something else on AC. A diode at the winding itself keeps the off time's current out of the clamp."},
+	{"meters.high", "Black lead on ground, red on the control pin, high-side driver. Few meters have AC+DC. A diode at the winding " +
+		"itself keeps the off time's current out of the clamp."},
 	{"meters.low", "Black lead on ground, red on the control pin, low-side driver: the pin is high while the driver is off. Few " +
-		"meters have AC+DC; one that is no true-RMS one shows something else on AC. A diode at the winding itself keeps " +
-		"the off time's current out of the clamp."},
+		"meters have AC+DC. A diode at the winding itself keeps the off time's current out of the clamp."},
+	{"meters.averaging", "On AC a meter that is no true-RMS one shows %[1]s at the pin and such a clamp %[2]s: it averages what is left " +
+		"without DC and shows 1.11 times that, which is right for a sine wave alone. Some cheap ones let DC through on AC: they do not " +
+		"show 0 at a battery."},
 	{"meters.clamp", "With this clamp the pin swings between %[1]s and %[2]s: mind what your meter's or recorder's input stands."},
 	{"meters.other.low", "On a low-side driver the same would show %[1]s DC and %[2]s true RMS."},
 	{"meters.other.high", "On a high-side driver the same would show %[1]s DC and %[2]s true RMS."},
