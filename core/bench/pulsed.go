@@ -26,6 +26,12 @@ func beside(name string) OhmsField {
 		Page: tool.Hints{Fine: true, Offer: Ohms}})
 }
 
+// DriverLimit declares the highest current of a driver. apart is the group of fields that may fail together with it; "" for none.
+func DriverLimit(apart string) tool.QuantityField[quantity.Current] {
+	return tool.QuantityOf[quantity.Current](tool.Field{Name: "driver_limit", From: "bench.driver_limit", Sample: "3 A", Range: Currents,
+		Apart: apart, Page: tool.Hints{Fine: true}})
+}
+
 // Three writes a quantity to three significant figures.
 func Three[Q ~float64](s *wording.Speaker, v Q) string {
 	return s.Three(quantity.KindOf[Q](), float64(v))

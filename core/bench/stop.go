@@ -13,7 +13,7 @@ const MostWorked = 60
 // A Stop says why a tool gives no advice. The zero Stop is none.
 //
 // It is decided where the tool finds its answer, from the supply that the request gives. Its result then says overall "stop" and
-// stop "high_voltage", and nothing else that could be taken for advice.
+// stop "high_voltage", and nothing else that could be taken for advice. Figures that are worked out, and not measured, may stay.
 type Stop string
 
 // StopHighVoltage is the stop of a supply above [MostWorked].

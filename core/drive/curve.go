@@ -15,28 +15,28 @@ type Point struct {
 // Wave returns the current over one period of the steady state, from switch-on, with n steps while the driver is on and n while
 // current flows after it is off.
 func (c Circuit) Wave(n int) []Point {
-	s, p := c.Steady(), c.period()
+	s, p := c.Steady(), c.Period()
 	points := []Point{{0, s.Min}}
-	if p.on > 0 {
-		points = p.onward(points, p.on, n)
+	if p.On > 0 {
+		points = p.onward(points, p.On, n)
 	}
 	if s.Flow > 0 {
 		points = p.offward(points, float64(s.Flow), n)
 	}
-	if !s.Continuous && p.off > 0 {
-		points = append(points, Point{points[len(points)-1].T, 0}, Point{quantity.Time(p.on + p.off), 0})
+	if !s.Continuous && p.Off > 0 {
+		points = append(points, Point{points[len(points)-1].T, 0}, Point{quantity.Time(p.On + p.Off), 0})
 	}
 	return points
 }
 
 // onward continues a curve from its last point for a time, in n steps, with the driver on.
-func (p period) onward(points []Point, t float64, n int) []Point {
-	return carryOn(points, t, n, p.tauOn, p.toOn)
+func (p Period) onward(points []Point, t float64, n int) []Point {
+	return carryOn(points, t, n, p.TauOn, p.ToOn)
 }
 
 // offward does the same with the driver off.
-func (p period) offward(points []Point, t float64, n int) []Point {
-	return carryOn(points, t, n, p.tauOff, -p.toOff)
+func (p Period) offward(points []Point, t float64, n int) []Point {
+	return carryOn(points, t, n, p.TauOff, -p.ToOff)
 }
 
 // carryOn continues a curve towards a current, with a time constant.
@@ -66,11 +66,11 @@ const settled = 1e-3
 // From each valley to the next, the distance to the steady valley shrinks by e^−(x+y). The current is steady at the first valley
 // that is within a thousandth of the highest current.
 func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady quantity.Time) {
-	s, p := c.Steady(), c.period()
+	s, p := c.Steady(), c.Period()
 	points = []Point{{0, 0}}
 	if c.Duty == 1 { // one exponential, whatever the period
-		rise := p.tauOn * -math.Log(settled)
-		return p.onward(points, max(rise*1.25, float64(full), p.on), 64), quantity.Time(rise)
+		rise := p.TauOn * -math.Log(settled)
+		return p.onward(points, max(rise*1.25, float64(full), p.On), 64), quantity.Time(rise)
 	}
 	if full > 0 {
 		points = p.onward(points, float64(full), 24)
@@ -78,17 +78,17 @@ func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady qu
 	lo, near := p.valley(), settled*float64(s.Max)
 	periods := 0
 	if away := math.Abs(float64(points[len(points)-1].I) - lo); away > near+float64(s.Min)-lo {
-		periods = int(math.Ceil(min(math.Log(away/(near+float64(s.Min)-lo))/(p.x+p.y), 1e9)))
+		periods = int(math.Ceil(min(math.Log(away/(near+float64(s.Min)-lo))/(p.X+p.Y), 1e9)))
 	}
-	steady = full + quantity.Time(float64(periods)*(p.on+p.off))
+	steady = full + quantity.Time(float64(periods)*(p.On+p.Off))
 	leap := max(1, periods/steps) // every so many periods, one is drawn
 	fine := max(1, min(12, 96/(periods+2)))
 	for k := 0; k < periods+2; k++ {
 		if over := min(leap, periods-k) - 1; over > 0 && k > 0 {
 			last := points[len(points)-1]
 			points = append(points, Point{
-				last.T + quantity.Time(float64(over)*(p.on+p.off)),
-				quantity.Current(max(0, lo+(float64(last.I)-lo)*math.Exp(-(p.x+p.y)*float64(over)))),
+				last.T + quantity.Time(float64(over)*(p.On+p.Off)),
+				quantity.Current(max(0, lo+(float64(last.I)-lo)*math.Exp(-(p.X+p.Y)*float64(over)))),
 			})
 			k += over
 		}
@@ -98,23 +98,23 @@ func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady qu
 }
 
 // once continues a curve by one period.
-func (p period) once(points []Point, n int) []Point {
-	if p.on > 0 {
-		points = p.onward(points, p.on, n)
+func (p Period) once(points []Point, n int) []Point {
+	if p.On > 0 {
+		points = p.onward(points, p.On, n)
 	}
-	if p.off > 0 {
+	if p.Off > 0 {
 		last := points[len(points)-1]
-		stops := p.off
-		if p.tauOff == 0 {
+		stops := p.Off
+		if p.TauOff == 0 {
 			stops = 0
-		} else if p.toOff > 0 {
-			stops = min(stops, p.tauOff*math.Log1p(float64(last.I)/p.toOff))
+		} else if p.ToOff > 0 {
+			stops = min(stops, p.TauOff*math.Log1p(float64(last.I)/p.ToOff))
 		}
 		if stops > 0 {
 			points = p.offward(points, stops, n)
 		}
-		if stops < p.off {
-			points = append(points, Point{points[len(points)-1].T, 0}, Point{last.T + quantity.Time(p.off), 0})
+		if stops < p.Off {
+			points = append(points, Point{points[len(points)-1].T, 0}, Point{last.T + quantity.Time(p.Off), 0})
 		}
 	}
 	return points

@@ -36,6 +36,7 @@ type State struct {
 	Average, RMS, Max, Min quantity.Current
 	Ripple                 quantity.Current // Max − Min
 	AC                     quantity.Current // RMS of the difference from the average
+	Averaging              quantity.Current // what a meter that is no true-RMS one shows on AC
 	Continuous             bool             // the current never stops
 	TimeConstant           quantity.Time    // while on
 	Flow                   quantity.Time    // for which current flows after the driver is switched off
@@ -48,9 +49,10 @@ type State struct {
 
 // A stretch is a part of the period in which the current follows one exponential.
 type stretch struct {
-	share    float64 // of the period
-	mean     float64 // of the current in it
-	variance float64 // of the current in it
+	share       float64 // of the period
+	mean        float64 // of the current in it
+	variance    float64 // of the current in it
+	from, to, x float64 // at its beginning, what it tends to, and its length in time constants; 0: it crosses no average
 }
 
 // square returns the mean square of the current in the stretch, times its share of the period.
@@ -63,7 +65,18 @@ func (s stretch) flow() float64 { return s.share * s.mean }
 //
 //	i = to + (from − to) e^(−s), 0 ≤ s ≤ x;  mean = from m(x) + to (1 − m(x));  variance = (from − to)² v(x)
 func follow(from, to, x, share float64) stretch {
-	return stretch{share, from*meanDecay(x) + to*meanRise(x), (from - to) * (from - to) * varDecay(x)}
+	return stretch{share, from*meanDecay(x) + to*meanRise(x), (from - to) * (from - to) * varDecay(x), from, to, x}
+}
+
+// apart returns the mean distance from a value in the stretch, times its share of the period. If the stretch crosses the value, it is
+// cut in two there.
+func (s stretch) apart(v float64) float64 {
+	if math.IsInf(s.x, 1) || (s.from-v)*(heading(s.from, s.to, s.x)-v) >= 0 {
+		return s.share * math.Abs(s.mean-v)
+	}
+	x := math.Log1p((s.from - v) / (v - s.to))
+	before, after := follow(s.from, s.to, x, s.share*x/s.x), follow(v, s.to, s.x-x, s.share*(1-x/s.x))
+	return before.share*math.Abs(before.mean-v) + after.share*math.Abs(after.mean-v)
 }
 
 // Steady returns the periodic steady state.
@@ -77,26 +90,26 @@ func follow(from, to, x, share float64) stretch {
 // every textbook on choppers. Checked against published examples in testdata/drive.json, against ngspice, and by the balance of
 // power.
 func (c Circuit) Steady() State {
-	p := c.period()
-	s := State{TimeConstant: quantity.Time(p.tauOn), Continuous: c.Duty > 0 && (c.Inductance > 0 || c.Duty == 1)}
-	rise := -math.Expm1(-p.x)
-	lo, ripple := p.valley(), (p.toOn+p.toOff)*rise*math.Expm1(-p.y)/math.Expm1(-(p.x+p.y))
+	p := c.Period()
+	s := State{TimeConstant: quantity.Time(p.TauOn), Continuous: c.Duty > 0 && (c.Inductance > 0 || c.Duty == 1)}
+	rise := -math.Expm1(-p.X)
+	lo, ripple := p.valley(), (p.ToOn+p.ToOff)*rise*math.Expm1(-p.Y)/math.Expm1(-(p.X+p.Y))
 	off := 1 - float64(c.Duty)
-	if s.Continuous && (lo > 0 || p.toOff == 0) {
-		s.Flow = quantity.Time(p.off)
+	if s.Continuous && (lo > 0 || p.ToOff == 0) {
+		s.Flow = quantity.Time(p.Off)
 	} else {
 		s.Continuous = false
-		lo, ripple = 0, p.toOn*rise
+		lo, ripple = 0, p.ToOn*rise
 		y := 0.0
-		if p.tauOff > 0 && p.toOff > 0 {
-			y = min(math.Log1p(ripple/p.toOff), p.y)
+		if p.TauOff > 0 && p.ToOff > 0 {
+			y = min(math.Log1p(ripple/p.ToOff), p.Y)
 		}
-		s.Flow = quantity.Time(y * p.tauOff)
-		off, p.y = float64(s.Flow)*float64(c.Frequency), y
+		s.Flow = quantity.Time(y * p.TauOff)
+		off, p.Y = float64(s.Flow)*float64(c.Frequency), y
 	}
 	hi := lo + ripple
-	s.on = follow(lo, p.toOn, p.x, float64(c.Duty))
-	s.off = follow(hi, -p.toOff, p.y, off)
+	s.on = follow(lo, p.ToOn, p.X, float64(c.Duty))
+	s.off = follow(hi, -p.ToOff, p.Y, off)
 	s.rest = stretch{share: 1 - float64(c.Duty) - off}
 	if s.Continuous {
 		s.rest.share = 0
@@ -106,6 +119,7 @@ func (c Circuit) Steady() State {
 	s.Average, s.Max, s.Min, s.Ripple = quantity.Current(average), quantity.Current(hi), quantity.Current(lo), quantity.Current(ripple)
 	s.RMS = quantity.Current(math.Sqrt(square))
 	s.AC = quantity.Current(spread(average, s.on, s.off, s.rest))
+	s.Averaging = quantity.Current(averaging(average, s.on, s.off, s.rest))
 	s.Winding = quantity.Power(square * float64(c.Winding))
 	s.Wiring = quantity.Power(square * float64(c.Wiring))
 	s.Driver = quantity.Power(s.on.square() * float64(c.Driver))
@@ -127,25 +141,47 @@ func spread(average float64, of ...stretch) float64 {
 	return math.Sqrt(sum)
 }
 
-// A period holds, for the time on and the time off: its length, its time constant, its length in time constants (x, y), and the
-// current towards which it goes (toOn, −toOff).
-type period struct{ on, off, tauOn, tauOff, x, y, toOn, toOff float64 }
-
-func (c Circuit) period() period {
-	ron := float64(c.Winding + c.Wiring + c.Driver)
-	roff := float64(c.Winding + c.Wiring)
-	p := period{
-		on: float64(c.Duty) / float64(c.Frequency), off: (1 - float64(c.Duty)) / float64(c.Frequency),
-		tauOn: float64(c.Inductance) / ron, tauOff: float64(c.Inductance) / roff,
-		toOn: float64(c.Supply) / ron, toOff: float64(c.Off.Reverse) / roff,
+// averaging returns what a meter shows on AC that is no true-RMS one: it keeps the average out, rectifies, takes the mean, and shows
+// what a sine of that mean would have as its root mean square.
+//
+//	π/(2√2) × mean |v − average|
+//
+// It ignores meters that let direct current through on AC. Source: greenlee-cm-1300 (average after rectification, times 1.11); checked
+// against tandy-faxback-7173 and keithley-2701 in testdata/drive.json, and by sums over the curve in properties_test.go.
+func averaging(average float64, of ...stretch) float64 {
+	sum := 0.0
+	for _, s := range of {
+		sum += s.apart(average)
 	}
-	p.x, p.y = constants(p.on, p.tauOn), constants(p.off, p.tauOff)
+	return math.Pi / (2 * math.Sqrt2) * sum
+}
+
+// A Period holds what a period is worked out from, for the time with the driver on and the time with it off.
+//
+//	R_on = R + R_wiring + R_driver, R_off = R + R_wiring, τ = L/R, x = t_on/τ_on, y = t_off/τ_off
+type Period struct {
+	LoopOn, LoopOff float64 // resistance, ohm
+	On, Off         float64 // length, s
+	TauOn, TauOff   float64 // time constant, s
+	X, Y            float64 // length in time constants; infinite without inductance
+	ToOn, ToOff     float64 // current towards which it goes while on, and (reversed) while off, A
+}
+
+// Period returns the circuit's period.
+func (c Circuit) Period() Period {
+	p := Period{
+		LoopOn: float64(c.Winding + c.Wiring + c.Driver), LoopOff: float64(c.Winding + c.Wiring),
+		On: float64(c.Duty) / float64(c.Frequency), Off: (1 - float64(c.Duty)) / float64(c.Frequency),
+	}
+	p.TauOn, p.TauOff = float64(c.Inductance)/p.LoopOn, float64(c.Inductance)/p.LoopOff
+	p.ToOn, p.ToOff = float64(c.Supply)/p.LoopOn, float64(c.Off.Reverse)/p.LoopOff
+	p.X, p.Y = constants(p.On, p.TauOn), constants(p.Off, p.TauOff)
 	return p
 }
 
 // valley returns the current at switch-on in the steady state. It is below 0 if the current stops.
-func (p period) valley() float64 {
-	return (p.toOn*-math.Expm1(-p.x)*math.Exp(-p.y) + p.toOff*math.Expm1(-p.y)) / -math.Expm1(-(p.x + p.y))
+func (p Period) valley() float64 {
+	return (p.ToOn*-math.Expm1(-p.X)*math.Exp(-p.Y) + p.ToOff*math.Expm1(-p.Y)) / -math.Expm1(-(p.X + p.Y))
 }
 
 // constants returns a time in time constants; 0 for no time, even without inductance.
@@ -210,6 +246,15 @@ func (s *series) at(x float64) float64 {
 		sum = (sum + s[k]) * x
 	}
 	return sum
+}
+
+// DutyOf returns the share of the period that a time in each period is.
+//
+//	D = t f
+//
+// Units: 1, s, Hz. It is above 1 if the time is longer than the period; the caller has to check that.
+func DutyOf(on quantity.Time, f quantity.Frequency) quantity.Ratio {
+	return quantity.Ratio(float64(on) * float64(f))
 }
 
 // DutyFor returns the duty at which the average is the wanted current. If even full duty gives less, it returns 1 and false. The

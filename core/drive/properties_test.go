@@ -85,6 +85,43 @@ func alike(t *testing.T, c drive.Circuit, a, b drive.State, share float64, of st
 	}
 }
 
+// formFactor is a sine's root mean square over its mean when rectified.
+var formFactor = math.Pi / math.Sqrt(8)
+
+// TestAveragingMeter checks what a meter that is no true-RMS one shows on AC against sums over the curve of the current, and of the
+// voltage at the pin, in 4,000 steps of each part of the period.
+func TestAveragingMeter(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(4, 9))
+	const steps = 4000
+	for n := 0; n < 300; {
+		c := draw(r)
+		p, s := c.Period(), c.Steady()
+		if p.X > 30 || p.Y > 30 || c.Duty == 0 || c.Duty == 1 {
+			continue // too steep for the sums
+		}
+		n++
+		var amperes, high, low float64
+		add := func(i, up, down, share float64) {
+			amperes += share * math.Abs(i-float64(s.Average))
+			high += share * math.Abs(up-float64(c.Pin(false, s).Average))
+			low += share * math.Abs(down-float64(c.Pin(true, s).Average))
+		}
+		v, rd, vr, flows := float64(c.Supply), float64(c.Driver), float64(c.Off.Reverse), float64(s.Flow)*float64(c.Frequency)
+		for k := range steps {
+			part := (float64(k) + 0.5) / steps
+			i := p.ToOn + (float64(s.Min)-p.ToOn)*math.Exp(-p.X*part)
+			add(i, v-rd*i, rd*i, float64(c.Duty)/steps)
+			i = (float64(s.Max)+p.ToOff)*math.Exp(-float64(s.Flow)/p.TauOff*part) - p.ToOff
+			add(i, -vr, v+vr, flows/steps)
+		}
+		add(0, 0, v, 1-float64(c.Duty)-flows)
+		require.InDelta(t, formFactor*amperes, float64(s.Averaging), 1e-5*float64(s.Max), "%+v", c)
+		require.InDelta(t, formFactor*high, float64(c.Pin(false, s).Averaging), 1e-5*(v+vr), "%+v", c)
+		require.InDelta(t, formFactor*low, float64(c.Pin(true, s).Averaging), 1e-5*(v+vr), "%+v", c)
+	}
+}
+
 // TestEnergyIsKept checks that winding, wiring, driver and off path take what the supply gives, to 1e-12; that the figures are finite
 // and in order; and that the averages at the pin of a high and a low side add up to the supply.
 func TestEnergyIsKept(t *testing.T) {
@@ -114,6 +151,7 @@ func TestEnergyIsKept(t *testing.T) {
 		require.InDelta(t, 1, float64(high.Average+low.Average)/float64(c.Supply), 1e-12*(1+float64(c.Off.Reverse/c.Supply)), "%+v", c)
 		for _, p := range []drive.Pin{high, low} {
 			require.InDelta(t, 1, math.Hypot(float64(p.Average), float64(p.AC))/float64(p.RMS), 1e-9, "%+v", c)
+			require.LessOrEqual(t, float64(p.Averaging), formFactor*float64(p.AC)+1e-12*float64(p.RMS), "a mean is at most a root mean square")
 		}
 		require.InDelta(t, float64(c.Duty), float64(high.High), 1e-12)
 		require.InDelta(t, 1-float64(c.Duty), float64(low.High), 1e-12)

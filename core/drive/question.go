@@ -23,25 +23,26 @@ type Inquiry struct {
 // A Finding is the answer to an inquiry. Differences of larger numbers are rounded to the digits that are certain.
 type Finding struct {
 	Found
-	Verdict  Verdict
-	Course   Course
-	Least    quantity.Current // State.Min, rounded
-	AC       quantity.Current // State.AC, rounded
-	PerPulse quantity.Energy  // heat produced in the off path in each period
-	Pin      Pin
-	OtherPin Pin              // what meters would show if the driver were on the other side
-	Meters   MeterDoubt       // "": no doubt
-	Wave     []Point          // one period of the steady state
-	Start    []Point          // current from switch-on until it is steady
-	Steady   quantity.Time    // time from switch-on until the current is steady
-	Peak     quantity.Current // highest current of the start, if the driver is fully on first; else 0
-	Limits   []Limit          // empty if the driver's limit is not known
-	Bears    int              // index in [Classes] of the lowest class that withstands the temperature; len(Classes) if none does
-	TooHot   int              // index of the class that the winding is too hot for; only valid if a doubt says so
-	Supplies []Supplied
-	Short    *Supplied        // the first of Supplies that does not reach the wanted current; nil if all do
-	Conducts quantity.Voltage // the highest supply tried, if some supplies alone would make the clamp conduct; else 0
-	Doubts   []Doubt
+	Verdict   Verdict
+	Course    Course
+	Least     quantity.Current // State.Min, rounded
+	AC        quantity.Current // State.AC, rounded
+	Averaging quantity.Current // State.Averaging, rounded
+	PerPulse  quantity.Energy  // heat produced in the off path in each period
+	Pin       Pin
+	OtherPin  Pin              // what meters would show if the driver were on the other side
+	Meters    MeterDoubt       // "": no doubt
+	Wave      []Point          // one period of the steady state
+	Start     []Point          // current from switch-on until it is steady
+	Steady    quantity.Time    // time from switch-on until the current is steady
+	Peak      quantity.Current // highest current of the start, if the driver is fully on first; else 0
+	Limits    []Limit          // empty if the driver's limit is not known
+	Bears     int              // index in [Classes] of the lowest class that withstands the temperature; len(Classes) if none does
+	TooHot    int              // index of the class that the winding is too hot for; only valid if a doubt says so
+	Supplies  []Supplied
+	Short     *Supplied        // the first of Supplies that does not reach the wanted current; nil if all do
+	Conducts  quantity.Voltage // the highest supply tried, if some supplies alone would make the clamp conduct; else 0
+	Doubts    []Doubt
 }
 
 // A Verdict is what a reader is told first.
@@ -147,6 +148,7 @@ func (q Inquiry) Find() Finding {
 	}
 	currents := measure.GrainOf(float64(s.Max))
 	f.Least, f.AC = quantity.Current(currents.Of(float64(s.Min))), quantity.Current(currents.Of(float64(s.AC)))
+	f.Averaging = quantity.Current(currents.Of(float64(s.Averaging)))
 	f.Pin, f.OtherPin = c.Pin(q.Low, s).rounded(measure.GrainOf(float64(c.Supply+c.Off.Reverse))), c.Pin(!q.Low, s)
 	start, steady := c.Start(q.FullFor, startPeriods)
 	f.Wave, f.Start, f.Steady = rounded(c.Wave(wavePoints), currents), rounded(start, currents), steady
@@ -185,7 +187,7 @@ func course(duty quantity.Ratio, s State) Course {
 
 // rounded rounds the voltages that are differences.
 func (p Pin) rounded(g measure.Grain) Pin {
-	for _, v := range []*quantity.Voltage{&p.Average, &p.AC, &p.RMS, &p.Max, &p.Min} {
+	for _, v := range []*quantity.Voltage{&p.Average, &p.AC, &p.Averaging, &p.RMS, &p.Max, &p.Min} {
 		*v = quantity.Voltage(g.Of(float64(*v)))
 	}
 	return p

@@ -55,28 +55,10 @@ func (m Material) String() string { return stocks[m].name }
 // Checked against recommended lengths of engagement in strip_test.go.
 func (m Material) Shear() (least, usual Stress) { return stocks[m].least, stocks[m].usual }
 
-// A Part is one of the two threads of a joint.
-type Part uint8
-
-// The parts: the thread in the hole and the thread of the bolt.
-const (
-	HoleThread Part = iota
-	BoltThread
-)
-
-// String returns hole_thread or bolt_thread.
-func (p Part) String() string {
-	if p == BoltThread {
-		return "bolt_thread"
-	}
-	return "hole_thread"
-}
-
 // A Strip is the pull along the bolt at which a thread shears off.
 type Strip struct {
 	Least, Most quantity.Force // with the weakest and with the usual material of the hole; never above BoltThread
 	BoltThread  quantity.Force // at which the bolt's own thread shears off
-	Governs     Part           // the thread that shears off at Least
 }
 
 // A Holding is what a pull does to the threads.
@@ -206,11 +188,7 @@ func (j Joint) Strip(into Material, engagement quantity.Length) Strip {
 	least, most, bolt := j.rates(into)
 	from, to := j.Thread.Carrying()
 	m := max(0, float64(min(engagement, to)-from))
-	s := Strip{Least: quantity.Force(min(least, bolt) * m), Most: quantity.Force(min(most, bolt) * m), BoltThread: quantity.Force(bolt * m)}
-	if bolt < least {
-		s.Governs = BoltThread
-	}
-	return s
+	return Strip{Least: quantity.Force(min(least, bolt) * m), Most: quantity.Force(min(most, bolt) * m), BoltThread: quantity.Force(bolt * m)}
 }
 
 // EngagementFor returns the engagement at which Least of [Joint.Strip] is a load: its inverse. helps is false if even 2.5 d, beyond which

@@ -124,7 +124,6 @@ func TestEngagementIsTheInverseOfStrip(t *testing.T) {
 			require.InEpsilon(t, float64(load), float64(s.Least), 1e-9, "%+v %s", j, m)
 			require.LessOrEqual(t, s.Least, s.Most)
 			require.LessOrEqual(t, s.Most, s.BoltThread)
-			require.Equal(t, s.Governs == BoltThread, s.Least == s.BoltThread, "%+v %s", j, m)
 			require.Equal(t, Holds, s.Under(load*0.999999))
 			require.Equal(t, Strips, s.Under(s.Most*1.000001))
 			if s.Most > s.Least*1.01 {
@@ -134,7 +133,7 @@ func TestEngagementIsTheInverseOfStrip(t *testing.T) {
 			require.Greater(t, deeper.Least, s.Least)
 			require.Greater(t, deeper.Most, s.Most)
 			for _, m2 := range []quantity.Length{0, from / 2, from} {
-				require.Equal(t, Strip{Governs: s.Governs}, j.Strip(m, m2), "turns that are cut away hold nothing")
+				require.Equal(t, Strip{}, j.Strip(m, m2), "turns that are cut away hold nothing")
 			}
 			// Beyond 2.5 d nothing more is carried: a load that 2.5 d does not carry, no engagement carries.
 			full := j.Strip(m, to)
@@ -197,13 +196,14 @@ func TestBending(t *testing.T) {
 	assert.InDelta(t, least, bending, 0.0005)
 }
 
-// TestWhatGoverns checks that a soft hole gives way before the bolt, and a soft bolt before strong iron.
-func TestWhatGoverns(t *testing.T) {
-	assert.Equal(t, HoleThread, joint(t, "M6", Class8_8, 0.12).Strip(Aluminium, 12).Governs)
-	assert.Equal(t, HoleThread, joint(t, "M6", Class4_8, 0.12).Strip(Magnesium, 12).Governs)
+// TestWhatGivesWay checks that a soft hole gives way before the bolt, and a soft bolt before strong iron.
+func TestWhatGivesWay(t *testing.T) {
+	for _, s := range []Strip{
+		joint(t, "M6", Class8_8, 0.12).Strip(Aluminium, 12), joint(t, "M6", Class4_8, 0.12).Strip(Magnesium, 12),
+	} {
+		assert.Less(t, s.Least, s.BoltThread)
+	}
 	soft := joint(t, "M6", Class4_8, 0.12).Strip(CastIron, 12)
 	assert.Equal(t, soft.Most, soft.BoltThread)
-	assert.Equal(t, "bolt_thread", BoltThread.String())
-	assert.Equal(t, "hole_thread", HoleThread.String())
 	assert.Equal(t, []string{"holds", "undecided", "strips"}, []string{Holds.String(), Undecided.String(), Strips.String()})
 }

@@ -137,16 +137,6 @@ func (t Table) Under(i int) (smaller int, falls bool) {
 	return smaller, falls
 }
 
-// Falls returns the indices of the lines whose torque is below that of a smaller size: see [Table.Under].
-func (t Table) Falls() (at []int) {
-	for i := range t.Lines {
-		if _, falls := t.Under(i); falls {
-			at = append(at, i)
-		}
-	}
-	return at
-}
-
 // agrees reports whether two figures are the same torque as printed, in any units.
 func (f Figure) agrees(g Figure) bool {
 	same := func(a, b quantity.Value) bool {

@@ -63,9 +63,8 @@ type Line struct {
 
 // A Table is a table of torques as it was pasted.
 type Table struct {
-	Lines    []Line
-	Headings []int // the numbers of lines that name columns, or have only words
-	More     bool  // there are more than MaxLines lines; the rest was not read
+	Lines []Line
+	More  bool // there are more than MaxLines lines; the rest was not read
 }
 
 // MaxLines is the largest number of lines of a table that are read.
@@ -121,22 +120,16 @@ func (r *reader) line(number int, text string) {
 	row := r.head.choose(readings)
 	if row.isHeader() {
 		r.head = r.head.then(row)
-		r.heading(number)
+		r.above = 0
 		return
 	}
 	r.head.open = false
 	lines := body{row, r.head, r.mark}.lines(len(r.table.Lines) == 0)
-	if len(lines) == 0 {
-		r.heading(number)
+	if len(lines) == 0 { // only words
+		r.above = 0
 		return
 	}
 	r.add(number, strings.TrimSpace(text), lines)
-}
-
-// heading notes a line that names columns or has only words.
-func (r *reader) heading(number int) {
-	r.table.Headings = append(r.table.Headings, number)
-	r.above = 0
 }
 
 // add adds the Lines of one line of the text. An angle alone belongs to the line above too.

@@ -136,13 +136,10 @@ func stepFault(step float64) FaultKind {
 // recording gathers what was found.
 func (p *reader) recording() Recording {
 	r := Recording{
-		Samples: p.found, Separator: p.separator, Comma: p.decimal == comma, Columns: len(p.numeric),
+		Samples: p.found, Separator: p.separator, Comma: p.decimal == comma,
 		First: p.lines[p.first].no, Header: p.header.line,
-		TimeColumn: p.time.at + 1, TimeHeader: p.time.header, TimeUnit: p.time.symbol, TimeAssumed: p.time.assumed,
-		CurrentColumn: p.current.at + 1, CurrentHeader: p.current.header, CurrentUnit: p.current.symbol, CurrentAssumed: p.current.assumed,
-	}
-	if p.current.unit.kind == ofVoltage {
-		r.Probe = p.asked.Probe
+		TimeColumn: p.time.at + 1, TimeUnit: p.time.symbol, TimeAssumed: p.time.assumed,
+		CurrentColumn: p.current.at + 1, CurrentUnit: p.current.symbol, CurrentAssumed: p.current.assumed,
 	}
 	r.findGaps()
 	return r

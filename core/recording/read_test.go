@@ -65,7 +65,7 @@ var layouts = []struct {
 		return `"` + strings.Replace(seconds(k), ".", ",", 1) + `","` + strings.Replace(amperes(k), ".", ",", 1) + `"`
 	}), none, nil},
 	{"header", "Time (s),Current (A)\n" + plain(0), none, func(t *testing.T, r Recording) {
-		assert.Equal(t, []string{"Time (s)", "Current (A)", "s", "A"}, []string{r.TimeHeader, r.CurrentHeader, r.TimeUnit, r.CurrentUnit})
+		assert.Equal(t, []string{"s", "A"}, []string{r.TimeUnit, r.CurrentUnit})
 		assert.Equal(t, []int{1, 2}, []int{r.Header, r.First})
 		assert.False(t, r.TimeAssumed || r.CurrentAssumed)
 	}},
@@ -73,7 +73,7 @@ var layouts = []struct {
 	{"units below the header", "Time,Channel A\n(ms),(mA)\n\n" + inMilli, none, func(t *testing.T, r Recording) {
 		assert.Equal(t, 1, r.Header)
 		assert.Equal(t, 4, r.First)
-		assert.Equal(t, "Channel A", r.CurrentHeader)
+		assert.Equal(t, []string{"ms", "mA"}, []string{r.TimeUnit, r.CurrentUnit})
 	}},
 	{"units spelt out", "Seconds,Amperes\n" + plain(0), none, func(t *testing.T, r Recording) {
 		assert.False(t, r.TimeAssumed || r.CurrentAssumed)
@@ -91,7 +91,7 @@ var layouts = []struct {
 	{"index before, other channel between", "No.,Time (s),Voltage (V),Current (A)\n" + rows(func(k int) string {
 		return strconv.Itoa(k+1) + "," + seconds(k) + ",13.8," + amperes(k)
 	}), none, func(t *testing.T, r Recording) {
-		assert.Equal(t, []int{2, 4, 4}, []int{r.TimeColumn, r.CurrentColumn, r.Columns})
+		assert.Equal(t, []int{2, 4}, []int{r.TimeColumn, r.CurrentColumn})
 	}},
 	{"index before, no header", rows(func(k int) string {
 		return strconv.Itoa(k) + "," + seconds(k) + "," + amperes(k)
@@ -103,7 +103,7 @@ var layouts = []struct {
 		return amperes(k) + ",7," + seconds(k)
 	}), Layout{TimeColumn: 3, CurrentColumn: 1}, nil},
 	{"volts of a clamp", "Time (s),Clamp (mV)\n" + rows(func(k int) string { return seconds(k) + "," + number(50+float64(k%7)*10) }),
-		Layout{Probe: 0.1}, func(t *testing.T, r Recording) { assert.Equal(t, 0.1, r.Probe) }},
+		Layout{Probe: 0.1}, nil},
 	{"exponents", rows(func(k int) string { return strconv.Itoa(k) + "E-3," + number(5000+float64(k%7)*1000) + "e-4" }), none, nil},
 	{"a true minus", strings.ReplaceAll(plain(-20), "-", "\u2212"), none, nil},
 	{"groups", "Time (ms);Current (mA)\n" + rows(func(k int) string { return strconv.Itoa(k) + ",0;" + milli(k) + ",00" }), none, nil},
@@ -176,6 +176,8 @@ var faulty = []struct {
 	{"unit asked for", plain(0), Layout{TimeUnit: "weeks"},
 		Fault{Kind: UnknownUnit, Column: 1, Given: "weeks", Want: []string{"s", "ms", "µs", "ns", "min", "h"}}},
 	{"volts", "Time (s),Channel B (V)\n" + plain(0), none, Fault{Kind: NeedsProbe, Line: 1, Column: 2, Given: "V", Name: "Channel B (V)"}},
+	{"volts below a name", "Time,Channel B\n(s),(V)\n" + plain(0), none,
+		Fault{Kind: NeedsProbe, Line: 1, Column: 2, Given: "V", Name: "Channel B"}},
 	{"comma for both", rows(func(k int) string {
 		return strings.ReplaceAll(number(float64(k)/1000+1), ".", ",") + "00,0,5" + strconv.Itoa(k%7)
 	}), none, Fault{Kind: Ambiguous}},

@@ -34,16 +34,13 @@ type Recording struct {
 	Missing int // how many more samples the gaps in time have room for
 	Gaps    int // places where samples are missing
 
-	Separator                   byte // ',', ';', '\t' or ' '
-	Comma                       bool // the decimal mark is a comma
-	TimeColumn, CurrentColumn   int  // from 1
-	Columns                     int  // columns of numbers, these two among them
-	First                       int  // line of the first sample
-	Header                      int  // line of the header; 0: none
-	TimeHeader, CurrentHeader   string
+	Separator                   byte   // ',', ';', '\t' or ' '
+	Comma                       bool   // the decimal mark is a comma
+	TimeColumn, CurrentColumn   int    // from 1
+	First                       int    // line of the first sample
+	Header                      int    // line of the header; 0: none
 	TimeUnit, CurrentUnit       string // as used
 	TimeAssumed, CurrentAssumed bool   // neither header nor layout named the unit
-	Probe                       float64
 }
 
 // findGaps finds the usual time between samples, and where samples are missing.

@@ -141,16 +141,27 @@ func resultSchema(t reflect.Type, key string, speak *wording.Speaker) schema {
 	case reflect.Slice:
 		s["type"], s["items"] = "array", resultSchema(t.Elem(), key, speak)
 	case reflect.Struct:
-		properties, required := schema{}, []string{}
-		for i := range t.NumField() {
-			f := t.Field(i)
-			name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
-			properties[name] = resultSchema(f.Type, key+"."+name, speak)
-			if options != "omitempty" {
-				required = append(required, name)
-			}
-		}
-		s["type"], s["properties"], s["required"] = "object", properties, required
+		properties := schema{}
+		s["type"], s["properties"], s["required"] = "object", properties, properties.addFields(t, key, speak)
 	}
 	return s
+}
+
+// addFields adds the fields of a part of a result, and returns the names of those that are always there. What the part embeds by a
+// pointer may be missing as a whole.
+func (s schema) addFields(t reflect.Type, key string, speak *wording.Speaker) (always []string) {
+	always = []string{}
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if f.Anonymous {
+			s.addFields(f.Type.Elem(), key, speak)
+			continue
+		}
+		name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+		s[name] = resultSchema(f.Type, key+"."+name, speak)
+		if options != "omitempty" {
+			always = append(always, name)
+		}
+	}
+	return always
 }

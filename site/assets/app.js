@@ -295,12 +295,12 @@ function show(path) {
   for (const section of document.querySelectorAll('main > section')) section.hidden = section.id !== here;
   document.body.dataset.place = here;
   aloneChanged();
-  window.scrollTo(0, 0);
   return form;
 }
 
 window.addEventListener('hashchange', () => {
   place();
+  window.scrollTo(0, 0); // not at the start: who has scrolled before the core came stays there
   // The focus goes to the title of the place, as the tile that was tapped is gone.
   document.querySelector('main > section:not([hidden]) h1').focus({ preventScroll: true });
 });

@@ -120,6 +120,8 @@ const wrong = {
   'frequency 0': ['frequency', '0', 'range', { frequency: '0 Hz' }],
   'a negative inductance': ['inductance', '-3', 'range', { inductance: '-3 mH' }],
   'a target above what the supply can give': ['target_current', '40', 'range', { target_current: '40 A', duty: undefined }],
+  'an on-time longer than the period': ['on_time', '12', 'range', { on_time: '12 ms', duty: undefined }],
+  'both duty and on-time': ['on_time', '1', 'conflict', { on_time: '1 ms' }],
   'both duty and target': ['target_current', '1', 'conflict', { target_current: '1 A' }],
 };
 for (const [name, [path, typed, code, change]] of Object.entries(wrong)) {

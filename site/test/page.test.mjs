@@ -2,7 +2,7 @@
 // node --test site/test/page.test.mjs
 import assert from 'node:assert/strict';
 import { base, ready, scene, seenByProxy, useBrowser } from './browser.mjs';
-import { answered, answerText, expected, field, headText, press, says, stored, type, word } from './reader.mjs';
+import { answered, answerText, expected, field, go, headText, press, says, stored, type, word } from './reader.mjs';
 
 useBrowser();
 
@@ -157,18 +157,21 @@ scene(
   },
 );
 
+// moduleLate keeps the module back until the page's letCome is called.
+const moduleLate = async (page) => {
+  const late = new Promise((resolve) => (page.letCome = resolve));
+  await page.route('**/ohmwright.wasm', async (route) => {
+    await late;
+    await route.continue();
+  });
+};
+
 scene(
   'what is typed before the module came is answered when it comes',
   {
     wait: false,
     at: '#/winding',
-    route: async (page) => {
-      page.late = new Promise((resolve) => (page.letCome = resolve));
-      await page.route('**/ohmwright.wasm', async (route) => {
-        await page.late;
-        await route.continue();
-      });
-    },
+    route: moduleLate,
   },
   async (page) => {
     await page.waitForSelector(field('winding', 'reading'));
@@ -179,6 +182,24 @@ scene(
     await ready(page);
     assert.equal(await answered(page), true, 'the tool shown: the form should be answered');
     assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
+  },
+);
+
+scene(
+  'who has scrolled before the module came stays there; another place is shown from its top',
+  { wait: false, at: '#/winding', route: moduleLate },
+  async (page) => {
+    await page.waitForSelector(field('winding', 'reading'));
+    const top = () => page.evaluate((at) => document.querySelector(at).getBoundingClientRect().top, field('winding', 'at'));
+    await page.evaluate(() => scrollTo(0, 300));
+    const before = await top();
+    page.letCome();
+    await ready(page);
+    const moved = (await top()) - before; // what comes above moves nothing below; scrolling is in whole pixels
+    assert.ok(Math.abs(moved) < 2, `winding, field at: it moved by ${moved} px on the screen when the module came`);
+    await go(page, '#/loop');
+    await page.waitForSelector(field('loop', 'supply'));
+    assert.equal(await page.evaluate(() => scrollY), 0, 'how far the page is scrolled at another place');
   },
 );
 

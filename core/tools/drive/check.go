@@ -18,9 +18,14 @@ func check(r *tool.Record, f *tool.Faults) {
 	switch {
 	case duty.Given(r) && target.Given(r):
 		f.Conflict("target_current", target.Raw(r), "duty_and_target")
-	case !duty.Given(r) && !target.Given(r):
+	case onTime.Given(r) && target.Given(r):
+		f.Conflict("target_current", target.Raw(r), "on_time_and_target")
+	case duty.Given(r) && onTime.Given(r):
+		f.Conflict("on_time", onTime.Raw(r), "duty_and_on_time")
+	case !duty.Given(r) && !onTime.Given(r) && !target.Given(r):
 		f.Missing("duty", "duty_or_target")
 	}
+	checkOnTime(r, f)
 	if target.Given(r) && dutySense.Of(r) != driverOn {
 		f.Conflict("duty_sense", dutySense.Raw(r), "sense_and_target")
 	}
@@ -34,6 +39,16 @@ func check(r *tool.Record, f *tool.Faults) {
 			checkClamp(p, r, f)
 		}
 	}
+}
+
+// checkOnTime notes an on-time that is longer than the period. One of the period's own length may be a last digit above it.
+func checkOnTime(r *tool.Record, f *tool.Faults) {
+	if !onTime.Given(r) || !tool.OK(r, onTime, frequency) || drive.DutyOf(onTime.Of(r), frequency.Of(r)) <= 1+1e-9 {
+		return
+	}
+	s, period := f.Speak, 1/float64(frequency.Of(r))
+	f.OutOf("on_time", onTime.Raw(r), "on_time_long", s.Of(quantity.OfTime, float64(onTime.Of(r)), 0), s.Of(quantity.OfTime, period, 0),
+		s.Of(quantity.OfFrequency, float64(frequency.Of(r)), 0))
 }
 
 // checkDiode notes settings that a diode does not have.

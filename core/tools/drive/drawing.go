@@ -2,7 +2,6 @@ package drive
 
 import (
 	"ohmwright/core/bench"
-	"ohmwright/core/drive"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
@@ -10,7 +9,7 @@ import (
 
 // waveDrawing draws one period of the steady state: a strip while the driver is on, a dashed line at the average. The
 // meter's value is written on it too, since the drawing stays in view while a slider is moved.
-func waveDrawing(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
+func waveDrawing(q question, f finding, l *tool.Layout) *sheet.Element {
 	s, say, st := l.Speak, l.Speak.Say, f.State
 	wave := curve(f.Wave)
 	period, _ := wave.At(wave.N - 1)
@@ -28,14 +27,18 @@ func waveDrawing(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 		x, y := sheet.Num(tool.DrawnLeft+tool.LabelSide), sheet.Num(tool.DrawnTop+tool.LabelDown)
 		svg.With(sheet.New("text class=mark-name x=? y=?", x, y).Say(say("drawn.on")))
 	}
-	x, y := sheet.Num(tool.DrawnRight-tool.LabelSide), sheet.Num(tool.DrawnBottom-tool.LabelSide)
-	pin := say("drawn.pin."+string(q.side), reading(l, f.Pin.Average))
-	svg.With(sheet.New("text class=mark-name x=? y=? text-anchor=end", x, y).Say(pin))
-	return sheet.New("figure class=live").With(svg, sheet.New("figcaption").Say(say("drawn.caption")))
+	caption := say("drawn.caption.stop")
+	if f.stop == "" {
+		caption = say("drawn.caption")
+		x, y := sheet.Num(tool.DrawnRight-tool.LabelSide), sheet.Num(tool.DrawnBottom-tool.LabelSide)
+		pin := say("drawn.pin."+string(q.side), reading(l, f.Pin.Average))
+		svg.With(sheet.New("text class=mark-name x=? y=? text-anchor=end", x, y).Say(pin))
+	}
+	return sheet.New("figure class=live").With(svg, sheet.New("figcaption").Say(caption))
 }
 
 // startDrawing draws the current from switch-on until it is steady.
-func startDrawing(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
+func startDrawing(q question, f finding, l *tool.Layout) *sheet.Element {
 	s, say := l.Speak, l.Speak.Say
 	most := 0.0
 	for _, p := range f.Start {
@@ -69,7 +72,7 @@ type meter struct {
 }
 
 // metersDrawing shows three meters: volts DC and true RMS volts at the control pin, and a clamp on its wire.
-func metersDrawing(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
+func metersDrawing(q question, f finding, l *tool.Layout) *sheet.Element {
 	s := l.Speak
 	ac, rms := reading(l, f.AC), reading(l, f.State.RMS)
 	list := sheet.New("ul class=meters")
@@ -100,7 +103,7 @@ func meterDrawing(m meter, l *tool.Layout) *sheet.Element {
 }
 
 // meterNotes says what to watch for with the meters, and what they would show if the driver were on the other side.
-func meterNotes(q question, f drive.Finding, l *tool.Layout) string {
+func meterNotes(q question, f finding, l *tool.Layout) string {
 	say, other := l.Speak.Say, low
 	if q.side == low {
 		other = high
@@ -109,6 +112,7 @@ func meterNotes(q question, f drive.Finding, l *tool.Layout) string {
 	if q.clamps {
 		notes = say("meters.clamp", reading(l, f.Pin.Min), reading(l, f.Pin.Max)) + " " + notes
 	}
+	notes += " " + say("meters.averaging", reading(l, f.Pin.Averaging), reading(l, f.Averaging))
 	notes += " " + say("meters.other."+string(other), reading(l, f.OtherPin.Average), reading(l, f.OtherPin.RMS))
 	if f.Meters != "" {
 		notes += " " + say("meters."+string(f.Meters))

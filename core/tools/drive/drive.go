@@ -37,9 +37,8 @@ var (
 		Page: tool.Hints{Offer: bench.Henries}})
 	wiring      = bench.Wiring()
 	driver      = bench.Driver()
-	driverLimit = tool.QuantityOf[quantity.Current](tool.Field{Name: "driver_limit", From: "bench.driver_limit", Sample: "3 A",
-		Range: bench.Currents, Page: fine})
-	material = bench.Material()
+	driverLimit = bench.DriverLimit("")
+	material    = bench.Material()
 
 	fine = tool.Hints{Fine: true}
 )
@@ -50,6 +49,8 @@ var (
 		Page: tool.Hints{Offer: []string{"Hz", "kHz"}, Slide: &tool.Slide{From: 5, To: 20000, Ratio: true}}})
 	duty = tool.QuantityOf[quantity.Ratio](tool.Field{Name: "duty", Sample: "45 %", Range: tool.Between(0, 1),
 		Page: tool.Hints{Offer: bench.PerCent, Slide: &tool.Slide{From: 0, To: 1, Step: 0.01}}})
+	onTime = tool.QuantityOf[quantity.Time](tool.Field{Name: "on_time", Sample: "1.5 ms", Range: tool.Between(0, mostSeconds),
+		Page: tool.Hints{Offer: []string{"ms", "us", "s"}}})
 	target = tool.QuantityOf[quantity.Current](tool.Field{Name: "target_current", Sample: "0.8 A", Range: bench.Currents,
 		Page: tool.Hints{Offer: bench.Amperes}})
 	side      = tool.ChoiceOf(tool.Field{Name: "side", From: "bench.side", Default: "high"}, tool.Words(high, low))
@@ -125,9 +126,9 @@ var Tool = tool.New(tool.Tool{
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Before:  []string{"opened_winding"},
-	Fields: tool.Declare(supply, resistance, at, now, inductance, frequency, duty, target, side, offPath, thermal, peak, wiring,
+	Fields: tool.Declare(supply, resistance, at, now, inductance, frequency, duty, onTime, target, side, offPath, thermal, peak, wiring,
 		driver, driverLimit, dutySense, insulation, material),
-}, tool.Way[question, drive.Finding, result]{Read: read, Find: find, Refuse: refuse, Tell: tell, Lay: lay})
+}, tool.Way[question, finding, result]{Read: read, Find: find, Refuse: refuse, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperature": "88 degC", ` +
 	`"inductance": "12 mH", "frequency": "300 Hz",
@@ -137,16 +138,38 @@ const example = `{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperat
 type question struct {
 	drive.Inquiry
 	side   sideOf
-	clamps bool   // while the driver is off, the current goes through a clamp, not a diode
-	target string // the current wanted, as it was given
+	clamps bool          // while the driver is off, the current goes through a clamp, not a diode
+	target string        // the current wanted, as it was given
+	onTime quantity.Time // given instead of the duty; 0 for none
+	rest   bool          // duty or on-time is that of the time that the driver is off
 
 	toCircuit, toWinding, toTrace tool.Setting // without the temperature, which is added once it is found
 }
 
-func find(q question) drive.Finding { return q.Inquiry.Find() }
+// A finding is what the drive gives. The figures stand beside a stop too, since they are worked out and nothing is measured for them.
+type finding struct {
+	drive.Finding
+	stop bench.Stop
+}
+
+func find(q question) finding {
+	stop := bench.HighVoltage(q.Circuit.Supply)
+	if stop != "" {
+		q.Limit = 0 // no word on whether the winding may be connected to a driver
+	}
+	return finding{q.Inquiry.Find(), stop}
+}
+
+// overall returns what a reader is told first.
+func (f finding) overall() string {
+	if f.stop != "" {
+		return bench.Stopped
+	}
+	return string(f.Verdict)
+}
 
 // refuse notes a fault if even full duty does not reach the wanted current.
-func refuse(q question, found drive.Finding, f *tool.Faults) {
+func refuse(q question, found finding, f *tool.Faults) {
 	if !found.Reached {
 		s := f.Speak
 		f.OutOf("target_current", q.target, "target_beyond", s.Amperes(float64(q.Wanted), 0),
@@ -163,8 +186,13 @@ func read(r *tool.Record, f *tool.Faults) question {
 	}
 	q.Coil = drive.Coil{Resistance: resistance.Of(r), At: at.Of(r), Material: material.Of(r)}
 	q.Wanted, q.DutyGiven, q.FullFor = target.Of(r), duty.Of(r), peakTime.Of(peak.Of(r))
+	if onTime.Given(r) && tool.OK(r, onTime, frequency) {
+		q.onTime = onTime.Of(r)
+		q.Circuit.Duty = min(1, drive.DutyOf(q.onTime, q.Circuit.Frequency))
+	}
 	q.Limit, q.Insulation, q.Low = driverLimit.Of(r), insulation.Of(r), q.side == low
-	if means := dutySense.Of(r); means == pinHigh && q.Low || means == pinLow && !q.Low {
+	means := dutySense.Of(r)
+	if q.rest = means == pinHigh && q.Low || means == pinLow && !q.Low; q.rest {
 		q.Circuit.Duty = 1 - q.Circuit.Duty
 	}
 	q.Temperature, q.NowGiven = q.Coil.At, now.Given(r)

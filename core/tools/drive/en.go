@@ -23,6 +23,9 @@ var english = []wording.Entry{
 	{"duty", "Duty"},
 	{"duty.how", "Share of the period that the driver is on. A meter's %% function at a low-side pin shows the rest: then say so " +
 		"at “The duty is the share that”."},
+	{"on_time", "Or the on-time"},
+	{"on_time.how", "How long the driver is on in each period: from a recorder, or the meter's ms function. With the frequency it gives the " +
+		"duty. If it is how long the pin is high or low, say so at “The duty is the share that”."},
 	{"target_current", "Or the current wanted"},
 	{"target_current.how", "Average. Give it instead of the duty, and the duty is found."},
 	{"off_path", "While the driver is off"},
@@ -75,6 +78,7 @@ var english = []wording.Entry{
 	{"result.current_min", "Lowest current."},
 	{"result.ripple", "Highest less lowest current."},
 	{"result.current_ac", "Root mean square of what differs from the average: a true-RMS clamp on AC."},
+	{"result.current_ac_averaging", "What a clamp on AC shows that is no true-RMS one: π/(2√2) of the mean distance from the average."},
 	{"result.mode", "continuous, or discontinuous where the current stops in each period."},
 	{"result.time_constant", "Inductance over the resistance of the loop while on."},
 	{"result.power_winding", "What the winding turns into heat."},
@@ -86,6 +90,8 @@ var english = []wording.Entry{
 	{"result.pin_voltage_average", "What a meter on volts DC shows at the control pin to ground."},
 	{"result.pin_voltage_rms", "What a true-RMS meter on AC+DC shows there."},
 	{"result.pin_voltage_ac", "What a true-RMS meter on AC shows there."},
+	{"result.pin_voltage_ac_averaging", "What a meter on AC shows there that is no true-RMS one: π/(2√2) of the mean distance from " +
+		"the average."},
 	{"result.pin_high", "Share of the period that the pin is high."},
 	{"result.winding_temperature", "Temperature of the winding: given, or worked out."},
 	{"result.winding_resistance", "Its resistance at that temperature."},
@@ -118,14 +124,17 @@ var english = []wording.Entry{
 	{"result.start", "The current from first switch-on until it is steady; some periods are left out where there are many."},
 	{"result.start.t", "Time."},
 	{"result.start.i", "Current."},
-	{"result.overall", "What comes first: over_limit, over_limit_cold (over the driver's limit at a cold start only), too_hot (for the " +
-		"insulation), or plain."},
+	{"result.stop", "high_voltage: a supply above 60 V. The figures are worked out, nothing is to be measured by them, and the driver's " +
+		"limit is not judged. Left out where there is no stop."},
+	{"result.overall", "What comes first: stop, over_limit, over_limit_cold (over the driver's limit at a cold start only), too_hot " +
+		"(for the insulation), or plain."},
 
 	// The working.
 	{"step.balance", "Temperature at which the winding gives off as much heat as it makes"},
 	{"step.hot", "Winding at its temperature"},
 	{"step.loop", "Resistance of the loop, driver on and off"},
 	{"step.tau", "Time constants, driver on and off"},
+	{"step.on_time", "Duty from on-time and frequency"},
 	{"step.duty", "Duty at which the average is the current wanted, by narrowing it down"},
 	{"step.times", "On and off time"},
 	{"step.ends", "What the current heads for, on and off (below zero: it stops at zero)"},
@@ -181,6 +190,7 @@ var english = []wording.Entry{
 	{"drawn.on", "driver on"},
 	{"drawn.pin.high", "meter at the pin: %s DC"},
 	{"drawn.pin.low", "meter at the low-side pin: %s DC"},
+	{"drawn.caption.stop", "One period. Shaded: driver on. Dashed: the average."},
 	{"drawn.caption", "One period. Shaded: driver on. Dashed: the average, which a DC clamp shows. A moving plunger changes the " +
 		"inductance; that is left out here."},
 	{"start.text", "The current from switch-on; steady after %s."},
@@ -196,16 +206,19 @@ var english = []wording.Entry{
 	{"meter.clamp", "DC clamp on its wire"},
 	{"meter.clamp.dial", "A DC"},
 	{"meter.clamp.small", "on AC: %[1]s, AC+DC: %[2]s"},
-	{"meters.high", "Black lead on ground, red on the control pin, high-side driver. Few meters have AC+DC; one that is no true-RMS " +
-		"one shows something else on AC. A diode at the winding itself keeps the off time's current out of the clamp."},
+	{"meters.high", "Black lead on ground, red on the control pin, high-side driver. Few meters have AC+DC. A diode at the winding " +
+		"itself keeps the off time's current out of the clamp."},
 	{"meters.low", "Black lead on ground, red on the control pin, low-side driver: the pin is high while the driver is off. Few " +
-		"meters have AC+DC; one that is no true-RMS one shows something else on AC. A diode at the winding itself keeps " +
-		"the off time's current out of the clamp."},
+		"meters have AC+DC. A diode at the winding itself keeps the off time's current out of the clamp."},
+	{"meters.averaging", "On AC a meter that is no true-RMS one shows %[1]s at the pin and such a clamp %[2]s: it averages what is left " +
+		"without DC and shows 1.11 times that, which is right for a sine wave alone. Some cheap ones let DC through on AC: they do not " +
+		"show 0 at a battery."},
 	{"meters.clamp", "With this clamp the pin swings between %[1]s and %[2]s: mind what your meter's or recorder's input stands."},
 	{"meters.other.low", "On a low-side driver the same would show %[1]s DC and %[2]s true RMS."},
 	{"meters.other.high", "On a high-side driver the same would show %[1]s DC and %[2]s true RMS."},
 	{"meters.slow", "So slow, a DC reading follows the pulses and wanders: take the middle."},
 	{"meters.fast", "So fast, many true-RMS meters and AC clamps read too little: see the meter's manual for its range of frequencies."},
+	{"figures.stop", "The figures below are worked out from what was typed. They are no leave to measure or to connect anything."},
 	{"sheet.figures", "Power and current"},
 	{"figure.winding", "heat in the winding"},
 	{"figure.supply", "from the supply"},
@@ -238,7 +251,13 @@ var english = []wording.Entry{
 
 	// Faults.
 	{"fault.duty_or_target", "The duty is missing."},
-	{"fault.duty_or_target.hint", "Give it, for example 45 %%, or the current wanted."},
+	{"fault.duty_or_target.hint", "Give it, for example 45 %%, or the on-time, or the current wanted."},
+	{"fault.duty_and_on_time", "The on-time gives the duty: either of the two is used, not both."},
+	{"fault.duty_and_on_time.hint", "Leave one of the two out."},
+	{"fault.on_time_and_target", "Either the on-time or the current wanted is used, not both."},
+	{"fault.on_time_and_target.hint", "Leave one of the two out."},
+	{"fault.on_time_long", "%[1]s on is longer than the period of %[2]s at %[3]s."},
+	{"fault.on_time_long.hint", "Give at most %[2]s, or check the frequency; a driver that is always on has a duty of 100 %%."},
 	{"fault.duty_and_target", "Either the duty or the current wanted is used, not both."},
 	{"fault.duty_and_target.hint", "Leave one of the two out."},
 	{"fault.sense_and_target", "The duty is found here: there is none given whose sense could matter."},

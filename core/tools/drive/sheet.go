@@ -18,8 +18,17 @@ var marks = map[drive.Verdict]sheet.Mark{
 	drive.VerdictTooHot: sheet.MarkAbove,
 }
 
-// lay lays out what a pulsed drive gives.
-func lay(q question, f drive.Finding, l *tool.Layout) {
+// draft shows a stop before there is an answer.
+func draft(q question, l *tool.Layout) { bench.HighVoltage(q.Circuit.Supply).Draft(l) }
+
+// lay lays out what a pulsed drive gives. At a stop that is the figures alone: nothing to be read off a meter, and no way on.
+func lay(q question, f finding, l *tool.Layout) {
+	if f.stop != "" {
+		f.stop.Lay(l)
+		l.Add(sheet.Text("p", "small", l.Speak.Say("figures.stop")),
+			waveDrawing(q, f, l), figures(f, l), startDrawing(q, f, l))
+		return
+	}
 	s, word := l.Speak, string(f.Verdict)
 	l.Verdict(marks[f.Verdict], word, s.Say("word."+word, bench.Three(s, f.State.Average)), headline(q, f, s))
 	l.Reason(why(f, s))
@@ -28,7 +37,7 @@ func lay(q question, f drive.Finding, l *tool.Layout) {
 }
 
 // headline returns the number below the verdict's word.
-func headline(q question, f drive.Finding, s *wording.Speaker) string {
+func headline(q question, f finding, s *wording.Speaker) string {
 	duty := s.Share(float64(f.Circuit.Duty))
 	if f.Verdict != drive.VerdictPlain {
 		return s.Say("headline.average", bench.Three(s, f.State.Average), duty)
@@ -44,7 +53,7 @@ func headline(q question, f drive.Finding, s *wording.Speaker) string {
 }
 
 // why tells in a sentence what the current does.
-func why(f drive.Finding, s *wording.Speaker) string {
+func why(f finding, s *wording.Speaker) string {
 	most, heat := bench.Three(s, f.State.Max), bench.Three(s, f.State.Winding)
 	switch key := "why." + string(f.Course); f.Course {
 	case drive.NeverOn:
@@ -56,7 +65,7 @@ func why(f drive.Finding, s *wording.Speaker) string {
 	}
 }
 
-func figures(f drive.Finding, l *tool.Layout) *sheet.Element {
+func figures(f finding, l *tool.Layout) *sheet.Element {
 	say, s := l.Speak.Say, l.Speak
 	rows := [][2]string{
 		{say("figure.winding"), bench.Three(s, f.State.Winding)},
@@ -72,7 +81,7 @@ func figures(f drive.Finding, l *tool.Layout) *sheet.Element {
 }
 
 // limitRows compares the highest currents with the driver's limit. It returns nil if the limit is not known.
-func limitRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
+func limitRows(q question, f finding, l *tool.Layout) *sheet.Element {
 	if len(f.Limits) == 0 {
 		return nil
 	}
@@ -87,7 +96,7 @@ func limitRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 }
 
 // supplyRows lays out what other supply voltages would give; nil if there are none.
-func supplyRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
+func supplyRows(q question, f finding, l *tool.Layout) *sheet.Element {
 	if len(f.Supplies) == 0 {
 		return nil
 	}
@@ -112,7 +121,7 @@ func supplyRows(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
 }
 
 // carries returns buttons that take the circuit to other tools.
-func carries(q question, f drive.Finding, l *tool.Layout) *sheet.Element {
+func carries(q question, f finding, l *tool.Layout) *sheet.Element {
 	now := quantity.Format(math.Round(float64(f.Temperature)*10)/10, "degC", quantity.OfTemperature, quantity.Point)
 	return sheet.New("div class=carries").With(
 		l.Carry("circuit", "carry.circuit", q.toCircuit.Set("winding_temperature", now)),

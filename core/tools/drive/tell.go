@@ -16,6 +16,7 @@ type result struct {
 	CurrentMin        tool.Amount      `json:"current_min"`
 	Ripple            tool.Amount      `json:"ripple"`
 	CurrentAC         tool.Amount      `json:"current_ac"`
+	CurrentAveraging  tool.Amount      `json:"current_ac_averaging"`
 	Mode              string           `json:"mode"`
 	TimeConstant      tool.Amount      `json:"time_constant"`
 	PowerWinding      tool.Amount      `json:"power_winding"`
@@ -27,6 +28,7 @@ type result struct {
 	PinVoltageAverage tool.Amount      `json:"pin_voltage_average"`
 	PinVoltageRMS     tool.Amount      `json:"pin_voltage_rms"`
 	PinVoltageAC      tool.Amount      `json:"pin_voltage_ac"`
+	PinAveraging      tool.Amount      `json:"pin_voltage_ac_averaging"`
 	PinHigh           tool.Amount      `json:"pin_high"`
 	PinVoltageMax     tool.Amount      `json:"pin_voltage_max"`
 	PinVoltageMin     tool.Amount      `json:"pin_voltage_min"`
@@ -41,6 +43,7 @@ type result struct {
 	Waveform          []bench.Point    `json:"waveform"`
 	Start             []bench.Point    `json:"start"`
 	Overall           string           `json:"overall"`
+	Stop              string           `json:"stop,omitempty"`
 }
 
 type limitResult struct {
@@ -61,18 +64,20 @@ type suppliedResult struct {
 	WindingTemp    tool.Amount `json:"winding_temperature"`
 }
 
-func tell(q question, f drive.Finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) result {
 	c, s := f.Circuit, f.State
 	res := result{
 		CurrentAverage: tool.Of(s.Average), CurrentRMS: tool.Of(s.RMS), CurrentMax: tool.Of(s.Max), CurrentMin: tool.Of(f.Least),
-		Ripple: tool.Of(s.Ripple), CurrentAC: tool.Of(f.AC), Mode: "discontinuous", TimeConstant: tool.Of(s.TimeConstant),
+		Ripple: tool.Of(s.Ripple), CurrentAC: tool.Of(f.AC), CurrentAveraging: tool.Of(f.Averaging),
+		Mode: "discontinuous", TimeConstant: tool.Of(s.TimeConstant),
 		PowerWinding: tool.Of(s.Winding), PowerWiring: tool.Of(s.Wiring), PowerDriver: tool.Of(s.Driver),
 		PowerSupply: tool.Of(s.Supply), PowerOffPath: tool.Of(s.OffPath), EnergyOffPath: tool.Of(f.PerPulse),
 		PinVoltageAverage: tool.Of(f.Pin.Average), PinVoltageRMS: tool.Of(f.Pin.RMS), PinVoltageAC: tool.Of(f.Pin.AC),
-		PinHigh: tool.Of(f.Pin.High), PinVoltageMax: tool.Of(f.Pin.Max), PinVoltageMin: tool.Of(f.Pin.Min),
+		PinAveraging: tool.Of(f.Pin.Averaging),
+		PinHigh:      tool.Of(f.Pin.High), PinVoltageMax: tool.Of(f.Pin.Max), PinVoltageMin: tool.Of(f.Pin.Min),
 		WindingTemp: tool.Of(f.Temperature), WindingResistance: tool.Of(c.Winding), Duty: tool.Of(c.Duty),
 		Limits: tellLimits(f.Limits), Supplies: tellSupplies(f.Supplies), SteadyAfter: tool.Of(f.Steady),
-		Waveform: curve(f.Wave).Points(), Start: curve(f.Start).Points(), Overall: string(f.Verdict),
+		Waveform: curve(f.Wave).Points(), Start: curve(f.Start).Points(), Overall: f.overall(), Stop: string(f.stop),
 	}
 	if s.Continuous {
 		res.Mode = "continuous"
@@ -88,6 +93,10 @@ func tell(q question, f drive.Finding, a *tool.Answer) result {
 	}
 	for _, d := range f.Doubts {
 		warn(q, f, d, a)
+	}
+	if f.stop != "" {
+		f.stop.Tell(a)
+		return res
 	}
 	a.Caution("live_circuit", "opened_winding", "hot_winding", "driver_limit", "maker_first")
 	return res
@@ -126,7 +135,7 @@ func tellSupplies(supplies []drive.Supplied) []suppliedResult {
 }
 
 // warn adds the warning for a doubt.
-func warn(q question, f drive.Finding, d drive.Doubt, a *tool.Answer) {
+func warn(q question, f finding, d drive.Doubt, a *tool.Answer) {
 	s, code := a.Speak, string(d)
 	hot := s.Degrees(float64(f.Temperature))
 	switch d {

@@ -121,6 +121,7 @@ var english = []wording.Entry{
 	{"result.differences.got", "What the recording says."},
 	{"result.differences.want", "What was expected."},
 	{"result.differences.text", "What it points to."},
+	{"result.stop", "high_voltage where the supply is above 60 V: no advice, and nothing else here; left out where there is none."},
 	{"result.overall", "What comes first: the code of the first difference; else as_expected, cannot_compare (no model fits), or read " +
 		"(nothing to compare with)."},
 	{"result.recording", "The recording for a drawing: a few hundred points that keep highs and lows."},

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"ohmwright/core/bench"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
@@ -22,8 +23,16 @@ var marks = map[trace.Overall]sheet.Mark{
 // of returns the verdict for a result whose main difference is of kind k.
 func of(k trace.DifferenceKind) trace.Overall { return trace.Overall(k.Code()) }
 
+// draft shows a stop before there is an answer.
+func draft(q question, l *tool.Layout) { bench.HighVoltage(q.Supply).Draft(l) }
+
 // lay lays out what a recording shows.
-func lay(q question, f trace.Judged, l *tool.Layout) {
+func lay(q question, found finding, l *tool.Layout) {
+	if found.stop != "" {
+		found.stop.Lay(l)
+		return
+	}
+	f := found.Judged
 	s, word := l.Speak, string(f.Overall)
 	l.Verdict(marks[f.Overall], word, s.Say("word."+word), headline(f, s))
 	list := sheet.New("ul class=findings")

@@ -11,7 +11,14 @@ import (
 	"ohmwright/core/wording"
 )
 
+// A result is what the recording shows; without it where there is a stop.
 type result struct {
+	*shown
+	Overall string `json:"overall"`
+	Stop    string `json:"stop,omitempty"`
+}
+
+type shown struct {
 	Samples        float64            `json:"samples"`
 	Interval       tool.Amount        `json:"interval"`
 	Missing        float64            `json:"missing"`
@@ -35,7 +42,6 @@ type result struct {
 	Steps          []stepResult       `json:"steps"`
 	Expected       expectedResult     `json:"expected"`
 	Differences    []differenceResult `json:"differences"`
-	Overall        string             `json:"overall"`
 	Recording      []bench.Point      `json:"recording"`
 	Model          []bench.Point      `json:"model"`
 }
@@ -107,14 +113,30 @@ func known(a tool.Amount) *tool.Amount {
 	return &a
 }
 
-func tell(q question, f trace.Judged, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) result {
+	if f.stop != "" {
+		f.stop.Tell(a)
+		return result{Overall: bench.Stopped, Stop: string(f.stop)}
+	}
+	res := tellShown(q, f.Judged, a.Speak)
+	if !a.Brief {
+		steps(q, f.Judged, a)
+	}
+	for _, d := range f.Doubts {
+		warn(q, f.Judged, d, a)
+	}
+	a.Caution("recorder_ground", "live_circuit", "opened_winding", "maker_first")
+	return result{shown: &res, Overall: string(f.Overall)}
+}
+
+func tellShown(q question, f trace.Judged, speak *wording.Speaker) shown {
 	r := q.Recording
-	res := result{
+	res := shown{
 		Samples: float64(len(r.T)), Interval: seconds(r.Interval), Missing: float64(r.Missing),
 		Read: tellRead(q), From: seconds(f.From), To: seconds(f.To),
 		CurrentAverage: amperes(f.Average), CurrentRMS: amperes(f.RMS), CurrentMax: amperes(f.Max), CurrentMin: amperes(f.Min),
 		Noise: amperes(f.Noise), Offset: known(amperes(f.Offset)), Periods: float64(f.Periods), FitMissing: f.Why.Code(),
-		Dip: tellDip(f.Dip), Steps: []stepResult{}, Differences: []differenceResult{}, Overall: string(f.Overall),
+		Dip: tellDip(f.Dip), Steps: []stepResult{}, Differences: []differenceResult{},
 		Recording: curve(f.Points).Points(), Model: curve(f.Model).Points(),
 	}
 	if f.Periods > 0 {
@@ -131,15 +153,8 @@ func tell(q question, f trace.Judged, a *tool.Answer) result {
 	res.Expected.Resistance = known(tool.Plain(quantity.OfResistance, f.Expected.Resistance))
 	res.Expected.TimeConstant = known(seconds(f.Expected.TimeConstant))
 	for _, d := range f.Differences {
-		res.Differences = append(res.Differences, tellDifference(d, f, a.Speak))
+		res.Differences = append(res.Differences, tellDifference(d, f, speak))
 	}
-	if !a.Brief {
-		steps(q, f, a)
-	}
-	for _, d := range f.Doubts {
-		warn(q, f, d, a)
-	}
-	a.Caution("recorder_ground", "live_circuit", "opened_winding", "maker_first")
 	return res
 }
 

@@ -73,7 +73,7 @@ var Tool = tool.New(tool.Tool{
 	Most:    mostBytes,
 	Fields: tool.Declare(text, probe, supply, resistance, at, then, inductance, plunger, wiring, driver, resistanceWithin,
 		inductanceWithin, clampWithin, supplyWithin, timeUnit, currentUnit, timeColumn, currentColumn, material),
-}, tool.Way[question, trace.Judged, result]{Read: read, Find: find, Tell: tell, Lay: lay})
+}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // A question is what core/trace is asked, and what other tools take over.
 type question struct {
@@ -82,7 +82,18 @@ type question struct {
 	windingAt          tool.Setting // for the drive tool: the winding's temperature that the recording gives
 }
 
-func find(q question) trace.Judged { return q.Question.Find() }
+// A finding is what the recording shows; nothing but the stop where there is one.
+type finding struct {
+	trace.Judged
+	stop bench.Stop
+}
+
+func find(q question) finding {
+	if stop := bench.HighVoltage(q.Supply); stop != "" {
+		return finding{stop: stop}
+	}
+	return finding{Judged: q.Question.Find()}
+}
 
 func read(r *tool.Record, f *tool.Faults) question {
 	if material.OK(r) {

@@ -74,8 +74,7 @@ var (
 	material    = bench.Material()
 	reference   = bench.Temperature(tool.Field{Name: "reference", Default: "20 degC", Apart: "reference", Page: fine})
 	supply      = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Range: bench.Voltages, Apart: "driver", Page: fine})
-	driverLimit = tool.QuantityOf[quantity.Current](tool.Field{Name: "driver_limit", From: "bench.driver_limit", Sample: "3 A",
-		Range: bench.Currents, Apart: "driver", Page: fine})
+	driverLimit = bench.DriverLimit("driver")
 )
 
 // Tool tells what a resistance reading says about a winding.
