@@ -41,6 +41,19 @@ WEIGHTS = np.array([weight for _, weight, _ in FAULTS], dtype=float)
 REPAIRS = ("component", "harness", "return_path", "control_unit", "nothing")
 MENDED_BY = {"winding": 0, "inner_lead": 0, "harness": 1, "return_path": 2, "driver": 3, "none": 4}
 REPAIR_OF = np.array([MENDED_BY[name.split(".")[0]] for name in NAMES])
+# The contract's second table, which the exact world leaves out: fault and repair.
+SECOND_FAULTS = {
+    "unit_feed.open": "unit_power", "unit_feed.high_resistance": "unit_power",
+    "unit_ground.open": "unit_power", "unit_ground.high_resistance": "unit_power",
+    "unit_connector.open": "harness", "unit_connector.high_resistance": "harness",
+    "component_connector.open": "harness", "component_connector.high_resistance": "harness",
+    "inner_lead.to_battery": "component", "harness.to_other": "harness", "component.to_other": "component",
+    "driver.shorted": "control_unit", "intermittent.harness": "harness", "intermittent.component": "component",
+    "intermittent.return_path": "return_path", "intermittent.unit": "control_unit", "other_row": "nothing", "other": "unexplained",
+}
+ALL_FAULTS = NAMES + list(SECOND_FAULTS)
+ALL_REPAIRS = REPAIRS + ("unit_power", "unexplained", "inner_harness")
+ALL_REPAIR_OF = np.append(REPAIR_OF, [ALL_REPAIRS.index(repair) for repair in SECOND_FAULTS.values()])
 KINDS = ("low", "high", "open", "range")
 LOW, HIGH, NOT_THERE, RANGE = range(4)
 
@@ -370,6 +383,7 @@ class Case:
     value: float
     winding: float
     readings: dict  # every test that the circuit has; what a reader of the case has seen is chosen later
+    draws: np.ndarray  # the errors of the readings, from draw_errors
     kind: int = -1  # index of KINDS, or none
 
 
@@ -416,7 +430,8 @@ def random_kind(rng, circuit, fault, value, winding):
 
 def random_case(rng, circuit, with_kind):
     fault, value, winding = random_fault(rng, circuit)
-    case = Case(circuit, fault, value, winding, readings_of(circuit, fault, value, winding, draw_errors(rng)))
+    draws = draw_errors(rng)
+    case = Case(circuit, fault, value, winding, readings_of(circuit, fault, value, winding, draws), draws)
     if with_kind:
         case.kind = random_kind(rng, circuit, fault, value, winding)
     return case
