@@ -45,7 +45,7 @@ var below = map[string][]string{
 	"manual":          {"quantity", "fastener"},
 	"bolts":           {"quantity", "fastener"},
 	"circuit":         {"quantity", "measure", "winding"},
-	"lesson":          {"circuit"},
+	"lesson":          {"circuit", "winding"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
 	"tools":           {"quantity", "wording", "tool", everyTool},

@@ -30,3 +30,9 @@ func beside(name string) OhmsField {
 func Three[Q ~float64](s *wording.Speaker, v Q) string {
 	return s.Three(quantity.KindOf[Q](), float64(v))
 }
+
+// DriverKind declares what a driver does when its current grows: whether it is fully on whatever flows, protects itself or holds a
+// current. The options have the words unknown, plain, protected and regulated.
+func DriverKind[T any](name string, options []tool.Option[T]) tool.ChoiceField[T] {
+	return tool.ChoiceOf(tool.Field{Name: name, From: "bench.driver_kind", Default: "unknown"}, options)
+}

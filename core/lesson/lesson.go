@@ -8,9 +8,28 @@ package lesson
 import (
 	"hash/fnv"
 	"math"
+	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/winding"
 )
+
+// An exercise has the first faults, tests and repairs of the circuit's tables: the chain's own. They are counts. What a seed hides
+// must not change when the tables grow.
+const (
+	Faults  = int(circuit.DriverWeak) + 1
+	Tests   = int(circuit.VoltsLoad) + 1
+	Repairs = int(circuit.ControlUnit) + 1
+)
+
+// exact returns the model of an exercise: only faults of the chain, and no doubt about anything that is typed or nominal.
+func exact(m *circuit.Model) *circuit.Model {
+	c := *m
+	c.SupplyWithin, c.Warmth.Known, c.Warmth.Within, c.Spans = 0, true, 0, circuit.Spans{}
+	c.InnerApart, c.Stage, c.Present = false, circuit.Plain, circuit.MayShow
+	clear(c.Weights[Faults:])
+	return &c
+}
 
 // A Hidden is a hidden fault, with its parameter and the healthy winding's resistance.
 type Hidden struct {
@@ -22,9 +41,10 @@ type Hidden struct {
 	seed  string
 }
 
-// Hide draws a fault by the weights of the model, its parameter by its distribution, a winding anywhere in its specification, and
-// a code that the control unit would store, if any of its checks sees the fault.
+// Hide draws a fault of the chain by the weights of the model, its parameter by its distribution, a winding anywhere in its
+// specification, and a code that the control unit would store, if any of its checks sees the fault. Everything else is as nominal.
 func Hide(m *circuit.Model, seed string) Hidden {
+	m = exact(m)
 	h := Hidden{model: m, seed: seed}
 	d := drawn(seed, "fault")
 	at := d.next() * m.WeightSum()
@@ -36,7 +56,9 @@ func Hide(m *circuit.Model, seed string) Hidden {
 			break
 		}
 	}
-	h.Coil = m.Min + (m.Max-m.Min)*d.next()
+	warmer := winding.Copper.Factor(m.Row.At, m.Warmth.At)
+	least, most := m.Row.Min*warmer, m.Row.Max*warmer
+	h.Coil = least + (most-least)*d.next()
 	if _, _, _, ok := h.Fault.Limits(); ok { // a fault without a parameter draws no number
 		h.X = m.Parameter(h.Fault, d.next())
 	}
@@ -90,8 +112,8 @@ func (h Hidden) Mark(tests []circuit.Test, repair circuit.Repair) Way {
 	return w
 }
 
-// Best returns the way that the circuit question chooses: the best next test as long as one pays, then the repair with the least
-// expected cost. Of what is hidden it knows only the code. It is the best known way on average, but not in every case.
+// Best returns the way that the circuit question chooses: the best next test of the exercise as long as one pays, then the repair
+// with the least expected cost. Of what is hidden it knows only the code. It is the best known way on average, but not in every case.
 func (h Hidden) Best() Way {
 	m := *h.model
 	m.Code = h.Code
@@ -99,10 +121,11 @@ func (h Hidden) Best() Way {
 	var tests []circuit.Test
 	for {
 		f := m.Find(readings)
-		if !f.Test || len(tests) == circuit.Tests {
+		i := slices.IndexFunc(f.Next, func(n circuit.Next) bool { return n.Value > 0 && int(n.Test) < Tests })
+		if i < 0 || len(tests) == Tests {
 			return h.Mark(tests, f.Repair)
 		}
-		t := f.Next[0].Test
+		t := f.Next[i].Test
 		tests, readings = append(tests, t), append(readings, h.Reading(t))
 	}
 }

@@ -48,7 +48,7 @@ func (q Question) Find() Finding {
 	h := Hide(q.Model, q.Seed)
 	f := Finding{Code: h.Code, Overall: Unanswered}
 	for _, t := range q.Asked {
-		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t], Healthy: q.Model.Expect(t)}
+		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t], Healthy: h.model.Expect(t)}
 		f.Readings = append(f.Readings, p)
 		f.Minutes += p.Minutes
 	}

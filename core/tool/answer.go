@@ -78,8 +78,13 @@ func (a *Answer) WarnBy(key, code, field string, args ...any) {
 // Caution adds cautions, each worded by the key caution.CODE.
 func (a *Answer) Caution(codes ...string) {
 	for _, c := range codes {
-		a.Cautions = append(a.Cautions, Caution{c, a.Speak.Say("caution." + c)})
+		a.CautionOf(c)
 	}
+}
+
+// CautionOf adds one caution, worded by the key caution.CODE with args.
+func (a *Answer) CautionOf(code string, args ...any) {
+	a.Cautions = append(a.Cautions, Caution{code, a.Speak.Say("caution."+code, args...)})
 }
 
 // Step adds a line of the working, worded by the keys step.WHAT and source.SOURCE. Callers check Brief first.

@@ -104,6 +104,10 @@ func (v value) quantity(n Node) {
 		v.s.over, v.s.kind = true, quantity.OfResistance
 		return
 	}
+	if word := strings.ToLower(strings.TrimSpace(v.s.text)); slices.Contains(v.d.Spoken, word) {
+		v.s.word = word
+		return
+	}
 	read, err := quantity.Parse(v.s.text, v.of.mark, v.d.Kinds...)
 	if err != nil {
 		v.s.ok = false

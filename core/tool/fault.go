@@ -1,6 +1,7 @@
 package tool
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -64,6 +65,12 @@ func (f *Faults) OutOf(field, given, key string, args ...any) {
 // Missing adds a fault for a field that the other fields make necessary.
 func (f *Faults) Missing(field, key string, args ...any) {
 	f.Add(Fault{Field: field, Code: Missing}, key, args...)
+}
+
+// Instead adds a fault in place of those that its field has so far.
+func (f *Faults) Instead(fault Fault, key string, args ...any) {
+	f.list = slices.DeleteFunc(f.list, func(had Fault) bool { return had.Field == fault.Field })
+	f.Add(fault, key, args...)
 }
 
 // Rehint replaces the hint of the faults that a field has with a code. The new hint is worded by the key fault.KEY.hint.

@@ -13,7 +13,7 @@ type Shape uint8
 // The shapes. Each has a handle: see handle.go.
 const (
 	Quantity Shape = iota + 1 // text: a number and a unit
-	Reading                   // like Quantity, or OL
+	Reading                   // like Quantity, or OL, or one of Spoken
 	Number                    // a pure number; with Kinds also a quantity, and then a number alone is in the contract's unit
 	Whole                     // a count
 	Choice                    // one of Choices; with Fields, an object with exactly one of them instead
@@ -37,6 +37,8 @@ type Field struct {
 	Same    bool   // Group: a single number may stand for all its fields
 	File    bool   // Text: the content of a file; a link takes it along if it has at most [LinkedFile] bytes
 	Sample  string // a correct value, for hints; if empty, the default or a value of the kind
+	// Reading: the words that may stand in place of a quantity, such as yes and no.
+	Spoken []string
 
 	// Fields with the same Apart may fail together: if one is wrong, the page drops them all (in a List, only the row) and
 	// answers the rest.
@@ -67,12 +69,14 @@ type Hints struct {
 	UnitFrom string            // name of a field beside it that shares its unit: a maximum has the unit of its minimum
 	Fresh    []string          // Text: has a button that fills it at random, which also resets these fields
 	Pick     string            // List: the Choice that tells its rows apart; a tap in the drawing opens the row of one choice
-	Units    map[string]string // the Choice named by Pick: the unit in which the row's other field is usually given
-	Slide    *Slide            // Quantity: a slider beside the number; the number itself may lie outside it
-	Lines    bool              // Text: may have several lines
-	Plate    bool              // List: its rows are places, x and y, on a plate that is drawn in its slot and can be tapped
-	Slot     bool              // on a narrow page, parts of the answer are shown right after the field
-	Held     bool              // kept but not shown: buttons in the answer set it
+	Units    map[string]string // the Choice named by Pick: the unit in which the row's reading is usually given
+	// The Choice named by Pick: the words in which the row's reading is given, for a choice whose reading is no number.
+	Spoken map[string][]string
+	Slide  *Slide // Quantity: a slider beside the number; the number itself may lie outside it
+	Lines  bool   // Text: may have several lines
+	Plate  bool   // List: its rows are places, x and y, on a plate that is drawn in its slot and can be tapped
+	Slot   bool   // on a narrow page, parts of the answer are shown right after the field
+	Held   bool   // kept but not shown: buttons in the answer set it
 }
 
 // A Slide is the travel of a slider, in the contract's unit: from one value to another in equal steps, or by equal ratios

@@ -76,11 +76,15 @@ func (h QuantityField[Q]) Of(r *Record) Q { return Q(r.slot(h.Field).read.In) }
 // Value returns the value as it was given, with its unit and digits.
 func (h QuantityField[Q]) Value(r *Record) quantity.Value { return r.slot(h.Field).read }
 
+// In reports whether a record has the field: another tool may have taken over only some of a group's fields.
+func (d *Field) In(r *Record) bool { return indexOf(r.fields, d.Name) >= 0 }
+
 // A Measure is a value of one of several kinds: its kind, and its size in that kind's contract unit.
 type Measure struct {
 	Kind quantity.Kind
 	In   float64
-	Over bool // the meter showed OL
+	Over bool   // the meter showed OL
+	Word string // one of the field's Spoken, in place of a quantity; "" for none
 }
 
 // A MeasureField holds a quantity or a reading of one of several kinds.
@@ -92,7 +96,7 @@ func MeasureOf(d Field, kinds ...quantity.Kind) MeasureField {
 	return MeasureField{&d}
 }
 
-// ReadingOf declares a meter's reading that may be of several kinds: a quantity, or OL.
+// ReadingOf declares a meter's reading that may be of several kinds: a quantity, or OL, or one of the words in d.Spoken.
 func ReadingOf(d Field, kinds ...quantity.Kind) MeasureField {
 	d.Shape, d.Kinds = Reading, kinds
 	return MeasureField{&d}
@@ -101,7 +105,7 @@ func ReadingOf(d Field, kinds ...quantity.Kind) MeasureField {
 // Of returns the value.
 func (h MeasureField) Of(r *Record) Measure {
 	s := r.slot(h.Field)
-	return Measure{s.kind, s.read.In, s.over}
+	return Measure{s.kind, s.read.In, s.over, s.word}
 }
 
 // A NumberField holds a pure number.

@@ -24,6 +24,7 @@ type slot struct {
 	read  quantity.Value // of a quantity or number
 	kind  quantity.Kind  // of a quantity
 	over  bool           // OL
+	word  string         // one of the field's Spoken
 	group *Record
 	rows  []*Record
 }
@@ -90,6 +91,8 @@ func (r *Record) pairs(path string) (out []Pair) {
 		case d.Default != "" && s.ok && d.sameAsDefault(s):
 		case s.over:
 			out = append(out, Pair{at, "OL"})
+		case s.word != "":
+			out = append(out, Pair{at, s.word})
 		case s.ok && s.read.Digits != "":
 			out = append(out, Pair{at, s.read.String()})
 		default:
@@ -105,7 +108,7 @@ func (d *Field) sameAsDefault(s *slot) bool {
 	if d.Shape == Choice {
 		return s.text == def.text
 	}
-	return s.read.In == def.read.In && s.kind == def.kind && s.over == def.over
+	return s.read.In == def.read.In && s.kind == def.kind && s.over == def.over && s.word == def.word
 }
 
 // Echo calls tell with the words for what was read, where they say more than was typed: for every reading, and
@@ -130,7 +133,7 @@ func (r *Record) Echo(speak *wording.Speaker, tell func(path, text string)) {
 
 func (d *Field) echo(s *slot, speak *wording.Speaker) string {
 	switch {
-	case !s.ok:
+	case !s.ok, s.word != "":
 	case s.over:
 		return speak.Say("echo.over")
 	case d.Shape == Reading && s.read.In == 0 && s.kind == quantity.OfResistance:

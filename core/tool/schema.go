@@ -63,7 +63,10 @@ func (d *Field) schema(key string, speak *wording.Speaker) schema {
 		s["type"], s["units"] = "string", wanted(d.Kinds)
 		s["examples"] = []string{d.sample()}
 		if d.Shape == Reading {
-			s["examples"] = []string{d.sample(), "OL"}
+			s["examples"] = append([]string{d.sample(), "OL"}, d.Spoken...)
+		}
+		if d.Spoken != nil {
+			s["words"] = d.Spoken
 		}
 		d.Range.describe(s)
 	case Number, Whole:

@@ -106,10 +106,12 @@ func keysOf(c call) (keys []string) {
 		for _, code := range c.args {
 			add("caution.", code)
 		}
+	case "CautionOf":
+		add("caution.", c.arg(0))
 	case "Step":
 		add("step.", c.arg(0))
 		add("source.", c.arg(4))
-	case "Add":
+	case "Add", "Instead":
 		add("fault.", c.arg(1), ".hint")
 	case "Missing":
 		add("fault.", c.arg(1), ".hint")

@@ -27,6 +27,13 @@ var english = []Entry{
 	{"source.one_meter", "JCGM 100:2008 (GUM), 4.3.7 and 5.2.2: part of the error is common to all readings by one meter"},
 	{"bench.driver_limit", "Driver's current limit"},
 	{"bench.driver_limit.how", "From the control unit's data. Is it safe to connect this winding to it?"},
+	{"bench.driver_kind", "What the driver does"},
+	{"bench.driver_kind.how", "Many drivers of pressure control hold a set current by pulsing: volts and amperes at them are then the " +
+		"driver's own average, and no loaded test."},
+	{"bench.driver_kind=unknown", "not known"},
+	{"bench.driver_kind=plain", "fully on, whatever flows"},
+	{"bench.driver_kind=protected", "switches off when overloaded"},
+	{"bench.driver_kind=regulated", "holds a set current by pulsing"},
 	{"bench.material=copper", "copper"},
 	{"bench.material=aluminium", "aluminium"},
 	{"bench.material=zero_resistance_at", "another"},
@@ -53,8 +60,9 @@ var english = []Entry{
 	{"caution.maker_first", "The maker's figures and procedure, local rules and licensed practice come before anything said here."},
 	{"caution.driver_limit", "A shorted winding can destroy a new control unit. Check every winding against the driver's limit before " +
 		"connecting it."},
-	{"caution.live_circuit", "Live test: the machine may move. Wheels chocked, brake on, hands and leads away from fans and belts; on " +
-		"hydraulics, lower the load and release the pressure first."},
+	{"caution.live_circuit", "Live test: the machine may move. Selector in park, brake on, wheels chocked, nobody underneath; exhaust " +
+		"extracted where the engine runs; hands and leads away from fans, belts and hot parts; on hydraulics, lower the load and release " +
+		"the pressure first."},
 
 	// Faults. Each has a hint: the next thing to do.
 	{"fault.zero_resistance", "At %[1]s this material would have no resistance: the line ends at %[2]s."},

@@ -3,6 +3,8 @@
 package circuit
 
 import (
+	"strings"
+
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
@@ -10,15 +12,33 @@ import (
 	"ohmwright/core/wording"
 )
 
+// The fields that only this tool has: what was found out of the circuit, and the readings.
 var (
 	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Default: "none", Apart: "code_kind"}, []tool.Option[circuit.Code]{
 		{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
 		{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}})
-	test  = TestOf(tool.Field{Name: "test", Need: true})
+	present = tool.ChoiceOf(tool.Field{Name: "fault_present", Default: "unknown", Apart: "fault_present"},
+		tool.Named(circuit.Shows, circuit.ShowsNot, circuit.MayShow))
+	stage   = bench.DriverKind("kind", tool.Named(Each[circuit.Stage](circuit.Stages)...))
+	setAmps = tool.QuantityOf[amperes](tool.Field{Name: "at", Range: bench.Currents, Page: tool.Hints{Offer: bench.Amperes}})
+	driver  = tool.GroupOf(tool.Field{Name: "driver", Apart: "driver"}, stage, setAmps)
+
+	test  = TestOf(tool.Field{Name: "test", Need: true}, circuit.Tests)
 	value = tool.ReadingOf(tool.Field{Name: "value", Need: true, Range: tool.Between(-1000, bench.MostOhms),
-		Page: tool.Hints{Offer: []string{"ohm", "kohm", "Mohm", "V", "mV", "A", "mA"}}},
-		quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent)
-	readings = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}}, test, value)
+		Spoken: []string{circuit.Steady.String(), circuit.Jumps.String(), circuit.Yes.String(), circuit.No.String()},
+		Page:   tool.Hints{Offer: []string{"ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "degC", "degF"}}},
+		quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent, quantity.OfTemperature)
+	ownSupply = tool.QuantityOf[volts](tool.Field{Name: "supply", Range: tool.Over(0, 1000), Page: tool.Hints{Fine: true, Offer: bench.Volts}})
+	ownAt     = temperature(tool.Field{Name: "at", Page: fine})
+	readings  = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}},
+		test, value, ownSupply, ownAt)
+
+	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
+		Range: tool.Between(0, 1000), Page: tool.Hints{Fine: true, Offer: []string{"V", "mV"}}})
+	nowWithin = tool.QuantityOf[kelvins](tool.Field{Name: "winding_temperature_within", Default: plain(circuit.WarmthWithin) + " K",
+		Range: tool.Between(0, 500), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+	innerHarness = tool.ChoiceOf(tool.Field{Name: "inner_harness", Default: "part", Page: fine},
+		[]tool.Option[bool]{{Word: "part", Is: false}, {Word: "apart", Is: true}})
 )
 
 // Tool tells which part of the circuit is at fault, and what to measure next.
@@ -27,9 +47,11 @@ var Tool = tool.New(tool.Tool{
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Slot:    "readings",
-	Keeps:   []string{"side", "return", "spec", "minutes", "costs", "meter", "priors", "parameters", "nominal", "checks"},
-	Fields:  tool.Declare(side, back, supply, spec, now, codeKind, readings, minutes, costs, meter, priors, parameters, nominal, checks),
-}, tool.Way[question, circuit.Diagnosis, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+	Keeps: []string{"side", "return", "spec", "driver", "inner_harness", "minutes", "costs", "meter", "priors", "parameters", "nominal",
+		"checks"},
+	Fields: tool.Declare(side, back, supply, spec, now, codeKind, present, driver, readings, supplyWithin, nowWithin, innerHarness, minutes,
+		costs, meter, priors, parameters, nominal, checks),
+}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // room is the name under which this tool's words are kept.
 const room = "circuit"
@@ -44,31 +66,55 @@ const example = `{
   ]
 }`
 
-// A question is what core/circuit is asked, and what else the answer tells or carries to other tools.
+// A question is what core/circuit is asked, and what else the answer carries to other tools.
 type question struct {
 	circuit.Question
-	spec       specified
-	nowGiven   bool // the winding's temperature is given
 	toExercise tool.Setting
 	toDrive    tool.Setting
 }
 
-// A specified is the specification as printed, before it is moved to the winding's temperature.
-type specified struct {
-	min, max float64 // ohm
-	at       quantity.Temperature
+// A finding is what the readings say; nothing but the stop where there is one.
+type finding struct {
+	circuit.Diagnosis
+	stop bench.Stop
 }
 
-func find(q question) circuit.Diagnosis { return q.Diagnose() }
+func find(q question) finding {
+	if stop := q.stop(); stop != "" {
+		return finding{stop: stop}
+	}
+	return finding{Diagnosis: q.Diagnose()}
+}
+
+// stop returns the stop of the supplies that are given or were measured.
+func (q question) stop() bench.Stop {
+	supplies := []volts{volts(q.Supply)}
+	for _, r := range q.Readings {
+		supplies = append(supplies, volts(r.Supply))
+		if r.Test == circuit.SupplyDriven {
+			supplies = append(supplies, volts(r.Value))
+		}
+	}
+	return bench.HighVoltage(supplies...)
+}
 
 func read(r *tool.Record, f *tool.Faults) question {
-	q := question{Question: circuit.Question{Model: Read(r, f)}, nowGiven: now.Given(r)}
-	q.Code = codeKind.Of(r)
+	q := question{Question: circuit.Question{Model: Read(r, f)}}
+	q.SupplyWithin, q.Warmth.Within = float64(supplyWithin.Of(r)), nowWithin.Of(r)
+	q.Code, q.Present, q.InnerApart = codeKind.Of(r), present.Of(r), innerHarness.Of(r)
+	readDriver(r, q.Model, f)
 	q.Readings = readReadings(r, q.Model, f)
-	s := spec.Of(r)
-	q.spec = specified{float64(spec.Min.Of(s)), float64(spec.Max.Of(s)), spec.At.Of(s)}
 	q.toExercise, q.toDrive = toExercise(r), toDrive(r)
 	return q
+}
+
+// readDriver reads what the driver does when its current grows. Only one that holds a current, or may, has a current to hold.
+func readDriver(r *tool.Record, m *circuit.Model, f *tool.Faults) {
+	g := driver.Of(r)
+	m.Stage, m.Set = stage.Of(g), float64(setAmps.Of(g))
+	if setAmps.Given(g) && (m.Stage == circuit.Plain || m.Stage == circuit.Protected) {
+		f.Conflict(setAmps.Path(g), setAmps.Raw(g), "set_current")
+	}
 }
 
 // readReadings reads the readings. It checks that each test is possible on this circuit, and that the reading suits the test.
@@ -76,15 +122,16 @@ func readReadings(r *tool.Record, m *circuit.Model, f *tool.Faults) []circuit.Re
 	rows := readings.Of(r)
 	list := make([]circuit.Reading, len(rows))
 	for i, row := range rows {
-		t, v := test.Of(row), value.Of(row)
-		list[i] = circuit.Reading{Test: t, Value: v.In, Over: v.Over}
-		if !test.OK(row) {
-			continue
+		v := value.Of(row)
+		list[i] = circuit.Reading{Test: test.Of(row), Value: v.In, Over: v.Over, Supply: float64(ownSupply.Of(row))}
+		if ownAt.Given(row) {
+			at := ownAt.Of(row)
+			list[i].At = &at
 		}
-		if tool.OK(r, side, back) {
-			CheckPossible(test, row, m, f)
+		if test.OK(row) {
+			CheckPossible(test, r, row, m, f)
+			list[i].Word = checkReading(row, list[i].Test, f)
 		}
-		checkReading(row, kindOf(t), f)
 	}
 	return list
 }
@@ -94,22 +141,74 @@ const (
 	mostReading  = 1000 // volt or ampere
 )
 
-// checkReading notes a fault if a reading is not of the quantity that its test measures, or is out of range.
-func checkReading(row *tool.Record, want quantity.Kind, f *tool.Faults) {
-	if !value.OK(row) {
-		return
+// checkReading notes a fault if a reading is not of the quantity that its test measures, or is out of range. It returns the
+// reading of a test that is read in words.
+func checkReading(row *tool.Record, t circuit.Test, f *tool.Faults) circuit.Word {
+	v, given := value.Of(row), value.Raw(row)
+	wrong := tool.Fault{Field: value.Path(row), Code: tool.Missing, Given: given}
+	if words := t.Quantity().Words(); words != nil {
+		return checkWord(row, words, wrong, f)
+	}
+	want := kindOf(t)
+	switch {
+	case !value.Given(row):
+		f.Instead(wrong, "missing", value.Name, tool.SampleOf(want))
+	case !value.OK(row):
+		return circuit.NoWord
+	case v.Word != "":
+		wrong.Code = tool.Syntax
+		f.Add(wrong, "syntax", given, f.KindName(want), tool.SampleOf(want))
+	case v.Over && want != quantity.OfResistance:
+		wrong.Code = tool.WrongUnit
+		f.Add(wrong, "over_limit_of", f.KindName(want), tool.SampleOf(want))
+	case !v.Over && v.Kind != want:
+		f.OtherKind(wrong.Field, given, v.Kind, want)
+	default:
+		checkSize(row, want, f)
+		return circuit.NoWord
+	}
+	value.Spoil(row)
+	return circuit.NoWord
+}
+
+// checkWord notes a fault if a reading is none of the words in which its test is read.
+func checkWord(row *tool.Record, words []circuit.Word, wrong tool.Fault, f *tool.Faults) circuit.Word {
+	said := value.Of(row).Word
+	list := make([]string, len(words))
+	for i, w := range words {
+		if list[i] = w.String(); value.OK(row) && list[i] == said {
+			return w
+		}
+	}
+	if strings.TrimSpace(wrong.Given) == "" {
+		f.Instead(wrong, "missing", value.Name, list[0])
+	} else {
+		wrong.Code = tool.Unknown
+		f.Instead(wrong, "no_word", quantity.Clip(wrong.Given), strings.Join(list, ", "))
+	}
+	value.Spoil(row)
+	return circuit.NoWord
+}
+
+// checkSize notes a fault if a reading of the right kind is out of range.
+func checkSize(row *tool.Record, k quantity.Kind, f *tool.Faults) {
+	least, most, low := float64(leastReading), float64(mostReading), "reversed"
+	switch k {
+	case quantity.OfResistance:
+		most = bench.MostOhms
+	case quantity.OfTemperature:
+		least, most, low = coilTemperatures.Min, coilTemperatures.Max, "below"
 	}
 	v, at, given := value.Of(row), value.Path(row), value.Raw(row)
 	switch {
-	case v.Over && want != quantity.OfResistance:
-		wrong := tool.Fault{Field: at, Code: tool.WrongUnit, Given: given}
-		f.Add(wrong, "over_limit_of", f.KindName(want), tool.SampleOf(want))
-	case !v.Over && v.Kind != want:
-		f.OtherKind(at, given, v.Kind, want)
-	case v.In < leastReading:
-		f.OutOf(at, given, "reversed", f.Speak.Of(want, v.In, 0))
-	case want != quantity.OfResistance && v.In > mostReading:
-		f.OutOf(at, given, "above", given, f.Speak.Of(want, mostReading, 0))
+	case v.Over:
+		return
+	case v.In < least && low == "reversed":
+		f.OutOf(at, given, low, f.Speak.Of(k, v.In, 0))
+	case v.In < least:
+		f.OutOf(at, given, low, given, f.Speak.Of(k, least, 0))
+	case v.In > most:
+		f.OutOf(at, given, "above", given, f.Speak.Of(k, most, 0))
 	default:
 		return
 	}

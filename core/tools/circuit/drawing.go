@@ -11,19 +11,22 @@ import (
 
 // points lists the tests below each part of the drawing, from the control unit on.
 var points = [5][]circuit.Test{
-	{circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsPinOff, circuit.VoltsLoad},
-	{circuit.OhmsUnit, circuit.OhmsHarness, circuit.InsulationHarness, circuit.VoltsHarnessOpen},
-	{circuit.OhmsComponent, circuit.InsulationComponent},
+	{circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsPinOff, circuit.VoltsLoad, circuit.VoltsUnitFeed, circuit.VoltsUnitGround},
+	{circuit.OhmsUnit, circuit.OhmsHarness, circuit.InsulationHarness, circuit.VoltsHarnessOpen, circuit.Wiggle},
+	{circuit.OhmsComponent, circuit.InsulationComponent, circuit.Heat},
 	{circuit.OhmsWinding},
 	{circuit.VoltsReturn, circuit.VoltsFeed},
 }
+
+// looks are the tests that look at what was typed once for all readings.
+var looks = []circuit.Test{circuit.RowApplies, circuit.Thermometer, circuit.SupplyDriven}
 
 // Likely holds, for each part, the probability that it is at fault.
 type Likely [circuit.Parts]float64
 
 // Draw draws the circuit. If likely is not nil, each part is shaded by its probability of being at fault. Below are
-// buttons for the test points, each of which opens a row of the list named.
-func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, point func(circuit.Test) Point) *sheet.Element {
+// buttons for the points of the first so many tests, each of which opens a row of the list named.
+func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, tests int, point func(circuit.Test) Point) *sheet.Element {
 	say := l.Speak.Say
 	names := partNames(l, m.Side)
 	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 340 132", "drawing chain", drawingText(l, names, likely))
@@ -37,20 +40,41 @@ func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, point f
 		svg.With(part(i, p)...)
 		svg.With(sheet.New("text class=part-name x=? y=112 text-anchor=middle", x).Say(names[i]))
 	}
+	if likely != nil {
+		svg.With(power(l, likely[circuit.Power])...)
+	}
 	ends := rails(m.Side)
 	svg.With(sheet.New("text class=rail x=48 y=20").Say(say(ends[0])),
 		sheet.New("text class=rail x=292 y=20 text-anchor=end").Say(say(ends[1])))
-	grid := sheet.New("div class=points role=group aria-label=?", say("circuit.drawn.points"))
-	for _, column := range points {
-		col := sheet.New("div class=column")
-		for _, t := range column {
-			if t.Possible(m.Side, m.Return) {
-				col.With(point(t).draw(l, list))
+	buttons := func(class string, of []circuit.Test) *sheet.Element {
+		e := sheet.New("div class=?", class)
+		for _, t := range of {
+			if int(t) < tests && t.Possible(m.Side, m.Return) {
+				e.With(point(t).draw(l, list))
 			}
 		}
-		grid.With(col)
+		return e
 	}
-	return sheet.New("figure class=circuit data-slot=?", list).With(svg, grid)
+	grid := sheet.New("div class=points role=group aria-label=?", say("circuit.drawn.points"))
+	for _, column := range points {
+		grid.With(buttons("column", column))
+	}
+	drawn := sheet.New("figure class=circuit data-slot=?", list).With(svg, grid)
+	if tests > int(looks[0]) {
+		text := say("circuit.drawn.looks")
+		drawn.With(sheet.Text("p", "looks-title", text), buttons("looks", looks).Attr("role", "group").Attr("aria-label", text))
+	}
+	return drawn
+}
+
+// power draws the control unit's own supply as a small box above its driver. The more likely it is at fault, the darker it is.
+func power(l *tool.Layout, p float64) []*sheet.Element {
+	text := l.Speak.Say("circuit.drawn.part", l.Speak.Say("circuit.part.unit_power"), l.Speak.Chance(p))
+	return []*sheet.Element{
+		sheet.New("rect class=part-ground x=27 y=25 width=14 height=14 rx=3"),
+		sheet.New("rect class=part-shade x=27 y=25 width=14 height=14 rx=3 fill-opacity=?", sheet.Num(math.Sqrt(p))),
+		sheet.New("text class=power-chance x=47 y=38").Say(text),
+	}
 }
 
 // partAt returns the part in a column of the drawing.
@@ -77,7 +101,8 @@ func drawingText(l *tool.Layout, names [len(points)]string, likely *Likely) stri
 	for i := range names {
 		names[i] = say("circuit.drawn.part", names[i], l.Speak.Chance(likely[partAt(i)]))
 	}
-	return say("circuit.drawn.text", strings.Join(names[:], ", "), l.Speak.Chance(likely[circuit.Nowhere]))
+	supply := say("circuit.drawn.part", say("circuit.part.unit_power"), l.Speak.Chance(likely[circuit.Power]))
+	return say("circuit.drawn.text", supply+", "+strings.Join(names[:], ", "), l.Speak.Chance(likely[circuit.Nowhere]))
 }
 
 // rails returns the keys of the names of the chain's ends: the driver's end, then the far end.

@@ -1,19 +1,20 @@
 package circuit
 
 import (
+	"slices"
 	"strconv"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/winding"
 )
 
 type (
 	ohms    = quantity.Resistance
 	volts   = quantity.Voltage
 	amperes = quantity.Current
+	kelvins = quantity.TemperatureDifference
 )
 
 // The limits within which the network is solved: wider than any solenoid needs, yet narrow enough that rounding never shows.
@@ -21,6 +22,7 @@ var (
 	coils            = tool.Between(0.05, 1e6)
 	coilTemperatures = tool.Between(-100, 400)
 	wireOhms         = tool.Between(0.001, 1e7)
+	shares           = tool.Between(0.001, 0.999)
 )
 
 // The fields of the circuit.
@@ -46,7 +48,7 @@ var (
 	wrong = tool.NumbersOf(tool.Field{Name: "wrong", Same: true},
 		numbers(circuit.Repairs, tool.Between(0, 1e9), "repair.", func(circuit.Repair) float64 { return 300 }))
 	costs  = tool.GroupOf(tool.Field{Name: "costs", Apart: "costs", Page: fine}, hour, wrong)
-	meters = [circuit.Quantities]bench.Meter{
+	meters = [circuit.Meters]bench.Meter{
 		circuit.Ohms:    bench.MeterOf(tool.Field{Name: "resistance"}, "1", "2", "", quantity.OfResistance),
 		circuit.Volts:   bench.MeterOf(tool.Field{Name: "voltage"}, "0.5", "2", "0.01 V", quantity.OfVoltage),
 		circuit.Amperes: bench.MeterOf(tool.Field{Name: "current"}, "2", "3", "0.01 A", quantity.OfCurrent),
@@ -60,13 +62,13 @@ var (
 
 // The healthy values of the rest of the circuit, and the thresholds at which the control unit sets a code.
 var (
-	driver       = wire("driver")
+	driverOhms   = wire("driver")
 	harness      = wire("harness")
 	lead         = wire("inner_lead")
 	path         = wire("return_path")
 	source       = wire("source")
 	checkCurrent = wire("check_current")
-	nominal      = tool.GroupOf(tool.Field{Name: "nominal", Apart: "nominal", Page: fine}, driver, harness, lead, path, source, checkCurrent)
+	nominal      = tool.GroupOf(tool.Field{Name: "nominal", Apart: "nominal", Page: fine}, driverOhms, harness, lead, path, source, checkCurrent)
 
 	offVolts   = tool.QuantityOf[volts](tool.Field{Name: "off", Range: bench.Voltages})
 	onVolts    = tool.QuantityOf[volts](tool.Field{Name: "on", Range: bench.Voltages})
@@ -122,13 +124,16 @@ type limit struct {
 // limitFields declares the limits of every fault's parameter.
 func limitFields() (list []limit) {
 	for _, f := range Each[circuit.Fault](circuit.Faults) {
-		lo, hi, log, ok := f.Limits()
+		lo, hi, _, ok := f.Limits()
 		if !ok {
 			continue
 		}
 		kind, unit, r, times := quantity.OfResistance, " ohm", wireOhms, 1.0
-		if !log {
-			kind, unit, r, times = quantity.OfRatio, " %", tool.Between(0.001, 0.999), 100
+		if f.IsRatio() {
+			kind, unit, r, times = quantity.OfRatio, " %", shares, 100
+		}
+		if f == circuit.OtherRow {
+			r = tool.Between(0.01, 100)
 		}
 		end := func(name string, v float64) tool.MeasureField {
 			return tool.MeasureOf(tool.Field{Name: name, Default: plain(v*times) + unit, Range: r, Label: "parameters." + name}, kind)
@@ -149,15 +154,32 @@ func declared(limits []limit) []tool.Declared {
 }
 
 // Setup returns the circuit's fields, and those of what is assumed about it, as copies for another tool. In the copy no
-// field has to be given, and defaults maps keys of fields to other defaults.
-func Setup(defaults map[string]string) []*tool.Field {
+// field has to be given, and defaults maps keys of fields to other defaults. Of the numbers for each fault, test and repair
+// the copy has those of the first so many faults, tests and repairs; all others have no weight there.
+func Setup(faults, tests, repairs int, defaults map[string]string) []*tool.Field {
 	fields := tool.Declare(side, back, supply, spec, now, minutes, costs, meter, priors, parameters, nominal, checks)
 	for i, d := range fields {
 		fields[i] = d.Clone(room)
 		fields[i].Need, fields[i].Page.Fine = false, true
 		setDefaults(fields[i], d.Name, defaults)
+		switch d {
+		case minutes.Field:
+			keep(fields[i], Each[circuit.Test](tests))
+		case costs.Field:
+			keep(fields[i].Fields[slices.IndexFunc(fields[i].Fields, func(in *tool.Field) bool { return in.Name == wrong.Name })],
+				Each[circuit.Repair](repairs))
+		case priors.Field, parameters.Field:
+			keep(fields[i], Each[circuit.Fault](faults))
+		}
 	}
 	return fields
+}
+
+// keep leaves in a group only the fields that are named after one of the values.
+func keep[T named](group *tool.Field, values []T) {
+	group.Fields = slices.DeleteFunc(group.Fields, func(d *tool.Field) bool {
+		return !slices.ContainsFunc(values, func(v T) bool { return v.String() == d.Name })
+	})
 }
 
 // setDefaults sets the defaults of a field, and of the fields inside it, that are found under their keys.
@@ -170,24 +192,37 @@ func setDefaults(d *tool.Field, key string, defaults map[string]string) {
 	}
 }
 
-// TestOf declares a choice of one test.
-func TestOf(d tool.Field) tool.ChoiceField[circuit.Test] {
-	d.Page.Units = map[string]string{}
-	for _, t := range Each[circuit.Test](circuit.Tests) {
-		d.Page.Units[t.String()] = quantity.Units(kindOf(t))[0].Symbol
+// TestOf declares a choice of one of the first so many tests.
+func TestOf(d tool.Field, tests int) tool.ChoiceField[circuit.Test] {
+	d.Page.Units, d.Page.Spoken = map[string]string{}, map[string][]string{}
+	for _, t := range Each[circuit.Test](tests) {
+		if said := spoken(t); said != nil {
+			d.Page.Spoken[t.String()] = said
+		} else {
+			d.Page.Units[t.String()] = quantity.Units(kindOf(t))[0].Symbol
+		}
 	}
-	return tool.ChoiceOf(d, tool.Named(Each[circuit.Test](circuit.Tests)...))
+	return tool.ChoiceOf(d, tool.Named(Each[circuit.Test](tests)...))
 }
 
-// kindOf returns the kind of quantity that a test measures.
+// kindOf returns the kind of quantity that a test measures; 0 if it is read in words.
 func kindOf(t circuit.Test) quantity.Kind {
-	return [circuit.Quantities]quantity.Kind{quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent}[t.Quantity()]
+	return [circuit.Quantities]quantity.Kind{circuit.Ohms: quantity.OfResistance, circuit.Volts: quantity.OfVoltage,
+		circuit.Amperes: quantity.OfCurrent, circuit.Degrees: quantity.OfTemperature}[t.Quantity()]
 }
 
-// CheckPossible notes a fault if the test of a row cannot be made on the circuit.
-func CheckPossible(test tool.ChoiceField[circuit.Test], row *tool.Record, m *circuit.Model, f *tool.Faults) {
+// spoken returns the words in which a test is read; none for a number.
+func spoken(t circuit.Test) (list []string) {
+	for _, w := range t.Quantity().Words() {
+		list = append(list, w.String())
+	}
+	return list
+}
+
+// CheckPossible notes a fault if the test of a row cannot be made on the circuit that r gives.
+func CheckPossible(test tool.ChoiceField[circuit.Test], r, row *tool.Record, m *circuit.Model, f *tool.Faults) {
 	switch t := test.Of(row); {
-	case !test.OK(row) || t.Possible(m.Side, m.Return):
+	case !tool.OK(r, side, back) || !test.OK(row) || t.Possible(m.Side, m.Return):
 	case t == circuit.InsulationComponent:
 		f.Conflict(test.Path(row), test.Raw(row), "no_insulation")
 	default:
@@ -195,17 +230,16 @@ func CheckPossible(test tool.ChoiceField[circuit.Test], row *tool.Record, m *cir
 	}
 }
 
-// Read reads the circuit and everything assumed about it, and notes what is impossible. It does not read the code.
+// Read reads the circuit and everything assumed about it, and notes what is impossible. It does not read the code, nor what only
+// the circuit tool asks. A winding whose temperature is left out is at that of its specification, and not known to be.
 func Read(r *tool.Record, f *tool.Faults) *circuit.Model {
 	s := spec.Of(r)
-	at := spec.At.Of(s)
-	to := at
+	m := circuit.New(side.Of(r), back.Of(r), float64(supply.Of(r)), float64(spec.Min.Of(s)), float64(spec.Max.Of(s)))
+	m.Row.At = spec.At.Of(s)
+	m.Warmth.Known, m.Warmth.At = now.Given(r), m.Row.At
 	if now.Given(r) {
-		to = now.Of(r)
+		m.Warmth.At = now.Of(r)
 	}
-	warmer := winding.Copper.Factor(at, to)
-	lo, hi := float64(spec.Min.Of(s))*warmer, float64(spec.Max.Of(s))*warmer
-	m := circuit.New(side.Of(r), back.Of(r), float64(supply.Of(r)), lo, hi)
 	if m.Side == circuit.Low && m.Return == circuit.Case && tool.OK(r, side, back) {
 		f.Conflict("return", back.Raw(r), "low_case")
 		back.Spoil(r)
@@ -222,12 +256,16 @@ func Read(r *tool.Record, f *tool.Faults) *circuit.Model {
 
 // readAssumed reads weights, parameters, minutes and costs.
 func readAssumed(r *tool.Record, m *circuit.Model, f *tool.Faults) {
+	clear(m.Weights[:])
 	copy(m.Weights[:], priors.Of(r))
 	if priors.OK(r) && m.WeightSum() <= 0 {
 		f.Conflict("priors", "0", "no_priors")
 	}
 	p := parameters.Of(r)
 	for _, l := range limits {
+		if !l.In(p) {
+			continue
+		}
 		g := l.Of(p)
 		lo, hi := l.min.Of(g), l.max.Of(g)
 		m.Limits[l.of] = [2]float64{lo.In, hi.In}
@@ -241,13 +279,19 @@ func readAssumed(r *tool.Record, m *circuit.Model, f *tool.Faults) {
 	copy(m.Wrong[:], wrong.Of(c))
 }
 
-// readRest replaces values of common practice by those that are given.
+// readRest replaces values of common practice by those that are given. A resistance that is given is exact: it has no span.
 func readRest(r *tool.Record, m *circuit.Model) {
 	g := nominal.Of(r)
-	override(g, driver, &m.Nominal.Driver)
-	override(g, harness, &m.Nominal.Harness)
-	override(g, lead, &m.Nominal.Lead)
-	override(g, path, &m.Nominal.Path)
+	exact := func(field tool.QuantityField[ohms], value *float64, span *circuit.Span) {
+		override(g, field, value)
+		if field.Given(g) {
+			*span = circuit.Span{}
+		}
+	}
+	exact(driverOhms, &m.Nominal.Driver, &m.Spans.Driver)
+	exact(harness, &m.Nominal.Harness, &m.Spans.Harness)
+	exact(lead, &m.Nominal.Lead, &m.Spans.Lead)
+	exact(path, &m.Nominal.Path, &m.Spans.Path)
 	override(g, source, &m.Nominal.Source)
 	override(g, checkCurrent, &m.Nominal.Pull)
 	g = checks.Of(r)

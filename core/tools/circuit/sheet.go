@@ -2,6 +2,8 @@ package circuit
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
@@ -10,52 +12,78 @@ import (
 )
 
 // lay lays out what the readings mean, and what to do now.
-func lay(q question, f circuit.Diagnosis, l *tool.Layout) {
-	head(&f, l)
-	l.Reason(why(&f, l))
-	l.Add(likelyChain(q, &f, l))
+func lay(q question, f finding, l *tool.Layout) {
+	if f.stop != "" {
+		f.stop.Lay(l)
+		return
+	}
+	d := &f.Diagnosis
+	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say("do."+overall(&f)), headline(q, d, l))
+	l.Reason(why(q, d, l))
+	l.Add(likelyChain(q, d, l))
 	switch f.Decision.Do {
 	case circuit.Recheck:
-		l.Add(againCard(f.Decision.Test, l))
+		l.Add(againCard(q, f.Decision.Test, l))
 	case circuit.MakeTest:
-		l.Add(nextCard(&f, l))
+		l.Add(nextCard(q, d, l))
 	}
-	l.Add(chances(&f, l))
+	l.Add(chances(q, d, l))
 	if len(q.Readings) > 0 {
-		l.Add(readingsList(q, &f, l))
+		l.Add(readingsList(q, d, l))
 	}
 	if len(f.Next) > 0 {
-		l.Add(otherTests(&f, l))
+		l.Add(otherTests(d, l))
 	}
-	l.Add(l.Carry("exercise", "sheet.practise", q.toExercise), bench.CarryPulsed(l, (q.spec.min+q.spec.max)/2, q.toDrive))
+	l.Add(l.Carry("exercise", "sheet.practise", q.toExercise), bench.CarryPulsed(l, (q.Row.Min+q.Row.Max)/2, q.toDrive))
 }
 
-// draft draws the circuit before there is an answer, so that readings can be entered at once.
+// draft draws the circuit before there is an answer, so that readings can be entered at once; or the stop.
 func draft(q question, l *tool.Layout) {
-	l.Add(Draw(l, q.Model, nil, "readings", func(t circuit.Test) Point {
+	if stop := q.stop(); stop != "" {
+		stop.Draft(l)
+		return
+	}
+	l.Add(Draw(l, q.Model, nil, "readings", circuit.Tests, func(t circuit.Test) Point {
 		return Point{Test: t, Minutes: q.Minutes[t], Expected: new(string)}
 	}))
 }
 
-// head sets the verdict: the decision as a shape, a word and a number.
-func head(f *circuit.Diagnosis, l *tool.Layout) {
-	mark, word, number := sheet.MarkMend, f.Decision.Repair.String(), ""
+// marks are the shapes of the verdicts.
+var marks = map[string]sheet.Mark{
+	"again": sheet.MarkDisagree, "test": sheet.MarkProbe, circuit.Nothing.String(): sheet.MarkClean,
+	circuit.Component.String(): sheet.MarkMend, circuit.MendHarness.String(): sheet.MarkMend, circuit.MendPath.String(): sheet.MarkMend,
+	circuit.ControlUnit.String(): sheet.MarkMend, circuit.UnitPower.String(): sheet.MarkMend, circuit.InnerHarness.String(): sheet.MarkMend,
+	circuit.Unexplained.String(): sheet.MarkDisagree,
+}
+
+// headline says what the decision rests on: a test and its minutes, or a probability, and in short what makes it doubtful.
+func headline(q question, f *circuit.Diagnosis, l *tool.Layout) string {
+	s := l.Speak
 	switch d := f.Decision; {
 	case d.Do == circuit.Recheck:
-		mark, word, number = sheet.MarkDisagree, "again", l.Speak.Say("headline.again", TestName(l.Speak, d.Test))
+		return s.Say("headline.again", TestName(s, d.Test))
 	case d.Do == circuit.MakeTest:
-		mark, word = sheet.MarkProbe, "test"
-		number = l.Speak.Say("headline.test", TestName(l.Speak, d.Test), Minutes(l.Speak, f.Next[0].Minutes))
-	case d.Repair == circuit.Nothing:
-		mark, number = sheet.MarkClean, l.Speak.Say("headline.nothing", l.Speak.Chance(f.RepairP))
-	default:
-		number = l.Speak.Say("headline.repair", l.Speak.Chance(f.RepairP))
+		return s.Say("headline.test", TestName(s, d.Test), Minutes(s, q.Minutes[d.Test]))
 	}
-	l.Verdict(mark, word, l.Speak.Say("do."+word), number)
+	parts := []string{s.Say("headline.repair", s.Chance(f.RepairP))}
+	if f.Decision.Repair == circuit.Nothing {
+		parts[0] = s.Say("headline.nothing", s.Chance(f.RepairP))
+	}
+	for _, d := range f.Doubts {
+		switch d {
+		case circuit.MayComeAndGo:
+			parts[0] = s.Say("headline.comes_and_goes", s.Chance(f.ComesAndGoes))
+		case circuit.AgainstCode:
+			parts = append(parts, s.Say("headline.against_code"))
+		case circuit.RestsOnOne:
+			parts = append(parts, s.Say("headline.rests_on"))
+		}
+	}
+	return strings.Join(parts, " · ")
 }
 
 // why gives the reason for the decision in a sentence or two.
-func why(f *circuit.Diagnosis, l *tool.Layout) string {
+func why(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 	s, key := l.Speak, "why."+string(f.Why)
 	name := func(c circuit.Chance[circuit.Fault]) string { return FaultName(s, c.Of) }
 	switch one := f.Likeliest; f.Why {
@@ -66,14 +94,25 @@ func why(f *circuit.Diagnosis, l *tool.Layout) string {
 		return s.Say(key, name(one), s.Chance(one.P), s.Whole(f.Cost))
 	case circuit.Sure:
 		return s.Say(key, name(one), s.Chance(one.P))
+	case circuit.LookFirst:
+		if f.Decision.Test == circuit.SupplyDriven {
+			return s.Say("why.look.supply")
+		}
+	case circuit.LooksHealthy:
+		if one.Of == circuit.OtherRow {
+			return s.Say("why.other_row", s.Chance(one.P))
+		}
 	}
 	return s.Say(key)
 }
 
 // likelyChain draws the circuit, with each part shaded by its probability of being at fault.
 func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
-	drawn := Draw(l, q.Model, (*Likely)(&f.ByPart), "readings", func(t circuit.Test) Point {
+	drawn := Draw(l, q.Model, (*Likely)(&f.ByPart), "readings", circuit.Tests, func(t circuit.Test) Point {
 		expected := l.Speak.Say("next.expected", Expected(l.Speak, t, f.Healthy[t]))
+		if t == circuit.VoltsLoad {
+			expected += " " + loadText(q, l)
+		}
 		p := Point{Test: t, Minutes: q.Minutes[t], Expected: &expected}
 		p.Now = f.Decision.Do != circuit.MakeRepair && f.Decision.Test == t
 		if f.Made(t) {
@@ -85,9 +124,20 @@ func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Elemen
 		sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
+// loadText says what the test load gives off on this supply.
+func loadText(q question, l *tool.Layout) string {
+	return l.Speak.Say("load.watts", l.Speak.Volts(q.Supply, 0), watts(l.Speak, q.Supply))
+}
+
 // nextCard lays out the next test: why, how many minutes, and what each outcome would mean.
-func nextCard(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
-	s, n := l.Speak, f.Next[0]
+func nextCard(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
+	s, t := l.Speak, f.Decision.Test
+	card := testCard(q, t, s.Say("next.title", TestName(s, t)), false, l)
+	i := slices.IndexFunc(f.Next, func(n circuit.Next) bool { return n.Test == t })
+	if i < 0 {
+		return card
+	}
+	n := f.Next[i]
 	list := sheet.New("ul class=outcomes")
 	for _, o := range n.Outcomes {
 		then := s.Say("outcome", RepairName(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
@@ -96,32 +146,39 @@ func nextCard(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 			sheet.Text("span", "then", then),
 			sheet.Text("span", "odds", s.Chance(o.P))))
 	}
-	return testCard(n.Test, s.Say("next.title", TestName(s, n.Test)), false, l).With(
-		sheet.Text("p", "numbers", s.Say("next.numbers", Minutes(s, n.Minutes), s.Whole(n.Value))),
+	numbers := s.Say("minutes.short", Minutes(s, n.Minutes))
+	if n.Value > 0 {
+		numbers = s.Say("next.numbers", Minutes(s, n.Minutes), s.Whole(n.Value))
+	}
+	return card.With(sheet.Text("p", "numbers", numbers),
 		sheet.Text("p", "expected", s.Say("next.expected", Expected(s, n.Test, f.Healthy[n.Test]))),
 		list)
 }
 
 // againCard asks for a reading to be repeated.
-func againCard(t circuit.Test, l *tool.Layout) *sheet.Element {
-	return testCard(t, l.Speak.Say("again.title", TestName(l.Speak, t)), true, l)
+func againCard(q question, t circuit.Test, l *tool.Layout) *sheet.Element {
+	return testCard(q, t, l.Speak.Say("again.title", TestName(l.Speak, t)), true, l)
 }
 
 // testCard lays out a test: how to make it, and a button that opens its entry. If again, the button opens a new entry.
-func testCard(t circuit.Test, title string, again bool, l *tool.Layout) *sheet.Element {
+func testCard(q question, t circuit.Test, title string, again bool, l *tool.Layout) *sheet.Element {
 	button := sheet.New("button type=button class=wide data-pick=readings data-value=?", t.String()).Say(l.Speak.Say("next.take"))
 	if again {
 		button.Attr("data-again", "yes")
 	}
-	return sheet.New("section class=? data-test=? data-slot=readings-next", "part p-next", t.String()).With(
+	card := sheet.New("section class=? data-test=? data-slot=readings-next", "part p-next", t.String()).With(
 		sheet.New("h2").Say(title), button, sheet.Text("p", "how", l.Speak.Say(testKey(t)+".how")))
+	if t == circuit.VoltsLoad {
+		card.With(sheet.Text("p", "how", loadText(q, l)))
+	}
+	return card
 }
 
 // leastShown is the probability below which the list leaves a fault out. The drawing includes every fault.
 const leastShown = 0.02
 
 // chances lists the repairs, each followed by the faults that it puts right, with a bar for each probability.
-func chances(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
+func chances(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	list := sheet.New("ul class=chances-list")
 	line := func(class, name string, p float64) *sheet.Element {
 		return sheet.New("li class=?", class).With(sheet.Text("span", "name", name), sheet.Text("span", "chance", l.Speak.Chance(p)), bar(p))
@@ -132,7 +189,7 @@ func chances(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 		}
 		list.With(line("repair r-"+r.Of.String(), RepairName(l.Speak, r.Of), r.P))
 		for _, c := range f.Faults {
-			if c.Of.Repair() == r.Of && c.P >= leastShown && c.Of != circuit.None {
+			if q.Repair(c.Of) == r.Of && c.P >= leastShown && c.Of != circuit.None {
 				list.With(line("fault", FaultName(l.Speak, c.Of), c.P))
 			}
 		}

@@ -35,10 +35,18 @@ func Minutes(s *wording.Speaker, v float64) string {
 
 // Shown writes a reading as it was given.
 func Shown(s *wording.Speaker, r circuit.Reading) string {
-	if r.Over {
+	switch {
+	case r.Over:
 		return s.Say("circuit.outcome.over")
+	case r.Word != circuit.NoWord:
+		return wordName(s, r.Word)
 	}
 	return s.Of(kindOf(r.Test), r.Value, 0)
+}
+
+// wordName writes a reading that is a word, as a reader says it.
+func wordName(s *wording.Speaker, w circuit.Word) string {
+	return s.Say("circuit.readings.value=" + w.String())
 }
 
 // Expected says what a test reads in a healthy circuit.
@@ -46,6 +54,10 @@ func Expected(s *wording.Speaker, t circuit.Test, e circuit.Expected) string {
 	switch {
 	case e.Over:
 		return s.Say("circuit.range.over")
+	case kindOf(t) == 0:
+		return wordName(s, max(e.Word, t.Quantity().Words()[0]))
+	case kindOf(t) == quantity.OfTemperature:
+		return s.Say("circuit.range", rough(s, t, e.Low), rough(s, t, e.High))
 	case e.Low <= 0:
 		return s.Say("circuit.range.upto", rough(s, t, e.High))
 	}
@@ -61,6 +73,8 @@ func rough(s *wording.Speaker, t circuit.Test, v float64) string {
 		u = 0.1
 	case k == quantity.OfResistance && size >= 40:
 		u = size / 4
+	case k == quantity.OfTemperature:
+		u = 10
 	}
 	return s.Of(k, v, u)
 }
@@ -71,6 +85,8 @@ func outcome(s *wording.Speaker, t circuit.Test, o circuit.Outcome) string {
 	switch {
 	case o.Over:
 		return s.Say("outcome.over")
+	case o.Word != circuit.NoWord:
+		return wordName(s, o.Word)
 	case below && above:
 		return s.Say("outcome.any")
 	case below:

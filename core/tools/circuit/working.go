@@ -7,14 +7,16 @@ import (
 	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/winding"
 )
 
 // steps writes the working.
 func steps(q question, f *circuit.Diagnosis, a *tool.Answer) {
 	s := a.Speak
-	moved := fmt.Sprintf("%s → %s", s.Ohms(q.spec.min, 0), s.Ohms(q.Min, 0.005*q.Min))
-	a.Step("coil", bench.CorrectionFormula, moved, tool.Of(ohms(q.Min)), "copper")
-	currentStep(q, a)
+	least, most := coilOf(q)
+	moved := fmt.Sprintf("%s → %s", s.Ohms(q.Row.Min, 0), s.Ohms(least, 0.005*least))
+	a.Step("coil", bench.CorrectionFormula, moved, tool.Of(ohms(least)), "copper")
+	currentStep(q, (least+most)/2, a)
 	top, sum := f.Faults[0], q.WeightSum()
 	w := q.Weights[top.Of]
 	prior := fmt.Sprintf("p = %s/%s = %s", s.Typed(w), s.Figures(sum, 4), s.Percent(w/sum))
@@ -31,11 +33,21 @@ func steps(q question, f *circuit.Diagnosis, a *tool.Answer) {
 	}
 }
 
-// currentStep writes how the current of a healthy circuit is worked out.
-func currentStep(q question, a *tool.Answer) {
-	s, n, coil := a.Speak, q.Nominal, (q.Min+q.Max)/2
+// coilOf returns the row of the specification at the winding's temperature, or at the middle of what it may be.
+func coilOf(q question) (least, most float64) {
+	at := winding.Anywhere.Middle()
+	if q.Warmth.Known {
+		at = q.Warmth.At
+	}
+	warmer := winding.Copper.Factor(q.Row.At, at)
+	return q.Row.Min * warmer, q.Row.Max * warmer
+}
+
+// currentStep writes how the current of a healthy circuit is worked out, with a winding of so many ohm.
+func currentStep(q question, coil float64, a *tool.Answer) {
+	s, n := a.Speak, q.Nominal
 	i := q.Predict(circuit.CurrentOn, circuit.None, 0, coil)
 	with := fmt.Sprintf("I = %s/(%s + %s + %s + %s + %s + %s) = %s", s.Volts(q.Supply, 0), s.Ohms(n.Source, 0), s.Ohms(n.Driver, 0),
-		s.Ohms(n.Harness, 0), s.Ohms(n.Lead, 0), s.Ohms(coil, 0.005*q.Min), s.Ohms(n.Path, 0), s.Amperes(i, 0.005*i))
+		s.Ohms(n.Harness, 0), s.Ohms(n.Lead, 0), s.Ohms(coil, 0.005*coil), s.Ohms(n.Path, 0), s.Amperes(i, 0.005*i))
 	a.Step("current", "I = V/(R_source + R_driver + R_harness + R_lead + R_winding + R_return)", with, tool.Of(amperes(i)), "network")
 }

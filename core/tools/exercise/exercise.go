@@ -3,8 +3,10 @@
 package exercise
 
 import (
+	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
 	"ohmwright/core/lesson"
+	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	setup "ohmwright/core/tools/circuit"
 	"ohmwright/core/wording"
@@ -13,9 +15,9 @@ import (
 var (
 	seed = tool.TextOf(tool.Field{Name: "seed", Need: true, Most: 64, Sample: "bench 4",
 		Page: tool.Hints{Fresh: []string{"asked", "answer"}}})
-	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"})
+	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
 	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test"}}, test)
-	answer = tool.ChoiceOf(tool.Field{Name: "answer"}, tool.Named(setup.Each[circuit.Repair](circuit.Repairs)...))
+	answer = tool.ChoiceOf(tool.Field{Name: "answer"}, tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...))
 )
 
 // scenario is the circuit if the request does not give one. It is invented.
@@ -30,17 +32,33 @@ var Tool = tool.New(tool.Tool{
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Slot:    "asked",
-	Fields:  append(tool.Declare(seed, asked, answer), setup.Setup(scenario)...),
-}, tool.Way[lesson.Question, lesson.Finding, result]{Read: read, Find: lesson.Question.Find, Tell: tell, Lay: lay})
+	Fields:  append(tool.Declare(seed, asked, answer), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
+}, tool.Way[lesson.Question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"seed": "bench 4", "side": "high", "return": "case", ` +
 	`"asked": [{"test": "current_on"}, {"test": "insulation_harness"}], "answer": "harness"}`
+
+// A finding is what the learner sees; nothing but the stop where there is one.
+type finding struct {
+	lesson.Finding
+	stop bench.Stop
+}
+
+func find(q lesson.Question) finding {
+	if stop := stopOf(q); stop != "" {
+		return finding{stop: stop}
+	}
+	return finding{Finding: q.Find()}
+}
+
+// stopOf returns the stop of the supply, also of an exercise: nobody should practise there what must not be done.
+func stopOf(q lesson.Question) bench.Stop { return bench.HighVoltage(quantity.Voltage(q.Model.Supply)) }
 
 func read(r *tool.Record, f *tool.Faults) lesson.Question {
 	q := lesson.Question{Model: setup.Read(r, f), Seed: seed.Of(r)}
 	var seen [circuit.Tests]bool
 	for _, row := range asked.Of(r) {
-		setup.CheckPossible(test, row, q.Model, f)
+		setup.CheckPossible(test, r, row, q.Model, f)
 		if t := test.Of(row); test.OK(row) && !seen[t] {
 			seen[t] = true
 			q.Asked = append(q.Asked, t)

@@ -13,8 +13,15 @@ var marks = map[lesson.Verdict]sheet.Mark{
 	lesson.Unanswered: sheet.MarkProbe, lesson.Found: sheet.MarkClean, lesson.Missed: sheet.MarkRefused,
 }
 
+// draft shows a stop before there is an answer.
+func draft(q lesson.Question, l *tool.Layout) { stopOf(q).Draft(l) }
+
 // lay lays out an exercise: the readings asked for so far, and once the learner has answered, what was hidden.
-func lay(q lesson.Question, f lesson.Finding, l *tool.Layout) {
+func lay(q lesson.Question, f finding, l *tool.Layout) {
+	if f.stop != "" {
+		f.stop.Lay(l)
+		return
+	}
 	s, word := l.Speak, string(f.Overall)
 	number := ""
 	if f.Marked == nil {
@@ -28,9 +35,9 @@ func lay(q lesson.Question, f lesson.Finding, l *tool.Layout) {
 		number = s.Say("headline.marked", s.Whole(f.Marked.Score), s.Whole(f.Marked.Own.Cost))
 	}
 	l.Verdict(marks[f.Overall], word, s.Say("word."+word), number)
-	l.Add(chain(q, f, l))
+	l.Add(chain(q, f.Finding, l))
 	if len(f.Readings) > 0 {
-		l.Add(readings(f, l))
+		l.Add(readings(f.Finding, l))
 	}
 	if f.Marked != nil {
 		l.Add(foundSheet(f.Marked, l))
@@ -39,7 +46,7 @@ func lay(q lesson.Question, f lesson.Finding, l *tool.Layout) {
 
 // chain draws the circuit, with the points at which the learner can ask for a reading.
 func chain(q lesson.Question, f lesson.Finding, l *tool.Layout) *sheet.Element {
-	drawn := setup.Draw(l, q.Model, nil, "asked", func(t circuit.Test) setup.Point {
+	drawn := setup.Draw(l, q.Model, nil, "asked", lesson.Tests, func(t circuit.Test) setup.Point {
 		p := setup.Point{Test: t, Minutes: q.Model.Minutes[t]}
 		for _, paid := range f.Readings {
 			if paid.Test == t {

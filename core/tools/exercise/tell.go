@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"ohmwright/core/bench"
 	"ohmwright/core/lesson"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
@@ -9,6 +10,7 @@ import (
 
 type result struct {
 	Overall  string        `json:"overall"`
+	Stop     string        `json:"stop,omitempty"`
 	CodeKind string        `json:"code_kind"`
 	Readings []askedResult `json:"readings"`
 	Minutes  float64       `json:"minutes"`
@@ -40,7 +42,12 @@ type wayResult struct {
 	Cost    float64  `json:"cost"`
 }
 
-func tell(q lesson.Question, f lesson.Finding, a *tool.Answer) result {
+func tell(q lesson.Question, f finding, a *tool.Answer) result {
+	if f.stop != "" {
+		a.Brief = false
+		f.stop.Tell(a)
+		return result{Overall: bench.Stopped, Stop: string(f.stop), Readings: []askedResult{}}
+	}
 	res := result{Overall: string(f.Overall), CodeKind: f.Code.String(), Readings: []askedResult{}, Minutes: f.Minutes}
 	for _, p := range f.Readings {
 		expected := setup.TellExpected(p.Test, p.Healthy)
@@ -52,7 +59,7 @@ func tell(q lesson.Question, f lesson.Finding, a *tool.Answer) result {
 	}
 	res.Found = found(f.Marked)
 	if !a.Brief {
-		steps(q, f, a)
+		steps(q, f.Finding, a)
 	}
 	return res
 }

@@ -44,7 +44,7 @@ var (
 		Page: tool.Hints{Fine: true, Offer: []string{"%", "ohm"}}}, quantity.OfResistance, quantity.OfRatio)
 	nowWithin = tool.QuantityOf[kelvin](tool.Field{Name: "winding_temperature_within", Default: "10 K", Range: bench.Differences,
 		Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
-	driverKind = tool.ChoiceOf(tool.Field{Name: "driver_kind", Default: "unknown"},
+	driverKind = bench.DriverKind("driver_kind",
 		tool.Words(loop.DriverUnknown, loop.DriverPlain, loop.DriverProtected, loop.DriverRegulated))
 	wire = bench.WireOf(tool.Field{Name: "wire", Apart: "wire", Page: fine})
 )
@@ -168,6 +168,9 @@ func toCircuit(r *tool.Record) tool.Setting {
 	if spec.Given(r) {
 		s := spec.Of(r)
 		given = append(given, bench.CarrySpec(s, spec.Min, spec.Max, spec.At)...)
+	}
+	if driverKind.Given(r) {
+		given = given.Set("driver.kind", driverKind.Raw(r))
 	}
 	return given.Set("winding_temperature", now.Plain(r))
 }
