@@ -32,8 +32,9 @@ sys.dont_write_bytecode = True
 import cases
 import garage
 import sequential
-from cases import ALL_FAULTS, ALL_REPAIR_OF, ALL_REPAIRS, FAULTS, NAMES, OVER, REPAIR_OF, UNIT, WEIGHTS
-from program import PROCESSES, Program, exactly, goal, print_goals, request_of, vector
+from cases import ALL_FAULTS, ALL_REPAIR_OF, ALL_REPAIRS, NAMES, OVER, REPAIR_OF, UNIT, WEIGHTS
+from goals import goal, print_goals
+from program import PROCESSES, Program, exactly, request_of, vector
 
 FLOOR = 1e-12  # of a probability, in a log-loss
 

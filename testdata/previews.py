@@ -20,7 +20,8 @@ from types import SimpleNamespace
 sys.dont_write_bytecode = True
 import cases
 import garage
-from program import Program, goal, print_goals
+from goals import goal, print_goals
+from program import Program
 from trouble_kinds import KINDS, Kind, spread
 from troubles import Case
 from vehicle import OPEN

@@ -1,4 +1,4 @@
-"""The program that is evaluated: requests to its tool `circuit`, and its answers; and the goals. Used by evaluate.py and previews.py."""
+"""The program that is evaluated: requests to its tool `circuit`, and its answers. Used by evaluate.py and previews.py."""
 import collections
 import json
 import subprocess
@@ -12,18 +12,6 @@ import cases
 from cases import KINDS, UNIT
 
 PROCESSES = 2
-GOALS = []
-
-
-def goal(text, met):
-    GOALS.append((text, bool(met)))
-
-
-def print_goals():
-    """Prints the goals, each as met or not, and returns whether all are met."""
-    for text, met in GOALS:
-        print("%-7s  %s" % ("met" if met else "NOT MET", text))
-    return all(met for _, met in GOALS)
 
 
 class Program:

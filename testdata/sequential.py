@@ -13,7 +13,8 @@ import cases
 import garage
 import strategies
 from cases import REPAIRS
-from program import PROCESSES, exactly, goal, request_of
+from goals import goal
+from program import PROCESSES, exactly, request_of
 
 CIRCUITS = {"high": (("high", "wire"), ("high", "case")), "low": (("low", "wire"),)}
 CIRCUITS["mix"] = CIRCUITS["high"] + CIRCUITS["low"]
