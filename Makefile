@@ -68,12 +68,19 @@ page-test:
 fuzz:
 	.ci/fuzz
 
-# Compares the circuit question with an exact integration and with other strategies, and drive and torque with independent
-# computations, all on cases drawn at random by these programs.
-evaluate: tools build
-	/usr/bin/python3 -B testdata/evaluate.py build/ohmwright all
-	/usr/bin/python3 testdata/drive.py build/ohmwright
-	/usr/bin/python3 testdata/torque.py build/ohmwright
+# Compares the circuit question with an exact integration, with other strategies and with an earlier program, follows troubles outside
+# its model, holds its previews to their word, and compares drive and torque with independent computations, all on cases drawn at random
+# by these programs. A summary comes last.
+evaluate: tools build build/before/ohmwright
+	/usr/bin/python3 -B testdata/summary.py build/ohmwright build/before/ohmwright
+
+# The program that the circuit question's cost is held against: the last one that knew the chain's faults alone.
+BEFORE = 65ab078
+build/before/ohmwright:
+	@git cat-file -e $(BEFORE)^{commit} || { echo "commit $(BEFORE) is not in this copy: clone the project with its history"; exit 1; }
+	mkdir -p build/before
+	git archive $(BEFORE) | tar -x -C build/before
+	cd build/before && $(GO) build -trimpath -o ohmwright ./cmd/ohmwright
 
 bench: tools build
 	cd $(TESTS) && node bench.mjs

@@ -49,19 +49,21 @@ type field struct {
 	Label, How  string
 	Shape       string
 	Units       []quantity.Unit
-	UnitFrom    string // path of the field whose unit it shares
-	Over        bool   // has buttons for OL and 0
-	Sign        bool   // may be negative, so it needs a key for the sign: some keypads have none
-	Pick        string // of a list: the choice that tells its rows apart; of that choice: its own name
-	Plate       bool   // of a list: its rows are places on a plate in the answer
-	Most        int    // of such a list: most rows
-	Named       bool   // of a list: its rows have names and can be kept for later
-	Slot        bool   // parts of the answer are placed after it
-	Lines       bool   // a text of several lines
-	Held        bool   // not shown
-	Bare        bool   // of a list: its rows have no other field than that choice
-	Fresh       string // names of the fields that are reset when this one is filled at random
-	Default     string // number without unit
+	UnitFrom    string   // path of the field whose unit it shares
+	Over        bool     // has buttons for OL and 0
+	Sign        bool     // may be negative, so it needs a key for the sign: some keypads have none
+	Spoken      []choice // the words that may stand in place of a number
+	Pick        string   // of a list: the choice that tells its rows apart; of that choice: its own name
+	Plate       bool     // of a list: its rows are places on a plate in the answer
+	Most        int      // of such a list: most rows
+	Named       bool     // of a list: its rows have names and can be kept for later
+	Slot        bool     // parts of the answer are placed after it
+	Lines       bool     // a text of several lines
+	Held        bool     // not shown
+	Bare        bool     // of a list: its rows have no other field than that choice
+	Folded      string   // of a list: the title of what is folded in its rows
+	Fresh       string   // names of the fields that are reset when this one is filled at random
+	Default     string   // number without unit
 	DefaultUnit string
 	Choices     []choice
 	Main, Fine  []field // of a group or a row
@@ -86,14 +88,18 @@ type run struct {
 	Plus  float64  `json:"plus"`
 }
 
-// A choice is one option of a Choice. Deep is the field that it opens, if it stands for an object. How and Unit are only
-// set if the choice tells rows apart.
+// A choice is one option of a Choice. Deep is the field that it opens, if it stands for an object. How, Unit and Words are only
+// set if the choice tells rows apart: how to take the row's reading, its unit, and its words if it is no number.
 type choice struct {
-	Value, Label string
-	Default      bool
-	Deep         *field
-	How, Unit    string
+	Value, Label     string
+	Default          bool
+	Deep             *field
+	How, Unit, Words string
 }
+
+// KindOfOver and KindOfSign return the kinds of quantity that the keys OL and ± go with.
+func (field) KindOfOver() int { return int(quantity.OfResistance) }
+func (field) KindOfSign() int { return int(quantity.OfTemperature) }
 
 var shapes = map[tool.Shape]string{
 	tool.Quantity: "quantity", tool.Reading: "reading", tool.Number: "number", tool.Whole: "number",
@@ -149,7 +155,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(hints.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
 		Slot: hints.Slot, Lines: hints.Lines, Held: hints.Held,
-		Sign:    len(d.Kinds) > 0 && d.Kinds[0] == quantity.OfTemperature,
+		Sign:    slices.Contains(d.Kinds, quantity.OfTemperature),
 		Default: d.Default,
 	}
 	if how != "" {
@@ -171,6 +177,9 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 			f.Default, f.DefaultUnit = v.Digits, v.Unit.Symbol
 		}
 	}
+	for _, word := range d.Spoken {
+		f.Spoken = append(f.Spoken, choice{Value: word, Label: speak.Say(words + "=" + word)})
+	}
 	f.fill(d, name, words)
 	return f
 }
@@ -185,10 +194,15 @@ func (f *field) fill(d *tool.Field, name, words string) {
 		f.Main, f.Fine = fieldsOf(d.Fields, name, f.Path+".#", words, f.Speak)
 		f.Bare = f.Pick != "" && len(d.Fields) == 1
 		f.Plate, f.Most = d.Page.Plate, d.Most
+		f.Folded = f.Speak.Say("page.row.fine")
+		if f.Speak.Has(words + ".fine") {
+			f.Folded = f.Speak.Say(words + ".fine")
+		}
 		f.Named = slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Name == "name" })
 	case tool.Choice:
 		for _, c := range d.Choices {
-			one := choice{Value: c, Label: f.Speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Page.Units[c]}
+			one := choice{Value: c, Label: f.Speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Page.Units[c],
+				Words: strings.Join(d.Page.Spoken[c], " ")}
 			if d.Page.Units != nil {
 				one.How, f.Pick = f.Speak.Say(words+"="+c+".how"), d.Name
 			}

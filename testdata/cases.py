@@ -1,4 +1,5 @@
-"""The contract's model of the circuit (section "circuit"), cases drawn from it, and its exact posterior.
+"""The contract's model of the circuit (section "circuit") where all but the winding and one fault of the chain is known exactly, cases
+drawn from it, and its exact posterior.
 
 Written only from the contract, and solved in another way than the code: the circuit is a ladder between two rails, ground and the
 battery post. It is reduced from the far end to the pin by Norton's theorem, then the voltages follow from the pin to the far end.
@@ -40,6 +41,19 @@ WEIGHTS = np.array([weight for _, weight, _ in FAULTS], dtype=float)
 REPAIRS = ("component", "harness", "return_path", "control_unit", "nothing")
 MENDED_BY = {"winding": 0, "inner_lead": 0, "harness": 1, "return_path": 2, "driver": 3, "none": 4}
 REPAIR_OF = np.array([MENDED_BY[name.split(".")[0]] for name in NAMES])
+# The contract's second table, which the exact world leaves out: fault and repair.
+SECOND_FAULTS = {
+    "unit_feed.open": "unit_power", "unit_feed.high_resistance": "unit_power",
+    "unit_ground.open": "unit_power", "unit_ground.high_resistance": "unit_power",
+    "unit_connector.open": "harness", "unit_connector.high_resistance": "harness",
+    "component_connector.open": "harness", "component_connector.high_resistance": "harness",
+    "inner_lead.to_battery": "component", "harness.to_other": "harness", "component.to_other": "component",
+    "driver.shorted": "control_unit", "intermittent.harness": "harness", "intermittent.component": "component",
+    "intermittent.return_path": "return_path", "intermittent.unit": "control_unit", "other_row": "nothing", "other": "unexplained",
+}
+ALL_FAULTS = NAMES + list(SECOND_FAULTS)
+ALL_REPAIRS = REPAIRS + ("unit_power", "unexplained", "inner_harness")
+ALL_REPAIR_OF = np.append(REPAIR_OF, [ALL_REPAIRS.index(repair) for repair in SECOND_FAULTS.values()])
 KINDS = ("low", "high", "open", "range")
 LOW, HIGH, NOT_THERE, RANGE = range(4)
 
@@ -235,31 +249,41 @@ def step(reading):
     return np.where(r < 400, 0.1, np.where(r < 4e3, 1.0, np.where(r < 40e3, 10.0, 1e3)))
 
 
-def spread(unit, mean):
-    """Standard deviation of a reading around its prediction."""
+def errors(unit, mean):
+    """Standard deviations of a reading around its prediction: the reading's own, and what all readings of that unit by one meter share.
+
+    Of a half-width, one count is the reading's own and the rest is the meter's (contract, "One meter"); contacts are each reading's own.
+    """
     m = np.abs(mean)
     if unit == "ohm":
-        own, half = 0.12, 0.01 * m + 2 * step(mean)
+        contacts, count = 0.12, step(mean)
+        half = 0.01 * m + 2 * count
     elif unit == "V":
-        own, half = 0.06, 0.005 * m + 0.02
+        contacts, count, half = 0.06, 0.01, 0.005 * m + 0.02
     else:
-        own, half = 0.03 * m + 0.02, 0.02 * m + 0.03
-    return np.sqrt(own ** 2 + half ** 2 / 3)
+        contacts, count, half = 0.03 * m + 0.02, 0.01, 0.02 * m + 0.03
+    return np.sqrt(contacts ** 2 + count ** 2 / 3) + 0 * m, (half - count) / np.sqrt(3)
 
 
-def shown(unit, mean, z):
-    """The reading displayed for a prediction and a standard normal draw; infinite is OL."""
+def spread(unit, mean):
+    """Standard deviation of a reading by itself."""
+    return np.hypot(*errors(unit, mean))
+
+
+def shown(unit, mean, own, common):
+    """The reading displayed for a prediction and two standard normal draws, its own and the meter's; infinite is OL."""
+    alone, shared = errors(unit, mean)
     if unit != "ohm":
-        return round(float(mean + spread(unit, mean) * z), 2) + 0.0
+        return round(float(mean + alone * own + shared * common), 2) + 0.0
     if mean > OVER:
         return np.inf
-    r = max(0.0, float(mean + spread(unit, mean) * z))
+    r = max(0.0, float(mean + alone * own + shared * common))
     s = float(step(r))
     return round(round(r / s) * s, 1)
 
 
 def likelihood(unit, mean, sd, reading):
-    """Log-probability, up to a constant of the reading, that the display shows it.
+    """Log-probability, up to a constant of the reading, that the display shows one reading with a normal error.
 
     Rounding to a step w adds w²/12 to the variance; 0.0 ohm also stands for everything below.
     """
@@ -270,11 +294,56 @@ def likelihood(unit, mean, sd, reading):
         return np.where(mean > OVER, 0.0, IMPOSSIBLE)
     if reading == 0:
         # The same constant as below, a density's: probability over the step, times √2π.
-        out = log_ndtr((0.05 - mean) / sd) - np.log(0.1 / np.sqrt(2 * np.pi))
+        out = log_ndtr((0.05 - mean) / sd) + LOWEST
     else:
         wide = sd ** 2 + float(step(reading)) ** 2 / 12
         out = -0.5 * ((reading - mean) ** 2 / wide + np.log(wide))
     return np.where(mean > OVER, IMPOSSIBLE, out)
+
+
+LOWEST = -np.log(0.1 / np.sqrt(2 * np.pi))
+NODES, NODE_WEIGHTS = np.polynomial.hermite.hermgauss(9)
+
+
+def together(unit, means, readings):
+    """Log-probability that the display shows all readings of one unit; means: readings by hypotheses.
+
+    The covariance is the readings' own variances and one column of the meter's error: Σ = D + v vᵀ. By Sherman and Morrison,
+    eᵀ Σ⁻¹ e = eᵀ D⁻¹ e − (vᵀ D⁻¹ e)² / (1 + vᵀ D⁻¹ v), and det Σ = det D (1 + vᵀ D⁻¹ v). What the other readings leave of the
+    meter's error is normal; over that, the chance of each 0.0 is integrated by Gauss and Hermite.
+    """
+    a, b, c = (np.zeros(means.shape[1]) for _ in range(3))
+    total, lowest = np.zeros(means.shape[1]), []
+    for mean, reading in zip(means, readings):
+        own, shared = errors(unit, mean)
+        if np.isinf(reading):
+            total += np.where(mean > OVER, 0.0, IMPOSSIBLE)
+            continue
+        ends = mean > OVER
+        total += np.where(ends, IMPOSSIBLE, 0.0)
+        mean, own, shared = np.where(ends, reading, mean), np.where(ends, 1.0, own), np.where(ends, 0.0, shared)
+        if unit == "ohm" and reading == 0:
+            lowest.append((mean, own, shared))
+            continue
+        wide = own ** 2 + (float(step(reading)) if unit == "ohm" else 0.01) ** 2 / 12
+        a += (reading - mean) ** 2 / wide + np.log(wide)
+        b += shared * (reading - mean) / wide
+        c += shared ** 2 / wide
+    total += -0.5 * (a - b ** 2 / (1 + c) + np.log(1 + c))
+    if lowest:
+        meter = b / (1 + c) + np.sqrt(2 / (1 + c)) * NODES[:, None]
+        chance = sum(log_ndtr((0.05 - mean - shared * meter) / own) for mean, own, shared in lowest)
+        most = chance.max(axis=0)
+        total += most + np.log((NODE_WEIGHTS[:, None] / np.sqrt(np.pi) * np.exp(chance - most)).sum(axis=0)) + len(lowest) * LOWEST
+    return total
+
+
+def by_unit(tests):
+    """The units that tests are read in, and the tests' places in the list."""
+    units = {}
+    for place, test in enumerate(tests):
+        units.setdefault(UNIT[test], []).append(place)
+    return units.items()
 
 
 def expected_current(circuit):
@@ -314,16 +383,26 @@ class Case:
     value: float
     winding: float
     readings: dict  # every test that the circuit has; what a reader of the case has seen is chosen later
+    draws: np.ndarray  # the errors of the readings, from draw_errors
     kind: int = -1  # index of KINDS, or none
 
 
+METERS = ("ohm", "V", "A")
+
+
+def draw_errors(rng):
+    """Standard normal draws: one for each test of TESTS, then the meter's own for each unit."""
+    return rng.standard_normal(len(TESTS) + len(METERS))
+
+
 def readings_of(circuit, fault, value, winding, draws):
-    """Every test's reading, from one standard normal draw for each test of TESTS."""
+    """Every test's reading, from the draws of draw_errors."""
     p = parts(circuit, np.array([fault]), np.array([value]), np.array([winding]))
     tests = circuit.tests()
     means = predict(circuit, p, tests)[:, 0]
-    z = {name: draws[k] for k, (name, _, _) in enumerate(TESTS)}
-    return {test: shown(UNIT[test], mean, z[test]) for test, mean in zip(tests, means)}
+    own = {name: draws[k] for k, (name, _, _) in enumerate(TESTS)}
+    common = dict(zip(METERS, draws[len(TESTS):]))
+    return {test: shown(UNIT[test], mean, own[test], common[UNIT[test]]) for test, mean in zip(tests, means)}
 
 
 def random_circuit(rng, side="mix"):
@@ -351,8 +430,8 @@ def random_kind(rng, circuit, fault, value, winding):
 
 def random_case(rng, circuit, with_kind):
     fault, value, winding = random_fault(rng, circuit)
-    draws = rng.standard_normal(len(TESTS))
-    case = Case(circuit, fault, value, winding, readings_of(circuit, fault, value, winding, draws))
+    draws = draw_errors(rng)
+    case = Case(circuit, fault, value, winding, readings_of(circuit, fault, value, winding, draws), draws)
     if with_kind:
         case.kind = random_kind(rng, circuit, fault, value, winding)
     return case
@@ -391,26 +470,41 @@ class Cells:
     def bounds(self, means):
         """How far the predictions at the corners are apart along both sides, squared, and the most that a cell's likelihood can be."""
         along_u, along_w, ceiling = np.zeros(len(self.u)), np.zeros(len(self.u)), np.zeros(len(self.u))
-        for t, test in enumerate(self.tests):
-            m, reading = means[:, t], self.readings[test]
-            sd = spread(UNIT[test], m).min(axis=0)
-            finite = m[0] <= OVER
-            m = np.where(finite, m, 0.0)
-            along_u += np.maximum(abs(m[2] - m[0]), abs(m[3] - m[1])) ** 2 / sd ** 2
-            along_w += np.maximum(abs(m[1] - m[0]), abs(m[3] - m[2])) ** 2 / sd ** 2
-            nearest = np.clip(reading if np.isfinite(reading) else 0.0, m.min(axis=0), m.max(axis=0))
-            widest = spread(UNIT[test], means[:, t]).max(axis=0)
-            hit = likelihood(UNIT[test], np.where(finite, nearest, OPEN), widest, reading)
-            # The height of the density is that of the narrowest, its fall that of the widest.
-            ceiling += hit + np.where(finite & np.isfinite(reading), np.log(widest / sd), 0.0)
+        for unit, places in by_unit(self.tests):
+            # The exponent is at least that of any one reading by itself, and at least the own errors' over 1 + vᵀ D⁻¹ v.
+            one, own, shared = np.zeros(len(self.u)), np.zeros(len(self.u)), np.ones(len(self.u))
+            for t in places:
+                m, reading = means[:, t], self.readings[self.tests[t]]
+                finite = m[0] <= OVER
+                m = np.where(finite, m, 0.0)
+                alone, meter = errors(unit, m)
+                narrow, wide, meter = alone.min(axis=0), alone.max(axis=0), meter.max(axis=0)
+                along_u += np.maximum(abs(m[2] - m[0]), abs(m[3] - m[1])) ** 2 / narrow ** 2
+                along_w += np.maximum(abs(m[1] - m[0]), abs(m[3] - m[2])) ** 2 / narrow ** 2
+                if np.isinf(reading):
+                    ceiling += np.where(finite, IMPOSSIBLE, 0.0)
+                    continue
+                ceiling += np.where(finite, 0.0, IMPOSSIBLE)
+                off = np.where(finite, np.clip(reading, m.min(axis=0), m.max(axis=0)) - reading, 0.0)
+                if unit == "ohm" and reading == 0:
+                    ceiling += LOWEST
+                    one = np.maximum(one, -2 * np.where(finite, log_ndtr((0.05 - off) / np.hypot(wide, meter)), 0.0))
+                    continue
+                rounding = (float(step(reading)) if unit == "ohm" else 0.01) ** 2 / 12
+                # The height of the density is that of the narrowest, its fall that of the widest.
+                ceiling -= np.where(finite, 0.5 * np.log(narrow ** 2 + rounding), 0.0)
+                one = np.maximum(one, off ** 2 / (wide ** 2 + meter ** 2 + rounding))
+                own += off ** 2 / (wide ** 2 + rounding)
+                shared += np.where(finite, meter ** 2 / (narrow ** 2 + rounding), 0.0)
+            ceiling -= 0.5 * np.maximum(one, own / shared)
         return along_u, along_w, ceiling
 
     def centre(self, prior):
         """The likelihood at the middle of each cell, times its prior; logarithms."""
         means, code = self.at(0.5, 0.5)
         centre = prior.copy()
-        for t, test in enumerate(self.tests):
-            centre += likelihood(UNIT[test], means[t], spread(UNIT[test], means[t]), self.readings[test])
+        for unit, places in by_unit(self.tests):
+            centre += together(unit, means[places], [self.readings[self.tests[t]] for t in places])
         if self.kind >= 0:
             centre += np.where(code, 0.0, np.log(0.05))
         return centre

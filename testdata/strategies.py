@@ -1,14 +1,15 @@
 """Other ways of choosing the next test, for comparison: cheapest first, the best fixed order, bits per minute, two steps ahead.
 
 All use the contract's model (cases.py), with the posterior on one set of weighted hypotheses for a circuit: fine enough for
-a table of costs, and quick enough for a search. Used by evaluate.py.
+a table of costs, and quick enough for a search. Readings taken share their meter's error, but for 0.0 ohm, where contacts outweigh
+it; what a reading not yet taken will share with them is not foreseen. Used by evaluate.py.
 """
 import numpy as np
 
 from scipy.special import ndtr
 
 from cases import FAULTS, MINUTES, OVER, PARAMETRIC, REPAIR_OF, REPAIRS, UNIT, WEIGHTS
-from cases import likelihood, parameter, parameters, parts, predict, spread
+from cases import IMPOSSIBLE, by_unit, errors, likelihood, parameter, parameters, parts, predict, spread, step
 
 WRONG = 300.0
 THRESHOLDS = (0.005, 0.01, 0.02, 0.03, 0.045, 0.06, 0.08, 0.1, 0.125, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5)
@@ -102,6 +103,12 @@ class Field:
         self.repair = REPAIR_OF[self.fault]
         self.means = predict(circuit, parts(circuit, self.fault, value, winding), self.tests)
         self.sd = [spread(UNIT[test], m) for test, m in zip(self.tests, self.means)]
+        self.finite = np.where(self.means > OVER, 0.0, self.means).astype(np.float32)
+        own, meter = (np.array(part) for part in zip(*(errors(UNIT[test], m) for test, m in zip(self.tests, self.means))))
+        steps = np.array([step(m) if UNIT[test] == "ohm" else np.full(len(m), 0.01) for test, m in zip(self.tests, self.means)])
+        self.own = own ** 2 + steps ** 2 / 12  # variance of a reading's own error
+        meter = np.where(self.means > OVER, 0.0, meter)
+        self.pull, self.share = (meter / self.own).astype(np.float32), (meter ** 2 / self.own).astype(np.float32)
         self.by_repair = (self.repair[:, None] == np.arange(len(REPAIRS))).astype(np.float32)
         self.fault_blocks = [np.flatnonzero(self.fault == f)[[0, -1]] + [0, 1] for f in range(len(FAULTS))]
         self.bins = {count: np.stack([outcome_bins(UNIT[test], m, s, self.weight, self.fault, count)
@@ -115,18 +122,39 @@ class Bench:
     def __init__(self, field, cases, minutes):
         self.field, self.minutes = field, minutes  # minutes: cases by tests
         self.truth = np.array([REPAIR_OF[case.fault] for case in cases])
-        self.logs = []
-        for test, mean, sd in zip(field.tests, field.means, field.sd):
-            rows = [likelihood(UNIT[test], mean, sd, case.readings[test]) for case in cases]
+        self.logs = []  # of each test: the readings' own errors, cases by hypotheses
+        readings = np.array([[case.readings[test] for test in field.tests] for case in cases])
+        self.shares = np.isfinite(readings) & ((readings != 0) | (np.array([UNIT[t] for t in field.tests]) != "ohm"))
+        self.values = np.where(self.shares, readings, 0.0)
+        for t, test in enumerate(field.tests):
+            rows = [self.alone(t, test, reading, shares) for reading, shares in zip(readings[:, t], self.shares[:, t])]
             self.logs.append(np.array(rows, dtype=np.float32))
         self.known = {}
 
+    def alone(self, t, test, reading, shares):
+        """Log-probability of one reading where the meter's error is known (its share is added by weights), or of OL or 0.0 ohm."""
+        field = self.field
+        if not shares:
+            return likelihood(UNIT[test], field.means[t], field.sd[t], reading)
+        off = (reading - field.means[t]) ** 2 / field.own[t] + np.log(field.own[t])
+        return np.where(field.means[t] > OVER, IMPOSSIBLE, -0.5 * off)
+
     def weights(self, mask, rows):
         """Posterior weights of the hypotheses, rows by hypotheses."""
-        total = np.tile(np.log(self.field.weight).astype(np.float32), (len(rows), 1))
+        field = self.field
+        total = np.tile(np.log(field.weight).astype(np.float32), (len(rows), 1))
         for t in range(len(self.logs)):
             if mask >> t & 1:
                 total += self.logs[t][rows]
+        for _, places in by_unit(field.tests):
+            made = [t for t in places if mask >> t & 1]
+            if made:
+                # Sherman and Morrison, as in cases.together.
+                pull, share = field.pull[made], field.share[made]
+                here = self.shares[np.ix_(rows, made)].astype(np.float32)
+                b = self.values[np.ix_(rows, made)].astype(np.float32) @ pull - here @ (pull * field.finite[made])
+                c = here @ share
+                total += 0.5 * (b * b / (1 + c) - np.log1p(c))
         total -= total.max(axis=1, keepdims=True)
         np.exp(total, out=total)
         total /= total.sum(axis=1, keepdims=True)

@@ -61,7 +61,7 @@ function left(form, { target }) {
 function entered(form, { target }) {
   const card = target.closest('.card:is(.picked, .placed)');
   if (card?.matches('.placed')) form.plates.openCard(card);
-  if (!card?.matches('.picked') || !target.matches('.entry > input')) return;
+  if (!card?.matches('.picked') || !target.matches('.entry > input, .spoken > .key')) return;
   form.lists.unfold(card);
   target.scrollIntoView({ block: 'nearest' });
 }

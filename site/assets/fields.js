@@ -29,6 +29,7 @@ export class Fields {
       input: this.inputOf(element),
       slide: this.slideOf(element),
       radios: [...element.querySelectorAll(choice ? ':scope > .segments input' : ':scope > .entry > .units input')],
+      words: [...element.querySelectorAll(':scope > .entry > .spoken > .key')],
       unit: element.querySelector(':scope > .entry > .unit'),
       unitFrom: element.dataset.unitFrom,
       echo: element.querySelector(':scope > .echo'),
@@ -268,8 +269,14 @@ function write(field, value, unit, name = '') {
   }
   if (field.input instanceof FileText) field.input.set(value ?? '', name);
   else field.input.value = value ?? '';
+  showWord(field);
   for (const radio of field.radios) radio.checked = unit === undefined ? radio.defaultChecked : radio.value === unit;
   field.element.classList.toggle('touched', value !== undefined);
+}
+
+// showWord marks the key of the word that a field holds.
+export function showWord(field) {
+  for (const key of field.words) key.ariaPressed = String(key.dataset.put === field.input.value);
 }
 
 // showDeep shows the field that the choice made opens.

@@ -9,7 +9,7 @@ import { listen } from './events.js';
 import { Fields } from './fields.js';
 import { takeFiles } from './file.js';
 import { Hand } from './hand.js';
-import { picked } from './lists.js';
+import { entryOf, picked } from './lists.js';
 import { showNotes } from './notes.js';
 import { Plates } from './plate.js';
 import { addFields, removeRow } from './rows.js';
@@ -102,7 +102,8 @@ export class Form {
     }
     this.hooks.tell('removed');
     // The focus goes to the row before, or to the button that makes a new one, or to the point that this row was opened from.
-    const before = this.lists.cards(list)[Math.max(0, row - 1)]?.querySelector('.entry > input');
+    const card = this.lists.cards(list)[Math.max(0, row - 1)];
+    const before = card && entryOf(card);
     const point = `[data-pick="${CSS.escape(name)}"][data-value="${CSS.escape(value ?? '')}"]`;
     (before ?? list.querySelector('[data-do="add"]') ?? this.section.querySelector(point))?.focus();
   }

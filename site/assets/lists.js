@@ -79,17 +79,25 @@ export function isEmpty(card) {
   return inputs.length > 0 && inputs.every((input) => input.value.trim() === '');
 }
 
-// nameCard writes what a card was opened for, and shows only the units and keys that go with it.
+// entryOf returns where a card's reading is put in: its input, or the first of its words; null if it has nothing to fill in.
+export const entryOf = (card) => card.querySelector('.spoken > .key:not([hidden])') ?? card.querySelector('.entry > input');
+
+// nameCard writes what a card was opened for, and shows only the units, keys and words that go with it.
 export function nameCard(card) {
   const choice = picked(card);
   if (!choice) return;
   card.querySelector('.picked-name').textContent = choice.nextElementSibling.textContent;
   card.querySelector('.picked-how').textContent = choice.dataset.how;
-  const kind = card.querySelector(`.units input[value="${CSS.escape(choice.dataset.unit)}"]`)?.dataset.kind;
-  const units = [...card.querySelectorAll('.units input')];
+  const entry = card.querySelector('.f-reading > .entry');
+  if (!entry) return;
+  const words = choice.dataset.words?.split(' ') ?? [];
+  entry.classList.toggle('in-words', words.length > 0);
+  for (const key of entry.querySelectorAll('.spoken > .key')) key.hidden = !words.includes(key.dataset.put);
+  const units = [...entry.querySelectorAll('.units input')];
+  const kind = units.find((unit) => unit.value === choice.dataset.unit)?.dataset.kind;
   for (const unit of units) unit.parentElement.hidden = unit.dataset.kind !== kind;
   if (!units.some((unit) => unit.checked && !unit.parentElement.hidden)) {
     for (const unit of units) unit.checked = unit.value === choice.dataset.unit;
   }
-  for (const key of card.querySelectorAll('[data-put="OL"]')) key.hidden = choice.dataset.unit !== 'ohm';
+  for (const key of entry.querySelectorAll('.key[data-kind]')) key.hidden = key.dataset.kind !== kind;
 }

@@ -1,6 +1,7 @@
 // What a tap on a button of a form, or of its answer, does.
+import { showWord } from './fields.js';
 import { putFile } from './file.js';
-import { isEmpty, nameCard, picked } from './lists.js';
+import { entryOf, isEmpty, nameCard, picked } from './lists.js';
 import { addRow, cleared } from './rows.js';
 import { lookAt } from './shown.js';
 import { randomText } from './state.js';
@@ -123,10 +124,10 @@ function pick(form, name, value, again = false) {
     nameCard(card);
     form.changed();
   }
-  const input = card.querySelector('.entry > input');
-  if (!input) return; // nothing to fill in: the point that was tapped keeps the focus
+  const entry = entryOf(card);
+  if (!entry) return; // nothing to fill in: the point that was tapped keeps the focus
   form.lists.unfold(card);
-  input.focus({ preventScroll: true });
+  entry.focus({ preventScroll: true });
   card.scrollIntoView({ block: 'nearest' });
 }
 
@@ -134,7 +135,8 @@ const MINUS = /^\s*[-\u2212]/;
 
 // put writes what a key beside a field says, such as OL; the key ± changes the sign.
 function put(form, key) {
-  const { element, input } = form.fields.around(key);
+  const field = form.fields.around(key);
+  const { element, input } = field;
   const text = key.dataset.put;
   if (input.value === text) return;
   form.step();
@@ -143,6 +145,7 @@ function put(form, key) {
     input.focus();
   } else {
     input.value = text;
+    showWord(field);
   }
   element.classList.add('touched');
   form.changed();

@@ -166,9 +166,9 @@ scene('a card has the units of its test, and OL for ohms alone', { at: filled },
   ].entries()) {
     await page.tap(point(test));
     const card = page.locator(`#circuit .card[data-row="${i}"]`);
-    assert.deepEqual(await card.locator('.units label:visible input').evaluateAll((all) => all.map((r) => r.value)), units, test);
+    assert.deepEqual(await card.locator('.f-reading .units label:visible input').evaluateAll((all) => all.map((r) => r.value)), units, test);
     assert.equal(await card.locator('[data-put="OL"]').isVisible(), over, test);
-    assert.equal(await card.locator('.units input:checked').getAttribute('value'), units[0], test);
+    assert.equal(await card.locator('.f-reading .units input:checked').getAttribute('value'), units[0], test);
     assert.notEqual((await card.locator('.picked-how').textContent()).trim(), '', 'how the reading is taken');
     assert.equal(await card.locator('.picked-expected').textContent(), await page.getAttribute(point(test), 'data-expected'));
     assert.match(await card.locator('.picked-expected').textContent(), /^If all is well: \S/);
@@ -184,9 +184,9 @@ scene('a card removed leaves the focus somewhere, and the neighbours as they wer
   await page.focus('[data-row="1"] [data-do="remove"]');
   await page.keyboard.press('Enter');
   assert.deepEqual(
-    await page.$$eval('#circuit .card .entry > input', (all) => all.map((i) => i.value)),
+    await page.$$eval('#circuit .card .f-reading .entry > input', (all) => all.map((i) => i.value)),
     ['0', '3.0'],
-    'circuit: #circuit .card .entry > input: what is read there',
+    'circuit: #circuit .card .f-reading .entry > input: what is read there',
   );
   assert.deepEqual(
     await page.$$eval('#circuit .card .picked-name', (all) => all.map((i) => i.textContent)),
