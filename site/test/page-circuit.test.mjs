@@ -166,7 +166,8 @@ scene('a card has the units of its test, and OL for ohms alone', { at: filled },
   ].entries()) {
     await page.tap(point(test));
     const card = page.locator(`#circuit .card[data-row="${i}"]`);
-    assert.deepEqual(await card.locator('.f-reading .units label:visible input').evaluateAll((all) => all.map((r) => r.value)), units, test);
+    const offered = card.locator('.f-reading .units label:visible input');
+    assert.deepEqual(await offered.evaluateAll((all) => all.map((r) => r.value)), units, test);
     assert.equal(await card.locator('[data-put="OL"]').isVisible(), over, test);
     assert.equal(await card.locator('.f-reading .units input:checked').getAttribute('value'), units[0], test);
     assert.notEqual((await card.locator('.picked-how').textContent()).trim(), '', 'how the reading is taken');

@@ -68,7 +68,8 @@ var (
 	path         = wire("return_path")
 	source       = wire("source")
 	checkCurrent = wire("check_current")
-	nominal      = tool.GroupOf(tool.Field{Name: "nominal", Apart: "nominal", Page: fine}, driverOhms, harness, lead, path, source, checkCurrent)
+	nominal      = tool.GroupOf(tool.Field{Name: "nominal", Apart: "nominal", Page: fine}, driverOhms, harness, lead, path, source,
+		checkCurrent)
 
 	offVolts   = tool.QuantityOf[volts](tool.Field{Name: "off", Range: bench.Voltages})
 	onVolts    = tool.QuantityOf[volts](tool.Field{Name: "on", Range: bench.Voltages})

@@ -19,7 +19,7 @@ func lay(q question, f finding, l *tool.Layout) {
 	}
 	d := &f.Diagnosis
 	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say("do."+overall(&f)), headline(q, d, l))
-	l.Reason(why(q, d, l))
+	l.Reason(why(d, l))
 	l.Add(likelyChain(q, d, l))
 	switch f.Decision.Do {
 	case circuit.Recheck:
@@ -83,7 +83,7 @@ func headline(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 }
 
 // why gives the reason for the decision in a sentence or two.
-func why(q question, f *circuit.Diagnosis, l *tool.Layout) string {
+func why(f *circuit.Diagnosis, l *tool.Layout) string {
 	s, key := l.Speak, "why."+string(f.Why)
 	name := func(c circuit.Chance[circuit.Fault]) string { return FaultName(s, c.Of) }
 	switch one := f.Likeliest; f.Why {
@@ -94,16 +94,31 @@ func why(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 		return s.Say(key, name(one), s.Chance(one.P), s.Whole(f.Cost))
 	case circuit.Sure:
 		return s.Say(key, name(one), s.Chance(one.P))
-	case circuit.LookFirst:
-		if f.Decision.Test == circuit.SupplyDriven {
-			return s.Say("why.look.supply")
+	case circuit.Contradiction:
+		if f.Surprise < circuit.Surprising && slices.Contains(f.Doubts, circuit.HeldOff) {
+			return s.Say("why.held_off")
 		}
+	case circuit.LookFirst:
+		return s.Say(lookedFor(f.Decision.Test))
 	case circuit.LooksHealthy:
 		if one.Of == circuit.OtherRow {
 			return s.Say("why.other_row", s.Chance(one.P))
 		}
 	}
 	return s.Say(key)
+}
+
+// lookedFor returns the key of the reason why a test is made before a repair.
+func lookedFor(t circuit.Test) string {
+	switch t {
+	case circuit.RowApplies, circuit.Thermometer:
+		return "why.look.row"
+	case circuit.SupplyDriven:
+		return "why.look.supply"
+	case circuit.Wiggle, circuit.Heat:
+		return "why.look.loose"
+	}
+	return "why.look"
 }
 
 // likelyChain draws the circuit, with each part shaded by its probability of being at fault.
