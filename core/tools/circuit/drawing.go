@@ -73,7 +73,7 @@ func power(l *tool.Layout, p float64) []*sheet.Element {
 	return []*sheet.Element{
 		sheet.New("rect class=part-ground x=27 y=25 width=14 height=14 rx=3"),
 		sheet.New("rect class=part-shade x=27 y=25 width=14 height=14 rx=3 fill-opacity=?", sheet.Num(math.Sqrt(p))),
-		sheet.New("text class=power-chance x=47 y=38").Say(text),
+		sheet.New("text class=power-chance x=47 y=36").Say(text),
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"ohmwright/core/circuit"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
+	"ohmwright/core/wording"
 )
 
 // lay lays out what the readings mean, and what to do now.
@@ -18,7 +19,7 @@ func lay(q question, f finding, l *tool.Layout) {
 		return
 	}
 	d := &f.Diagnosis
-	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say("do."+overall(&f)), headline(q, d, l))
+	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say(toDo(&f)), headline(q, d, l))
 	l.Reason(why(d, l))
 	l.Add(likelyChain(q, d, l))
 	switch f.Decision.Do {
@@ -54,6 +55,14 @@ var marks = map[string]sheet.Mark{
 	circuit.Component.String(): sheet.MarkMend, circuit.MendHarness.String(): sheet.MarkMend, circuit.MendPath.String(): sheet.MarkMend,
 	circuit.ControlUnit.String(): sheet.MarkMend, circuit.UnitPower.String(): sheet.MarkMend, circuit.InnerHarness.String(): sheet.MarkMend,
 	circuit.Unexplained.String(): sheet.MarkDisagree,
+}
+
+// toDo returns the key of the verdict in words. Part numbers are looked at, not measured.
+func toDo(f *finding) string {
+	if f.Decision == (circuit.Decision{Do: circuit.MakeTest, Test: circuit.RowApplies}) {
+		return "do.look"
+	}
+	return "do." + overall(f)
 }
 
 // headline says what the decision rests on: a test and its minutes, or a probability, and in short what makes it doubtful.
@@ -221,7 +230,7 @@ func bar(p float64) *sheet.Element {
 func readingsList(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	list, s := sheet.New("ol class=readings-list"), l.Speak
 	for i, r := range q.Readings {
-		name, shown := TestName(s, r.Test), Shown(s, r)
+		name, shown := TestName(s, r.Test), shownAt(s, r)
 		if f.Latest[r.Test] == i {
 			text := s.Say("reading.counted", name, shown, Expected(s, r.Test, f.Healthy[r.Test]))
 			list.With(sheet.New("li data-test=?", r.Test.String()).Say(text))
@@ -230,6 +239,21 @@ func readingsList(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Eleme
 		}
 	}
 	return l.Section("readings", list)
+}
+
+// shownAt writes a reading as it was given, with its own supply and temperature if it has any.
+func shownAt(s *wording.Speaker, r circuit.Reading) string {
+	var own []string
+	if r.Supply > 0 {
+		own = append(own, s.Volts(r.Supply, 0))
+	}
+	if r.At != nil {
+		own = append(own, s.Celsius(float64(*r.At), 0))
+	}
+	if own == nil {
+		return Shown(s, r)
+	}
+	return s.Say("reading.own", Shown(s, r), strings.Join(own, ", "))
 }
 
 // otherTests lists the tests that are not the next one, folded. A brief layout leaves the folded part empty.
