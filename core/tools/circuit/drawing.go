@@ -21,7 +21,7 @@ var points = [5][]circuit.Test{
 // looks are the tests that look at what was typed once for all readings.
 var looks = []circuit.Test{circuit.RowApplies, circuit.Thermometer, circuit.SupplyDriven}
 
-// Likely holds, for each part, the probability that it is at fault.
+// Likely holds, for each part, the probability that it is at fault; for circuit.Nowhere, that there is no fault.
 type Likely [circuit.Parts]float64
 
 // Draw draws the circuit. If likely is not nil, each part is shaded by its probability of being at fault. Below are

@@ -370,6 +370,7 @@ var english = []wording.Entry{
 	{"point.state.next", "%[3]s: %[1]s, next, %[2]s min"},
 	{"point.state.taken", "%[2]s: %[1]s, read"},
 	{"none", "No fault: %s"},
+	{"other", "Something else: %s"},
 	{"sheet.practise", "Practise: hide a fault in this circuit"},
 	{"sheet.repairs", "Likely repair"},
 

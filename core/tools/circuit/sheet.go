@@ -132,7 +132,14 @@ func lookedFor(t circuit.Test) string {
 
 // likelyChain draws the circuit, with each part shaded by its probability of being at fault.
 func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
-	drawn := Draw(l, q.Model, (*Likely)(&f.ByPart), "readings", circuit.Tests, func(t circuit.Test) Point {
+	likely, other := Likely(f.ByPart), 0.0
+	for _, c := range f.Faults {
+		if c.Of == circuit.Other {
+			other = c.P
+		}
+	}
+	likely[circuit.Nowhere] -= other
+	drawn := Draw(l, q.Model, &likely, "readings", circuit.Tests, func(t circuit.Test) Point {
 		expected := l.Speak.Say("next.expected", Expected(l.Speak, t, f.Healthy[t]))
 		if t == circuit.VoltsLoad {
 			expected += " " + loadText(q, l)
@@ -144,7 +151,9 @@ func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Elemen
 		}
 		return p
 	})
-	return drawn.With(sheet.Text("p", "no-fault", l.Speak.Say("none", l.Speak.Chance(f.ByPart[circuit.Nowhere]))),
+	return drawn.With(sheet.New("p class=no-fault").With(
+		sheet.Text("span", "", l.Speak.Say("none", l.Speak.Chance(likely[circuit.Nowhere]))),
+		sheet.Text("span", "", l.Speak.Say("other", l.Speak.Chance(other)))),
 		sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
