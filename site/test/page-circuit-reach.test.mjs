@@ -47,18 +47,27 @@ scene('a diagnosis by keyboard alone', {}, async (page) => {
   assert.equal((await focused(page)).id, 'circuit-readings.0.value', 'circuit: where the focus is');
   await page.keyboard.type(reads.current_on);
   assert.equal(await verdict(page), 'test', 'circuit: the verdict');
-  const test = await page.getAttribute('#circuit .p-next', 'data-test');
-  // Back to the next card's button, by Shift+Tab, every stop seen; by Enter.
-  await tabTo(page, (at) => at.tag === 'BUTTON' && at.point === test, 30, 'Shift+Tab');
-  await page.keyboard.press('Enter');
-  assert.equal((await focused(page)).id, 'circuit-readings.1.value', 'circuit: where the focus is');
-  await page.keyboard.type(reads[test]);
+  // Back to the next card's button, by Shift+Tab, every stop seen; by Enter. A word is said by Space.
+  let last = 0;
+  for (; last < 8 && (await verdict(page)) === 'test'; ) {
+    const test = await page.getAttribute('#circuit .p-next', 'data-test');
+    await tabTo(page, (at) => at.tag === 'BUTTON' && at.point === test, 40, 'Shift+Tab');
+    await page.keyboard.press('Enter');
+    last++;
+    const at = await page.evaluate(() => document.activeElement.closest('[data-path]').dataset.path);
+    assert.equal(at, `readings.${last}.value`, 'circuit: where the focus is');
+    const key = await page.evaluate(() => document.activeElement.dataset.put);
+    if (key) assert.equal(key, reads[test], `${test}: its first word is what is read`);
+    if (key) await page.keyboard.press('Space');
+    else await page.keyboard.type(reads[test]);
+  }
   assert.equal(await verdict(page), 'component', 'circuit: the verdict');
   // Forward again, nothing traps; and undo is reached.
   await tabTo(page, (at) => at.do === 'again', 12);
   await tabTo(page, (at) => at.do === 'undo', 80, 'Shift+Tab');
   await page.keyboard.press('Space');
-  assert.equal(await page.inputValue(field('circuit', 'readings.1.value')), '', 'circuit, field readings.1.value: what stands in it');
+  const path = `readings.${last}.value`;
+  assert.equal(await page.inputValue(field('circuit', path)), '', `circuit, field ${path}: what stands in it`);
 });
 
 scene('the focus stays with a reading while the answer changes around it, and Enter leaves it somewhere', { at: filled }, async (page) => {

@@ -3,6 +3,7 @@ package circuit
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
@@ -136,8 +137,10 @@ func limitFields() (list []limit) {
 		if f == circuit.OtherRow {
 			r = tool.Between(0.01, 100)
 		}
+		offer := []string{strings.TrimSpace(unit)}
 		end := func(name string, v float64) tool.MeasureField {
-			return tool.MeasureOf(tool.Field{Name: name, Default: plain(v*times) + unit, Range: r, Label: "parameters." + name}, kind)
+			return tool.MeasureOf(tool.Field{Name: name, Default: plain(v*times) + unit, Range: r, Label: "parameters." + name,
+				Page: tool.Hints{Offer: offer}}, kind)
 		}
 		l := limit{of: f, min: end("min", lo), max: end("max", hi)}
 		l.GroupField = tool.GroupOf(tool.Field{Name: f.String(), Label: "fault." + f.String()}, l.min, l.max)
