@@ -17,7 +17,28 @@ export const reads = {
   current_on: amperes.toFixed(2),
   voltage_drop_return: (amperes * ohms.ground).toFixed(2),
   voltage_unit_test_load: ((13.8 * 12) / (12 + ohms.source + ohms.driver)).toFixed(2),
+  voltage_unit_feed: (13.8 - amperes * ohms.source).toFixed(2),
+  voltage_unit_ground: '0',
+  supply_driven: (13.8 - amperes * ohms.source).toFixed(2),
+  winding_temperature: '20',
+  row_applies: 'yes',
+  wiggle_harness: 'steady',
+  heat_component: 'steady',
 };
+
+// unitOf is the unit of a test's readings, as a request writes it; "" where the reading is a word.
+export function unitOf(test) {
+  if (/^(row|wiggle|heat)_/.test(test)) return '';
+  if (test === 'winding_temperature') return 'degC';
+  if (test === 'current_on') return 'A';
+  return /^(voltage|supply)_/.test(test) ? 'V' : 'ohm';
+}
+
+// looked are the readings that have to be there before a component is condemned for its resistance.
+export const looked = [
+  ['row_applies', 'yes'],
+  ['winding_temperature', '20degC'],
+];
 
 export const filled =
   '#/circuit?v=1&side=high&return=case&supply=13.8V&spec.min=5.0ohm&spec.max=5.6ohm&winding_temperature=20degC&code_kind=low';
@@ -44,23 +65,21 @@ export const point = (test) => `#circuit .point[data-value="${test}"]`;
 
 export const choice = (page, name, value) => page.tap(`#circuit label:has(input[name="circuit-${name}"][value="${value}"])`);
 
-// enter puts a reading into the card that has the focus: by its OL and 0 buttons where they say it, else by keypad.
+// enter puts a reading into the card that has the focus: by its OL, 0 and word buttons where they say it, else by keypad.
 export async function enter(page, text) {
-  const id = await page.evaluate(() => document.activeElement.id);
-  const path = /^circuit-(readings\.\d+\.value)$/.exec(id)?.[1];
-  assert.ok(path, `the card of the point has not the focus: ${id}`);
-  if (text === 'OL' || text === '0') await page.tap(`[data-path="${path}"] [data-put="${text}"]`);
+  const path = await page.evaluate(() => document.activeElement.closest('[data-path]')?.dataset.path);
+  assert.match(path ?? '', /^readings\.\d+\.value$/, 'the card of the point has not the focus');
+  const key = page.locator(`[data-path="${path}"] [data-put="${text}"]:visible`);
+  if ((await key.count()) > 0) await key.tap();
   else await page.keyboard.type(text);
-  assert.equal(await page.inputValue(`[id="${id}"]`), text);
+  assert.equal(await page.inputValue(`[id="circuit-${path}"]`), text);
   return path;
 }
 
-// chances are the percentages on the parts and of no fault; "< 1 %" counts as a half.
+// chances are the percentages on the parts, of no fault and of something else; "< 1 %" counts as a half.
 export const chances = (page) =>
   page.evaluate(() => {
-    const texts = [...document.querySelectorAll('#circuit .part-chance'), document.querySelector('#circuit .no-fault')].map(
-      (e) => e.textContent,
-    );
+    const texts = [...document.querySelectorAll('#circuit :is(.power-chance, .part-chance, .no-fault span)')].map((e) => e.textContent);
     return texts.map((t) => {
       const [, sign, n] = /([<>]?)\s*(\d+)\s*%/.exec(t);
       return sign === '<' ? n - 0.5 : sign === '>' ? Number(n) + 0.5 : Number(n);

@@ -109,7 +109,8 @@ scene(
       true,
       'circuit: [data-row="1"] input[value="current_on"]: should be chosen',
     );
-    assert.deepEqual(await page.locator('[data-row="1"] .units input:checked').evaluateAll((all) => all.map((r) => r.value)), ['A']);
+    const unit = page.locator('[data-row="1"] .f-reading .units input:checked');
+    assert.deepEqual(await unit.evaluateAll((all) => all.map((r) => r.value)), ['A']);
     assert.equal(await answered(page), true, 'circuit: the form should be answered');
     await press(page, 'undo');
     assert.deepEqual(await held(page), before, 'circuit: what the form holds');

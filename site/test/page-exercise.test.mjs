@@ -23,8 +23,14 @@ scene('from the first screen to a mark by touch, on a phone', {}, async (page) =
   await page.tap('a[href="#/exercise"]');
   await page.waitForSelector('#exercise:not([hidden])');
   await page.tap('#exercise [data-do="fresh"]');
-  const seed = await page.inputValue(field('exercise', 'seed'));
-  assert.match(seed, /^\d{5}$/);
+  assert.match(await page.inputValue(field('exercise', 'seed')), /^\d{5}$/);
+  // A text of its own, since what is best on average can miss: a wrong answer then costs no more, and has full marks too.
+  const seed = ['bench 1', 'bench 2', 'bench 3', 'bench 4'].find((text) => {
+    const { best } = core({ seed: text, answer: 'nothing' }).found;
+    return best.right && best.tests.length > 1;
+  });
+  assert.ok(seed, 'run exercise: of four texts the best way should be right for one, by two tests or more');
+  await type(page, 'exercise', 'seed', seed);
   assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
   const truth = core({ seed, answer: 'nothing' }).found;
   assert.deepEqual(await revealed(page), [], 'exercise: the readings that are shown');

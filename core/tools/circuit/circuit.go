@@ -28,9 +28,10 @@ var (
 		Spoken: []string{circuit.Steady.String(), circuit.Jumps.String(), circuit.Yes.String(), circuit.No.String()},
 		Page:   tool.Hints{Offer: []string{"ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "degC", "degF"}}},
 		quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent, quantity.OfTemperature)
-	ownSupply = tool.QuantityOf[volts](tool.Field{Name: "supply", Range: tool.Over(0, 1000), Page: tool.Hints{Fine: true, Offer: bench.Volts}})
-	ownAt     = temperature(tool.Field{Name: "at", Page: fine})
-	readings  = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}},
+	ownSupply = tool.QuantityOf[volts](tool.Field{Name: "supply", Range: tool.Over(0, 1000),
+		Page: tool.Hints{Fine: true, Offer: bench.Volts}})
+	ownAt    = temperature(tool.Field{Name: "at", Page: fine})
+	readings = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}},
 		test, value, ownSupply, ownAt)
 
 	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Default: plain(circuit.SupplyWithin) + " V",

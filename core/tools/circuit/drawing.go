@@ -21,7 +21,7 @@ var points = [5][]circuit.Test{
 // looks are the tests that look at what was typed once for all readings.
 var looks = []circuit.Test{circuit.RowApplies, circuit.Thermometer, circuit.SupplyDriven}
 
-// Likely holds, for each part, the probability that it is at fault.
+// Likely holds, for each part, the probability that it is at fault; for circuit.Nowhere, that there is no fault.
 type Likely [circuit.Parts]float64
 
 // Draw draws the circuit. If likely is not nil, each part is shaded by its probability of being at fault. Below are
@@ -73,7 +73,7 @@ func power(l *tool.Layout, p float64) []*sheet.Element {
 	return []*sheet.Element{
 		sheet.New("rect class=part-ground x=27 y=25 width=14 height=14 rx=3"),
 		sheet.New("rect class=part-shade x=27 y=25 width=14 height=14 rx=3 fill-opacity=?", sheet.Num(math.Sqrt(p))),
-		sheet.New("text class=power-chance x=47 y=38").Say(text),
+		sheet.New("text class=power-chance x=47 y=36").Say(text),
 	}
 }
 

@@ -4,8 +4,10 @@ import "ohmwright/core/wording"
 
 // What is said of every test that has the driver commanded on, and of every test on a live circuit that is plugged in.
 const (
-	commanded = " Command the driver on by the scan tool's output test, or run the circuit in the state that uses it. A stored code may " +
-		"keep it off: clear the code first, then listen or feel for the click; another reading with the driver on that shows life tells it too." +
+	commanded = " Command the driver on by the scan tool's output test, or run the circuit in the state that uses it. A stored " +
+		"code may " +
+		"keep it off: clear the code first, then listen or feel for the click; another reading with the driver on that shows life " +
+		"tells it too." +
 		secured
 	secured = " Selector in park, wheels chocked, nobody underneath, exhaust extracted, hands away from hot parts."
 )
@@ -14,7 +16,7 @@ const (
 var english = []wording.Entry{
 	{"title", "Circuit"},
 	{"purpose", "Which part of the circuit is at fault, and what to measure next? Readings, code, costs."},
-	{"return", "The far end goes back by"},
+	{"return", "Other end of the winding"},
 	{"return.how", "Two wires at the connector, or one and the housing as ground? Low side: always a wire."},
 	{"return=wire", "own wire"},
 	{"return=case", "the case"},
@@ -71,13 +73,13 @@ var english = []wording.Entry{
 	{"readings.at.how", "Where its temperature was another than the one above."},
 	{"readings.fine", "Taken at another supply or temperature"},
 	{"minutes", "Minutes for each test"},
-	{"minutes.how", "How long it takes on this vehicle, access included. Common practice stands in; your own minutes steer better."},
+	{"minutes.how", "How long it takes on this vehicle, access included. Common practice if left empty; your own minutes steer better."},
 	{"costs", "Costs"},
 	{"costs.how", "In your currency. They decide when another test no longer pays."},
 	{"costs.hour", "An hour of labour"},
-	{"costs.hour.how", "60 stands in."},
-	{"costs.wrong", "A repair in vain"},
-	{"costs.wrong.how", "Part and labour lost where it was not the fault: a comeback counts too. 300 stands in for each."},
+	{"costs.hour.how", "60 if left empty."},
+	{"costs.wrong", "Cost of a wrong repair"},
+	{"costs.wrong.how", "Part and labour lost where it was not the fault: a comeback counts too. 300 for each if left empty."},
 	{"meter", "Meter accuracy"},
 	{"meter.how", "From the meter's manual, for each kind of reading: ± (per cent of reading + digits)."},
 	{"meter.resistance", "Resistance"},
@@ -105,13 +107,14 @@ var english = []wording.Entry{
 	{"meter.current.resolution", "Last figure is"},
 	{"meter.current.resolution.how", "One step of the last figure."},
 	{"priors", "How common each fault is"},
-	{"priors.how", "Weights beside each other, before any reading. Common practice stands in; 0 rules a fault out."},
+	{"priors.how", "Weights beside each other, before any reading. Common practice if left empty; 0 rules a fault out."},
 	{"parameters", "How large a fault can be"},
 	{"parameters.how", "Between these limits; ohms are spread evenly over their powers of ten. Common practice."},
 	{"parameters.min", "From"},
 	{"parameters.max", "to"},
 	{"nominal", "The rest of the circuit, healthy"},
-	{"nominal.how", "Resistances that nobody prints. Where a field is empty, anything that is common practice is possible; a value that " +
+	{"nominal.how", "Resistances that nobody prints. Where a field is empty, anything that is common practice is possible; a " +
+		"value that " +
 		"is given is taken as exact."},
 	{"nominal.driver", "Driver, on"},
 	{"nominal.driver.how", "0.1 to 0.8 Ω where left empty, with its sense resistor; an exercise takes 0.15 Ω."},
@@ -126,7 +129,8 @@ var english = []wording.Entry{
 	{"nominal.source", "Battery and its cables"},
 	{"nominal.source.how", "0.02 Ω where left empty."},
 	{"nominal.check_current", "Driver's check current, as a resistor"},
-	{"nominal.check_current.how", "What the driver pulls the idle pin with: 20 kΩ to supply (high side), 50 kΩ to ground (low side) where " +
+	{"nominal.check_current.how", "What the driver pulls the idle pin with: 20 kΩ to supply (high side), 50 kΩ to ground (low " +
+		"side) where " +
 		"left " +
 		"empty."},
 	{"checks", "When the control unit sets a code"},
@@ -195,6 +199,7 @@ var english = []wording.Entry{
 	{"do.inner_harness", "Replace the inner harness"},
 	{"do.unexplained", "No known fault fits"},
 	{"do.test", "Measure next"},
+	{"do.look", "Look at this first"},
 	{"do.again", "Readings do not fit"},
 	{"part.driver", "driver"},
 	{"part.harness", "harness"},
@@ -202,7 +207,7 @@ var english = []wording.Entry{
 	{"part.winding", "winding"},
 	{"part.return_path.high", "ground"},
 	{"part.return_path.low", "feed"},
-	{"part.unit_power", "unit's power"},
+	{"part.unit_power", "unit power"},
 
 	// Tests: name, the short name of its point in the drawing, and how to take it.
 	{"point.resistance_winding", "Ω coil"},
@@ -219,12 +224,12 @@ var english = []wording.Entry{
 	{"point.voltage_feed", "V feed"},
 	{"point.voltage_unit_test_load", "V load"},
 	{"point.voltage_unit_feed", "V unit feed"},
-	{"point.voltage_unit_ground", "V unit ground"},
-	{"point.wiggle_harness", "Ω moved"},
+	{"point.voltage_unit_ground", "V unit gnd"},
+	{"point.wiggle_harness", "Ω shake"},
 	{"point.row_applies", "Right row?"},
 	{"point.winding_temperature", "°C of the part"},
 	{"point.supply_driven", "V battery, on"},
-	{"point.heat_component", "Ω warmed"},
+	{"point.heat_component", "Ω heat"},
 	{"readings.test=resistance_winding", "Ohms of the winding, lifted out"},
 	{"readings.test=resistance_component", "Ohms at the component"},
 	{"readings.test=resistance_unit", "Ohms at the unit's plug"},
@@ -241,12 +246,14 @@ var english = []wording.Entry{
 	{"readings.test=voltage_unit_feed", "Volts at the unit's feed"},
 	{"readings.test=voltage_unit_ground", "Volts lost in the unit's ground"},
 	{"readings.test=wiggle_harness", "Ohms while wires are moved"},
-	{"readings.test=row_applies", "Does this row apply?"},
+	{"readings.test=row_applies", "Row fits part number"},
 	{"readings.test=winding_temperature", "Thermometer on the component"},
 	{"readings.test=supply_driven", "Battery volts, driver on"},
 	{"readings.test=heat_component", "Ohms while the component warms"},
-	{"readings.test=resistance_winding.how", "Lift the winding out; read across its own two terminals. Power off; hot parts and oil burn."},
-	{"readings.test=resistance_component.how", "Power off, component unplugged. Read on the component's side, pin to return pin; to the " +
+	{"readings.test=resistance_winding.how", "Lift the winding out; read across its own two terminals. Power off; hot parts and " +
+		"oil burn."},
+	{"readings.test=resistance_component.how", "Power off, component unplugged. Read on the component's side, pin to return " +
+		"pin; to the " +
 		"case where it returns " +
 		"through the case."},
 	{"readings.test=resistance_unit.how", "Battery off, unit unplugged, component plugged in. Read on the harness's side: " +
@@ -257,32 +264,44 @@ var english = []wording.Entry{
 		"terminals with the probe."},
 	{"readings.test=insulation_harness.how", "Power off, both ends unplugged. Read control wire to ground: OL if all is well."},
 	{"readings.test=insulation_component.how", "Power off, component unplugged. Read its pin to its metal case: OL if all is well."},
-	{"readings.test=voltage_harness_open.how", "Both ends unplugged, then supply on. Read control wire to ground with a plain voltmeter, " +
+	{"readings.test=voltage_harness_open.how", "Both ends unplugged, then supply on. Read control wire to ground with a plain " +
+		"voltmeter, " +
 		"not a test lamp."},
-	{"readings.test=voltage_pin_on.how", "All plugged in, driver fully on. Back-probe the control pin on the harness's side of the unit's " +
+	{"readings.test=voltage_pin_on.how", "All plugged in, driver fully on. Back-probe the control pin on the harness's side of " +
+		"the unit's " +
 		"plug, to ground; a pulsed output reads an average." + commanded},
-	{"readings.test=voltage_pin_off.how", "All plugged in, supply on, driver commanded off. Back-probe the control pin on the harness's " +
+	{"readings.test=voltage_pin_off.how", "All plugged in, supply on, driver commanded off. Back-probe the control pin on the " +
+		"harness's " +
 		"side of the unit's plug, to ground; do not let the probe slip to its neighbour." + secured},
-	{"readings.test=current_on.how", "All plugged in, driver fully on. Clamp round the control wire alone, zeroed beside it." + commanded},
+	{"readings.test=current_on.how", "All plugged in, driver fully on. Clamp round the control wire alone, zeroed beside it." +
+		commanded},
 	{"readings.test=voltage_drop_return.how", "All plugged in, driver fully on. High side: far end to battery minus. Low side: " +
 		"battery plus to far end." + commanded},
 	{"readings.test=voltage_feed.how", "Component unplugged, supply on. Read the feed terminal of the harness to ground."},
-	{"readings.test=voltage_unit_test_load.how", "Ignition off, harness unplugged at the unit, a 12 Ω resistor in its place: pin to ground " +
-		"on the high side, supply to pin on the low side. Its watts follow the supply, U²/12: 16 W at 13.8 V, 65 W at 28 V. Ignition on, " +
+	{"readings.test=voltage_unit_test_load.how", "Ignition off, harness unplugged at the unit, a 12 Ω resistor in its place: " +
+		"pin to ground " +
+		"on the high side, supply to pin on the low side. Its watts follow the supply, U²/12: 16 W at 13.8 V, 65 W at 28 V. " +
+		"Ignition on, " +
 		"code cleared first, or the unit may keep its driver off; then command it on by the scan tool's output test. Read across the " +
 		"resistor, seconds only: it gets hot."},
-	{"readings.test=voltage_unit_feed.how", "All plugged in, driver on, since a poor feed shows only under load. Back-probe the unit's supply " +
+	{"readings.test=voltage_unit_feed.how", "All plugged in, driver on, since a poor feed shows only under load. Back-probe the " +
+		"unit's supply " +
 		"pin, to battery negative; try each where it has several." + commanded},
-	{"readings.test=voltage_unit_ground.how", "All plugged in, driver on. Back-probe the unit's ground pin, to battery negative: a sound " +
+	{"readings.test=voltage_unit_ground.how", "All plugged in, driver on. Back-probe the unit's ground pin, to battery " +
+		"negative: a sound " +
 		"ground loses next to nothing." + commanded},
-	{"readings.test=wiggle_harness.how", "As ohms at the unit's plug: battery off, unit unplugged, component plugged in. Watch the display " +
+	{"readings.test=wiggle_harness.how", "As ohms at the unit's plug: battery off, unit unplugged, component plugged in. Watch " +
+		"the display " +
 		"while wires, plugs and brackets are moved, piece by piece: does it stay steady, or jump?"},
 	{"readings.test=row_applies.how", "Part number and build date against the manual: is the specification typed here the row for this " +
 		"part? Nothing is opened. A known good part, read at the same temperature, settles it too."},
-	{"readings.test=winding_temperature.how", "Thermometer on the component's body, or the oil temperature of the scan tool once all has had " +
+	{"readings.test=winding_temperature.how", "Thermometer on the component's body, or the oil temperature of the scan tool " +
+		"once all has had " +
 		"time to settle. Infrared misreads bright metal: tape on it helps."},
-	{"readings.test=supply_driven.how", "Volts at the battery posts, driver on, in the state in which you took the other readings." + commanded},
-	{"readings.test=heat_component.how", "Power off, component unplugged. Ohms at its connector while a hot-air gun warms it by 40 °C or more. " +
+	{"readings.test=supply_driven.how", "Volts at the battery posts, driver on, in the state in which you took the other readings." +
+		commanded},
+	{"readings.test=heat_component.how", "Power off, component unplugged. Ohms at its connector while a hot-air gun warms it by " +
+		"40 °C or more. " +
 		"Copper climbs steadily, about 4 %% for each 10 °C: that is steady. Breaks, leaps and OL are jumps."},
 
 	// The answer.
@@ -293,7 +312,7 @@ var english = []wording.Entry{
 	{"headline.against_code", "code does not fit"},
 	{"headline.rests_on", "rests on one reading"},
 	{"headline.again", "take again: %[1]s"},
-	{"why.test", "Likeliest so far: %[1]s (%[2]s), %[3]s (%[4]s). Another test pays: it saves about %[5]s in labour and vain repairs."},
+	{"why.test", "Likeliest so far: %[1]s (%[2]s), %[3]s (%[4]s). Another test pays: it should save about %[5]s in labour and wrong parts."},
 	{"why.again", "The readings contradict each other: no repair follows from them yet."},
 	{"again.title", "Take again: %s"},
 	{"why.sure", "Likeliest fault: %[1]s (%[2]s). Another test would cost more than it saves."},
@@ -302,18 +321,25 @@ var english = []wording.Entry{
 	{"why.nothing", "The readings are what a healthy circuit gives, and another test would cost more than it saves. That does not " +
 		"make a part good: a fault that comes and goes, or a stuck plunger, reads the same."},
 	{"why.none_left", "Likeliest fault: %[1]s (%[2]s). No test is left; what is left of doubt costs %[3]s on average."},
-	{"why.eliminate", "A control unit is reached by elimination. Before it is condemned, its feed, its ground and its plug are measured, " +
+	{"why.eliminate", "A control unit is reached by elimination. Before it is condemned, its feed, its ground and its plug are " +
+		"measured, " +
 		"and it is tried on a test load: this is the next of them."},
-	{"why.look", "Another row of the specification, or another temperature, may explain these readings. That is looked at before a " +
+	{"why.look", "This is measured before anything is mended for it."},
+	{"why.look.row", "Another row of the specification, or another temperature, may explain these readings. That is looked at before a " +
 		"component is condemned."},
 	{"why.look.supply", "A supply other than the one typed may explain these readings. That is looked at before anything is condemned."},
-	{"why.other_row", "Another row of the specification explains the readings (%[1]s): by that row the winding is plausible. Make sure by " +
+	{"why.look.loose", "The readings are healthy now, and a fault that comes and goes is likely. It is looked for before anything is " +
+		"mended."},
+	{"why.held_off", "Nothing of a driver that is told to be on: a stored code may keep it off. Clear the code, command it on again, " +
+		"and take this reading once more."},
+	{"why.other_row", "Another row of the specification explains the readings (%[1]s): by that row the winding is plausible. " +
+		"Make sure by " +
 		"part number and build date which row applies."},
 	{"why.unexplained", "The readings fit nothing known here, also where taken again. Order nothing on this: begin anew with fresh " +
 		"readings, and look for what is not on this list, such as a second fault or another circuit."},
 	{"load.watts", "A 12 Ω load on %[1]s gives off %[2]s W: use a resistor rated for that or more."},
 	{"next.title", "Next: %s"},
-	{"next.numbers", "%[1]s min · saves about %[2]s in labour and vain repairs"},
+	{"next.numbers", "%[1]s min · should save about %[2]s in labour and wrong parts"},
 	{"next.expected", "If all is well: %s."},
 	{"next.take", "Take this reading"},
 	{"next.other", "Other tests"},
@@ -329,6 +355,7 @@ var english = []wording.Entry{
 	{"range.over", "OL, no path"},
 	{"range.upto", "up to %s"},
 	{"reading.counted", "%[1]s: %[2]s (if all is well %[3]s)"},
+	{"reading.own", "%[1]s at %[2]s"},
 	{"reading.superseded", "%[1]s: %[2]s (read again since, does not count)"},
 	{"drawn.text", "The circuit from the control unit to the far end, each part with the probability that it is at fault: %s. No " +
 		"fault: %s."},
@@ -343,34 +370,42 @@ var english = []wording.Entry{
 	{"point.state.next", "%[3]s: %[1]s, next, %[2]s min"},
 	{"point.state.taken", "%[2]s: %[1]s, read"},
 	{"none", "No fault: %s"},
+	{"other", "Something else: %s"},
 	{"sheet.practise", "Practise: hide a fault in this circuit"},
-	{"sheet.repairs", "What would mend it"},
+	{"sheet.repairs", "Likely repair"},
 
 	// Warnings.
-	{"warn.surprise", "No single fault explains these readings. “%s” sits worst: take it again before anything is ordered."},
+	{"warn.surprise", "No single fault explains these readings. “%s” fits least: take it again before anything is ordered."},
 	{"warn.two_faults", "Two faults at once would explain them: %[1]s, and %[2]s."},
 	{"warn.rests_on", "All of this rests on one reading, “%s”: take it again before anything is ordered."},
 	{"warn.superseded", "%s earlier reading(s) of a test that was taken again: the last one of each test counts."},
 	{"warn.same_repair", "Not told apart by these readings: %[1]s, %[2]s. They need not be: either way it is %[3]s that is replaced or " +
 		"mended."},
-	{"warn.temperature_unknown", "No temperature is given for the winding, so anything from %[1]s to %[2]s is possible, and the answer is " +
+	{"warn.temperature_unknown", "No temperature is given for the winding, so anything from %[1]s to %[2]s is possible, and the " +
+		"answer is " +
 		"as wide. Type it, if only roughly with a wide ±, or put a thermometer on the part."},
-	{"warn.against_code", "“%[1]s” would not normally set a code “%[2]s”; it sets %[3]s. Read the codes again, and look for a second fault, " +
+	{"warn.against_code", "“%[1]s” would not normally set a code “%[2]s”; it sets %[3]s. Read the codes again, and look for a " +
+		"second fault, " +
 		"before anything is ordered."},
-	{"warn.against_code.none", "“%[1]s” would not normally set a code at all, and “%[2]s” is stored. Read the codes again, and look for a " +
+	{"warn.against_code.none", "“%[1]s” would not normally set a code at all, and “%[2]s” is stored. Read the codes again, and " +
+		"look for a " +
 		"second fault, before anything is ordered."},
-	{"warn.comes_and_goes", "Healthy now; a fault that comes and goes stays possible, %[1]s: it reads healthy while it is away. Measure while " +
+	{"warn.comes_and_goes", "Healthy now; a fault that comes and goes stays possible, %[1]s: it reads healthy while it is away. " +
+		"Measure while " +
 		"the complaint shows, or move the wires and warm the part while you read."},
-	{"warn.held_off", "A stored code may keep the driver off, and one that protects itself switches off into a short: either reads like a " +
+	{"warn.held_off", "A stored code may keep the driver off, and one that protects itself switches off into a short: either " +
+		"reads like a " +
 		"dead driver. Clear the code, command it on again, and listen or feel for the click."},
 
 	// Cautions.
 	{"caution.plugs", "Ignition off before a plug is pulled or put back: a control unit can be ruined by it."},
-	{"caution.test_load", "A 12 Ω resistor on this supply gives off %[1]s W (U²/12) and burns: use one rated for that, seconds only, away " +
+	{"caution.test_load", "A 12 Ω resistor on this supply gives off %[1]s W (U²/12) and burns: use one rated for that, seconds " +
+		"only, away " +
 		"from anything that melts."},
 	{"caution.hot_part", "The part and its oil may burn you. Warm it with hot air, never a flame, and nowhere near fuel."},
 	{"caution.lifted", "Lifting a part out opens the hydraulics: pressure off, hot oil, and new seals where the maker asks for them."},
-	{"caution.before_unit", "A control unit is reached by elimination. Before a new one is connected, make sure that the winding and its " +
+	{"caution.before_unit", "A control unit is reached by elimination. Before a new one is connected, make sure that the " +
+		"winding and its " +
 		"wiring do not draw more than the driver's limit."},
 
 	// Working.
@@ -398,7 +433,8 @@ var english = []wording.Entry{
 	{"result.faults.fault", "Its name."},
 	{"result.faults.probability", "How likely it is."},
 	{"result.repairs", "The same by what would be replaced or mended."},
-	{"result.repairs.repair", "component, harness, return_path, control_unit, unit_power, nothing, unexplained; inner_harness where it is sold " +
+	{"result.repairs.repair", "component, harness, return_path, control_unit, unit_power, nothing, unexplained; inner_harness " +
+		"where it is sold " +
 		"apart."},
 	{"result.repairs.probability", "How likely it is that this mends it."},
 	{"result.next", "Tests not yet made that are possible, best first."},

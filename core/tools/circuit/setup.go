@@ -3,6 +3,7 @@ package circuit
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
@@ -68,7 +69,8 @@ var (
 	path         = wire("return_path")
 	source       = wire("source")
 	checkCurrent = wire("check_current")
-	nominal      = tool.GroupOf(tool.Field{Name: "nominal", Apart: "nominal", Page: fine}, driverOhms, harness, lead, path, source, checkCurrent)
+	nominal      = tool.GroupOf(tool.Field{Name: "nominal", Apart: "nominal", Page: fine}, driverOhms, harness, lead, path, source,
+		checkCurrent)
 
 	offVolts   = tool.QuantityOf[volts](tool.Field{Name: "off", Range: bench.Voltages})
 	onVolts    = tool.QuantityOf[volts](tool.Field{Name: "on", Range: bench.Voltages})
@@ -135,8 +137,10 @@ func limitFields() (list []limit) {
 		if f == circuit.OtherRow {
 			r = tool.Between(0.01, 100)
 		}
+		offer := []string{strings.TrimSpace(unit)}
 		end := func(name string, v float64) tool.MeasureField {
-			return tool.MeasureOf(tool.Field{Name: name, Default: plain(v*times) + unit, Range: r, Label: "parameters." + name}, kind)
+			return tool.MeasureOf(tool.Field{Name: name, Default: plain(v*times) + unit, Range: r, Label: "parameters." + name,
+				Page: tool.Hints{Offer: offer}}, kind)
 		}
 		l := limit{of: f, min: end("min", lo), max: end("max", hi)}
 		l.GroupField = tool.GroupOf(tool.Field{Name: f.String(), Label: "fault." + f.String()}, l.min, l.max)

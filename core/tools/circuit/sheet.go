@@ -9,6 +9,7 @@ import (
 	"ohmwright/core/circuit"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
+	"ohmwright/core/wording"
 )
 
 // lay lays out what the readings mean, and what to do now.
@@ -18,8 +19,8 @@ func lay(q question, f finding, l *tool.Layout) {
 		return
 	}
 	d := &f.Diagnosis
-	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say("do."+overall(&f)), headline(q, d, l))
-	l.Reason(why(q, d, l))
+	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say(toDo(&f)), headline(q, d, l))
+	l.Reason(why(d, l))
 	l.Add(likelyChain(q, d, l))
 	switch f.Decision.Do {
 	case circuit.Recheck:
@@ -56,6 +57,14 @@ var marks = map[string]sheet.Mark{
 	circuit.Unexplained.String(): sheet.MarkDisagree,
 }
 
+// toDo returns the key of the verdict in words. Part numbers are looked at, not measured.
+func toDo(f *finding) string {
+	if f.Decision == (circuit.Decision{Do: circuit.MakeTest, Test: circuit.RowApplies}) {
+		return "do.look"
+	}
+	return "do." + overall(f)
+}
+
 // headline says what the decision rests on: a test and its minutes, or a probability, and in short what makes it doubtful.
 func headline(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 	s := l.Speak
@@ -83,7 +92,7 @@ func headline(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 }
 
 // why gives the reason for the decision in a sentence or two.
-func why(q question, f *circuit.Diagnosis, l *tool.Layout) string {
+func why(f *circuit.Diagnosis, l *tool.Layout) string {
 	s, key := l.Speak, "why."+string(f.Why)
 	name := func(c circuit.Chance[circuit.Fault]) string { return FaultName(s, c.Of) }
 	switch one := f.Likeliest; f.Why {
@@ -94,10 +103,12 @@ func why(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 		return s.Say(key, name(one), s.Chance(one.P), s.Whole(f.Cost))
 	case circuit.Sure:
 		return s.Say(key, name(one), s.Chance(one.P))
-	case circuit.LookFirst:
-		if f.Decision.Test == circuit.SupplyDriven {
-			return s.Say("why.look.supply")
+	case circuit.Contradiction:
+		if f.Surprise < circuit.Surprising && slices.Contains(f.Doubts, circuit.HeldOff) {
+			return s.Say("why.held_off")
 		}
+	case circuit.LookFirst:
+		return s.Say(lookedFor(f.Decision.Test))
 	case circuit.LooksHealthy:
 		if one.Of == circuit.OtherRow {
 			return s.Say("why.other_row", s.Chance(one.P))
@@ -106,9 +117,29 @@ func why(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 	return s.Say(key)
 }
 
+// lookedFor returns the key of the reason why a test is made before a repair.
+func lookedFor(t circuit.Test) string {
+	switch t {
+	case circuit.RowApplies, circuit.Thermometer:
+		return "why.look.row"
+	case circuit.SupplyDriven:
+		return "why.look.supply"
+	case circuit.Wiggle, circuit.Heat:
+		return "why.look.loose"
+	}
+	return "why.look"
+}
+
 // likelyChain draws the circuit, with each part shaded by its probability of being at fault.
 func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
-	drawn := Draw(l, q.Model, (*Likely)(&f.ByPart), "readings", circuit.Tests, func(t circuit.Test) Point {
+	likely, other := Likely(f.ByPart), 0.0
+	for _, c := range f.Faults {
+		if c.Of == circuit.Other {
+			other = c.P
+		}
+	}
+	likely[circuit.Nowhere] -= other
+	drawn := Draw(l, q.Model, &likely, "readings", circuit.Tests, func(t circuit.Test) Point {
 		expected := l.Speak.Say("next.expected", Expected(l.Speak, t, f.Healthy[t]))
 		if t == circuit.VoltsLoad {
 			expected += " " + loadText(q, l)
@@ -120,7 +151,9 @@ func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Elemen
 		}
 		return p
 	})
-	return drawn.With(sheet.Text("p", "no-fault", l.Speak.Say("none", l.Speak.Chance(f.ByPart[circuit.Nowhere]))),
+	return drawn.With(sheet.New("p class=no-fault").With(
+		sheet.Text("span", "", l.Speak.Say("none", l.Speak.Chance(likely[circuit.Nowhere]))),
+		sheet.Text("span", "", l.Speak.Say("other", l.Speak.Chance(other)))),
 		sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
@@ -206,7 +239,7 @@ func bar(p float64) *sheet.Element {
 func readingsList(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	list, s := sheet.New("ol class=readings-list"), l.Speak
 	for i, r := range q.Readings {
-		name, shown := TestName(s, r.Test), Shown(s, r)
+		name, shown := TestName(s, r.Test), shownAt(s, r)
 		if f.Latest[r.Test] == i {
 			text := s.Say("reading.counted", name, shown, Expected(s, r.Test, f.Healthy[r.Test]))
 			list.With(sheet.New("li data-test=?", r.Test.String()).Say(text))
@@ -215,6 +248,21 @@ func readingsList(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Eleme
 		}
 	}
 	return l.Section("readings", list)
+}
+
+// shownAt writes a reading as it was given, with its own supply and temperature if it has any.
+func shownAt(s *wording.Speaker, r circuit.Reading) string {
+	var own []string
+	if r.Supply > 0 {
+		own = append(own, s.Volts(r.Supply, 0))
+	}
+	if r.At != nil {
+		own = append(own, s.Celsius(float64(*r.At), 0))
+	}
+	if own == nil {
+		return Shown(s, r)
+	}
+	return s.Say("reading.own", Shown(s, r), strings.Join(own, ", "))
 }
 
 // otherTests lists the tests that are not the next one, folded. A brief layout leaves the folded part empty.

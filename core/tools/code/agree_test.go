@@ -25,7 +25,14 @@ func TestCodeAndCircuitAgree(t *testing.T) {
 		circuit.HarnessToBattery: {code.ShortToBattery}, circuit.WindingShorted: {code.ShortedWinding},
 		circuit.DriverNever: {code.Driver}, circuit.DriverAlways: {code.Driver}, circuit.DriverWeak: {code.Driver},
 	}
-	assert.Len(t, states, circuit.Faults-1)
+	assert.Len(t, states, int(circuit.DriverWeak), "every fault of the chain")
+	for f, is := range map[circuit.Fault][]code.State{ // those outside the chain that have a state of the code tool's
+		circuit.UnitPlugOpen: {code.OpenCircuit}, circuit.PlugOpen: {code.OpenCircuit},
+		circuit.UnitPlugHigh: {code.HighResistance}, circuit.PlugHigh: {code.HighResistance},
+		circuit.LeadToBattery: {code.ShortToBattery}, circuit.DriverShorted: {code.Driver},
+	} {
+		states[f] = is
+	}
 	asked := 0
 	for _, side := range []circuit.Side{circuit.High, circuit.Low} {
 		m := circuit.New(side, circuit.Wire, 13.5, 5, 5.6)

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/lesson"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tools"
 	"ohmwright/core/tools/exercise"
@@ -53,15 +54,19 @@ func TestAskedTwiceIsPaidOnce(t *testing.T) {
 
 // TestSetupIsThatOfTheCircuit checks that the exercise refuses a wrong circuit in the same words as the circuit tool does.
 func TestSetupIsThatOfTheCircuit(t *testing.T) {
-	weights := toolstest.Object{}
-	for f := range circuit.Fault(circuit.Faults) {
-		weights[f.String()] = 0
+	// Each tool's own weights, all 0: the exercise has those of the chain.
+	none := func(faults int) toolstest.Object {
+		weights := toolstest.Object{}
+		for f := range circuit.Fault(faults) {
+			weights[f.String()] = 0
+		}
+		return weights
 	}
 	row := []any{toolstest.Object{"test": "insulation_component"}}
 	read := []any{toolstest.Object{"test": "insulation_component", "value": "OL"}}
 	for name, part := range map[string]toolstest.Object{
 		"low side through the case": {"side": "low", "return": "case"},
-		"no weight":                 {"priors": weights},
+		"no weight":                 {"priors": none(lesson.Faults)},
 		"limits the wrong way":      {"spec": toolstest.Object{"min": "6 ohm", "max": "5 ohm"}},
 		"parameter the wrong way":   {"parameters": toolstest.Object{"driver.weak": toolstest.Object{"min": "60 ohm", "max": "9 ohm"}}},
 		"a test that there is not":  {"return": "case"},
@@ -72,8 +77,11 @@ func TestSetupIsThatOfTheCircuit(t *testing.T) {
 			for k, v := range part {
 				asked[k], said[k] = v, v
 			}
-			if name == "a test that there is not" {
+			switch name {
+			case "a test that there is not":
 				asked["asked"], said["readings"] = row, read
+			case "no weight":
+				said["priors"] = none(circuit.Faults)
 			}
 			own, circuits := toolstest.Refused(t, "exercise", asked), toolstest.Refused(t, "circuit", said)
 			require.Len(t, own, 1)
