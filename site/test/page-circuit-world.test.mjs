@@ -206,6 +206,16 @@ scene(
   },
 );
 
+scene(
+  'the loaded test takes along what is known of the driver',
+  { at: '#/loop?v=1&supply=13.2V&current=1.65A&winding=5.3ohm&driver_kind=protected' },
+  async (page) => {
+    await page.tap('#loop [data-carry="circuit"]');
+    await page.waitForSelector('#circuit:not([hidden])');
+    assert.ok(await page.isChecked('input[name="circuit-driver.kind"][value="protected"]'), 'circuit: the driver that was told');
+  },
+);
+
 // ---- the drawing
 
 scene('every test has a point that a thumb meets, at 360 pixels', { at: '#/circuit?v=1&side=low' }, async (page) => {
