@@ -8,9 +8,9 @@ import (
 
 // How finely looking ahead divides what is still possible.
 const (
-	perFault   = 8    // parts of a fault's probability
+	perFault   = 6    // parts of a fault's probability
 	leastMass  = 3e-4 // a less probable fault is left out
-	leastDrive = 0.03 // what a driver does less often is left out
+	leastDrive = 0.07 // what a driver does less often is left out
 )
 
 // A case is a part of what is still possible: a fault, and what each test not made yet would read.
@@ -135,7 +135,8 @@ func (w *weigher) foresee(list []scenario, s sample, wanted set) []scenario {
 				c.shows[t] = doubtful{s.wound.at, math.Hypot(s.wound.within, thermometerWithin/math.Sqrt(3))}
 			default:
 				v := w.seen(t, &n, s.wound, 1)
-				g := w.guess(t, &v, d, amperes, w.supplyOf(t))
+				var g guess
+				w.guess(t, &v, d, amperes, w.supplyOf(t), &g)
 				c.shows[t] = doubtful{g.value, 0}
 				if !math.IsInf(g.value, 0) {
 					c.shows[t].value, c.shows[t].u = w.joint.given(&g)
@@ -161,7 +162,8 @@ func (w *weigher) condition(d *drive, amperes float64) {
 	j := &w.joint
 	j.n = 0
 	for k, r := range w.readings {
-		g := w.guess(r.Test, &w.scene[k], d, amperes, w.supply[k])
+		g := &w.fixed[k].guess
+		w.guess(r.Test, &w.scene[k], d, amperes, w.supply[k], g)
 		off := r.Value - g.value
 		if r.Over || math.IsInf(g.value, 0) || off*off > 16*g.variance() {
 			continue

@@ -20,6 +20,7 @@ func (m *Model) Expectations() (all [Tests]Expected) {
 	cold, hot := m.span()
 	w.coil = [3]float64{m.Row.Min * winding.Copper.Factor(m.Row.At, cold), 0, m.Row.Max * winding.Copper.Factor(m.Row.At, hot)}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
+	w.narrow = false
 	n := node{fault: None}
 	w.look(n, 1<<Tests-1)
 	for t := range Test(Tests) {
@@ -49,7 +50,8 @@ func (w *weigher) expected(t Test, n *node) Expected {
 			return Expected{Over: true}
 		}
 		d := fully
-		g := w.guess(t, &s, &d, 0, 1)
+		var g guess
+		w.guess(t, &s, &d, 0, 1, &g)
 		u := 1.96 * math.Sqrt(g.variance())
 		e.Low, e.High = min(e.Low, g.value-u), max(e.High, g.value+u)
 	}

@@ -36,11 +36,14 @@ func (g *guess) with(h *guess) (v float64) {
 	return v
 }
 
+// hopeless is the square of the distance, in standard deviations, from which a reading counts only as simply wrong.
+const hopeless = 60
+
 // A joint is the joint normal distribution of readings: their guesses, the factor of their covariance (LLᵀ), and the readings'
 // distances from the guesses.
 type joint struct {
 	n    int
-	g    [Tests]guess
+	g    [Tests]*guess
 	off  [Tests]float64
 	l    [Tests][Tests]float64
 	z    [Tests]float64 // L⁻¹ off
@@ -51,7 +54,6 @@ type joint struct {
 // factor works out the density of the readings. It returns false if it is not worth the work: at least two readings are so far from
 // their guesses that they cannot matter, whatever they share.
 func (j *joint) factor() bool {
-	const hopeless = 60
 	far := 0
 	for a := range j.n {
 		v := j.g[a].variance()
@@ -66,7 +68,7 @@ func (j *joint) factor() bool {
 	for a := range j.n {
 		row := &j.l[a]
 		for b := range a {
-			s := j.g[a].with(&j.g[b])
+			s := j.g[a].with(j.g[b])
 			for c := range b {
 				s -= row[c] * j.l[b][c]
 			}
@@ -120,7 +122,7 @@ func (j *joint) given(g *guess) (mean, u float64) {
 	v := g.variance()
 	var w [Tests]float64
 	for a := range j.n {
-		s := g.with(&j.g[a])
+		s := g.with(j.g[a])
 		for c := range a {
 			s -= j.l[a][c] * w[c]
 		}

@@ -29,19 +29,52 @@ type preview struct {
 	m      *Model
 	t      Test
 	list   []scenario
-	plain  []scenario // of a healthy circuit
-	likely float64    // the probability of those
+	peaks  []peak
+	masses [Repairs]float64 // of the scenarios, but for what reads anything
+	plain  float64          // the mass of that
+	likely float64          // the probability of a healthy circuit
+}
+
+// A peak is what a scenario makes of the density of the values that a test may show.
+type peak struct {
+	mean, u, height float64
+	repair          Repair
+	healthy         bool
+}
+
+// newPreview gathers the peaks of a test.
+func (w *weigher) newPreview(t Test, list []scenario) preview {
+	v := preview{m: w.m, t: t, list: list, peaks: w.peaks[:0]}
+	for i := range list {
+		c := &list[i]
+		if c.plain {
+			v.plain += c.mass
+			continue
+		}
+		v.masses[c.repair] += c.mass
+		healthy := c.node.fault == None
+		if healthy {
+			v.likely += c.mass
+		}
+		if d := c.shows[t]; t.Quantity() <= Degrees && !math.IsInf(d.value, 0) {
+			height := (1 - slip) * c.mass / (d.u * math.Sqrt2 * math.SqrtPi)
+			if n := len(v.peaks); n > 0 { // what stands for nearly the same is one
+				p := &v.peaks[n-1]
+				if p.repair == c.repair && p.healthy == healthy && math.Abs(p.mean-d.value) < 0.2*d.u && math.Abs(p.u-d.u) < 0.1*d.u {
+					p.height += height
+					continue
+				}
+			}
+			v.peaks = append(v.peaks, peak{d.value, d.u, height, c.repair, healthy})
+		}
+	}
+	w.peaks = v.peaks
+	return v
 }
 
 // outcomes returns what a test may show, and what that would mean.
 func (w *weigher) outcomes(t Test, list []scenario) (out []Outcome) {
-	v := preview{m: w.m, t: t, list: list}
-	for _, c := range list {
-		if c.node.fault == None {
-			v.plain = append(v.plain, c)
-			v.likely += c.mass
-		}
-	}
+	v := w.newPreview(t, list)
 	add := func(o Outcome, mass *[Faults]float64) {
 		if o.mean(w.m, mass); o.P >= likelyOutcome {
 			out = append(out, o)
@@ -72,36 +105,30 @@ func (w *weigher) outcomes(t Test, list []scenario) (out []Outcome) {
 	return out
 }
 
-// at returns the density of each fault at a value.
-func (v *preview) at(value float64) (mass [Faults]float64) {
-	any := slip * v.m.anything(Reading{Test: v.t, Value: value})
-	if v.t == Thermometer {
-		any = slip / 200
+// at returns the density of each repair at a value.
+func (v *preview) at(value float64) (mass [Repairs]float64) {
+	any := 1.0 / 200
+	if v.t != Thermometer {
+		any = v.m.anything(Reading{Test: v.t, Value: value})
 	}
-	healthy := 0.0
-	for i := range v.list {
-		c := &v.list[i]
-		d := &c.shows[v.t]
-		if c.plain {
-			continue
-		}
-		p := any
-		if z := (value - d.value) / d.u; z < 8 && z > -8 {
-			p += (1 - slip) * math.Exp(-z*z/2) / (d.u * math.Sqrt2 * math.SqrtPi)
-		}
-		mass[c.node.fault] += c.mass * p
-		if c.node.fault == None {
-			healthy += c.mass * p
+	for r, q := range v.masses {
+		mass[r] = slip * any * q
+	}
+	healthy := slip * any * v.likely
+	for i := range v.peaks {
+		p := &v.peaks[i]
+		if z := (value - p.mean) / p.u; z < 7 && z > -7 {
+			d := p.height * math.Exp(-z*z/2)
+			mass[p.repair] += d
+			if p.healthy {
+				healthy += d
+			}
 		}
 	}
 	if v.likely > 0 {
 		healthy /= v.likely
 	}
-	for i := range v.list {
-		if c := &v.list[i]; c.plain {
-			mass[Other] += c.mass * (healthy + any/slip) / 2
-		}
-	}
+	mass[Unexplained] += v.plain * (healthy + any) / 2
 	return mass
 }
 
@@ -140,7 +167,7 @@ func (v *preview) between(from, to float64) (mass [Faults]float64) {
 
 // best returns the likeliest repair at a value, and whether it is well ahead of the next.
 func (v *preview) best(value float64) (Repair, bool) {
-	r := v.m.byRepair(v.at(value))
+	r := v.at(value)
 	sum, one, two := 0.0, Nothing, -1.0
 	for i, q := range r {
 		sum += q
@@ -202,7 +229,7 @@ func (v *preview) turns(in, out float64, of Repair) float64 {
 }
 
 // mostGrid is the most values at which what a reading would mean is worked out.
-const mostGrid = 90
+const mostGrid = 60
 
 // grid returns the values at which to look: about the guesses, closer where there are more of them.
 func (v *preview) grid() (grid []float64) {
@@ -210,14 +237,12 @@ func (v *preview) grid() (grid []float64) {
 	if v.t == Thermometer {
 		least = -40
 	}
-	for i := range v.list {
-		c := &v.list[i]
-		d := c.shows[v.t]
-		if c.plain || math.IsInf(d.value, 0) || c.mass < 1e-3 {
+	for _, d := range v.peaks {
+		if d.height*d.u < 3e-4 {
 			continue
 		}
 		for _, z := range [...]float64{-4, -2.5, -1.2, 0, 1.2, 2.5, 4} {
-			grid = append(grid, max(least, d.value+z*d.u))
+			grid = append(grid, max(least, d.mean+z*d.u))
 		}
 	}
 	slices.Sort(grid)

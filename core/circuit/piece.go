@@ -25,8 +25,8 @@ const (
 	finely    = 300
 )
 
-// pieces divides the distribution of a fault's parameter.
-func (s spread) pieces() (list []piece) {
+// pieces divides the distribution of a fault's parameter; fineness is 1 for as finely as readings may need it.
+func (s spread) pieces(fineness float64) (list []piece) {
 	if s == (spread{}) {
 		return []piece{{share: 1}}
 	}
@@ -35,16 +35,16 @@ func (s spread) pieces() (list []piece) {
 	}
 	if !s.log { // a share lost: what is left of it counts, in its logarithm
 		left := spread{1 - s.max, 1 - s.min, true}
-		for _, p := range left.cut(left.min, left.max, perDecade) {
+		for _, p := range left.cut(left.min, left.max, perDecade*fineness) {
 			width := p.u / overlap
 			list = append(list, piece{1 - p.mean, p.u, width / (s.max - s.min)})
 		}
 		return list
 	}
 	if s.max > finely && s.min < finely {
-		return append(s.cut(s.min, finely, perDecade), s.cut(finely, s.max, perCoarse)...)
+		return append(s.cut(s.min, finely, perDecade*fineness), s.cut(finely, s.max, perCoarse*fineness)...)
 	}
-	return s.cut(s.min, s.max, perDecade)
+	return s.cut(s.min, s.max, perDecade*fineness)
 }
 
 // cut divides a stretch of a logarithmic distribution.
@@ -159,4 +159,14 @@ func (m *Model) typical() (n Nominal, u [knobs]float64) {
 	n.Lead, u[leadKnob] = m.Spans.Lead.moments(n.Lead)
 	n.Path, u[pathKnob] = m.Spans.Path.moments(n.Path)
 	return n, u
+}
+
+// whole joins pieces into one.
+func whole(pieces []piece) piece {
+	if len(pieces) == 1 {
+		return pieces[0]
+	}
+	lo, hi := pieces[0], pieces[len(pieces)-1]
+	middle := math.Sqrt(max(lo.mean*hi.mean, 0))
+	return piece{middle, (hi.mean - lo.mean) / math.Sqrt(12), 1}
 }

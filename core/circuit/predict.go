@@ -129,6 +129,41 @@ func (n *network) amperes(c *chain, v *[nodes]float64, on bool) (s sight) {
 	return s
 }
 
+// untouched returns the tests that a fault cannot change: they read as in a healthy circuit.
+func (m *Model) untouched(f Fault) (all set) {
+	for t := range Test(Tests) {
+		if !m.touches(f, t) {
+			all = all.with(t)
+		}
+	}
+	return all
+}
+
+// touches reports whether a fault can change what a test reads.
+func (m *Model) touches(f Fault, t Test) bool {
+	part := faults[f].part
+	wound := part == Winding || f == OtherRow
+	switch t {
+	case OhmsWinding:
+		return wound && f != WindingToCase
+	case OhmsComponent:
+		return wound || part == Lead || part == Path && m.Return == Case
+	case OhmsUnit:
+		return wound || part == Lead || part == Path || part == Harness && f != UnitPlugOpen && f != UnitPlugHigh
+	case InsulationComponent:
+		return wound || part == Lead
+	case OhmsHarness:
+		return f == HarnessOpen || f == HarnessHigh
+	case InsulationHarness, VoltsHarnessOpen:
+		return part == Harness
+	case VoltsFeed:
+		return part == Path
+	case VoltsLoad:
+		return part == Driver || part == Power
+	}
+	return f != None
+}
+
 // predict works out what the wanted tests read without error.
 func (c *chain) predict(wanted set, out *view) {
 	if wanted&told != 0 {

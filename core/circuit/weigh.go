@@ -42,6 +42,7 @@ type weigher struct {
 	typical  Nominal
 	doubts   [knobs]float64
 	windings []wound
+	narrow   bool       // one look is enough for every winding
 	coil     [3]float64 // least, middle and largest healthy winding
 	factor   []float64  // for each reading, of its winding over that of the model
 	supply   []float64  // for each reading, of its supply over that of the model
@@ -62,9 +63,11 @@ type weigher struct {
 	spare    [Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
 	views  [3]view
+	fixed  []fixed
 	scene  []sceneOf // for each reading, at the winding at hand
 	joint  joint
 	drives []drive
+	peaks  []peak
 	bad    [4][Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
@@ -120,8 +123,10 @@ func newWeigher(m *Model, readings []Reading) *weigher {
 	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
 	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
+	w.narrow = w.coil[2] < narrow*w.coil[0]
 	w.normal = w.m.expectedCurrent()
 	n := len(w.readings)
+	w.fixed = make([]fixed, n)
 	w.scene, w.any, w.plain = make([]sceneOf, n), make([]float64, n), make([]float64, n)
 	w.factor, w.supply, w.idle = make([]float64, n), make([]float64, n), make([]float64, n)
 	for k, r := range w.readings {
@@ -191,9 +196,15 @@ func through(y0, y1, y2 float64) curve {
 
 func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
 
-// look works out what the wanted tests should read under a node, at three values of the winding.
+// narrow is the ratio of the largest to the least winding below which one look in the middle, with its slope, is good enough.
+const narrow = 1.35
+
+// look works out what the wanted tests should read under a node: at three values of the winding, or at the middle one.
 func (w *weigher) look(n node, wanted set) {
 	for i, coil := range w.coil {
+		if w.narrow && i != 1 {
+			continue
+		}
 		c := w.m.chain(&w.typical, coil).with(n.fault, n.x.mean, n.way)
 		c.predict(wanted, &w.views[i])
 	}
@@ -202,6 +213,23 @@ func (w *weigher) look(n node, wanted set) {
 // along returns what is seen at one value of the winding, with slopes for one standard deviation of each knob, from the same at
 // three values.
 func (w *weigher) along(lo, middle, hi *sight, n *node, of *wound, factor float64) (s sight) {
+	if w.narrow {
+		s = *middle
+		if !math.IsInf(s.value, 0) {
+			s.value += s.by[coilKnob] * (of.mean*factor - w.coil[1])
+		}
+		for k := range s.by {
+			switch k {
+			case coilKnob:
+				s.by[k] *= of.u * factor
+			case faultKnob:
+				s.by[k] *= n.x.u
+			default:
+				s.by[k] *= w.doubts[k]
+			}
+		}
+		return s
+	}
 	at := w.place(of.mean * factor)
 	s.value = middle.value
 	if !math.IsInf(s.value, 0) {
@@ -237,14 +265,19 @@ func (w *weigher) place(coil float64) float64 {
 func (w *weigher) seen(t Test, n *node, of *wound, factor float64) (s sceneOf) {
 	v := &w.views
 	s.sight = w.along(&v[0].on[t], &v[1].on[t], &v[2].on[t], n, of, factor)
-	if staged.has(t) {
+	switch {
+	case !staged.has(t):
+	case w.narrow:
+		s.off = v[1].off[t]
+	default:
 		s.off = through(v[0].off[t], v[1].off[t], v[2].off[t]).at(w.place(of.mean * factor))
 	}
 	return s
 }
 
 // guess returns what a test should read, with the driver doing one thing; amperes is the full current.
-func (w *weigher) guess(t Test, s *sceneOf, d *drive, amperes, supply float64) (g guess) {
+func (w *weigher) guess(t Test, s *sceneOf, d *drive, amperes, supply float64, g *guess) {
+	g.shared = [columns]float64{}
 	copy(g.shared[:], s.by[:])
 	g.value = s.value
 	if staged.has(t) {
@@ -262,7 +295,6 @@ func (w *weigher) guess(t Test, s *sceneOf, d *drive, amperes, supply float64) (
 		g.shared[supplyColumn] = g.value * measure.Rectangular(w.m.SupplyWithin) / w.m.Supply
 	}
 	g.shared[meterColumn+q], g.own = w.m.doubts(t, g.value)
-	return g
 }
 
 // doubts returns what one meter's common error moves a reading by, as a standard deviation, and the variance of the rest.
@@ -315,7 +347,12 @@ func (w *weigher) prior(f Fault) float64 {
 // weighFault weighs a fault that is there all the time.
 func (w *weigher) weighFault(f Fault) {
 	prior := w.prior(f)
-	pieces := w.m.spread(f).pieces()
+	pieces := w.m.spread(f).pieces(w.fineness())
+	if w.m.untouched(f)&w.wanted == w.wanted { // all its parameters read alike
+		w.look(node{fault: None}, w.wanted)
+		w.weighNode(node{fault: f, x: whole(pieces)}, prior, nil)
+		return
+	}
 	for way := range ways(f) {
 		for _, x := range pieces {
 			n := node{f, way, x}
@@ -323,6 +360,14 @@ func (w *weigher) weighFault(f Fault) {
 			w.weighNode(n, prior*x.share/float64(ways(f)), nil)
 		}
 	}
+}
+
+// fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is nothing to compare them with.
+func (w *weigher) fineness() float64 {
+	if len(w.readings) == 0 {
+		return 0.25
+	}
+	return 1
 }
 
 // weighNode weighs a node with every piece of the winding. Readings in skip are left out.
@@ -337,12 +382,65 @@ func (w *weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (
 		amperes := 0.0
 		if w.staged {
 			amperes = w.views[1].amperes
-			amperes = through(w.views[0].amperes, amperes, w.views[2].amperes).at(w.place(of.mean))
+			if !w.narrow {
+				amperes = through(w.views[0].amperes, amperes, w.views[2].amperes).at(w.place(of.mean))
+			}
 			w.drives = w.m.drives(n.fault, amperes, w.normal, w.views[1].volts, w.drives)
+		}
+		if !w.fix(&n, amperes, skip) {
+			continue
 		}
 		for d := range w.drives {
 			w.weigh(n, of, &w.drives[d], amperes, mass*w.drives[d].chance, skip)
 		}
+	}
+}
+
+// A fixed is what is known of a reading whatever the driver does.
+type fixed struct {
+	guess
+	off  float64
+	sure float64 // its factor if it is OL or should be, or is left out
+	apart,
+	alone bool // OL or number where it should be the other; not a number to be weighed
+}
+
+// fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
+// that the node cannot matter.
+func (w *weigher) fix(n *node, amperes float64, skip func(int, *guess) (float64, bool)) bool {
+	far := 0
+	for k := range w.readings {
+		if staged.has(w.readings[k].Test) {
+			continue
+		}
+		f := &w.fixed[k]
+		w.fit(k, &fully, amperes, skip, f)
+		if f.apart || !f.alone && f.off*f.off > hopeless*f.variance() {
+			far++
+		}
+	}
+	return far < 2
+}
+
+// fit works out what a reading is beside its guess.
+func (w *weigher) fit(k int, d *drive, amperes float64, skip func(int, *guess) (float64, bool), f *fixed) {
+	r := &w.readings[k]
+	w.guess(r.Test, &w.scene[k], d, amperes, w.supply[k], &f.guess)
+	path := !math.IsInf(f.value, 0)
+	f.sure, f.apart, f.alone = 1, false, false
+	if skip != nil {
+		if factor, is := skip(k, &f.guess); is {
+			f.sure, f.alone = factor, true
+			return
+		}
+	}
+	switch {
+	case r.Over && !path:
+		f.alone = true
+	case r.Over || !path:
+		f.sure, f.alone, f.apart = slip*w.any[k], true, true
+	default:
+		f.off = r.Value - f.value
 	}
 }
 
@@ -374,22 +472,17 @@ func (w *weigher) weigh(n node, of *wound, d *drive, amperes, mass float64, skip
 	j.n = 0
 	sure, off := 1.0, 0.0 // of readings that are OL or should be
 	var index [Tests]int
-	for k, r := range w.readings {
-		g := w.guess(r.Test, &w.scene[k], d, amperes, w.supply[k])
-		path := !math.IsInf(g.value, 0)
-		if skip != nil {
-			if factor, is := skip(k, &g); is {
-				sure *= factor
-				continue
-			}
+	for k := range w.readings {
+		f := &w.fixed[k]
+		if staged.has(w.readings[k].Test) {
+			w.fit(k, d, amperes, skip, f)
 		}
-		switch {
-		case r.Over && !path:
-		case r.Over || !path:
-			sure *= slip * w.any[k]
+		sure *= f.sure
+		if f.apart {
 			off += mismatch * mismatch
-		default:
-			j.g[j.n], j.off[j.n], index[j.n] = g, r.Value-g.value, k
+		}
+		if !f.alone {
+			j.g[j.n], j.off[j.n], index[j.n] = &f.guess, f.off, k
 			j.n++
 		}
 	}
@@ -417,8 +510,8 @@ func (w *weigher) keep(s sample, sure, off float64, index []int) {
 	var grows, falls [Tests]float64
 	likely := math.Exp(j.log)
 	total := (1 - slip) * likely
-	j.leaving(&grows, &falls)
 	most := 0.0
+	j.leaving(&grows, &falls)
 	for a, k := range index {
 		without := math.Exp(j.log + grows[a])
 		undriven := w.undriven(k) * without
