@@ -1,0 +1,181 @@
+package circuit
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// A dense is a covariance as a full matrix, with the distances of the readings.
+type dense struct {
+	c   [][]float64
+	off []float64
+}
+
+// covariance writes out the covariance of readings from the doubts that they share.
+func covariance(list []guess, off []float64) (d dense) {
+	d.off = off
+	for i := range list {
+		row := make([]float64, len(list))
+		for k := range list {
+			for s := range list[i].shared {
+				row[k] += list[i].shared[s] * list[k].shared[s]
+			}
+		}
+		row[i] += list[i].own
+		d.c = append(d.c, row)
+	}
+	return d
+}
+
+// inverse returns the inverse of the covariance and the logarithm of its determinant, by Gauss and Jordan with pivots.
+func (d dense) inverse() (inv [][]float64, logDet float64) {
+	n := len(d.c)
+	a := make([][]float64, n)
+	for i := range a {
+		a[i] = append(slices.Clone(d.c[i]), make([]float64, n)...)
+		a[i][n+i] = 1
+	}
+	for k := range n {
+		p := k
+		for i := k; i < n; i++ {
+			if math.Abs(a[i][k]) > math.Abs(a[p][k]) {
+				p = i
+			}
+		}
+		a[k], a[p] = a[p], a[k]
+		pivot := a[k][k]
+		logDet += math.Log(math.Abs(pivot))
+		for c := range a[k] {
+			a[k][c] /= pivot
+		}
+		for i := range n {
+			if i == k {
+				continue
+			}
+			f := a[i][k]
+			for c := range a[i] {
+				a[i][c] -= f * a[k][c]
+			}
+		}
+	}
+	for i := range a {
+		inv = append(inv, a[i][n:])
+	}
+	return inv, logDet
+}
+
+// density returns χ² and the logarithm of the normal density.
+func (d dense) density() (chi2, log float64) {
+	inv, logDet := d.inverse()
+	for i, row := range inv {
+		for k, q := range row {
+			chi2 += d.off[i] * q * d.off[k]
+		}
+	}
+	return chi2, -chi2/2 - logDet/2 - float64(len(d.off))/2*math.Log(2*math.Pi)
+}
+
+// without returns the same without one reading.
+func (d dense) without(k int) (e dense) {
+	for i, row := range d.c {
+		if i != k {
+			e.c = append(e.c, slices.Delete(slices.Clone(row), k, k+1))
+			e.off = append(e.off, d.off[i])
+		}
+	}
+	return e
+}
+
+// guesses draws n readings with shared doubts, and distances that they may have.
+func guesses(r *rand.Rand, n int) (list []guess, off []float64) {
+	for range n {
+		g := guess{value: r.NormFloat64() * 10, own: wide(r, 1e-3, 1)}
+		for c := range g.shared {
+			if r.IntN(3) > 0 {
+				g.shared[c] = r.NormFloat64() * wide(r, 0.01, 1)
+			}
+		}
+		list = append(list, g)
+		off = append(off, r.NormFloat64()*math.Sqrt(g.variance()))
+	}
+	return list, off
+}
+
+// TestJointDensity compares the density of readings, what leaving one out changes, and what they tell of one more, with the same
+// worked out with full matrices.
+func TestJointDensity(t *testing.T) {
+	r := rand.New(rand.NewPCG(22, 26))
+	for range several(2000) {
+		n := r.IntN(Tests)
+		list, off := guesses(r, n+1)
+		more := list[n]
+		d := covariance(list[:n], off[:n])
+		var j joint
+		j.n = n
+		for k := range n {
+			j.g[k], j.off[k] = &list[k], off[k]
+		}
+		require.True(t, j.factor())
+		chi2, log := d.density()
+		require.InEpsilon(t, 1+chi2, 1+j.chi2, 1e-8)
+		require.InDelta(t, log, j.log, 1e-7*(1+math.Abs(log)))
+		var grows, falls [Tests]float64
+		j.leaving(&grows, &falls)
+		for k := range n {
+			less, logLess := d.without(k).density()
+			require.InDelta(t, chi2-less, falls[k], 1e-6*(1+chi2), "reading %d of %d", k, n)
+			require.InDelta(t, logLess-log, grows[k], 1e-6*(1+math.Abs(log)), "reading %d of %d", k, n)
+		}
+		mean, u := j.given(&more)
+		wantMean, wantU := d.given(list[:n], more)
+		require.InDelta(t, wantMean, mean, 1e-7*(1+math.Abs(wantMean)))
+		require.InEpsilon(t, wantU, u, 1e-6)
+	}
+}
+
+// given returns the mean and the standard deviation of one more reading.
+//
+//	mean = g + cᵀ C⁻¹ off;  u² = v − cᵀ C⁻¹ c
+func (d dense) given(list []guess, more guess) (mean, u float64) {
+	inv, _ := d.inverse()
+	c := make([]float64, len(list))
+	for i := range list {
+		for s, q := range more.shared {
+			c[i] += q * list[i].shared[s]
+		}
+	}
+	mean, v := more.value, more.own
+	for _, q := range more.shared {
+		v += q * q
+	}
+	for i, row := range inv {
+		for k, q := range row {
+			mean += c[i] * q * d.off[k]
+			v -= c[i] * q * c[k]
+		}
+	}
+	return mean, math.Sqrt(v)
+}
+
+// TestJointGivesUp checks that only two readings, each hopelessly far by itself, make a density not worth the work.
+func TestJointGivesUp(t *testing.T) {
+	r := rand.New(rand.NewPCG(23, 26))
+	for range 200 {
+		n := 2 + r.IntN(6)
+		list, off := guesses(r, n)
+		far := r.IntN(n + 1)
+		var j joint
+		j.n = n
+		for k := range n {
+			j.g[k], j.off[k] = &list[k], off[k]
+			if k < far {
+				j.off[k] = 9 * math.Sqrt(list[k].variance())
+			}
+		}
+		require.Equal(t, far < 2, j.factor(), "%d of %d are nine standard deviations off", far, n)
+	}
+}

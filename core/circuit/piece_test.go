@@ -1,0 +1,157 @@
+package circuit
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
+)
+
+// spreads returns the distributions of all faults' parameters, and as many others.
+func spreads(r *rand.Rand) (list []spread) {
+	for f := range Fault(Faults) {
+		if lo, hi, log, ok := f.Limits(); ok {
+			list = append(list, spread{lo, hi, log})
+			if log {
+				lo = wide(r, 1e-2, 100)
+				list = append(list, spread{lo, lo * wide(r, 3, 1e5), true})
+			} else {
+				lo = between(0.01, 0.5, false, r.Float64())
+				list = append(list, spread{lo, between(lo+0.2, 0.99, false, r.Float64()), false})
+			}
+		}
+	}
+	return list
+}
+
+// below returns the probability that a parameter is below x.
+func (s spread) below(x float64) float64 {
+	if s.log {
+		return math.Log(x/s.min) / math.Log(s.max/s.min)
+	}
+	return (x - s.min) / (s.max - s.min)
+}
+
+// exactMean returns a distribution's mean.
+func (s spread) exactMean() float64 {
+	if s.log {
+		return (s.max - s.min) / math.Log(s.max/s.min)
+	}
+	return (s.min + s.max) / 2
+}
+
+// TestPieces checks that the pieces of a parameter's distribution add up to it: their shares to 1, their means to the mean, their
+// distribution function to its own within a third of a piece, and away from the ends and from where the width of the pieces
+// changes their density to its own within an eighth, where they are coarse within a fifth.
+func TestPieces(t *testing.T) {
+	r := rand.New(rand.NewPCG(24, 26))
+	worst, uneven := 0.0, 0.0
+	for _, s := range spreads(r) {
+		pieces := s.pieces(1)
+		share, mean, widest := 0.0, 0.0, 0.0
+		for _, p := range pieces {
+			require.Positive(t, p.share)
+			share, mean, widest = share+p.share, mean+p.share*p.mean, max(widest, p.share)
+		}
+		require.InDelta(t, 1, share, 1e-9, "%+v", s)
+		require.InEpsilon(t, s.exactMean(), mean, 0.01, "%+v", s)
+		for u := 0.02; u < 0.99; u += 0.01 {
+			x := s.at(u)
+			under, density := 0.0, 0.0
+			for _, p := range pieces {
+				z := (x - p.mean) / p.u
+				under += p.share * math.Erfc(-z/math.Sqrt2) / 2
+				density += p.share * math.Exp(-z*z/2) / (p.u * math.Sqrt(2*math.Pi))
+			}
+			worst = max(worst, math.Abs(under-u))
+			require.InDelta(t, u, under, 0.3*widest, "%+v below %g", s, x)
+			h := 1e-4 * (s.max - s.min) // the density of the distribution itself
+			if s.log {
+				h = 1e-4 * x
+			}
+			ends := min(u, 1-u) < 1.3*widest || s.log && math.Abs(math.Log10(x/finely)) < 1.5/perCoarse
+			if !ends {
+				ratio := density * 2 * h / (s.below(x+h) - s.below(x-h))
+				uneven = max(uneven, math.Abs(ratio-1))
+				allowed := 0.125
+				if s.log && x > finely && s.max > finely {
+					allowed = 0.18 // of coarse pieces
+				}
+				require.InDelta(t, 1, ratio, allowed, "%+v at %g", s, x)
+			}
+		}
+	}
+	t.Logf("distribution functions are off by at most %.3f, densities by %.3f", worst, uneven)
+}
+
+// TestPiecesOfNothing checks the pieces of a fault without a parameter, and of limits that are one value.
+func TestPiecesOfNothing(t *testing.T) {
+	assert.Equal(t, []piece{{share: 1}}, spread{}.pieces(1))
+	assert.Equal(t, []piece{{mean: 7, share: 1}}, spread{7, 7, true}.pieces(1))
+}
+
+// A wind is a model for TestWindings.
+type wind struct {
+	row    Row
+	warmth Warmth
+	wide   bool
+}
+
+// winds draws what may be known of a winding.
+func winds(r *rand.Rand) (list []wind) {
+	for i := range 24 {
+		w := wind{row: Row{At: quantity.Temperature(20 + 5*r.IntN(3))}, wide: i%4 == 3}
+		w.row.Min = wide(r, 0.5, 500)
+		w.row.Max = w.row.Min * wide(r, 1, 2)
+		if i%3 > 0 {
+			w.warmth = Warmth{true, quantity.Temperature(r.Float64() * 100), quantity.TemperatureDifference(wide(r, 1, 20))}
+		}
+		list = append(list, w)
+	}
+	return list
+}
+
+// TestWindings compares the pieces of the winding with draws: row, temperature and, where the row does not apply, the ratio of
+// another row. Mean and spread of the resistance and of the temperature have to be right within what 40,000 draws can tell, and
+// half a per cent; the spread of all pieces together may be 4 % too large, for their overlap.
+func TestWindings(t *testing.T) {
+	r := rand.New(rand.NewPCG(25, 26))
+	const draws = 40000
+	for _, c := range winds(r) {
+		m := New(High, Wire, 12.6, c.row.Min, c.row.Max)
+		m.Row, m.Warmth = c.row, c.warmth
+		var sr, srr, st, stt float64
+		for range draws {
+			lo, hi := winding.Anywhere.From, winding.Anywhere.To
+			if c.warmth.Known {
+				within := quantity.Temperature(c.warmth.Within)
+				lo, hi = c.warmth.At-within, c.warmth.At+within
+			}
+			at := between(float64(lo), float64(hi), false, r.Float64())
+			ohms := between(c.row.Min, c.row.Max, false, r.Float64()) * (at + 234.5) / (float64(c.row.At) + 234.5)
+			if c.wide {
+				ohms *= wide(r, 0.5, 2)
+			}
+			sr, srr, st, stt = sr+ohms/draws, srr+ohms*ohms/draws, st+at/draws, stt+at*at/draws
+		}
+		var share, pr, prr, pt, ptt float64
+		for _, w := range m.windings(c.wide) {
+			share += w.share
+			pr, prr = pr+w.share*w.mean, prr+w.share*(w.mean*w.mean+w.u*w.u)
+			pt, ptt = pt+w.share*w.at, ptt+w.share*(w.at*w.at+w.within*w.within)
+		}
+		u, pu := math.Sqrt(srr-sr*sr), math.Sqrt(prr-pr*pr)
+		ut, put := math.Sqrt(stt-st*st), math.Sqrt(max(0, ptt-pt*pt))
+		const root = 200 // of the draws
+		require.InDelta(t, 1, share, 1e-9, "%+v", c)
+		require.InDelta(t, sr, pr, 5*u/root+0.005*sr, "%+v: mean", c)
+		require.InDelta(t, u, pu, 5*u/root+0.05*u+0.002*sr, "%+v: spread", c)
+		require.InDelta(t, st, pt, 5*ut/root+0.2, "%+v: mean temperature", c)
+		require.InDelta(t, ut, put, 5*ut/root+0.05*ut, "%+v: spread of the temperature", c)
+	}
+}

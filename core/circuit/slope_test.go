@@ -1,0 +1,133 @@
+package circuit
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// knobNames are the knobs in words, for messages.
+var knobNames = [knobs]string{"driver", "harness", "lead", "path", "coil", "fault"}
+
+// turnedBy returns the model's view of a fault where one knob is turned by d.
+func turnedBy(m *Model, n Nominal, coil, x float64, f Fault, way, knob int, d float64) (v view) {
+	switch knob {
+	case driverKnob:
+		n.Driver += d
+	case harnessKnob:
+		n.Harness += d
+	case leadKnob:
+		n.Lead += d
+	case pathKnob:
+		n.Path += d
+	case coilKnob:
+		coil += d
+	case faultKnob:
+		x += d
+	}
+	c := m.chain(&n, coil).with(f, x, way)
+	c.predict(electrical(m.Side, m.Return), &v)
+	return v
+}
+
+// electrical are the tests that are read in ohms, volts or amperes.
+func electrical(side Side, ret Return) (s set) {
+	for t := range Test(Tests) {
+		if t.Quantity() <= Amperes && t.Possible(side, ret) {
+			s = s.with(t)
+		}
+	}
+	return s
+}
+
+// TestSlopes compares how each prediction changes with each knob with central differences of the predictions, for every fault in
+// each of its ways, every test, and the control unit's own view, over random models. The differences themselves are good to
+// about 1e-6 of the largest term.
+func TestSlopes(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(21, 26))
+	n := slopes{t: t}
+	for range several(12) {
+		for _, of := range [...]struct {
+			side Side
+			ret  Return
+		}{{High, Wire}, {High, Case}, {Low, Wire}} {
+			m := New(of.side, of.ret, wide(r, 6, 30), 5, 6)
+			m.Nominal = Nominal{Driver: wide(r, 0.05, 1), Harness: wide(r, 0.02, 1), Lead: wide(r, 0.02, 0.5), Path: wide(r, 0.01, 0.5),
+				Source: wide(r, 0.005, 0.1), Pull: wide(r, 5e3, 1e5)}
+			coil := wide(r, 1, 500)
+			for f := range Fault(Faults) {
+				for way := range ways(f) {
+					n.ofFault(m, f, way, coil, m.Parameter(f, r.Float64()))
+				}
+			}
+		}
+	}
+	require.Zero(t, n.wrong, "slopes that differ from the differences; the first are above")
+	for f := range Fault(Faults) {
+		if _, _, _, ok := f.Limits(); ok {
+			require.Positive(t, n.moves[f], "%v moves no reading", f)
+		}
+	}
+	t.Logf("%d slopes compared, %d of them not zero, off by at most %.1e", n.compared, n.sloping, n.worst)
+}
+
+// A slopes counts what came of the comparison.
+type slopes struct {
+	t                        *testing.T
+	compared, sloping, wrong int
+	worst                    float64
+	moves                    [Faults]int // slopes with the fault's own parameter that are not zero
+}
+
+// ofFault compares the slopes of one fault.
+func (n *slopes) ofFault(m *Model, f Fault, way int, coil, x float64) {
+	at := [knobs]float64{m.Nominal.Driver, m.Nominal.Harness, m.Nominal.Lead, m.Nominal.Path, coil, x}
+	v := turnedBy(m, m.Nominal, coil, x, f, way, coilKnob, 0)
+	for knob := range knobs {
+		if at[knob] == 0 {
+			continue
+		}
+		d := 1e-4 * at[knob]
+		less, more := turnedBy(m, m.Nominal, coil, x, f, way, knob, -d), turnedBy(m, m.Nominal, coil, x, f, way, knob, d)
+		for k := range Test(Tests) {
+			if electrical(m.Side, m.Return).has(k) {
+				what := fmt.Sprintf("%v of %v %g, way %d, knob %s, side %v", k, f, x, way, knobNames[knob], m.Side)
+				n.add(what, f, knob, at[knob], v.on[k], (more.on[k].value-less.on[k].value)/(2*d))
+			}
+		}
+		for on := range v.inside {
+			what := fmt.Sprintf("inside of %v %g, way %d, knob %s, side %v, on %d", f, x, way, knobNames[knob], m.Side, on)
+			n.add(what, f, knob, at[knob], v.inside[on], (more.inside[on].value-less.inside[on].value)/(2*d))
+		}
+	}
+}
+
+// add compares a slope with a difference. What a whole turn of the knob moves by less than a thousandth of a digit is nothing:
+// there the difference is only rounding.
+func (n *slopes) add(what string, f Fault, knob int, at float64, s sight, want float64) {
+	if math.IsInf(s.value, 0) || math.IsNaN(want) {
+		return
+	}
+	n.compared++
+	got := s.by[knob]
+	off := math.Abs(got - want)
+	nothing := 1e-5 + 1e-8*math.Abs(s.value)
+	if off*at <= nothing && math.Abs(want)*at <= nothing/1e-4 {
+		return
+	}
+	n.sloping++
+	if knob == faultKnob {
+		n.moves[f]++
+	}
+	relative := off / math.Abs(want)
+	n.worst = max(n.worst, relative)
+	if !(relative <= 1e-4) {
+		if n.wrong++; n.wrong <= 12 {
+			n.t.Errorf("%s: slope %.8g, difference %.8g (value %g)", what, got, want, s.value)
+		}
+	}
+}

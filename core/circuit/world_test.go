@@ -1,0 +1,192 @@
+package circuit
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
+)
+
+// A world is what is really there: a fault, and everything that nobody knows exactly, each drawn as the model has it.
+type world struct {
+	m      *Model // as the user has typed it
+	f      Fault
+	way    int
+	x      float64
+	true   Model // with the real supply
+	n      Nominal
+	coil   float64 // healthy, at its temperature
+	at     float64 // degC
+	common [Meters]float64
+	drive  drive
+	held   float64 // what the driver makes of the circuit: its share, or its current
+	again  float64 // the same on the test load
+	there  bool    // a fault that comes and goes is there
+	v      view
+}
+
+// spanned draws a nominal resistance.
+func spanned(s Span, nominal float64, u func() float64) float64 {
+	if s.Max <= s.Min {
+		return nominal
+	}
+	return between(s.Min, s.Max, true, u())
+}
+
+// gauss turns two uniform numbers into a normal one (Box and Muller).
+func gauss(u func() float64) float64 {
+	return math.Sqrt(-2*math.Log(1-u())) * math.Cos(2*math.Pi*u())
+}
+
+// worldOf draws everything but the fault, its way and its parameter; wide: the winding may be of any row.
+func worldOf(m *Model, f Fault, way int, x float64, wideRow bool, u func() float64) *world {
+	w := &world{m: m, f: f, way: way, x: x, true: *m, n: m.Nominal}
+	w.true.Supply = m.Supply + m.SupplyWithin*(2*u()-1)
+	w.n.Driver = spanned(m.Spans.Driver, m.Nominal.Driver, u)
+	w.n.Harness = spanned(m.Spans.Harness, m.Nominal.Harness, u)
+	w.n.Lead = spanned(m.Spans.Lead, m.Nominal.Lead, u)
+	w.n.Path = spanned(m.Spans.Path, m.Nominal.Path, u)
+	lo, hi := winding.Anywhere.From, winding.Anywhere.To
+	if m.Warmth.Known {
+		lo, hi = m.Warmth.At-quantity.Temperature(m.Warmth.Within), m.Warmth.At+quantity.Temperature(m.Warmth.Within)
+	}
+	w.at = between(float64(lo), float64(hi), false, u())
+	w.coil = between(m.Row.Min, m.Row.Max, false, u()) * (w.at + 234.5) / (float64(m.Row.At) + 234.5)
+	if wideRow {
+		w.coil *= between(0.5, 2, true, u())
+	}
+	for q := range w.common {
+		w.common[q] = 2*u() - 1
+	}
+	return w
+}
+
+// look works out what the wanted tests read, and draws what the driver does.
+func (w *world) look(wanted set, u func() float64) {
+	f := w.f
+	if f.ComesAndGoes() || f == Other {
+		f = None
+	}
+	c := w.true.chain(&w.n, w.coil).with(f, w.x, w.way)
+	w.v = view{}
+	c.predict(wanted|codeTests, &w.v)
+	lo, hi := w.m.coils()
+	healthy := w.m.Predict(CurrentOn, None, 0, (lo+hi)/2)
+	at, pick := u(), fully
+	for _, d := range w.m.drives(f, w.v.amperes, healthy, w.v.volts, nil) {
+		pick = d
+		if at -= d.chance; at < 0 {
+			break
+		}
+	}
+	w.drive = pick
+	w.held = pick.share + pick.u*gauss(u)
+	w.again = pick.load
+	switch {
+	case pick.load == retryShare:
+		w.again = retryShare + retryU*gauss(u)
+	case pick.load < 0:
+		w.again = w.held
+	}
+}
+
+// share returns how much of what a fully driven circuit would show a test shows.
+func (w *world) share(t Test) float64 {
+	current := func(set, amperes float64) float64 {
+		if amperes <= set {
+			return 1
+		}
+		return set / amperes
+	}
+	switch {
+	case !staged.has(t):
+		return 1
+	case t == VoltsLoad && w.drive.load < 0:
+		return current(w.again, w.true.Supply/(loadOhms+w.n.Driver))
+	case t == VoltsLoad:
+		return w.again
+	case w.drive.holds:
+		return current(w.held, w.v.amperes)
+	}
+	return w.held
+}
+
+// value returns what a perfect meter with perfect contacts would show, +Inf for no path.
+func (w *world) value(t Test) float64 {
+	on := w.v.on[t].value
+	if share := w.share(t); share != 1 {
+		return w.v.off[t] + share*(on-w.v.off[t])
+	}
+	return on
+}
+
+// errors returns a reading's error that all readings by the meter share, the standard deviation of its contacts, and the half-width of
+// its last digit.
+func (w *world) errors(t Test, value float64) (common, contacts, digit float64) {
+	q := t.Quantity()
+	both, digit := w.m.Meters[q].at(value).Split(value)
+	switch {
+	case q == Amperes:
+		contacts = spreadOfCurrent*math.Abs(value) + spreadAmperes
+	case t == VoltsUnitFeed || t == VoltsUnitGround:
+		contacts = spreadOfPower
+	case q == Volts:
+		contacts = spreadVolts
+	default:
+		contacts = spreadOhms
+	}
+	return both * w.common[q], contacts, digit
+}
+
+// density returns the density of a reading in this world, at what the test would show: its contacts normal, its last digit even.
+func (w *world) density(r Reading, value float64) float64 {
+	if none := math.IsInf(value, 1); r.Over || none {
+		if r.Over && none {
+			return 1
+		}
+		return 0
+	}
+	common, s, digit := w.errors(r.Test, value)
+	off := r.Value - value - common
+	if digit == 0 {
+		return math.Exp(-off*off/2/s/s) / (s * math.Sqrt(2*math.Pi))
+	}
+	phi := func(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+	return (phi((off+digit)/s) - phi((off-digit)/s)) / (2 * digit)
+}
+
+// anyWorld draws a world with a fault, as somebody finds it in the workshop, ready for every test.
+func anyWorld(r *rand.Rand, m *Model, f Fault) *world {
+	w := worldOf(m, f, r.IntN(ways(f)), m.Parameter(f, r.Float64()), false, r.Float64)
+	w.look(electrical(m.Side, m.Return), r.Float64)
+	w.there = r.Float64() < whileThere
+	return w
+}
+
+// reads returns what a test shows in the world, with a meter's and its contacts' errors, as the display rounds it.
+func (w *world) reads(r *rand.Rand, t Test) Reading {
+	if t.Quantity() > Degrees {
+		words := t.Quantity().Words()
+		if r.Float64() < wordly(w.f, t) {
+			return Reading{Test: t, Word: words[1]}
+		}
+		return Reading{Test: t, Word: words[0]}
+	}
+	if t == Thermometer {
+		return Reading{Test: t, Value: math.Round(w.at + thermometerWithin*(2*r.Float64()-1))}
+	}
+	value := w.value(t)
+	if math.IsInf(value, 1) {
+		return Reading{Test: t, Over: true}
+	}
+	common, contacts, digit := w.errors(t, value)
+	value += common + contacts*r.NormFloat64() + digit*(2*r.Float64()-1)
+	if t.Quantity() == Ohms {
+		value = max(0, value)
+	}
+	if step := w.m.Step(t, value); step > 0 {
+		value = math.Round(value/step) * step
+	}
+	return Reading{Test: t, Value: value}
+}
