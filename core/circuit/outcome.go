@@ -39,7 +39,7 @@ func (w *weigher) outcomes(t Test, list []scenario, readings []Reading) (out []O
 	}
 	ranges, over, sure := w.meanings(t, list, readings)
 	for _, r := range ranges {
-		add(Outcome{From: r.from, To: r.to}, r.repair, between(t, list, r.from, r.to))
+		add(Outcome{From: r.from, To: r.to}, r.repair, couldShow(t, list, r.from, r.to))
 	}
 	if t.Quantity() == Ohms && sure {
 		add(Outcome{From: math.Inf(-1), To: math.Inf(1), Over: true}, over, shut(t, list))
@@ -87,8 +87,8 @@ func shut(t Test, list []scenario) (mass [Faults]float64) {
 	return mass
 }
 
-// between returns the probability of each fault together with a value in a range.
-func between(t Test, list []scenario, from, to float64) (mass [Faults]float64) {
+// couldShow returns the probability of each fault together with a value in a range.
+func couldShow(t Test, list []scenario, from, to float64) (mass [Faults]float64) {
 	for i := range list {
 		if d := &list[i].shows[t]; !list[i].plain && !math.IsInf(d.value, 0) {
 			mass[list[i].node.fault] += list[i].mass * (normal((to-d.value)/d.u) - normal((from-d.value)/d.u))
