@@ -109,6 +109,9 @@ def posterior(program, count, seed, show=0):
                   % tuple(np.percentile(apart, [50, 90, 99, 100])))
             print("  repairs' probabilities and the sum of their faults' differ by at most %.2g"
                   % max(abs(by_repair(p) - r).max() for p, r in zip(tool, tool_repairs)))
+            coded = np.array([drawn[k].kind >= 0 for k in told])
+            for words, here in (("with a code (thresholds are hard in the exact model)", coded), ("without a code", ~coded)):
+                table("repair, " + words, tool_repairs[here], exact_repairs[told][here], REPAIR_OF[faults[told]][here])
             for k in np.argsort(-apart)[:show]:
                 f = abs(tool[k] - exact[told[k]]).argmax()
                 print("    %s: tool %.4f, exact %.4f, true fault %s: %s"
