@@ -251,7 +251,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
     parser.add_argument("part", choices=("posterior", "sequential", "robust", "all"))
-    parser.add_argument("--cases", type=int, help="how many; default 1000, sequential 1002")
+    parser.add_argument("--cases", type=int, help="how many; default 1000, sequential 1002 and 480 cars")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--beside", metavar="OLD", help="sequential: an earlier program, followed through the same cases")
     parser.add_argument("--side", choices=sorted(sequential.CIRCUITS), default="mix")
@@ -269,7 +269,7 @@ def main():
         posterior(program, given.cases or 1000, given.seed, given.show)
     if given.part in ("sequential", "all"):
         modes = (False, True) if given.part == "all" else (given.vary,)
-        sequential.in_garage(program, beside, given.cases or 1002, given.seed, given.side, modes, given.show)
+        sequential.in_garage(program, beside, given.cases or 480, given.seed, given.side, modes, given.show)
         if not given.garage:
             sequential.exact(program, beside, given.cases or 1002, given.seed, given.side, modes, given.training, given.subset)
     if given.part in ("robust", "all"):
