@@ -74,7 +74,7 @@ func (w *world) look(wanted set, u func() float64) {
 	lo, hi := w.m.coils()
 	healthy := w.m.Predict(CurrentOn, None, 0, (lo+hi)/2)
 	at, pick := u(), fully
-	for _, d := range w.m.drives(f, w.v.amperes, healthy, w.v.volts, nil) {
+	for _, d := range w.m.drives(f, w.v.on[CurrentOn].value, healthy, w.v.volts, nil) {
 		pick = d
 		if at -= d.chance; at < 0 {
 			break
@@ -107,7 +107,7 @@ func (w *world) share(t Test) float64 {
 	case t == VoltsLoad:
 		return w.again
 	case w.drive.holds:
-		return current(w.held, w.v.amperes)
+		return current(w.held, w.v.on[CurrentOn].value)
 	}
 	return w.held
 }
