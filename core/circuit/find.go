@@ -52,7 +52,7 @@ func (m *Model) Find(readings []Reading) Finding {
 	p := w.chances()
 	r := m.byRepair(p)
 	f := Finding{Faults: ranked[Fault](p[:]), Repairs: ranked[Repair](r[:]), chances: p}
-	f.Next = w.next(p)
+	f.Next = w.next(p, readings)
 	f.Cost, f.Repair = m.stop(&r)
 	f.RepairP = r[f.Repair]
 	f.Test = len(f.Next) > 0 && f.Next[0].Value > 0

@@ -132,3 +132,11 @@ func (j *joint) given(g *guess) (mean, u float64) {
 	}
 	return mean, math.Sqrt(max(v, g.own))
 }
+
+// without leaves one reading out.
+func (j *joint) without(k int) {
+	copy(j.g[k:], j.g[k+1:j.n])
+	copy(j.off[k:], j.off[k+1:j.n])
+	j.n--
+	j.factor()
+}

@@ -17,7 +17,7 @@ const (
 	sensorLoad  = 1500 // of the sensor, with the supply off
 	otherDriver = 0.4  // another output of the control unit, on
 	sharedLoad  = 4    // another load on the same return path
-	sharedPart  = 5
+	sharedPart  = 5.0
 )
 
 // A bridge is what a wire touches of another circuit.
@@ -56,6 +56,7 @@ type chain struct {
 	// changed is the resistance that the fault's parameter stands for, and its change with the parameter.
 	changed knobbed
 	slope   float64
+	wound   float64 // what is left of the healthy winding's resistance, or added by another row, as a ratio
 }
 
 // A knobbed is one of the chain's resistances that depend on a fault's parameter.
@@ -88,7 +89,7 @@ func (m *Model) chain(n *Nominal, coil float64) chain {
 	return chain{side: m.Side, ret: m.Return, supply: m.Supply, source: n.Source, pull: n.Pull, driver: n.Driver,
 		harness: n.Harness, lead: n.Lead, coil: coil, path: n.Path,
 		coilToCase: inf, leadToGround: inf, leadToSupply: inf, harnessToGround: inf, harnessToSupply: inf,
-		pinToFeed: inf, pinToEarth: inf}
+		pinToFeed: inf, pinToEarth: inf, wound: 1}
 }
 
 // ways returns the number of ways in which a fault can occur, all equally likely: what a bridged wire touches, which rail a
@@ -114,12 +115,12 @@ func (c chain) with(f Fault, x float64, way int) chain {
 		c.coil = inf
 	case WindingShorted:
 		c.slope, c.changed = -c.coil, coilKnobbed
-		c.coil *= 1 - x
+		c.coil, c.wound = c.coil*(1-x), 1-x
 	case WindingHigh:
 		turn(&c.coil, c.coil+x, coilKnobbed)
 	case OtherRow:
 		c.slope, c.changed = c.coil, coilKnobbed
-		c.coil *= x
+		c.coil, c.wound = c.coil*x, x
 	case WindingToCase:
 		turn(&c.coilToCase, x, coilToCaseKnobbed)
 	case LeadOpen:
@@ -460,7 +461,7 @@ func (n *network) component(c *chain, fitted, live bool) {
 func (n *network) coil(c *chain) {
 	half := c.coil / 2
 	for _, ends := range [2][2]int{{top, middle}, {middle, far}} {
-		n.turn(ends[0], ends[1], half, coilKnob, 0.5)
+		n.turn(ends[0], ends[1], half, coilKnob, c.wound/2)
 		if c.changed == coilKnobbed && !math.IsInf(half, 0) && half != 0 {
 			n.turned[n.n] = resistor{uint8(n.at(ends[0])), uint8(n.at(ends[1])), faultKnob, 1 / half, c.slope / 2}
 			n.n++

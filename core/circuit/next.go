@@ -56,8 +56,8 @@ type Next struct {
 	Test     Test
 	Bits     float64 // expected information about the fault
 	Minutes  float64
-	Value    float64 // expected saving, in the currency of the costs: below 0 it does not pay
-	Outcomes []Outcome
+	Value    float64   // expected saving, in the currency of the costs: below 0 it does not pay
+	Outcomes []Outcome // of the first test; working them out for all would take too long
 }
 
 // possible returns the tests that are not made yet.
@@ -71,7 +71,7 @@ func (w *weigher) possible() (wanted set) {
 }
 
 // next ranks the tests that are not made yet by what they save, looking two tests ahead.
-func (w *weigher) next(p [Faults]float64) []Next {
+func (w *weigher) next(p [Faults]float64, readings []Reading) []Next {
 	wanted := w.possible()
 	list := w.scenarios(p, wanted)
 	var looks []outlook
@@ -92,7 +92,7 @@ func (w *weigher) next(p [Faults]float64) []Next {
 	out := make([]Next, len(looks))
 	for i := range looks {
 		o := &looks[i]
-		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: rounded(bits(o.faults(list))), Outcomes: w.outcomes(o.test, list)}
+		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: rounded(bits(o.faults(list)))}
 	}
 	second := w.promising(looks, out, list, weights)
 	for i := range looks {
@@ -101,6 +101,9 @@ func (w *weigher) next(p [Faults]float64) []Next {
 	slices.SortStableFunc(out, func(a, b Next) int {
 		return cmp.Or(cmp.Compare(b.Value, a.Value), cmp.Compare(a.Test.String(), b.Test.String()))
 	})
+	if len(out) > 0 {
+		out[0].Outcomes = w.outcomes(out[0].Test, list, readings)
+	}
 	return out
 }
 

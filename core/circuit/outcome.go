@@ -11,7 +11,7 @@ type Outcome struct {
 	Over     bool    // OL; From and To are then meaningless
 	Word     Word    // for a test that is read in words; From and To are then meaningless
 	P        float64
-	Fault    Fault // the likeliest in that case
+	Fault    Fault // the likeliest of those that the repair puts right
 	FaultP   float64
 	Repair   Repair
 	RepairP  float64
@@ -20,264 +20,227 @@ type Outcome struct {
 // likelyOutcome is the least probability of an outcome that is listed.
 const likelyOutcome = 0.01
 
-// ahead is how far, in probability, the likeliest repair of an outcome is ahead of the next at every value of its range: closer to
-// where they change places the range is cut.
-const ahead = 0.12
-
-// A preview works out what a reading of one test would mean.
-type preview struct {
-	m      *Model
-	t      Test
-	list   []scenario
-	peaks  []peak
-	masses [Repairs]float64 // of the scenarios, but for what reads anything
-	plain  float64          // the mass of that
-	likely float64          // the probability of a healthy circuit
-}
-
-// A peak is what a scenario makes of the density of the values that a test may show.
-type peak struct {
-	mean, u, height float64
-	repair          Repair
-	healthy         bool
-}
-
-// newPreview gathers the peaks of a test.
-func (w *weigher) newPreview(t Test, list []scenario) preview {
-	v := preview{m: w.m, t: t, list: list, peaks: w.peaks[:0]}
-	for i := range list {
-		c := &list[i]
-		if c.plain {
-			v.plain += c.mass
-			continue
-		}
-		v.masses[c.repair] += c.mass
-		healthy := c.node.fault == None
-		if healthy {
-			v.likely += c.mass
-		}
-		if d := c.shows[t]; t.Quantity() <= Degrees && !math.IsInf(d.value, 0) {
-			height := (1 - slip) * c.mass / (d.u * math.Sqrt2 * math.SqrtPi)
-			if n := len(v.peaks); n > 0 { // what stands for nearly the same is one
-				p := &v.peaks[n-1]
-				if p.repair == c.repair && p.healthy == healthy && math.Abs(p.mean-d.value) < 0.2*d.u && math.Abs(p.u-d.u) < 0.1*d.u {
-					p.height += height
-					continue
-				}
-			}
-			v.peaks = append(v.peaks, peak{d.value, d.u, height, c.repair, healthy})
-		}
-	}
-	w.peaks = v.peaks
-	return v
-}
-
-// outcomes returns what a test may show, and what that would mean.
-func (w *weigher) outcomes(t Test, list []scenario) (out []Outcome) {
-	v := w.newPreview(t, list)
-	add := func(o Outcome, mass *[Faults]float64) {
-		if o.mean(w.m, mass); o.P >= likelyOutcome {
+// outcomes returns what a test may show, and what that would mean: what the question would answer after that reading. Where two repairs
+// are nearly as likely, no outcome is listed.
+func (w *weigher) outcomes(t Test, list []scenario, readings []Reading) (out []Outcome) {
+	add := func(o Outcome, repair Repair, mass [Faults]float64) {
+		if o.mean(w.m, repair, &mass); o.P >= likelyOutcome {
 			out = append(out, o)
 		}
 	}
 	if words := t.Quantity().Words(); words != nil {
 		for i, word := range words {
-			var mass [Faults]float64
-			for _, c := range list {
-				q := c.words[t]
-				if i == 0 {
-					q = 1 - q
-				}
-				mass[c.node.fault] += c.mass * q
+			after := w.m.weighed(readings, Reading{Test: t, Word: word})
+			if repair, clear := leads(&after); clear {
+				add(Outcome{Word: word}, repair, worded(t, list, i == 1))
 			}
-			add(Outcome{Word: word}, &mass)
 		}
 		return out
 	}
-	for _, r := range v.ranges() {
-		mass := v.between(r[0], r[1])
-		add(Outcome{From: r[0], To: r[1]}, &mass)
+	ranges, over, sure := w.meanings(t, list, readings)
+	for _, r := range ranges {
+		add(Outcome{From: r.from, To: r.to}, r.repair, couldShow(t, list, r.from, r.to))
 	}
-	if t.Quantity() == Ohms {
-		mass := v.over()
-		add(Outcome{From: math.Inf(-1), To: math.Inf(1), Over: true}, &mass)
+	if t.Quantity() == Ohms && sure {
+		add(Outcome{From: math.Inf(-1), To: math.Inf(1), Over: true}, over, shut(t, list))
 	}
 	return out
 }
 
-// at returns the density of each repair at a value.
-func (v *preview) at(value float64) (mass [Repairs]float64) {
-	any := 1.0 / 200
-	if v.t != Thermometer {
-		any = v.m.anything(Reading{Test: v.t, Value: value})
-	}
-	for r, q := range v.masses {
-		mass[r] = slip * any * q
-	}
-	healthy := slip * any * v.likely
-	for i := range v.peaks {
-		p := &v.peaks[i]
-		if z := (value - p.mean) / p.u; z < 7 && z > -7 {
-			d := p.height * math.Exp(-z*z/2)
-			mass[p.repair] += d
-			if p.healthy {
-				healthy += d
+// mean sets what an outcome means, from the repair and the probabilities of the faults together with it.
+func (o *Outcome) mean(m *Model, repair Repair, mass *[Faults]float64) {
+	o.Repair = repair
+	best := -1.0
+	for f, q := range mass {
+		o.P += q
+		if m.Repair(Fault(f)) == repair {
+			o.RepairP += q
+			if q > best {
+				o.Fault, best = Fault(f), q
 			}
 		}
 	}
-	if v.likely > 0 {
-		healthy /= v.likely
+	if o.P > 0 {
+		o.FaultP, o.RepairP = best/o.P, o.RepairP/o.P
 	}
-	mass[Unexplained] += v.plain * (healthy + any) / 2
-	return mass
 }
 
-// over returns the probability of each fault together with OL.
-func (v *preview) over() (mass [Faults]float64) {
-	any := slip * v.m.anything(Reading{Test: v.t, Over: true})
-	healthy := 0.0
-	for i := range v.list {
-		c := &v.list[i]
-		p := any
-		if math.IsInf(c.shows[v.t].value, 0) {
-			p += 1 - slip
+// worded returns the probability of each fault together with a word: the one that is not healthy, or the other.
+func worded(t Test, list []scenario, bad bool) (mass [Faults]float64) {
+	for i := range list {
+		q := list[i].words[t]
+		if !bad {
+			q = 1 - q
 		}
-		if c.node.fault == None {
-			healthy = p
-		}
-		if c.plain {
-			p = (healthy + any/slip) / 2
-		}
-		mass[c.node.fault] += c.mass * p
+		mass[list[i].node.fault] += list[i].mass * q
 	}
 	return mass
 }
 
-// between returns the probability of each fault together with a value in a range.
-func (v *preview) between(from, to float64) (mass [Faults]float64) {
-	for i := range v.list {
-		c := &v.list[i]
-		d := &c.shows[v.t]
-		if !c.plain && !math.IsInf(d.value, 0) {
-			mass[c.node.fault] += c.mass * (normal((to-d.value)/d.u) - normal((from-d.value)/d.u))
+// shut returns the probability of each fault together with OL.
+func shut(t Test, list []scenario) (mass [Faults]float64) {
+	for i := range list {
+		if c := &list[i]; !c.plain && math.IsInf(c.shows[t].value, 0) {
+			mass[c.node.fault] += c.mass
 		}
 	}
 	return mass
 }
 
-// best returns the likeliest repair at a value, and whether it is well ahead of the next.
-func (v *preview) best(value float64) (Repair, bool) {
-	r := v.at(value)
-	sum, one, two := 0.0, Nothing, -1.0
-	for i, q := range r {
+// couldShow returns the probability of each fault together with a value in a range.
+func couldShow(t Test, list []scenario, from, to float64) (mass [Faults]float64) {
+	for i := range list {
+		if d := &list[i].shows[t]; !list[i].plain && !math.IsInf(d.value, 0) {
+			mass[list[i].node.fault] += list[i].mass * (normal((to-d.value)/d.u) - normal((from-d.value)/d.u))
+		}
+	}
+	return mass
+}
+
+// A meaning is a range of values that make one repair the likeliest.
+type meaning struct {
+	from, to float64
+	repair   Repair
+}
+
+// meanings returns the ranges of values that make one repair the likeliest, and the repair that OL makes the likeliest, if one is.
+func (w *weigher) meanings(t Test, list []scenario, readings []Reading) (ranges []meaning, over Repair, sure bool) {
+	grid := w.grid(t, list)
+	after := make([][Repairs]float64, len(grid))
+	if t == Thermometer || t == SupplyDriven { // these change what the other readings mean
+		for i, at := range grid {
+			after[i] = w.m.weighed(readings, Reading{Test: t, Value: at})
+		}
+	} else {
+		r := w.m.try(readings, t, grid)
+		over, sure = leads(&r.over)
+		after = r.after
+	}
+	begin, of := -1, Nothing
+	end := func(i int) {
+		if begin >= 0 && i > begin {
+			from := grid[begin]
+			if begin == 0 && from <= 0 {
+				from = math.Inf(-1)
+			}
+			ranges = append(ranges, meaning{from, grid[i], of})
+		}
+		begin = -1
+	}
+	for i := range grid {
+		r, clear := leads(&after[i])
+		if begin >= 0 && (!clear || r != of) {
+			end(i - 1)
+		}
+		if clear && begin < 0 {
+			begin, of = i, r
+		}
+	}
+	end(len(grid) - 1)
+	return ranges, over, sure
+}
+
+// weighed returns the probabilities of the repairs after one more reading.
+func (m *Model) weighed(readings []Reading, more Reading) [Repairs]float64 {
+	w := newWeigher(m, append(slices.Clone(readings), more))
+	w.all()
+	return m.byRepair(w.chances())
+}
+
+// leads returns the likeliest repair, and whether it is so far ahead of the next that the readings to come, which are rounded, cannot
+// change their places.
+func leads(p *[Repairs]float64) (one Repair, clear bool) {
+	const clearly = 0.12
+	sum, two := 0.0, 0.0
+	for r, q := range p {
 		sum += q
-		if q > r[one] {
-			one = Repair(i)
+		if q > p[one] {
+			one = Repair(r)
 		}
 	}
-	for i, q := range r {
-		if Repair(i) != one {
+	for r, q := range p {
+		if Repair(r) != one {
 			two = max(two, q)
 		}
 	}
-	return one, r[one]-two > ahead*sum
+	return one, p[one]-two > clearly*sum
 }
 
-// ranges returns the ranges of values that make one repair the likeliest, well ahead of the next.
-func (v *preview) ranges() (list [][2]float64) {
-	grid := v.grid()
-	var open bool
-	var from, last float64
-	var of Repair
-	end := func(to float64) {
-		if open {
-			list = append(list, [2]float64{from, to})
-			open = false
-		}
-	}
-	for i, at := range grid {
-		r, sure := v.best(at)
-		if open && (!sure || r != of) {
-			end(v.turns(last, at, of))
-		}
-		if sure && !open {
-			open, of, from = true, r, at
-			switch {
-			case i == 0 && at <= 0:
-				from = math.Inf(-1)
-			case i > 0:
-				from = v.turns(at, grid[i-1], r)
-			}
-		}
-		last = at
-	}
-	end(last)
-	return list
-}
+const (
+	mostGrid  = 240  // the most values about what is likely
+	mostFull  = 480  // the most with the gaps filled
+	leastPeak = 1e-4 // a less likely scenario is not looked at closely
+	mostLooks = 7    // values of what changes what the other readings mean
+)
 
-// turns returns the last value from one where a repair is well ahead towards another where it is not.
-func (v *preview) turns(in, out float64, of Repair) float64 {
-	for range 5 {
-		middle := (in + out) / 2
-		if r, sure := v.best(middle); sure && r == of {
-			in = middle
-		} else {
-			out = middle
-		}
+// grid returns the values of a test at which to look: about what is likely, with the wide gaps filled, so that nothing between is
+// overlooked.
+func (w *weigher) grid(t Test, list []scenario) []float64 {
+	least, most := 0.0, OverLimit
+	switch t.Quantity() {
+	case Degrees:
+		least, most = -40, 250
+	case Volts:
+		most = 1.1*w.m.Supply + 2
+	case Amperes:
+		most = 100
 	}
-	return in
-}
-
-// mostGrid is the most values at which what a reading would mean is worked out.
-const mostGrid = 60
-
-// grid returns the values at which to look: about the guesses, closer where there are more of them.
-func (v *preview) grid() (grid []float64) {
-	least := 0.0
-	if v.t == Thermometer {
-		least = -40
-	}
-	for _, d := range v.peaks {
-		if d.height*d.u < 3e-4 {
+	var grid []float64
+	for i := range list {
+		c := &list[i]
+		d := c.shows[t]
+		if c.plain || math.IsInf(d.value, 0) || c.mass < leastPeak {
 			continue
 		}
-		for _, z := range [...]float64{-4, -2.5, -1.2, 0, 1.2, 2.5, 4} {
-			grid = append(grid, max(least, d.mean+z*d.u))
+		at := []float64{-4, -2.5, -1.2, 0, 1.2, 2.5, 4}
+		if c.mass < 10*leastPeak {
+			at = at[2:5]
+		}
+		for _, z := range at {
+			grid = append(grid, min(most, max(least, d.value+z*d.u)))
 		}
 	}
 	slices.Sort(grid)
 	grid = slices.Compact(grid)
-	if step := float64(len(grid)) / mostGrid; step > 1 {
-		thin := grid[:0:0]
-		for i := range mostGrid {
-			thin = append(thin, grid[int(float64(i)*step)])
-		}
-		grid = append(thin, grid[len(grid)-1])
+	switch {
+	case len(grid) == 0:
+		return []float64{least}
+	case t == Thermometer || t == SupplyDriven:
+		return thin(grid, mostLooks)
 	}
-	return grid
+	return w.filled(t, thin(grid, mostGrid))
 }
 
-// mean sets what an outcome means, from the probabilities of the faults together with it.
-func (o *Outcome) mean(m *Model, mass *[Faults]float64) {
-	o.P = 0
-	for _, q := range mass {
-		o.P += q
+// thin leaves n values, and the last.
+func thin(grid []float64, n int) []float64 {
+	if len(grid) <= n {
+		return grid
 	}
-	if o.P == 0 {
-		return
+	out := make([]float64, 0, n+1)
+	for i := range n {
+		out = append(out, grid[i*len(grid)/n])
 	}
-	p := *mass
-	for f := range p {
-		p[f] /= o.P
-		if p[f] > p[o.Fault] {
-			o.Fault = Fault(f)
+	return append(out, grid[len(grid)-1])
+}
+
+// filled returns a grid with its wide gaps filled.
+func (w *weigher) filled(t Test, grid []float64) (full []float64) {
+	step := func(a float64) float64 {
+		switch t.Quantity() {
+		case Volts:
+			return 0.03 * w.m.Supply
+		case Amperes:
+			return 0.1*a + 0.02
 		}
+		return 0.12*a + 0.3
 	}
-	r := m.byRepair(p)
-	for i := range r {
-		if r[i] > r[o.Repair] {
-			o.Repair = Repair(i)
+	for i, b := range grid {
+		if i > 0 {
+			for a := grid[i-1] + step(grid[i-1]); a < b && len(full) < mostFull; a += step(a) {
+				full = append(full, a)
+			}
 		}
+		full = append(full, b)
 	}
-	o.FaultP, o.RepairP = p[o.Fault], r[o.Repair]
+	return full
 }

@@ -67,7 +67,7 @@ type weigher struct {
 	scene  []sceneOf // for each reading, at the winding at hand
 	joint  joint
 	drives []drive
-	peaks  []peak
+	trial  *trial            // nil unless one more reading is tried
 	bad    [4][Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
@@ -364,7 +364,7 @@ func (w *weigher) weighFault(f Fault) {
 
 // fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is nothing to compare them with.
 func (w *weigher) fineness() float64 {
-	if len(w.readings) == 0 {
+	if len(w.readings) == 0 && w.trial == nil {
 		return 0.25
 	}
 	return 1
@@ -376,6 +376,9 @@ func (w *weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (
 		of := &w.windings[i]
 		for k, r := range w.readings {
 			w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+		}
+		if w.trial != nil {
+			w.trial.scene = w.seen(w.trial.test, &n, of, 1)
 		}
 		mass := weight * of.share * w.code(&n, of)
 		w.drives = append(w.drives[:0], fully)
@@ -491,8 +494,15 @@ func (w *weigher) weigh(n node, of *wound, d *drive, amperes, mass float64, skip
 	}
 	if n.fault == None {
 		w.note(of.share*d.chance, index[:j.n])
+		if w.trial != nil {
+			w.trial.note(w, d, amperes, of.share*d.chance)
+		}
 	}
-	w.keep(sample{n, of, *d, mass}, sure, off, index[:j.n])
+	s := sample{n, of, *d, mass}
+	right, rest, worst := w.keep(&s, sure, off, index[:j.n])
+	if w.trial != nil && s.mass > 1e-9*w.whole {
+		w.trial.add(w, &s, amperes, right, rest, worst)
+	}
 }
 
 // note adds to the densities of the readings in a healthy circuit.
@@ -504,19 +514,26 @@ func (w *weigher) note(share float64, index []int) {
 	}
 }
 
-// keep adds a sample's mass: with all readings right, or one of them simply wrong.
-func (w *weigher) keep(s sample, sure, off float64, index []int) {
+// keep adds a sample's mass: with all readings right, or one of them simply wrong. It returns the two parts, and which reading is wrong
+// in most of the second; -1 if there is none.
+func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest float64, worst int) {
 	j, f := &w.joint, s.node.fault
 	var grows, falls [Tests]float64
 	likely := math.Exp(j.log)
 	total := (1 - slip) * likely
+	right, worst = s.mass*sure*total, -1
+	largest := 0.0
 	most := 0.0
 	j.leaving(&grows, &falls)
 	for a, k := range index {
 		without := math.Exp(j.log + grows[a])
 		undriven := w.undriven(k) * without
 		w.idle[k] += s.mass * sure * undriven
-		total += slip*w.any[k]*without + undriven
+		wrong := slip*w.any[k]*without + undriven
+		total += wrong
+		if wrong > largest {
+			largest, worst = wrong, a
+		}
 		w.less[k][f] += s.mass * sure * without
 		most = max(most, falls[a])
 		w.without[k] = min(w.without[k], j.chi2+off-falls[a])
@@ -536,8 +553,9 @@ func (w *weigher) keep(s sample, sure, off float64, index []int) {
 	w.mass[f] += s.mass
 	w.whole += s.mass
 	if s.mass > 1e-7*w.whole {
-		w.samples = append(w.samples, s)
+		w.samples = append(w.samples, *s)
 	}
+	return right, s.mass - right, worst
 }
 
 // notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
@@ -547,7 +565,7 @@ const notOn = 0.03
 // undriven returns the density of a reading that was taken while the driver was not on, as it should have been.
 func (w *weigher) undriven(k int) float64 {
 	r := w.readings[k]
-	if !told.has(r.Test) || r.Test == SupplyDriven || r.Test == VoltsUnitFeed || r.Test == VoltsUnitGround {
+	if !driven(r.Test) {
 		return 0
 	}
 	off := w.scene[k].off * w.supply[k]

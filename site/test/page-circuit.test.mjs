@@ -226,7 +226,7 @@ scene('on a wide screen drawing and card stand beside each other, in one answer'
 scene('the example is answered, and undone', { at: '#/circuit' }, async (page) => {
   await press(page, 'demo');
   assert.equal(await answered(page), true, 'circuit: the form should be answered');
-  assert.equal(await page.locator('#circuit .card').count(), 2, 'circuit: #circuit .card: how many there are');
+  assert.equal(await page.locator('#circuit .card').count(), 4, 'circuit: #circuit .card: how many there are');
   await press(page, 'undo');
   assert.deepEqual((await held(page)).texts, {}, 'circuit: what the form holds');
   assert.equal(await page.locator('#circuit .card').count(), 0, 'circuit: #circuit .card: how many there are');

@@ -38,11 +38,27 @@ export const states = {
     await goto(
       page,
       [
-        `${circuit}&readings.0.test=resistance_component&readings.0.value=OL&readings.1.test=current_on&readings.1.value=2.5A`,
-        'readings.2.test=voltage_pin_on&readings.2.value=OL&costs.hour=-1',
+        `${circuit}&readings.0.test=resistance_component&readings.0.value=OL&readings.1.test=continuity_harness&readings.1.value=OL`,
+        'readings.2.test=insulation_harness&readings.2.value=OL&readings.3.test=voltage_pin_on&readings.3.value=OL&costs.hour=-1',
+        'readings.4.test=row_applies&readings.4.value=yes&readings.5.test=winding_temperature&readings.5.value=20degC',
       ].join('&'),
     );
     await page.waitForSelector('#circuit .verdict[data-verdict="again"]');
+  },
+  'circuit, in words, with faults': async (page) => {
+    await goto(
+      page,
+      [
+        `${circuit}&fault_present=no&driver.kind=regulated&driver.at=1.2A&readings.0.test=heat_component&readings.0.value=jumps`,
+        'readings.1.test=row_applies&readings.1.value=jumps&readings.2.test=winding_temperature&readings.2.value=95degC',
+      ].join('&'),
+    );
+    await page.click('#circuit .point[data-value="wiggle_harness"]');
+    await unfoldAll(page);
+  },
+  'circuit, stopped': async (page) => {
+    await goto(page, circuit.replace('13.8V', '61V'));
+    await page.waitForSelector('#circuit .verdict[data-verdict="stop"]');
   },
   'exercise, hidden': async (page) => {
     await goto(page, '#/exercise?v=1&seed=bench+1&asked.0.test=current_on');

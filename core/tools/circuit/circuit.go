@@ -63,7 +63,9 @@ const example = `{
   "code_kind": "low",
   "readings": [
     {"test": "current_on", "value": "4.62 A"},
-    {"test": "resistance_component", "value": "2.7 ohm"}
+    {"test": "resistance_component", "value": "2.7 ohm"},
+    {"test": "row_applies", "value": "yes"},
+    {"test": "winding_temperature", "value": "86 degC"}
   ]
 }`
 

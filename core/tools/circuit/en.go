@@ -324,6 +324,7 @@ var english = []wording.Entry{
 	{"why.eliminate", "A control unit is reached by elimination. Before it is condemned, its feed, its ground and its plug are " +
 		"measured, " +
 		"and it is tried on a test load: this is the next of them."},
+	{"why.not_shown", "No reading has shown the fault yet, or much doubt is left: this test tells most for its minutes."},
 	{"why.look", "This is measured before anything is mended for it."},
 	{"why.look.row", "Another row of the specification, or another temperature, may explain these readings. That is looked at before a " +
 		"component is condemned."},

@@ -55,7 +55,7 @@ func Expected(s *wording.Speaker, t circuit.Test, e circuit.Expected) string {
 	case e.Over:
 		return s.Say("circuit.range.over")
 	case kindOf(t) == 0:
-		return wordName(s, max(e.Word, t.Quantity().Words()[0]))
+		return wordName(s, e.Word)
 	case kindOf(t) == quantity.OfTemperature:
 		return s.Say("circuit.range", rough(s, t, e.Low), rough(s, t, e.High))
 	case e.Low <= 0:
