@@ -41,8 +41,9 @@ func gauss(u func() float64) float64 {
 	return math.Sqrt(-2*math.Log(1-u())) * math.Cos(2*math.Pi*u())
 }
 
-// worldOf draws everything but the fault, its way and its parameter; wide: the winding may be of any row.
-func worldOf(m *Model, f Fault, way int, x float64, wideRow bool, u func() float64) *world {
+// worldOf draws everything but the fault, its way, its parameter and, 0 to 1, where the winding is in its row; wideRow: the winding may
+// be of any row.
+func worldOf(m *Model, f Fault, way int, x, row float64, wideRow bool, u func() float64) *world {
 	w := &world{stretch: 1, m: m, f: f, way: way, x: x, true: *m, n: m.Nominal}
 	w.true.Supply = m.Supply + m.SupplyWithin*(2*u()-1)
 	w.n.Driver = spanned(m.Spans.Driver, m.Nominal.Driver, u)
@@ -54,7 +55,7 @@ func worldOf(m *Model, f Fault, way int, x float64, wideRow bool, u func() float
 		lo, hi = m.Warmth.At-quantity.Temperature(m.Warmth.Within), m.Warmth.At+quantity.Temperature(m.Warmth.Within)
 	}
 	w.at = between(float64(lo), float64(hi), false, u())
-	w.coil = between(m.Row.Min, m.Row.Max, false, u()) * (w.at + 234.5) / (float64(m.Row.At) + 234.5)
+	w.coil = between(m.Row.Min, m.Row.Max, false, row) * (w.at + 234.5) / (float64(m.Row.At) + 234.5)
 	if wideRow {
 		w.coil *= between(0.5, 2, true, u())
 	}
@@ -176,7 +177,7 @@ func (w *world) density(r Reading, value float64) float64 {
 
 // anyWorld draws a world with a fault, as somebody finds it in the workshop, ready for every test.
 func anyWorld(r *rand.Rand, m *Model, f Fault) *world {
-	w := worldOf(m, f, r.IntN(ways(f)), m.Parameter(f, r.Float64()), false, r.Float64)
+	w := worldOf(m, f, r.IntN(ways(f)), m.Parameter(f, r.Float64()), r.Float64(), false, r.Float64)
 	w.settle(choose(w.look(electrical(m.Side, m.Return)), r.Float64()), r.Float64)
 	w.there = r.Float64() < whileThere
 	return w
