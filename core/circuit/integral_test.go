@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -295,24 +294,6 @@ func (c *carlo) result() (p, u [Faults]float64) {
 	return p, u
 }
 
-// usual returns common circuits: a transmission solenoid on each kind of switch, and a relay on 24 V.
-func usual() []*Model {
-	return []*Model{
-		New(High, Wire, 12.6, 5, 5.6), New(High, Case, 13.8, 9, 14), New(Low, Wire, 12.6, 11, 16), New(Low, Wire, 27, 280, 340),
-	}
-}
-
-// changed returns a model after a change.
-func changed(m *Model, change func(m *Model)) *Model {
-	change(m)
-	return m
-}
-
-func coded(m *Model, c Code) *Model { m.Code = c; return m }
-
-func is(t Test, value float64) Reading { return Reading{Test: t, Value: value} }
-func ol(t Test) Reading                { return Reading{Test: t, Over: true} }
-
 // integralCases are circuits and readings for TestTheIntegral. A case is rough where what counts is at the end of a range, which the
 // model takes as normal: a tenth of the turns lost, a harness of next to nothing beside a dead
 // short, a driver at its least.
@@ -370,20 +351,4 @@ func TestTheIntegral(t *testing.T) {
 		assert.Empty(t, off, "case %d: %s", i, written(c.readings))
 	}
 	t.Logf("off by at most %.4f; the drawing's own standard deviation is at most %.4f", worst, doubt)
-}
-
-// written returns readings as a text.
-func written(readings []Reading) (text string) {
-	for _, r := range readings {
-		text += r.Test.String() + "="
-		switch {
-		case r.Over:
-			text += "OL "
-		case r.Word != NoWord:
-			text += r.Word.String() + " "
-		default:
-			text += strconv.FormatFloat(r.Value, 'g', 6, 64) + " "
-		}
-	}
-	return text
 }
