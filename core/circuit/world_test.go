@@ -24,6 +24,8 @@ type world struct {
 	again  float64 // the same on the test load
 	there  bool    // a fault that comes and goes is there
 	v      view
+	// stretch is by how much contacts and digits are worse than they are.
+	stretch float64
 }
 
 // spanned draws a nominal resistance.
@@ -39,9 +41,10 @@ func gauss(u func() float64) float64 {
 	return math.Sqrt(-2*math.Log(1-u())) * math.Cos(2*math.Pi*u())
 }
 
-// worldOf draws everything but the fault, its way and its parameter; wide: the winding may be of any row.
-func worldOf(m *Model, f Fault, way int, x float64, wideRow bool, u func() float64) *world {
-	w := &world{m: m, f: f, way: way, x: x, true: *m, n: m.Nominal}
+// worldOf draws everything but the fault, its way, its parameter and, 0 to 1, where the winding is in its row; wideRow: the winding may
+// be of any row.
+func worldOf(m *Model, f Fault, way int, x, row float64, wideRow bool, u func() float64) *world {
+	w := &world{stretch: 1, m: m, f: f, way: way, x: x, true: *m, n: m.Nominal}
 	w.true.Supply = m.Supply + m.SupplyWithin*(2*u()-1)
 	w.n.Driver = spanned(m.Spans.Driver, m.Nominal.Driver, u)
 	w.n.Harness = spanned(m.Spans.Harness, m.Nominal.Harness, u)
@@ -52,7 +55,7 @@ func worldOf(m *Model, f Fault, way int, x float64, wideRow bool, u func() float
 		lo, hi = m.Warmth.At-quantity.Temperature(m.Warmth.Within), m.Warmth.At+quantity.Temperature(m.Warmth.Within)
 	}
 	w.at = between(float64(lo), float64(hi), false, u())
-	w.coil = between(m.Row.Min, m.Row.Max, false, u()) * (w.at + 234.5) / (float64(m.Row.At) + 234.5)
+	w.coil = between(m.Row.Min, m.Row.Max, false, row) * (w.at + 234.5) / (float64(m.Row.At) + 234.5)
 	if wideRow {
 		w.coil *= between(0.5, 2, true, u())
 	}
@@ -62,33 +65,48 @@ func worldOf(m *Model, f Fault, way int, x float64, wideRow bool, u func() float
 	return w
 }
 
-// look works out what the wanted tests read, and draws what the driver does.
-func (w *world) look(wanted set, u func() float64) {
+// look works out what the wanted tests read with the driver fully on and off, and returns what the driver may do.
+func (w *world) look(wanted set) []drive {
 	f := w.f
 	if f.ComesAndGoes() || f == Other {
 		f = None
 	}
 	c := w.true.chain(&w.n, w.coil).with(f, w.x, w.way)
 	w.v = view{}
-	c.predict(wanted|codeTests, &w.v)
-	lo, hi := w.m.coils()
-	healthy := w.m.Predict(CurrentOn, None, 0, (lo+hi)/2)
-	at, pick := u(), fully
-	for _, d := range w.m.drives(f, w.v.on[CurrentOn].value, healthy, w.v.volts, nil) {
-		pick = d
-		if at -= d.chance; at < 0 {
+	if w.m.Code != NoCode {
+		wanted |= codeTests
+	}
+	c.predict(wanted, &w.v)
+	if wanted&staged == 0 {
+		return []drive{fully}
+	}
+	return w.m.drives(f, w.v.on[CurrentOn].value, w.m.expectedCurrent(), w.v.volts, nil)
+}
+
+// settle sets what the driver does, and draws how far.
+func (w *world) settle(d drive, u func() float64) {
+	w.drive = d
+	w.held = d.share
+	if d.u > 0 {
+		w.held += d.u * gauss(u)
+	}
+	w.again = d.load
+	switch {
+	case d.load == retryShare:
+		w.again = retryShare + retryU*gauss(u)
+	case d.load < 0:
+		w.again = w.held
+	}
+}
+
+// choose draws one of the things that the driver may do.
+func choose(drives []drive, u float64) (d drive) {
+	for _, d = range drives {
+		if u -= d.chance; u < 0 {
 			break
 		}
 	}
-	w.drive = pick
-	w.held = pick.share + pick.u*gauss(u)
-	w.again = pick.load
-	switch {
-	case pick.load == retryShare:
-		w.again = retryShare + retryU*gauss(u)
-	case pick.load < 0:
-		w.again = w.held
-	}
+	return d
 }
 
 // share returns how much of what a fully driven circuit would show a test shows.
@@ -149,6 +167,7 @@ func (w *world) density(r Reading, value float64) float64 {
 	}
 	common, s, digit := w.errors(r.Test, value)
 	off := r.Value - value - common
+	s, digit = s*w.stretch, digit*w.stretch
 	if digit == 0 {
 		return math.Exp(-off*off/2/s/s) / (s * math.Sqrt(2*math.Pi))
 	}
@@ -158,8 +177,8 @@ func (w *world) density(r Reading, value float64) float64 {
 
 // anyWorld draws a world with a fault, as somebody finds it in the workshop, ready for every test.
 func anyWorld(r *rand.Rand, m *Model, f Fault) *world {
-	w := worldOf(m, f, r.IntN(ways(f)), m.Parameter(f, r.Float64()), false, r.Float64)
-	w.look(electrical(m.Side, m.Return), r.Float64)
+	w := worldOf(m, f, r.IntN(ways(f)), m.Parameter(f, r.Float64()), r.Float64(), false, r.Float64)
+	w.settle(choose(w.look(electrical(m.Side, m.Return)), r.Float64()), r.Float64)
 	w.there = r.Float64() < whileThere
 	return w
 }

@@ -1,0 +1,47 @@
+package circuit
+
+import (
+	"fmt"
+	"testing"
+)
+
+// benchReadings are readings of a control wire with 40 ohm too much, in a plausible order.
+var benchReadings = []Reading{
+	{Test: CurrentOn, Value: 0.27}, {Test: OhmsUnit, Value: 45.6}, {Test: OhmsComponent, Value: 5.4},
+	{Test: VoltsPinOn, Value: 12.55}, {Test: OhmsHarness, Value: 40.3}, {Test: VoltsReturn, Value: 0.02},
+	{Test: VoltsPinOff, Value: 0.03}, {Test: InsulationHarness, Over: true}, {Test: VoltsLoad, Value: 12.4},
+	{Test: VoltsHarnessOpen, Value: 0}, {Test: InsulationComponent, Over: true}, {Test: OhmsWinding, Value: 5.3},
+}
+
+// BenchmarkFind measures one answer with the next test, for each number of readings.
+func BenchmarkFind(b *testing.B) {
+	m := usual()[0]
+	for n := range len(benchReadings) + 1 {
+		b.Run(fmt.Sprintf("readings=%d", n), func(b *testing.B) {
+			for b.Loop() {
+				m.Find(benchReadings[:n])
+			}
+		})
+	}
+}
+
+// BenchmarkFindWide measures the same for wider specifications, which need more values of the winding.
+func BenchmarkFindWide(b *testing.B) {
+	for _, width := range []float64{0.6, 2, 8, 30} {
+		m := New(High, Wire, 12.6, 5, 5+width)
+		b.Run(fmt.Sprintf("ohms=%g", width), func(b *testing.B) {
+			for b.Loop() {
+				m.Find(benchReadings[:4])
+			}
+		})
+	}
+}
+
+// BenchmarkFindSurprised measures an answer that no single fault fits, so that pairs are searched.
+func BenchmarkFindSurprised(b *testing.B) {
+	m := usual()[0]
+	readings := append([]Reading{{Test: OhmsHarness, Over: true}}, benchReadings[:4]...)
+	for b.Loop() {
+		m.Find(readings)
+	}
+}

@@ -1,0 +1,324 @@
+package circuit
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// holds checks what is true of every finding, and returns what is not; "" if all is.
+func holds(m *Model, readings []Reading, f Finding) string {
+	made := map[Test]bool{}
+	numbers := false
+	for _, k := range readings {
+		made[k.Test] = true
+		numbers = numbers || k.Test.Quantity() <= Amperes && k.Test != SupplyDriven
+	}
+	if fault := chancesHold(m, f); fault != "" {
+		return fault
+	}
+	if fault := adviceHolds(m, f); fault != "" {
+		return fault
+	}
+	if !finite(f.Surprise, f.Held, f.Plausible, f.ComesAndGoesNow()) || f.Surprise < 0 || math.IsNaN(f.Coil) {
+		return fmt.Sprintf("surprise %v, held %v, plausible %v, coil %v", f.Surprise, f.Held, f.Plausible, f.Coil)
+	}
+	if numbers && !made[f.Worst] {
+		return fmt.Sprintf("the worst reading is %v, which was not made", f.Worst)
+	}
+	return nextHolds(m, f, made)
+}
+
+// ComesAndGoesNow adds up the faults that come and go.
+func (f Finding) ComesAndGoesNow() (p float64) {
+	for _, c := range f.Faults {
+		if c.Of.ComesAndGoes() {
+			p += c.P
+		}
+	}
+	return p
+}
+
+// chancesHold checks the probabilities: they are in order and add up, and a repair has those of its faults.
+func chancesHold(m *Model, f Finding) string {
+	_, r := chances(f)
+	sum, seen := 0.0, map[Fault]bool{}
+	var by [Repairs]float64
+	for i, c := range f.Faults {
+		switch {
+		case !(c.P >= 0 && c.P <= 1+1e-12):
+			return fmt.Sprintf("p(%v) is %v", c.Of, c.P)
+		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != None:
+			return fmt.Sprintf("%v has no prior and p %v", c.Of, c.P)
+		case i > 0 && c.P > f.Faults[i-1].P+1e-11:
+			return "faults are not in order"
+		}
+		sum += c.P
+		by[m.Repair(c.Of)] += c.P
+		seen[c.Of] = true
+	}
+	if len(seen) != Faults || len(f.Faults) != Faults || math.Abs(sum-1) > 1e-9 {
+		return fmt.Sprintf("%d faults, p adds up to %v", len(f.Faults), sum)
+	}
+	if len(f.Repairs) != Repairs {
+		return "repairs missing"
+	}
+	for k := range r {
+		if math.Abs(r[k]-by[k]) > 1e-9 {
+			return fmt.Sprintf("p(%v) is %v, its faults have %v", Repair(k), r[k], by[k])
+		}
+	}
+	return ""
+}
+
+// adviceHolds checks the cost of the best repair, and that an advised test pays. A wrong repair costs what the model says, as often
+// as the repair is wrong.
+func adviceHolds(m *Model, f Finding) string {
+	_, r := chances(f)
+	cost := math.Inf(1)
+	for k, q := range r {
+		cost = min(cost, m.Wrong[k]*(1-q))
+	}
+	if !finite(f.Cost) || math.Abs(f.Cost-cost) > 1e-9*(1+slices.Max(m.Wrong[:])) || math.Abs(f.RepairP-r[f.Repair]) > 1e-12 {
+		return fmt.Sprintf("repairing costs %v, not %v", f.Cost, cost)
+	}
+	if f.Test && (len(f.Next) == 0 || f.Next[0].Value <= 0) {
+		return "a test is advised that does not pay"
+	}
+	return ""
+}
+
+// nextHolds checks the tests that are offered: all that are possible and not made, in order, with sensible figures.
+func nextHolds(m *Model, f Finding, made map[Test]bool) string {
+	left := map[Test]bool{}
+	for i, n := range f.Next {
+		switch {
+		case !n.Test.Possible(m.Side, m.Return):
+			return fmt.Sprintf("%v is not possible", n.Test)
+		case made[n.Test]:
+			return fmt.Sprintf("%v has been made", n.Test)
+		case left[n.Test]:
+			return fmt.Sprintf("%v is there twice", n.Test)
+		case !finite(n.Bits, n.Value, n.Minutes) || n.Bits < 0 || n.Bits > math.Log2(float64(Faults))+1e-9:
+			return fmt.Sprintf("%v: %v bits, value %v", n.Test, n.Bits, n.Value)
+		case n.Value > slices.Max(m.Wrong[:])*(1+1e-9):
+			return fmt.Sprintf("%v saves %v, more than any wrong repair costs", n.Test, n.Value)
+		case i > 0 && n.Value > f.Next[i-1].Value+1e-8*(1+math.Abs(n.Value)):
+			return "next tests are not in order"
+		}
+		left[n.Test] = true
+		if fault := outcomesHold(n); fault != "" {
+			return fmt.Sprintf("%v: %s", n.Test, fault)
+		}
+	}
+	for _, k := range possible(m) {
+		if !made[k] && !left[k] {
+			return fmt.Sprintf("%v is neither made nor offered", k)
+		}
+	}
+	return ""
+}
+
+// outcomesHold checks the outcomes of a test: their probabilities, and that their ranges follow each other.
+func outcomesHold(n Next) string {
+	sum, last := 0.0, math.Inf(-1)
+	words := n.Test.Quantity().Words()
+	for _, o := range n.Outcomes {
+		value := !o.Over && o.Word == NoWord
+		switch {
+		case !(o.P > 0 && o.P <= 1+1e-9 && o.FaultP >= 0 && o.FaultP <= 1+1e-9),
+			!(o.RepairP >= o.FaultP-1e-9 && o.RepairP <= 1+1e-9):
+			return fmt.Sprintf("an outcome with %+v", o)
+		case o.Over && n.Test.Quantity() != Ohms:
+			return "OL, but not of a resistance"
+		case (o.Word != NoWord) != (words != nil), o.Word != NoWord && !slices.Contains(words, o.Word):
+			return fmt.Sprintf("the word %v", o.Word)
+		case value && (math.IsNaN(o.From) || math.IsNaN(o.To) || o.From < last || o.From >= o.To):
+			return fmt.Sprintf("outcome from %v to %v after %v", o.From, o.To, last)
+		}
+		sum += o.P
+		if value {
+			last = o.To
+		}
+	}
+	if sum > 1+1e-3 { // the distribution function is read from a table
+		return fmt.Sprintf("outcomes add up to %v", sum)
+	}
+	return ""
+}
+
+// TestWhateverIsAsked checks what is true of every finding, over any models and readings that a request may have.
+func TestWhateverIsAsked(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(11, 25))
+	models := several(400)
+	wrong := map[string]int{}
+	for range models {
+		m := extreme(r)
+		readings := anyReadings(r, m, Tests)
+		fault := holds(m, readings, Question{m, readings}.Diagnose().Finding)
+		if fault == "" {
+			continue
+		}
+		if wrong[fault]++; wrong[fault] == 1 && len(wrong) <= 3 {
+			assert.Fail(t, fault, about(m, readings))
+		}
+	}
+	require.Empty(t, wrong, "what is wrong in a finding, and how often in %d models; examples are above", models)
+}
+
+// TestOrderChangesNothing checks that the order of readings does not matter, to the last bit, and that the last of several
+// readings of one test counts.
+func TestOrderChangesNothing(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(12, 25))
+	for range several(60) {
+		m := extreme(r)
+		if nowAndThen(r, 2) {
+			m = usual()[r.IntN(4)]
+		}
+		readings := anyReadings(r, m, 6)
+		want := m.Find(readings)
+		shuffled := slices.Clone(readings)
+		r.Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })
+		require.Equal(t, want, m.Find(shuffled), about(m, readings))
+		var again []Reading
+		for _, k := range readings { // first another reading of each test
+			other := is(k.Test, wide(r, 0.01, 1e4))
+			if words := k.Test.Quantity().Words(); words != nil {
+				other = word(k.Test, words[r.IntN(2)])
+			}
+			again = append(again, other)
+		}
+		require.Equal(t, want, m.Find(append(again, shuffled...)), about(m, again))
+	}
+}
+
+// TestImpossibleReadingsAreIgnored checks that Find ignores readings of tests that the side or the return does not have.
+func TestImpossibleReadingsAreIgnored(t *testing.T) {
+	for _, m := range usual() {
+		for k := range Test(Tests) {
+			if !k.Possible(m.Side, m.Return) {
+				assert.Equal(t, m.Find(nil), m.Find([]Reading{is(k, 3)}), "%v, side %v, return %v", k, m.Side, m.Return)
+			}
+		}
+	}
+}
+
+// TestNoPathIsNoPath checks that whether a test finds a path at all does not depend on the winding's resistance.
+func TestNoPathIsNoPath(t *testing.T) {
+	compared, wrong := 0, map[string]string{}
+	for _, m := range usual() {
+		for _, k := range measured(m) {
+			if k.Quantity() != Ohms {
+				continue
+			}
+			for f := range Fault(Faults) {
+				for _, x := range parameters(f, 4) {
+					over := math.IsInf(m.Predict(k, f, x, 10), 1)
+					for e := -1.0; e <= 6; e += 0.2 {
+						coil := math.Pow(10, e)
+						compared++
+						if v := m.Predict(k, f, x, coil); math.IsInf(v, 1) != over || v > OverLimit && !over {
+							wrong[fmt.Sprint(k)] = fmt.Sprintf("%v %g, winding %g ohm, side %v, return %v: %g",
+								f, x, coil, m.Side, m.Return, v)
+						}
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, compared, 50000)
+	assert.Empty(t, wrong, "tests that find a path for only some windings, each with an example")
+}
+
+// TestSurpriseIsFinite checks the surprise of readings that contradict each other as much as possible.
+func TestSurpriseIsFinite(t *testing.T) {
+	for _, m := range usual() {
+		var nonsense, over []Reading
+		for _, k := range measured(m) {
+			nonsense = append(nonsense, is(k, -1000))
+			if k.Quantity() == Ohms {
+				over = append(over, ol(k))
+			}
+		}
+		none := *m
+		none.Weights = [Faults]float64{None: 1}
+		for name, f := range map[string]Finding{
+			"nonsense": m.Find(nonsense), "OL everywhere": m.Find(over), "0 ohm where nothing can be wrong": none.Find([]Reading{is(OhmsWinding, 0)}),
+		} {
+			surprised := finite(f.Surprise) && f.Surprise >= Surprising
+			assert.True(t, surprised, "spec %g to %g: the surprise of %s is %v", m.Row.Min, m.Row.Max, name, f.Surprise)
+		}
+	}
+}
+
+// TestWhatATestIsWorth checks bits and value where they can be worked out by hand. With two equally likely faults and no doubts, a
+// test that tells them apart for certain gains 1 bit, and saves half of what a wrong repair costs, less its own cost. A test that
+// reads the same under both gains nothing.
+func TestWhatATestIsWorth(t *testing.T) {
+	certain, alike := 0, 0
+	for _, m := range usual() {
+		plainly(m)
+		for _, f := range []Fault{WindingOpen, HarnessOpen, PathOpen, DriverNever} {
+			m.Weights = [Faults]float64{}
+			m.Weights[None], m.Weights[f] = 3, 3
+			found := m.Find(nil)
+			require.InDelta(t, 150, found.Cost, 1e-9)
+			for _, n := range found.Next {
+				if n.Test.Quantity() > Amperes || n.Test == SupplyDriven {
+					continue
+				}
+				healthy, broken := shown(m, n.Test, None, 0, halfway(m)), shown(m, n.Test, f, 0, halfway(m))
+				switch {
+				case apart(m, healthy, f, 0, 8) && plain(m, broken):
+					certain++
+					held := 3.0 * told01(n.Test) // a driver is held off now and then
+					assert.InDelta(t, 1, n.Bits, 0.01+0.05*held, "%v of %v", n.Test, f)
+					assert.InDelta(t, 150-n.Minutes, n.Value, 1+4*held, "%v of %v", n.Test, f) // 60 an hour is 1 a minute
+				case healthy == broken:
+					alike++
+					assert.InDelta(t, 0, n.Bits, 1e-6, "%v of %v", n.Test, f)
+					assert.Less(t, n.Value, 150-n.Minutes-2, "%v of %v needs a second test", n.Test, f)
+				}
+			}
+		}
+	}
+	require.Greater(t, certain, 60)
+	require.Greater(t, alike, 60)
+}
+
+// told01 returns 1 for a test on a driver that is told to be on.
+func told01(t Test) float64 {
+	if t.Driven() {
+		return 1
+	}
+	return 0
+}
+
+// TestFarReadings checks that a reading which is hopelessly far from every guess leaves the rest as it is: the probabilities with it
+// are those of a reading that is simply wrong, whatever its value.
+func TestFarReadings(t *testing.T) {
+	for _, m := range usual() {
+		for _, k := range []Test{OhmsWinding, OhmsComponent, VoltsPinOn, VoltsUnitFeed, CurrentOn} {
+			for _, others := range [][]Reading{nil, {is(VoltsReturn, 0.05)}} {
+				want := m.Find(append(slices.Clone(others), is(k, 3e5))).chances
+				for _, far := range []float64{3e6, 2e7, 3e7, 1e9} {
+					got := m.Find(append(slices.Clone(others), is(k, far))).chances
+					for f := range got {
+						if !(math.Abs(got[f]-want[f]) < 0.02) {
+							assert.Fail(t, "a far reading weighs", "%v = %g, spec %g to %g: p(%v) is %v, at 3e5 %v", k, far, m.Row.Min,
+								m.Row.Max, Fault(f), got[f], want[f])
+							break
+						}
+					}
+				}
+			}
+		}
+	}
+}
