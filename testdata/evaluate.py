@@ -109,6 +109,9 @@ def posterior(program, count, seed, show=0):
                   % tuple(np.percentile(apart, [50, 90, 99, 100])))
             print("  repairs' probabilities and the sum of their faults' differ by at most %.2g"
                   % max(abs(by_repair(p) - r).max() for p, r in zip(tool, tool_repairs)))
+            coded = np.array([drawn[k].kind >= 0 for k in told])
+            for words, here in (("with a code (thresholds are hard in the exact model)", coded), ("without a code", ~coded)):
+                table("repair, " + words, tool_repairs[here], exact_repairs[told][here], REPAIR_OF[faults[told]][here])
             for k in np.argsort(-apart)[:show]:
                 f = abs(tool[k] - exact[told[k]]).argmax()
                 print("    %s: tool %.4f, exact %.4f, true fault %s: %s"
@@ -248,7 +251,7 @@ def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("program")
     parser.add_argument("part", choices=("posterior", "sequential", "robust", "all"))
-    parser.add_argument("--cases", type=int, help="how many; default 1000, sequential 1002")
+    parser.add_argument("--cases", type=int, help="how many; default 1000, sequential 1002 and 480 cars")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--beside", metavar="OLD", help="sequential: an earlier program, followed through the same cases")
     parser.add_argument("--side", choices=sorted(sequential.CIRCUITS), default="mix")
@@ -266,7 +269,7 @@ def main():
         posterior(program, given.cases or 1000, given.seed, given.show)
     if given.part in ("sequential", "all"):
         modes = (False, True) if given.part == "all" else (given.vary,)
-        sequential.in_garage(program, beside, given.cases or 1002, given.seed, given.side, modes, given.show)
+        sequential.in_garage(program, beside, given.cases or 480, given.seed, given.side, modes, given.show)
         if not given.garage:
             sequential.exact(program, beside, given.cases or 1002, given.seed, given.side, modes, given.training, given.subset)
     if given.part in ("robust", "all"):

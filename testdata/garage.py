@@ -68,6 +68,9 @@ def random_car(rng, typed):
         nominals=dataclasses.replace(typed.nominals, **nominals)))
 
 
+AGAIN = "none, asked again too often"
+
+
 class Visit:
     """A car followed through the tests that a program asks for, to its decision."""
 
@@ -90,7 +93,7 @@ class Visit:
         if decision["do"] == "recheck" and test in self.readings:
             self.rechecks += 1
             if self.rechecks > MOST_RECHECKS:
-                self.repair = "none, asked again too often"
+                self.repair = AGAIN
                 return False
         elif decision["do"] != "test" or test not in self.car.tests() or test in self.readings:
             self.repair = "none, %s" % decision
@@ -106,6 +109,11 @@ class Visit:
     def lost(self):
         """Whether it ended without a decision."""
         return self.repair.startswith("none,")
+
+    @property
+    def astray(self):
+        """Whether what was decided could not be done: a test that the circuit has not, or one made before, or a refusal."""
+        return self.lost and self.repair != AGAIN
 
 
 def follow(program, visits, request):

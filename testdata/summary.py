@@ -35,8 +35,9 @@ def main():
     print("\n--- summary")
     for name, goals, status, seconds in done:
         missed = [line for line in goals if line.startswith("NOT MET")]
-        word = "all met" if status == 0 else "NOT ALL MET" if missed else f"FAILED, exit status {status}"
-        print(f"{name:14} {seconds:5.0f} s  {len(goals) - len(missed)} of {len(goals)} goals printed are met: {word}")
+        word = "holds" if status == 0 else "GOALS MISSED" if missed else f"FAILED, exit status {status}"
+        met = f", {len(goals) - len(missed)} of {len(goals)} goals met" if goals else ""
+        print(f"{name:14} {seconds:5.0f} s  {word}{met}")
         for line in missed:
             print(f"               {line}")
     sys.exit(0 if all(status == 0 for _, _, status, _ in done) else 1)

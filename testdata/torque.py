@@ -243,9 +243,39 @@ def draw(rng):
                 one.wrench()
             if kind == 4 or rng.random() < 0.6:
                 one.fastener()
+            if one.want:
+                one.want["overall",] = tuple(heads(one))
             return one.request, one.want, one.due
         except Border:
             continue
+
+
+def heads(one):
+    """The verdicts that the answer may have at its head: the gravest that stops a tightening, else what to do."""
+    def words(*path):
+        return set(one.want.get(path, ("usable",)))
+    for use in words("wrench_check", "verdict"):
+        for loading in words("fastener", "verdict"):
+            for holding in words("fastener", "strip_check", "verdict"):
+                stops = [v for v in ("breaks", "above_scale", "below_scale", "below_20_percent", "stretches", "strips")
+                         if v in (use, loading, holding)]
+                yield from stops[:1] or ahead(one)
+
+
+def ahead(one):
+    """What to do if nothing stops it: the wrench is set to another figure than the torque with an adapter, or at the nearest mark."""
+    if one.target is None:
+        return ["no_figure"]
+    if "adapter" in one.request:
+        return ["set"]
+    if "graduation" not in one.request.get("wrench", {}):
+        return ["torque"]
+    nearest = one.want.get(("wrench_check", "marks", "nearest"))
+    if nearest is None:
+        return ["set", "torque"]  # no mark, or one on a border
+    off = abs(nearest / float(one.setting) - 1)
+    # Figures are compared as they are shown, to four places.
+    return ["torque"] if off < 1e-11 else ["set"] if off > 1e-3 else ["set", "torque"]
 
 
 def wrench(want, kind, most, least, mark, own, setting, gain, limits):

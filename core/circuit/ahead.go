@@ -104,9 +104,9 @@ func (w *weigher) foresee(list []scenario, s sample, wanted set) []scenario {
 	w.look(n, wanted|w.wanted|told)
 	drives := append(w.drives[:0], s.drive)
 	drives[0].chance = 1
-	amperes := w.views[1].amperes
+	w.current = w.along(&w.views[0].on[CurrentOn], &w.views[1].on[CurrentOn], &w.views[2].on[CurrentOn], &n, s.wound, 1)
 	if !w.staged {
-		drives = w.m.drives(n.fault, amperes, w.normal, w.views[1].volts, drives)
+		drives = w.m.drives(n.fault, w.current.value, w.normal, w.views[1].volts, drives)
 	}
 	w.drives = drives
 	for k, r := range w.readings {
@@ -125,7 +125,7 @@ func (w *weigher) foresee(list []scenario, s sample, wanted set) []scenario {
 		}
 		c := scenario{sample: s, repair: w.m.Repair(s.node.fault), plain: s.node.fault == Other}
 		c.mass *= d.chance / kept
-		w.condition(d, amperes)
+		w.condition(d)
 		for t := range Test(Tests) {
 			switch {
 			case !wanted.has(t):
@@ -136,7 +136,7 @@ func (w *weigher) foresee(list []scenario, s sample, wanted set) []scenario {
 			default:
 				v := w.seen(t, &n, s.wound, 1)
 				var g guess
-				w.guess(t, &v, d, amperes, w.supplyOf(t), &g)
+				w.guess(t, &v, d, w.supplyOf(t), &g)
 				c.shows[t] = doubtful{g.value, 0}
 				if !math.IsInf(g.value, 0) {
 					c.shows[t].value, c.shows[t].u = w.joint.given(&g)
@@ -158,12 +158,12 @@ func (w *weigher) supplyOf(t Test) float64 {
 
 // condition prepares the readings at hand, so that their shared doubts tell of the tests to come. A reading that does not fit is
 // left out.
-func (w *weigher) condition(d *drive, amperes float64) {
+func (w *weigher) condition(d *drive) {
 	j := &w.joint
 	j.n = 0
 	for k, r := range w.readings {
 		g := &w.fixed[k].guess
-		w.guess(r.Test, &w.scene[k], d, amperes, w.supply[k], g)
+		w.guess(r.Test, &w.scene[k], d, w.supply[k], g)
 		off := r.Value - g.value
 		if r.Over || math.IsInf(g.value, 0) || off*off > 16*g.variance() {
 			continue

@@ -46,6 +46,8 @@ func (d *Diagnosis) decide(q Question) {
 	switch {
 	case d.Repair == Nothing || d.loose() || d.Repair != Unexplained && d.looksHealthy():
 		d.repair(Nothing, LooksHealthy)
+	case d.doubtful():
+		d.repair(Unexplained, TooDoubtful)
 	case d.Repair == Unexplained:
 		d.repair(Unexplained, FitsNothing)
 	case len(d.Next) == 0:
@@ -178,10 +180,17 @@ func (d *Diagnosis) looksHealthy() bool {
 	return d.Plausible > unlikely
 }
 
+// doubtful reports whether no test is left that would tell more, and yet the costliest parts would be condemned on little more than a
+// guess.
+func (d *Diagnosis) doubtful() bool {
+	const little = 0.7
+	return (d.Repair == Component || d.Repair == ControlUnit) && d.RepairP < little
+}
+
 // telling returns the test that tells most for its minutes, where a repair would be decided on although no reading has shown that
 // anything is wrong, or with much doubt.
 func (d *Diagnosis) telling() (best Test, ok bool) {
-	const sure, enough, little, some = 0.9, 0.85, 0.02, 0.15
+	const sure, enough, little, some, worth = 0.85, 0.85, 0.04, 0.2, 0.006
 	least := some
 	switch {
 	case d.Repair == Nothing || d.loose():
@@ -195,7 +204,7 @@ func (d *Diagnosis) telling() (best Test, ok bool) {
 	}
 	most := 0.0
 	for _, n := range d.Next {
-		if rate := n.Bits / max(1, n.Minutes); n.Bits >= least && rate > most+1e-9 {
+		if rate := n.Bits / max(1, n.Minutes); n.Bits >= least && rate > max(worth, most+1e-9) {
 			best, most, ok = n.Test, rate, true
 		}
 	}

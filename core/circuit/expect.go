@@ -51,7 +51,7 @@ func (w *weigher) expected(t Test, n *node) Expected {
 		}
 		d := fully
 		var g guess
-		w.guess(t, &s, &d, 0, 1, &g)
+		w.guess(t, &s, &d, 1, &g)
 		u := 1.96 * math.Sqrt(g.variance())
 		e.Low, e.High = min(e.Low, g.value-u), max(e.High, g.value+u)
 	}

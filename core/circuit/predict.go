@@ -13,8 +13,8 @@ type sight struct {
 type view struct {
 	on  [Tests]sight
 	off [Tests]float64
-	// amperes is the driver's current, fully on; volts is what the control unit is left with between its supply and its ground.
-	amperes, volts float64
+	// volts is what the control unit is left with between its supply and its ground, driver on.
+	volts float64
 	// inside are the volts at the control unit's own output, driver off and on: what its checks see, whatever its plug does.
 	inside [2]sight
 }
@@ -170,7 +170,7 @@ func (c *chain) predict(wanted set, out *view) {
 		n, v := c.plugged(true)
 		out.inside[1] = n.inside(&v)
 		c.driven(&n, &v, true, wanted, &out.on)
-		out.amperes, out.volts = out.on[CurrentOn].value, v[n.at(feed)]-v[n.at(earth)]
+		out.volts = v[n.at(feed)] - v[n.at(earth)]
 	}
 	if wanted&(told|1<<VoltsPinOff) != 0 {
 		n, v := c.plugged(false)

@@ -54,6 +54,7 @@ const (
 	Eliminate     Reason = "eliminate"   // before the control unit is condemned, what feeds and joins it is measured
 	LookFirst     Reason = "look"        // before the component is condemned, its row and temperature are looked at
 	NotShown      Reason = "not_shown"   // no reading has shown the fault yet, or too much doubt is left: the test that tells most
+	TooDoubtful   Reason = "doubtful"    // no test is left that would tell more, and too little is known to replace anything
 	FitsNothing   Reason = "unexplained" // the readings, taken again, fit nothing known
 	NoTestPays    Reason = "repair"      // some doubt is left, but every test costs more than it saves
 )

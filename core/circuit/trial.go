@@ -35,9 +35,9 @@ func (m *Model) try(readings []Reading, t Test, values []float64) *trial {
 }
 
 // note adds to the densities in a healthy circuit.
-func (r *trial) note(w *weigher, d *drive, amperes, share float64) {
+func (r *trial) note(w *weigher, d *drive, share float64) {
 	var g guess
-	w.guess(r.test, &r.scene, d, amperes, r.supply, &g)
+	w.guess(r.test, &r.scene, d, r.supply, &g)
 	if math.IsInf(g.value, 0) {
 		r.shut += share
 		return
@@ -50,9 +50,9 @@ func (r *trial) note(w *weigher, d *drive, amperes, share float64) {
 
 // add adds a sample of the readings, with the joint distribution that the weigher holds; right is the part of its mass with which all
 // of the readings are right, and worst the place of the one that is wrong in the largest part of the rest, whose mass is rest.
-func (r *trial) add(w *weigher, s *sample, amperes, right, rest float64, worst int) {
+func (r *trial) add(w *weigher, s *sample, right, rest float64, worst int) {
 	var g guess
-	w.guess(r.test, &r.scene, &s.drive, amperes, r.supply, &g)
+	w.guess(r.test, &r.scene, &s.drive, r.supply, &g)
 	repair := w.m.Repair(s.node.fault)
 	if math.IsInf(g.value, 0) {
 		r.over[repair] += (1-slip)*right + rest

@@ -62,13 +62,14 @@ type weigher struct {
 	plainest float64         // the least χ² of the readings in a healthy circuit
 	spare    [Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
-	views  [3]view
-	fixed  []fixed
-	scene  []sceneOf // for each reading, at the winding at hand
-	joint  joint
-	drives []drive
-	trial  *trial            // nil unless one more reading is tried
-	bad    [4][Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
+	views   [3]view
+	fixed   []fixed
+	scene   []sceneOf // for each reading, at the winding at hand
+	joint   joint
+	drives  []drive
+	current sight             // fully on, at the winding at hand
+	trial   *trial            // nil unless one more reading is tried
+	bad     [4][Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
 // A sceneOf is what a reading should be at one value of the winding.
@@ -275,16 +276,19 @@ func (w *weigher) seen(t Test, n *node, of *wound, factor float64) (s sceneOf) {
 	return s
 }
 
-// guess returns what a test should read, with the driver doing one thing; amperes is the full current.
-func (w *weigher) guess(t Test, s *sceneOf, d *drive, amperes, supply float64, g *guess) {
+// guess works out what a test should read, with the driver doing one thing.
+func (w *weigher) guess(t Test, s *sceneOf, d *drive, supply float64, g *guess) {
 	g.shared = [columns]float64{}
 	copy(g.shared[:], s.by[:])
 	g.value = s.value
 	if staged.has(t) {
-		if share, u := d.of(t, amperes, w.m.loadAmperes()); share != 1 || u != 0 {
+		if share, u := d.of(t, w.current.value, w.m.loadAmperes()); share != 1 || u != 0 {
 			g.value = s.off + share*(s.value-s.off)
 			for k := range knobs {
 				g.shared[k] *= share
+				if d.holds && t != VoltsLoad { // what lets less current flow makes the driver stay on for longer
+					g.shared[k] -= share * (s.value - s.off) * w.current.by[k] / w.current.value
+				}
 			}
 			g.shared[driveColumn] = (s.value - s.off) * u
 		}
@@ -382,19 +386,15 @@ func (w *weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (
 		}
 		mass := weight * of.share * w.code(&n, of)
 		w.drives = append(w.drives[:0], fully)
-		amperes := 0.0
 		if w.staged {
-			amperes = w.views[1].amperes
-			if !w.narrow {
-				amperes = through(w.views[0].amperes, amperes, w.views[2].amperes).at(w.place(of.mean))
-			}
-			w.drives = w.m.drives(n.fault, amperes, w.normal, w.views[1].volts, w.drives)
+			w.current = w.along(&w.views[0].on[CurrentOn], &w.views[1].on[CurrentOn], &w.views[2].on[CurrentOn], &n, of, 1)
+			w.drives = w.m.drives(n.fault, w.current.value, w.normal, w.views[1].volts, w.drives)
 		}
-		if !w.fix(&n, amperes, skip) {
+		if !w.fix(skip) {
 			continue
 		}
 		for d := range w.drives {
-			w.weigh(n, of, &w.drives[d], amperes, mass*w.drives[d].chance, skip)
+			w.weigh(n, of, &w.drives[d], mass*w.drives[d].chance, skip)
 		}
 	}
 }
@@ -410,14 +410,14 @@ type fixed struct {
 
 // fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
 // that the node cannot matter.
-func (w *weigher) fix(n *node, amperes float64, skip func(int, *guess) (float64, bool)) bool {
+func (w *weigher) fix(skip func(int, *guess) (float64, bool)) bool {
 	far := 0
 	for k := range w.readings {
 		if staged.has(w.readings[k].Test) {
 			continue
 		}
 		f := &w.fixed[k]
-		w.fit(k, &fully, amperes, skip, f)
+		w.fit(k, &fully, skip, f)
 		if f.apart || !f.alone && f.off*f.off > hopeless*f.variance() {
 			far++
 		}
@@ -426,9 +426,9 @@ func (w *weigher) fix(n *node, amperes float64, skip func(int, *guess) (float64,
 }
 
 // fit works out what a reading is beside its guess.
-func (w *weigher) fit(k int, d *drive, amperes float64, skip func(int, *guess) (float64, bool), f *fixed) {
+func (w *weigher) fit(k int, d *drive, skip func(int, *guess) (float64, bool), f *fixed) {
 	r := &w.readings[k]
-	w.guess(r.Test, &w.scene[k], d, amperes, w.supply[k], &f.guess)
+	w.guess(r.Test, &w.scene[k], d, w.supply[k], &f.guess)
 	path := !math.IsInf(f.value, 0)
 	f.sure, f.apart, f.alone = 1, false, false
 	if skip != nil {
@@ -470,7 +470,7 @@ func (w *weigher) code(n *node, of *wound) float64 {
 }
 
 // weigh weighs a node with one piece of the winding and one thing that the driver does.
-func (w *weigher) weigh(n node, of *wound, d *drive, amperes, mass float64, skip func(int, *guess) (float64, bool)) {
+func (w *weigher) weigh(n node, of *wound, d *drive, mass float64, skip func(int, *guess) (float64, bool)) {
 	j := &w.joint
 	j.n = 0
 	sure, off := 1.0, 0.0 // of readings that are OL or should be
@@ -478,7 +478,7 @@ func (w *weigher) weigh(n node, of *wound, d *drive, amperes, mass float64, skip
 	for k := range w.readings {
 		f := &w.fixed[k]
 		if staged.has(w.readings[k].Test) {
-			w.fit(k, d, amperes, skip, f)
+			w.fit(k, d, skip, f)
 		}
 		sure *= f.sure
 		if f.apart {
@@ -495,13 +495,13 @@ func (w *weigher) weigh(n node, of *wound, d *drive, amperes, mass float64, skip
 	if n.fault == None {
 		w.note(of.share*d.chance, index[:j.n])
 		if w.trial != nil {
-			w.trial.note(w, d, amperes, of.share*d.chance)
+			w.trial.note(w, d, of.share*d.chance)
 		}
 	}
 	s := sample{n, of, *d, mass}
 	right, rest, worst := w.keep(&s, sure, off, index[:j.n])
 	if w.trial != nil && s.mass > 1e-9*w.whole {
-		w.trial.add(w, &s, amperes, right, rest, worst)
+		w.trial.add(w, &s, right, rest, worst)
 	}
 }
 

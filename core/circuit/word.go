@@ -44,6 +44,9 @@ func said(f Fault, r Reading) float64 {
 	return 1 - p
 }
 
+// withoutCode is how likely a fault that comes and goes has left no code: what brought the vehicle in is then only a complaint.
+const withoutCode = 0.5
+
 // shows returns how likely the complaint shows, or not, while the circuit is measured. Common practice.
 func (m *Model) shows(f Fault) float64 {
 	yes := 0.95
@@ -55,11 +58,15 @@ func (m *Model) shows(f Fault) float64 {
 	case f == Other:
 		yes = 0.6
 	}
+	p := 1.0
+	if m.Code == NoCode && f.ComesAndGoes() {
+		p = withoutCode
+	}
 	switch m.Present {
 	case Shows:
-		return yes
+		return p * yes
 	case ShowsNot:
-		return 1 - yes
+		return p * (1 - yes)
 	}
-	return 1
+	return p
 }

@@ -80,7 +80,7 @@ func (w *world) look(wanted set) []drive {
 	if wanted&staged == 0 {
 		return []drive{fully}
 	}
-	return w.m.drives(f, w.v.amperes, w.m.expectedCurrent(), w.v.volts, nil)
+	return w.m.drives(f, w.v.on[CurrentOn].value, w.m.expectedCurrent(), w.v.volts, nil)
 }
 
 // settle sets what the driver does, and draws how far.
@@ -125,7 +125,7 @@ func (w *world) share(t Test) float64 {
 	case t == VoltsLoad:
 		return w.again
 	case w.drive.holds:
-		return current(w.held, w.v.amperes)
+		return current(w.held, w.v.on[CurrentOn].value)
 	}
 	return w.held
 }
