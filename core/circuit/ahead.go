@@ -229,6 +229,16 @@ func (w *weigher) outlook(t Test, list []scenario) outlook {
 
 // fillPlain sets the outcomes of what is none of the faults: half what a healthy circuit gives, half anything.
 func (o *outlook) fillPlain(list []scenario, healthy *[bins]float64) {
+	if o.test == Thermometer || o.test == SupplyDriven { // these tell of the other readings, not of themselves
+		*healthy = [bins]float64{}
+		for i := range list {
+			if !list[i].plain {
+				for k, q := range o.p[i] {
+					healthy[int(o.first[i])+k] += q * list[i].mass
+				}
+			}
+		}
+	}
 	sum := 0.0
 	for _, q := range healthy {
 		sum += q
@@ -239,9 +249,12 @@ func (o *outlook) fillPlain(list []scenario, healthy *[bins]float64) {
 		}
 		for k := range o.p[i] {
 			o.p[i][k] = 0.5 / float64(o.n)
-			if sum > 0 {
+			switch {
+			case sum > 0 && (o.test == Thermometer || o.test == SupplyDriven):
+				o.p[i][k] = healthy[k] / sum
+			case sum > 0:
 				o.p[i][k] += 0.5 * healthy[k] / sum
-			} else {
+			default:
 				o.p[i][k] *= 2
 			}
 		}

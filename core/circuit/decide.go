@@ -16,6 +16,10 @@ func (d *Diagnosis) decide(q Question) {
 	again := d.times(q, d.Worst) > 1
 	switch {
 	case d.contradicts() && !again:
+		if d.Likeliest.Of.ComesAndGoes() && d.Likeliest.Of != ComesGoesUnit && !d.Made(Wiggle) {
+			d.ask(Wiggle, LookFirst)
+			return
+		}
 		if t, ok := d.typed(q); ok {
 			d.ask(t, LookFirst)
 			return
@@ -33,7 +37,8 @@ func (d *Diagnosis) decide(q Question) {
 		d.ask(t, why)
 		return
 	}
-	if t, ok := d.telling(); ok {
+	t, ok, dear := d.telling(q)
+	if ok {
 		d.ask(t, NotShown)
 		return
 	}
@@ -44,7 +49,7 @@ func (d *Diagnosis) decide(q Question) {
 		}
 	}
 	switch {
-	case d.Repair == Nothing || d.loose() || d.Repair != Unexplained && d.looksHealthy():
+	case d.Repair == Nothing || d.loose() || d.Repair != Unexplained && !dear && d.looksHealthy():
 		d.repair(Nothing, LooksHealthy)
 	case d.doubtful():
 		d.repair(Unexplained, TooDoubtful)
@@ -73,6 +78,9 @@ func (d *Diagnosis) repair(r Repair, why Reason) {
 // contradicts reports whether the readings fit nothing known.
 func (d *Diagnosis) contradicts() bool {
 	const half = 0.5
+	if d.jumped() && d.Likeliest.Of.ComesAndGoes() {
+		return false
+	}
 	return d.Surprise >= Surprising || len(d.taken) > 0 && d.chances[Other] > half
 }
 
@@ -172,12 +180,17 @@ func (d *Diagnosis) beforeComponent(q Question) (Test, Reason) {
 // looksHealthy reports whether the readings are what a healthy circuit gives.
 func (d *Diagnosis) looksHealthy() bool {
 	const unlikely = 0.02
+	return !d.jumped() && d.Plausible > unlikely
+}
+
+// jumped reports whether a resistance jumped while wires were moved, or the part warmed.
+func (d *Diagnosis) jumped() bool {
 	for _, r := range d.taken {
 		if r.Word == Jumps {
-			return false
+			return true
 		}
 	}
-	return d.Plausible > unlikely
+	return false
 }
 
 // doubtful reports whether no test is left that would tell more, and yet the costliest parts would be condemned on little more than a
@@ -188,27 +201,32 @@ func (d *Diagnosis) doubtful() bool {
 }
 
 // telling returns the test that tells most for its minutes, where a repair would be decided on although no reading has shown that
-// anything is wrong, or with much doubt.
-func (d *Diagnosis) telling() (best Test, ok bool) {
+// anything is wrong, or with much doubt. A test that costs more than being wrong is too dear.
+func (d *Diagnosis) telling(q Question) (best Test, ok, dear bool) {
 	const sure, enough, little, some, worth = 0.85, 0.85, 0.04, 0.2, 0.006
 	least := some
 	switch {
 	case d.Repair == Nothing || d.loose():
 		if d.chances[None]+d.chances[OtherRow]+d.ComesAndGoes >= enough {
-			return 0, false
+			return 0, false, false
 		}
 	case d.looksHealthy():
 		least = little
 	case d.RepairP >= sure:
-		return 0, false
+		return 0, false, false
 	}
 	most := 0.0
 	for _, n := range d.Next {
-		if rate := n.Bits / max(1, n.Minutes); n.Bits >= least && rate > max(worth, most+1e-9) {
+		rate := n.Bits / max(1, n.Minutes)
+		switch {
+		case n.Bits < least || rate <= max(worth, most+1e-9):
+		case n.Minutes/60*q.Hour >= d.Cost:
+			dear = true
+		default:
 			best, most, ok = n.Test, rate, true
 		}
 	}
-	return best, ok
+	return best, ok, dear
 }
 
 // loose reports whether the repair would be for a fault that comes and goes, and that nobody has caught.
@@ -216,12 +234,7 @@ func (d *Diagnosis) loose() bool {
 	if !d.Likeliest.Of.ComesAndGoes() {
 		return false
 	}
-	for _, r := range d.taken {
-		if r.Word == Jumps {
-			return false
-		}
-	}
-	return d.Likeliest.Of == ComesGoesUnit || d.looksHealthy()
+	return !d.jumped() && (d.Likeliest.Of == ComesGoesUnit || d.looksHealthy())
 }
 
 // comesAndGoes returns the probability that the fault comes and goes.

@@ -124,7 +124,7 @@ func (d *Diagnosis) doubts(q Question) (doubts []Doubt) {
 		}
 	}
 	note(d.Earlier > 0, Superseded)
-	note(d.Decision.Do == Recheck, NoSingleFault)
+	note(d.contradicts(), NoSingleFault)
 	note(d.Pair != [2]Fault{}, TwoFaults)
 	note(d.heldOff(), HeldOff)
 	note(d.Alike != [2]Fault{}, SameRepair)

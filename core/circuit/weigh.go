@@ -56,7 +56,7 @@ type weigher struct {
 	whole   float64
 	idle    []float64         // for each reading, the mass of its being taken while the driver was not on
 	less    [][Faults]float64 // for each reading, the mass of each fault without it
-	// misfit is the least χ² of the readings under a single fault; without holds, for each reading, the same for the others.
+	// misfit is the least χ² of the readings under a single fault that stays; without holds, for each reading, the same for the others.
 	misfit   float64
 	without  []float64
 	plainest float64         // the least χ² of the readings in a healthy circuit
@@ -536,15 +536,21 @@ func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 		}
 		w.less[k][f] += s.mass * sure * without
 		most = max(most, falls[a])
-		w.without[k] = min(w.without[k], j.chi2+off-falls[a])
+		if !f.ComesAndGoes() {
+			w.without[k] = min(w.without[k], j.chi2+off-falls[a])
+		}
 	}
 	for k := range w.readings {
 		if !contains(index, k) { // OL, or should be
 			w.less[k][f] += s.mass * likely * sure
-			w.without[k] = min(w.without[k], j.chi2+off)
+			if !f.ComesAndGoes() {
+				w.without[k] = min(w.without[k], j.chi2+off)
+			}
 		}
 	}
-	w.misfit = min(w.misfit, j.chi2+off)
+	if !f.ComesAndGoes() {
+		w.misfit = min(w.misfit, j.chi2+off)
+	}
 	if f == None && (s.drive.holds || s.drive.share == 1 && s.drive.load == 1) {
 		w.plainest = min(w.plainest, j.chi2+off)
 	}
