@@ -64,7 +64,7 @@ func someCase(r *rand.Rand, most int) (*Model, Fault, []Reading) {
 	if nowAndThen(r, 2) {
 		like := [...]Fault{DriverNever, DriverAlways, DriverWeak, DriverShorted, FeedOpen, FeedHigh, GroundOpen, GroundHigh, UnitPlugOpen,
 			ComesGoesUnit, HarnessToBattery, HarnessToGround}
-		f, tests = like[r.IntN(len(like))], slices.Clone(accusing)
+		f, tests, most = like[r.IntN(len(like))], slices.Clone(accusing), len(accusing)
 	}
 	w := anyWorld(r, m, f)
 	r.Shuffle(len(tests), func(i, j int) { tests[i], tests[j] = tests[j], tests[i] })
