@@ -40,7 +40,7 @@ const (
 	neighbourLoad   = 4
 	neighbourShare  = 5 // of a bad return path that another load uses too: this part of the ohms
 	testAmperes     = 1e-3
-	shuntOhms       = 1e10 // from every node to ground: the simulator needs a path to ground for each
+	shuntOhms       = 1e11 // from every node to ground: the simulator needs a path to ground for each
 )
 
 // A bench is one circuit in a netlist. Its nodes are the battery's post b, the control unit's supply pin s, its ground pin q and its

@@ -18,7 +18,7 @@ func (w *weigher) pair() (best [2]Fault) {
 			order = append(order, f)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b Fault) int { return cmp.Compare(w.spare[a], w.spare[b]) })
+	slices.SortStableFunc(order, func(a, b Fault) int { return cmp.Compare(rounded(w.spare[a]), rounded(w.spare[b])) })
 	sum := w.m.WeightSum()
 	least := math.Inf(1)
 	for i, a := range order[:min(firstOf, len(order))] {
