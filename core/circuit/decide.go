@@ -31,7 +31,7 @@ func (d *Diagnosis) decide(q Question) {
 		d.Decision, d.Why = Decision{Do: Recheck, Test: d.Worst}, Contradiction
 		return
 	case d.contradicts():
-		d.repair(Unexplained, FitsNothing)
+		d.repair(q, Unexplained, FitsNothing)
 		return
 	case d.Test:
 		d.ask(d.Next[0].Test, TestPays)
@@ -54,27 +54,27 @@ func (d *Diagnosis) decide(q Question) {
 	}
 	switch {
 	case d.Repair == Nothing || d.loose() || d.Repair != Unexplained && !dear && d.looksHealthy():
-		d.repair(Nothing, LooksHealthy)
+		d.repair(q, Nothing, LooksHealthy)
 	case d.doubtful() && !dear:
-		d.repair(Unexplained, TooDoubtful)
+		d.repair(q, Unexplained, TooDoubtful)
 	case d.Repair == Unexplained:
-		d.repair(Unexplained, FitsNothing)
+		d.repair(q, Unexplained, FitsNothing)
 	case len(d.Next) == 0:
-		d.repair(d.Repair, NoTestLeft)
+		d.repair(q, d.Repair, NoTestLeft)
 	case d.Cost < littleCost:
-		d.repair(d.Repair, Sure)
+		d.repair(q, d.Repair, Sure)
 	default:
-		d.repair(d.Repair, NoTestPays)
+		d.repair(q, d.Repair, NoTestPays)
 	}
 }
 
 func (d *Diagnosis) ask(t Test, why Reason) { d.Decision, d.Why = Decision{Do: MakeTest, Test: t}, why }
 
-func (d *Diagnosis) repair(r Repair, why Reason) {
+func (d *Diagnosis) repair(q Question, r Repair, why Reason) {
 	d.Decision, d.Why = Decision{Do: MakeRepair, Repair: r}, why
 	for _, c := range d.Repairs {
 		if c.Of == r {
-			d.RepairP = c.P
+			d.Repair, d.RepairP, d.Cost = r, c.P, q.Wrong[r]*(1-c.P)
 		}
 	}
 }

@@ -239,7 +239,7 @@ func TestPreviewsHold(t *testing.T) {
 	points, states, wrong := 0, 0, 0
 	for points < several(300) {
 		m, f, readings := someCase(r, 3)
-		next := m.Find(readings).Next
+		next := Question{Model: m, Readings: readings}.Diagnose().Next
 		if len(next) == 0 {
 			continue
 		}

@@ -62,7 +62,9 @@ func (m *Model) Find(readings []Reading) Finding {
 	f.Worst = w.worst()
 	f.Held = w.held()
 	f.idle = w.idleTest(f.Held)
-	f.Plausible = chiSquareTail(w.plainest, max(1, len(w.readings)))
+	if !math.IsInf(w.plainest, 0) {
+		f.Plausible = chiSquareTail(w.plainest, max(1, len(w.readings)))
+	}
 	f.Coil = w.coilNow()
 	f.taken = m.latest(readings)
 	f.setsOf = w.sets()
@@ -160,14 +162,14 @@ func (w *weigher) surprise() float64 {
 	if len(w.readings) == 0 || w.misfit <= 0 {
 		return 0
 	}
-	return max(0, -math.Log2(chiSquareTail(w.misfit, max(1, len(w.readings)-1))))
+	return max(0, -math.Log2(chiSquareTail(min(w.misfit, absurd), max(1, len(w.readings)-1))))
 }
 
 // worst returns the reading without which a single fault would fit best.
 func (w *weigher) worst() (worst Test) {
 	least := math.Inf(1)
 	for k, q := range w.without {
-		if q < least-1e-9 {
+		if k == 0 || q < least-1e-9 {
 			least, worst = q, w.readings[k].Test
 		}
 	}

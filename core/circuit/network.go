@@ -211,6 +211,7 @@ const (
 	top               // the winding's end at the inner lead
 	middle            // of the winding
 	far               // the winding's far end
+	sensor            // another circuit's wire
 	ground
 	nodes
 )
@@ -409,7 +410,11 @@ func (n *network) unit(c *chain, on bool) {
 	n.part(c, pin, feed, c.pinToFeed, noKnob, pinToFeedKnobbed)
 	n.part(c, pin, earth, c.pinToEarth, noKnob, pinToEarthKnobbed)
 	if c.conducts(on) {
-		n.part(c, pin, c.rail(), c.driver, driverKnob, driverKnobbed)
+		knob := uint8(driverKnob)
+		if c.changed == driverKnobbed { // it replaces the healthy one
+			knob = noKnob
+		}
+		n.part(c, pin, c.rail(), c.driver, knob, driverKnobbed)
 	}
 }
 
@@ -426,7 +431,8 @@ func (n *network) touch(c *chain, b bridge, at, home int, live, unit bool) {
 	switch {
 	case b == noBridge:
 	case b == toSensor && live:
-		n.inject(at, sensorVolts, c.bridgeOhms+sensorOhms)
+		n.part(c, at, sensor, c.bridgeOhms, noKnob, bridgeKnobbed)
+		n.inject(sensor, sensorVolts, sensorOhms)
 	case b == toSensor:
 		n.part(c, at, ground, c.bridgeOhms+sensorLoad, noKnob, bridgeKnobbed)
 	case b == toDriven && live && unit && c.side == Low:

@@ -20,9 +20,10 @@ const overlap = 0.4
 // perDecade is the number of pieces of a logarithmic parameter to a factor of ten. Above finely the meters and contacts are so
 // much more exact than any difference that it makes that few do.
 const (
-	perDecade = 7
-	perCoarse = 4
-	finely    = 300
+	perDecade  = 7
+	perCoarse  = 4
+	finely     = 300
+	mostPieces = 200 // of a parameter without sensible limits
 )
 
 // pieces divides the distribution of a fault's parameter; fineness is 1 for as finely as readings may need it.
@@ -49,7 +50,7 @@ func (s spread) pieces(fineness float64) (list []piece) {
 
 // cut divides a stretch of a logarithmic distribution.
 func (s spread) cut(from, to, per float64) (list []piece) {
-	n := max(1, math.Ceil(per*math.Log10(to/from)-1e-9))
+	n := min(max(1, math.Ceil(per*math.Log10(to/from)-1e-9)), mostPieces)
 	step := math.Pow(to/from, 1/n)
 	share := math.Log(step) / math.Log(s.max/s.min)
 	for i := range int(n) {

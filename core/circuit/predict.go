@@ -114,9 +114,10 @@ func (n *network) amperes(c *chain, v *[nodes]float64, on bool) (s sight) {
 	// The adjoint is of what flows out of the pin's node.
 	n.slopes(v, &adjoint, sign, &s.by)
 	if c.conducts(on) {
-		s.by[driverKnob] += sign * direct
 		if c.changed == driverKnobbed {
 			s.by[faultKnob] += sign * direct * c.slope
+		} else {
+			s.by[driverKnob] += sign * direct
 		}
 	}
 	inside := func(k knobbed, rail int, ohms float64) {

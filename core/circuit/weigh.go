@@ -300,9 +300,18 @@ func (w *weigher) guess(t Test, s *sceneOf, d *drive, supply float64, g *guess) 
 	q := t.Quantity()
 	if q == Volts || q == Amperes {
 		g.value *= supply
-		g.shared[supplyColumn] = g.value * measure.Rectangular(w.m.SupplyWithin) / w.m.Supply
+		g.shared[supplyColumn] = g.value * w.supplyDoubt(t)
 	}
 	g.shared[meterColumn+q], g.own = w.m.doubts(t, g.value)
+}
+
+// supplyDoubt returns the standard uncertainty of the supply of a test, over the supply. Where it was measured while driven, it is the
+// meter's for whatever is measured then.
+func (w *weigher) supplyDoubt(t Test) float64 {
+	if w.driven > 0 && staged.has(t) {
+		return w.m.Meters[Volts].U(w.driven*w.m.Supply) / (w.driven * w.m.Supply)
+	}
+	return measure.Rectangular(w.m.SupplyWithin) / w.m.Supply
 }
 
 // doubts returns what one meter's common error moves a reading by, as a standard deviation, and the variance of the rest.
@@ -339,6 +348,25 @@ func (w *weigher) all() {
 			w.weighComing(f)
 		default:
 			w.weighFault(f)
+		}
+	}
+	w.settle()
+}
+
+// settle makes sure that there is something left: where nothing that has a weight could give such readings, it is none of that.
+func (w *weigher) settle() {
+	if !(w.whole > 0) || math.IsInf(w.whole, 0) {
+		w.mass = [Faults]float64{Other: 1}
+		w.whole = 1
+		w.samples = []sample{{node{Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], fully, 1}}
+	}
+	for k := range w.less {
+		sum := 0.0
+		for _, q := range w.less[k] {
+			sum += q
+		}
+		if !(sum > 0) {
+			w.less[k][Other] = 1
 		}
 	}
 }
@@ -529,6 +557,9 @@ func (w *weigher) note(share float64, index []int) {
 // negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out.
 const negligible = 1e-10
 
+// absurd is a χ² from which nothing but rounding is left of a sample.
+const absurd = 1e8
+
 // keep adds a sample's mass: with all readings right, or one of them simply wrong. It returns the two parts, and which reading is wrong
 // in most of the second; -1 if there is none.
 func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest float64, worst int) {
@@ -539,7 +570,7 @@ func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 	right, worst = s.mass*sure*total, -1
 	largest := 0.0
 	most := 0.0
-	if s.mass*sure*(likely+w.anyMost*math.Exp(j.log+j.chi2/2)) < negligible*w.whole && f != None {
+	if j.chi2 > absurd || f != None && s.mass*sure*(likely+w.anyMost*math.Exp(j.log+j.chi2/2)) < negligible*w.whole {
 		s.mass = 0
 		return 0, 0, -1
 	}
