@@ -440,7 +440,7 @@ func (n *network) touch(c *chain, b bridge, at, home int, live, unit bool) {
 	case b == toDriven && live && unit:
 		n.part(c, at, supplyPost, c.bridgeOhms+otherDriver, noKnob, bridgeKnobbed)
 	default:
-		n.part(c, at, home, c.bridgeOhms+c.coil, noKnob, bridgeKnobbed)
+		n.part(c, at, home, c.bridgeOhms+c.coil, coilKnob, bridgeKnobbed)
 	}
 }
 
