@@ -301,3 +301,37 @@ func TestTypedTwice(t *testing.T) {
 		assert.InDeltaSlice(t, want[:], got[:], 1e-9)
 	}
 }
+
+// TestRestsOnOne checks that a repair which one reading alone speaks for is said to rest on it, whether that reading is a number or OL;
+// and not where a second one says the same. Without the reading, the probabilities are those of the others.
+func TestRestsOnOne(t *testing.T) {
+	m := usual()[0]
+	for _, c := range []struct {
+		readings []Reading
+		on       Test
+		alone    bool
+	}{
+		{[]Reading{ol(OhmsHarness)}, OhmsHarness, true},
+		{[]Reading{is(OhmsHarness, 40)}, OhmsHarness, true},
+		{[]Reading{ol(OhmsHarness), is(OhmsComponent, 5.4)}, OhmsHarness, true},
+		{[]Reading{ol(OhmsHarness), ol(OhmsUnit), is(VoltsReturn, 0), is(OhmsComponent, 5.4)}, 0, false},
+		{[]Reading{is(OhmsHarness, 40), is(OhmsUnit, 45.8), is(VoltsReturn, 0.02), is(OhmsComponent, 5.4)}, 0, false},
+		{[]Reading{is(InsulationHarness, 0.4), is(OhmsComponent, 5.4)}, InsulationHarness, true},
+	} {
+		f := m.Find(c.readings)
+		assert.Equal(t, c.alone, f.Alone, "%s: %v %.3f", written(c.readings), f.Repair, f.RepairP)
+		if c.alone && f.Alone {
+			assert.Equal(t, c.on, f.On, written(c.readings))
+		}
+		w := newWeigher(m, c.readings)
+		w.all()
+		for k, reading := range w.readings {
+			rest := slices.DeleteFunc(slices.Clone(c.readings), func(o Reading) bool { return o.Test == reading.Test })
+			_, want := likely(m, rest)
+			for r := range want {
+				assert.InDelta(t, want[r], w.leaving(k, Repair(r)), 0.06, "%v without %s of %s", Repair(r), written([]Reading{reading}),
+					written(c.readings))
+			}
+		}
+	}
+}
