@@ -53,5 +53,26 @@ var normalTable = sync.OnceValue(func() *[769]float64 {
 	return &table
 })
 
+// bell returns e^(−z²/2), read from a table like [normal].
+func bell(z float64) float64 {
+	const to, steps = 6.0, 64.0
+	at := math.Abs(z) * steps
+	if !(at < to*steps) {
+		return 0
+	}
+	table := bellTable()
+	i := int(at)
+	return table[i] + (table[i+1]-table[i])*(at-float64(i))
+}
+
+var bellTable = sync.OnceValue(func() *[386]float64 {
+	var table [386]float64
+	for i := range table {
+		z := float64(i) / 64
+		table[i] = math.Exp(-z * z / 2)
+	}
+	return &table
+})
+
 // rounded drops the digits of a difference that are only rounding errors, which vary from machine to machine.
 func rounded(v float64) float64 { return math.Round(v*1e9) / 1e9 }

@@ -1,6 +1,10 @@
 package circuit
 
-import "ohmwright/core/winding"
+import (
+	"slices"
+
+	"ohmwright/core/winding"
+)
 
 // littleCost is the expected cost of being wrong below which the repair counts as sure.
 const littleCost = 1
@@ -51,7 +55,7 @@ func (d *Diagnosis) decide(q Question) {
 	switch {
 	case d.Repair == Nothing || d.loose() || d.Repair != Unexplained && !dear && d.looksHealthy():
 		d.repair(Nothing, LooksHealthy)
-	case d.doubtful():
+	case d.doubtful() && !dear:
 		d.repair(Unexplained, TooDoubtful)
 	case d.Repair == Unexplained:
 		d.repair(Unexplained, FitsNothing)
@@ -73,6 +77,20 @@ func (d *Diagnosis) repair(r Repair, why Reason) {
 			d.RepairP = c.P
 		}
 	}
+}
+
+// preview puts the test to make now first, and works out what its outcomes would mean.
+func (d *Diagnosis) preview() {
+	if d.Decision.Do != MakeTest {
+		return
+	}
+	i := slices.IndexFunc(d.Next, func(n Next) bool { return n.Test == d.Decision.Test })
+	if i < 0 {
+		return
+	}
+	n := d.Next[i]
+	n.Outcomes = d.outcomes(n.Test)
+	d.Next = append([]Next{n}, slices.Delete(d.Next, i, i+1)...)
 }
 
 // contradicts reports whether the readings fit nothing known.

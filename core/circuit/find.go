@@ -26,11 +26,12 @@ type Finding struct {
 	// Plausible is how likely readings as far from a healthy circuit's are in one.
 	Plausible float64
 	// Coil is the resistance of the winding as the readings have it, in ohm.
-	Coil    float64
-	chances [Faults]float64
-	idle    []Test         // tests on a driver that was probably not on, although it was told to be
-	taken   []Reading      // the readings that count
-	setsOf  [Faults][]Code // the kinds of code that each fault sets, as large as the readings have it
+	Coil     float64
+	chances  [Faults]float64
+	outcomes func(Test) []Outcome
+	idle     []Test         // tests on a driver that was probably not on, although it was told to be
+	taken    []Reading      // the readings that count
+	setsOf   [Faults][]Code // the kinds of code that each fault sets, as large as the readings have it
 	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
 	Pair [2]Fault
 }
@@ -52,7 +53,7 @@ func (m *Model) Find(readings []Reading) Finding {
 	p := w.chances()
 	r := m.byRepair(p)
 	f := Finding{Faults: ranked[Fault](p[:]), Repairs: ranked[Repair](r[:]), chances: p}
-	f.Next = w.next(p, readings)
+	f.Next, f.outcomes = w.next(p, readings)
 	f.Cost, f.Repair = m.stop(&r)
 	f.RepairP = r[f.Repair]
 	f.Test = len(f.Next) > 0 && f.Next[0].Value > 0

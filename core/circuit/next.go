@@ -57,7 +57,7 @@ type Next struct {
 	Bits     float64 // expected information about the fault
 	Minutes  float64
 	Value    float64   // expected saving, in the currency of the costs: below 0 it does not pay
-	Outcomes []Outcome // of the first test; working them out for all would take too long
+	Outcomes []Outcome // of the test to make now; working them out for all would take too long
 }
 
 // possible returns the tests that are not made yet.
@@ -70,8 +70,9 @@ func (w *weigher) possible() (wanted set) {
 	return wanted
 }
 
-// next ranks the tests that are not made yet by what they save, looking two tests ahead.
-func (w *weigher) next(p [Faults]float64, readings []Reading) []Next {
+// next ranks the tests that are not made yet by what they save, looking two tests ahead. It also returns what works out the outcomes
+// of one of them.
+func (w *weigher) next(p [Faults]float64, readings []Reading) (ranked []Next, outcomes func(Test) []Outcome) {
 	wanted := w.possible()
 	list := w.scenarios(p, wanted)
 	var looks []outlook
@@ -101,10 +102,7 @@ func (w *weigher) next(p [Faults]float64, readings []Reading) []Next {
 	slices.SortStableFunc(out, func(a, b Next) int {
 		return cmp.Or(cmp.Compare(b.Value, a.Value), cmp.Compare(a.Test.String(), b.Test.String()))
 	})
-	if len(out) > 0 {
-		out[0].Outcomes = w.outcomes(out[0].Test, list, readings)
-	}
-	return out
+	return out, func(t Test) []Outcome { return w.outcomes(t, list, readings) }
 }
 
 // mostSecond is how many tests are tried as the second.

@@ -31,7 +31,7 @@ func (w *weigher) outcomes(t Test, list []scenario, readings []Reading) (out []O
 	if words := t.Quantity().Words(); words != nil {
 		for i, word := range words {
 			after := w.m.weighed(readings, Reading{Test: t, Word: word})
-			if repair, clear := leads(&after); clear {
+			if repair, clear := leads(&after, w.clearly()); clear {
 				add(Outcome{Word: word}, repair, worded(t, list, i == 1))
 			}
 		}
@@ -112,8 +112,8 @@ func (w *weigher) meanings(t Test, list []scenario, readings []Reading) (ranges 
 			after[i] = w.m.weighed(readings, Reading{Test: t, Value: at})
 		}
 	} else {
-		r := w.m.try(readings, t, grid)
-		over, sure = leads(&r.over)
+		r := w.m.try(readings, t, grid, w.samples)
+		over, sure = leads(&r.over, w.clearly())
 		after = r.after
 	}
 	begin, of := -1, Nothing
@@ -128,7 +128,7 @@ func (w *weigher) meanings(t Test, list []scenario, readings []Reading) (ranges 
 		begin = -1
 	}
 	for i := range grid {
-		r, clear := leads(&after[i])
+		r, clear := leads(&after[i], w.clearly())
 		if begin >= 0 && (!clear || r != of) {
 			end(i - 1)
 		}
@@ -147,10 +147,18 @@ func (m *Model) weighed(readings []Reading, more Reading) [Repairs]float64 {
 	return m.byRepair(w.chances())
 }
 
+// clearly returns how far, in probability, a repair has to be ahead of the next: further where parameters are divided less finely now
+// than after the reading.
+func (w *weigher) clearly() float64 {
+	if len(w.readings) < 2 {
+		return 0.18
+	}
+	return 0.12
+}
+
 // leads returns the likeliest repair, and whether it is so far ahead of the next that the readings to come, which are rounded, cannot
 // change their places.
-func leads(p *[Repairs]float64) (one Repair, clear bool) {
-	const clearly = 0.12
+func leads(p *[Repairs]float64, by float64) (one Repair, clear bool) {
 	sum, two := 0.0, 0.0
 	for r, q := range p {
 		sum += q
@@ -163,14 +171,14 @@ func leads(p *[Repairs]float64) (one Repair, clear bool) {
 			two = max(two, q)
 		}
 	}
-	return one, p[one]-two > clearly*sum
+	return one, p[one]-two > by*sum
 }
 
 const (
-	mostGrid  = 240  // the most values about what is likely
-	mostFull  = 480  // the most with the gaps filled
+	mostGrid  = 120  // the most values about what is likely
+	mostFull  = 240  // the most with the gaps filled
 	leastPeak = 1e-4 // a less likely scenario is not looked at closely
-	mostLooks = 7    // values of what changes what the other readings mean
+	mostLooks = 4    // values of what changes what the other readings mean
 )
 
 // grid returns the values of a test at which to look: about what is likely, with the wide gaps filled, so that nothing between is

@@ -20,7 +20,7 @@ const overlap = 0.4
 // perDecade is the number of pieces of a logarithmic parameter to a factor of ten. Above finely the meters and contacts are so
 // much more exact than any difference that it makes that few do.
 const (
-	perDecade = 8
+	perDecade = 7
 	perCoarse = 4
 	finely    = 300
 )
@@ -103,7 +103,7 @@ func (m *Model) windings(wide bool) (list []wound) {
 	if hi <= lo {
 		return []wound{{piece{lo, 0, 1}, points[0].t, 0}}
 	}
-	n := int(max(2, math.Ceil(math.Log(hi/lo)/0.11)))
+	n := int(max(2, math.Ceil(math.Log(hi/lo)/0.16)))
 	bin := make([]struct{ w, r, rr, t, tt float64 }, n)
 	whole := 0.0
 	for _, p := range points {

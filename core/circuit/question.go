@@ -92,6 +92,7 @@ func (q Question) Diagnose() Diagnosis {
 	}
 	d.ComesAndGoes = d.comesAndGoes()
 	d.decide(q)
+	d.preview()
 	d.Alike = d.alike()
 	d.Doubts = d.doubts(q)
 	return d

@@ -27,7 +27,8 @@ const (
 	leastTrip             = 1.4 // A: no driver protects itself below that
 	latched               = 0.5 // share of those that stay off once they have tripped; the rest try again, on for a tenth of the time
 	retryShare, retryU    = 0.08, 0.06
-	deadVolts             = 6 // a control unit works from about this voltage on
+	deadVolts             = 6    // a control unit works from about this voltage on
+	leastChance           = 2e-3 // of what a driver may do, to be looked at
 )
 
 // setShares are the currents that a regulating driver may hold, as shares of that of a healthy circuit, where it is not known, and
@@ -42,7 +43,7 @@ func (m *Model) drives(f Fault, amperes, healthy, volts float64, into []drive) [
 	list := into[:0]
 	rest := 1.0
 	add := func(d drive) {
-		if d.chance > 1e-4 {
+		if d.chance > leastChance {
 			list = append(list, d)
 			rest -= d.chance
 		}

@@ -19,9 +19,12 @@ type trial struct {
 	scene            sceneOf // at the winding at hand
 }
 
-// try weighs the readings together with one more at each of the values.
-func (m *Model) try(readings []Reading, t Test, values []float64) *trial {
+// try weighs the readings together with one more at each of the values. Likely are the samples that the readings alone leave.
+func (m *Model) try(readings []Reading, t Test, values []float64, likely []sample) *trial {
 	w := newWeigher(m, readings)
+	if len(w.readings) > 0 {
+		w.only(likely)
+	}
 	r := &trial{test: t, values: values, after: make([][Repairs]float64, len(values)), plain: make([]float64, len(values)), supply: 1}
 	w.trial = r
 	w.wanted = w.wanted.with(t)
@@ -32,6 +35,21 @@ func (m *Model) try(readings []Reading, t Test, values []float64) *trial {
 	w.all()
 	r.finish(w)
 	return r
+}
+
+// only leaves out what the samples do not hold. A sample that stands for a fault as a whole holds all of it.
+func (w *weigher) only(likely []sample) {
+	w.kept = map[node]bool{}
+	for i := range likely {
+		n := likely[i].node
+		w.kept[n] = true
+		w.keptWhole[n.fault] = w.keptWhole[n.fault] || n.x.share == 1
+	}
+}
+
+// leaves reports whether a node is left out.
+func (w *weigher) leaves(n node) bool {
+	return w.kept != nil && !w.kept[n] && !w.keptWhole[n.fault]
 }
 
 // note adds to the densities in a healthy circuit.
@@ -80,7 +98,7 @@ func (r *trial) add(w *weigher, s *sample, right, rest float64, worst int) {
 
 // peak adds the density of one repair about a value.
 func (r *trial) peak(of Repair, mass, mean, u float64) {
-	const reach = 7
+	const reach = 6
 	top := mass / (u * math.Sqrt2 * math.SqrtPi)
 	from, _ := slices.BinarySearch(r.values, mean-reach*u)
 	for i, v := range r.values[from:] {
@@ -88,7 +106,7 @@ func (r *trial) peak(of Repair, mass, mean, u float64) {
 		if z > reach {
 			break
 		}
-		r.after[from+i][of] += top * math.Exp(-z*z/2)
+		r.after[from+i][of] += top * bell(z)
 	}
 }
 

@@ -48,6 +48,7 @@ type weigher struct {
 	supply   []float64  // for each reading, of its supply over that of the model
 	normal   float64    // the current of a healthy circuit
 	driven   float64    // the supply while the driver is on, over that of the model; 0 if nobody has looked
+	anyMost  float64    // at least what leaving a reading out can add: slip times the largest of any, and 1 for none
 	any      []float64  // for each reading, the density of one that is simply wrong
 	plain    []float64  // for each reading, the density in a healthy circuit
 
@@ -62,14 +63,16 @@ type weigher struct {
 	plainest float64         // the least χ² of the readings in a healthy circuit
 	spare    [Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
-	views   [3]view
-	fixed   []fixed
-	scene   []sceneOf // for each reading, at the winding at hand
-	joint   joint
-	drives  []drive
-	current sight             // fully on, at the winding at hand
-	trial   *trial            // nil unless one more reading is tried
-	bad     [4][Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
+	views     [3]view
+	fixed     []fixed
+	scene     []sceneOf // for each reading, at the winding at hand
+	joint     joint
+	drives    []drive
+	current   sight             // fully on, at the winding at hand
+	kept      map[node]bool     // nil unless only these nodes are weighed
+	keptWhole [Faults]bool      // faults of which all nodes are
+	trial     *trial            // nil unless one more reading is tried
+	bad       [4][Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
 // A sceneOf is what a reading should be at one value of the winding.
@@ -132,6 +135,7 @@ func newWeigher(m *Model, readings []Reading) *weigher {
 	w.factor, w.supply, w.idle = make([]float64, n), make([]float64, n), make([]float64, n)
 	for k, r := range w.readings {
 		w.any[k] = w.m.anything(r)
+		w.anyMost = max(w.anyMost, w.any[k], notOn)
 		w.factor[k], w.supply[k] = 1, 1
 		if r.At != nil {
 			w.factor[k] = winding.Copper.Factor(known.warmest(), *r.At)
@@ -360,18 +364,26 @@ func (w *weigher) weighFault(f Fault) {
 	for way := range ways(f) {
 		for _, x := range pieces {
 			n := node{f, way, x}
+			if w.leaves(n) {
+				continue
+			}
 			w.look(n, w.wanted)
 			w.weighNode(n, prior*x.share/float64(ways(f)), nil)
 		}
 	}
 }
 
-// fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is nothing to compare them with.
+// fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is little to compare them with.
 func (w *weigher) fineness() float64 {
-	if len(w.readings) == 0 && w.trial == nil {
-		return 0.25
+	switch {
+	case len(w.readings) == 1:
+		return 0.6
+	case len(w.readings) > 1:
+		return 1
+	case w.trial != nil:
+		return 0.5
 	}
-	return 1
+	return 0.25
 }
 
 // weighNode weighs a node with every piece of the winding. Readings in skip are left out.
@@ -500,7 +512,7 @@ func (w *weigher) weigh(n node, of *wound, d *drive, mass float64, skip func(int
 	}
 	s := sample{n, of, *d, mass}
 	right, rest, worst := w.keep(&s, sure, off, index[:j.n])
-	if w.trial != nil && s.mass > 1e-9*w.whole {
+	if w.trial != nil && s.mass > 1e-7*w.whole {
 		w.trial.add(w, &s, right, rest, worst)
 	}
 }
@@ -514,6 +526,9 @@ func (w *weigher) note(share float64, index []int) {
 	}
 }
 
+// negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out.
+const negligible = 1e-10
+
 // keep adds a sample's mass: with all readings right, or one of them simply wrong. It returns the two parts, and which reading is wrong
 // in most of the second; -1 if there is none.
 func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest float64, worst int) {
@@ -524,6 +539,10 @@ func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 	right, worst = s.mass*sure*total, -1
 	largest := 0.0
 	most := 0.0
+	if s.mass*sure*(likely+w.anyMost*math.Exp(j.log+j.chi2/2)) < negligible*w.whole && f != None {
+		s.mass = 0
+		return 0, 0, -1
+	}
 	j.leaving(&grows, &falls)
 	for a, k := range index {
 		without := math.Exp(j.log + grows[a])
