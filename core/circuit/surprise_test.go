@@ -202,7 +202,7 @@ func TestThePairIsFound(t *testing.T) {
 		}
 	}
 	t.Logf("tried %d, found %d", tried, found)
-	require.Greater(t, tried, 100)
+	require.Greater(t, tried, 80)
 	assert.Equal(t, tried, found, "pairs found")
 	for _, pair := range slices.Sorted(maps.Keys(missed))[:min(30, len(missed))] {
 		assert.Fail(t, "a pair missed", "%s: %s", pair, missed[pair])
