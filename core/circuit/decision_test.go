@@ -237,16 +237,17 @@ func TestPreviewsHold(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(34, 26))
 	points, states, wrong := 0, 0, 0
-	for points < several(300) {
+	for range several(75) {
 		m, f, readings := someCase(r, 3)
-		next := Question{Model: m, Readings: readings}.Diagnose().Next
-		if len(next) == 0 {
+		d := Question{m, readings}.Diagnose()
+		if d.Decision.Do != MakeTest {
 			continue
 		}
 		states++
-		for _, o := range next[0].Outcomes {
+		require.Equal(t, d.Decision.Test, d.Next[0].Test)
+		for _, o := range d.Next[0].Outcomes {
 			for range 3 {
-				k := inside(r, m, next[0].Test, o)
+				k := inside(r, m, d.Decision.Test, o)
 				points++
 				_, repairs := likely(m, append(slices.Clone(readings), k))
 				if best := first(repairs); best != o.Repair {
@@ -263,6 +264,7 @@ func TestPreviewsHold(t *testing.T) {
 	}
 	t.Logf("%d points in %d states, %d wrong", points, states, wrong)
 	assert.Zero(t, wrong)
+	require.Greater(t, points, several(300))
 }
 
 // inside draws a reading inside an outcome's range, as the meter would show it.
@@ -299,5 +301,39 @@ func TestTypedTwice(t *testing.T) {
 		want, _ := likely(&typed, readings)
 		got, _ := likely(m, append(readings, is(Thermometer, 85)))
 		assert.InDeltaSlice(t, want[:], got[:], 1e-9)
+	}
+}
+
+// TestRestsOnOne checks that a repair which one reading alone speaks for is said to rest on it, whether that reading is a number or OL;
+// and not where a second one says the same. Without the reading, the probabilities are those of the others.
+func TestRestsOnOne(t *testing.T) {
+	m := usual()[0]
+	for _, c := range []struct {
+		readings []Reading
+		on       Test
+		alone    bool
+	}{
+		{[]Reading{ol(OhmsHarness)}, OhmsHarness, true},
+		{[]Reading{is(OhmsHarness, 40)}, OhmsHarness, true},
+		{[]Reading{ol(OhmsHarness), is(OhmsComponent, 5.4)}, OhmsHarness, true},
+		{[]Reading{ol(OhmsHarness), ol(OhmsUnit), is(VoltsReturn, 0), is(OhmsComponent, 5.4)}, 0, false},
+		{[]Reading{is(OhmsHarness, 40), is(OhmsUnit, 45.8), is(VoltsReturn, 0.02), is(OhmsComponent, 5.4)}, 0, false},
+		{[]Reading{is(InsulationHarness, 0.4), is(OhmsComponent, 5.4)}, InsulationHarness, true},
+	} {
+		f := m.Find(c.readings)
+		assert.Equal(t, c.alone, f.Alone, "%s: %v %.3f", written(c.readings), f.Repair, f.RepairP)
+		if c.alone && f.Alone {
+			assert.Equal(t, c.on, f.On, written(c.readings))
+		}
+		w := newWeigher(m, c.readings)
+		w.all()
+		for k, reading := range w.readings {
+			rest := slices.DeleteFunc(slices.Clone(c.readings), func(o Reading) bool { return o.Test == reading.Test })
+			_, want := likely(m, rest)
+			for r := range want {
+				assert.InDelta(t, want[r], w.leaving(k, Repair(r)), 0.06, "%v without %s of %s", Repair(r), written([]Reading{reading}),
+					written(c.readings))
+			}
+		}
 	}
 }

@@ -53,7 +53,7 @@ func chancesHold(m *Model, f Finding) string {
 		switch {
 		case !(c.P >= 0 && c.P <= 1+1e-12):
 			return fmt.Sprintf("p(%v) is %v", c.Of, c.P)
-		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != None && !(c.Of == Other && c.P == 1): // nothing that has a weight could be
+		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != None:
 			return fmt.Sprintf("%v has no prior and p %v", c.Of, c.P)
 		case i > 0 && c.P > f.Faults[i-1].P+1e-11:
 			return "faults are not in order"
@@ -80,17 +80,21 @@ func chancesHold(m *Model, f Finding) string {
 // as the repair is wrong.
 func adviceHolds(m *Model, f Finding) string {
 	_, r := chances(f)
-	cost := m.Wrong[f.Repair] * (1 - r[f.Repair])
+	cost := math.Inf(1)
+	for k, q := range r {
+		cost = min(cost, m.Wrong[k]*(1-q))
+	}
 	if !finite(f.Cost) || math.Abs(f.Cost-cost) > 1e-9*(1+slices.Max(m.Wrong[:])) || math.Abs(f.RepairP-r[f.Repair]) > 1e-12 {
 		return fmt.Sprintf("repairing costs %v, not %v", f.Cost, cost)
 	}
-	if f.Test && !slices.ContainsFunc(f.Next, func(n Next) bool { return n.Value > 0 }) {
+	if f.Test && (len(f.Next) == 0 || f.Next[0].Value <= 0) {
 		return "a test is advised that does not pay"
 	}
 	return ""
 }
 
-// nextHolds checks the tests that are offered: all that are possible and not made, in order, with sensible figures.
+// nextHolds checks the tests that are offered: all that are possible and not made, the one to make now first and the others in order,
+// with sensible figures.
 func nextHolds(m *Model, f Finding, made map[Test]bool) string {
 	left := map[Test]bool{}
 	for i, n := range f.Next {
@@ -106,7 +110,7 @@ func nextHolds(m *Model, f Finding, made map[Test]bool) string {
 		case n.Value > slices.Max(m.Wrong[:])*(1+1e-9):
 			return fmt.Sprintf("%v saves %v, more than any wrong repair costs", n.Test, n.Value)
 		case i > 1 && n.Value > f.Next[i-1].Value+1e-8*(1+math.Abs(n.Value)):
-			return fmt.Sprintf("next tests are not in order: %v %v, %v %v", f.Next[i-1].Test, f.Next[i-1].Value, n.Test, n.Value)
+			return "next tests are not in order"
 		}
 		left[n.Test] = true
 		if fault := outcomesHold(n); fault != "" {
@@ -174,21 +178,16 @@ func TestWhateverIsAsked(t *testing.T) {
 func TestOrderChangesNothing(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(12, 25))
-	for range several(60) {
+	for range several(30) {
 		m := extreme(r)
 		if nowAndThen(r, 2) {
 			m = usual()[r.IntN(4)]
 		}
 		readings := anyReadings(r, m, 6)
-		find := func(readings []Reading) Finding {
-			f := m.Find(readings)
-			f.outcomes = nil // functions cannot be compared
-			return f
-		}
-		want := find(readings)
+		want := fmt.Sprintf("%+v", m.Find(readings)) // each number to its last bit
 		shuffled := slices.Clone(readings)
 		r.Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })
-		require.Equal(t, want, find(shuffled), about(m, readings))
+		require.Equal(t, want, fmt.Sprintf("%+v", m.Find(shuffled)), about(m, readings))
 		var again []Reading
 		for _, k := range readings { // first another reading of each test
 			other := is(k.Test, wide(r, 0.01, 1e4))
@@ -197,7 +196,7 @@ func TestOrderChangesNothing(t *testing.T) {
 			}
 			again = append(again, other)
 		}
-		require.Equal(t, want, find(append(again, shuffled...)), about(m, again))
+		require.Equal(t, want, fmt.Sprintf("%+v", m.Find(append(again, shuffled...))), about(m, again))
 	}
 }
 
@@ -206,7 +205,7 @@ func TestImpossibleReadingsAreIgnored(t *testing.T) {
 	for _, m := range usual() {
 		for k := range Test(Tests) {
 			if !k.Possible(m.Side, m.Return) {
-				assert.Equal(t, m.Find(nil), m.Find([]Reading{is(k, 3)}), "%v, side %v, return %v", k, m.Side, m.Return)
+				assert.Equal(t, fmt.Sprintf("%+v", m.Find(nil)), fmt.Sprintf("%+v", m.Find([]Reading{is(k, 3)})), "%v, side %v", k, m.Side)
 			}
 		}
 	}

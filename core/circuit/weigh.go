@@ -592,9 +592,13 @@ func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 	}
 	for k := range w.readings {
 		if !contains(index, k) { // OL, or should be
-			w.less[k][f] += s.mass * likely * sure
+			x, gap := &w.fixed[k], off
+			if x.apart {
+				gap -= mismatch * mismatch
+			}
+			w.less[k][f] += s.mass * likely * sure / x.sure
 			if !f.ComesAndGoes() {
-				w.without[k] = min(w.without[k], j.chi2+off)
+				w.without[k] = min(w.without[k], j.chi2+gap)
 			}
 		}
 	}
