@@ -53,7 +53,7 @@ func chancesHold(m *Model, f Finding) string {
 		switch {
 		case !(c.P >= 0 && c.P <= 1+1e-12):
 			return fmt.Sprintf("p(%v) is %v", c.Of, c.P)
-		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != None:
+		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != None && (c.Of != Other || c.P != 1): // 1 where nothing with a weight could be
 			return fmt.Sprintf("%v has no prior and p %v", c.Of, c.P)
 		case i > 0 && c.P > f.Faults[i-1].P+1e-11:
 			return "faults are not in order"
@@ -80,14 +80,11 @@ func chancesHold(m *Model, f Finding) string {
 // as the repair is wrong.
 func adviceHolds(m *Model, f Finding) string {
 	_, r := chances(f)
-	cost := math.Inf(1)
-	for k, q := range r {
-		cost = min(cost, m.Wrong[k]*(1-q))
-	}
+	cost := m.Wrong[f.Repair] * (1 - r[f.Repair])
 	if !finite(f.Cost) || math.Abs(f.Cost-cost) > 1e-9*(1+slices.Max(m.Wrong[:])) || math.Abs(f.RepairP-r[f.Repair]) > 1e-12 {
 		return fmt.Sprintf("repairing costs %v, not %v", f.Cost, cost)
 	}
-	if f.Test && (len(f.Next) == 0 || f.Next[0].Value <= 0) {
+	if f.Test && !slices.ContainsFunc(f.Next, func(n Next) bool { return n.Value > 0 }) {
 		return "a test is advised that does not pay"
 	}
 	return ""
