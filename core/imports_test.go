@@ -44,7 +44,7 @@ var below = map[string][]string{
 	"fastener":        {"quantity"},
 	"manual":          {"quantity", "fastener"},
 	"bolts":           {"quantity", "fastener"},
-	"circuit":         {"quantity", "measure", "winding"}, // predicts readings; knows of none that was taken
+	"circuit":         {"quantity", "measure", "winding"},            // predicts readings; knows of none that was taken
 	"evidence":        {"quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
 	"diagnosis":       {"quantity", "winding", "circuit", "evidence"},
 	"lesson":          {"winding", "circuit", "evidence", "diagnosis"},

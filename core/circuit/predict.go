@@ -12,7 +12,7 @@ type Sight struct {
 // they would read if it stayed off.
 type View struct {
 	On  [Tests]Sight
-	Off [Tests]float64
+	Off [Tests]Sight
 	// Volts is what the control unit is left with between its supply and its ground, driver on.
 	Volts float64
 	// Inside are the volts at the control unit's own output, driver off and on: what its checks see, whatever its plug does.
@@ -181,7 +181,7 @@ func (c *Chain) Predict(wanted Set, out *View) {
 		if wanted.Has(VoltsPinOff) {
 			out.On[VoltsPinOff] = n.volts(&v, plug, ground)
 		}
-		c.undriven(&n, &v, &out.Off)
+		c.driven(&n, &v, false, wanted, &out.Off)
 	}
 	for t := range Test(Tests) {
 		if wanted.Has(t) && !Told.Has(t) && t != VoltsPinOff && t.Quantity() <= Amperes {
@@ -189,11 +189,11 @@ func (c *Chain) Predict(wanted Set, out *View) {
 		}
 	}
 	if wanted.Has(VoltsLoad) {
-		out.Off[VoltsLoad] = c.unplugged(VoltsLoad, false).Value
+		out.Off[VoltsLoad] = c.unplugged(VoltsLoad, false)
 	}
 }
 
-// driven works out the tests with everything plugged in and the driver on.
+// driven works out the tests with everything plugged in, and the driver on or, though it is told to be on, off.
 func (c *Chain) driven(n *network, v *[nodes]float64, on bool, wanted Set, out *[Tests]Sight) {
 	if wanted.Has(VoltsPinOn) {
 		out[VoltsPinOn] = n.volts(v, plug, ground)
@@ -214,21 +214,6 @@ func (c *Chain) driven(n *network, v *[nodes]float64, on bool, wanted Set, out *
 	}
 	if wanted.Has(SupplyDriven) {
 		out[SupplyDriven] = n.volts(v, supplyPost, ground)
-	}
-}
-
-// undriven works out what the tests on a driver that is told to be on read if it stays off.
-func (c *Chain) undriven(n *network, v *[nodes]float64, out *[Tests]float64) {
-	at := func(a int) float64 { return v[n.at(a)] }
-	out[VoltsPinOn], out[VoltsUnitFeed], out[VoltsUnitGround], out[SupplyDriven] = at(plug), at(feed), at(earth), at(supplyPost)
-	out[VoltsReturn] = at(far)
-	if c.side == Low {
-		out[VoltsReturn] = at(supplyPost) - at(far)
-	}
-	rail, p := at(c.rail()), at(pin)
-	out[CurrentOn] = math.Abs((rail-p)/c.pull + (at(feed)-p)/c.pinToFeed + (at(earth)-p)/c.pinToEarth)
-	if c.conducts(false) {
-		out[CurrentOn] += math.Abs(rail-p) / c.driver
 	}
 }
 

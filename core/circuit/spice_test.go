@@ -136,7 +136,7 @@ var unplugged = []benchTest{
 	}, nil},
 	{"voltage_unit_test_load", always, func(b *bench) []meterage { return b.testLoad(true) }, nil},
 	{"voltage_unit_test_load", always, func(b *bench) []meterage { return b.testLoad(false) },
-		func(v *View, _ *meterage) float64 { return v.Off[VoltsLoad] }},
+		func(v *View, _ *meterage) float64 { return v.Off[VoltsLoad].Value }},
 }
 
 // wholes are the tests with everything plugged in: at the pin, at the far end, and without a voltmeter in the circuit.
@@ -195,7 +195,7 @@ func wantWhole(on bool) func(v *View, of *meterage) float64 {
 			if on {
 				return v.On[VoltsPinOn].Value
 			}
-			if a, b := v.On[VoltsPinOff].Value, v.Off[VoltsPinOn]; a != b {
+			if a, b := v.On[VoltsPinOff].Value, v.Off[VoltsPinOn].Value; a != b {
 				return math.Inf(-1) // the driver is off in both
 			}
 			return v.Off[VoltsPinOn]

@@ -161,7 +161,7 @@ func (w *world) share(t circuit.Test) float64 {
 func (w *world) value(t circuit.Test) float64 {
 	on := w.v.On[t].Value
 	if share := w.share(t); share != 1 {
-		return w.v.Off[t] + share*(on-w.v.Off[t])
+		return w.v.Off[t].Value + share*(on-w.v.Off[t].Value)
 	}
 	return on
 }

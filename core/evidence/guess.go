@@ -10,7 +10,7 @@ import (
 // A sceneOf is what a reading should be at one value of the winding.
 type sceneOf struct {
 	circuit.Sight
-	off float64
+	off circuit.Sight
 }
 
 // anything returns the density of a reading that is simply wrong.
@@ -115,14 +115,22 @@ func (w *Weigher) place(coil float64) float64 {
 func (w *Weigher) seen(t circuit.Test, n *node, of *wound, factor float64) (s sceneOf) {
 	v := &w.views
 	s.Sight = w.along(&v[0].On[t], &v[1].On[t], &v[2].On[t], n, of, factor)
-	switch {
-	case !circuit.Staged.Has(t):
-	case w.narrow:
-		s.off = v[1].Off[t]
-	default:
-		s.off = through(v[0].Off[t], v[1].Off[t], v[2].Off[t]).at(w.place(of.mean * factor))
+	if circuit.Staged.Has(t) {
+		s.off = w.along(&v[0].Off[t], &v[1].Off[t], &v[2].Off[t], n, of, factor)
 	}
 	return s
+}
+
+// idling returns what a test reads while the driver is not on, and the variance of a reading about that.
+func (w *Weigher) idling(t circuit.Test, s *sceneOf, supply float64) (value, variance float64) {
+	value = s.off.Value * supply
+	common, own := w.m.Doubts(t, value)
+	variance = common*common + own
+	for _, by := range s.off.By {
+		variance += by * by
+	}
+	doubt := value * w.supplyDoubt(t)
+	return value, variance + doubt*doubt
 }
 
 // guess works out what a test should read, with the driver doing one thing.
@@ -132,14 +140,14 @@ func (w *Weigher) guess(t circuit.Test, s *sceneOf, d *Drive, supply float64, g 
 	g.value = s.Value
 	if circuit.Staged.Has(t) {
 		if share, u := d.of(t, w.current.Value, w.m.LoadAmperes()); share != 1 || u != 0 {
-			g.value = s.off + share*(s.Value-s.off)
+			g.value = s.off.Value + share*(s.Value-s.off.Value)
 			for k := range circuit.Knobs {
-				g.shared[k] *= share
+				g.shared[k] = s.off.By[k] + share*(s.By[k]-s.off.By[k])
 				if d.Holds && t != circuit.VoltsLoad { // what lets less current flow makes the driver stay on for longer
-					g.shared[k] -= share * (s.Value - s.off) * w.current.By[k] / w.current.Value
+					g.shared[k] -= share * (s.Value - s.off.Value) * w.current.By[k] / w.current.Value
 				}
 			}
-			g.shared[driveColumn] = (s.Value - s.off) * u
+			g.shared[driveColumn] = (s.Value - s.off.Value) * u
 		}
 	}
 	q := t.Quantity()

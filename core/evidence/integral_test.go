@@ -172,7 +172,7 @@ func (c *carlo) likelihood(w *world, coming int) float64 {
 		p := (1-slip)*right + slip*c.any[k]
 		switch r.Test {
 		case circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsReturn:
-			p += notOn * w.density(r, w.v.Off[r.Test])
+			p += notOn * w.density(r, w.v.Off[r.Test].Value)
 		}
 		l *= p
 	}

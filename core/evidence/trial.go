@@ -89,9 +89,8 @@ func (r *Trial) add(w *Weigher, s *sample, right, rest float64, worst int) {
 	case f.ComesAndGoes():
 		r.addComing(w, s, mean, u)
 	case driven(r.test):
-		off := r.scene.off * r.supply
-		common, own := w.m.Doubts(r.test, off)
-		r.peak(repair, notOn*right, off, math.Sqrt(common*common+own))
+		off, v := w.idling(r.test, &r.scene, r.supply)
+		r.peak(repair, notOn*right, off, math.Sqrt(v))
 	}
 	if rest > 0.1*right && worst >= 0 {
 		w.joint.without(worst)

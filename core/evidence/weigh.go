@@ -452,9 +452,7 @@ func (w *Weigher) undriven(k int) float64 {
 	if !driven(r.Test) {
 		return 0
 	}
-	off := w.scene[k].off * w.supply[k]
-	common, own := w.m.Doubts(r.Test, off)
-	v := common*common + own
+	off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
 	z2 := (r.Value - off) * (r.Value - off) / v
 	return notOn * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*v)
 }
