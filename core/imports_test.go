@@ -44,9 +44,9 @@ var below = map[string][]string{
 	"fastener":        {"quantity"},
 	"manual":          {"quantity", "fastener"},
 	"bolts":           {"quantity", "fastener"},
-	"circuit":         {"quantity", "measure", "winding"}, // predicts readings; knows of none that was taken
+	"circuit":         {"quantity", "measure", "winding"},            // predicts readings; knows of none that was taken
 	"evidence":        {"quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
-	"diagnosis":       {"quantity", "winding", "circuit", "evidence"},
+	"diagnosis":       {"quantity", "measure", "winding", "circuit", "evidence"},
 	"lesson":          {"winding", "circuit", "evidence", "diagnosis"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},

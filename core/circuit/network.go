@@ -211,7 +211,7 @@ const (
 	PathKnob
 	CoilKnob
 	FaultKnob // the fault's parameter
-	Knobs // their number
+	Knobs     // their number
 )
 
 // A resistor is one that depends on a knob: its ends, its conductance, and its change with the knob, in ohm.
