@@ -46,7 +46,7 @@ var below = map[string][]string{
 	"bolts":           {"quantity", "fastener"},
 	"circuit":         {"quantity", "measure", "winding"},            // predicts readings; knows of none that was taken
 	"evidence":        {"quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
-	"diagnosis":       {"quantity", "winding", "circuit", "evidence"},
+	"diagnosis":       {"quantity", "measure", "winding", "circuit", "evidence"},
 	"lesson":          {"winding", "circuit", "evidence", "diagnosis"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},

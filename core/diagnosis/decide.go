@@ -288,7 +288,8 @@ func (d *Diagnosis) heldTest(q Question) (circuit.Test, bool) {
 // what it sets.
 func (d *Diagnosis) against(q Question) bool {
 	f := d.Likeliest
-	if d.Decision.Do != MakeRepair || q.Code == circuit.NoCode || d.Decision.Repair == circuit.Nothing || d.Decision.Repair == circuit.Unexplained ||
+	if d.Decision.Do != MakeRepair || q.Code == circuit.NoCode || d.Decision.Repair == circuit.Nothing ||
+		d.Decision.Repair == circuit.Unexplained ||
 		f.Of.ComesAndGoes() || f.Of.Part() == circuit.Power {
 		return false
 	}

@@ -14,7 +14,8 @@ import (
 )
 
 // accusing are the tests that are made before the control unit is condemned, and those whose readings accuse it.
-var accusing = []circuit.Test{circuit.VoltsLoad, circuit.VoltsUnitFeed, circuit.VoltsUnitGround, circuit.VoltsHarnessOpen, circuit.VoltsPinOn, circuit.VoltsPinOff, circuit.CurrentOn}
+var accusing = []circuit.Test{circuit.VoltsLoad, circuit.VoltsUnitFeed, circuit.VoltsUnitGround, circuit.VoltsHarnessOpen,
+	circuit.VoltsPinOn, circuit.VoltsPinOff, circuit.CurrentOn}
 
 // someCase draws a circuit and readings of some of its tests in a world with a fault. In every second case the fault may be taken for the
 // control unit's, and the tests are those that accuse it.
@@ -26,7 +27,8 @@ func someCase(r *rand.Rand, most int) (*circuit.Model, circuit.Fault, []circuit.
 	f := circuit.Fault(r.IntN(int(circuit.Other)))
 	tests := possible(m)
 	if nowAndThen(r, 2) {
-		like := [...]circuit.Fault{circuit.DriverNever, circuit.DriverAlways, circuit.DriverWeak, circuit.DriverShorted, circuit.FeedOpen, circuit.FeedHigh, circuit.GroundOpen, circuit.GroundHigh, circuit.UnitPlugOpen,
+		like := [...]circuit.Fault{circuit.DriverNever, circuit.DriverAlways, circuit.DriverWeak, circuit.DriverShorted, circuit.FeedOpen,
+			circuit.FeedHigh, circuit.GroundOpen, circuit.GroundHigh, circuit.UnitPlugOpen,
 			circuit.ComesGoesUnit, circuit.HarnessToBattery, circuit.HarnessToGround}
 		f, tests, most = like[r.IntN(len(like))], slices.Clone(accusing), len(accusing)
 	}

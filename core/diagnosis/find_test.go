@@ -56,7 +56,8 @@ func chancesHold(m *circuit.Model, f Finding) string {
 		switch {
 		case !(c.P >= 0 && c.P <= 1+1e-12):
 			return fmt.Sprintf("p(%v) is %v", c.Of, c.P)
-		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != circuit.None && (c.Of != circuit.Other || c.P != 1): // 1 where nothing with a weight could be
+		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != circuit.None && (c.Of != circuit.Other ||
+			c.P != 1): // 1 where nothing with a weight could be
 			return fmt.Sprintf("%v has no prior and p %v", c.Of, c.P)
 		case i > 0 && c.P > f.Faults[i-1].P+1e-11:
 			return "faults are not in order"
@@ -224,7 +225,8 @@ func TestSurpriseIsFinite(t *testing.T) {
 		none := *m
 		none.Weights = [circuit.Faults]float64{circuit.None: 1}
 		for name, f := range map[string]Finding{
-			"nonsense": Find(m, nonsense), "OL everywhere": Find(m, over), "0 ohm where nothing can be wrong": Find(&none, []circuit.Reading{is(circuit.OhmsWinding, 0)}),
+			"nonsense": Find(m, nonsense), "OL everywhere": Find(m, over), "0 ohm where nothing can be wrong": Find(&none,
+				[]circuit.Reading{is(circuit.OhmsWinding, 0)}),
 		} {
 			surprised := finite(f.Surprise) && f.Surprise >= evidence.Surprising
 			assert.True(t, surprised, "spec %g to %g: the surprise of %s is %v", m.Row.Min, m.Row.Max, name, f.Surprise)

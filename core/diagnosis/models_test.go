@@ -33,7 +33,8 @@ func first(r [circuit.Repairs]float64) (best circuit.Repair) {
 // usual returns common circuits: a transmission solenoid on each kind of switch, and a relay on 24 V.
 func usual() []*circuit.Model {
 	return []*circuit.Model{
-		circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6), circuit.New(circuit.High, circuit.Case, 13.8, 9, 14), circuit.New(circuit.Low, circuit.Wire, 12.6, 11, 16), circuit.New(circuit.Low, circuit.Wire, 27, 280, 340),
+		circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6), circuit.New(circuit.High, circuit.Case, 13.8, 9, 14),
+		circuit.New(circuit.Low, circuit.Wire, 12.6, 11, 16), circuit.New(circuit.Low, circuit.Wire, 27, 280, 340),
 	}
 }
 
@@ -123,7 +124,8 @@ func extreme(r *rand.Rand) *circuit.Model {
 		most = min(1e6, least*wide(r, 1, 10))
 	}
 	m := circuit.New(side, ret, wide(r, 1e-3, 1000), least, most)
-	m.Code, m.Stage, m.Present = circuit.Code(r.IntN(circuit.Codes)), circuit.Stage(r.IntN(circuit.Stages)), circuit.Presence(r.IntN(circuit.Presences))
+	m.Code, m.Stage, m.Present = circuit.Code(r.IntN(circuit.Codes)), circuit.Stage(r.IntN(circuit.Stages)),
+		circuit.Presence(r.IntN(circuit.Presences))
 	m.InnerApart = nowAndThen(r, 3)
 	extremeDoubts(r, m)
 	if nowAndThen(r, 2) {
@@ -155,7 +157,8 @@ func extreme(r *rand.Rand) *circuit.Model {
 func extremeDoubts(r *rand.Rand, m *circuit.Model) {
 	m.SupplyWithin = []float64{0, 0.3, m.Supply / 2}[r.IntN(3)]
 	m.Row.At = quantity.Temperature(r.IntN(100))
-	m.Warmth = circuit.Warmth{Known: r.IntN(3) > 0, At: quantity.Temperature(r.IntN(170) - 40), Within: quantity.TemperatureDifference([]float64{0, 10, 60}[r.IntN(3)])}
+	m.Warmth = circuit.Warmth{Known: r.IntN(3) > 0, At: quantity.Temperature(r.IntN(170) - 40),
+		Within: quantity.TemperatureDifference([]float64{0, 10, 60}[r.IntN(3)])}
 	if nowAndThen(r, 4) {
 		m.Set = wide(r, 1e-3, 100)
 	}

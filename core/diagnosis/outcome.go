@@ -107,7 +107,8 @@ type meaning struct {
 }
 
 // meanings returns the ranges of values that make one repair the likeliest, and the repair that OL makes the likeliest, if one is.
-func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []circuit.Reading) (ranges []meaning, over circuit.Repair, sure bool) {
+func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []circuit.Reading) (ranges []meaning, over circuit.Repair,
+	sure bool) {
 	grid := w.grid(t, list)
 	after := make([][circuit.Repairs]float64, len(grid))
 	if t == circuit.Thermometer || t == circuit.SupplyDriven { // these change what the other readings mean

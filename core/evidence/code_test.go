@@ -48,5 +48,6 @@ func rules(m *circuit.Model, off, on, amperes, expected float64) map[circuit.Cod
 		much, little = circuit.CodeHigh, circuit.CodeLow
 	}
 	more, less := amperes > 1.2*expected, amperes < 0.8*expected
-	return map[circuit.Code]bool{circuit.CodeOpen: open || idle, circuit.CodeRange: more || less, much: short || more, little: open || idle || less}
+	return map[circuit.Code]bool{circuit.CodeOpen: open || idle, circuit.CodeRange: more || less, much: short || more, little: open ||
+		idle || less}
 }

@@ -74,7 +74,8 @@ func newCarlo(m *circuit.Model, readings []circuit.Reading) *carlo {
 	}
 	c.usual = c.healthy(400)
 	for f := range circuit.Fault(circuit.Faults) {
-		c.alike[f] = f == circuit.None || f.ComesAndGoes() || f != circuit.Other && m.Code == circuit.NoCode && m.Untouched(f)&c.wanted == c.wanted
+		c.alike[f] = f == circuit.None || f.ComesAndGoes() || f != circuit.Other && m.Code == circuit.NoCode &&
+			m.Untouched(f)&c.wanted == c.wanted
 		switch {
 		case f == circuit.Other || m.Weights[f] == 0:
 		case c.alike[f]:
@@ -320,10 +321,14 @@ var integralCases = []struct {
 	{usual()[2], []circuit.Reading{ol(circuit.InsulationHarness), is(circuit.VoltsPinOff, 12.4), is(circuit.VoltsPinOn, 1.6)}, false},
 	{usual()[3], []circuit.Reading{is(circuit.OhmsUnit, 365), is(circuit.OhmsHarness, 52)}, false},
 	{changed(usual()[2], func(m *circuit.Model) { m.Warmth.Known = false }), []circuit.Reading{is(circuit.OhmsComponent, 9.5)}, false},
-	{changed(usual()[1], func(m *circuit.Model) { m.Warmth.Known = false }), []circuit.Reading{is(circuit.OhmsUnit, 17.5), is(circuit.OhmsComponent, 15.6)}, false},
-	{changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Plain }), []circuit.Reading{is(circuit.VoltsPinOn, 11.7), is(circuit.VoltsUnitFeed, 12.4)}, false},
-	{changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Protected }), []circuit.Reading{is(circuit.VoltsPinOn, 0.1), is(circuit.VoltsLoad, 12.3)}, false},
-	{changed(usual()[2], func(m *circuit.Model) { m.Stage, m.Set = circuit.Regulated, 0.5 }), []circuit.Reading{is(circuit.CurrentOn, 0.48), is(circuit.VoltsPinOn, 5.6)}, false},
+	{changed(usual()[1], func(m *circuit.Model) { m.Warmth.Known = false }), []circuit.Reading{is(circuit.OhmsUnit, 17.5),
+		is(circuit.OhmsComponent, 15.6)}, false},
+	{changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Plain }), []circuit.Reading{is(circuit.VoltsPinOn, 11.7),
+		is(circuit.VoltsUnitFeed, 12.4)}, false},
+	{changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Protected }), []circuit.Reading{is(circuit.VoltsPinOn, 0.1),
+		is(circuit.VoltsLoad, 12.3)}, false},
+	{changed(usual()[2], func(m *circuit.Model) { m.Stage, m.Set = circuit.Regulated, 0.5 }),
+		[]circuit.Reading{is(circuit.CurrentOn, 0.48), is(circuit.VoltsPinOn, 5.6)}, false},
 	{usual()[0], []circuit.Reading{is(circuit.VoltsUnitGround, 1.2), is(circuit.VoltsUnitFeed, 12.4)}, false},
 	{usual()[0], []circuit.Reading{is(circuit.VoltsHarnessOpen, 5.0), is(circuit.VoltsPinOff, 1.2)}, false},
 }

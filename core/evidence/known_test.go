@@ -35,7 +35,8 @@ func TestSupplyLookedAt(t *testing.T) {
 	for _, m := range usual() {
 		right := *m
 		right.Supply = m.Supply - 0.3
-		for _, others := range [][]circuit.Test{{circuit.VoltsUnitFeed}, {circuit.VoltsPinOff}, {circuit.VoltsUnitFeed, circuit.VoltsPinOff}, {circuit.VoltsPinOn, circuit.VoltsUnitFeed, circuit.VoltsPinOff}} {
+		for _, others := range [][]circuit.Test{{circuit.VoltsUnitFeed}, {circuit.VoltsPinOff}, {circuit.VoltsUnitFeed, circuit.VoltsPinOff},
+			{circuit.VoltsPinOn, circuit.VoltsUnitFeed, circuit.VoltsPinOff}} {
 			readings := []circuit.Reading{shown(&right, circuit.SupplyDriven, circuit.None, 0, halfway(m))}
 			for _, k := range others {
 				readings = append(readings, shown(&right, k, circuit.None, 0, halfway(m)))
@@ -73,7 +74,8 @@ func TestRestsOnOne(t *testing.T) {
 		{[]circuit.Reading{is(circuit.OhmsHarness, 40)}, circuit.OhmsHarness, true},
 		{[]circuit.Reading{ol(circuit.OhmsHarness), is(circuit.OhmsComponent, 5.4)}, circuit.OhmsHarness, true},
 		{[]circuit.Reading{ol(circuit.OhmsHarness), ol(circuit.OhmsUnit), is(circuit.VoltsReturn, 0), is(circuit.OhmsComponent, 5.4)}, 0, false},
-		{[]circuit.Reading{is(circuit.OhmsHarness, 40), is(circuit.OhmsUnit, 45.8), is(circuit.VoltsReturn, 0.02), is(circuit.OhmsComponent, 5.4)}, 0, false},
+		{[]circuit.Reading{is(circuit.OhmsHarness, 40), is(circuit.OhmsUnit, 45.8), is(circuit.VoltsReturn, 0.02),
+			is(circuit.OhmsComponent, 5.4)}, 0, false},
 		{[]circuit.Reading{is(circuit.InsulationHarness, 0.4), is(circuit.OhmsComponent, 5.4)}, circuit.InsulationHarness, true},
 	} {
 		w := Weigh(m, c.readings)
@@ -88,7 +90,8 @@ func TestRestsOnOne(t *testing.T) {
 			rest := slices.DeleteFunc(slices.Clone(c.readings), func(o circuit.Reading) bool { return o.Test == reading.Test })
 			_, want := likely(m, rest)
 			for r := range want {
-				assert.InDelta(t, want[r], w.leaving(k, circuit.Repair(r)), 0.06, "%v without %s of %s", circuit.Repair(r), written([]circuit.Reading{reading}),
+				assert.InDelta(t, want[r], w.leaving(k, circuit.Repair(r)), 0.06, "%v without %s of %s", circuit.Repair(r),
+					written([]circuit.Reading{reading}),
 					written(c.readings))
 			}
 		}
@@ -99,7 +102,8 @@ func TestRestsOnOne(t *testing.T) {
 // are those of a reading that is simply wrong, whatever its value.
 func TestFarReadings(t *testing.T) {
 	for _, m := range []*circuit.Model{usual()[0], usual()[2]} {
-		for _, k := range []circuit.Test{circuit.OhmsWinding, circuit.OhmsComponent, circuit.VoltsPinOn, circuit.VoltsUnitFeed, circuit.CurrentOn} {
+		for _, k := range []circuit.Test{circuit.OhmsWinding, circuit.OhmsComponent, circuit.VoltsPinOn, circuit.VoltsUnitFeed,
+			circuit.CurrentOn} {
 			want, _ := likely(m, []circuit.Reading{is(circuit.VoltsReturn, 0.05), is(k, 3e5)})
 			for _, far := range []float64{2e7, 1e9} {
 				got, _ := likely(m, []circuit.Reading{is(circuit.VoltsReturn, 0.05), is(k, far)})

@@ -29,7 +29,8 @@ func first(r [circuit.Repairs]float64) (best circuit.Repair) {
 // usual returns common circuits: a transmission solenoid on each kind of switch, and a relay on 24 V.
 func usual() []*circuit.Model {
 	return []*circuit.Model{
-		circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6), circuit.New(circuit.High, circuit.Case, 13.8, 9, 14), circuit.New(circuit.Low, circuit.Wire, 12.6, 11, 16), circuit.New(circuit.Low, circuit.Wire, 27, 280, 340),
+		circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6), circuit.New(circuit.High, circuit.Case, 13.8, 9, 14),
+		circuit.New(circuit.Low, circuit.Wire, 12.6, 11, 16), circuit.New(circuit.Low, circuit.Wire, 27, 280, 340),
 	}
 }
 

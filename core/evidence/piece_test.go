@@ -110,7 +110,8 @@ func winds(r *rand.Rand) (list []wind) {
 		w.row.Min = wide(r, 0.5, 500)
 		w.row.Max = w.row.Min * wide(r, 1, 2)
 		if i%3 > 0 {
-			w.warmth = circuit.Warmth{Known: true, At: quantity.Temperature(r.Float64() * 100), Within: quantity.TemperatureDifference(wide(r, 1, 20))}
+			w.warmth = circuit.Warmth{Known: true, At: quantity.Temperature(r.Float64() * 100),
+				Within: quantity.TemperatureDifference(wide(r, 1, 20))}
 		}
 		list = append(list, w)
 	}

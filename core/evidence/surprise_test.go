@@ -94,7 +94,8 @@ func TestContradictionsSurprise(t *testing.T) {
 			"two open ends": {ol(circuit.OhmsHarness), ol(circuit.OhmsComponent), healthy(circuit.InsulationHarness)},
 			"a harness both to ground and under voltage":     {is(circuit.InsulationHarness, 0.3), is(circuit.VoltsHarnessOpen, m.Supply)},
 			"a winding of half its ohms behind an open loom": {is(circuit.OhmsWinding, halfway(m)/2), ol(circuit.OhmsHarness)},
-			"a lifted ground and a dead feed, lamps bright":  {is(circuit.VoltsUnitGround, m.Supply/2), is(circuit.VoltsUnitFeed, 0), healthy(circuit.VoltsPinOn)},
+			"a lifted ground and a dead feed, lamps bright": {is(circuit.VoltsUnitGround, m.Supply/2), is(circuit.VoltsUnitFeed, 0),
+				healthy(circuit.VoltsPinOn)},
 		}
 		for name, readings := range cases {
 			assert.GreaterOrEqual(t, surpriseOf(m, readings), float64(Surprising), "%s, spec %g to %g: %s", name, m.Row.Min, m.Row.Max,
@@ -111,7 +112,8 @@ func TestWhatComesAndGoes(t *testing.T) {
 		cases := map[circuit.Fault][]circuit.Reading{
 			circuit.ComesGoesHarness:   {ol(circuit.OhmsHarness), healthy(circuit.OhmsUnit), healthy(circuit.CurrentOn)},
 			circuit.ComesGoesComponent: {ol(circuit.OhmsComponent), healthy(circuit.OhmsUnit), healthy(circuit.CurrentOn)},
-			circuit.ComesGoesUnit:      {is(circuit.VoltsLoad, 0), healthy(circuit.CurrentOn), healthy(circuit.VoltsUnitFeed), healthy(circuit.VoltsUnitGround)},
+			circuit.ComesGoesUnit: {is(circuit.VoltsLoad, 0), healthy(circuit.CurrentOn), healthy(circuit.VoltsUnitFeed),
+				healthy(circuit.VoltsUnitGround)},
 		}
 		for f, readings := range cases {
 			p, _ := likely(m, readings)
@@ -172,8 +174,10 @@ func TestTheOddOneOut(t *testing.T) {
 func TestThePairIsFound(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(17, 25))
-	tests := []circuit.Test{circuit.OhmsWinding, circuit.OhmsHarness, circuit.InsulationHarness, circuit.VoltsHarnessOpen, circuit.VoltsFeed, circuit.VoltsLoad}
-	faults := []circuit.Fault{circuit.WindingOpen, circuit.WindingShorted, circuit.WindingHigh, circuit.HarnessOpen, circuit.HarnessHigh, circuit.HarnessToGround, circuit.HarnessToBattery, circuit.PathOpen,
+	tests := []circuit.Test{circuit.OhmsWinding, circuit.OhmsHarness, circuit.InsulationHarness, circuit.VoltsHarnessOpen, circuit.VoltsFeed,
+		circuit.VoltsLoad}
+	faults := []circuit.Fault{circuit.WindingOpen, circuit.WindingShorted, circuit.WindingHigh, circuit.HarnessOpen, circuit.HarnessHigh,
+		circuit.HarnessToGround, circuit.HarnessToBattery, circuit.PathOpen,
 		circuit.DriverNever}
 	tried, found, missed := 0, 0, map[string]string{}
 	for _, m := range usual() {
@@ -209,7 +213,8 @@ func TestThePairIsFound(t *testing.T) {
 }
 
 // both returns the readings of two faults at once; ok is false if both affect the same test, or if one of them shows in none.
-func both(m *circuit.Model, tests []circuit.Test, a circuit.Fault, x float64, b circuit.Fault, y float64) (list []circuit.Reading, ok bool) {
+func both(m *circuit.Model, tests []circuit.Test, a circuit.Fault, x float64, b circuit.Fault, y float64) (list []circuit.Reading,
+	ok bool) {
 	if a == circuit.HarnessToGround && b == circuit.HarnessToBattery { // together they divide the voltage
 		return nil, false
 	}
