@@ -198,13 +198,13 @@ func wantWhole(on bool) func(v *View, of *meterage) float64 {
 			if a, b := v.On[VoltsPinOff].Value, v.Off[VoltsPinOn].Value; a != b {
 				return math.Inf(-1) // the driver is off in both
 			}
-			return v.Off[VoltsPinOn]
+			return v.Off[VoltsPinOn].Value
 		}
 		for t := range Test(Tests) {
 			if t.String() == of.what && on {
 				return v.On[t].Value
 			} else if t.String() == of.what {
-				return v.Off[t]
+				return v.Off[t].Value
 			}
 		}
 		panic("no such figure: " + of.what)
