@@ -76,7 +76,7 @@ func untouched(t *testing.T, m *Model, f Fault, way int, x, coil float64, apart 
 			continue
 		}
 		require.InDelta(t, w, g, 1e-6*(1+math.Abs(w)), "%v of %v %g, way %d, side %v, return %v", k, f, x, way, m.Side, m.Return)
-		require.InDelta(t, want.Off[k], got.Off[k], 1e-6*(1+math.Abs(w)), "%v off, of %v %g, way %d, side %v", k, f, x, way, m.Side)
+		require.InDelta(t, want.Off[k].Value, got.Off[k].Value, 1e-6*(1+math.Abs(w)), "%v off, of %v %g, way %d, side %v", k, f, x, way, m.Side)
 	}
 	return n
 }

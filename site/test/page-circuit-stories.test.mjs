@@ -76,8 +76,7 @@ async function fromCode(page, code, kind) {
 // lost is a winding of 5.3 ohm at 20 °C that has 2.7 ohm left, at 88 °C.
 const lost = readsOf({ winding: warm(2.7, 88) }, { winding_temperature: '88' });
 
-scene('code low, read hot, two rows, a known good part, a part at 700: to the component,
-  and not before row and warmth', {}, async (page) => {
+scene('code low, read hot, two rows, a good part beside it, a part at 700: not before row and warmth', {}, async (page) => {
   await fromCode(page, 'P0962', 'low');
   assert.ok(await page.isChecked('input[name="circuit-code_kind"][value="low"]'), 'circuit: the code’s kind should be taken over');
 
