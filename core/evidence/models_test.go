@@ -149,21 +149,6 @@ func written(readings []circuit.Reading) (text string) {
 	return text
 }
 
-// drawn adds the errors that the model expects to an exact reading, and rounds it as the meter's display does.
-func drawn(r *rand.Rand, m *circuit.Model, exact circuit.Reading) circuit.Reading {
-	if exact.Over {
-		return exact
-	}
-	exact.Value += m.U(exact.Test, exact.Value) * r.NormFloat64()
-	if step := m.Step(exact.Test, exact.Value); step > 0 {
-		exact.Value = math.Round(exact.Value/step) * step
-	}
-	if exact.Test.Quantity() == circuit.Ohms {
-		exact.Value = max(0, exact.Value)
-	}
-	return exact
-}
-
 // apart reports whether a fault's predictions are more than so many u from a reading, whatever the winding. The model has no doubts.
 func apart(m *circuit.Model, reading circuit.Reading, f circuit.Fault, x, times float64) bool {
 	for i := range 21 {
