@@ -207,7 +207,7 @@ func (w prospect) grid(t circuit.Test, list []evidence.Scenario) []float64 {
 			at = at[2:5]
 		}
 		for _, z := range at {
-			grid = append(grid, min(most, max(least, d.Value+z*d.U)))
+			grid = append(grid, float64(float32(min(most, max(least, d.Value+z*d.U)))))
 		}
 	}
 	slices.Sort(grid)

@@ -128,7 +128,9 @@ func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 			whole += c.Mass
 		}
 	}
-	slices.SortStableFunc(order, func(a, b *evidence.Scenario) int { return cmp.Compare(a.Shows[t].Value, b.Shows[t].Value) })
+	slices.SortStableFunc(order, func(a, b *evidence.Scenario) int {
+		return cmp.Compare(float32(a.Shows[t].Value), float32(b.Shows[t].Value))
+	})
 	type gap struct{ at, width float64 }
 	var gaps []gap
 	var out []float64
@@ -141,7 +143,7 @@ func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 		if width > 0.7 {
 			gaps = append(gaps, gap{at, width})
 		}
-		if sum += order[k].Mass; sum >= next && width > 0.05 {
+		if sum += order[k].Mass; sum >= next*(1-1e-9) && width > 0.05 {
 			out = append(out, at)
 			next = sum + whole/equal
 		}

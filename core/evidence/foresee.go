@@ -83,7 +83,7 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 			end()
 			fault = f
 		}
-		if p[f] < leastMass || s.mass < 1e-4*w.mass[f] {
+		if p[f] < leastMass || s.mass < 1e-4*(1-1e-9)*w.mass[f] {
 			continue
 		}
 		i := slices.IndexFunc(open, func(g group) bool {
@@ -95,7 +95,7 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 			open[i].mass = 0
 		}
 		g := &open[i]
-		if g.add(s); g.mass > w.mass[f]/perFault {
+		if g.add(s); g.mass > w.mass[f]/perFault*(1-1e-9) { // a tie must not hang on the last bit
 			list = append(list, g.joined(w.whole))
 			open = slices.Delete(open, i, i+1)
 		}
