@@ -146,6 +146,8 @@ function put(form, key) {
   } else {
     input.value = text;
     showWord(field);
+    const card = key.closest('.card.picked');
+    if (card) form.lists.unfold(card);
   }
   element.classList.add('touched');
   form.changed();
