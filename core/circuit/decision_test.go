@@ -214,7 +214,7 @@ func TestSupplyTypedTooHigh(t *testing.T) {
 }
 
 // TestSupplyLookedAt checks that readings which agree with a supply that is lower than typed, after it was measured, leave a healthy
-// circuit nearly as likely as if the supply had been typed right.
+// circuit not much less likely than if the supply had been typed right.
 func TestSupplyLookedAt(t *testing.T) {
 	for _, m := range usual() {
 		right := *m
@@ -226,7 +226,7 @@ func TestSupplyLookedAt(t *testing.T) {
 			}
 			want, _ := likely(&right, readings)
 			got, _ := likely(m, readings)
-			assert.Greater(t, got[None], want[None]/2, "typed %g V: %s", m.Supply, written(readings))
+			assert.Greater(t, got[None], want[None]/3, "typed %g V: %s", m.Supply, written(readings))
 		}
 	}
 }

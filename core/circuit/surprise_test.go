@@ -89,6 +89,7 @@ func surpriseOf(m *Model, readings []Reading) float64 {
 // TestContradictionsSurprise checks that readings which no single fault explains are surprising, not even one that comes and goes.
 func TestContradictionsSurprise(t *testing.T) {
 	for _, m := range usual() {
+		plainly(m) // a driver that protects or regulates itself may show any current
 		healthy := func(k Test) Reading { return shown(m, k, None, 0, halfway(m)) }
 		cases := map[string][]Reading{
 			"a harness to ground, all else as it should be": {is(InsulationHarness, 0.3), healthy(CurrentOn), healthy(VoltsPinOff)},
@@ -128,6 +129,7 @@ func TestTheOddOneOut(t *testing.T) {
 	r := rand.New(rand.NewPCG(15, 25))
 	named, either := 0, 0
 	for _, m := range usual() {
+		m.Stage = Plain // of one that regulates its current, a healthy current is the odd one as well
 		for _, k := range measured(m) {
 			if k == SupplyDriven { // stands for what is typed, and is not weighed
 				continue
