@@ -3,9 +3,10 @@
 
     previews.py PROGRAM [--states 50] [--points 2000] [--seed 1] [--show 10]
 
-A state is a vehicle of vehicle.py with a fault of the chain or a trouble of trouble_kinds.py, after up to five readings: some that the
-answer asked for, some not. Half of the points are values of the test that comes first (the card), half of the others': the ranges' ends,
-just inside them, what a meter would show there, and anything between; OL and words where an outcome is one. Each is asked as one
+A state is a vehicle of vehicle.py with a fault of the chain or a trouble of trouble_kinds.py, after up to five readings, some that the
+answer asked for, some not, and still with a test to make. The points are values of the test on the card, which comes first, and of the
+others where they name outcomes: the ranges' ends, just inside them, what a meter would show there, and anything between; OL and words
+where an outcome is one. Each is asked as one
 reading more. The repair named must then be the likeliest, and the one decided where a repair is decided. Exit status 0: no
 contradiction in all points.
 """
@@ -150,14 +151,14 @@ def values(rng, state, test, outcome, count):
 
 
 def points_of(state, rng, many):
-    """Points of a state: half of them of the test that comes first, the rest of the others."""
+    """Points of a state: of the test that comes first, and half of them of the others if those name outcomes."""
     of_first, of_others = [], []
     for n in state.answer["next"]:
         kept = of_others if of_first else of_first
         for outcome in n["outcomes"]:
-            for how, text in values(rng, state, n["test"], outcome, 8 if kept is of_first else 2):
+            for how, text in values(rng, state, n["test"], outcome, many if kept is of_first else 2):
                 kept.append(SimpleNamespace(state=state, test=n["test"], outcome=outcome, how=how, text=text, card=kept is of_first))
-    half = rng.sample(of_first, min(len(of_first), many // 2))
+    half = rng.sample(of_first, min(len(of_first), many // 2 if of_others else many))
     return half + rng.sample(of_others, min(len(of_others), many - len(half)))
 
 
@@ -210,9 +211,11 @@ def main():
     options = parse.parse_args()
     program = Program(options.program)
     options.fields = "new" if program.wide else "old"
-    states = drawn(program, options)
+    wanted, options.states = options.states, 2 * options.states
+    states = [s for s in drawn(program, options) if s.answer["next"] and s.answer["next"][0]["outcomes"]][:wanted]
+    options.states = len(states)
     rng = random.Random(options.seed)
-    points = [p for state in states for p in points_of(state, rng, options.points // options.states)]
+    points = [p for state in states for p in points_of(state, rng, 6 * options.points // (5 * options.states))]
     answers = program.ask([asked_with(p) for p in points])
     if None in answers:
         sys.exit(f"previews.py: refused: {program.refusals.most_common(3)}")

@@ -53,7 +53,7 @@ func chancesHold(m *Model, f Finding) string {
 		switch {
 		case !(c.P >= 0 && c.P <= 1+1e-12):
 			return fmt.Sprintf("p(%v) is %v", c.Of, c.P)
-		case m.Weights[c.Of] == 0 && c.P != 0 && c.Of != Other: // what is none of the faults is left where nothing else is
+		case m.Weights[c.Of] == 0 && c.P != 0 && (c.Of != Other || c.P != 1): // 1 where nothing with a weight could be
 			return fmt.Sprintf("%v has no prior and p %v", c.Of, c.P)
 		case i > 0 && c.P > f.Faults[i-1].P+1e-11:
 			return "faults are not in order"

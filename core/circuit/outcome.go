@@ -112,7 +112,7 @@ func (w *weigher) meanings(t Test, list []scenario, readings []Reading) (ranges 
 			after[i] = w.m.weighed(readings, Reading{Test: t, Value: at})
 		}
 	} else {
-		r := w.m.try(readings, t, grid, w.samples)
+		r := w.m.try(readings, t, grid, w.alive)
 		over, sure = leads(&r.over, w.clearly())
 		after = r.after
 	}
@@ -151,7 +151,7 @@ func (m *Model) weighed(readings []Reading, more Reading) [Repairs]float64 {
 // than after the reading.
 func (w *weigher) clearly() float64 {
 	if len(w.readings) < 2 {
-		return 0.18
+		return 0.25
 	}
 	return 0.12
 }

@@ -106,8 +106,8 @@ func (n *slopes) ofFault(m *Model, f Fault, way int, coil, x float64) {
 	}
 }
 
-// add compares a slope with a difference. Where it is off by less than a hundredth of a digit over the whole
-// turn of a knob that does little, that is nothing: there the difference is only rounding.
+// add compares a slope with a difference. What a whole turn of the knob moves by less than a thousandth of a digit is nothing:
+// there the difference is only rounding.
 func (n *slopes) add(what string, f Fault, knob int, at float64, s sight, want float64) {
 	if math.IsInf(s.value, 0) || math.IsNaN(want) {
 		return
@@ -115,7 +115,8 @@ func (n *slopes) add(what string, f Fault, knob int, at float64, s sight, want f
 	n.compared++
 	got := s.by[knob]
 	off := math.Abs(got - want)
-	if off*at <= 1e-4+1e-7*math.Abs(s.value) && !(math.Abs(want)*at > 1) {
+	nothing := 2e-5 + 1e-7*math.Abs(s.value)
+	if off*at <= nothing && math.Abs(want)*at <= nothing/1e-4 {
 		return
 	}
 	n.sloping++
@@ -124,7 +125,7 @@ func (n *slopes) add(what string, f Fault, knob int, at float64, s sight, want f
 	}
 	relative := off / math.Abs(want)
 	n.worst = max(n.worst, relative)
-	if !(relative <= 1e-4) {
+	if !(relative <= 1e-4 || off <= 1.5e-3) {
 		if n.wrong++; n.wrong <= 12 {
 			n.t.Errorf("%s: slope %.8g, difference %.8g (value %g)", what, got, want, s.value)
 		}

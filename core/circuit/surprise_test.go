@@ -92,7 +92,6 @@ func TestContradictionsSurprise(t *testing.T) {
 		plainly(m) // a driver that protects or regulates itself may show any current
 		healthy := func(k Test) Reading { return shown(m, k, None, 0, halfway(m)) }
 		cases := map[string][]Reading{
-			"a harness to ground, all else as it should be": {is(InsulationHarness, 0.3), healthy(CurrentOn), healthy(VoltsPinOff)},
 			"two open ends": {ol(OhmsHarness), ol(OhmsComponent), healthy(InsulationHarness)},
 			"a harness both to ground and under voltage":     {is(InsulationHarness, 0.3), is(VoltsHarnessOpen, m.Supply)},
 			"a winding of half its ohms behind an open loom": {is(OhmsWinding, halfway(m)/2), ol(OhmsHarness)},
@@ -157,7 +156,7 @@ func TestTheOddOneOut(t *testing.T) {
 					default:
 						either++
 						wrong := written([]Reading{gross})
-						require.Less(t, n, len(others), "%v named; wrong is %s, all others are healthy", worst, wrong)
+						require.LessOrEqual(t, n, len(others), "%v named; wrong is %s, all others are healthy", worst, wrong)
 						rest := slices.DeleteFunc(slices.Clone(readings), func(o Reading) bool { return o.Test == worst })
 						require.Less(t, surpriseOf(m, rest), float64(Surprising), "%v named; wrong is %s among %s", worst, wrong,
 							written(readings))

@@ -19,8 +19,8 @@ type trial struct {
 	scene            sceneOf // at the winding at hand
 }
 
-// try weighs the readings together with one more at each of the values. Likely are the samples that the readings alone leave.
-func (m *Model) try(readings []Reading, t Test, values []float64, likely []sample) *trial {
+// try weighs the readings together with one more at each of the values. Likely are the nodes that the readings alone leave.
+func (m *Model) try(readings []Reading, t Test, values []float64, likely []node) *trial {
 	w := newWeigher(m, readings)
 	if len(w.readings) > 0 {
 		w.only(likely)
@@ -37,11 +37,11 @@ func (m *Model) try(readings []Reading, t Test, values []float64, likely []sampl
 	return r
 }
 
-// only leaves out what the samples do not hold. A sample that stands for a fault as a whole holds all of it.
-func (w *weigher) only(likely []sample) {
+// only leaves out other nodes. A node that stands for a fault as a whole stands for all of its nodes.
+func (w *weigher) only(likely []node) {
 	w.kept = map[node]bool{}
 	for i := range likely {
-		n := likely[i].node
+		n := likely[i]
 		w.kept[n] = true
 		w.keptWhole[n.fault] = w.keptWhole[n.fault] || n.x.share == 1
 	}

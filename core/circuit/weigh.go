@@ -52,6 +52,7 @@ type weigher struct {
 	any      []float64  // for each reading, the density of one that is simply wrong
 	plain    []float64  // for each reading, the density in a healthy circuit
 
+	alive   []node // those that one more reading could make likely
 	samples []sample
 	mass    [Faults]float64
 	whole   float64
@@ -430,7 +431,7 @@ func (w *weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (
 			w.current = w.along(&w.views[0].on[CurrentOn], &w.views[1].on[CurrentOn], &w.views[2].on[CurrentOn], &n, of, 1)
 			w.drives = w.m.drives(n.fault, w.current.value, w.normal, w.views[1].volts, w.drives)
 		}
-		if !w.fix(skip) {
+		if !w.fix(skip) && n.fault != None {
 			continue
 		}
 		for d := range w.drives {
@@ -529,14 +530,14 @@ func (w *weigher) weigh(n node, of *wound, d *drive, mass float64, skip func(int
 			j.n++
 		}
 	}
-	if !j.factor() {
-		return
-	}
 	if n.fault == None {
 		w.note(of.share*d.chance, index[:j.n])
 		if w.trial != nil {
 			w.trial.note(w, d, of.share*d.chance)
 		}
+	}
+	if !j.factor() {
+		return
 	}
 	s := sample{n, of, *d, mass}
 	right, rest, worst := w.keep(&s, sure, off, index[:j.n])
@@ -612,6 +613,9 @@ func (w *weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 	s.mass *= sure * total
 	w.mass[f] += s.mass
 	w.whole += s.mass
+	if n := len(w.alive); s.mass > 1e-12*w.whole && (n == 0 || w.alive[n-1] != s.node) {
+		w.alive = append(w.alive, s.node)
+	}
 	if s.mass > 1e-7*w.whole {
 		w.samples = append(w.samples, *s)
 	}

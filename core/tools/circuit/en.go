@@ -336,6 +336,8 @@ var english = []wording.Entry{
 	{"why.other_row", "Another row of the specification explains the readings (%[1]s): by that row the winding is plausible. " +
 		"Make sure by " +
 		"part number and build date which row applies."},
+	{"why.doubtful", "The likeliest fault is %[1]s, at only %[2]s, and no test is left that would tell more. Too little is known to replace " +
+		"anything: take a reading again that surprised you, or measure by the maker's procedure."},
 	{"why.unexplained", "The readings fit nothing known here, also where taken again. Order nothing on this: begin anew with fresh " +
 		"readings, and look for what is not on this list, such as a second fault or another circuit."},
 	{"load.watts", "A 12 Ω load on %[1]s gives off %[2]s W: use a resistor rated for that or more."},

@@ -101,7 +101,7 @@ func why(f *circuit.Diagnosis, l *tool.Layout) string {
 		return s.Say(key, name(one), s.Chance(one.P), name(two), s.Chance(two.P), s.Whole(f.Next[0].Value))
 	case circuit.NoTestLeft, circuit.NoTestPays:
 		return s.Say(key, name(one), s.Chance(one.P), s.Whole(f.Cost))
-	case circuit.Sure:
+	case circuit.Sure, circuit.TooDoubtful:
 		return s.Say(key, name(one), s.Chance(one.P))
 	case circuit.Contradiction:
 		if f.Surprise < circuit.Surprising && slices.Contains(f.Doubts, circuit.HeldOff) {
