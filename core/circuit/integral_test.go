@@ -321,6 +321,7 @@ var integralCases = []struct {
 	{changed(usual()[0], func(m *Model) { m.Stage = Plain }), []Reading{is(VoltsPinOn, 11.7), is(VoltsUnitFeed, 12.4)}, false},
 	{changed(usual()[0], func(m *Model) { m.Stage = Protected }), []Reading{is(VoltsPinOn, 0.1), is(VoltsLoad, 12.3)}, false},
 	{changed(usual()[2], func(m *Model) { m.Stage, m.Set = Regulated, 0.5 }), []Reading{is(CurrentOn, 0.48), is(VoltsPinOn, 5.6)}, false},
+	{changed(usual()[1], func(m *Model) { m.Stage = Plain }), []Reading{is(VoltsPinOn, 0), is(VoltsUnitFeed, 5)}, false},
 	{usual()[0], []Reading{is(VoltsUnitGround, 1.2), is(VoltsUnitFeed, 12.4)}, false},
 	{usual()[0], []Reading{is(VoltsHarnessOpen, 5.0), is(VoltsPinOff, 1.2)}, false},
 }
@@ -351,4 +352,41 @@ func TestTheIntegral(t *testing.T) {
 		assert.Empty(t, off, "case %d: %s", i, written(c.readings))
 	}
 	t.Logf("off by at most %.4f; the drawing's own standard deviation is at most %.4f", worst, doubt)
+}
+
+// TestNoGaps checks that the probability of a fault changes smoothly with a reading that follows its parameter, whether the driver is on
+// or stays off: the pieces of the parameter must leave no gaps.
+func TestNoGaps(t *testing.T) {
+	for _, c := range []struct {
+		f        Fault
+		k        Test
+		from, to float64
+		others   []Reading
+	}{
+		{FeedHigh, VoltsUnitFeed, 2, 10, []Reading{is(VoltsPinOn, 0)}},
+		{FeedHigh, VoltsUnitFeed, 5, 10, []Reading{is(VoltsPinOn, 8)}},
+		{GroundHigh, VoltsUnitGround, 1, 8, []Reading{is(VoltsPinOn, 0)}},
+		{HarnessHigh, OhmsHarness, 2, 200, nil},
+		{HarnessHigh, VoltsPinOn, 11.4, 12.2, []Reading{is(OhmsComponent, 5.3)}},
+		{PathHigh, VoltsReturn, 1, 10, []Reading{is(OhmsComponent, 5.3)}},
+		{WindingShorted, OhmsComponent, 0.8, 4, nil},
+		{HarnessToGround, InsulationHarness, 0.3, 500, nil},
+		{HarnessToOther, VoltsHarnessOpen, 4.8, 5.2, nil},
+	} {
+		m := usual()[0]
+		m.Stage = Plain
+		const steps = 40
+		last := 0.0
+		for i := range steps {
+			v := between(c.from, c.to, true, float64(i)/(steps-1))
+			p, _ := likely(m, append(slices.Clone(c.others), is(c.k, v)))
+			odds := p[c.f] / max(1e-6, p[None])
+			if i > 0 && p[c.f] > 1e-3 {
+				ratio := odds / last
+				assert.True(t, ratio > 1.0/6 && ratio < 6, "the odds of %v change by %.3g at %v = %.3g after %s", c.f, ratio, c.k, v,
+					written(c.others))
+			}
+			last = odds
+		}
+	}
 }
