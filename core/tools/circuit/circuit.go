@@ -196,6 +196,9 @@ func checkWord(row *tool.Record, words []circuit.Word, wrong tool.Fault, f *tool
 // checkSize notes a fault if a reading of the right kind is out of range.
 func checkSize(row *tool.Record, k quantity.Kind, f *tool.Faults) {
 	least, most, low := float64(leastReading), float64(mostReading), "reversed"
+	if test.Of(row) == circuit.VoltsUnitGround { // a freewheeling current drawn through a bad ground pulls it below battery negative
+		least = -mostReading
+	}
 	switch k {
 	case quantity.OfResistance:
 		most = bench.MostOhms
