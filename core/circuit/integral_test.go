@@ -294,6 +294,9 @@ func (c *carlo) result() (p, u [Faults]float64) {
 	return p, u
 }
 
+// poor gives a model a meter with much error, which all its readings share.
+func poor(m *Model) { m.Meters[Ohms].Percent = 10 }
+
 // integralCases are circuits and readings for TestTheIntegral. A case is rough where what counts is at the end of a range, which the
 // model takes as normal: a tenth of the turns lost, a harness of next to nothing beside a dead
 // short, a driver at its least.
@@ -316,6 +319,9 @@ var integralCases = []struct {
 	{usual()[2], []Reading{is(CurrentOn, 0.55), is(VoltsReturn, 0.4)}, true},
 	{usual()[2], []Reading{ol(InsulationHarness), is(VoltsPinOff, 12.4), is(VoltsPinOn, 1.6)}, false},
 	{usual()[3], []Reading{is(OhmsUnit, 365), is(OhmsHarness, 52)}, false},
+	{changed(usual()[0], poor), []Reading{is(OhmsComponent, 6.3)}, false},
+	{changed(usual()[0], poor), []Reading{is(OhmsComponent, 5.9), is(OhmsUnit, 7.6)}, false},
+	{usual()[0], []Reading{is(OhmsHarness, 0.8)}, false},
 	{changed(usual()[2], func(m *Model) { m.Warmth.Known = false }), []Reading{is(OhmsComponent, 9.5)}, false},
 	{changed(usual()[1], func(m *Model) { m.Warmth.Known = false }), []Reading{is(OhmsUnit, 17.5), is(OhmsComponent, 15.6)}, false},
 	{changed(usual()[0], func(m *Model) { m.Stage = Plain }), []Reading{is(VoltsPinOn, 11.7), is(VoltsUnitFeed, 12.4)}, false},
