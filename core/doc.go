@@ -12,7 +12,9 @@
 //	fastener    torque wrench, adapter, pair of figures, thread, class, preload, strip
 //	manual      a table pasted from a manual, held against itself
 //	bolts       patterns of bolts and the order in which they are tightened
-//	circuit     the chain, its faults, readings predicted by nodal analysis, ranking, the next test
+//	circuit     the chain, its faults, readings predicted by nodal analysis
+//	evidence    how likely readings are under each fault of the circuit
+//	diagnosis   which part is at fault, the next test, the decision
 //	lesson      a hidden fault, its readings, marking
 //	code        trouble codes: structure, table, and the states that set them
 //

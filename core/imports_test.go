@@ -25,7 +25,7 @@ import (
 //
 //	quantity ← measure ← winding ← loop, drive
 //	quantity ← fastener ← manual, bolts; code by itself
-//	quantity ← recording ← trace; measure ← circuit ← lesson
+//	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
 //
 // sheet serves tool and all above it. A tool's folder may import any question, what is below bench, and rooms within the folder, but
@@ -44,8 +44,10 @@ var below = map[string][]string{
 	"fastener":        {"quantity"},
 	"manual":          {"quantity", "fastener"},
 	"bolts":           {"quantity", "fastener"},
-	"circuit":         {"quantity", "measure", "winding"},
-	"lesson":          {"circuit", "winding"},
+	"circuit":         {"quantity", "measure", "winding"},            // predicts readings; knows of none that was taken
+	"evidence":        {"quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
+	"diagnosis":       {"quantity", "measure", "winding", "circuit", "evidence"},
+	"lesson":          {"winding", "circuit", "evidence", "diagnosis"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
 	"tools":           {"quantity", "wording", "tool", everyTool},
@@ -64,7 +66,8 @@ const (
 
 // questions are the rooms that answer without words.
 var questions = []string{
-	"quantity", "measure", "winding", "loop", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "lesson", "code",
+	"quantity", "measure", "winding", "loop", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "evidence",
+	"diagnosis", "lesson", "code",
 }
 
 // allowed reports whether a package may import another one.

@@ -43,7 +43,8 @@ func Built() (module, glue []byte) {
 var moduleFlags string
 
 // ModuleFlags returns the flags of "go build" for the module. They leave out debug data, and inline only where that pays:
-// in core/circuit and the runtime. This makes the module a tenth smaller to transfer ("make bench" prints its size).
+// in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer ("make bench"
+// prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
 // Files returns all files of the site, with the page in one of [Languages]. The version of the site is a hash of all their

@@ -1,13 +1,13 @@
-// Package circuit finds which part of a solenoid circuit is at fault, from readings, and what to measure next.
+// Package circuit is a solenoid circuit: its faults, the tests that are made on it, and what each of them reads.
 //
 // The circuit is a chain: the control unit with its own feed and ground, driver, unit connector, harness, component connector,
 // inner lead, winding, return path. A [Fault] changes one part of it, by a parameter that has a distribution. In each [Test] the
-// chain, with the plugs connected or pulled as that test needs, is a network of resistors, solved by nodal analysis. Bayes'
-// rule gives the probability of each fault from the readings, integrated over the parameter and over everything that nobody
-// knows exactly: see [Model]. Tests are ranked by what they cost and save.
+// chain, with the plugs connected or pulled as that test needs, is a network of resistors, solved by nodal analysis. A [Model]
+// holds what is assumed of a circuit, and what nobody knows exactly. How likely readings are under each fault is weighed in
+// core/evidence; which part is at fault, and what to measure next, follows in core/diagnosis.
 //
 // The chain, its healthy resistances, the weights, minutes and thresholds are common practice; a [Model] can change them.
-// The package ignores two faults at once (but see [Finding.Pair]) and inductance.
+// The package ignores inductance, and has one fault at a time unless it is asked for a chain with two.
 package circuit
 
 // A Side is the end of the winding that the control unit switches.

@@ -1,5 +1,7 @@
 package circuit
 
+import "math"
+
 // A Fault is one thing that can be wrong; None means that nothing is.
 type Fault uint8
 
@@ -74,11 +76,11 @@ const (
 	Repairs      int = iota
 )
 
-// A spread is the distribution of a fault's parameter: uniform between the limits, or uniform in its logarithm. A fault with
+// A Spread is the distribution of a fault's parameter: uniform between the limits, or uniform in its logarithm. A fault with
 // the zero spread has no parameter.
-type spread struct {
-	min, max float64
-	log      bool
+type Spread struct {
+	Min, Max float64
+	Log      bool
 }
 
 // faults is the contract's tables of faults. The weights, and the parameters of the second table, are common practice.
@@ -87,44 +89,44 @@ var faults = [Faults]struct {
 	part   Part
 	repair Repair
 	weight float64
-	spread spread
+	spread Spread
 }{
-	None:             {"none", Nowhere, Nothing, 6, spread{}},
-	WindingOpen:      {"winding.open", Winding, Component, 8, spread{}},
-	WindingShorted:   {"winding.shorted_turns", Winding, Component, 12, spread{0.10, 0.98, false}},
-	WindingHigh:      {"winding.high_resistance", Winding, Component, 5, spread{3, 1000, true}},
-	WindingToCase:    {"winding.to_case", Winding, Component, 4, spread{0.1, 10e3, true}},
-	LeadOpen:         {"inner_lead.open", Lead, Component, 5, spread{}},
-	LeadHigh:         {"inner_lead.high_resistance", Lead, Component, 5, spread{1, 1000, true}},
-	LeadToGround:     {"inner_lead.to_ground", Lead, Component, 4, spread{0.05, 1000, true}},
-	HarnessOpen:      {"harness.open", Harness, MendHarness, 10, spread{}},
-	HarnessHigh:      {"harness.high_resistance", Harness, MendHarness, 10, spread{1, 1000, true}},
-	HarnessToGround:  {"harness.to_ground", Harness, MendHarness, 9, spread{0.05, 1000, true}},
-	HarnessToBattery: {"harness.to_battery", Harness, MendHarness, 4, spread{0.05, 100, true}},
-	PathOpen:         {"return_path.open", Path, MendPath, 4, spread{}},
-	PathHigh:         {"return_path.high_resistance", Path, MendPath, 6, spread{0.5, 1000, true}},
-	DriverNever:      {"driver.never_on", Driver, ControlUnit, 4, spread{}},
-	DriverAlways:     {"driver.always_on", Driver, ControlUnit, 2, spread{}},
-	DriverWeak:       {"driver.weak", Driver, ControlUnit, 2, spread{1, 100, true}},
+	None:             {"none", Nowhere, Nothing, 6, Spread{}},
+	WindingOpen:      {"winding.open", Winding, Component, 8, Spread{}},
+	WindingShorted:   {"winding.shorted_turns", Winding, Component, 12, Spread{0.10, 0.98, false}},
+	WindingHigh:      {"winding.high_resistance", Winding, Component, 5, Spread{3, 1000, true}},
+	WindingToCase:    {"winding.to_case", Winding, Component, 4, Spread{0.1, 10e3, true}},
+	LeadOpen:         {"inner_lead.open", Lead, Component, 5, Spread{}},
+	LeadHigh:         {"inner_lead.high_resistance", Lead, Component, 5, Spread{1, 1000, true}},
+	LeadToGround:     {"inner_lead.to_ground", Lead, Component, 4, Spread{0.05, 1000, true}},
+	HarnessOpen:      {"harness.open", Harness, MendHarness, 10, Spread{}},
+	HarnessHigh:      {"harness.high_resistance", Harness, MendHarness, 10, Spread{1, 1000, true}},
+	HarnessToGround:  {"harness.to_ground", Harness, MendHarness, 9, Spread{0.05, 1000, true}},
+	HarnessToBattery: {"harness.to_battery", Harness, MendHarness, 4, Spread{0.05, 100, true}},
+	PathOpen:         {"return_path.open", Path, MendPath, 4, Spread{}},
+	PathHigh:         {"return_path.high_resistance", Path, MendPath, 6, Spread{0.5, 1000, true}},
+	DriverNever:      {"driver.never_on", Driver, ControlUnit, 4, Spread{}},
+	DriverAlways:     {"driver.always_on", Driver, ControlUnit, 2, Spread{}},
+	DriverWeak:       {"driver.weak", Driver, ControlUnit, 2, Spread{1, 100, true}},
 
-	FeedOpen:           {"unit_feed.open", Power, UnitPower, 2, spread{}},
-	FeedHigh:           {"unit_feed.high_resistance", Power, UnitPower, 3, spread{0.5, 100, true}},
-	GroundOpen:         {"unit_ground.open", Power, UnitPower, 1.5, spread{}},
-	GroundHigh:         {"unit_ground.high_resistance", Power, UnitPower, 2.5, spread{0.5, 100, true}},
-	UnitPlugOpen:       {"unit_connector.open", Harness, MendHarness, 3, spread{}},
-	UnitPlugHigh:       {"unit_connector.high_resistance", Harness, MendHarness, 3, spread{1, 1000, true}},
-	PlugOpen:           {"component_connector.open", Harness, MendHarness, 4, spread{}},
-	PlugHigh:           {"component_connector.high_resistance", Harness, MendHarness, 4, spread{1, 1000, true}},
-	LeadToBattery:      {"inner_lead.to_battery", Lead, Component, 1, spread{0.05, 100, true}},
-	HarnessToOther:     {"harness.to_other", Harness, MendHarness, 2, spread{0.05, 100, true}},
-	ComponentToOther:   {"component.to_other", Lead, Component, 1.5, spread{0.05, 100, true}},
-	DriverShorted:      {"driver.shorted", Driver, ControlUnit, 2, spread{0.02, 200, true}},
-	ComesGoesHarness:   {"intermittent.harness", Harness, MendHarness, 5, spread{}},
-	ComesGoesComponent: {"intermittent.component", Winding, Component, 3, spread{}},
-	ComesGoesPath:      {"intermittent.return_path", Path, MendPath, 2, spread{}},
-	ComesGoesUnit:      {"intermittent.unit", Driver, ControlUnit, 1.5, spread{}},
-	OtherRow:           {"other_row", Nowhere, Nothing, 6, spread{0.5, 2, true}},
-	Other:              {"other", Nowhere, Unexplained, 3, spread{}},
+	FeedOpen:           {"unit_feed.open", Power, UnitPower, 2, Spread{}},
+	FeedHigh:           {"unit_feed.high_resistance", Power, UnitPower, 3, Spread{0.5, 100, true}},
+	GroundOpen:         {"unit_ground.open", Power, UnitPower, 1.5, Spread{}},
+	GroundHigh:         {"unit_ground.high_resistance", Power, UnitPower, 2.5, Spread{0.5, 100, true}},
+	UnitPlugOpen:       {"unit_connector.open", Harness, MendHarness, 3, Spread{}},
+	UnitPlugHigh:       {"unit_connector.high_resistance", Harness, MendHarness, 3, Spread{1, 1000, true}},
+	PlugOpen:           {"component_connector.open", Harness, MendHarness, 4, Spread{}},
+	PlugHigh:           {"component_connector.high_resistance", Harness, MendHarness, 4, Spread{1, 1000, true}},
+	LeadToBattery:      {"inner_lead.to_battery", Lead, Component, 1, Spread{0.05, 100, true}},
+	HarnessToOther:     {"harness.to_other", Harness, MendHarness, 2, Spread{0.05, 100, true}},
+	ComponentToOther:   {"component.to_other", Lead, Component, 1.5, Spread{0.05, 100, true}},
+	DriverShorted:      {"driver.shorted", Driver, ControlUnit, 2, Spread{0.02, 200, true}},
+	ComesGoesHarness:   {"intermittent.harness", Harness, MendHarness, 5, Spread{}},
+	ComesGoesComponent: {"intermittent.component", Winding, Component, 3, Spread{}},
+	ComesGoesPath:      {"intermittent.return_path", Path, MendPath, 2, Spread{}},
+	ComesGoesUnit:      {"intermittent.unit", Driver, ControlUnit, 1.5, Spread{}},
+	OtherRow:           {"other_row", Nowhere, Nothing, 6, Spread{0.5, 2, true}},
+	Other:              {"other", Nowhere, Unexplained, 3, Spread{}},
 }
 
 // String returns the fault's name in the contract.
@@ -155,22 +157,43 @@ func (f Fault) ComesAndGoes() bool { return ComesGoesHarness <= f && f <= ComesG
 // OtherRow.
 func (f Fault) Limits() (min, max float64, log, ok bool) {
 	s := faults[f].spread
-	return s.min, s.max, s.log, s != spread{}
+	return s.Min, s.Max, s.Log, s != Spread{}
 }
 
 // IsRatio reports whether the fault's parameter is a share or ratio rather than a resistance.
 func (f Fault) IsRatio() bool { return f == WindingShorted || f == OtherRow }
 
 // Parameter returns a fault's parameter at u, 0 to 1, on the scale on which it is uniform; 0 for a fault without a parameter.
-func (m *Model) Parameter(f Fault, u float64) float64 { return m.spread(f).at(u) }
+func (m *Model) Parameter(f Fault, u float64) float64 { return m.Spread(f).at(u) }
 
-// spread returns the distribution of a fault's parameter, with the limits of the model.
-func (m *Model) spread(f Fault) spread {
+// Spread returns the distribution of a fault's parameter, with the limits of the model.
+func (m *Model) Spread(f Fault) Spread {
 	s := faults[f].spread
-	if s != (spread{}) {
-		s.min, s.max = m.Limits[f][0], m.Limits[f][1]
+	if s != (Spread{}) {
+		s.Min, s.Max = m.Limits[f][0], m.Limits[f][1]
 	}
 	return s
+}
+
+// at returns the parameter at u, 0 to 1, on its scale.
+func (s Spread) at(u float64) float64 {
+	if s.Log {
+		return s.Min * math.Pow(s.Max/s.Min, u)
+	}
+	return s.Min + (s.Max-s.Min)*u
+}
+
+// Ways returns the number of ways in which the fault can occur, all equally likely: what a bridged wire touches, which rail a
+// shorted driver is joined to, and whether another load uses the bad return path too, or the control unit's outputs have a
+// feed of their own.
+func (f Fault) Ways() int {
+	switch f {
+	case HarnessToOther:
+		return bridgeKinds - 1
+	case ComponentToOther, DriverShorted, PathHigh, FeedOpen, FeedHigh:
+		return 2
+	}
+	return 1
 }
 
 var partNames = [Parts]string{"", "driver", "harness", "inner_lead", "winding", "return_path", "unit_power"}
@@ -178,7 +201,8 @@ var partNames = [Parts]string{"", "driver", "harness", "inner_lead", "winding", 
 // String returns the part's name in the contract.
 func (p Part) String() string { return partNames[p] }
 
-var repairNames = [Repairs]string{"nothing", "component", "harness", "return_path", "control_unit", "unit_power", "unexplained", "inner_harness"}
+var repairNames = [Repairs]string{"nothing", "component", "harness", "return_path", "control_unit", "unit_power", "unexplained",
+	"inner_harness"}
 
 // String returns the repair's name in the contract.
 func (r Repair) String() string { return repairNames[r] }

@@ -5,7 +5,6 @@ import (
 
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
-	"ohmwright/core/winding"
 )
 
 // A Meter is a meter's accuracy for one quantity. If Auto, it changes its range with the reading: its resolution is then that
@@ -134,7 +133,7 @@ func New(side Side, ret Return, supply, min, max float64) *Model {
 	}
 	for f := range m.Weights {
 		m.Weights[f] = faults[f].weight
-		m.Limits[f] = [2]float64{faults[f].spread.min, faults[f].spread.max}
+		m.Limits[f] = [2]float64{faults[f].spread.Min, faults[f].spread.Max}
 	}
 	for t := range m.Minutes {
 		m.Minutes[t] = tests[t].minutes
@@ -151,16 +150,6 @@ func (m *Model) WeightSum() (sum float64) {
 		sum += w
 	}
 	return sum
-}
-
-// coils returns the least and the largest resistance of a healthy winding at the middle of what its temperature may be.
-func (m *Model) coils() (lo, hi float64) {
-	at := m.Warmth.At
-	if !m.Warmth.Known {
-		at = (winding.Anywhere.From + winding.Anywhere.To) / 2
-	}
-	k := winding.Copper.Factor(m.Row.At, at)
-	return m.Row.Min * k, m.Row.Max * k
 }
 
 // Spread of contacts, which nobody measures, as standard deviations: common practice.
@@ -184,6 +173,28 @@ func (m *Model) U(t Test, value float64) float64 {
 	u := m.Meters[q].at(value).U(value)
 	return math.Sqrt(s*s + u*u)
 }
+
+// Doubts returns what one meter's common error moves a reading by, as a standard deviation, and the variance of the rest.
+func (m *Model) Doubts(t Test, value float64) (common, own float64) {
+	if math.IsInf(value, 0) {
+		return 0, 0
+	}
+	q := tests[t].quantity
+	s := spreadOhms
+	switch {
+	case q == Amperes:
+		s = spreadOfCurrent*math.Abs(value) + spreadAmperes
+	case t == VoltsUnitFeed || t == VoltsUnitGround:
+		s = spreadOfPower
+	case q == Volts:
+		s = spreadVolts
+	}
+	both, single := m.Meters[q].at(value).Split(value)
+	return measure.Rectangular(both), s*s + single*single/3
+}
+
+// spreadOfPower is the spread of the control unit's own feed and ground, which carry what it draws for everything, in volt.
+const spreadOfPower = 0.1
 
 // Step returns one count of the display at a reading; 0 if the display does not round.
 func (m *Model) Step(t Test, value float64) float64 {

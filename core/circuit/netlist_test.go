@@ -2,8 +2,6 @@
 
 package circuit
 
-// The circuits of spice_test.go as netlists, written from the contract's circuit diagram: nothing of the package is used.
-
 import (
 	"bytes"
 	"fmt"

@@ -32,9 +32,9 @@ const (
 	bridgeKinds = iota
 )
 
-// A chain is the circuit with the resistances that a fault leaves; an infinite one is no path. Of those in the way of the
+// A Chain is the circuit with the resistances that a fault leaves; an infinite one is no path. Of those in the way of the
 // current, 0 is none.
-type chain struct {
+type Chain struct {
 	side                             Side
 	ret                              Return
 	source, pull                     float64
@@ -83,31 +83,18 @@ const (
 	bridgeKnobbed
 )
 
-// chain returns the chain with nothing wrong, these resistances, and a winding of coil ohms.
-func (m *Model) chain(n *Nominal, coil float64) chain {
+// Chain returns the chain with nothing wrong, these resistances, and a winding of coil ohms.
+func (m *Model) Chain(n *Nominal, coil float64) Chain {
 	inf := math.Inf(1)
-	return chain{side: m.Side, ret: m.Return, supply: m.Supply, source: n.Source, pull: n.Pull, driver: n.Driver,
+	return Chain{side: m.Side, ret: m.Return, supply: m.Supply, source: n.Source, pull: n.Pull, driver: n.Driver,
 		harness: n.Harness, lead: n.Lead, coil: coil, path: n.Path,
 		coilToCase: inf, leadToGround: inf, leadToSupply: inf, harnessToGround: inf, harnessToSupply: inf,
 		pinToFeed: inf, pinToEarth: inf, wound: 1}
 }
 
-// ways returns the number of ways in which a fault can occur, all equally likely: what a bridged wire touches, which rail a
-// shorted driver is joined to, and whether another load uses the bad return path too, or
-// the control unit's outputs have a feed of their own.
-func ways(f Fault) int {
-	switch f {
-	case HarnessToOther:
-		return bridgeKinds - 1
-	case ComponentToOther, DriverShorted, PathHigh, FeedOpen, FeedHigh:
-		return 2
-	}
-	return 1
-}
-
-// with returns the chain with a fault, in one of its ways. A high resistance is added to the part's own; a weak driver's replaces
+// With returns the chain with a fault, in one of its ways. A high resistance is added to the part's own; a weak driver's replaces
 // it.
-func (c chain) with(f Fault, x float64, way int) chain {
+func (c Chain) With(f Fault, x float64, way int) Chain {
 	inf := math.Inf(1)
 	turn := func(part *float64, value float64, k knobbed) { *part, c.changed, c.slope = value, k, 1 }
 	switch f {
@@ -161,8 +148,8 @@ func (c chain) with(f Fault, x float64, way int) chain {
 	return c
 }
 
-// outside is with for what stands outside the chain.
-func (c chain) outside(f Fault, x float64, way int) chain {
+// outside is With for what stands outside the chain.
+func (c Chain) outside(f Fault, x float64, way int) Chain {
 	inf := math.Inf(1)
 	turn := func(part *float64, value float64, k knobbed) { *part, c.changed, c.slope = value, k, 1 }
 	switch f {
@@ -218,13 +205,13 @@ const (
 
 // The knobs are the resistances whose doubt the readings share: a network knows how its voltages change with each.
 const (
-	driverKnob = iota
-	harnessKnob
-	leadKnob
-	pathKnob
-	coilKnob
-	faultKnob // the fault's parameter
-	knobs
+	DriverKnob = iota
+	HarnessKnob
+	LeadKnob
+	PathKnob
+	CoilKnob
+	FaultKnob // the fault's parameter
+	Knobs     // their number
 )
 
 // A resistor is one that depends on a knob: its ends, its conductance, and its change with the knob, in ohm.
@@ -275,19 +262,19 @@ func (n *network) turn(a, b int, ohms float64, knob uint8, slope float64) {
 
 // part is join for one of the chain's resistances: it depends on its own knob, if it has one, and on the fault's parameter if that
 // changes it.
-func (n *network) part(c *chain, a, b int, ohms float64, knob uint8, k knobbed) {
-	if knob < knobs {
+func (n *network) part(c *Chain, a, b int, ohms float64, knob uint8, k knobbed) {
+	if knob < Knobs {
 		n.turn(a, b, ohms, knob, 1)
 	} else {
 		n.join(a, b, ohms)
 	}
 	if c.changed == k && ohms != 0 && !math.IsInf(ohms, 0) {
-		n.turned[n.n] = resistor{uint8(n.at(a)), uint8(n.at(b)), faultKnob, 1 / ohms, c.slope}
+		n.turned[n.n] = resistor{uint8(n.at(a)), uint8(n.at(b)), FaultKnob, 1 / ohms, c.slope}
 		n.n++
 	}
 }
 
-const noKnob = knobs // for part: no knob of its own
+const noKnob = Knobs // for part: no knob of its own
 
 // inject puts a source of a voltage to ground at a node, behind a resistance.
 func (n *network) inject(a int, volts, ohms float64) {
@@ -363,17 +350,17 @@ func (n *network) solve(i [nodes]float64, reference int) (v [nodes]float64, stuc
 // would make that goes in and out where the voltage is measured.
 //
 //	dU/dR = (u_a − u_b)(v_a − v_b)/R²
-func (n *network) slopes(v, adjoint *[nodes]float64, factor float64, by *[knobs]float64) {
+func (n *network) slopes(v, adjoint *[nodes]float64, factor float64, by *[Knobs]float64) {
 	for _, r := range n.turned[:n.n] {
 		by[r.knob] += factor * (adjoint[r.a] - adjoint[r.b]) * (v[r.a] - v[r.b]) * r.g * r.g * r.slope
 	}
 }
 
 // power connects the battery, which has the source's resistance in series.
-func (n *network) power(c *chain) { n.inject(supplyPost, c.supply, c.source) }
+func (n *network) power(c *Chain) { n.inject(supplyPost, c.supply, c.source) }
 
 // rail returns the node to which the driver connects the pin and pulls it by its own check current.
-func (c *chain) rail() int {
+func (c *Chain) rail() int {
 	if c.side == Low {
 		return earth
 	}
@@ -381,7 +368,7 @@ func (c *chain) rail() int {
 }
 
 // home returns the node to which the winding's far end belongs.
-func (c *chain) home() int {
+func (c *Chain) home() int {
 	if c.side == Low {
 		return supplyPost
 	}
@@ -389,10 +376,10 @@ func (c *chain) home() int {
 }
 
 // conducts reports whether the driver is on when it is told to be on or off.
-func (c *chain) conducts(told bool) bool { return (told || c.always) && !c.never }
+func (c *Chain) conducts(told bool) bool { return (told || c.always) && !c.never }
 
 // feeds connects the control unit's supply and ground, and what it draws for itself where they are not sound.
-func (n *network) feeds(c *chain) {
+func (n *network) feeds(c *Chain) {
 	n.part(c, supplyPost, feed, c.feed, noKnob, feedKnobbed)
 	n.part(c, ground, earth, c.earth, noKnob, earthKnobbed)
 	switch {
@@ -404,13 +391,13 @@ func (n *network) feeds(c *chain) {
 }
 
 // unit connects the control unit to its output, with the driver on or off.
-func (n *network) unit(c *chain, on bool) {
+func (n *network) unit(c *Chain, on bool) {
 	n.feeds(c)
 	n.join(pin, c.rail(), c.pull)
 	n.part(c, pin, feed, c.pinToFeed, noKnob, pinToFeedKnobbed)
 	n.part(c, pin, earth, c.pinToEarth, noKnob, pinToEarthKnobbed)
 	if c.conducts(on) {
-		knob := uint8(driverKnob)
+		knob := uint8(DriverKnob)
 		if c.changed == driverKnobbed { // it replaces the healthy one
 			knob = noKnob
 		}
@@ -419,15 +406,15 @@ func (n *network) unit(c *chain, on bool) {
 }
 
 // loom connects the harness between the two connectors, with what it touches at the unit's end.
-func (n *network) loom(c *chain, live, unit bool) {
-	n.part(c, plug, connector, c.harness, harnessKnob, harnessKnobbed)
+func (n *network) loom(c *Chain, live, unit bool) {
+	n.part(c, plug, connector, c.harness, HarnessKnob, harnessKnobbed)
 	n.part(c, plug, ground, c.harnessToGround, noKnob, harnessToGroundKnobbed)
 	n.part(c, plug, supplyPost, c.harnessToSupply, noKnob, harnessToSupplyKnobbed)
 	n.touch(c, c.other, plug, c.home(), live, unit)
 }
 
 // touch connects another circuit at a node; unit: the control unit is in place.
-func (n *network) touch(c *chain, b bridge, at, home int, live, unit bool) {
+func (n *network) touch(c *Chain, b bridge, at, home int, live, unit bool) {
 	switch {
 	case b == noBridge:
 	case b == toSensor && live:
@@ -440,13 +427,13 @@ func (n *network) touch(c *chain, b bridge, at, home int, live, unit bool) {
 	case b == toDriven && live && unit:
 		n.part(c, at, supplyPost, c.bridgeOhms+otherDriver, noKnob, bridgeKnobbed)
 	default:
-		n.part(c, at, home, c.bridgeOhms+c.coil, coilKnob, bridgeKnobbed)
+		n.part(c, at, home, c.bridgeOhms+c.coil, CoilKnob, bridgeKnobbed)
 	}
 }
 
 // component connects the inner lead and the winding, and what touches them.
-func (n *network) component(c *chain, fitted, live bool) {
-	n.part(c, inlet, top, c.lead, leadKnob, leadKnobbed)
+func (n *network) component(c *Chain, fitted, live bool) {
+	n.part(c, inlet, top, c.lead, LeadKnob, leadKnobbed)
 	n.part(c, inlet, ground, c.leadToGround, noKnob, leadToGroundKnobbed)
 	n.coil(c)
 	n.part(c, middle, ground, c.coilToCase, noKnob, coilToCaseKnobbed)
@@ -464,20 +451,20 @@ func (n *network) component(c *chain, fitted, live bool) {
 }
 
 // coil connects the winding, half on either side of its middle.
-func (n *network) coil(c *chain) {
+func (n *network) coil(c *Chain) {
 	half := c.coil / 2
 	for _, ends := range [2][2]int{{top, middle}, {middle, far}} {
-		n.turn(ends[0], ends[1], half, coilKnob, c.wound/2)
+		n.turn(ends[0], ends[1], half, CoilKnob, c.wound/2)
 		if c.changed == coilKnobbed && !math.IsInf(half, 0) && half != 0 {
-			n.turned[n.n] = resistor{uint8(n.at(ends[0])), uint8(n.at(ends[1])), faultKnob, 1 / half, c.slope / 2}
+			n.turned[n.n] = resistor{uint8(n.at(ends[0])), uint8(n.at(ends[1])), FaultKnob, 1 / half, c.slope / 2}
 			n.n++
 		}
 	}
 }
 
 // back connects the return path.
-func (n *network) back(c *chain, live bool) {
-	n.part(c, far, c.home(), c.path, pathKnob, pathKnobbed)
+func (n *network) back(c *Chain, live bool) {
+	n.part(c, far, c.home(), c.path, PathKnob, pathKnobbed)
 	switch {
 	case !c.shared || !live:
 	case c.side == Low:

@@ -2,44 +2,46 @@ package circuit
 
 import "math"
 
-// A sight is what a test should read, and how that changes with the knobs, each in ohm. The value is +Inf if there is no path.
-type sight struct {
-	value float64
-	by    [knobs]float64
+// A Sight is what a test should read, and how that changes with the knobs, each in ohm. The value is +Inf if there is no path.
+type Sight struct {
+	Value float64
+	By    [Knobs]float64
 }
 
-// A view is what tests should read with the driver doing as it is told, and, for tests on a driver that is told to be on, what
+// A View is what tests should read with the driver doing as it is told, and, for tests on a driver that is told to be on, what
 // they would read if it stayed off.
-type view struct {
-	on  [Tests]sight
-	off [Tests]float64
-	// volts is what the control unit is left with between its supply and its ground, driver on.
-	volts float64
-	// inside are the volts at the control unit's own output, driver off and on: what its checks see, whatever its plug does.
-	inside [2]sight
+type View struct {
+	On  [Tests]Sight
+	Off [Tests]Sight
+	// Volts is what the control unit is left with between its supply and its ground, driver on.
+	Volts float64
+	// Inside are the volts at the control unit's own output, driver off and on: what its checks see, whatever its plug does.
+	Inside [2]Sight
 }
 
-// A set is a set of tests, a bit each.
-type set uint32
+// A Set is a set of tests, a bit each.
+type Set uint32
 
-func (s set) has(t Test) bool { return s>>t&1 == 1 }
+// Has reports whether a test is in the set.
+func (s Set) Has(t Test) bool { return s>>t&1 == 1 }
 
-func (s set) with(t Test) set { return s | 1<<t }
+// With returns the set with a test more.
+func (s Set) With(t Test) Set { return s | 1<<t }
 
-// staged are the tests whose reading depends on what the driver does when it is told to be on; told are those of them with
+// Staged are the tests whose reading depends on what the driver does when it is told to be on; Told are those of them with
 // everything plugged in.
-var staged, told = func() (staged, told set) {
+var Staged, Told = func() (staged, told Set) {
 	for t := range Test(Tests) {
 		if tests[t].driven {
-			told = told.with(t)
+			told = told.With(t)
 		}
 	}
-	return told.with(VoltsLoad), told
+	return told.With(VoltsLoad), told
 }()
 
 // ohms returns the resistance that a meter finds between two nodes of a network without sources: infinite if there is no path, or
 // if it is over the meter's limit (rounding can leave a path of that size where there is none).
-func (n *network) ohms(from, to int) (s sight) {
+func (n *network) ohms(from, to int) (s Sight) {
 	n.eliminate(to)
 	var i [nodes]float64
 	from = n.at(from)
@@ -49,31 +51,31 @@ func (n *network) ohms(from, to int) (s sight) {
 	}
 	v, stuck := n.solve(i, to)
 	if stuck > 0.5 || v[from] > OverLimit {
-		s.value = math.Inf(1)
+		s.Value = math.Inf(1)
 		return s
 	}
-	s.value = v[from]
-	n.slopes(&v, &v, 1, &s.by)
+	s.Value = v[from]
+	n.slopes(&v, &v, 1, &s.By)
 	return s
 }
 
 // volts returns the voltage of a node of an eliminated and solved network against another.
-func (n *network) volts(v *[nodes]float64, a, b int) (s sight) {
+func (n *network) volts(v *[nodes]float64, a, b int) (s Sight) {
 	a, b = n.at(a), n.at(b)
-	s.value = v[a] - v[b]
+	s.Value = v[a] - v[b]
 	var i [nodes]float64
 	i[a]++
 	i[b]--
 	adjoint, _ := n.solve(i, ground)
-	n.slopes(v, &adjoint, 1, &s.by)
+	n.slopes(v, &adjoint, 1, &s.By)
 	return s
 }
 
 // inside returns the voltage of the control unit's output against its ground.
-func (n *network) inside(v *[nodes]float64) sight { return n.volts(v, pin, earth) }
+func (n *network) inside(v *[nodes]float64) Sight { return n.volts(v, pin, earth) }
 
 // plugged returns the whole circuit under voltage, with a voltmeter at the pin.
-func (c *chain) plugged(on bool) (n network, v [nodes]float64) {
+func (c *Chain) plugged(on bool) (n network, v [nodes]float64) {
 	n.power(c)
 	n.unit(c, on)
 	n.part(c, pin, plug, c.unitPlug, noKnob, unitPlugKnobbed)
@@ -89,11 +91,11 @@ func (c *chain) plugged(on bool) (n network, v [nodes]float64) {
 }
 
 // amperes returns the current in the control wire: that of everything inside the unit that ends at its output.
-func (n *network) amperes(c *chain, v *[nodes]float64, on bool) (s sight) {
+func (n *network) amperes(c *Chain, v *[nodes]float64, on bool) (s Sight) {
 	f, e, p := n.at(feed), n.at(earth), n.at(pin)
 	var i [nodes]float64
 	branch := func(rail int, g float64) {
-		s.value += g * (v[rail] - v[p])
+		s.Value += g * (v[rail] - v[p])
 		i[rail] += g
 		i[p] -= g
 	}
@@ -106,23 +108,23 @@ func (n *network) amperes(c *chain, v *[nodes]float64, on bool) (s sight) {
 		branch(rail, 1/c.driver)
 		direct = -(v[rail] - v[p]) / (c.driver * c.driver)
 	}
-	if s.value < 0 {
+	if s.Value < 0 {
 		sign = -1
-		s.value = -s.value
+		s.Value = -s.Value
 	}
 	adjoint, _ := n.solve(i, ground)
 	// The adjoint is of what flows out of the pin's node.
-	n.slopes(v, &adjoint, sign, &s.by)
+	n.slopes(v, &adjoint, sign, &s.By)
 	if c.conducts(on) {
 		if c.changed == driverKnobbed {
-			s.by[faultKnob] += sign * direct * c.slope
+			s.By[FaultKnob] += sign * direct * c.slope
 		} else {
-			s.by[driverKnob] += sign * direct
+			s.By[DriverKnob] += sign * direct
 		}
 	}
 	inside := func(k knobbed, rail int, ohms float64) {
 		if c.changed == k {
-			s.by[faultKnob] -= sign * (v[rail] - v[p]) / (ohms * ohms)
+			s.By[FaultKnob] -= sign * (v[rail] - v[p]) / (ohms * ohms)
 		}
 	}
 	inside(pinToFeedKnobbed, f, c.pinToFeed)
@@ -130,11 +132,11 @@ func (n *network) amperes(c *chain, v *[nodes]float64, on bool) (s sight) {
 	return s
 }
 
-// untouched returns the tests that a fault cannot change: they read as in a healthy circuit.
-func (m *Model) untouched(f Fault) (all set) {
+// Untouched returns the tests that a fault cannot change: they read as in a healthy circuit.
+func (m *Model) Untouched(f Fault) (all Set) {
 	for t := range Test(Tests) {
 		if !m.touches(f, t) {
-			all = all.with(t)
+			all = all.With(t)
 		}
 	}
 	return all
@@ -165,73 +167,58 @@ func (m *Model) touches(f Fault, t Test) bool {
 	return f != None
 }
 
-// predict works out what the wanted tests read without error.
-func (c *chain) predict(wanted set, out *view) {
-	if wanted&told != 0 {
+// Predict works out what the wanted tests read without error.
+func (c *Chain) Predict(wanted Set, out *View) {
+	if wanted&Told != 0 {
 		n, v := c.plugged(true)
-		out.inside[1] = n.inside(&v)
-		c.driven(&n, &v, true, wanted, &out.on)
-		out.volts = v[n.at(feed)] - v[n.at(earth)]
+		out.Inside[1] = n.inside(&v)
+		c.driven(&n, &v, true, wanted, &out.On)
+		out.Volts = v[n.at(feed)] - v[n.at(earth)]
 	}
-	if wanted&(told|1<<VoltsPinOff) != 0 {
+	if wanted&(Told|1<<VoltsPinOff) != 0 {
 		n, v := c.plugged(false)
-		out.inside[0] = n.inside(&v)
-		if wanted.has(VoltsPinOff) {
-			out.on[VoltsPinOff] = n.volts(&v, plug, ground)
+		out.Inside[0] = n.inside(&v)
+		if wanted.Has(VoltsPinOff) {
+			out.On[VoltsPinOff] = n.volts(&v, plug, ground)
 		}
-		c.undriven(&n, &v, &out.off)
+		c.driven(&n, &v, false, wanted, &out.Off)
 	}
 	for t := range Test(Tests) {
-		if wanted.has(t) && !told.has(t) && t != VoltsPinOff && t.Quantity() <= Amperes {
-			out.on[t] = c.unplugged(t, true)
+		if wanted.Has(t) && !Told.Has(t) && t != VoltsPinOff && t.Quantity() <= Amperes {
+			out.On[t] = c.unplugged(t, true)
 		}
 	}
-	if wanted.has(VoltsLoad) {
-		out.off[VoltsLoad] = c.unplugged(VoltsLoad, false).value
+	if wanted.Has(VoltsLoad) {
+		out.Off[VoltsLoad] = c.unplugged(VoltsLoad, false)
 	}
 }
 
-// driven works out the tests with everything plugged in and the driver on.
-func (c *chain) driven(n *network, v *[nodes]float64, on bool, wanted set, out *[Tests]sight) {
-	if wanted.has(VoltsPinOn) {
+// driven works out the tests with everything plugged in, and the driver on or, though it is told to be on, off.
+func (c *Chain) driven(n *network, v *[nodes]float64, on bool, wanted Set, out *[Tests]Sight) {
+	if wanted.Has(VoltsPinOn) {
 		out[VoltsPinOn] = n.volts(v, plug, ground)
 	}
 	out[CurrentOn] = n.amperes(c, v, on)
-	if wanted.has(VoltsReturn) {
+	if wanted.Has(VoltsReturn) {
 		if c.side == Low {
 			out[VoltsReturn] = n.volts(v, supplyPost, far)
 		} else {
 			out[VoltsReturn] = n.volts(v, far, ground)
 		}
 	}
-	if wanted.has(VoltsUnitFeed) {
+	if wanted.Has(VoltsUnitFeed) {
 		out[VoltsUnitFeed] = n.volts(v, feed, ground)
 	}
-	if wanted.has(VoltsUnitGround) {
+	if wanted.Has(VoltsUnitGround) {
 		out[VoltsUnitGround] = n.volts(v, earth, ground)
 	}
-	if wanted.has(SupplyDriven) {
+	if wanted.Has(SupplyDriven) {
 		out[SupplyDriven] = n.volts(v, supplyPost, ground)
 	}
 }
 
-// undriven works out what the tests on a driver that is told to be on read if it stays off.
-func (c *chain) undriven(n *network, v *[nodes]float64, out *[Tests]float64) {
-	at := func(a int) float64 { return v[n.at(a)] }
-	out[VoltsPinOn], out[VoltsUnitFeed], out[VoltsUnitGround], out[SupplyDriven] = at(plug), at(feed), at(earth), at(supplyPost)
-	out[VoltsReturn] = at(far)
-	if c.side == Low {
-		out[VoltsReturn] = at(supplyPost) - at(far)
-	}
-	rail, p := at(c.rail()), at(pin)
-	out[CurrentOn] = math.Abs((rail-p)/c.pull + (at(feed)-p)/c.pinToFeed + (at(earth)-p)/c.pinToEarth)
-	if c.conducts(false) {
-		out[CurrentOn] += math.Abs(rail-p) / c.driver
-	}
-}
-
 // unplugged returns what a test with a plug pulled reads; on: the driver does as it is told.
-func (c *chain) unplugged(t Test, on bool) sight {
+func (c *Chain) unplugged(t Test, on bool) Sight {
 	var n network
 	switch t {
 	case OhmsWinding: // taken out: nothing else is connected
@@ -281,7 +268,7 @@ func (c *chain) unplugged(t Test, on bool) sight {
 }
 
 // measured returns what a voltmeter between two nodes of a network under voltage shows.
-func (n *network) measured(a, b int) sight {
+func (n *network) measured(a, b int) Sight {
 	n.join(b, a, voltmeterOhms)
 	i := n.i
 	n.eliminate(ground)
@@ -297,8 +284,11 @@ func (m *Model) Predict(t Test, f Fault, x, coil float64) float64 {
 }
 
 func (m *Model) predict(t Test, f Fault, x, coil float64, way int) float64 {
-	var v view
-	c := m.chain(&m.Nominal, coil).with(f, x, way)
-	c.predict(set(1)<<t, &v)
-	return v.on[t].value
+	var v View
+	c := m.Chain(&m.Nominal, coil).With(f, x, way)
+	c.Predict(Set(1)<<t, &v)
+	return v.On[t].Value
 }
+
+// LoadAmperes returns the current through the test load, fully on.
+func (m *Model) LoadAmperes() float64 { return m.Supply / (loadOhms + m.Nominal.Driver) }

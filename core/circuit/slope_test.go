@@ -10,37 +10,27 @@ import (
 )
 
 // knobNames are the knobs in words, for messages.
-var knobNames = [knobs]string{"driver", "harness", "lead", "path", "coil", "fault"}
+var knobNames = [Knobs]string{"driver", "harness", "lead", "path", "coil", "fault"}
 
 // turnedBy returns the model's view of a fault where one knob is turned by d.
-func turnedBy(m *Model, n Nominal, coil, x float64, f Fault, way, knob int, d float64) (v view) {
+func turnedBy(m *Model, n Nominal, coil, x float64, f Fault, way, knob int, d float64) (v View) {
 	switch knob {
-	case driverKnob:
+	case DriverKnob:
 		n.Driver += d
-	case harnessKnob:
+	case HarnessKnob:
 		n.Harness += d
-	case leadKnob:
+	case LeadKnob:
 		n.Lead += d
-	case pathKnob:
+	case PathKnob:
 		n.Path += d
-	case coilKnob:
+	case CoilKnob:
 		coil += d
-	case faultKnob:
+	case FaultKnob:
 		x += d
 	}
-	c := m.chain(&n, coil).with(f, x, way)
-	c.predict(electrical(m.Side, m.Return), &v)
+	c := m.Chain(&n, coil).With(f, x, way)
+	c.Predict(electrical(m.Side, m.Return), &v)
 	return v
-}
-
-// electrical are the tests that are read in ohms, volts or amperes.
-func electrical(side Side, ret Return) (s set) {
-	for t := range Test(Tests) {
-		if t.Quantity() <= Amperes && t.Possible(side, ret) {
-			s = s.with(t)
-		}
-	}
-	return s
 }
 
 // TestSlopes compares how each prediction changes with each knob with central differences of the predictions, for every fault in
@@ -60,7 +50,7 @@ func TestSlopes(t *testing.T) {
 				Source: wide(r, 0.005, 0.1), Pull: wide(r, 5e3, 1e5)}
 			coil := wide(r, 1, 500)
 			for f := range Fault(Faults) {
-				for way := range ways(f) {
+				for way := range f.Ways() {
 					n.ofFault(m, f, way, coil, m.Parameter(f, r.Float64()))
 				}
 			}
@@ -85,49 +75,49 @@ type slopes struct {
 
 // ofFault compares the slopes of one fault.
 func (n *slopes) ofFault(m *Model, f Fault, way int, coil, x float64) {
-	at := [knobs]float64{m.Nominal.Driver, m.Nominal.Harness, m.Nominal.Lead, m.Nominal.Path, coil, x}
-	v := turnedBy(m, m.Nominal, coil, x, f, way, coilKnob, 0)
-	for knob := range knobs {
+	at := [Knobs]float64{m.Nominal.Driver, m.Nominal.Harness, m.Nominal.Lead, m.Nominal.Path, coil, x}
+	v := turnedBy(m, m.Nominal, coil, x, f, way, CoilKnob, 0)
+	for knob := range Knobs {
 		if at[knob] == 0 {
 			continue
 		}
 		d := 1e-4 * at[knob]
 		less, more := turnedBy(m, m.Nominal, coil, x, f, way, knob, -d), turnedBy(m, m.Nominal, coil, x, f, way, knob, d)
 		for k := range Test(Tests) {
-			if electrical(m.Side, m.Return).has(k) {
+			if electrical(m.Side, m.Return).Has(k) {
 				what := fmt.Sprintf("%v of %v %g, way %d, knob %s, side %v", k, f, x, way, knobNames[knob], m.Side)
-				n.add(what, f, knob, at[knob], v.on[k], (more.on[k].value-less.on[k].value)/(2*d))
+				n.add(what, f, knob, at[knob], v.On[k], (more.On[k].Value-less.On[k].Value)/(2*d))
 			}
 		}
-		for on := range v.inside {
+		for on := range v.Inside {
 			what := fmt.Sprintf("inside of %v %g, way %d, knob %s, side %v, on %d", f, x, way, knobNames[knob], m.Side, on)
-			n.add(what, f, knob, at[knob], v.inside[on], (more.inside[on].value-less.inside[on].value)/(2*d))
+			n.add(what, f, knob, at[knob], v.Inside[on], (more.Inside[on].Value-less.Inside[on].Value)/(2*d))
 		}
 	}
 }
 
 // add compares a slope with a difference. What a whole turn of the knob moves by less than a thousandth of a digit is nothing:
 // there the difference is only rounding.
-func (n *slopes) add(what string, f Fault, knob int, at float64, s sight, want float64) {
-	if math.IsInf(s.value, 0) || math.IsNaN(want) {
+func (n *slopes) add(what string, f Fault, knob int, at float64, s Sight, want float64) {
+	if math.IsInf(s.Value, 0) || math.IsNaN(want) {
 		return
 	}
 	n.compared++
-	got := s.by[knob]
+	got := s.By[knob]
 	off := math.Abs(got - want)
-	nothing := 2e-5 + 1e-7*math.Abs(s.value)
+	nothing := 2e-5 + 1e-7*math.Abs(s.Value)
 	if off*at <= nothing && math.Abs(want)*at <= nothing/1e-4 {
 		return
 	}
 	n.sloping++
-	if knob == faultKnob {
+	if knob == FaultKnob {
 		n.moves[f]++
 	}
 	relative := off / math.Abs(want)
 	n.worst = max(n.worst, relative)
 	if !(relative <= 1e-4 || off <= 1.5e-3) {
 		if n.wrong++; n.wrong <= 12 {
-			n.t.Errorf("%s: slope %.8g, difference %.8g (value %g)", what, got, want, s.value)
+			n.t.Errorf("%s: slope %.8g, difference %.8g (value %g)", what, got, want, s.Value)
 		}
 	}
 }

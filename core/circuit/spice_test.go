@@ -2,8 +2,6 @@
 
 package circuit
 
-// This test runs another program, which js/wasm cannot. There, every other test of the package uses the same predictions.
-
 import (
 	"fmt"
 	"math"
@@ -95,7 +93,7 @@ type benchTest struct {
 	name     string
 	possible func(low, wire bool) bool
 	connect  func(b *bench) []meterage
-	want     func(v *view, of *meterage) float64
+	want     func(v *View, of *meterage) float64
 }
 
 func always(bool, bool) bool { return true }
@@ -138,7 +136,7 @@ var unplugged = []benchTest{
 	}, nil},
 	{"voltage_unit_test_load", always, func(b *bench) []meterage { return b.testLoad(true) }, nil},
 	{"voltage_unit_test_load", always, func(b *bench) []meterage { return b.testLoad(false) },
-		func(v *view, _ *meterage) float64 { return v.off[VoltsLoad] }},
+		func(v *View, _ *meterage) float64 { return v.Off[VoltsLoad].Value }},
 }
 
 // wholes are the tests with everything plugged in: at the pin, at the far end, and without a voltmeter in the circuit.
@@ -180,33 +178,33 @@ func wholes(on bool) []benchTest {
 }
 
 // wantWhole returns what the package says of a figure of the whole circuit.
-func wantWhole(on bool) func(v *view, of *meterage) float64 {
-	return func(v *view, of *meterage) float64 {
+func wantWhole(on bool) func(v *View, of *meterage) float64 {
+	return func(v *View, of *meterage) float64 {
 		switch of.what {
 		case "inside":
 			if on {
-				return v.inside[1].value
+				return v.Inside[1].Value
 			}
-			return v.inside[0].value
+			return v.Inside[0].Value
 		case "left": // what the control unit is left with: known for a driver that is on
 			if on {
-				return v.volts
+				return v.Volts
 			}
 			return math.NaN()
 		case "voltage_pin":
 			if on {
-				return v.on[VoltsPinOn].value
+				return v.On[VoltsPinOn].Value
 			}
-			if a, b := v.on[VoltsPinOff].value, v.off[VoltsPinOn]; a != b {
+			if a, b := v.On[VoltsPinOff].Value, v.Off[VoltsPinOn].Value; a != b {
 				return math.Inf(-1) // the driver is off in both
 			}
-			return v.off[VoltsPinOn]
+			return v.Off[VoltsPinOn].Value
 		}
 		for t := range Test(Tests) {
 			if t.String() == of.what && on {
-				return v.on[t].value
+				return v.On[t].Value
 			} else if t.String() == of.what {
-				return v.off[t]
+				return v.Off[t].Value
 			}
 		}
 		panic("no such figure: " + of.what)
@@ -214,10 +212,10 @@ func wantWhole(on bool) func(v *view, of *meterage) float64 {
 }
 
 // wantOn returns what the package says of a test by its name, the driver doing as it is told.
-func wantOn(v *view, of *meterage) float64 {
+func wantOn(v *View, of *meterage) float64 {
 	for t := range Test(Tests) {
 		if t.String() == of.what {
-			return v.on[t].value
+			return v.On[t].Value
 		}
 	}
 	panic("no such test: " + of.what)
@@ -245,7 +243,7 @@ func casesOf(t *testing.T, v vehicle, of kind, first int, netlist *strings.Build
 	list := append(append(append(append([]benchTest{}, resistances...), unplugged...), wholes(true)...), wholes(false)...)
 	for f, fault := range tableFaults {
 		require.Equal(t, fault.name, Fault(f).String())
-		require.Equal(t, fault.ways, ways(Fault(f)), fault.name)
+		require.Equal(t, fault.ways, Fault(f).Ways(), fault.name)
 		for way := range fault.ways {
 			for i, x := range scale(fault.min, fault.max, fault.log) {
 				coils := []float64{v.min, v.max}
@@ -253,9 +251,9 @@ func casesOf(t *testing.T, v vehicle, of kind, first int, netlist *strings.Build
 					coils = coils[i%2 : i%2+1]
 				}
 				for _, coil := range coils {
-					var seen view
-					c := m.chain(&m.Nominal, coil).with(Fault(f), x, way)
-					c.predict(electrical(of.side, of.ret), &seen)
+					var seen View
+					c := m.Chain(&m.Nominal, coil).With(Fault(f), x, way)
+					c.Predict(electrical(of.side, of.ret), &seen)
 					for _, test := range list {
 						if !test.possible(of.low, of.wire) {
 							continue
@@ -274,7 +272,7 @@ func casesOf(t *testing.T, v vehicle, of kind, first int, netlist *strings.Build
 }
 
 // figures writes the circuit of a test and returns what is read on it, with what the package says.
-func figures(test benchTest, b *bench, seen *view) (list []meterage) {
+func figures(test benchTest, b *bench, seen *View) (list []meterage) {
 	want := test.want
 	if want == nil {
 		want = wantOn

@@ -11,6 +11,8 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/diagnosis"
+	"ohmwright/core/evidence"
 	"ohmwright/core/winding"
 )
 
@@ -62,7 +64,7 @@ func Hide(m *circuit.Model, seed string) Hidden {
 	if _, _, _, ok := h.Fault.Limits(); ok { // a fault without a parameter draws no number
 		h.X = m.Parameter(h.Fault, d.next())
 	}
-	if codes := m.Sets(h.Fault, h.X, h.Coil); len(codes) > 0 {
+	if codes := evidence.Sets(m, h.Fault, h.X, h.Coil); len(codes) > 0 {
 		h.Code = codes[int(d.next()*float64(len(codes)))]
 	}
 	return h
@@ -120,8 +122,8 @@ func (h Hidden) Best() Way {
 	var readings []circuit.Reading
 	var tests []circuit.Test
 	for {
-		f := m.Find(readings)
-		i := slices.IndexFunc(f.Next, func(n circuit.Next) bool { return n.Value > 0 && int(n.Test) < Tests })
+		f := diagnosis.Find(&m, readings)
+		i := slices.IndexFunc(f.Next, func(n diagnosis.Next) bool { return n.Value > 0 && int(n.Test) < Tests })
 		if i < 0 || len(tests) == Tests {
 			return h.Mark(tests, f.Repair)
 		}

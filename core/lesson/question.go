@@ -1,6 +1,9 @@
 package lesson
 
-import "ohmwright/core/circuit"
+import (
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
+)
 
 // A Question is an exercise and how far the learner has come.
 type Question struct {
@@ -23,7 +26,7 @@ type Finding struct {
 type Paid struct {
 	circuit.Reading
 	Minutes float64
-	Healthy circuit.Expected
+	Healthy evidence.Expected
 }
 
 // A Verdict says how an exercise stands.
@@ -48,7 +51,7 @@ func (q Question) Find() Finding {
 	h := Hide(q.Model, q.Seed)
 	f := Finding{Code: h.Code, Overall: Unanswered}
 	for _, t := range q.Asked {
-		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t], Healthy: h.model.Expect(t)}
+		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t], Healthy: evidence.Expect(h.model, t)}
 		f.Readings = append(f.Readings, p)
 		f.Minutes += p.Minutes
 	}

@@ -7,6 +7,7 @@ import (
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
+	"ohmwright/core/diagnosis"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/wording"
@@ -71,14 +72,14 @@ const example = `{
 
 // A question is what core/circuit is asked, and what else the answer carries to other tools.
 type question struct {
-	circuit.Question
+	diagnosis.Question
 	toExercise tool.Setting
 	toDrive    tool.Setting
 }
 
 // A finding is what the readings say; nothing but the stop where there is one.
 type finding struct {
-	circuit.Diagnosis
+	diagnosis.Diagnosis
 	stop bench.Stop
 }
 
@@ -102,7 +103,7 @@ func (q question) stop() bench.Stop {
 }
 
 func read(r *tool.Record, f *tool.Faults) question {
-	q := question{Question: circuit.Question{Model: Read(r, f)}}
+	q := question{Question: diagnosis.Question{Model: Read(r, f)}}
 	q.SupplyWithin, q.Warmth.Within = float64(supplyWithin.Of(r)), nowWithin.Of(r)
 	q.Code, q.Present, q.InnerApart = codeKind.Of(r), present.Of(r), innerHarness.Of(r)
 	readDriver(r, q.Model, f)

@@ -7,6 +7,8 @@ import (
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
+	"ohmwright/core/diagnosis"
+	"ohmwright/core/evidence"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
 	"ohmwright/core/wording"
@@ -23,9 +25,9 @@ func lay(q question, f finding, l *tool.Layout) {
 	l.Reason(why(d, l))
 	l.Add(likelyChain(q, d, l))
 	switch f.Decision.Do {
-	case circuit.Recheck:
+	case diagnosis.Recheck:
 		l.Add(againCard(q, f.Decision.Test, l))
-	case circuit.MakeTest:
+	case diagnosis.MakeTest:
 		l.Add(nextCard(q, d, l))
 	}
 	l.Add(chances(q, d, l))
@@ -59,19 +61,19 @@ var marks = map[string]sheet.Mark{
 
 // toDo returns the key of the verdict in words. Part numbers are looked at, not measured.
 func toDo(f *finding) string {
-	if f.Decision == (circuit.Decision{Do: circuit.MakeTest, Test: circuit.RowApplies}) {
+	if f.Decision == (diagnosis.Decision{Do: diagnosis.MakeTest, Test: circuit.RowApplies}) {
 		return "do.look"
 	}
 	return "do." + overall(f)
 }
 
 // headline says what the decision rests on: a test and its minutes, or a probability, and in short what makes it doubtful.
-func headline(q question, f *circuit.Diagnosis, l *tool.Layout) string {
+func headline(q question, f *diagnosis.Diagnosis, l *tool.Layout) string {
 	s := l.Speak
 	switch d := f.Decision; {
-	case d.Do == circuit.Recheck:
+	case d.Do == diagnosis.Recheck:
 		return s.Say("headline.again", TestName(s, d.Test))
-	case d.Do == circuit.MakeTest:
+	case d.Do == diagnosis.MakeTest:
 		return s.Say("headline.test", TestName(s, d.Test), Minutes(s, q.Minutes[d.Test]))
 	}
 	parts := []string{s.Say("headline.repair", s.Chance(f.RepairP))}
@@ -80,11 +82,11 @@ func headline(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 	}
 	for _, d := range f.Doubts {
 		switch d {
-		case circuit.MayComeAndGo:
+		case diagnosis.MayComeAndGo:
 			parts[0] = s.Say("headline.comes_and_goes", s.Chance(f.ComesAndGoes))
-		case circuit.AgainstCode:
+		case diagnosis.AgainstCode:
 			parts = append(parts, s.Say("headline.against_code"))
-		case circuit.RestsOnOne:
+		case diagnosis.RestsOnOne:
 			parts = append(parts, s.Say("headline.rests_on"))
 		}
 	}
@@ -92,24 +94,24 @@ func headline(q question, f *circuit.Diagnosis, l *tool.Layout) string {
 }
 
 // why gives the reason for the decision in a sentence or two.
-func why(f *circuit.Diagnosis, l *tool.Layout) string {
+func why(f *diagnosis.Diagnosis, l *tool.Layout) string {
 	s, key := l.Speak, "why."+string(f.Why)
-	name := func(c circuit.Chance[circuit.Fault]) string { return FaultName(s, c.Of) }
+	name := func(c diagnosis.Chance[circuit.Fault]) string { return FaultName(s, c.Of) }
 	switch one := f.Likeliest; f.Why {
-	case circuit.TestPays:
+	case diagnosis.TestPays:
 		one, two := f.Faults[0], f.Faults[1]
 		return s.Say(key, name(one), s.Chance(one.P), name(two), s.Chance(two.P), s.Whole(f.Next[0].Value))
-	case circuit.NoTestLeft, circuit.NoTestPays:
+	case diagnosis.NoTestLeft, diagnosis.NoTestPays:
 		return s.Say(key, name(one), s.Chance(one.P), s.Whole(f.Cost))
-	case circuit.Sure, circuit.TooDoubtful:
+	case diagnosis.Sure, diagnosis.TooDoubtful:
 		return s.Say(key, name(one), s.Chance(one.P))
-	case circuit.Contradiction:
-		if f.Surprise < circuit.Surprising && slices.Contains(f.Doubts, circuit.HeldOff) {
+	case diagnosis.Contradiction:
+		if f.Surprise < evidence.Surprising && slices.Contains(f.Doubts, diagnosis.HeldOff) {
 			return s.Say("why.held_off")
 		}
-	case circuit.LookFirst:
+	case diagnosis.LookFirst:
 		return s.Say(lookedFor(f.Decision.Test))
-	case circuit.LooksHealthy:
+	case diagnosis.LooksHealthy:
 		if one.Of == circuit.OtherRow {
 			return s.Say("why.other_row", s.Chance(one.P))
 		}
@@ -131,7 +133,7 @@ func lookedFor(t circuit.Test) string {
 }
 
 // likelyChain draws the circuit, with each part shaded by its probability of being at fault.
-func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
+func likelyChain(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element {
 	likely, other := Likely(f.ByPart), 0.0
 	for _, c := range f.Faults {
 		if c.Of == circuit.Other {
@@ -145,7 +147,7 @@ func likelyChain(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Elemen
 			expected += " " + loadText(q, l)
 		}
 		p := Point{Test: t, Minutes: q.Minutes[t], Expected: &expected}
-		p.Now = f.Decision.Do != circuit.MakeRepair && f.Decision.Test == t
+		p.Now = f.Decision.Do != diagnosis.MakeRepair && f.Decision.Test == t
 		if f.Made(t) {
 			p.Taken = Shown(l.Speak, q.Readings[f.Latest[t]])
 		}
@@ -163,10 +165,10 @@ func loadText(q question, l *tool.Layout) string {
 }
 
 // nextCard lays out the next test: why, how many minutes, and what each outcome would mean.
-func nextCard(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
+func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element {
 	s, t := l.Speak, f.Decision.Test
 	card := testCard(q, t, s.Say("next.title", TestName(s, t)), false, l)
-	i := slices.IndexFunc(f.Next, func(n circuit.Next) bool { return n.Test == t })
+	i := slices.IndexFunc(f.Next, func(n diagnosis.Next) bool { return n.Test == t })
 	if i < 0 {
 		return card
 	}
@@ -211,7 +213,7 @@ func testCard(q question, t circuit.Test, title string, again bool, l *tool.Layo
 const leastShown = 0.02
 
 // chances lists the repairs, each followed by the faults that it puts right, with a bar for each probability.
-func chances(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
+func chances(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element {
 	list := sheet.New("ul class=chances-list")
 	line := func(class, name string, p float64) *sheet.Element {
 		return sheet.New("li class=?", class).With(sheet.Text("span", "name", name), sheet.Text("span", "chance", l.Speak.Chance(p)), bar(p))
@@ -236,7 +238,7 @@ func bar(p float64) *sheet.Element {
 		sheet.New("rect class=bar-ground width=100 height=8"), sheet.New("rect class=bar-part height=8 width=?", sheet.Num(100*p)))
 }
 
-func readingsList(q question, f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
+func readingsList(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element {
 	list, s := sheet.New("ol class=readings-list"), l.Speak
 	for i, r := range q.Readings {
 		name, shown := TestName(s, r.Test), shownAt(s, r)
@@ -266,7 +268,7 @@ func shownAt(s *wording.Speaker, r circuit.Reading) string {
 }
 
 // otherTests lists the tests that are not the next one, folded. A brief layout leaves the folded part empty.
-func otherTests(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
+func otherTests(f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element {
 	s := l.Speak
 	part := sheet.New("details class=? data-keep=others data-lazy=yes", "part p-others").With(sheet.New("summary").Say(s.Say("next.other")))
 	if l.Brief {
@@ -274,7 +276,7 @@ func otherTests(f *circuit.Diagnosis, l *tool.Layout) *sheet.Element {
 	}
 	list := sheet.New("ul class=others")
 	for _, n := range f.Next {
-		if f.Decision.Do == circuit.MakeTest && f.Decision.Test == n.Test {
+		if f.Decision.Do == diagnosis.MakeTest && f.Decision.Test == n.Test {
 			continue
 		}
 		pays := s.Say("next.not")

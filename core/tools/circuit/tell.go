@@ -7,6 +7,8 @@ import (
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
+	"ohmwright/core/diagnosis"
+	"ohmwright/core/evidence"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/winding"
@@ -133,17 +135,17 @@ func overall(f *finding) string {
 	switch d := f.Decision; {
 	case f.stop != "":
 		return bench.Stopped
-	case d.Do == circuit.Recheck:
+	case d.Do == diagnosis.Recheck:
 		return "again"
-	case d.Do == circuit.MakeTest:
+	case d.Do == diagnosis.MakeTest:
 		return "test"
 	default:
 		return d.Repair.String()
 	}
 }
 
-func decisionOf(f *circuit.Diagnosis) decisionResult {
-	if f.Decision.Do != circuit.MakeRepair {
+func decisionOf(f *diagnosis.Diagnosis) decisionResult {
+	if f.Decision.Do != diagnosis.MakeRepair {
 		return decisionResult{Do: string(f.Decision.Do), Test: f.Decision.Test.String()}
 	}
 	d := decisionResult{Do: string(f.Decision.Do), Repair: f.Decision.Repair.String(), Probability: &f.RepairP, Cost: &f.Cost}
@@ -154,7 +156,7 @@ func decisionOf(f *circuit.Diagnosis) decisionResult {
 }
 
 // readingOf returns a reading as it was understood.
-func readingOf(r circuit.Reading, counts bool, healthy circuit.Expected) readingResult {
+func readingOf(r circuit.Reading, counts bool, healthy evidence.Expected) readingResult {
 	res := readingResult{Test: r.Test.String(), Value: TellReading(r), Over: r.Over, Word: r.Word.String(), Counted: counts,
 		Expected: TellExpected(r.Test, healthy)}
 	if r.Supply > 0 {
@@ -166,7 +168,7 @@ func readingOf(r circuit.Reading, counts bool, healthy circuit.Expected) reading
 	return res
 }
 
-func nextOf(n circuit.Next, e circuit.Expected) nextTest {
+func nextOf(n diagnosis.Next, e evidence.Expected) nextTest {
 	next := nextTest{n.Test.String(), n.Bits, n.Minutes, n.Value, TellExpected(n.Test, e), []outcomeResult{}}
 	for _, o := range n.Outcomes {
 		out := outcomeResult{Over: o.Over, Word: o.Word.String(), Probability: o.P}
@@ -196,7 +198,7 @@ func TellReading(r circuit.Reading) *tool.Amount {
 }
 
 // TellExpected returns what a test reads in a healthy circuit, in the form of the contract.
-func TellExpected(t circuit.Test, e circuit.Expected) ExpectedResult {
+func TellExpected(t circuit.Test, e evidence.Expected) ExpectedResult {
 	if e.Over || kindOf(t) == 0 {
 		return ExpectedResult{Over: e.Over, Word: e.Word.String()}
 	}
@@ -204,34 +206,34 @@ func TellExpected(t circuit.Test, e circuit.Expected) ExpectedResult {
 }
 
 // tellDoubt warns of a doubt, and sets the field of the result that names what the doubt is about.
-func tellDoubt(d circuit.Doubt, q question, f *circuit.Diagnosis, res *result, a *tool.Answer) {
+func tellDoubt(d diagnosis.Doubt, q question, f *diagnosis.Diagnosis, res *result, a *tool.Answer) {
 	s, code := a.Speak, string(d)
 	switch d {
-	case circuit.Superseded:
+	case diagnosis.Superseded:
 		a.Warn(code, "readings", strconv.Itoa(f.Earlier))
-	case circuit.NoSingleFault:
+	case diagnosis.NoSingleFault:
 		res.Worst = f.Worst.String()
 		a.Warn(code, "readings", TestName(s, f.Worst))
-	case circuit.TwoFaults:
+	case diagnosis.TwoFaults:
 		res.Pair = []string{f.Pair[0].String(), f.Pair[1].String()}
 		a.Warn(code, "readings", FaultName(s, f.Pair[0]), FaultName(s, f.Pair[1]))
-	case circuit.SameRepair:
+	case diagnosis.SameRepair:
 		a.Warn(code, "readings", FaultName(s, f.Alike[0]), FaultName(s, f.Alike[1]), RepairName(s, q.Repair(f.Alike[0])))
-	case circuit.AgainstCode:
+	case diagnosis.AgainstCode:
 		tellAgainst(q, f, a)
-	case circuit.MayComeAndGo:
+	case diagnosis.MayComeAndGo:
 		a.Warn(code, "fault_present", s.Chance(f.ComesAndGoes))
-	case circuit.HeldOff:
+	case diagnosis.HeldOff:
 		a.Warn(code, "code_kind")
-	case circuit.RestsOnOne:
+	case diagnosis.RestsOnOne:
 		res.RestsOn = f.On.String()
 		a.Warn(code, "readings", TestName(s, f.On))
 	}
 }
 
 // tellAgainst warns that the likeliest fault would not normally set the code, and says which ones it sets.
-func tellAgainst(q question, f *circuit.Diagnosis, a *tool.Answer) {
-	s, code := a.Speak, string(circuit.AgainstCode)
+func tellAgainst(q question, f *diagnosis.Diagnosis, a *tool.Answer) {
+	s, code := a.Speak, string(diagnosis.AgainstCode)
 	name := func(c circuit.Code) string { return s.Say("code_kind=" + c.String()) }
 	if len(f.Sets) == 0 {
 		a.WarnBy("against_code.none", code, "code_kind", FaultName(s, f.Likeliest.Of), name(q.Code))
@@ -245,10 +247,10 @@ func tellAgainst(q question, f *circuit.Diagnosis, a *tool.Answer) {
 }
 
 // caution adds the cautions for what is to be done now.
-func caution(q question, f *circuit.Diagnosis, a *tool.Answer) {
+func caution(q question, f *diagnosis.Diagnosis, a *tool.Answer) {
 	a.Caution("plugs")
 	switch d := f.Decision; {
-	case d.Do == circuit.MakeRepair:
+	case d.Do == diagnosis.MakeRepair:
 		if d.Repair == circuit.ControlUnit {
 			a.Caution("before_unit")
 		}

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/diagnosis"
+	"ohmwright/core/evidence"
 	"ohmwright/core/quantity"
 	"ohmwright/core/wording"
 )
@@ -50,7 +52,7 @@ func wordName(s *wording.Speaker, w circuit.Word) string {
 }
 
 // Expected says what a test reads in a healthy circuit.
-func Expected(s *wording.Speaker, t circuit.Test, e circuit.Expected) string {
+func Expected(s *wording.Speaker, t circuit.Test, e evidence.Expected) string {
 	switch {
 	case e.Over:
 		return s.Say("circuit.range.over")
@@ -80,7 +82,7 @@ func rough(s *wording.Speaker, t circuit.Test, v float64) string {
 }
 
 // outcome says where a reading lies: below a value, above one, or between two.
-func outcome(s *wording.Speaker, t circuit.Test, o circuit.Outcome) string {
+func outcome(s *wording.Speaker, t circuit.Test, o diagnosis.Outcome) string {
 	below, above := math.IsInf(o.From, 0), math.IsInf(o.To, 0)
 	switch {
 	case o.Over:

@@ -51,9 +51,9 @@ func TestEverythingFoundHasWords(t *testing.T) {
 	}
 }
 
-// declared returns the constants of a type of texts in core/circuit.
+// declared returns the constants of a type of texts in core/diagnosis.
 func declared(t *testing.T, name string) (texts []string) {
-	f, err := parser.ParseFile(token.NewFileSet(), "../../circuit/question.go", nil, 0)
+	f, err := parser.ParseFile(token.NewFileSet(), "../../diagnosis/question.go", nil, 0)
 	require.NoError(t, err)
 	ast.Inspect(f, func(n ast.Node) bool {
 		c, ok := n.(*ast.ValueSpec)

@@ -5,13 +5,14 @@ import (
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
+	"ohmwright/core/diagnosis"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/winding"
 )
 
 // steps writes the working.
-func steps(q question, f *circuit.Diagnosis, a *tool.Answer) {
+func steps(q question, f *diagnosis.Diagnosis, a *tool.Answer) {
 	s := a.Speak
 	least, most := coilOf(q)
 	moved := fmt.Sprintf("%s → %s", s.Ohms(q.Row.Min, 0), s.Ohms(least, 0.005*least))

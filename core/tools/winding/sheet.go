@@ -34,7 +34,7 @@ func lay(q question, f finding, l *tool.Layout) {
 		l.Add(rowCards(q, f, l))
 	}
 	if q.toCircuit != nil {
-		l.Add(l.Carry("circuit", "sheet.carry", q.toCircuit))
+		l.Add(l.Carry("circuit", "sheet.carry", q.carried(f.Settled)))
 	}
 	if f.Comparison != nil {
 		l.Add(comparisonSheet(f.Comparison, l))

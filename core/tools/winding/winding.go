@@ -3,6 +3,7 @@ package winding
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -103,12 +104,16 @@ const example = `{
 type question struct {
 	winding.Question
 	rows      []row
-	toCircuit tool.Setting // what the circuit tool takes over; nil if there is nothing it can use
+	toCircuit tool.Setting // what the circuit tool takes over, but for the row; nil if there is nothing it can use
 	toDrive   tool.Setting
 }
 
-// A row holds the reader's names for a row of the specification.
-type row struct{ name, appliesTo, source string }
+// A row holds the reader's names for a row of the specification, and its limits as the circuit tool takes them over; nil if it
+// lacks one of them or holds over a range of temperatures.
+type row struct {
+	name, appliesTo, source string
+	limits                  tool.Setting
+}
 
 // A finding is what the reading says; nothing but the stop where there is one.
 type finding struct {
@@ -144,7 +149,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 		if name == "" {
 			name = f.Speak.Say("sheet.row", strconv.Itoa(i+1))
 		}
-		q.rows = append(q.rows, row{name, appliesTo.Of(s), source.Of(s)})
+		q.rows = append(q.rows, row{name, appliesTo.Of(s), source.Of(s), limitsOf(s)})
 	}
 	if knownGood.Given(r) {
 		g := knownGood.Of(r)
@@ -226,7 +231,28 @@ func rowOf(s *tool.Record) winding.Row {
 	return row
 }
 
-// toCircuit returns a resistance reading as the circuit tool takes it over, with the first row that has both limits. It
+// limitsOf returns a row's limits as the circuit tool takes them over; nil where it cannot.
+func limitsOf(s *tool.Record) tool.Setting {
+	if !rowMin.Given(s) || !rowMax.Given(s) || validFrom.Given(s) || validTo.Given(s) {
+		return nil
+	}
+	return bench.CarrySpec(s, rowMin, rowMax, rowAt)
+}
+
+// carried returns what the circuit tool takes over, with the row that applies where that is settled, else with the first that
+// has both limits.
+func (q question) carried(settled *winding.Settled) tool.Setting {
+	if settled != nil {
+		return append(slices.Clone(q.toCircuit), q.rows[settled.Row].limits...)
+	}
+	i := slices.IndexFunc(q.rows, func(r row) bool { return r.limits != nil })
+	if i < 0 {
+		return q.toCircuit
+	}
+	return append(slices.Clone(q.toCircuit), q.rows[i].limits...)
+}
+
+// toCircuit returns a resistance reading as the circuit tool takes it over, without the row of the specification. It
 // returns nil if several windings were read at once, since that is not a reading of one circuit.
 func toCircuit(r *tool.Record, q winding.Question) tool.Setting {
 	if arrangement.Instead(r) != nil {
@@ -240,11 +266,5 @@ func toCircuit(r *tool.Record, q winding.Question) tool.Setting {
 		value = strconv.FormatFloat(float64(q.Reading.Ohms-q.Leads), 'g', 6, 64) + "ohm"
 	}
 	given := tool.Setting{"readings.0.test", tests[q.Place], "readings.0.value", value}
-	for _, s := range specs.Of(r) {
-		if rowMin.Given(s) && rowMax.Given(s) && !validFrom.Given(s) && !validTo.Given(s) {
-			given = append(given, bench.CarrySpec(s, rowMin, rowMax, rowAt)...)
-			break
-		}
-	}
 	return given.Set("winding_temperature", at.Plain(r)).Set("supply", supply.Plain(r))
 }

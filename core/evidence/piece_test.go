@@ -1,4 +1,4 @@
-package circuit
+package evidence
 
 import (
 	"math"
@@ -8,21 +8,22 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
 )
 
 // spreads returns the distributions of all faults' parameters, and as many others.
-func spreads(r *rand.Rand) (list []spread) {
-	for f := range Fault(Faults) {
+func spreads(r *rand.Rand) (list []circuit.Spread) {
+	for f := range circuit.Fault(circuit.Faults) {
 		if lo, hi, log, ok := f.Limits(); ok {
-			list = append(list, spread{lo, hi, log})
+			list = append(list, circuit.Spread{Min: lo, Max: hi, Log: log})
 			if log {
 				lo = wide(r, 1e-2, 100)
-				list = append(list, spread{lo, lo * wide(r, 3, 1e5), true})
+				list = append(list, circuit.Spread{Min: lo, Max: lo * wide(r, 3, 1e5), Log: true})
 			} else {
 				lo = between(0.01, 0.5, false, r.Float64())
-				list = append(list, spread{lo, between(lo+0.2, 0.99, false, r.Float64()), false})
+				list = append(list, circuit.Spread{Min: lo, Max: between(lo+0.2, 0.99, false, r.Float64()), Log: false})
 			}
 		}
 	}
@@ -30,19 +31,19 @@ func spreads(r *rand.Rand) (list []spread) {
 }
 
 // below returns the probability that a parameter is below x.
-func (s spread) below(x float64) float64 {
-	if s.log {
-		return math.Log(x/s.min) / math.Log(s.max/s.min)
+func below(s circuit.Spread, x float64) float64 {
+	if s.Log {
+		return math.Log(x/s.Min) / math.Log(s.Max/s.Min)
 	}
-	return (x - s.min) / (s.max - s.min)
+	return (x - s.Min) / (s.Max - s.Min)
 }
 
 // exactMean returns a distribution's mean.
-func (s spread) exactMean() float64 {
-	if s.log {
-		return (s.max - s.min) / math.Log(s.max/s.min)
+func exactMean(s circuit.Spread) float64 {
+	if s.Log {
+		return (s.Max - s.Min) / math.Log(s.Max/s.Min)
 	}
-	return (s.min + s.max) / 2
+	return (s.Min + s.Max) / 2
 }
 
 // TestPieces checks that the pieces of a parameter's distribution add up to it: their shares to 1, their means to the mean, their
@@ -52,34 +53,34 @@ func TestPieces(t *testing.T) {
 	r := rand.New(rand.NewPCG(24, 26))
 	worst, uneven := 0.0, 0.0
 	for _, s := range spreads(r) {
-		pieces := s.pieces(1)
+		parts := pieces(s, 1)
 		share, mean, widest := 0.0, 0.0, 0.0
-		for _, p := range pieces {
+		for _, p := range parts {
 			require.Positive(t, p.share)
 			share, mean, widest = share+p.share, mean+p.share*p.mean, max(widest, p.share)
 		}
 		require.InDelta(t, 1, share, 1e-9, "%+v", s)
-		require.InEpsilon(t, s.exactMean(), mean, 0.01, "%+v", s)
+		require.InEpsilon(t, exactMean(s), mean, 0.01, "%+v", s)
 		for u := 0.02; u < 0.99; u += 0.01 {
-			x := s.at(u)
+			x := between(s.Min, s.Max, s.Log, u)
 			under, density := 0.0, 0.0
-			for _, p := range pieces {
+			for _, p := range parts {
 				z := (x - p.mean) / p.u
 				under += p.share * math.Erfc(-z/math.Sqrt2) / 2
 				density += p.share * math.Exp(-z*z/2) / (p.u * math.Sqrt(2*math.Pi))
 			}
 			worst = max(worst, math.Abs(under-u))
 			require.InDelta(t, u, under, 0.3*widest, "%+v below %g", s, x)
-			h := 1e-4 * (s.max - s.min) // the density of the distribution itself
-			if s.log {
+			h := 1e-4 * (s.Max - s.Min) // the density of the distribution itself
+			if s.Log {
 				h = 1e-4 * x
 			}
-			ends := min(u, 1-u) < 1.3*widest || s.log && math.Abs(math.Log10(x/finely)) < 1.5/perCoarse
+			ends := min(u, 1-u) < 1.3*widest || s.Log && math.Abs(math.Log10(x/finely)) < 1.5/perCoarse
 			if !ends {
-				ratio := density * 2 * h / (s.below(x+h) - s.below(x-h))
+				ratio := density * 2 * h / (below(s, x+h) - below(s, x-h))
 				uneven = max(uneven, math.Abs(ratio-1))
 				allowed := 0.125
-				if s.log && x > finely && s.max > finely {
+				if s.Log && x > finely && s.Max > finely {
 					allowed = 0.18 // of coarse pieces
 				}
 				require.InDelta(t, 1, ratio, allowed, "%+v at %g", s, x)
@@ -91,25 +92,26 @@ func TestPieces(t *testing.T) {
 
 // TestPiecesOfNothing checks the pieces of a fault without a parameter, and of limits that are one value.
 func TestPiecesOfNothing(t *testing.T) {
-	assert.Equal(t, []piece{{share: 1}}, spread{}.pieces(1))
-	assert.Equal(t, []piece{{mean: 7, share: 1}}, spread{7, 7, true}.pieces(1))
+	assert.Equal(t, []piece{{share: 1}}, pieces(circuit.Spread{}, 1))
+	assert.Equal(t, []piece{{mean: 7, share: 1}}, pieces(circuit.Spread{Min: 7, Max: 7, Log: true}, 1))
 }
 
 // A wind is a model for TestWindings.
 type wind struct {
-	row    Row
-	warmth Warmth
+	row    circuit.Row
+	warmth circuit.Warmth
 	wide   bool
 }
 
 // winds draws what may be known of a winding.
 func winds(r *rand.Rand) (list []wind) {
 	for i := range 24 {
-		w := wind{row: Row{At: quantity.Temperature(20 + 5*r.IntN(3))}, wide: i%4 == 3}
+		w := wind{row: circuit.Row{At: quantity.Temperature(20 + 5*r.IntN(3))}, wide: i%4 == 3}
 		w.row.Min = wide(r, 0.5, 500)
 		w.row.Max = w.row.Min * wide(r, 1, 2)
 		if i%3 > 0 {
-			w.warmth = Warmth{true, quantity.Temperature(r.Float64() * 100), quantity.TemperatureDifference(wide(r, 1, 20))}
+			w.warmth = circuit.Warmth{Known: true, At: quantity.Temperature(r.Float64() * 100),
+				Within: quantity.TemperatureDifference(wide(r, 1, 20))}
 		}
 		list = append(list, w)
 	}
@@ -123,7 +125,7 @@ func TestWindings(t *testing.T) {
 	r := rand.New(rand.NewPCG(25, 26))
 	const draws = 40000
 	for _, c := range winds(r) {
-		m := New(High, Wire, 12.6, c.row.Min, c.row.Max)
+		m := circuit.New(circuit.High, circuit.Wire, 12.6, c.row.Min, c.row.Max)
 		m.Row, m.Warmth = c.row, c.warmth
 		var sr, srr, st, stt float64
 		for range draws {
@@ -140,7 +142,7 @@ func TestWindings(t *testing.T) {
 			sr, srr, st, stt = sr+ohms/draws, srr+ohms*ohms/draws, st+at/draws, stt+at*at/draws
 		}
 		var share, pr, prr, pt, ptt float64
-		for _, w := range m.windings(c.wide) {
+		for _, w := range (&model{*m}).windings(c.wide) {
 			share += w.share
 			pr, prr = pr+w.share*w.mean, prr+w.share*(w.mean*w.mean+w.u*w.u)
 			pt, ptt = pt+w.share*w.at, ptt+w.share*(w.at*w.at+w.within*w.within)

@@ -1,4 +1,4 @@
-package circuit
+package evidence
 
 import (
 	"fmt"
@@ -10,38 +10,39 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/circuit"
 )
 
 // TestWhatIsHealthyClears checks that a healthy reading does not make a fault likelier if that test would have read something else
 // under the fault: its odds against "nothing wrong" do not rise. The fault's parameter is fixed, the model has no doubts, and
 // the predictions are more than 3 u from the reading, whatever the winding.
 func TestWhatIsHealthyClears(t *testing.T) {
-	compared := map[Test]int{}
+	compared := map[circuit.Test]int{}
 	for _, m := range usual() {
 		plainly(m)
-		m.Minutes, m.Hour = [Tests]float64{}, 0
-		for f := None + 1; f <= DriverShorted; f++ {
-			m.Weights = [Faults]float64{}
-			m.Weights[None], m.Weights[f] = 6, 5
+		m.Minutes, m.Hour = [circuit.Tests]float64{}, 0
+		for f := circuit.None + 1; f <= circuit.DriverShorted; f++ {
+			m.Weights = [circuit.Faults]float64{}
+			m.Weights[circuit.None], m.Weights[f] = 6, 5
 			for _, x := range parameters(f, 5) {
 				m.Limits[f] = [2]float64{x, x}
 				for _, k := range measured(m) {
-					healthy := shown(m, k, None, 0, halfway(m))
-					if ways(f) > 1 || k == SupplyDriven || !apart(m, healthy, f, x, 3) {
+					healthy := shown(m, k, circuit.None, 0, halfway(m))
+					if f.Ways() > 1 || k == circuit.SupplyDriven || !apart(m, healthy, f, x, 3) {
 						continue
 					}
 					compared[k]++
-					w := newWeigher(m, []Reading{healthy})
-					w.all()
-					p := w.chances()
-					require.LessOrEqual(t, p[f]/p[None], 5.0/6*(1+1e-9), "%v %g: %s of spec %g to %g",
-						f, x, written([]Reading{healthy}), m.Row.Min, m.Row.Max)
+					w := Weigh(m, []circuit.Reading{healthy})
+					p := w.Chances()
+					require.LessOrEqual(t, p[f]/p[circuit.None], 5.0/6*(1+1e-9), "%v %g: %s of spec %g to %g",
+						f, x, written([]circuit.Reading{healthy}), m.Row.Min, m.Row.Max)
 				}
 			}
 		}
 	}
-	for k := range Test(Tests) {
-		if k.Quantity() <= Amperes && k != SupplyDriven {
+	for k := range circuit.Test(circuit.Tests) {
+		if k.Quantity() <= circuit.Amperes && k != circuit.SupplyDriven {
 			require.Positive(t, compared[k], "%v", k)
 		}
 	}
@@ -52,12 +53,12 @@ func TestWhatIsHealthyClears(t *testing.T) {
 func TestOneFaultIsNoSurprise(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(14, 25))
-	n, surprised := 0, map[Fault]int{}
+	n, surprised := 0, map[circuit.Fault]int{}
 	for _, m := range usual() {
-		for f := range Other {
+		for f := range circuit.Other {
 			for range several(4) {
 				w := anyWorld(r, m, f)
-				var some []Reading
+				var some []circuit.Reading
 				for _, k := range measured(m) {
 					if nowAndThen(r, 3) {
 						some = append(some, w.reads(r, k))
@@ -80,22 +81,24 @@ func TestOneFaultIsNoSurprise(t *testing.T) {
 }
 
 // surpriseOf returns the surprise alone.
-func surpriseOf(m *Model, readings []Reading) float64 {
-	w := newWeigher(m, readings)
-	w.all()
-	return w.surprise()
+func surpriseOf(m *circuit.Model, readings []circuit.Reading) float64 {
+	w := Weigh(m, readings)
+	return w.Surprise()
 }
 
 // TestContradictionsSurprise checks that readings which no single fault explains are surprising, not even one that comes and goes.
 func TestContradictionsSurprise(t *testing.T) {
 	for _, m := range usual() {
 		plainly(m) // a driver that protects or regulates itself may show any current
-		healthy := func(k Test) Reading { return shown(m, k, None, 0, halfway(m)) }
-		cases := map[string][]Reading{
-			"two open ends": {ol(OhmsHarness), ol(OhmsComponent), healthy(InsulationHarness)},
-			"a harness both to ground and under voltage":     {is(InsulationHarness, 0.3), is(VoltsHarnessOpen, m.Supply)},
-			"a winding of half its ohms behind an open loom": {is(OhmsWinding, halfway(m)/2), ol(OhmsHarness)},
-			"a lifted ground and a dead feed, lamps bright":  {is(VoltsUnitGround, m.Supply/2), is(VoltsUnitFeed, 0), healthy(VoltsPinOn)},
+		healthy := func(k circuit.Test) circuit.Reading { return shown(m, k, circuit.None, 0, halfway(m)) }
+		cases := map[string][]circuit.Reading{
+			"a harness to ground, all else as it should be": {is(circuit.InsulationHarness, 0.3), healthy(circuit.CurrentOn),
+				healthy(circuit.VoltsPinOff)},
+			"two open ends": {ol(circuit.OhmsHarness), ol(circuit.OhmsComponent), healthy(circuit.InsulationHarness)},
+			"a harness both to ground and under voltage":     {is(circuit.InsulationHarness, 0.3), is(circuit.VoltsHarnessOpen, m.Supply)},
+			"a winding of half its ohms behind an open loom": {is(circuit.OhmsWinding, halfway(m)/2), ol(circuit.OhmsHarness)},
+			"a lifted ground and a dead feed, lamps bright": {is(circuit.VoltsUnitGround, m.Supply/2), is(circuit.VoltsUnitFeed, 0),
+				healthy(circuit.VoltsPinOn)},
 		}
 		for name, readings := range cases {
 			assert.GreaterOrEqual(t, surpriseOf(m, readings), float64(Surprising), "%s, spec %g to %g: %s", name, m.Row.Min, m.Row.Max,
@@ -108,15 +111,16 @@ func TestContradictionsSurprise(t *testing.T) {
 // is there, leads to that fault.
 func TestWhatComesAndGoes(t *testing.T) {
 	for _, m := range usual()[:3] {
-		healthy := func(k Test) Reading { return shown(m, k, None, 0, halfway(m)) }
-		cases := map[Fault][]Reading{
-			ComesGoesHarness:   {ol(OhmsHarness), healthy(OhmsUnit), healthy(CurrentOn)},
-			ComesGoesComponent: {ol(OhmsComponent), healthy(OhmsUnit), healthy(CurrentOn)},
-			ComesGoesUnit:      {is(VoltsLoad, 0), healthy(CurrentOn), healthy(VoltsUnitFeed), healthy(VoltsUnitGround)},
+		healthy := func(k circuit.Test) circuit.Reading { return shown(m, k, circuit.None, 0, halfway(m)) }
+		cases := map[circuit.Fault][]circuit.Reading{
+			circuit.ComesGoesHarness:   {ol(circuit.OhmsHarness), healthy(circuit.OhmsUnit), healthy(circuit.CurrentOn)},
+			circuit.ComesGoesComponent: {ol(circuit.OhmsComponent), healthy(circuit.OhmsUnit), healthy(circuit.CurrentOn)},
+			circuit.ComesGoesUnit: {is(circuit.VoltsLoad, 0), healthy(circuit.CurrentOn), healthy(circuit.VoltsUnitFeed),
+				healthy(circuit.VoltsUnitGround)},
 		}
 		for f, readings := range cases {
 			p, _ := likely(m, readings)
-			assert.Equal(t, f, Fault(slices.Index(p[:], slices.Max(p[:]))), "%s: %.3f", written(readings), p)
+			assert.Equal(t, f, circuit.Fault(slices.Index(p[:], slices.Max(p[:]))), "%s: %.3f", written(readings), p)
 		}
 	}
 }
@@ -128,13 +132,13 @@ func TestTheOddOneOut(t *testing.T) {
 	r := rand.New(rand.NewPCG(15, 25))
 	named, either := 0, 0
 	for _, m := range usual() {
-		m.Stage = Plain // of one that regulates its current, a healthy current is the odd one as well
+		m.Stage = circuit.Plain // of one that regulates its current, a healthy current is the odd one as well
 		for _, k := range measured(m) {
-			if k == SupplyDriven { // stands for what is typed, and is not weighed
+			if k == circuit.SupplyDriven { // stands for what is typed, and is not weighed
 				continue
 			}
-			var others []Reading
-			for _, o := range showing(m, None, 0, halfway(m)) {
+			var others []circuit.Reading
+			for _, o := range showing(m, circuit.None, 0, halfway(m)) {
 				if o.Test != k {
 					others = append(others, o)
 				}
@@ -147,17 +151,16 @@ func TestTheOddOneOut(t *testing.T) {
 					}
 					r.Shuffle(len(others), func(i, j int) { others[i], others[j] = others[j], others[i] })
 					readings := append(slices.Clone(others[:n]), gross)
-					w := newWeigher(m, readings)
-					w.all()
-					switch worst := w.worst(); {
-					case w.surprise() < Surprising: // one fault explains it, or it is not wrong for a healthy circuit
+					w := Weigh(m, readings)
+					switch worst := w.Worst(); {
+					case w.Surprise() < Surprising: // one fault explains it, or it is not wrong for a healthy circuit
 					case worst == k:
 						named++
 					default:
 						either++
-						wrong := written([]Reading{gross})
+						wrong := written([]circuit.Reading{gross})
 						require.LessOrEqual(t, n, len(others), "%v named; wrong is %s, all others are healthy", worst, wrong)
-						rest := slices.DeleteFunc(slices.Clone(readings), func(o Reading) bool { return o.Test == worst })
+						rest := slices.DeleteFunc(slices.Clone(readings), func(o circuit.Reading) bool { return o.Test == worst })
 						require.Less(t, surpriseOf(m, rest), float64(Surprising), "%v named; wrong is %s among %s", worst, wrong,
 							written(readings))
 					}
@@ -175,9 +178,11 @@ func TestTheOddOneOut(t *testing.T) {
 func TestThePairIsFound(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(17, 25))
-	tests := []Test{OhmsWinding, OhmsHarness, InsulationHarness, VoltsHarnessOpen, VoltsFeed, VoltsLoad}
-	faults := []Fault{WindingOpen, WindingShorted, WindingHigh, HarnessOpen, HarnessHigh, HarnessToGround, HarnessToBattery, PathOpen,
-		DriverNever}
+	tests := []circuit.Test{circuit.OhmsWinding, circuit.OhmsHarness, circuit.InsulationHarness, circuit.VoltsHarnessOpen, circuit.VoltsFeed,
+		circuit.VoltsLoad}
+	faults := []circuit.Fault{circuit.WindingOpen, circuit.WindingShorted, circuit.WindingHigh, circuit.HarnessOpen, circuit.HarnessHigh,
+		circuit.HarnessToGround, circuit.HarnessToBattery, circuit.PathOpen,
+		circuit.DriverNever}
 	tried, found, missed := 0, 0, map[string]string{}
 	for _, m := range usual() {
 		plainly(m)
@@ -190,14 +195,15 @@ func TestThePairIsFound(t *testing.T) {
 						continue
 					}
 					tried++
-					pair := [2]Fault{a, b}
-					got := m.Find(readings)
-					if got.Surprise >= Surprising && got.Pair == pair {
+					pair := [2]circuit.Fault{a, b}
+					w := Weigh(m, readings)
+					surprise, got := w.Surprise(), w.Pair()
+					if surprise >= Surprising && got == pair {
 						found++
 						continue
 					}
 					missed[fmt.Sprint(pair)] = fmt.Sprintf("%g and %g, spec %g to %g: surprise %.1f, %v: %s",
-						x, y, m.Row.Min, m.Row.Max, got.Surprise, got.Pair, written(readings))
+						x, y, m.Row.Min, m.Row.Max, surprise, got, written(readings))
 				}
 			}
 		}
@@ -211,8 +217,9 @@ func TestThePairIsFound(t *testing.T) {
 }
 
 // both returns the readings of two faults at once; ok is false if both affect the same test, or if one of them shows in none.
-func both(m *Model, tests []Test, a Fault, x float64, b Fault, y float64) (list []Reading, ok bool) {
-	if a == HarnessToGround && b == HarnessToBattery { // together they divide the voltage
+func both(m *circuit.Model, tests []circuit.Test, a circuit.Fault, x float64, b circuit.Fault, y float64) (list []circuit.Reading,
+	ok bool) {
+	if a == circuit.HarnessToGround && b == circuit.HarnessToBattery { // together they divide the voltage
 		return nil, false
 	}
 	coil := halfway(m)
@@ -221,7 +228,7 @@ func both(m *Model, tests []Test, a Fault, x float64, b Fault, y float64) (list 
 		if !k.Possible(m.Side, m.Return) {
 			continue
 		}
-		h, of, or := shown(m, k, None, 0, coil), shown(m, k, a, x, coil), shown(m, k, b, y, coil)
+		h, of, or := shown(m, k, circuit.None, 0, coil), shown(m, k, a, x, coil), shown(m, k, b, y, coil)
 		if of != h && or != h {
 			return nil, false
 		}
@@ -242,16 +249,16 @@ func TestExpected(t *testing.T) {
 	const draws = 2000
 	for i, m := range append(usual(), usual()...) {
 		m.Warmth.Known = i < 4
-		all := m.Expectations()
-		var inside [Tests]int
+		all := Expectations(m)
+		var inside [circuit.Tests]int
 		for range draws {
-			w := anyWorld(r, m, None)
-			w.settle(fully, r.Float64)
+			w := anyWorld(r, m, circuit.None)
+			w.settle(doesAsTold, r.Float64)
 			for _, k := range possible(m) {
 				reading, e := w.reads(r, k), all[k]
 				reading.Value = max(reading.Value, min(e.Low, 0)) // a meter about 0 V shows either sign
 				require.Equal(t, e.Over, reading.Over, "%v", k)
-				if e.Over || e.Word == reading.Word && (e.Word != NoWord || reading.Value >= e.Low && reading.Value <= e.High) {
+				if e.Over || e.Word == reading.Word && (e.Word != circuit.NoWord || reading.Value >= e.Low && reading.Value <= e.High) {
 					inside[k]++
 				}
 			}
@@ -264,15 +271,15 @@ func TestExpected(t *testing.T) {
 }
 
 // errorsOf returns grossly wrong readings of a test on a healthy circuit.
-func errorsOf(m *Model, k Test) []Reading {
-	h := shown(m, k, None, 0, halfway(m))
+func errorsOf(m *circuit.Model, k circuit.Test) []circuit.Reading {
+	h := shown(m, k, circuit.None, 0, halfway(m))
 	switch {
 	case h.Over:
-		return []Reading{is(k, 0.3), is(k, 500)}
-	case k.Quantity() == Ohms:
-		return []Reading{ol(k), is(k, h.Value*3+5), is(k, h.Value+1000)}
-	case k.Quantity() == Volts:
-		return []Reading{is(k, 0), is(k, m.Supply/2), is(k, m.Supply*1.1)}
+		return []circuit.Reading{is(k, 0.3), is(k, 500)}
+	case k.Quantity() == circuit.Ohms:
+		return []circuit.Reading{ol(k), is(k, h.Value*3+5), is(k, h.Value+1000)}
+	case k.Quantity() == circuit.Volts:
+		return []circuit.Reading{is(k, 0), is(k, m.Supply/2), is(k, m.Supply*1.1)}
 	}
-	return []Reading{is(k, 0), is(k, h.Value*2), is(k, h.Value/2)}
+	return []circuit.Reading{is(k, 0), is(k, h.Value*2), is(k, h.Value/2)}
 }

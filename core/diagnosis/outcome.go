@@ -1,19 +1,22 @@
-package circuit
+package diagnosis
 
 import (
 	"math"
 	"slices"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
 )
 
 // An Outcome is something that a test may show, and what it would mean. Every value from From to To makes Repair the likeliest.
 type Outcome struct {
-	From, To float64 // a range of values; -Inf for From where it begins at the least that a meter shows
-	Over     bool    // OL; From and To are then meaningless
-	Word     Word    // for a test that is read in words; From and To are then meaningless
+	From, To float64      // a range of values; -Inf for From where it begins at the least that a meter shows
+	Over     bool         // OL; From and To are then meaningless
+	Word     circuit.Word // for a test that is read in words; From and To are then meaningless
 	P        float64
-	Fault    Fault // the likeliest of those that the repair puts right
+	Fault    circuit.Fault // the likeliest of those that the repair puts right
 	FaultP   float64
-	Repair   Repair
+	Repair   circuit.Repair
 	RepairP  float64
 }
 
@@ -22,15 +25,15 @@ const likelyOutcome = 0.01
 
 // outcomes returns what a test may show, and what that would mean: what the question would answer after that reading. Where two repairs
 // are nearly as likely, no outcome is listed.
-func (w *weigher) outcomes(t Test, list []scenario, readings []Reading) (out []Outcome) {
-	add := func(o Outcome, repair Repair, mass [Faults]float64) {
+func (w prospect) outcomes(t circuit.Test, list []evidence.Scenario, readings []circuit.Reading) (out []Outcome) {
+	add := func(o Outcome, repair circuit.Repair, mass [circuit.Faults]float64) {
 		if o.mean(w.m, repair, &mass); o.P >= likelyOutcome {
 			out = append(out, o)
 		}
 	}
 	if words := t.Quantity().Words(); words != nil {
 		for i, word := range words {
-			after := w.m.weighed(readings, Reading{Test: t, Word: word})
+			after := weighed(w.m, readings, circuit.Reading{Test: t, Word: word})
 			if repair, clear := leads(&after, w.clearly()); clear {
 				add(Outcome{Word: word}, repair, worded(t, list, i == 1))
 			}
@@ -41,22 +44,22 @@ func (w *weigher) outcomes(t Test, list []scenario, readings []Reading) (out []O
 	for _, r := range ranges {
 		add(Outcome{From: r.from, To: r.to}, r.repair, couldShow(t, list, r.from, r.to))
 	}
-	if t.Quantity() == Ohms && sure {
+	if t.Quantity() == circuit.Ohms && sure {
 		add(Outcome{From: math.Inf(-1), To: math.Inf(1), Over: true}, over, shut(t, list))
 	}
 	return out
 }
 
 // mean sets what an outcome means, from the repair and the probabilities of the faults together with it.
-func (o *Outcome) mean(m *Model, repair Repair, mass *[Faults]float64) {
+func (o *Outcome) mean(m *circuit.Model, repair circuit.Repair, mass *[circuit.Faults]float64) {
 	o.Repair = repair
 	best := -1.0
 	for f, q := range mass {
 		o.P += q
-		if m.Repair(Fault(f)) == repair {
+		if m.Repair(circuit.Fault(f)) == repair {
 			o.RepairP += q
 			if q > best {
-				o.Fault, best = Fault(f), q
+				o.Fault, best = circuit.Fault(f), q
 			}
 		}
 	}
@@ -66,32 +69,32 @@ func (o *Outcome) mean(m *Model, repair Repair, mass *[Faults]float64) {
 }
 
 // worded returns the probability of each fault together with a word: the one that is not healthy, or the other.
-func worded(t Test, list []scenario, bad bool) (mass [Faults]float64) {
+func worded(t circuit.Test, list []evidence.Scenario, bad bool) (mass [circuit.Faults]float64) {
 	for i := range list {
-		q := list[i].words[t]
+		q := list[i].Words[t]
 		if !bad {
 			q = 1 - q
 		}
-		mass[list[i].node.fault] += list[i].mass * q
+		mass[list[i].Fault] += list[i].Mass * q
 	}
 	return mass
 }
 
 // shut returns the probability of each fault together with OL.
-func shut(t Test, list []scenario) (mass [Faults]float64) {
+func shut(t circuit.Test, list []evidence.Scenario) (mass [circuit.Faults]float64) {
 	for i := range list {
-		if c := &list[i]; !c.plain && math.IsInf(c.shows[t].value, 0) {
-			mass[c.node.fault] += c.mass
+		if c := &list[i]; !c.Plain && math.IsInf(c.Shows[t].Value, 0) {
+			mass[c.Fault] += c.Mass
 		}
 	}
 	return mass
 }
 
 // couldShow returns the probability of each fault together with a value in a range.
-func couldShow(t Test, list []scenario, from, to float64) (mass [Faults]float64) {
+func couldShow(t circuit.Test, list []evidence.Scenario, from, to float64) (mass [circuit.Faults]float64) {
 	for i := range list {
-		if d := &list[i].shows[t]; !list[i].plain && !math.IsInf(d.value, 0) {
-			mass[list[i].node.fault] += list[i].mass * (normal((to-d.value)/d.u) - normal((from-d.value)/d.u))
+		if d := &list[i].Shows[t]; !list[i].Plain && !math.IsInf(d.Value, 0) {
+			mass[list[i].Fault] += list[i].Mass * (evidence.Normal((to-d.Value)/d.U) - evidence.Normal((from-d.Value)/d.U))
 		}
 	}
 	return mass
@@ -100,23 +103,24 @@ func couldShow(t Test, list []scenario, from, to float64) (mass [Faults]float64)
 // A meaning is a range of values that make one repair the likeliest.
 type meaning struct {
 	from, to float64
-	repair   Repair
+	repair   circuit.Repair
 }
 
 // meanings returns the ranges of values that make one repair the likeliest, and the repair that OL makes the likeliest, if one is.
-func (w *weigher) meanings(t Test, list []scenario, readings []Reading) (ranges []meaning, over Repair, sure bool) {
+func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []circuit.Reading) (ranges []meaning, over circuit.Repair,
+	sure bool) {
 	grid := w.grid(t, list)
-	after := make([][Repairs]float64, len(grid))
-	if t == Thermometer || t == SupplyDriven { // these change what the other readings mean
+	after := make([][circuit.Repairs]float64, len(grid))
+	if t == circuit.Thermometer || t == circuit.SupplyDriven { // these change what the other readings mean
 		for i, at := range grid {
-			after[i] = w.m.weighed(readings, Reading{Test: t, Value: at})
+			after[i] = weighed(w.m, readings, circuit.Reading{Test: t, Value: at})
 		}
 	} else {
-		r := w.m.try(readings, t, grid, w.alive)
-		over, sure = leads(&r.over, w.clearly())
-		after = r.after
+		r := w.Try(readings, t, grid)
+		over, sure = leads(&r.Over, w.clearly())
+		after = r.After
 	}
-	begin, of := -1, Nothing
+	begin, of := -1, circuit.Nothing
 	end := func(i int) {
 		if begin >= 0 && i > begin {
 			from := grid[begin]
@@ -141,16 +145,14 @@ func (w *weigher) meanings(t Test, list []scenario, readings []Reading) (ranges 
 }
 
 // weighed returns the probabilities of the repairs after one more reading.
-func (m *Model) weighed(readings []Reading, more Reading) [Repairs]float64 {
-	w := newWeigher(m, append(slices.Clone(readings), more))
-	w.all()
-	return m.byRepair(w.chances())
+func weighed(m *circuit.Model, readings []circuit.Reading, more circuit.Reading) [circuit.Repairs]float64 {
+	return evidence.Weigh(m, append(slices.Clone(readings), more)).Repairs()
 }
 
 // clearly returns how far, in probability, a repair has to be ahead of the next: further where parameters are divided less finely now
 // than after the reading.
-func (w *weigher) clearly() float64 {
-	if len(w.readings) < 2 {
+func (w prospect) clearly() float64 {
+	if w.Numbers() < 2 {
 		return 0.25
 	}
 	return 0.12
@@ -158,16 +160,16 @@ func (w *weigher) clearly() float64 {
 
 // leads returns the likeliest repair, and whether it is so far ahead of the next that the readings to come, which are rounded, cannot
 // change their places.
-func leads(p *[Repairs]float64, by float64) (one Repair, clear bool) {
+func leads(p *[circuit.Repairs]float64, by float64) (one circuit.Repair, clear bool) {
 	sum, two := 0.0, 0.0
 	for r, q := range p {
 		sum += q
 		if q > p[one] {
-			one = Repair(r)
+			one = circuit.Repair(r)
 		}
 	}
 	for r, q := range p {
-		if Repair(r) != one {
+		if circuit.Repair(r) != one {
 			two = max(two, q)
 		}
 	}
@@ -183,29 +185,29 @@ const (
 
 // grid returns the values of a test at which to look: about what is likely, with the wide gaps filled, so that nothing between is
 // overlooked.
-func (w *weigher) grid(t Test, list []scenario) []float64 {
-	least, most := 0.0, OverLimit
+func (w prospect) grid(t circuit.Test, list []evidence.Scenario) []float64 {
+	least, most := 0.0, circuit.OverLimit
 	switch t.Quantity() {
-	case Degrees:
+	case circuit.Degrees:
 		least, most = -40, 250
-	case Volts:
+	case circuit.Volts:
 		most = 1.1*w.m.Supply + 2
-	case Amperes:
+	case circuit.Amperes:
 		most = 100
 	}
 	var grid []float64
 	for i := range list {
 		c := &list[i]
-		d := c.shows[t]
-		if c.plain || math.IsInf(d.value, 0) || c.mass < leastPeak {
+		d := c.Shows[t]
+		if c.Plain || math.IsInf(d.Value, 0) || c.Mass < leastPeak {
 			continue
 		}
 		at := []float64{-4, -2.5, -1.2, 0, 1.2, 2.5, 4}
-		if c.mass < 10*leastPeak {
+		if c.Mass < 10*leastPeak {
 			at = at[2:5]
 		}
 		for _, z := range at {
-			grid = append(grid, min(most, max(least, d.value+z*d.u)))
+			grid = append(grid, min(most, max(least, d.Value+z*d.U)))
 		}
 	}
 	slices.Sort(grid)
@@ -213,7 +215,7 @@ func (w *weigher) grid(t Test, list []scenario) []float64 {
 	switch {
 	case len(grid) == 0:
 		return []float64{least}
-	case t == Thermometer || t == SupplyDriven:
+	case t == circuit.Thermometer || t == circuit.SupplyDriven:
 		return thin(grid, mostLooks)
 	}
 	return w.filled(t, thin(grid, mostGrid))
@@ -232,12 +234,12 @@ func thin(grid []float64, n int) []float64 {
 }
 
 // filled returns a grid with its wide gaps filled.
-func (w *weigher) filled(t Test, grid []float64) (full []float64) {
+func (w prospect) filled(t circuit.Test, grid []float64) (full []float64) {
 	step := func(a float64) float64 {
 		switch t.Quantity() {
-		case Volts:
+		case circuit.Volts:
 			return 0.03 * w.m.Supply
-		case Amperes:
+		case circuit.Amperes:
 			return 0.1*a + 0.02
 		}
 		return 0.12*a + 0.3

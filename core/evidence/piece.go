@@ -1,8 +1,9 @@
-package circuit
+package evidence
 
 import (
 	"math"
 
+	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
 )
@@ -27,46 +28,38 @@ const (
 )
 
 // pieces divides the distribution of a fault's parameter; fineness is 1 for as finely as readings may need it.
-func (s spread) pieces(fineness float64) (list []piece) {
-	if s == (spread{}) {
+func pieces(s circuit.Spread, fineness float64) (list []piece) {
+	if s == (circuit.Spread{}) {
 		return []piece{{share: 1}}
 	}
-	if s.max <= s.min {
-		return []piece{{mean: s.min, share: 1}}
+	if s.Max <= s.Min {
+		return []piece{{mean: s.Min, share: 1}}
 	}
-	if !s.log { // a share lost: what is left of it counts, in its logarithm
-		left := spread{1 - s.max, 1 - s.min, true}
-		for _, p := range left.cut(left.min, left.max, perDecade*fineness) {
+	if !s.Log { // a share lost: what is left of it counts, in its logarithm
+		left := circuit.Spread{Min: 1 - s.Max, Max: 1 - s.Min, Log: true}
+		for _, p := range cut(left, left.Min, left.Max, perDecade*fineness) {
 			width := p.u / overlap
-			list = append(list, piece{1 - p.mean, p.u, width / (s.max - s.min)})
+			list = append(list, piece{1 - p.mean, p.u, width / (s.Max - s.Min)})
 		}
 		return list
 	}
-	if s.max > finely && s.min < finely {
-		return append(s.cut(s.min, finely, perDecade*fineness), s.cut(finely, s.max, perCoarse*fineness)...)
+	if s.Max > finely && s.Min < finely {
+		return append(cut(s, s.Min, finely, perDecade*fineness), cut(s, finely, s.Max, perCoarse*fineness)...)
 	}
-	return s.cut(s.min, s.max, perDecade*fineness)
+	return cut(s, s.Min, s.Max, perDecade*fineness)
 }
 
 // cut divides a stretch of a logarithmic distribution.
-func (s spread) cut(from, to, per float64) (list []piece) {
+func cut(s circuit.Spread, from, to, per float64) (list []piece) {
 	n := min(max(1, math.Ceil(per*math.Log10(to/from)-1e-9)), mostPieces)
 	step := math.Pow(to/from, 1/n)
-	share := math.Log(step) / math.Log(s.max/s.min)
+	share := math.Log(step) / math.Log(s.Max/s.Min)
 	for i := range int(n) {
 		a := from * math.Pow(step, float64(i))
 		b := a * step
 		list = append(list, piece{(b - a) / math.Log(step), overlap * (b - a), share})
 	}
 	return list
-}
-
-// at returns the parameter at u, 0 to 1, on its scale.
-func (s spread) at(u float64) float64 {
-	if s.log {
-		return s.min * math.Pow(s.max/s.min, u)
-	}
-	return s.min + (s.max-s.min)*u
 }
 
 // A wound is a part of what is possible of the healthy winding: its resistance while it is measured, and its temperature then.
@@ -79,7 +72,7 @@ type wound struct {
 const otherRows = 2
 
 // windings divides what is possible of the healthy winding; wide: by any row of the specification.
-func (m *Model) windings(wide bool) (list []wound) {
+func (m *model) windings(wide bool) (list []wound) {
 	type point struct{ r, t, share float64 }
 	var points []point
 	lo, hi := math.Inf(1), 0.0
@@ -127,7 +120,7 @@ func (m *Model) windings(wide bool) (list []wound) {
 }
 
 // temperatures divides what is possible of the winding's temperature, so finely that each part counts as a point.
-func (m *Model) temperatures() (list []piece) {
+func (m *model) temperatures() (list []piece) {
 	lo, hi, n := float64(m.Warmth.At-quantity.Temperature(m.Warmth.Within)), float64(m.Warmth.At+quantity.Temperature(m.Warmth.Within)), 12
 	if !m.Warmth.Known {
 		lo, hi, n = float64(winding.Anywhere.From), float64(winding.Anywhere.To), 48
@@ -143,7 +136,7 @@ func (m *Model) temperatures() (list []piece) {
 
 // moments returns the mean and the standard deviation of a resistance within a span, uniform in its logarithm; the nominal one
 // without doubt for the zero span.
-func (s Span) moments(nominal float64) (mean, u float64) {
+func moments(s circuit.Span, nominal float64) (mean, u float64) {
 	if s.Max <= s.Min {
 		return nominal, 0
 	}
@@ -153,12 +146,12 @@ func (s Span) moments(nominal float64) (mean, u float64) {
 }
 
 // typical returns the mean healthy resistances, and their standard deviations by knob.
-func (m *Model) typical() (n Nominal, u [knobs]float64) {
+func (m *model) typical() (n circuit.Nominal, u [circuit.Knobs]float64) {
 	n = m.Nominal
-	n.Driver, u[driverKnob] = m.Spans.Driver.moments(n.Driver)
-	n.Harness, u[harnessKnob] = m.Spans.Harness.moments(n.Harness)
-	n.Lead, u[leadKnob] = m.Spans.Lead.moments(n.Lead)
-	n.Path, u[pathKnob] = m.Spans.Path.moments(n.Path)
+	n.Driver, u[circuit.DriverKnob] = moments(m.Spans.Driver, n.Driver)
+	n.Harness, u[circuit.HarnessKnob] = moments(m.Spans.Harness, n.Harness)
+	n.Lead, u[circuit.LeadKnob] = moments(m.Spans.Lead, n.Lead)
+	n.Path, u[circuit.PathKnob] = moments(m.Spans.Path, n.Path)
 	return n, u
 }
 

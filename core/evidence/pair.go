@@ -1,29 +1,31 @@
-package circuit
+package evidence
 
 import (
 	"cmp"
 	"math"
 	"slices"
+
+	"ohmwright/core/circuit"
 )
 
 // firstOf is how many faults are tried as the first of a pair: those that fit best if their worst reading is ignored.
 const firstOf = 3
 
-// pair returns two faults that together explain what one alone does not: those with the least misfit, taking their weights into
+// Pair returns two faults that together explain what one alone does not: those with the least misfit, taking their weights into
 // account; None twice if no pair fits.
-func (w *weigher) pair() (best [2]Fault) {
-	order := make([]Fault, 0, Faults-1)
-	for f := None + 1; f <= DriverShorted; f++ {
+func (w *Weigher) Pair() (best [2]circuit.Fault) {
+	order := make([]circuit.Fault, 0, circuit.Faults-1)
+	for f := circuit.None + 1; f <= circuit.DriverShorted; f++ {
 		if w.m.Weights[f] > 0 {
 			order = append(order, f)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b Fault) int { return cmp.Compare(rounded(w.spare[a]), rounded(w.spare[b])) })
+	slices.SortStableFunc(order, func(a, b circuit.Fault) int { return cmp.Compare(Rounded(w.spare[a]), Rounded(w.spare[b])) })
 	sum := w.m.WeightSum()
 	least := math.Inf(1)
 	for i, a := range order[:min(firstOf, len(order))] {
 		for j, b := range order {
-			if j <= i && j < firstOf || faults[a].part == faults[b].part && !together(a, b) {
+			if j <= i && j < firstOf || a.Part() == b.Part() && !together(a, b) {
 				continue
 			}
 			misfit := w.misfitOf(a, b)
@@ -32,7 +34,7 @@ func (w *weigher) pair() (best [2]Fault) {
 			}
 			score := misfit - 2*math.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))
 			if score < least-1e-9 {
-				least, best = score, [2]Fault{min(a, b), max(a, b)}
+				least, best = score, [2]circuit.Fault{min(a, b), max(a, b)}
 			}
 		}
 	}
@@ -40,19 +42,19 @@ func (w *weigher) pair() (best [2]Fault) {
 }
 
 // together reports whether two faults of one part can occur at once: only a leak with a fault along the wire.
-func together(a, b Fault) bool {
-	leaks := func(f Fault) bool {
-		return f == WindingToCase || f == LeadToGround || f == HarnessToGround || f == HarnessToBattery
+func together(a, b circuit.Fault) bool {
+	leaks := func(f circuit.Fault) bool {
+		return f == circuit.WindingToCase || f == circuit.LeadToGround || f == circuit.HarnessToGround || f == circuit.HarnessToBattery
 	}
 	return leaks(a) != leaks(b)
 }
 
 // misfitOf returns the least sum of squared distances of the readings from two faults together. It searches a coarse grid of both
 // parameters, then takes smaller and smaller steps from the best point, also in the winding.
-func (w *weigher) misfitOf(a, b Fault) float64 {
+func (w *Weigher) misfitOf(a, b circuit.Fault) float64 {
 	at := [3]float64{0, 0, 0.5}
-	grid := func(f Fault) int {
-		if (faults[f].spread == spread{}) {
+	grid := func(f circuit.Fault) int {
+		if _, _, _, ok := f.Limits(); !ok {
 			return 0
 		}
 		return 5
@@ -85,17 +87,17 @@ func (w *weigher) misfitOf(a, b Fault) float64 {
 }
 
 // misfitAt returns the sum for two faults with their parameters and the winding at p, 0 to 1 each.
-func (w *weigher) misfitAt(a, b Fault, p [3]float64) (sum float64) {
-	c := w.m.chain(&w.typical, w.coil[0]+(w.coil[2]-w.coil[0])*p[2])
-	c = c.with(a, w.m.spread(a).at(p[0]), 0).with(b, w.m.spread(b).at(p[1]), 0)
-	var v view
-	c.predict(w.wanted, &v)
+func (w *Weigher) misfitAt(a, b circuit.Fault, p [3]float64) (sum float64) {
+	c := w.m.Chain(&w.typical, w.coil[0]+(w.coil[2]-w.coil[0])*p[2])
+	c = c.With(a, w.m.Parameter(a, p[0]), 0).With(b, w.m.Parameter(b, p[1]), 0)
+	var v circuit.View
+	c.Predict(w.wanted, &v)
 	for _, r := range w.readings {
-		if value := v.on[r.Test].value; r.Over || math.IsInf(value, 0) {
+		if value := v.On[r.Test].Value; r.Over || math.IsInf(value, 0) {
 			if r.Over != math.IsInf(value, 0) {
 				sum += mismatch * mismatch
 			}
-		} else { // not limited as in chance: the search has to find its way from far off
+		} else { // not limited as in weighing: the search has to find its way from far off
 			z := (r.Value - value) / w.m.U(r.Test, value)
 			sum += z * z
 		}

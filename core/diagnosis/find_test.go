@@ -1,4 +1,4 @@
-package circuit
+package diagnosis
 
 import (
 	"fmt"
@@ -9,15 +9,18 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
 )
 
 // holds checks what is true of every finding, and returns what is not; "" if all is.
-func holds(m *Model, readings []Reading, f Finding) string {
-	made := map[Test]bool{}
+func holds(m *circuit.Model, readings []circuit.Reading, f Finding) string {
+	made := map[circuit.Test]bool{}
 	numbers := false
 	for _, k := range readings {
 		made[k.Test] = true
-		numbers = numbers || k.Test.Quantity() <= Amperes && k.Test != SupplyDriven
+		numbers = numbers || k.Test.Quantity() <= circuit.Amperes && k.Test != circuit.SupplyDriven
 	}
 	if fault := chancesHold(m, f); fault != "" {
 		return fault
@@ -45,15 +48,15 @@ func (f Finding) ComesAndGoesNow() (p float64) {
 }
 
 // chancesHold checks the probabilities: they are in order and add up, and a repair has those of its faults.
-func chancesHold(m *Model, f Finding) string {
+func chancesHold(m *circuit.Model, f Finding) string {
 	_, r := chances(f)
-	sum, seen := 0.0, map[Fault]bool{}
-	var by [Repairs]float64
+	sum, seen := 0.0, map[circuit.Fault]bool{}
+	var by [circuit.Repairs]float64
 	for i, c := range f.Faults {
 		switch {
 		case !(c.P >= 0 && c.P <= 1+1e-12):
 			return fmt.Sprintf("p(%v) is %v", c.Of, c.P)
-		case m.Weights[c.Of] == 0 && c.P != 0 && (c.Of != Other || c.P != 1): // 1 where nothing with a weight could be
+		case m.Weights[c.Of] == 0 && c.P != 0 && (c.Of != circuit.Other || c.P != 1): // 1 where nothing with a weight could be
 			return fmt.Sprintf("%v has no prior and p %v", c.Of, c.P)
 		case i > 0 && c.P > f.Faults[i-1].P+1e-11:
 			return "faults are not in order"
@@ -62,15 +65,15 @@ func chancesHold(m *Model, f Finding) string {
 		by[m.Repair(c.Of)] += c.P
 		seen[c.Of] = true
 	}
-	if len(seen) != Faults || len(f.Faults) != Faults || math.Abs(sum-1) > 1e-9 {
+	if len(seen) != circuit.Faults || len(f.Faults) != circuit.Faults || math.Abs(sum-1) > 1e-9 {
 		return fmt.Sprintf("%d faults, p adds up to %v", len(f.Faults), sum)
 	}
-	if len(f.Repairs) != Repairs {
+	if len(f.Repairs) != circuit.Repairs {
 		return "repairs missing"
 	}
 	for k := range r {
 		if math.Abs(r[k]-by[k]) > 1e-9 {
-			return fmt.Sprintf("p(%v) is %v, its faults have %v", Repair(k), r[k], by[k])
+			return fmt.Sprintf("p(%v) is %v, its faults have %v", circuit.Repair(k), r[k], by[k])
 		}
 	}
 	return ""
@@ -78,11 +81,11 @@ func chancesHold(m *Model, f Finding) string {
 
 // adviceHolds checks the cost of the repair, and that an advised test pays. A wrong repair costs what the model says, as often as the
 // repair is wrong.
-func adviceHolds(m *Model, f Finding) string {
+func adviceHolds(m *circuit.Model, f Finding) string {
 	_, r := chances(f)
 	cost := m.Wrong[f.Repair] * (1 - r[f.Repair])
 	if !finite(f.Cost) || math.Abs(f.Cost-cost) > 1e-9*(1+slices.Max(m.Wrong[:])) || math.Abs(f.RepairP-r[f.Repair]) > 1e-12 {
-		return fmt.Sprintf("%v costs %v, not %v", f.Repair, f.Cost, cost)
+		return fmt.Sprintf("repairing costs %v, not %v", f.Cost, cost)
 	}
 	if f.Test && !slices.ContainsFunc(f.Next, func(n Next) bool { return n.Value > 0 }) {
 		return "a test is advised that does not pay"
@@ -92,8 +95,8 @@ func adviceHolds(m *Model, f Finding) string {
 
 // nextHolds checks the tests that are offered: all that are possible and not made, the one to make now first and the others in order,
 // with sensible figures.
-func nextHolds(m *Model, f Finding, made map[Test]bool) string {
-	left := map[Test]bool{}
+func nextHolds(m *circuit.Model, f Finding, made map[circuit.Test]bool) string {
+	left := map[circuit.Test]bool{}
 	for i, n := range f.Next {
 		switch {
 		case !n.Test.Possible(m.Side, m.Return):
@@ -102,7 +105,7 @@ func nextHolds(m *Model, f Finding, made map[Test]bool) string {
 			return fmt.Sprintf("%v has been made", n.Test)
 		case left[n.Test]:
 			return fmt.Sprintf("%v is there twice", n.Test)
-		case !finite(n.Bits, n.Value, n.Minutes) || n.Bits < 0 || n.Bits > math.Log2(float64(Faults))+1e-9:
+		case !finite(n.Bits, n.Value, n.Minutes) || n.Bits < 0 || n.Bits > math.Log2(float64(circuit.Faults))+1e-9:
 			return fmt.Sprintf("%v: %v bits, value %v", n.Test, n.Bits, n.Value)
 		case n.Value > slices.Max(m.Wrong[:])*(1+1e-9):
 			return fmt.Sprintf("%v saves %v, more than any wrong repair costs", n.Test, n.Value)
@@ -127,14 +130,14 @@ func outcomesHold(n Next) string {
 	sum, last := 0.0, math.Inf(-1)
 	words := n.Test.Quantity().Words()
 	for _, o := range n.Outcomes {
-		value := !o.Over && o.Word == NoWord
+		value := !o.Over && o.Word == circuit.NoWord
 		switch {
 		case !(o.P > 0 && o.P <= 1+1e-9 && o.FaultP >= 0 && o.FaultP <= 1+1e-9),
 			!(o.RepairP >= o.FaultP-1e-9 && o.RepairP <= 1+1e-9):
 			return fmt.Sprintf("an outcome with %+v", o)
-		case o.Over && n.Test.Quantity() != Ohms:
+		case o.Over && n.Test.Quantity() != circuit.Ohms:
 			return "OL, but not of a resistance"
-		case (o.Word != NoWord) != (words != nil), o.Word != NoWord && !slices.Contains(words, o.Word):
+		case (o.Word != circuit.NoWord) != (words != nil), o.Word != circuit.NoWord && !slices.Contains(words, o.Word):
 			return fmt.Sprintf("the word %v", o.Word)
 		case value && (math.IsNaN(o.From) || math.IsNaN(o.To) || o.From < last || o.From >= o.To):
 			return fmt.Sprintf("outcome from %v to %v after %v", o.From, o.To, last)
@@ -158,7 +161,7 @@ func TestWhateverIsAsked(t *testing.T) {
 	wrong := map[string]int{}
 	for range models {
 		m := extreme(r)
-		readings := anyReadings(r, m, Tests)
+		readings := anyReadings(r, m, circuit.Tests)
 		fault := holds(m, readings, Question{m, readings}.Diagnose().Finding)
 		if fault == "" {
 			continue
@@ -181,16 +184,16 @@ func TestOrderChangesNothing(t *testing.T) {
 			m = usual()[r.IntN(4)]
 		}
 		readings := anyReadings(r, m, 6)
-		found := m.Find(readings)
+		found := Find(m, readings)
 		want := fmt.Sprintf("%+v", found) // each number to its last bit
 		_, p := chances(found)
 		for k, q := range p {
-			require.LessOrEqual(t, found.Cost, m.Wrong[k]*(1-q)+1e-9*(1+m.Wrong[k]), "%v costs less than %v", Repair(k), found.Repair)
+			require.LessOrEqual(t, found.Cost, m.Wrong[k]*(1-q)+1e-9*(1+m.Wrong[k]), "%v is dearer than %v", found.Repair, circuit.Repair(k))
 		}
 		shuffled := slices.Clone(readings)
 		r.Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })
-		require.Equal(t, want, fmt.Sprintf("%+v", m.Find(shuffled)), about(m, readings))
-		var again []Reading
+		require.Equal(t, want, fmt.Sprintf("%+v", Find(m, shuffled)), about(m, readings))
+		var again []circuit.Reading
 		for _, k := range readings { // first another reading of each test
 			other := is(k.Test, wide(r, 0.01, 1e4))
 			if words := k.Test.Quantity().Words(); words != nil {
@@ -198,65 +201,38 @@ func TestOrderChangesNothing(t *testing.T) {
 			}
 			again = append(again, other)
 		}
-		require.Equal(t, want, fmt.Sprintf("%+v", m.Find(append(again, shuffled...))), about(m, again))
+		require.Equal(t, want, fmt.Sprintf("%+v", Find(m, append(again, shuffled...))), about(m, again))
 	}
 }
 
 // TestImpossibleReadingsAreIgnored checks that Find ignores readings of tests that the side or the return does not have.
 func TestImpossibleReadingsAreIgnored(t *testing.T) {
 	for _, m := range usual() {
-		for k := range Test(Tests) {
+		for k := range circuit.Test(circuit.Tests) {
 			if !k.Possible(m.Side, m.Return) {
-				assert.Equal(t, fmt.Sprintf("%+v", m.Find(nil)), fmt.Sprintf("%+v", m.Find([]Reading{is(k, 3)})), "%v, side %v", k, m.Side)
+				assert.Equal(t, fmt.Sprintf("%+v", Find(m, nil)), fmt.Sprintf("%+v", Find(m, []circuit.Reading{is(k, 3)})), "%v, side %v", k, m.Side)
 			}
 		}
 	}
-}
-
-// TestNoPathIsNoPath checks that whether a test finds a path at all does not depend on the winding's resistance.
-func TestNoPathIsNoPath(t *testing.T) {
-	compared, wrong := 0, map[string]string{}
-	for _, m := range usual() {
-		for _, k := range measured(m) {
-			if k.Quantity() != Ohms {
-				continue
-			}
-			for f := range Fault(Faults) {
-				for _, x := range parameters(f, 4) {
-					over := math.IsInf(m.Predict(k, f, x, 10), 1)
-					for e := -1.0; e <= 6; e += 0.2 {
-						coil := math.Pow(10, e)
-						compared++
-						if v := m.Predict(k, f, x, coil); math.IsInf(v, 1) != over || v > OverLimit && !over {
-							wrong[fmt.Sprint(k)] = fmt.Sprintf("%v %g, winding %g ohm, side %v, return %v: %g",
-								f, x, coil, m.Side, m.Return, v)
-						}
-					}
-				}
-			}
-		}
-	}
-	require.Greater(t, compared, 50000)
-	assert.Empty(t, wrong, "tests that find a path for only some windings, each with an example")
 }
 
 // TestSurpriseIsFinite checks the surprise of readings that contradict each other as much as possible.
 func TestSurpriseIsFinite(t *testing.T) {
 	for _, m := range usual() {
-		var nonsense, over []Reading
+		var nonsense, over []circuit.Reading
 		for _, k := range measured(m) {
 			nonsense = append(nonsense, is(k, -1000))
-			if k.Quantity() == Ohms {
+			if k.Quantity() == circuit.Ohms {
 				over = append(over, ol(k))
 			}
 		}
 		none := *m
-		none.Weights = [Faults]float64{None: 1}
+		none.Weights = [circuit.Faults]float64{circuit.None: 1}
 		for name, f := range map[string]Finding{
-			"nonsense": m.Find(nonsense), "OL everywhere": m.Find(over),
-			"0 ohm where nothing can be wrong": none.Find([]Reading{is(OhmsWinding, 0)}),
+			"nonsense": Find(m, nonsense), "OL everywhere": Find(m, over),
+			"0 ohm where nothing can be wrong": Find(&none, []circuit.Reading{is(circuit.OhmsWinding, 0)}),
 		} {
-			surprised := finite(f.Surprise) && f.Surprise >= Surprising
+			surprised := finite(f.Surprise) && f.Surprise >= evidence.Surprising
 			assert.True(t, surprised, "spec %g to %g: the surprise of %s is %v", m.Row.Min, m.Row.Max, name, f.Surprise)
 		}
 	}
@@ -269,16 +245,16 @@ func TestWhatATestIsWorth(t *testing.T) {
 	certain, alike := 0, 0
 	for _, m := range usual() {
 		plainly(m)
-		for _, f := range []Fault{WindingOpen, HarnessOpen, PathOpen, DriverNever} {
-			m.Weights = [Faults]float64{}
-			m.Weights[None], m.Weights[f] = 3, 3
-			found := m.Find(nil)
+		for _, f := range []circuit.Fault{circuit.WindingOpen, circuit.HarnessOpen, circuit.PathOpen, circuit.DriverNever} {
+			m.Weights = [circuit.Faults]float64{}
+			m.Weights[circuit.None], m.Weights[f] = 3, 3
+			found := Find(m, nil)
 			require.InDelta(t, 150, found.Cost, 1e-9)
 			for _, n := range found.Next {
-				if n.Test.Quantity() > Amperes || n.Test == SupplyDriven {
+				if n.Test.Quantity() > circuit.Amperes || n.Test == circuit.SupplyDriven {
 					continue
 				}
-				healthy, broken := shown(m, n.Test, None, 0, halfway(m)), shown(m, n.Test, f, 0, halfway(m))
+				healthy, broken := shown(m, n.Test, circuit.None, 0, halfway(m)), shown(m, n.Test, f, 0, halfway(m))
 				switch {
 				case apart(m, healthy, f, 0, 8) && plain(m, broken):
 					certain++
@@ -298,29 +274,9 @@ func TestWhatATestIsWorth(t *testing.T) {
 }
 
 // told01 returns 1 for a test on a driver that is told to be on.
-func told01(t Test) float64 {
+func told01(t circuit.Test) float64 {
 	if t.Driven() {
 		return 1
 	}
 	return 0
-}
-
-// TestFarReadings checks that a reading which is hopelessly far from every guess leaves the rest as it is: the probabilities with it
-// are those of a reading that is simply wrong, whatever its value.
-func TestFarReadings(t *testing.T) {
-	for _, m := range []*Model{usual()[0], usual()[2]} {
-		for _, k := range []Test{OhmsWinding, OhmsComponent, VoltsPinOn, VoltsUnitFeed, CurrentOn} {
-			want, _ := likely(m, []Reading{is(VoltsReturn, 0.05), is(k, 3e5)})
-			for _, far := range []float64{2e7, 1e9} {
-				got, _ := likely(m, []Reading{is(VoltsReturn, 0.05), is(k, far)})
-				for f := range got {
-					if !(math.Abs(got[f]-want[f]) < 0.02) {
-						assert.Fail(t, "a far reading weighs", "%v = %g, spec %g to %g: p(%v) is %v, at 3e5 %v", k, far, m.Row.Min,
-							m.Row.Max, Fault(f), got[f], want[f])
-						break
-					}
-				}
-			}
-		}
-	}
 }

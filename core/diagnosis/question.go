@@ -1,9 +1,19 @@
-package circuit
+// Package diagnosis says what follows from the readings on a circuit: which part is at fault, and what to do now.
+//
+// The readings are weighed in core/evidence. From there each test that is not made yet is looked at (outlook.go): what it would show,
+// what it costs and saves, two tests ahead (next.go), and what each outcome would mean (outcome.go). A [Diagnosis] decides between one
+// more test, a repair, and taking a reading again (decide.go).
+package diagnosis
+
+import (
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
+)
 
 // A Question is a circuit and its readings: which part is at fault, and what to do next?
 type Question struct {
-	*Model
-	Readings []Reading // in the order taken; if a test was made several times, the last reading counts
+	*circuit.Model
+	Readings []circuit.Reading // in the order taken; if a test was made several times, the last reading counts
 }
 
 // A Diagnosis is what the readings say about the circuit, and what follows from that.
@@ -11,17 +21,17 @@ type Diagnosis struct {
 	Finding
 	Decision  Decision
 	Why       Reason
-	Doubts    []Doubt       // in the order in which they are told
-	Likeliest Chance[Fault] // the likeliest of the faults that Decision.Repair puts right
+	Doubts    []Doubt               // in the order in which they are told
+	Likeliest Chance[circuit.Fault] // the likeliest of the faults that Decision.Repair puts right
 	// ComesAndGoes is the probability that the fault comes and goes.
 	ComesAndGoes float64
 	// Sets are the kinds of code that the likeliest of the faults to be put right normally sets.
-	Sets    []Code
-	Alike   [2]Fault        // two likely faults that the readings cannot tell apart; both None unless SameRepair is a doubt
-	ByPart  [Parts]float64  // probability that each part is at fault
-	Healthy [Tests]Expected // what each possible test reads in a healthy circuit
-	Latest  [Tests]int      // index of the reading that counts for each test; -1 if there is none
-	Earlier int             // number of readings that do not count
+	Sets    []circuit.Code
+	Alike   [2]circuit.Fault                 // two likely faults that the readings cannot tell apart; both None unless SameRepair is a doubt
+	ByPart  [circuit.Parts]float64           // probability that each part is at fault
+	Healthy [circuit.Tests]evidence.Expected // what each possible test reads in a healthy circuit
+	Latest  [circuit.Tests]int               // index of the reading that counts for each test; -1 if there is none
+	Earlier int                              // number of readings that do not count
 }
 
 // An Act is what to do now.
@@ -37,8 +47,8 @@ const (
 // A Decision is what to do now. The Finding has the expected cost of being wrong, and how likely the repair is to be right.
 type Decision struct {
 	Do     Act
-	Test   Test   // the test to make or to repeat
-	Repair Repair // if Do is MakeRepair
+	Test   circuit.Test   // the test to make or to repeat
+	Repair circuit.Repair // if Do is MakeRepair
 }
 
 // A Reason says why a decision was made.
@@ -76,7 +86,7 @@ const (
 
 // Diagnose weighs the readings and decides what to do now.
 func (q Question) Diagnose() Diagnosis {
-	d := Diagnosis{Finding: q.Find(q.Readings)}
+	d := Diagnosis{Finding: Find(q.Model, q.Readings)}
 	for t := range d.Latest {
 		d.Latest[t] = -1
 	}
@@ -86,7 +96,7 @@ func (q Question) Diagnose() Diagnosis {
 		}
 		d.Latest[r.Test] = i
 	}
-	d.Healthy = q.Expectations()
+	d.Healthy = evidence.Expectations(q.Model)
 	for _, c := range d.Faults {
 		d.ByPart[c.Of.Part()] += c.P
 	}
@@ -99,22 +109,22 @@ func (q Question) Diagnose() Diagnosis {
 }
 
 // Made reports whether there is a reading of a test.
-func (d *Diagnosis) Made(t Test) bool { return d.Latest[t] >= 0 }
+func (d *Diagnosis) Made(t circuit.Test) bool { return d.Latest[t] >= 0 }
 
 // alike returns two likely faults that the readings cannot tell apart, if that does not matter: no test is worth its cost,
 // and the same almost certain repair puts both right. Otherwise both are None.
-func (d *Diagnosis) alike() [2]Fault {
+func (d *Diagnosis) alike() [2]circuit.Fault {
 	const clear, doubtful, sure = 0.10, 0.90, 0.90
 	one := d.Faults[0]
 	if d.Decision.Do != MakeRepair || d.Repairs[0].P < sure || one.P > doubtful {
-		return [2]Fault{}
+		return [2]circuit.Fault{}
 	}
 	for _, two := range d.Faults[1:] {
 		if two.P >= clear*one.P && two.Of.Repair() == one.Of.Repair() {
-			return [2]Fault{one.Of, two.Of}
+			return [2]circuit.Fault{one.Of, two.Of}
 		}
 	}
-	return [2]Fault{}
+	return [2]circuit.Fault{}
 }
 
 // doubts returns what the reader must know about the answer.
@@ -126,11 +136,11 @@ func (d *Diagnosis) doubts(q Question) (doubts []Doubt) {
 	}
 	note(d.Earlier > 0, Superseded)
 	note(d.contradicts(), NoSingleFault)
-	note(d.Pair != [2]Fault{}, TwoFaults)
+	note(d.Pair != [2]circuit.Fault{}, TwoFaults)
 	note(d.heldOff(), HeldOff)
-	note(d.Alike != [2]Fault{}, SameRepair)
+	note(d.Alike != [2]circuit.Fault{}, SameRepair)
 	note(d.against(q), AgainstCode)
-	note(d.Decision.Do == MakeRepair && d.Decision.Repair == Nothing && d.ComesAndGoes >= 0.01, MayComeAndGo)
+	note(d.Decision.Do == MakeRepair && d.Decision.Repair == circuit.Nothing && d.ComesAndGoes >= 0.01, MayComeAndGo)
 	note(d.Alone && d.Decision.Do == MakeRepair, RestsOnOne)
 	return doubts
 }

@@ -1,14 +1,18 @@
-package circuit
+package evidence
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/circuit"
+)
 
 // The columns of a reading's doubts that other readings share: the knobs, then the supply, what the driver does, and the errors of
 // the meter for each quantity.
 const (
-	supplyColumn = knobs + iota
+	supplyColumn = circuit.Knobs + iota
 	driveColumn
 	meterColumn
-	columns = meterColumn + Meters
+	columns = meterColumn + circuit.Meters
 )
 
 // A guess is what a reading should be: its value, +Inf for no path; how far one standard deviation of each shared doubt moves
@@ -43,12 +47,12 @@ const hopeless = 60
 // distances from the guesses.
 type joint struct {
 	n    int
-	g    [Tests]*guess
-	off  [Tests]float64
-	l    [Tests][Tests]float64
-	z    [Tests]float64 // L⁻¹ off
-	log  float64        // of the density
-	chi2 float64        // Σz²
+	g    [circuit.Tests]*guess
+	off  [circuit.Tests]float64
+	l    [circuit.Tests][circuit.Tests]float64
+	z    [circuit.Tests]float64 // L⁻¹ off
+	log  float64                // of the density
+	chi2 float64                // Σz²
 }
 
 // factor works out the density of the readings. It returns false if it is not worth the work: at least two readings are so far from
@@ -94,10 +98,10 @@ func (j *joint) factor() bool {
 // leaving returns, for each reading, by how much the logarithm of the density grows, and χ² falls, if it is left out.
 //
 //	with P the inverse of the covariance: ½ ln(2π/Pₖₖ) + ½ (P·off)ₖ²/Pₖₖ;  (P·off)ₖ²/Pₖₖ
-func (j *joint) leaving(grows, falls *[Tests]float64) {
+func (j *joint) leaving(grows, falls *[circuit.Tests]float64) {
 	for k := range j.n {
 		// Column k of L⁻¹ gives both: Pₖₖ is the sum of its squares, and (P·off)ₖ its product with z.
-		var col [Tests]float64
+		var col [circuit.Tests]float64
 		p, q := 0.0, 0.0
 		for a := k; a < j.n; a++ {
 			s := 0.0
@@ -120,7 +124,7 @@ func (j *joint) leaving(grows, falls *[Tests]float64) {
 func (j *joint) given(g *guess) (mean, u float64) {
 	mean = g.value
 	v := g.variance()
-	var w [Tests]float64
+	var w [circuit.Tests]float64
 	for a := range j.n {
 		s := g.with(j.g[a])
 		for c := range a {

@@ -1,4 +1,4 @@
-package circuit
+package evidence
 
 import (
 	"math"
@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/circuit"
 )
 
 // A dense is a covariance as a full matrix, with the distances of the readings.
@@ -110,7 +112,7 @@ func guesses(r *rand.Rand, n int) (list []guess, off []float64) {
 func TestJointDensity(t *testing.T) {
 	r := rand.New(rand.NewPCG(22, 26))
 	for range several(2000) {
-		n := r.IntN(Tests)
+		n := r.IntN(circuit.Tests)
 		list, off := guesses(r, n+1)
 		more := list[n]
 		d := covariance(list[:n], off[:n])
@@ -123,7 +125,7 @@ func TestJointDensity(t *testing.T) {
 		chi2, log := d.density()
 		require.InEpsilon(t, 1+chi2, 1+j.chi2, 1e-8)
 		require.InDelta(t, log, j.log, 1e-7*(1+math.Abs(log)))
-		var grows, falls [Tests]float64
+		var grows, falls [circuit.Tests]float64
 		j.leaving(&grows, &falls)
 		for k := range n {
 			less, logLess := d.without(k).density()

@@ -1,24 +1,27 @@
-package circuit
+package diagnosis
 
 import (
 	"cmp"
 	"math"
 	"slices"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
 )
 
 // A tally is the probability of each repair together with each outcome.
-type tally [bins][Repairs]float64
+type tally [bins][circuit.Repairs]float64
 
 // count fills a tally of a test's outcomes from the weights of the scenarios.
-func (o *outlook) count(list []scenario, weights []float64, into *tally) {
+func (o *outlook) count(list []evidence.Scenario, weights []float64, into *tally) {
 	for k := range o.n {
-		into[k] = [Repairs]float64{}
+		into[k] = [circuit.Repairs]float64{}
 	}
 	for i, wt := range weights {
 		if wt == 0 {
 			continue
 		}
-		r := list[i].repair
+		r := list[i].Repair
 		k := int(o.first[i])
 		for _, q := range o.p[i] {
 			into[k][r] += wt * q
@@ -28,7 +31,7 @@ func (o *outlook) count(list []scenario, weights []float64, into *tally) {
 }
 
 // stop returns the least expected cost of repairing now. The probabilities may add up to less than 1.
-func (m *Model) stop(p *[Repairs]float64) (cost float64, best Repair) {
+func stop(m *circuit.Model, p *[circuit.Repairs]float64) (cost float64, best circuit.Repair) {
 	sum := 0.0
 	for _, q := range p {
 		sum += q
@@ -36,16 +39,16 @@ func (m *Model) stop(p *[Repairs]float64) (cost float64, best Repair) {
 	cost = math.Inf(1)
 	for r, q := range p {
 		if c := m.Wrong[r] * max(0, sum-q); c < cost {
-			cost, best = c, Repair(r)
+			cost, best = c, circuit.Repair(r)
 		}
 	}
 	return cost, best
 }
 
 // after returns the expected cost of the best repair after each outcome.
-func (m *Model) after(o *outlook, t *tally) (cost float64) {
+func after(m *circuit.Model, o *outlook, t *tally) (cost float64) {
 	for k := range o.n {
-		c, _ := m.stop(&t[k])
+		c, _ := stop(m, &t[k])
 		cost += c
 	}
 	return cost
@@ -53,7 +56,7 @@ func (m *Model) after(o *outlook, t *tally) (cost float64) {
 
 // A Next is a test that is not made yet.
 type Next struct {
-	Test     Test
+	Test     circuit.Test
 	Bits     float64 // expected information about the fault
 	Minutes  float64
 	Value    float64   // expected saving, in the currency of the costs: below 0 it does not pay
@@ -61,10 +64,10 @@ type Next struct {
 }
 
 // possible returns the tests that are not made yet.
-func (w *weigher) possible() (wanted set) {
-	for t := range Test(Tests) {
-		if t.Possible(w.m.Side, w.m.Return) && !w.made.has(t) {
-			wanted = wanted.with(t)
+func (w prospect) possible() (wanted circuit.Set) {
+	for t := range circuit.Test(circuit.Tests) {
+		if t.Possible(w.m.Side, w.m.Return) && !w.Made(t) {
+			wanted = wanted.With(t)
 		}
 	}
 	return wanted
@@ -72,44 +75,44 @@ func (w *weigher) possible() (wanted set) {
 
 // next ranks the tests that are not made yet by what they save, looking two tests ahead. It also returns what works out the outcomes
 // of one of them.
-func (w *weigher) next(p [Faults]float64, readings []Reading) (ranked []Next, outcomes func(Test) []Outcome) {
+func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (ranked []Next, outcomes func(circuit.Test) []Outcome) {
 	wanted := w.possible()
-	list := w.scenarios(p, wanted)
+	list := w.Scenarios(p, wanted)
 	var looks []outlook
-	for t := range Test(Tests) {
-		if wanted.has(t) {
+	for t := range circuit.Test(circuit.Tests) {
+		if wanted.Has(t) {
 			looks = append(looks, w.outlook(t, list))
 		}
 	}
 	weights := make([]float64, len(list))
-	var now [Repairs]float64
+	var now [circuit.Repairs]float64
 	sum := 0.0
 	for i := range list {
-		weights[i] = list[i].mass
-		now[list[i].repair] += weights[i]
+		weights[i] = list[i].Mass
+		now[list[i].Repair] += weights[i]
 		sum += weights[i]
 	}
-	stop, _ := w.m.stop(&now)
+	stop, _ := stop(w.m, &now)
 	out := make([]Next, len(looks))
 	for i := range looks {
 		o := &looks[i]
-		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: rounded(bits(o.faults(list)))}
+		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: evidence.Rounded(bits(o.faults(list)))}
 	}
 	second := w.promising(looks, out, list, weights)
 	for i := range looks {
-		out[i].Value = rounded(stop - w.cost(&looks[i], second, list, weights, sum))
+		out[i].Value = evidence.Rounded(stop - w.cost(&looks[i], second, list, weights, sum))
 	}
 	slices.SortStableFunc(out, func(a, b Next) int {
 		return cmp.Or(cmp.Compare(b.Value, a.Value), cmp.Compare(a.Test.String(), b.Test.String()))
 	})
-	return out, func(t Test) []Outcome { return w.outcomes(t, list, readings) }
+	return out, func(t circuit.Test) []Outcome { return w.outcomes(t, list, readings) }
 }
 
 // mostSecond is how many tests are tried as the second.
 const mostSecond = 8
 
 // promising returns the tests that save most as the only one: those that are tried as the second.
-func (w *weigher) promising(looks []outlook, out []Next, list []scenario, weights []float64) (best []*outlook) {
+func (w prospect) promising(looks []outlook, out []Next, list []evidence.Scenario, weights []float64) (best []*outlook) {
 	type saving struct {
 		o    *outlook
 		cost float64
@@ -119,7 +122,7 @@ func (w *weigher) promising(looks []outlook, out []Next, list []scenario, weight
 	for i := range looks {
 		if out[i].Bits > 0 {
 			looks[i].count(list, weights, &t)
-			savings = append(savings, saving{&looks[i], rounded(looks[i].cost + w.m.after(&looks[i], &t))})
+			savings = append(savings, saving{&looks[i], evidence.Rounded(looks[i].cost + after(w.m, &looks[i], &t))})
 		}
 	}
 	slices.SortStableFunc(savings, func(a, b saving) int { return cmp.Compare(a.cost, b.cost) })
@@ -130,13 +133,13 @@ func (w *weigher) promising(looks []outlook, out []Next, list []scenario, weight
 }
 
 // cost returns the expected cost of making a test, then the best of: a repair, or a second test and a repair.
-func (w *weigher) cost(o *outlook, seconds []*outlook, list []scenario, weights []float64, sum float64) float64 {
+func (w prospect) cost(o *outlook, seconds []*outlook, list []evidence.Scenario, weights []float64, sum float64) float64 {
 	var first, second tally
 	o.count(list, weights, &first)
 	cost := o.cost * sum
 	then := make([]float64, len(list))
 	for k := range o.n {
-		best, _ := w.m.stop(&first[k])
+		best, _ := stop(w.m, &first[k])
 		reached := 0.0
 		for _, q := range first[k] {
 			reached += q
@@ -153,7 +156,7 @@ func (w *weigher) cost(o *outlook, seconds []*outlook, list []scenario, weights 
 					continue
 				}
 				s.count(list, then, &second)
-				best = min(best, s.cost*reached+w.m.after(s, &second))
+				best = min(best, s.cost*reached+after(w.m, s, &second))
 			}
 		}
 		cost += best
@@ -162,12 +165,12 @@ func (w *weigher) cost(o *outlook, seconds []*outlook, list []scenario, weights 
 }
 
 // faults returns the probability of each fault together with each outcome.
-func (o *outlook) faults(list []scenario) (by [][Faults]float64) {
-	by = make([][Faults]float64, o.n)
+func (o *outlook) faults(list []evidence.Scenario) (by [][circuit.Faults]float64) {
+	by = make([][circuit.Faults]float64, o.n)
 	for i := range list {
 		k := int(o.first[i])
 		for _, q := range o.p[i] {
-			by[k][list[i].node.fault] += list[i].mass * q
+			by[k][list[i].Fault] += list[i].Mass * q
 			k++
 		}
 	}
@@ -175,8 +178,8 @@ func (o *outlook) faults(list []scenario) (by [][Faults]float64) {
 }
 
 // bits returns the mutual information of fault and outcome.
-func bits(by [][Faults]float64) float64 {
-	var marginal [Faults]float64
+func bits(by [][circuit.Faults]float64) float64 {
+	var marginal [circuit.Faults]float64
 	joint, outcome := 0.0, 0.0
 	for k := range by {
 		sum := 0.0

@@ -1,16 +1,18 @@
-package circuit
+package diagnosis
 
 import (
 	"fmt"
 	"testing"
+
+	"ohmwright/core/circuit"
 )
 
 // benchReadings are readings of a control wire with 40 ohm too much, in a plausible order.
-var benchReadings = []Reading{
-	{Test: CurrentOn, Value: 0.27}, {Test: OhmsUnit, Value: 45.6}, {Test: OhmsComponent, Value: 5.4},
-	{Test: VoltsPinOn, Value: 12.55}, {Test: OhmsHarness, Value: 40.3}, {Test: VoltsReturn, Value: 0.02},
-	{Test: VoltsPinOff, Value: 0.03}, {Test: InsulationHarness, Over: true}, {Test: VoltsLoad, Value: 12.4},
-	{Test: VoltsHarnessOpen, Value: 0}, {Test: InsulationComponent, Over: true}, {Test: OhmsWinding, Value: 5.3},
+var benchReadings = []circuit.Reading{
+	{Test: circuit.CurrentOn, Value: 0.27}, {Test: circuit.OhmsUnit, Value: 45.6}, {Test: circuit.OhmsComponent, Value: 5.4},
+	{Test: circuit.VoltsPinOn, Value: 12.55}, {Test: circuit.OhmsHarness, Value: 40.3}, {Test: circuit.VoltsReturn, Value: 0.02},
+	{Test: circuit.VoltsPinOff, Value: 0.03}, {Test: circuit.InsulationHarness, Over: true}, {Test: circuit.VoltsLoad, Value: 12.4},
+	{Test: circuit.VoltsHarnessOpen, Value: 0}, {Test: circuit.InsulationComponent, Over: true}, {Test: circuit.OhmsWinding, Value: 5.3},
 }
 
 // BenchmarkFind measures one answer with the next test, for each number of readings.
@@ -19,7 +21,7 @@ func BenchmarkFind(b *testing.B) {
 	for n := range len(benchReadings) + 1 {
 		b.Run(fmt.Sprintf("readings=%d", n), func(b *testing.B) {
 			for b.Loop() {
-				m.Find(benchReadings[:n])
+				Find(m, benchReadings[:n])
 			}
 		})
 	}
@@ -28,10 +30,10 @@ func BenchmarkFind(b *testing.B) {
 // BenchmarkFindWide measures the same for wider specifications, which need more values of the winding.
 func BenchmarkFindWide(b *testing.B) {
 	for _, width := range []float64{0.6, 2, 8, 30} {
-		m := New(High, Wire, 12.6, 5, 5+width)
+		m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5+width)
 		b.Run(fmt.Sprintf("ohms=%g", width), func(b *testing.B) {
 			for b.Loop() {
-				m.Find(benchReadings[:4])
+				Find(m, benchReadings[:4])
 			}
 		})
 	}
@@ -40,8 +42,8 @@ func BenchmarkFindWide(b *testing.B) {
 // BenchmarkFindSurprised measures an answer that no single fault fits, so that pairs are searched.
 func BenchmarkFindSurprised(b *testing.B) {
 	m := usual()[0]
-	readings := append([]Reading{{Test: OhmsHarness, Over: true}}, benchReadings[:4]...)
+	readings := append([]circuit.Reading{{Test: circuit.OhmsHarness, Over: true}}, benchReadings[:4]...)
 	for b.Loop() {
-		m.Find(readings)
+		Find(m, readings)
 	}
 }

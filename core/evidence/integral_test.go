@@ -1,4 +1,4 @@
-package circuit
+package evidence
 
 import (
 	"fmt"
@@ -8,12 +8,14 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"ohmwright/core/circuit"
 )
 
 // A stratum is a part of what may be: a fault in one of its ways, with a part of its parameter's range. It holds the likelihoods of
 // the worlds that were drawn in it. The worlds of a healthy circuit serve the faults that change none of the readings too.
 type stratum struct {
-	f        Fault
+	f        circuit.Fault
 	way      int
 	from, to float64 // of the parameter, on the scale on which it is even; without one, of the winding in its row
 	weight   float64 // of the whole, within the fault
@@ -33,7 +35,7 @@ func (s *stratum) sd() float64 {
 // pull returns how much it pays to draw worlds there: where the likelihood varies, or where it may, nearly hit so far.
 func (c *carlo) pull(s *stratum) float64 {
 	weight := c.m.Weights[s.f]
-	if s.f == None {
+	if s.f == circuit.None {
 		weight = c.shared
 	}
 	return weight * (s.sd() + 0.5*s.weight*s.near/s.n)
@@ -41,16 +43,16 @@ func (c *carlo) pull(s *stratum) float64 {
 
 // A carlo integrates by drawing worlds.
 type carlo struct {
-	m        *Model
-	readings []Reading
-	wanted   set
+	m        *circuit.Model
+	readings []circuit.Reading
+	wanted   circuit.Set
 	wideRow  bool
-	alike    [Faults]bool // what reads as a healthy circuit
-	shared   float64      // the weight of those
+	alike    [circuit.Faults]bool // what reads as a healthy circuit
+	shared   float64              // the weight of those
 	strata   []stratum
 	any      []float64
 	bad      [4][]float64 // the readings while a fault that comes and goes is there
-	usual    []doubtful   // the readings of a healthy circuit
+	usual    []Doubtful   // the readings of a healthy circuit
 	u        func() float64
 }
 
@@ -60,31 +62,32 @@ const (
 )
 
 // newCarlo divides what may be.
-func newCarlo(m *Model, readings []Reading) *carlo {
+func newCarlo(m *circuit.Model, readings []circuit.Reading) *carlo {
 	c := &carlo{m: m, readings: readings, u: rand.New(rand.NewPCG(26, 28)).Float64}
 	for _, r := range readings {
-		c.wanted = c.wanted.with(r.Test)
+		c.wanted = c.wanted.With(r.Test)
 		c.any = append(c.any, anyValue(m, r))
-		for i, as := range [...]Fault{HarnessOpen, LeadOpen, PathOpen, DriverNever} {
-			lo, hi := m.coils()
+		for i, as := range [...]circuit.Fault{circuit.HarnessOpen, circuit.LeadOpen, circuit.PathOpen, circuit.DriverNever} {
+			lo, hi := (&model{*m}).coils()
 			c.bad[i] = append(c.bad[i], m.Predict(r.Test, as, 0, (lo+hi)/2))
 		}
 	}
 	c.usual = c.healthy(400)
-	for f := range Fault(Faults) {
-		c.alike[f] = f == None || f.ComesAndGoes() || f != Other && m.Code == NoCode && m.untouched(f)&c.wanted == c.wanted
+	for f := range circuit.Fault(circuit.Faults) {
+		c.alike[f] = f == circuit.None || f.ComesAndGoes() || f != circuit.Other && m.Code == circuit.NoCode &&
+			m.Untouched(f)&c.wanted == c.wanted
 		switch {
-		case f == Other || m.Weights[f] == 0:
+		case f == circuit.Other || m.Weights[f] == 0:
 		case c.alike[f]:
 			c.shared += m.Weights[f]
 		}
-		if f == Other || m.Weights[f] == 0 || c.alike[f] && f != None {
+		if f == circuit.Other || m.Weights[f] == 0 || c.alike[f] && f != circuit.None {
 			continue
 		}
-		for way := range ways(f) {
+		for way := range f.Ways() {
 			for i := range cells {
 				c.strata = append(c.strata, stratum{f: f, way: way, from: float64(i) / cells, to: float64(i+1) / cells,
-					weight: 1 / float64(cells*ways(f)), plain: make([]float64, len(readings))})
+					weight: 1 / float64(cells*f.Ways()), plain: make([]float64, len(readings))})
 			}
 		}
 	}
@@ -92,11 +95,11 @@ func newCarlo(m *Model, readings []Reading) *carlo {
 }
 
 // healthy returns the mean and the standard deviation of the readings in n healthy worlds.
-func (c *carlo) healthy(n int) []doubtful {
-	list := make([]doubtful, len(c.readings))
-	var sum, square [Tests]float64
+func (c *carlo) healthy(n int) []Doubtful {
+	list := make([]Doubtful, len(c.readings))
+	var sum, square [circuit.Tests]float64
 	for range n {
-		w := worldOf(c.m, None, 0, 0, c.u(), c.wideRow, c.u)
+		w := worldOf(c.m, circuit.None, 0, 0, c.u(), c.wideRow, c.u)
 		w.settle(choose(w.look(c.wanted), c.u()), c.u)
 		for k, r := range c.readings {
 			v := w.value(r.Test)
@@ -106,18 +109,18 @@ func (c *carlo) healthy(n int) []doubtful {
 		}
 	}
 	for k := range list {
-		list[k] = doubtful{sum[k], math.Sqrt(square[k] - sum[k]*sum[k])}
+		list[k] = Doubtful{sum[k], math.Sqrt(square[k] - sum[k]*sum[k])}
 	}
 	return list
 }
 
 // anyValue returns the density of a reading that is simply wrong: even in volts up to the supply and 1 V more; even in the logarithm
 // of amperes up to 100 A and of ohms up to 40 Mohm; and OL once in four times.
-func anyValue(m *Model, r Reading) float64 {
+func anyValue(m *circuit.Model, r circuit.Reading) float64 {
 	switch v := math.Abs(r.Value); {
-	case r.Test.Quantity() == Volts:
+	case r.Test.Quantity() == circuit.Volts:
 		return 1 / (m.Supply + 1)
-	case r.Test.Quantity() == Amperes:
+	case r.Test.Quantity() == circuit.Amperes:
 		return 1 / (v + 0.05) / math.Log(100/0.05)
 	case r.Over:
 		return 0.25
@@ -128,6 +131,7 @@ func anyValue(m *Model, r Reading) float64 {
 
 // draw draws n worlds in a stratum.
 func (c *carlo) draw(s *stratum, n int) {
+	of := model{*c.m}
 	for range n {
 		x, row := s.from+(s.to-s.from)*c.u(), c.u()
 		if _, _, _, ok := s.f.Limits(); !ok {
@@ -137,21 +141,21 @@ func (c *carlo) draw(s *stratum, n int) {
 		total, near := 0.0, 0.0
 		for _, d := range w.look(c.wanted) {
 			w.settle(d, c.u)
-			total += d.chance * c.likelihood(w, -1)
-			near += d.chance * c.nearly(w)
-			if s.f != None {
+			total += d.Chance * c.likelihood(w, -1)
+			near += d.Chance * c.nearly(w)
+			if s.f != circuit.None {
 				continue
 			}
 			for i := range s.coming {
-				s.coming[i] += d.chance * c.likelihood(w, i)
+				s.coming[i] += d.Chance * c.likelihood(w, i)
 			}
 			for k, r := range c.readings {
-				s.plain[k] += d.chance * w.density(r, w.value(r.Test))
+				s.plain[k] += d.Chance * w.density(r, w.value(r.Test))
 			}
 		}
-		if c.m.Code != NoCode && s.f != None {
-			see := checked{doubtful{w.v.inside[0].value, 0}, doubtful{w.v.inside[1].value, 0}, doubtful{w.v.on[CurrentOn].value, 0}}
-			total *= c.m.codeChance(s.f, see, c.m.expectedCurrent())
+		if c.m.Code != circuit.NoCode && s.f != circuit.None {
+			see := checked{Doubtful{w.v.Inside[0].Value, 0}, Doubtful{w.v.Inside[1].Value, 0}, Doubtful{w.v.On[circuit.CurrentOn].Value, 0}}
+			total *= of.codeChance(s.f, see, of.expectedCurrent())
 		}
 		s.n, s.sum, s.sq, s.near = s.n+1, s.sum+total, s.sq+total*total, s.near+near
 	}
@@ -168,8 +172,8 @@ func (c *carlo) likelihood(w *world, coming int) float64 {
 		}
 		p := (1-slip)*right + slip*c.any[k]
 		switch r.Test {
-		case VoltsPinOn, CurrentOn, VoltsReturn:
-			p += notOn * w.density(r, w.v.off[r.Test])
+		case circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsReturn:
+			p += notOn * w.density(r, w.v.Off[r.Test].Value)
 		}
 		l *= p
 	}
@@ -179,12 +183,12 @@ func (c *carlo) likelihood(w *world, coming int) float64 {
 // while returns the density of a reading that is far from a healthy circuit's, taken while a fault that comes and goes is there.
 func (c *carlo) while(w *world, k, coming int) float64 {
 	r, usual := c.readings[k], c.usual[k]
-	over := math.IsInf(usual.value, 1)
-	if over && r.Over || !over && !r.Over && math.Abs(r.Value-usual.value) < 4*usual.u {
+	over := math.IsInf(usual.Value, 1)
+	if over && r.Over || !over && !r.Over && math.Abs(r.Value-usual.Value) < 4*usual.U {
 		return 0
 	}
 	there := 0.9*w.density(r, c.bad[coming][k]) + 0.02*c.any[k]
-	if ComesGoesHarness+Fault(coming) == ComesGoesUnit {
+	if circuit.ComesGoesHarness+circuit.Fault(coming) == circuit.ComesGoesUnit {
 		return whileUnitThere * there
 	}
 	return whileThere * there
@@ -224,7 +228,7 @@ func (c *carlo) split() {
 
 // integrate draws worlds, most where they matter, until the faults' probabilities are good to within, as standard deviations, or too
 // many are drawn. It returns both.
-func (c *carlo) integrate(within float64, most int) (p, u [Faults]float64) {
+func (c *carlo) integrate(within float64, most int) (p, u [circuit.Faults]float64) {
 	for i := range c.strata {
 		c.draw(&c.strata[i], pilot)
 	}
@@ -249,8 +253,8 @@ func (c *carlo) integrate(within float64, most int) (p, u [Faults]float64) {
 }
 
 // result returns the faults' probabilities, and their standard deviations.
-func (c *carlo) result() (p, u [Faults]float64) {
-	var mean, variance, mass [Faults]float64
+func (c *carlo) result() (p, u [circuit.Faults]float64) {
+	var mean, variance, mass [circuit.Faults]float64
 	var coming [4]float64
 	plain := make([]float64, len(c.readings))
 	for i := range c.strata {
@@ -265,12 +269,12 @@ func (c *carlo) result() (p, u [Faults]float64) {
 		}
 	}
 	sum, all := 0.0, 0.0
-	for f := range Fault(Faults) {
+	for f := range circuit.Fault(circuit.Faults) {
 		weight, from := c.m.Weights[f], f
 		switch {
 		case c.alike[f]:
-			from = None
-		case f == Other:
+			from = circuit.None
+		case f == circuit.Other:
 			mean[f] = 1
 			for k := range plain {
 				mean[f] *= (plain[k] + c.any[k]) / 2
@@ -278,9 +282,9 @@ func (c *carlo) result() (p, u [Faults]float64) {
 		}
 		q := mean[from]
 		if f.ComesAndGoes() {
-			q = coming[f-ComesGoesHarness]
+			q = coming[f-circuit.ComesGoesHarness]
 		}
-		if f == None && c.m.Code != NoCode {
+		if f == circuit.None && c.m.Code != circuit.NoCode {
 			weight *= codeOfElsewhere
 		}
 		mass[f], variance[f] = weight*q, weight*weight*variance[from]
@@ -295,41 +299,46 @@ func (c *carlo) result() (p, u [Faults]float64) {
 }
 
 // poor gives a model a meter with much error, which all its readings share.
-func poor(m *Model) { m.Meters[Ohms].Percent = 10 }
+func poor(m *circuit.Model) { m.Meters[circuit.Ohms].Percent = 10 }
 
 // integralCases are circuits and readings for TestTheIntegral. A case is rough where what counts is at the end of a range, which the
 // model takes as normal: a tenth of the turns lost, a harness of next to nothing beside a dead
 // short, a driver at its least.
 var integralCases = []struct {
-	m        *Model
-	readings []Reading
+	m        *circuit.Model
+	readings []circuit.Reading
 	rough    bool
 }{
-	{coded(usual()[0], CodeLow), nil, false},
-	{coded(usual()[1], CodeOpen), nil, false},
-	{coded(usual()[2], CodeRange), []Reading{is(OhmsUnit, 19.2)}, false},
-	{usual()[0], []Reading{is(OhmsComponent, 4.6)}, true},
-	{usual()[0], []Reading{is(OhmsComponent, 4.0)}, false},
-	{usual()[0], []Reading{is(OhmsComponent, 5.6), is(OhmsUnit, 7.9)}, false},
-	{usual()[0], []Reading{is(OhmsComponent, 2.7), is(OhmsUnit, 2.9), is(OhmsWinding, 2.6)}, false},
-	{usual()[1], []Reading{is(OhmsComponent, 6.2), is(VoltsPinOn, 13.1)}, false},
-	{usual()[1], []Reading{is(OhmsUnit, 0.2), is(CurrentOn, 30)}, true},
-	{usual()[1], []Reading{is(VoltsPinOn, 0)}, false},
-	{usual()[0], []Reading{is(VoltsPinOn, 6.0), is(CurrentOn, 1.1)}, false},
-	{usual()[2], []Reading{is(CurrentOn, 0.55), is(VoltsReturn, 0.4)}, true},
-	{usual()[2], []Reading{ol(InsulationHarness), is(VoltsPinOff, 12.4), is(VoltsPinOn, 1.6)}, false},
-	{usual()[3], []Reading{is(OhmsUnit, 365), is(OhmsHarness, 52)}, false},
-	{changed(usual()[0], poor), []Reading{is(OhmsComponent, 6.3)}, false},
-	{changed(usual()[0], poor), []Reading{is(OhmsComponent, 5.9), is(OhmsUnit, 7.6)}, false},
-	{usual()[0], []Reading{is(OhmsHarness, 0.8)}, false},
-	{changed(usual()[2], func(m *Model) { m.Warmth.Known = false }), []Reading{is(OhmsComponent, 9.5)}, false},
-	{changed(usual()[1], func(m *Model) { m.Warmth.Known = false }), []Reading{is(OhmsUnit, 17.5), is(OhmsComponent, 15.6)}, false},
-	{changed(usual()[0], func(m *Model) { m.Stage = Plain }), []Reading{is(VoltsPinOn, 11.7), is(VoltsUnitFeed, 12.4)}, false},
-	{changed(usual()[0], func(m *Model) { m.Stage = Protected }), []Reading{is(VoltsPinOn, 0.1), is(VoltsLoad, 12.3)}, false},
-	{changed(usual()[2], func(m *Model) { m.Stage, m.Set = Regulated, 0.5 }), []Reading{is(CurrentOn, 0.48), is(VoltsPinOn, 5.6)}, false},
-	{changed(usual()[1], func(m *Model) { m.Stage = Plain }), []Reading{is(VoltsPinOn, 0), is(VoltsUnitFeed, 5)}, false},
-	{usual()[0], []Reading{is(VoltsUnitGround, 1.2), is(VoltsUnitFeed, 12.4)}, false},
-	{usual()[0], []Reading{is(VoltsHarnessOpen, 5.0), is(VoltsPinOff, 1.2)}, false},
+	{coded(usual()[0], circuit.CodeLow), nil, false},
+	{coded(usual()[1], circuit.CodeOpen), nil, false},
+	{coded(usual()[2], circuit.CodeRange), []circuit.Reading{is(circuit.OhmsUnit, 19.2)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.OhmsComponent, 4.6)}, true},
+	{usual()[0], []circuit.Reading{is(circuit.OhmsComponent, 4.0)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.OhmsComponent, 5.6), is(circuit.OhmsUnit, 7.9)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.OhmsComponent, 2.7), is(circuit.OhmsUnit, 2.9), is(circuit.OhmsWinding, 2.6)}, false},
+	{usual()[1], []circuit.Reading{is(circuit.OhmsComponent, 6.2), is(circuit.VoltsPinOn, 13.1)}, false},
+	{usual()[1], []circuit.Reading{is(circuit.OhmsUnit, 0.2), is(circuit.CurrentOn, 30)}, true},
+	{usual()[1], []circuit.Reading{is(circuit.VoltsPinOn, 0)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.VoltsPinOn, 6.0), is(circuit.CurrentOn, 1.1)}, false},
+	{usual()[2], []circuit.Reading{is(circuit.CurrentOn, 0.55), is(circuit.VoltsReturn, 0.4)}, true},
+	{usual()[2], []circuit.Reading{ol(circuit.InsulationHarness), is(circuit.VoltsPinOff, 12.4), is(circuit.VoltsPinOn, 1.6)}, false},
+	{usual()[3], []circuit.Reading{is(circuit.OhmsUnit, 365), is(circuit.OhmsHarness, 52)}, false},
+	{changed(usual()[0], poor), []circuit.Reading{is(circuit.OhmsComponent, 6.3)}, false},
+	{changed(usual()[0], poor), []circuit.Reading{is(circuit.OhmsComponent, 5.9), is(circuit.OhmsUnit, 7.6)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.OhmsHarness, 0.8)}, false},
+	{changed(usual()[2], func(m *circuit.Model) { m.Warmth.Known = false }), []circuit.Reading{is(circuit.OhmsComponent, 9.5)}, false},
+	{changed(usual()[1], func(m *circuit.Model) { m.Warmth.Known = false }), []circuit.Reading{is(circuit.OhmsUnit, 17.5),
+		is(circuit.OhmsComponent, 15.6)}, false},
+	{changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Plain }), []circuit.Reading{is(circuit.VoltsPinOn, 11.7),
+		is(circuit.VoltsUnitFeed, 12.4)}, false},
+	{changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Protected }), []circuit.Reading{is(circuit.VoltsPinOn, 0.1),
+		is(circuit.VoltsLoad, 12.3)}, false},
+	{changed(usual()[2], func(m *circuit.Model) { m.Stage, m.Set = circuit.Regulated, 0.5 }),
+		[]circuit.Reading{is(circuit.CurrentOn, 0.48), is(circuit.VoltsPinOn, 5.6)}, false},
+	{changed(usual()[1], func(m *circuit.Model) { m.Stage = circuit.Plain }), []circuit.Reading{is(circuit.VoltsPinOn, 0),
+		is(circuit.VoltsUnitFeed, 5)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.VoltsUnitGround, 1.2), is(circuit.VoltsUnitFeed, 12.4)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.VoltsHarnessOpen, 5.0), is(circuit.VoltsPinOff, 1.2)}, false},
 }
 
 // TestTheIntegral compares the probabilities with a Monte Carlo integration over everything that nobody knows exactly, each drawn from
@@ -342,7 +351,7 @@ func TestTheIntegral(t *testing.T) {
 	worst, doubt := 0.0, 0.0
 	for i, c := range integralCases {
 		want, u := newCarlo(c.m, c.readings).integrate(0.008, several(60000))
-		got := c.m.Find(c.readings).chances
+		got := Weigh(c.m, c.readings).Chances()
 		tolerance := 0.03
 		if c.rough {
 			tolerance = 0.12
@@ -352,7 +361,7 @@ func TestTheIntegral(t *testing.T) {
 			away := math.Abs(got[f] - want[f])
 			worst, doubt = max(worst, away), max(doubt, u[f])
 			if !(away <= tolerance+4*min(0.012, u[f])) {
-				off = append(off, fmt.Sprintf("%v %.4f, drawn %.4f ± %.4f", Fault(f), got[f], want[f], u[f]))
+				off = append(off, fmt.Sprintf("%v %.4f, drawn %.4f ± %.4f", circuit.Fault(f), got[f], want[f], u[f]))
 			}
 		}
 		assert.Empty(t, off, "case %d: %s", i, written(c.readings))
@@ -364,29 +373,29 @@ func TestTheIntegral(t *testing.T) {
 // or stays off: the pieces of the parameter must leave no gaps.
 func TestNoGaps(t *testing.T) {
 	for _, c := range []struct {
-		f        Fault
-		k        Test
+		f        circuit.Fault
+		k        circuit.Test
 		from, to float64
-		others   []Reading
+		others   []circuit.Reading
 	}{
-		{FeedHigh, VoltsUnitFeed, 2, 10, []Reading{is(VoltsPinOn, 0)}},
-		{FeedHigh, VoltsUnitFeed, 5, 10, []Reading{is(VoltsPinOn, 8)}},
-		{GroundHigh, VoltsUnitGround, 1, 8, []Reading{is(VoltsPinOn, 0)}},
-		{HarnessHigh, OhmsHarness, 2, 200, nil},
-		{HarnessHigh, VoltsPinOn, 11.4, 12.2, []Reading{is(OhmsComponent, 5.3)}},
-		{PathHigh, VoltsReturn, 1, 10, []Reading{is(OhmsComponent, 5.3)}},
-		{WindingShorted, OhmsComponent, 0.8, 4, nil},
-		{HarnessToGround, InsulationHarness, 0.3, 500, nil},
-		{HarnessToOther, VoltsHarnessOpen, 4.8, 5.2, nil},
+		{circuit.FeedHigh, circuit.VoltsUnitFeed, 2, 10, []circuit.Reading{is(circuit.VoltsPinOn, 0)}},
+		{circuit.FeedHigh, circuit.VoltsUnitFeed, 5, 10, []circuit.Reading{is(circuit.VoltsPinOn, 8)}},
+		{circuit.GroundHigh, circuit.VoltsUnitGround, 1, 8, []circuit.Reading{is(circuit.VoltsPinOn, 0)}},
+		{circuit.HarnessHigh, circuit.OhmsHarness, 2, 200, nil},
+		{circuit.HarnessHigh, circuit.VoltsPinOn, 11.4, 12.2, []circuit.Reading{is(circuit.OhmsComponent, 5.3)}},
+		{circuit.PathHigh, circuit.VoltsReturn, 1, 10, []circuit.Reading{is(circuit.OhmsComponent, 5.3)}},
+		{circuit.WindingShorted, circuit.OhmsComponent, 0.8, 4, nil},
+		{circuit.HarnessToGround, circuit.InsulationHarness, 0.3, 500, nil},
+		{circuit.HarnessToOther, circuit.VoltsHarnessOpen, 4.8, 5.2, nil},
 	} {
 		m := usual()[0]
-		m.Stage = Plain
+		m.Stage = circuit.Plain
 		const steps = 40
 		last := 0.0
 		for i := range steps {
 			v := between(c.from, c.to, true, float64(i)/(steps-1))
 			p, _ := likely(m, append(slices.Clone(c.others), is(c.k, v)))
-			odds := p[c.f] / max(1e-6, p[None])
+			odds := p[c.f] / max(1e-6, p[circuit.None])
 			if i > 0 && p[c.f] > 1e-3 {
 				ratio := odds / last
 				assert.True(t, ratio > 1.0/6 && ratio < 6, "the odds of %v change by %.3g at %v = %.3g after %s", c.f, ratio, c.k, v,

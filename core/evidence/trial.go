@@ -1,35 +1,39 @@
-package circuit
+package evidence
 
 import (
 	"math"
 	"slices"
+
+	"ohmwright/core/circuit"
 )
 
-// A trial is a reading that is not taken yet, at many values at once: how likely each repair is after each of them.
-type trial struct {
-	test   Test
+// A Trial is a reading that is not taken yet, at many values at once: how likely each repair is after each of them.
+type Trial struct {
+	test   circuit.Test
 	values []float64
-	after  [][Repairs]float64 // for each value, the mass of each repair
-	over   [Repairs]float64   // the same for OL
-	plain  []float64          // for each value, the density in a healthy circuit
-	shut   float64            // how likely a healthy circuit shows OL
+	After  [][circuit.Repairs]float64 // for each value, the mass of each repair
+	Over   [circuit.Repairs]float64   // the same for OL
+	plain  []float64                  // for each value, the density in a healthy circuit
+	shut   float64                    // how likely a healthy circuit shows OL
 	// The masses of the repairs with which a value, and OL, may simply be wrong.
-	wrong, wrongOver [Repairs]float64
+	wrong, wrongOver [circuit.Repairs]float64
 	supply           float64 // at that reading, over that of the model
 	scene            sceneOf // at the winding at hand
 }
 
-// try weighs the readings together with one more at each of the values. Likely are the nodes that the readings alone leave.
-func (m *Model) try(readings []Reading, t Test, values []float64, likely []node) *trial {
-	w := newWeigher(m, readings)
+// Try weighs readings together with one more at each of the values. The weigher has weighed the readings alone: only the nodes that these
+// leave are weighed again.
+func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float64) *Trial {
+	likely := w.alive
+	w = newWeigher(&w.m.Model, readings)
 	if len(w.readings) > 0 {
 		w.only(likely)
 	}
-	r := &trial{test: t, values: values, after: make([][Repairs]float64, len(values)), plain: make([]float64, len(values)), supply: 1}
+	r := &Trial{test: t, values: values, After: make([][circuit.Repairs]float64, len(values)), plain: make([]float64, len(values)), supply: 1}
 	w.trial = r
-	w.wanted = w.wanted.with(t)
-	w.staged = w.staged || staged.has(t)
-	if w.driven > 0 && staged.has(t) {
+	w.wanted = w.wanted.With(t)
+	w.staged = w.staged || circuit.Staged.Has(t)
+	if w.driven > 0 && circuit.Staged.Has(t) {
 		r.supply = w.driven
 	}
 	w.all()
@@ -38,7 +42,7 @@ func (m *Model) try(readings []Reading, t Test, values []float64, likely []node)
 }
 
 // only leaves out other nodes. A node that stands for a fault as a whole stands for all of its nodes.
-func (w *weigher) only(likely []node) {
+func (w *Weigher) only(likely []node) {
 	w.kept = map[node]bool{}
 	for i := range likely {
 		n := likely[i]
@@ -48,12 +52,12 @@ func (w *weigher) only(likely []node) {
 }
 
 // leaves reports whether a node is left out.
-func (w *weigher) leaves(n node) bool {
+func (w *Weigher) leaves(n node) bool {
 	return w.kept != nil && !w.kept[n] && !w.keptWhole[n.fault]
 }
 
 // note adds to the densities in a healthy circuit.
-func (r *trial) note(w *weigher, d *drive, share float64) {
+func (r *Trial) note(w *Weigher, d *Drive, share float64) {
 	var g guess
 	w.guess(r.test, &r.scene, d, r.supply, &g)
 	if math.IsInf(g.value, 0) {
@@ -68,12 +72,12 @@ func (r *trial) note(w *weigher, d *drive, share float64) {
 
 // add adds a sample of the readings, with the joint distribution that the weigher holds; right is the part of its mass with which all
 // of the readings are right, and worst the place of the one that is wrong in the largest part of the rest, whose mass is rest.
-func (r *trial) add(w *weigher, s *sample, right, rest float64, worst int) {
+func (r *Trial) add(w *Weigher, s *sample, right, rest float64, worst int) {
 	var g guess
 	w.guess(r.test, &r.scene, &s.drive, r.supply, &g)
 	repair := w.m.Repair(s.node.fault)
 	if math.IsInf(g.value, 0) {
-		r.over[repair] += (1-slip)*right + rest
+		r.Over[repair] += (1-slip)*right + rest
 		r.wrong[repair] += s.mass
 		return
 	}
@@ -85,9 +89,8 @@ func (r *trial) add(w *weigher, s *sample, right, rest float64, worst int) {
 	case f.ComesAndGoes():
 		r.addComing(w, s, mean, u)
 	case driven(r.test):
-		off := r.scene.off * r.supply
-		common, own := w.m.doubts(r.test, off)
-		r.peak(repair, notOn*right, off, math.Sqrt(common*common+own))
+		off, v := w.idling(r.test, &r.scene, r.supply)
+		r.peak(repair, notOn*right, off, math.Sqrt(v))
 	}
 	if rest > 0.1*right && worst >= 0 {
 		w.joint.without(worst)
@@ -97,7 +100,7 @@ func (r *trial) add(w *weigher, s *sample, right, rest float64, worst int) {
 }
 
 // peak adds the density of one repair about a value.
-func (r *trial) peak(of Repair, mass, mean, u float64) {
+func (r *Trial) peak(of circuit.Repair, mass, mean, u float64) {
 	const reach = 6
 	top := mass / (u * math.Sqrt2 * math.SqrtPi)
 	from, _ := slices.BinarySearch(r.values, mean-reach*u)
@@ -106,55 +109,46 @@ func (r *trial) peak(of Repair, mass, mean, u float64) {
 		if z > reach {
 			break
 		}
-		r.after[from+i][of] += top * bell(z)
+		r.After[from+i][of] += top * bell(z)
 	}
 }
 
 // addComing adds what is read while a fault that comes and goes is there, where that is far from the rest.
-func (r *trial) addComing(w *weigher, s *sample, mean, u float64) {
+func (r *Trial) addComing(w *Weigher, s *sample, mean, u float64) {
 	f := s.node.fault
-	bad := w.bad[f-ComesGoesHarness][r.test]
+	bad := w.bad[f-circuit.ComesGoesHarness][r.test]
 	while := whileThere
-	if f == ComesGoesUnit {
+	if f == circuit.ComesGoesUnit {
 		while = whileUnitThere
 	}
 	repair := w.m.Repair(f)
 	if math.IsInf(bad, 0) {
-		r.over[repair] += while * 0.9 * s.mass
+		r.Over[repair] += while * 0.9 * s.mass
 		return
 	}
-	common, own := w.m.doubts(r.test, bad)
+	common, own := w.m.Doubts(r.test, bad)
 	for i, v := range r.values {
 		if math.Abs(v-mean) > 4*u {
-			r.after[i][repair] += while * 0.9 * s.mass * density(v, bad, math.Sqrt(common*common+own))
+			r.After[i][repair] += while * 0.9 * s.mass * density(v, bad, math.Sqrt(common*common+own))
 		}
 	}
 }
 
 // finish adds what all faults have in common, and what is none of them.
-func (r *trial) finish(w *weigher) {
-	spill := func(into, wrong *[Repairs]float64, any, plain float64) {
+func (r *Trial) finish(w *Weigher) {
+	spill := func(into, wrong *[circuit.Repairs]float64, any, plain float64) {
 		for repair, mass := range wrong {
 			into[repair] += slip * any * mass
 		}
-		into[Unexplained] += w.mass[Other] * (plain + any) / 2
+		into[circuit.Unexplained] += w.mass[circuit.Other] * (plain + any) / 2
 	}
 	for i, v := range r.values {
-		spill(&r.after[i], &r.wrong, w.m.anything(Reading{Test: r.test, Value: v}), r.plain[i])
+		spill(&r.After[i], &r.wrong, w.m.anything(circuit.Reading{Test: r.test, Value: v}), r.plain[i])
 	}
-	spill(&r.over, &r.wrongOver, w.m.anything(Reading{Test: r.test, Over: true}), r.shut)
-}
-
-// density returns the density of the normal distribution.
-func density(v, mean, u float64) float64 {
-	z := (v - mean) / u
-	if z > 7 || z < -7 {
-		return 0
-	}
-	return math.Exp(-z*z/2) / (u * math.Sqrt2 * math.SqrtPi)
+	spill(&r.Over, &r.wrongOver, w.m.anything(circuit.Reading{Test: r.test, Over: true}), r.shut)
 }
 
 // driven reports whether a test may show that the driver was not on, although it was told to be.
-func driven(t Test) bool {
-	return told.has(t) && t != SupplyDriven && t != VoltsUnitFeed && t != VoltsUnitGround
+func driven(t circuit.Test) bool {
+	return circuit.Told.Has(t) && t != circuit.SupplyDriven && t != circuit.VoltsUnitFeed && t != circuit.VoltsUnitGround
 }

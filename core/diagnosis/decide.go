@@ -1,8 +1,10 @@
-package circuit
+package diagnosis
 
 import (
 	"slices"
 
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
 	"ohmwright/core/winding"
 )
 
@@ -20,8 +22,8 @@ func (d *Diagnosis) decide(q Question) {
 	again := d.times(q, d.Worst) > 1
 	switch {
 	case d.contradicts() && !again:
-		if d.Likeliest.Of.ComesAndGoes() && d.Likeliest.Of != ComesGoesUnit && !d.Made(Wiggle) {
-			d.ask(Wiggle, LookFirst)
+		if d.Likeliest.Of.ComesAndGoes() && d.Likeliest.Of != circuit.ComesGoesUnit && !d.Made(circuit.Wiggle) {
+			d.ask(circuit.Wiggle, LookFirst)
 			return
 		}
 		if t, ok := d.typed(q); ok {
@@ -31,7 +33,7 @@ func (d *Diagnosis) decide(q Question) {
 		d.Decision, d.Why = Decision{Do: Recheck, Test: d.Worst}, Contradiction
 		return
 	case d.contradicts():
-		d.repair(q, Unexplained, FitsNothing)
+		d.repair(q, circuit.Unexplained, FitsNothing)
 		return
 	case d.Test:
 		d.ask(d.Next[0].Test, TestPays)
@@ -46,19 +48,19 @@ func (d *Diagnosis) decide(q Question) {
 		d.ask(t, NotShown)
 		return
 	}
-	if d.Repair == Nothing || d.Likeliest.Of == ComesGoesUnit {
+	if d.Repair == circuit.Nothing || d.Likeliest.Of == circuit.ComesGoesUnit {
 		if t, ok := d.heldTest(q); ok {
 			d.Decision, d.Why = Decision{Do: Recheck, Test: t}, Contradiction
 			return
 		}
 	}
 	switch {
-	case d.Repair == Nothing || d.loose() || d.Repair != Unexplained && !dear && d.looksHealthy():
-		d.repair(q, Nothing, LooksHealthy)
+	case d.Repair == circuit.Nothing || d.loose() || d.Repair != circuit.Unexplained && !dear && d.looksHealthy():
+		d.repair(q, circuit.Nothing, LooksHealthy)
 	case d.doubtful() && !dear:
-		d.repair(q, Unexplained, TooDoubtful)
-	case d.Repair == Unexplained:
-		d.repair(q, Unexplained, FitsNothing)
+		d.repair(q, circuit.Unexplained, TooDoubtful)
+	case d.Repair == circuit.Unexplained:
+		d.repair(q, circuit.Unexplained, FitsNothing)
 	case len(d.Next) == 0:
 		d.repair(q, d.Repair, NoTestLeft)
 	case d.Cost < littleCost:
@@ -68,9 +70,11 @@ func (d *Diagnosis) decide(q Question) {
 	}
 }
 
-func (d *Diagnosis) ask(t Test, why Reason) { d.Decision, d.Why = Decision{Do: MakeTest, Test: t}, why }
+func (d *Diagnosis) ask(t circuit.Test, why Reason) {
+	d.Decision, d.Why = Decision{Do: MakeTest, Test: t}, why
+}
 
-func (d *Diagnosis) repair(q Question, r Repair, why Reason) {
+func (d *Diagnosis) repair(q Question, r circuit.Repair, why Reason) {
 	d.Decision, d.Why = Decision{Do: MakeRepair, Repair: r}, why
 	for _, c := range d.Repairs {
 		if c.Of == r {
@@ -99,11 +103,11 @@ func (d *Diagnosis) contradicts() bool {
 	if d.jumped() && d.Likeliest.Of.ComesAndGoes() {
 		return false
 	}
-	return d.Surprise >= Surprising || len(d.taken) > 0 && d.chances[Other] > half
+	return d.Surprise >= evidence.Surprising || len(d.taken) > 0 && d.chances[circuit.Other] > half
 }
 
 // times returns how often a test was made.
-func (d *Diagnosis) times(q Question, t Test) (n int) {
+func (d *Diagnosis) times(q Question, t circuit.Test) (n int) {
 	for _, r := range q.Readings {
 		if r.Test == t {
 			n++
@@ -113,13 +117,13 @@ func (d *Diagnosis) times(q Question, t Test) (n int) {
 }
 
 // typed returns a look at what was typed once for all readings that might make the worst one fit.
-func (d *Diagnosis) typed(q Question) (Test, bool) {
-	var looks []Test
+func (d *Diagnosis) typed(q Question) (circuit.Test, bool) {
+	var looks []circuit.Test
 	switch d.Worst {
-	case OhmsWinding, OhmsComponent, OhmsUnit:
-		looks = []Test{RowApplies, Thermometer}
-	case CurrentOn, VoltsPinOn:
-		looks = []Test{SupplyDriven}
+	case circuit.OhmsWinding, circuit.OhmsComponent, circuit.OhmsUnit:
+		looks = []circuit.Test{circuit.RowApplies, circuit.Thermometer}
+	case circuit.CurrentOn, circuit.VoltsPinOn:
+		looks = []circuit.Test{circuit.SupplyDriven}
 	}
 	for _, t := range looks {
 		if !d.Made(t) {
@@ -130,10 +134,10 @@ func (d *Diagnosis) typed(q Question) (Test, bool) {
 }
 
 // before returns a test that has to be made before the repair is decided on, and why; "" if there is none.
-func (d *Diagnosis) before(q Question) (Test, Reason) {
+func (d *Diagnosis) before(q Question) (circuit.Test, Reason) {
 	f := d.Likeliest.Of
 	if d.loose() {
-		for _, t := range [...]Test{Wiggle, Heat} {
+		for _, t := range [...]circuit.Test{circuit.Wiggle, circuit.Heat} {
 			if !d.Made(t) {
 				return t, LookFirst
 			}
@@ -141,23 +145,23 @@ func (d *Diagnosis) before(q Question) (Test, Reason) {
 		return 0, ""
 	}
 	switch d.Repair {
-	case ControlUnit:
+	case circuit.ControlUnit:
 		for _, t := range d.elimination() {
 			if !d.Made(t) {
 				return t, Eliminate
 			}
 		}
-	case UnitPower:
-		t := VoltsUnitFeed
-		if f == GroundOpen || f == GroundHigh {
-			t = VoltsUnitGround
+	case circuit.UnitPower:
+		t := circuit.VoltsUnitFeed
+		if f == circuit.GroundOpen || f == circuit.GroundHigh {
+			t = circuit.VoltsUnitGround
 		}
-		for _, t := range [...]Test{t, SupplyDriven} {
+		for _, t := range [...]circuit.Test{t, circuit.SupplyDriven} {
 			if !d.Made(t) {
 				return t, LookFirst
 			}
 		}
-	case Component:
+	case circuit.Component:
 		return d.beforeComponent(q)
 	}
 	return 0, ""
@@ -165,31 +169,31 @@ func (d *Diagnosis) before(q Question) (Test, Reason) {
 
 // elimination returns the tests that have to be made before the control unit is condemned: of its feed, its ground, and, with
 // its plug pulled, of its driver.
-func (d *Diagnosis) elimination() []Test {
-	direct := VoltsLoad
-	if f := d.Likeliest.Of; (f == DriverAlways || f == DriverShorted) && d.Made(VoltsPinOff) {
-		direct = VoltsHarnessOpen // with the wire off the unit, what was on it has to be gone
+func (d *Diagnosis) elimination() []circuit.Test {
+	direct := circuit.VoltsLoad
+	if f := d.Likeliest.Of; (f == circuit.DriverAlways || f == circuit.DriverShorted) && d.Made(circuit.VoltsPinOff) {
+		direct = circuit.VoltsHarnessOpen // with the wire off the unit, what was on it has to be gone
 	}
-	return []Test{direct, VoltsUnitFeed, VoltsUnitGround}
+	return []circuit.Test{direct, circuit.VoltsUnitFeed, circuit.VoltsUnitGround}
 }
 
 // beforeComponent asks whether the row applies, and for the temperature, before a component is condemned for a resistance that
 // either explains.
-func (d *Diagnosis) beforeComponent(q Question) (Test, Reason) {
+func (d *Diagnosis) beforeComponent(q Question) (circuit.Test, Reason) {
 	switch d.Likeliest.Of {
-	case WindingShorted, WindingHigh, LeadHigh:
+	case circuit.WindingShorted, circuit.WindingHigh, circuit.LeadHigh:
 	default:
 		return 0, ""
 	}
 	const stillPossible = 0.002
-	if !d.Made(RowApplies) && d.chances[OtherRow] > stillPossible {
-		return RowApplies, LookFirst
+	if !d.Made(circuit.RowApplies) && d.chances[circuit.OtherRow] > stillPossible {
+		return circuit.RowApplies, LookFirst
 	}
-	if !d.Made(Thermometer) {
+	if !d.Made(circuit.Thermometer) {
 		at := func(t float64) float64 { return winding.Copper.Factor(q.Row.At, winding.Anywhere.From) * t }
 		hot := winding.Copper.Factor(q.Row.At, winding.Anywhere.To)
 		if d.Coil > at(q.Row.Min)*0.97 && d.Coil < q.Row.Max*hot*1.03 {
-			return Thermometer, LookFirst
+			return circuit.Thermometer, LookFirst
 		}
 	}
 	return 0, ""
@@ -204,7 +208,7 @@ func (d *Diagnosis) looksHealthy() bool {
 // jumped reports whether a resistance jumped while wires were moved, or the part warmed.
 func (d *Diagnosis) jumped() bool {
 	for _, r := range d.taken {
-		if r.Word == Jumps {
+		if r.Word == circuit.Jumps {
 			return true
 		}
 	}
@@ -215,17 +219,17 @@ func (d *Diagnosis) jumped() bool {
 // guess.
 func (d *Diagnosis) doubtful() bool {
 	const little = 0.7
-	return (d.Repair == Component || d.Repair == ControlUnit) && d.RepairP < little
+	return (d.Repair == circuit.Component || d.Repair == circuit.ControlUnit) && d.RepairP < little
 }
 
 // telling returns the test that tells most for its minutes, where a repair would be decided on although no reading has shown that
 // anything is wrong, or with much doubt. A test that costs more than being wrong is too dear.
-func (d *Diagnosis) telling(q Question) (best Test, ok, dear bool) {
+func (d *Diagnosis) telling(q Question) (best circuit.Test, ok, dear bool) {
 	const sure, enough, little, some, worth = 0.85, 0.85, 0.04, 0.2, 0.006
 	least := some
 	switch {
-	case d.Repair == Nothing || d.loose():
-		if d.chances[None]+d.chances[OtherRow]+d.ComesAndGoes >= enough {
+	case d.Repair == circuit.Nothing || d.loose():
+		if d.chances[circuit.None]+d.chances[circuit.OtherRow]+d.ComesAndGoes >= enough {
 			return 0, false, false
 		}
 	case d.looksHealthy():
@@ -252,13 +256,13 @@ func (d *Diagnosis) loose() bool {
 	if !d.Likeliest.Of.ComesAndGoes() {
 		return false
 	}
-	return !d.jumped() && (d.Likeliest.Of == ComesGoesUnit || d.looksHealthy())
+	return !d.jumped() && (d.Likeliest.Of == circuit.ComesGoesUnit || d.looksHealthy())
 }
 
 // comesAndGoes returns the probability that the fault comes and goes.
 func (d *Diagnosis) comesAndGoes() (p float64) {
 	for f, q := range d.chances {
-		if Fault(f).ComesAndGoes() {
+		if circuit.Fault(f).ComesAndGoes() {
 			p += q
 		}
 	}
@@ -271,7 +275,7 @@ func (d *Diagnosis) heldOff() bool {
 }
 
 // heldTest returns a test that was made only once, on a driver that was probably not on.
-func (d *Diagnosis) heldTest(q Question) (Test, bool) {
+func (d *Diagnosis) heldTest(q Question) (circuit.Test, bool) {
 	for _, t := range d.idle {
 		if d.times(q, t) == 1 {
 			return t, true
@@ -284,8 +288,9 @@ func (d *Diagnosis) heldTest(q Question) (Test, bool) {
 // what it sets.
 func (d *Diagnosis) against(q Question) bool {
 	f := d.Likeliest
-	if d.Decision.Do != MakeRepair || q.Code == NoCode || d.Decision.Repair == Nothing || d.Decision.Repair == Unexplained ||
-		f.Of.ComesAndGoes() || f.Of.Part() == Power {
+	if d.Decision.Do != MakeRepair || q.Code == circuit.NoCode || d.Decision.Repair == circuit.Nothing ||
+		d.Decision.Repair == circuit.Unexplained ||
+		f.Of.ComesAndGoes() || f.Of.Part() == circuit.Power {
 		return false
 	}
 	d.Sets = d.setsOf[f.Of]

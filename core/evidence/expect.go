@@ -1,8 +1,9 @@
-package circuit
+package evidence
 
 import (
 	"math"
 
+	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
 )
@@ -10,20 +11,20 @@ import (
 // An Expected is the range of at least 95 of 100 readings in a healthy circuit.
 type Expected struct {
 	Low, High float64
-	Over      bool // reads OL, so there is no range
-	Word      Word // reads this, so there is no range
+	Over      bool         // reads OL, so there is no range
+	Word      circuit.Word // reads this, so there is no range
 }
 
 // Expectations returns what each possible test reads in a healthy circuit.
-func (m *Model) Expectations() (all [Tests]Expected) {
+func Expectations(m *circuit.Model) (all [circuit.Tests]Expected) {
 	w := newWeigher(m, nil)
-	cold, hot := m.span()
+	cold, hot := w.m.span()
 	w.coil = [3]float64{m.Row.Min * winding.Copper.Factor(m.Row.At, cold), 0, m.Row.Max * winding.Copper.Factor(m.Row.At, hot)}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
 	w.narrow = false
-	n := node{fault: None}
-	w.look(n, 1<<Tests-1)
-	for t := range Test(Tests) {
+	n := node{fault: circuit.None}
+	w.look(n, 1<<circuit.Tests-1)
+	for t := range circuit.Test(circuit.Tests) {
 		if t.Possible(m.Side, m.Return) {
 			all[t] = w.expected(t, &n)
 		}
@@ -32,21 +33,21 @@ func (m *Model) Expectations() (all [Tests]Expected) {
 }
 
 // Expect returns what a test reads in a healthy circuit.
-func (m *Model) Expect(t Test) Expected { return m.Expectations()[t] }
+func Expect(m *circuit.Model, t circuit.Test) Expected { return Expectations(m)[t] }
 
 // expected returns what a test reads in a healthy circuit, as seen.
-func (w *weigher) expected(t Test, n *node) Expected {
+func (w *Weigher) expected(t circuit.Test, n *node) Expected {
 	switch t.Quantity() {
-	case Behaviour, Answer:
+	case circuit.Behaviour, circuit.Answer:
 		return Expected{Word: t.Quantity().Words()[0]}
-	case Degrees:
+	case circuit.Degrees:
 		cold, hot := w.m.span()
 		return Expected{Low: float64(cold), High: float64(hot)}
 	}
 	e := Expected{Low: math.Inf(1), High: math.Inf(-1)}
 	for _, coil := range [2]float64{w.coil[0], w.coil[2]} {
 		s := w.seen(t, n, &wound{piece: piece{mean: coil}}, 1)
-		if math.IsInf(s.value, 0) {
+		if math.IsInf(s.Value, 0) {
 			return Expected{Over: true}
 		}
 		d := fully
@@ -60,7 +61,7 @@ func (w *weigher) expected(t Test, n *node) Expected {
 }
 
 // span returns the lowest and the highest temperature that the winding may have.
-func (m *Model) span() (cold, hot quantity.Temperature) {
+func (m *model) span() (cold, hot quantity.Temperature) {
 	if !m.Warmth.Known {
 		return winding.Anywhere.From, winding.Anywhere.To
 	}

@@ -1,0 +1,239 @@
+package diagnosis
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
+)
+
+// accusing are the tests that are made before the control unit is condemned, and those whose readings accuse it.
+var accusing = []circuit.Test{circuit.VoltsLoad, circuit.VoltsUnitFeed, circuit.VoltsUnitGround, circuit.VoltsHarnessOpen,
+	circuit.VoltsPinOn, circuit.VoltsPinOff, circuit.CurrentOn}
+
+// someCase draws a circuit and readings of some of its tests in a world with a fault. In every second case the fault may be taken for the
+// control unit's, and the tests are those that accuse it.
+func someCase(r *rand.Rand, most int) (*circuit.Model, circuit.Fault, []circuit.Reading) {
+	m := usual()[r.IntN(4)]
+	m.Code, m.Present = circuit.Code(r.IntN(circuit.Codes)), circuit.Presence(r.IntN(circuit.Presences))
+	m.Stage = circuit.Stage(r.IntN(circuit.Stages))
+	m.Warmth.Known = !nowAndThen(r, 4)
+	f := circuit.Fault(r.IntN(int(circuit.Other)))
+	tests := possible(m)
+	if nowAndThen(r, 2) {
+		like := [...]circuit.Fault{circuit.DriverNever, circuit.DriverAlways, circuit.DriverWeak, circuit.DriverShorted, circuit.FeedOpen,
+			circuit.FeedHigh, circuit.GroundOpen, circuit.GroundHigh, circuit.UnitPlugOpen,
+			circuit.ComesGoesUnit, circuit.HarnessToBattery, circuit.HarnessToGround}
+		f, tests, most = like[r.IntN(len(like))], slices.Clone(accusing), len(accusing)
+	}
+	w := anyWorld(r, m, f)
+	r.Shuffle(len(tests), func(i, j int) { tests[i], tests[j] = tests[j], tests[i] })
+	var list []circuit.Reading
+	for _, k := range tests[:1+r.IntN(most)] {
+		list = append(list, w.reads(r, k))
+	}
+	return m, f, list
+}
+
+// TestRandomDecisions checks, over random readings and without a test that pays, that the control unit is condemned only after its feed,
+// its ground, and its driver with the plug pulled were looked at, and the component for its ohms only after its row was, where
+// another row is possible; and that the probabilities add up, with something left for what is none of the faults.
+func TestRandomDecisions(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(31, 26))
+	asked := map[circuit.Repair]int{}
+	least := 1.0
+	for range several(2000) {
+		m, f, readings := someCase(r, 4)
+		w := evidence.Weigh(m, readings)
+		p := w.Chances()
+		sum := 0.0
+		for _, q := range p {
+			sum += q
+		}
+		require.InDelta(t, 1, sum, 1e-9, written(readings))
+		if len(readings) <= 2 {
+			least = min(least, p[circuit.Other])
+		}
+		d := decided(w, Question{m, readings})
+		if d.Decision.Do != MakeRepair {
+			continue
+		}
+		asked[d.Decision.Repair]++
+		switch d.Decision.Repair {
+		case circuit.ControlUnit:
+			eliminated(t, d, about(m, readings), f)
+		case circuit.Component:
+			lookedUp(t, d, m, readings)
+		}
+	}
+	t.Logf("decided: %v; other is at least %.2g after at most two readings", asked, least)
+	assert.Greater(t, least, 1e-6, "nothing is left for what is none of the faults")
+	require.Greater(t, asked[circuit.ControlUnit], several(20))
+	require.Greater(t, asked[circuit.Component], several(20))
+}
+
+// decided returns what is decided where no test is left to offer, so that nothing but the rules stands before a repair: then nothing is
+// spent on looking ahead.
+func decided(w *evidence.Weigher, q Question) *Diagnosis {
+	p := w.Chances()
+	r := w.Repairs()
+	d := &Diagnosis{Finding: Finding{Faults: ranked[circuit.Fault](p[:]), Repairs: ranked[circuit.Repair](r[:]), chances: p}}
+	d.Cost, d.Repair = stop(q.Model, &r)
+	d.RepairP, d.Surprise, d.Worst, d.Coil = r[d.Repair], w.Surprise(), w.Worst(), w.Coil()
+	d.taken = evidence.Latest(q.Model, q.Readings)
+	for t := range d.Latest {
+		d.Latest[t] = -1
+	}
+	for i, k := range q.Readings {
+		d.Latest[k.Test] = i
+	}
+	d.decide(q)
+	return d
+}
+
+// eliminated checks that what has to be measured before the control unit is condemned was.
+func eliminated(t *testing.T, d *Diagnosis, what string, f circuit.Fault) {
+	always := d.Likeliest.Of == circuit.DriverAlways || d.Likeliest.Of == circuit.DriverShorted
+	direct := d.Made(circuit.VoltsLoad) || always && d.Made(circuit.VoltsHarnessOpen)
+	if !d.Made(circuit.VoltsUnitFeed) || !d.Made(circuit.VoltsUnitGround) || !direct {
+		t.Errorf("the control unit is condemned for %v (it is %v) without feed, ground or a direct reading: %s", d.Likeliest.Of, f, what)
+	}
+}
+
+// lookedUp checks that a component is not condemned for its ohms before its row was looked at, if these may be another row's.
+func lookedUp(t *testing.T, d *Diagnosis, m *circuit.Model, readings []circuit.Reading) {
+	switch d.Likeliest.Of {
+	case circuit.WindingShorted, circuit.WindingHigh, circuit.LeadHigh:
+	default:
+		return
+	}
+	ratio := 0.0
+	for _, k := range readings {
+		if k.Test == circuit.OhmsWinding || k.Test == circuit.OhmsComponent {
+			ratio = k.Value / halfway(m)
+		}
+	}
+	if ratio > 0.6 && ratio < 1.7 && !d.Made(circuit.RowApplies) {
+		t.Errorf("the component is condemned at %.2f times its row without a look at the row: %s", ratio, about(m, readings))
+	}
+}
+
+// follow makes the tests that the decisions ask for in a healthy circuit whose driver is fully on, until a repair is decided on. What is
+// read in words is right.
+func follow(r *rand.Rand, w *world, first circuit.Test) (d Diagnosis, readings []circuit.Reading) {
+	const most = 14
+	w.look(electrical(w.m.Side, w.m.Return))
+	w.settle(doesAsTold, r.Float64)
+	next := first
+	for len(readings) < most {
+		reading := w.reads(r, next)
+		if words := next.Quantity().Words(); words != nil {
+			reading = word(next, words[0])
+		}
+		readings = append(readings, reading)
+		d = Question{w.m, readings}.Diagnose()
+		if d.Decision.Do == MakeRepair {
+			break
+		}
+		next = d.Decision.Test
+	}
+	return d, readings
+}
+
+// TestHotPart checks that a healthy part which is read hot, with the temperature left out, is never condemned.
+func TestHotPart(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(32, 26))
+	for i := range several(12) {
+		m := usual()[i%4]
+		m.Warmth.Known = false
+		w := worldOf(m, circuit.None, 0, 0, r.Float64(), false, r.Float64)
+		w.coil *= (120 + 234.5) / (w.at + 234.5)
+		w.at = 120
+		d, readings := follow(r, w, circuit.OhmsComponent)
+		wrong := d.Decision.Do == MakeRepair && d.Decision.Repair == circuit.Component
+		assert.False(t, wrong, "a healthy part is condemned at 120 degC, %v %.3f: %s", d.Likeliest.Of, d.RepairP,
+			written(readings))
+	}
+}
+
+// TestSupplyTypedTooHigh checks that a supply that is 0.3 V lower than typed never makes a bad harness.
+func TestSupplyTypedTooHigh(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(33, 26))
+	for i := range several(12) {
+		m := usual()[i%4]
+		w := worldOf(m, circuit.None, 0, 0, r.Float64(), false, r.Float64)
+		w.true.Supply = m.Supply - 0.3
+		d, readings := follow(r, w, [...]circuit.Test{circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsUnitFeed}[r.IntN(3)])
+		wrong := d.Decision.Do == MakeRepair && d.Decision.Repair == circuit.MendHarness
+		assert.False(t, wrong, "the harness is condemned, %v %.3f: %s", d.Likeliest.Of, d.RepairP, written(readings))
+	}
+}
+
+// TestPreviewsHold checks that every value inside a range that the next test's card names leads to the repair that it names, as the
+// meter shows it.
+func TestPreviewsHold(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(34, 26))
+	points, states, wrong := 0, 0, 0
+	for range several(75) {
+		m, f, readings := someCase(r, 3)
+		d := Question{m, readings}.Diagnose()
+		if d.Decision.Do != MakeTest {
+			continue
+		}
+		states++
+		require.Equal(t, d.Decision.Test, d.Next[0].Test)
+		for _, o := range d.Next[0].Outcomes {
+			for range 3 {
+				k := inside(r, m, d.Decision.Test, o)
+				points++
+				_, repairs := likely(m, append(slices.Clone(readings), k))
+				if best := first(repairs); best != o.Repair {
+					if wrong++; wrong <= 5 {
+						t.Errorf("%s, named as %v at %.3g to %.3g, is %v %.3f (%v %.3f); it is %v: %s", written([]circuit.Reading{k}), o.Repair, o.From,
+							o.To, best, repairs[best], o.Repair, repairs[o.Repair], f, about(m, readings))
+					}
+				}
+				if o.Over || o.Word != circuit.NoWord {
+					break
+				}
+			}
+		}
+	}
+	t.Logf("%d points in %d states, %d wrong", points, states, wrong)
+	assert.Zero(t, wrong)
+	require.Greater(t, points, several(300))
+}
+
+// inside draws a reading inside an outcome's range, as the meter would show it.
+func inside(r *rand.Rand, m *circuit.Model, t circuit.Test, o Outcome) circuit.Reading {
+	switch {
+	case o.Over:
+		return ol(t)
+	case o.Word != circuit.NoWord:
+		return word(t, o.Word)
+	}
+	from := o.From
+	if math.IsInf(from, -1) {
+		from = min(0, o.To)
+	}
+	v := between(from, o.To, false, r.Float64())
+	if from > 0 && nowAndThen(r, 2) {
+		v = wide(r, from, o.To)
+	}
+	if t.Quantity() <= circuit.Amperes {
+		if step := m.Step(t, v); step > 0 && math.Round(v/step)*step >= from && math.Round(v/step)*step <= o.To {
+			v = math.Round(v/step) * step
+		}
+	}
+	return is(t, v)
+}

@@ -1,0 +1,160 @@
+package diagnosis
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
+)
+
+// A prospect is readings that are weighed, to look ahead from.
+type prospect struct {
+	*evidence.Weigher
+	m *circuit.Model // with what the readings tell of it
+}
+
+// bins is the most outcomes of a test, including OL.
+const bins = 10
+
+// An outlook is what a test that is not made yet would show: for each scenario, how likely each outcome is.
+type outlook struct {
+	test  circuit.Test
+	cost  float64
+	n     int         // of outcomes
+	edges []float64   // between the outcomes that are values, ascending; the last outcome is OL
+	first []uint8     // for each scenario, its first possible outcome
+	p     [][]float64 // for each scenario, the probabilities from that outcome on
+}
+
+// outlook divides what a test may show into outcomes.
+func (w prospect) outlook(t circuit.Test, list []evidence.Scenario) outlook {
+	o := outlook{test: t, cost: w.m.Minutes[t] / 60 * w.m.Hour, first: make([]uint8, len(list)), p: make([][]float64, len(list))}
+	if t.Quantity() > circuit.Degrees {
+		o.n = 2
+		for i := range list {
+			q := list[i].Words[t]
+			o.p[i] = []float64{1 - q, q}
+		}
+		return o
+	}
+	o.edges = edges(t, list)
+	o.n = len(o.edges) + 2
+	all := make([]float64, 0, 4*len(list))
+	var healthy [bins]float64
+	for i := range list {
+		c := &list[i]
+		from := len(all)
+		d := c.Shows[t]
+		switch {
+		case c.Plain:
+			o.first[i] = 0
+			all = append(all, make([]float64, o.n)...)
+		case math.IsInf(d.Value, 0):
+			o.first[i] = uint8(o.n - 1)
+			all = append(all, 1)
+		default:
+			o.first[i], all = o.spread(d, all)
+		}
+		o.p[i] = all[from:len(all):len(all)]
+		if c.Fault == circuit.None {
+			for k, q := range o.p[i] {
+				healthy[int(o.first[i])+k] += q * c.Mass
+			}
+		}
+	}
+	o.fillPlain(list, &healthy)
+	return o
+}
+
+// fillPlain sets the outcomes of what is none of the faults: half what a healthy circuit gives, half anything.
+func (o *outlook) fillPlain(list []evidence.Scenario, healthy *[bins]float64) {
+	if o.test == circuit.Thermometer || o.test == circuit.SupplyDriven { // these tell of the other readings, not of themselves
+		*healthy = [bins]float64{}
+		for i := range list {
+			if !list[i].Plain {
+				for k, q := range o.p[i] {
+					healthy[int(o.first[i])+k] += q * list[i].Mass
+				}
+			}
+		}
+	}
+	sum := 0.0
+	for _, q := range healthy {
+		sum += q
+	}
+	for i := range list {
+		if !list[i].Plain {
+			continue
+		}
+		for k := range o.p[i] {
+			o.p[i][k] = 0.5 / float64(o.n)
+			switch {
+			case sum > 0 && (o.test == circuit.Thermometer || o.test == circuit.SupplyDriven):
+				o.p[i][k] = healthy[k] / sum
+			case sum > 0:
+				o.p[i][k] += 0.5 * healthy[k] / sum
+			default:
+				o.p[i][k] *= 2
+			}
+		}
+	}
+}
+
+// spread adds the probabilities of the outcomes of a value, and returns the first that is possible.
+func (o *outlook) spread(d evidence.Doubtful, all []float64) (uint8, []float64) {
+	k := 0
+	for k < len(o.edges) && o.edges[k] < d.Value-4*d.U {
+		k++
+	}
+	first := uint8(k)
+	below := 0.0
+	for ; k < len(o.edges) && o.edges[k] < d.Value+4*d.U; k++ {
+		q := evidence.Normal((o.edges[k] - d.Value) / d.U)
+		all = append(all, q-below)
+		below = q
+	}
+	return first, append(all, 1-below)
+}
+
+// edges divides the values that a test may show into parts of equal probability, and where the gaps between guesses are largest.
+func edges(t circuit.Test, list []evidence.Scenario) []float64 {
+	order := make([]*evidence.Scenario, 0, len(list))
+	whole := 0.0
+	for i := range list {
+		if c := &list[i]; !c.Plain && !math.IsInf(c.Shows[t].Value, 0) {
+			order = append(order, c)
+			whole += c.Mass
+		}
+	}
+	slices.SortStableFunc(order, func(a, b *evidence.Scenario) int { return cmp.Compare(a.Shows[t].Value, b.Shows[t].Value) })
+	type gap struct{ at, width float64 }
+	var gaps []gap
+	var out []float64
+	const equal = 5
+	next, sum := whole/equal, 0.0
+	for k := 0; k+1 < len(order); k++ {
+		a, b := order[k].Shows[t], order[k+1].Shows[t]
+		width := (b.Value - a.Value) / (a.U + b.U)
+		at := (a.Value*b.U + b.Value*a.U) / (a.U + b.U)
+		if width > 0.7 {
+			gaps = append(gaps, gap{at, width})
+		}
+		if sum += order[k].Mass; sum >= next && width > 0.05 {
+			out = append(out, at)
+			next = sum + whole/equal
+		}
+	}
+	slices.SortStableFunc(gaps, func(a, b gap) int { return cmp.Compare(b.width, a.width) })
+	for _, g := range gaps {
+		if len(out) >= bins-2 {
+			break
+		}
+		if !slices.Contains(out, g.at) {
+			out = append(out, g.at)
+		}
+	}
+	slices.Sort(out)
+	return out
+}

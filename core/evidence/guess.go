@@ -1,0 +1,168 @@
+package evidence
+
+import (
+	"math"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
+)
+
+// A sceneOf is what a reading should be at one value of the winding.
+type sceneOf struct {
+	circuit.Sight
+	off circuit.Sight
+}
+
+// anything returns the density of a reading that is simply wrong.
+func (m *model) anything(r circuit.Reading) float64 {
+	switch r.Test.Quantity() {
+	case circuit.Volts:
+		return 1 / (m.Supply + 1)
+	case circuit.Amperes:
+		return 1 / ((math.Abs(r.Value) + 0.05) * 7.6) // uniform in the logarithm, 0.05 to 100 A
+	}
+	if r.Over {
+		return 0.25
+	}
+	return 0.75 / ((math.Abs(r.Value) + 0.1) * 19.8) // uniform in the logarithm, 0.1 ohm to 40 Mohm
+}
+
+// A curve is a value as a function of the winding, t from 0 to 1. The response of a network of resistors to one of its
+// resistances is a quotient of two straight lines. Where the winding counts as two resistances, the curve is still right at both
+// ends and in the middle.
+type curve struct{ a, b, d float64 }
+
+// through returns the curve through the values at t = 0, 0.5 and 1.
+func through(y0, y1, y2 float64) curve {
+	if math.IsInf(y0, 0) || math.IsInf(y2, 0) || math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
+		return curve{a: y1}
+	}
+	d := (y0 + y2 - 2*y1) / (y1 - y2)
+	if !(d > -0.99 && d < 1e3) {
+		return curve{y0, y2 - y0, 0}
+	}
+	return curve{y0, y2*(1+d) - y0, d}
+}
+
+func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
+
+// narrow is the ratio of the largest to the least winding below which one look in the middle, with its slope, is good enough.
+const narrow = 1.35
+
+// look works out what the wanted tests should read under a node: at three values of the winding, or at the middle one.
+func (w *Weigher) look(n node, wanted circuit.Set) {
+	for i, coil := range w.coil {
+		if w.narrow && i != 1 {
+			continue
+		}
+		c := w.m.Chain(&w.typical, coil).With(n.fault, n.x.mean, n.way)
+		c.Predict(wanted, &w.views[i])
+	}
+}
+
+// along returns what is seen at one value of the winding, with slopes for one standard deviation of each knob, from the same at
+// three values.
+func (w *Weigher) along(lo, middle, hi *circuit.Sight, n *node, of *wound, factor float64) (s circuit.Sight) {
+	if w.narrow {
+		s = *middle
+		if !math.IsInf(s.Value, 0) {
+			s.Value += s.By[circuit.CoilKnob] * (of.mean*factor - w.coil[1])
+		}
+		for k := range s.By {
+			switch k {
+			case circuit.CoilKnob:
+				s.By[k] *= of.u * factor
+			case circuit.FaultKnob:
+				s.By[k] *= n.x.u
+			default:
+				s.By[k] *= w.doubts[k]
+			}
+		}
+		return s
+	}
+	at := w.place(of.mean * factor)
+	s.Value = middle.Value
+	if !math.IsInf(s.Value, 0) {
+		s.Value = through(lo.Value, s.Value, hi.Value).at(at)
+	}
+	a, b, share := &lo.By, &middle.By, 2*at
+	if at > 0.5 {
+		a, b, share = b, &hi.By, 2*at-1
+	}
+	share = min(1, max(0, share))
+	for k := range s.By {
+		u := w.doubts[k]
+		switch k {
+		case circuit.CoilKnob:
+			u = of.u * factor
+		case circuit.FaultKnob:
+			u = n.x.u
+		}
+		s.By[k] = (a[k] + (b[k]-a[k])*share) * u
+	}
+	return s
+}
+
+// place returns where a winding is between the least and the largest, 0 to 1.
+func (w *Weigher) place(coil float64) float64 {
+	if span := w.coil[2] - w.coil[0]; span > 0 {
+		return (coil - w.coil[0]) / span
+	}
+	return 0.5
+}
+
+// seen returns what a test should read at one value of the winding, and what it would read if the driver stayed off.
+func (w *Weigher) seen(t circuit.Test, n *node, of *wound, factor float64) (s sceneOf) {
+	v := &w.views
+	s.Sight = w.along(&v[0].On[t], &v[1].On[t], &v[2].On[t], n, of, factor)
+	if circuit.Staged.Has(t) {
+		s.off = w.along(&v[0].Off[t], &v[1].Off[t], &v[2].Off[t], n, of, factor)
+	}
+	return s
+}
+
+// idling returns what a test reads while the driver is not on, and the variance of a reading about that.
+func (w *Weigher) idling(t circuit.Test, s *sceneOf, supply float64) (value, variance float64) {
+	value = s.off.Value * supply
+	common, own := w.m.Doubts(t, value)
+	variance = common*common + own
+	for _, by := range s.off.By {
+		variance += by * by
+	}
+	doubt := value * w.supplyDoubt(t)
+	return value, variance + doubt*doubt
+}
+
+// guess works out what a test should read, with the driver doing one thing.
+func (w *Weigher) guess(t circuit.Test, s *sceneOf, d *Drive, supply float64, g *guess) {
+	g.shared = [columns]float64{}
+	copy(g.shared[:], s.By[:])
+	g.value = s.Value
+	if circuit.Staged.Has(t) {
+		if share, u := d.of(t, w.current.Value, w.m.LoadAmperes()); share != 1 || u != 0 {
+			g.value = s.off.Value + share*(s.Value-s.off.Value)
+			for k := range circuit.Knobs {
+				g.shared[k] = s.off.By[k] + share*(s.By[k]-s.off.By[k])
+				if d.Holds && t != circuit.VoltsLoad { // what lets less current flow makes the driver stay on for longer
+					g.shared[k] -= share * (s.Value - s.off.Value) * w.current.By[k] / w.current.Value
+				}
+			}
+			g.shared[driveColumn] = (s.Value - s.off.Value) * u
+		}
+	}
+	q := t.Quantity()
+	if q == circuit.Volts || q == circuit.Amperes {
+		g.value *= supply
+		g.shared[supplyColumn] = g.value * w.supplyDoubt(t)
+	}
+	g.shared[meterColumn+q], g.own = w.m.Doubts(t, g.value)
+}
+
+// supplyDoubt returns the standard uncertainty of the supply of a test, over the supply. Where it was measured while driven, it is the
+// meter's for whatever is measured then.
+func (w *Weigher) supplyDoubt(t circuit.Test) float64 {
+	if w.driven > 0 && circuit.Staged.Has(t) {
+		return w.m.Meters[circuit.Volts].U(w.driven*w.m.Supply) / (w.driven * w.m.Supply)
+	}
+	return measure.Rectangular(w.m.SupplyWithin) / w.m.Supply
+}

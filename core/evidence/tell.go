@@ -1,0 +1,120 @@
+package evidence
+
+import (
+	"math"
+
+	"ohmwright/core/circuit"
+)
+
+// Surprising is the surprise from which readings do not fit a single fault: less than one in 128 by chance.
+const Surprising = 7
+
+// Alone returns the reading without which a likely repair would be doubtful. Of several, it is the one that lowers it most.
+func (w *Weigher) Alone(r circuit.Repair, p float64) (on circuit.Test, alone bool) {
+	const likely, doubtful = 0.9, 0.8
+	if p < likely {
+		return 0, false
+	}
+	least := doubtful
+	for k := range w.readings {
+		if q := w.leaving(k, r); q < least-1e-9 {
+			least, on, alone = q, w.readings[k].Test, true
+		}
+	}
+	return on, alone
+}
+
+// Sets returns the kinds of code that each likely fault sets, as large as the readings have it.
+func (w *Weigher) Sets() (of [circuit.Faults][]circuit.Code) {
+	var best [circuit.Faults]*sample
+	for i := range w.samples {
+		s := &w.samples[i]
+		if b := best[s.node.fault]; b == nil || s.mass > b.mass {
+			best[s.node.fault] = s
+		}
+	}
+	for f, s := range best {
+		if s != nil && s.mass > 0.01*w.whole {
+			of[f] = w.m.set(w.m.Chain(&w.typical, s.wound.mean).With(circuit.Fault(f), s.node.x.mean, s.node.way))
+		}
+	}
+	return of
+}
+
+// Held returns the probability that the driver stays off although nothing is wrong with it.
+func (w *Weigher) Held() float64 {
+	sum := 0.0
+	for i := range w.samples {
+		if s := &w.samples[i]; s.drive.Share < 0.5 && !s.drive.Holds && s.drive.Load == 1 {
+			sum += s.mass
+		}
+	}
+	return sum / w.whole
+}
+
+// Idle returns the tests on a driver that was probably not on, although it was told to be.
+func (w *Weigher) Idle(held float64) (list []circuit.Test) {
+	const likely = 0.15
+	for k, r := range w.readings {
+		switch r.Test {
+		case circuit.VoltsPinOn, circuit.CurrentOn, circuit.VoltsReturn:
+			if w.idle[k]/w.whole+held > likely {
+				list = append(list, r.Test)
+			}
+		}
+	}
+	return list
+}
+
+// Coil returns the mean of the winding's resistance as it is, shorted turns and all, where it is of one piece.
+func (w *Weigher) Coil() float64 {
+	sum, mass := 0.0, 0.0
+	for i := range w.samples {
+		s := &w.samples[i]
+		r := s.wound.mean
+		switch s.node.fault {
+		case circuit.WindingShorted:
+			r *= 1 - s.node.x.mean
+		case circuit.OtherRow:
+			r *= s.node.x.mean
+		case circuit.WindingHigh, circuit.LeadHigh:
+			r += s.node.x.mean
+		case circuit.WindingOpen, circuit.LeadOpen, circuit.Other:
+			continue
+		}
+		sum, mass = sum+s.mass*r, mass+s.mass
+	}
+	if mass == 0 {
+		return math.Inf(1)
+	}
+	return sum / mass
+}
+
+// Surprise returns the surprise of the readings, in bits.
+//
+//	−log₂ P(χ² ≥ misfit), with one degree of freedom less than readings, for the fault's parameter, but at least one
+func (w *Weigher) Surprise() float64 {
+	if len(w.readings) == 0 || w.misfit <= 0 {
+		return 0
+	}
+	return max(0, -math.Log2(chiSquareTail(min(w.misfit, absurd), max(1, len(w.readings)-1))))
+}
+
+// Worst returns the reading without which a single fault would fit best.
+func (w *Weigher) Worst() (worst circuit.Test) {
+	least := math.Inf(1)
+	for k, q := range w.without {
+		if k == 0 || q < least-1e-9 {
+			least, worst = q, w.readings[k].Test
+		}
+	}
+	return worst
+}
+
+// Plausible returns how likely readings as far from a healthy circuit's are in one; 0 if none of them can be.
+func (w *Weigher) Plausible() float64 {
+	if math.IsInf(w.plainest, 0) {
+		return 0
+	}
+	return chiSquareTail(w.plainest, max(1, len(w.readings)))
+}

@@ -1,0 +1,504 @@
+// Package evidence weighs how likely readings on a circuit are under each of its faults.
+//
+// Bayes' rule gives the probability of each fault from the readings, integrated over the fault's parameter and over everything that
+// nobody knows exactly. Parameter and winding are divided into pieces (piece.go), and what the driver may do into cases (stage.go). Within
+// each, what every reading should be is a guess (guess.go), and the readings have a joint normal distribution, whose covariance holds the
+// doubts that they share (joint.go). Words and codes are weighed beside them (word.go, code.go). A [Weigher] holds what came of it: the
+// probabilities, what the readings tell beside them (tell.go), and what tests to come would read (foresee.go, trial.go).
+//
+// It ignores two faults at once, but for [Weigher.Pair]. What to do follows in core/diagnosis.
+package evidence
+
+import (
+	"math"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
+)
+
+// slip is how likely a reading is simply wrong: taken at the wrong pin, with a probe that slipped, or a digit misread. Such a
+// reading may be anything. From experience; common practice has no figure.
+const slip = 1e-3
+
+// mismatch is the distance, in standard deviations, that counts if one of guess and reading is OL and the other a number.
+const mismatch = 12
+
+// A node is a fault in one of its ways, with one piece of its parameter.
+type node struct {
+	fault circuit.Fault
+	way   int
+	x     piece
+}
+
+// A sample is a node with one piece of the winding and one thing that the driver may do; its mass is the weight of that after
+// the readings, before normalising.
+type sample struct {
+	node  node
+	wound *wound
+	drive Drive
+	mass  float64
+}
+
+// A Weigher works out how likely the readings are under each fault.
+type Weigher struct {
+	m        *model
+	readings []circuit.Reading // numbers, the latest of each test, in the order of tests
+	words    []circuit.Reading // the same of what is read in words
+	made     circuit.Set
+	wanted   circuit.Set
+	staged   bool // one of the readings depends on what the driver does
+	typical  circuit.Nominal
+	doubts   [circuit.Knobs]float64
+	windings []wound
+	narrow   bool       // one look is enough for every winding
+	coil     [3]float64 // least, middle and largest healthy winding
+	factor   []float64  // for each reading, of its winding over that of the model
+	supply   []float64  // for each reading, of its supply over that of the model
+	normal   float64    // the current of a healthy circuit
+	driven   float64    // the supply while the driver is on, over that of the model; 0 if nobody has looked
+	anyMost  float64    // at least what leaving a reading out can add: slip times the largest of any, and 1 for none
+	any      []float64  // for each reading, the density of one that is simply wrong
+	plain    []float64  // for each reading, the density in a healthy circuit
+
+	alive   []node // those that one more reading could make likely
+	samples []sample
+	mass    [circuit.Faults]float64
+	whole   float64
+	idle    []float64                 // for each reading, the mass of its being taken while the driver was not on
+	less    [][circuit.Faults]float64 // for each reading, the mass of each fault without it
+	// misfit is the least χ² of the readings under a single fault that stays; without holds, for each reading, the same for the others.
+	misfit   float64
+	without  []float64
+	plainest float64                 // the least χ² of the readings in a healthy circuit
+	spare    [circuit.Faults]float64 // the least χ² of each fault if its worst reading is ignored
+
+	views     [3]circuit.View
+	fixed     []fixed
+	scene     []sceneOf // for each reading, at the winding at hand
+	joint     joint
+	drives    []Drive
+	current   circuit.Sight             // fully on, at the winding at hand
+	kept      map[node]bool             // nil unless only these nodes are weighed
+	keptWhole [circuit.Faults]bool      // faults of which all nodes are
+	trial     *Trial                    // nil unless one more reading is tried
+	bad       [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
+}
+
+// Weigh weighs every fault by readings.
+func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
+	w := newWeigher(m, readings)
+	w.all()
+	return w
+}
+
+// newWeigher readies the weighing of readings.
+func newWeigher(m *circuit.Model, readings []circuit.Reading) *Weigher {
+	known := model{*m}
+	w := &Weigher{m: &known, misfit: math.Inf(1), plainest: math.Inf(1)}
+	wide := false
+	for _, r := range Latest(m, readings) {
+		w.made = w.made.With(r.Test)
+		switch {
+		case r.Test == circuit.SupplyDriven && r.Value > 0:
+			w.driven = r.Value / m.Supply
+		case r.Test == circuit.Thermometer:
+			known.Warmth = circuit.Warmth{Known: true, At: quantity.Temperature(r.Value), Within: thermometerWithin}
+		case r.Word != circuit.NoWord:
+			w.words = append(w.words, r)
+			wide = wide || r.Word == circuit.No
+		default:
+			w.readings = append(w.readings, r)
+			w.wanted = w.wanted.With(r.Test)
+			w.staged = w.staged || circuit.Staged.Has(r.Test)
+			if r.At != nil && !known.Warmth.Known {
+				known.Warmth = circuit.Warmth{Known: true, At: *r.At, Within: circuit.WarmthWithin}
+			}
+		}
+	}
+	if m.Code != circuit.NoCode {
+		w.wanted |= codeTests
+	}
+	w.typical, w.doubts = known.typical()
+	w.windings = known.windings(wide)
+	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
+	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
+	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
+	w.narrow = w.coil[2] < narrow*w.coil[0]
+	w.normal = w.m.expectedCurrent()
+	n := len(w.readings)
+	w.fixed = make([]fixed, n)
+	w.scene, w.any, w.plain = make([]sceneOf, n), make([]float64, n), make([]float64, n)
+	w.factor, w.supply, w.idle = make([]float64, n), make([]float64, n), make([]float64, n)
+	for k, r := range w.readings {
+		w.any[k] = w.m.anything(r)
+		w.anyMost = max(w.anyMost, w.any[k], notOn)
+		w.factor[k], w.supply[k] = 1, 1
+		if r.At != nil {
+			w.factor[k] = winding.Copper.Factor(known.warmest(), *r.At)
+		}
+		switch {
+		case r.Supply > 0:
+			w.supply[k] = r.Supply / m.Supply
+		case w.driven > 0 && circuit.Staged.Has(r.Test) && r.Test != circuit.SupplyDriven:
+			w.supply[k] = w.driven
+		}
+	}
+	w.less, w.without = make([][circuit.Faults]float64, n), make([]float64, n)
+	for k := range w.without {
+		w.without[k] = math.Inf(1)
+	}
+	for f := range w.spare {
+		w.spare[f] = math.Inf(1)
+	}
+	return w
+}
+
+// thermometerWithin is the half-width of a thermometer's reading on a part, in kelvin: common practice.
+const thermometerWithin = 3
+
+// all weighs every fault.
+func (w *Weigher) all() {
+	w.weighFault(circuit.None)
+	for f := circuit.None + 1; int(f) < circuit.Faults; f++ {
+		switch {
+		case w.m.Weights[f] == 0:
+		case f == circuit.Other:
+			w.weighOther()
+		case f.ComesAndGoes():
+			w.weighComing(f)
+		default:
+			w.weighFault(f)
+		}
+	}
+	w.settle()
+}
+
+// settle makes sure that there is something left: where nothing that has a weight could give such readings, it is none of that.
+func (w *Weigher) settle() {
+	if !(w.whole > 0) || math.IsInf(w.whole, 0) {
+		w.mass = [circuit.Faults]float64{circuit.Other: 1}
+		w.whole = 1
+		w.samples = []sample{{node{circuit.Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], fully, 1}}
+	}
+	for k := range w.less {
+		sum := 0.0
+		for _, q := range w.less[k] {
+			sum += q
+		}
+		if !(sum > 0) {
+			w.less[k][circuit.Other] = 1
+		}
+	}
+}
+
+// prior returns the weight of a fault, with what is known beside numbers.
+func (w *Weigher) prior(f circuit.Fault) float64 {
+	p := w.m.Weights[f] * w.m.shows(f)
+	for _, r := range w.words {
+		p *= said(f, r)
+	}
+	return p
+}
+
+// weighFault weighs a fault that is there all the time.
+func (w *Weigher) weighFault(f circuit.Fault) {
+	prior := w.prior(f)
+	parts := pieces(w.m.Spread(f), w.fineness())
+	if w.m.Untouched(f)&w.wanted == w.wanted { // all its parameters read alike
+		w.look(node{fault: circuit.None}, w.wanted)
+		w.weighNode(node{fault: f, x: whole(parts)}, prior, nil)
+		return
+	}
+	for way := range f.Ways() {
+		for _, x := range parts {
+			n := node{f, way, x}
+			if w.leaves(n) {
+				continue
+			}
+			w.look(n, w.wanted)
+			w.weighNode(n, prior*x.share/float64(f.Ways()), nil)
+		}
+	}
+}
+
+// fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is little to compare them with.
+func (w *Weigher) fineness() float64 {
+	switch {
+	case len(w.readings) == 1:
+		return 0.6
+	case len(w.readings) > 1:
+		return 1
+	case w.trial != nil:
+		return 0.5
+	}
+	return 0.25
+}
+
+// weighNode weighs a node with every piece of the winding. Readings in skip are left out.
+func (w *Weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (factor float64, skip bool)) {
+	for i := range w.windings {
+		of := &w.windings[i]
+		for k, r := range w.readings {
+			w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+		}
+		if w.trial != nil {
+			w.trial.scene = w.seen(w.trial.test, &n, of, 1)
+		}
+		mass := weight * of.share * w.code(&n, of)
+		w.drives = append(w.drives[:0], fully)
+		if w.staged {
+			w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, of, 1)
+			w.drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, w.drives)
+		}
+		if !w.fix(skip) && n.fault != circuit.None {
+			continue
+		}
+		for d := range w.drives {
+			w.weigh(n, of, &w.drives[d], mass*w.drives[d].Chance, skip)
+		}
+	}
+}
+
+// A fixed is what is known of a reading whatever the driver does.
+type fixed struct {
+	guess
+	off  float64
+	sure float64 // its factor if it is OL or should be, or is left out
+	apart,
+	alone bool // OL or number where it should be the other; not a number to be weighed
+}
+
+// fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
+// that the node cannot matter.
+func (w *Weigher) fix(skip func(int, *guess) (float64, bool)) bool {
+	far := 0
+	for k := range w.readings {
+		if circuit.Staged.Has(w.readings[k].Test) {
+			continue
+		}
+		f := &w.fixed[k]
+		w.fit(k, &fully, skip, f)
+		if f.apart || !f.alone && f.off*f.off > hopeless*f.variance() {
+			far++
+		}
+	}
+	return far < 2
+}
+
+// fit works out what a reading is beside its guess.
+func (w *Weigher) fit(k int, d *Drive, skip func(int, *guess) (float64, bool), f *fixed) {
+	r := &w.readings[k]
+	w.guess(r.Test, &w.scene[k], d, w.supply[k], &f.guess)
+	path := !math.IsInf(f.value, 0)
+	f.sure, f.apart, f.alone = 1, false, false
+	if skip != nil {
+		if factor, is := skip(k, &f.guess); is {
+			f.sure, f.alone = factor, true
+			return
+		}
+	}
+	switch {
+	case r.Over && !path:
+		f.alone = true
+	case r.Over || !path:
+		f.sure, f.alone, f.apart = slip*w.any[k], true, true
+	default:
+		f.off = r.Value - f.value
+	}
+}
+
+// code returns how likely the code is under a node, at one piece of the winding.
+func (w *Weigher) code(n *node, of *wound) float64 {
+	if w.m.Code == circuit.NoCode {
+		return 1
+	}
+	v := &w.views
+	see := func(a, b, c *circuit.Sight) Doubtful {
+		s := w.along(a, b, c, n, of, 1)
+		u := 0.0
+		for _, by := range s.By {
+			u += by * by
+		}
+		return Doubtful{s.Value, math.Sqrt(u)}
+	}
+	c := checked{
+		off:     see(&v[0].Inside[0], &v[1].Inside[0], &v[2].Inside[0]),
+		on:      see(&v[0].Inside[1], &v[1].Inside[1], &v[2].Inside[1]),
+		amperes: see(&v[0].On[circuit.CurrentOn], &v[1].On[circuit.CurrentOn], &v[2].On[circuit.CurrentOn]),
+	}
+	return w.m.codeChance(n.fault, c, w.normal)
+}
+
+// weigh weighs a node with one piece of the winding and one thing that the driver does.
+func (w *Weigher) weigh(n node, of *wound, d *Drive, mass float64, skip func(int, *guess) (float64, bool)) {
+	j := &w.joint
+	j.n = 0
+	sure, off := 1.0, 0.0 // of readings that are OL or should be
+	var index [circuit.Tests]int
+	for k := range w.readings {
+		f := &w.fixed[k]
+		if circuit.Staged.Has(w.readings[k].Test) {
+			w.fit(k, d, skip, f)
+		}
+		sure *= f.sure
+		if f.apart {
+			off += mismatch * mismatch
+		}
+		if !f.alone {
+			j.g[j.n], j.off[j.n], index[j.n] = &f.guess, f.off, k
+			j.n++
+		}
+	}
+	if n.fault == circuit.None {
+		w.note(of.share*d.Chance, index[:j.n])
+		if w.trial != nil {
+			w.trial.note(w, d, of.share*d.Chance)
+		}
+	}
+	if !j.factor() {
+		return
+	}
+	s := sample{n, of, *d, mass}
+	right, rest, worst := w.keep(&s, sure, off, index[:j.n])
+	if w.trial != nil && s.mass > 1e-7*w.whole {
+		w.trial.add(w, &s, right, rest, worst)
+	}
+}
+
+// note adds to the densities of the readings in a healthy circuit.
+func (w *Weigher) note(share float64, index []int) {
+	for a, k := range index {
+		v := w.joint.g[a].variance()
+		z2 := w.joint.off[a] * w.joint.off[a] / v
+		w.plain[k] += share * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*v)
+	}
+}
+
+// negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out.
+const negligible = 1e-10
+
+// absurd is a χ² from which nothing but rounding is left of a sample.
+const absurd = 1e8
+
+// keep adds a sample's mass: with all readings right, or one of them simply wrong. It returns the two parts, and which reading is wrong
+// in most of the second; -1 if there is none.
+func (w *Weigher) keep(s *sample, sure, off float64, index []int) (right, rest float64, worst int) {
+	j, f := &w.joint, s.node.fault
+	var grows, falls [circuit.Tests]float64
+	likely := math.Exp(j.log)
+	total := (1 - slip) * likely
+	right, worst = s.mass*sure*total, -1
+	largest := 0.0
+	most := 0.0
+	if j.chi2 > absurd || f != circuit.None && s.mass*sure*(likely+w.anyMost*math.Exp(j.log+j.chi2/2)) < negligible*w.whole {
+		s.mass = 0
+		return 0, 0, -1
+	}
+	j.leaving(&grows, &falls)
+	for a, k := range index {
+		without := math.Exp(j.log + grows[a])
+		undriven := w.undriven(k) * without
+		w.idle[k] += s.mass * sure * undriven
+		wrong := slip*w.any[k]*without + undriven
+		total += wrong
+		if wrong > largest {
+			largest, worst = wrong, a
+		}
+		w.less[k][f] += s.mass * sure * without
+		most = max(most, falls[a])
+		if !f.ComesAndGoes() {
+			w.without[k] = min(w.without[k], j.chi2+off-falls[a])
+		}
+	}
+	for k := range w.readings {
+		if !contains(index, k) { // OL, or should be
+			x, gap := &w.fixed[k], off
+			if x.apart {
+				gap -= mismatch * mismatch
+			}
+			w.less[k][f] += s.mass * likely * sure / x.sure
+			if !f.ComesAndGoes() {
+				w.without[k] = min(w.without[k], j.chi2+gap)
+			}
+		}
+	}
+	if !f.ComesAndGoes() {
+		w.misfit = min(w.misfit, j.chi2+off)
+	}
+	if f == circuit.None && (s.drive.Holds || s.drive.Share == 1 && s.drive.Load == 1) {
+		w.plainest = min(w.plainest, j.chi2+off)
+	}
+	w.spare[f] = min(w.spare[f], j.chi2+max(0, off-mismatch*mismatch)-most)
+	s.mass *= sure * total
+	w.mass[f] += s.mass
+	w.whole += s.mass
+	if n := len(w.alive); s.mass > 1e-12*w.whole && (n == 0 || w.alive[n-1] != s.node) {
+		w.alive = append(w.alive, s.node)
+	}
+	if s.mass > 1e-7*w.whole {
+		w.samples = append(w.samples, *s)
+	}
+	return right, s.mass - right, worst
+}
+
+// notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
+// stored code. Common practice.
+const notOn = 0.03
+
+// undriven returns the density of a reading that was taken while the driver was not on, as it should have been.
+func (w *Weigher) undriven(k int) float64 {
+	r := w.readings[k]
+	if !driven(r.Test) {
+		return 0
+	}
+	off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
+	z2 := (r.Value - off) * (r.Value - off) / v
+	return notOn * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*v)
+}
+
+func contains(list []int, k int) bool {
+	for _, i := range list {
+		if i == k {
+			return true
+		}
+	}
+	return false
+}
+
+// Chances returns the faults' probabilities.
+func (w *Weigher) Chances() (p [circuit.Faults]float64) {
+	for f := range p {
+		p[f] = w.mass[f] / w.whole
+	}
+	return p
+}
+
+// leaving returns how probable a repair would be without one reading.
+func (w *Weigher) leaving(k int, r circuit.Repair) float64 {
+	sum, own := 0.0, 0.0
+	for f, mass := range w.less[k] {
+		sum += mass
+		if w.m.Repair(circuit.Fault(f)) == r {
+			own += mass
+		}
+	}
+	return own / sum
+}
+
+// Model returns the circuit, with the temperature that readings tell.
+func (w *Weigher) Model() *circuit.Model { return &w.m.Model }
+
+// Repairs returns the same by repair.
+func (w *Weigher) Repairs() (r [circuit.Repairs]float64) {
+	for f, q := range w.Chances() {
+		r[w.m.Repair(circuit.Fault(f))] += q
+	}
+	return r
+}
+
+// Numbers returns how many of the readings are numbers or OL.
+func (w *Weigher) Numbers() int { return len(w.readings) }
+
+// Made reports whether there is a reading of a test.
+func (w *Weigher) Made(t circuit.Test) bool { return w.made.Has(t) }
