@@ -369,39 +369,56 @@ func TestTheIntegral(t *testing.T) {
 	t.Logf("off by at most %.4f; the drawing's own standard deviation is at most %.4f", worst, doubt)
 }
 
-// TestNoGaps checks that the probability of a fault changes smoothly with a reading that follows its parameter, whether the driver is on
-// or stays off: the pieces of the parameter must leave no gaps.
+// TestNoGaps checks that the odds of a fault change smoothly with a reading that follows its parameter, whether the driver is on, stays
+// off or regulates its current: the pieces of the parameter must leave no gaps.
 func TestNoGaps(t *testing.T) {
+	plain := changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Plain })
+	relay := changed(usual()[3], func(m *circuit.Model) { m.Stage, m.Code = circuit.Regulated, circuit.CodeRange })
+	off, part, whole := is(circuit.VoltsPinOn, 0), is(circuit.VoltsPinOn, 8), is(circuit.OhmsComponent, 5.3)
+	held := []circuit.Reading{is(circuit.VoltsLoad, 0.6), is(circuit.VoltsPinOn, 11.5), is(circuit.CurrentOn, 0.05)}
 	for _, c := range []struct {
-		f        circuit.Fault
+		m        *circuit.Model
+		f, than  circuit.Fault
 		k        circuit.Test
 		from, to float64
 		others   []circuit.Reading
 	}{
-		{circuit.FeedHigh, circuit.VoltsUnitFeed, 2, 10, []circuit.Reading{is(circuit.VoltsPinOn, 0)}},
-		{circuit.FeedHigh, circuit.VoltsUnitFeed, 5, 10, []circuit.Reading{is(circuit.VoltsPinOn, 8)}},
-		{circuit.GroundHigh, circuit.VoltsUnitGround, 1, 8, []circuit.Reading{is(circuit.VoltsPinOn, 0)}},
-		{circuit.HarnessHigh, circuit.OhmsHarness, 2, 200, nil},
-		{circuit.HarnessHigh, circuit.VoltsPinOn, 11.4, 12.2, []circuit.Reading{is(circuit.OhmsComponent, 5.3)}},
-		{circuit.PathHigh, circuit.VoltsReturn, 1, 10, []circuit.Reading{is(circuit.OhmsComponent, 5.3)}},
-		{circuit.WindingShorted, circuit.OhmsComponent, 0.8, 4, nil},
-		{circuit.HarnessToGround, circuit.InsulationHarness, 0.3, 500, nil},
-		{circuit.HarnessToOther, circuit.VoltsHarnessOpen, 4.8, 5.2, nil},
+		{plain, circuit.FeedHigh, circuit.None, circuit.VoltsUnitFeed, 2, 10, []circuit.Reading{off}},
+		{plain, circuit.FeedHigh, circuit.None, circuit.VoltsUnitFeed, 5, 10, []circuit.Reading{part}},
+		{plain, circuit.GroundHigh, circuit.None, circuit.VoltsUnitGround, 1, 8, []circuit.Reading{off}},
+		{plain, circuit.HarnessHigh, circuit.None, circuit.OhmsHarness, 2, 200, nil},
+		{plain, circuit.HarnessHigh, circuit.None, circuit.VoltsPinOn, 11.4, 12.2, []circuit.Reading{whole}},
+		{plain, circuit.PathHigh, circuit.None, circuit.VoltsReturn, 1, 10, []circuit.Reading{whole}},
+		{plain, circuit.WindingShorted, circuit.None, circuit.OhmsComponent, 0.8, 4, nil},
+		{plain, circuit.HarnessToGround, circuit.None, circuit.InsulationHarness, 0.3, 500, nil},
+		{plain, circuit.HarnessToOther, circuit.None, circuit.VoltsHarnessOpen, 4.8, 5.2, nil},
+		{relay, circuit.OtherRow, circuit.WindingShorted, circuit.OhmsComponent, 160, 270, held},
 	} {
-		m := usual()[0]
-		m.Stage = circuit.Plain
 		const steps = 40
 		last := 0.0
 		for i := range steps {
 			v := between(c.from, c.to, true, float64(i)/(steps-1))
-			p, _ := likely(m, append(slices.Clone(c.others), is(c.k, v)))
-			odds := p[c.f] / max(1e-6, p[circuit.None])
-			if i > 0 && p[c.f] > 1e-3 {
-				ratio := odds / last
-				assert.True(t, ratio > 1.0/6 && ratio < 6, "the odds of %v change by %.3g at %v = %.3g after %s", c.f, ratio, c.k, v,
-					written(c.others))
+			p, _ := likely(c.m, append(slices.Clone(c.others), is(c.k, v)))
+			odds := p[c.f] / max(1e-6, p[c.than])
+			if ratio := odds / last; i > 0 && p[c.f] > 1e-3 {
+				assert.True(t, ratio > 1.0/6 && ratio < 6, "the odds of %v to %v change by %.3g at %v = %.3g after %s", c.f, c.than, ratio,
+					c.k, v, written(c.others))
 			}
 			last = odds
 		}
 	}
+}
+
+// TestSupplyWhileThere checks that the doubt of the supply counts for what is read while a fault that comes and goes is there too: an
+// open wire's check voltage a quarter of a volt off the supply that is typed, in the range of its doubt, speaks for it nearly as
+// much as one that is just it.
+func TestSupplyWhileThere(t *testing.T) {
+	m := usual()[1]
+	odds := func(volts float64) float64 {
+		p, _ := likely(m, []circuit.Reading{is(circuit.OhmsWinding, 12.1), is(circuit.CurrentOn, 0.98), is(circuit.VoltsPinOff, volts)})
+		return p[circuit.ComesGoesHarness] / p[circuit.Other]
+	}
+	open := m.Predict(circuit.VoltsPinOff, circuit.HarnessOpen, 0, halfway(m))
+	assert.Greater(t, odds(open-0.25), odds(open)/5)
+	assert.Greater(t, odds(open+0.25), odds(open)/5)
 }
