@@ -187,7 +187,11 @@ func (c *carlo) while(w *world, k, coming int) float64 {
 	if over && r.Over || !over && !r.Over && math.Abs(r.Value-usual.Value) < 4*usual.U {
 		return 0
 	}
-	there := 0.9*w.density(r, c.bad[coming][k]) + 0.02*c.any[k]
+	bad := c.bad[coming][k]
+	if q := r.Test.Quantity(); q == circuit.Volts || q == circuit.Amperes {
+		bad *= w.true.Supply / c.m.Supply
+	}
+	there := 0.9*w.density(r, bad) + 0.02*c.any[k]
 	if circuit.ComesGoesHarness+circuit.Fault(coming) == circuit.ComesGoesUnit {
 		return whileUnitThere * there
 	}
