@@ -187,7 +187,11 @@ func (c *carlo) while(w *world, k, coming int) float64 {
 	if over && r.Over || !over && !r.Over && math.Abs(r.Value-usual.Value) < 4*usual.U {
 		return 0
 	}
-	there := 0.9*w.density(r, c.bad[coming][k]) + 0.02*c.any[k]
+	bad := c.bad[coming][k]
+	if q := r.Test.Quantity(); q == circuit.Volts || q == circuit.Amperes {
+		bad *= w.true.Supply / c.m.Supply
+	}
+	there := 0.9*w.density(r, bad) + 0.02*c.any[k]
 	if circuit.ComesGoesHarness+circuit.Fault(coming) == circuit.ComesGoesUnit {
 		return whileUnitThere * there
 	}
@@ -298,6 +302,9 @@ func (c *carlo) result() (p, u [circuit.Faults]float64) {
 	return p, u
 }
 
+// poor gives a model a meter with much error, which all its readings share.
+func poor(m *circuit.Model) { m.Meters[circuit.Ohms].Percent = 10 }
+
 // integralCases are circuits and readings for TestTheIntegral. A case is rough where what counts is at the end of a range, which the
 // model takes as normal: a tenth of the turns lost, a harness of next to nothing beside a dead
 // short, a driver at its least.
@@ -320,6 +327,9 @@ var integralCases = []struct {
 	{usual()[2], []circuit.Reading{is(circuit.CurrentOn, 0.55), is(circuit.VoltsReturn, 0.4)}, true},
 	{usual()[2], []circuit.Reading{ol(circuit.InsulationHarness), is(circuit.VoltsPinOff, 12.4), is(circuit.VoltsPinOn, 1.6)}, false},
 	{usual()[3], []circuit.Reading{is(circuit.OhmsUnit, 365), is(circuit.OhmsHarness, 52)}, false},
+	{changed(usual()[0], poor), []circuit.Reading{is(circuit.OhmsComponent, 6.3)}, false},
+	{changed(usual()[0], poor), []circuit.Reading{is(circuit.OhmsComponent, 5.9), is(circuit.OhmsUnit, 7.6)}, false},
+	{usual()[0], []circuit.Reading{is(circuit.OhmsHarness, 0.8)}, false},
 	{changed(usual()[2], func(m *circuit.Model) { m.Warmth.Known = false }), []circuit.Reading{is(circuit.OhmsComponent, 9.5)}, false},
 	{changed(usual()[1], func(m *circuit.Model) { m.Warmth.Known = false }), []circuit.Reading{is(circuit.OhmsUnit, 17.5),
 		is(circuit.OhmsComponent, 15.6)}, false},
@@ -329,6 +339,8 @@ var integralCases = []struct {
 		is(circuit.VoltsLoad, 12.3)}, false},
 	{changed(usual()[2], func(m *circuit.Model) { m.Stage, m.Set = circuit.Regulated, 0.5 }),
 		[]circuit.Reading{is(circuit.CurrentOn, 0.48), is(circuit.VoltsPinOn, 5.6)}, false},
+	{changed(usual()[1], func(m *circuit.Model) { m.Stage = circuit.Plain }), []circuit.Reading{is(circuit.VoltsPinOn, 0),
+		is(circuit.VoltsUnitFeed, 5)}, false},
 	{usual()[0], []circuit.Reading{is(circuit.VoltsUnitGround, 1.2), is(circuit.VoltsUnitFeed, 12.4)}, false},
 	{usual()[0], []circuit.Reading{is(circuit.VoltsHarnessOpen, 5.0), is(circuit.VoltsPinOff, 1.2)}, false},
 }
@@ -359,4 +371,58 @@ func TestTheIntegral(t *testing.T) {
 		assert.Empty(t, off, "case %d: %s", i, written(c.readings))
 	}
 	t.Logf("off by at most %.4f; the drawing's own standard deviation is at most %.4f", worst, doubt)
+}
+
+// TestNoGaps checks that the odds of a fault change smoothly with a reading that follows its parameter, whether the driver is on, stays
+// off or regulates its current: the pieces of the parameter must leave no gaps.
+func TestNoGaps(t *testing.T) {
+	plain := changed(usual()[0], func(m *circuit.Model) { m.Stage = circuit.Plain })
+	relay := changed(usual()[3], func(m *circuit.Model) { m.Stage, m.Code = circuit.Regulated, circuit.CodeRange })
+	off, part, whole := is(circuit.VoltsPinOn, 0), is(circuit.VoltsPinOn, 8), is(circuit.OhmsComponent, 5.3)
+	held := []circuit.Reading{is(circuit.VoltsLoad, 0.6), is(circuit.VoltsPinOn, 11.5), is(circuit.CurrentOn, 0.05)}
+	for _, c := range []struct {
+		m        *circuit.Model
+		f, than  circuit.Fault
+		k        circuit.Test
+		from, to float64
+		others   []circuit.Reading
+	}{
+		{plain, circuit.FeedHigh, circuit.None, circuit.VoltsUnitFeed, 2, 10, []circuit.Reading{off}},
+		{plain, circuit.FeedHigh, circuit.None, circuit.VoltsUnitFeed, 5, 10, []circuit.Reading{part}},
+		{plain, circuit.GroundHigh, circuit.None, circuit.VoltsUnitGround, 1, 8, []circuit.Reading{off}},
+		{plain, circuit.HarnessHigh, circuit.None, circuit.OhmsHarness, 2, 200, nil},
+		{plain, circuit.HarnessHigh, circuit.None, circuit.VoltsPinOn, 11.4, 12.2, []circuit.Reading{whole}},
+		{plain, circuit.PathHigh, circuit.None, circuit.VoltsReturn, 1, 10, []circuit.Reading{whole}},
+		{plain, circuit.WindingShorted, circuit.None, circuit.OhmsComponent, 0.8, 4, nil},
+		{plain, circuit.HarnessToGround, circuit.None, circuit.InsulationHarness, 0.3, 500, nil},
+		{plain, circuit.HarnessToOther, circuit.None, circuit.VoltsHarnessOpen, 4.8, 5.2, nil},
+		{relay, circuit.OtherRow, circuit.WindingShorted, circuit.OhmsComponent, 160, 270, held},
+	} {
+		const steps = 40
+		last := 0.0
+		for i := range steps {
+			v := between(c.from, c.to, true, float64(i)/(steps-1))
+			p, _ := likely(c.m, append(slices.Clone(c.others), is(c.k, v)))
+			odds := p[c.f] / max(1e-6, p[c.than])
+			if ratio := odds / last; i > 0 && p[c.f] > 1e-3 {
+				assert.True(t, ratio > 1.0/6 && ratio < 6, "the odds of %v to %v change by %.3g at %v = %.3g after %s", c.f, c.than, ratio,
+					c.k, v, written(c.others))
+			}
+			last = odds
+		}
+	}
+}
+
+// TestSupplyWhileThere checks that the doubt of the supply counts for what is read while a fault that comes and goes is there too: an
+// open wire's check voltage a quarter of a volt off the supply that is typed, in the range of its doubt, speaks for it nearly as
+// much as one that is just it.
+func TestSupplyWhileThere(t *testing.T) {
+	m := usual()[1]
+	odds := func(volts float64) float64 {
+		p, _ := likely(m, []circuit.Reading{is(circuit.OhmsWinding, 12.1), is(circuit.CurrentOn, 0.98), is(circuit.VoltsPinOff, volts)})
+		return p[circuit.ComesGoesHarness] / p[circuit.Other]
+	}
+	open := m.Predict(circuit.VoltsPinOff, circuit.HarnessOpen, 0, halfway(m))
+	assert.Greater(t, odds(open-0.25), odds(open)/5)
+	assert.Greater(t, odds(open+0.25), odds(open)/5)
 }
