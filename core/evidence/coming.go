@@ -8,8 +8,8 @@ import (
 
 // How a fault that comes and goes shows while it is measured: this share of the readings is taken while it is there.
 const (
-	whileThere     = 0.15
-	whileUnitThere = 0.05 // of a control unit, which nobody moves or warms
+	shareThere     = 0.15
+	shareUnitThere = 0.05 // of a control unit, which nobody moves or warms
 )
 
 // weighComing weighs a fault that comes and goes: the circuit reads healthy, but for readings that were taken while it was there.
@@ -24,29 +24,41 @@ func (w *Weigher) weighComing(f circuit.Fault) {
 	}
 	w.look(node{fault: circuit.None}, w.wanted)
 	w.weighNode(node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
-		r, b := w.readings[k], bad[w.readings[k].Test]
-		apart := math.Inf(1)
-		if !r.Over && !math.IsInf(g.value, 0) {
-			apart = (r.Value - g.value) * (r.Value - g.value) / g.variance()
-		}
-		if r.Over && math.IsInf(g.value, 0) || apart < 16 {
+		r := w.readings[k]
+		if r.Over && math.IsInf(g.value, 0) {
 			return 1, false
 		}
-		there := 0.02 * w.any[k]
-		switch {
-		case math.IsInf(b, 0) && r.Over:
-			there += 0.9
-		case math.IsInf(b, 0) || r.Over:
-		default:
-			common, own := w.m.Doubts(r.Test, b)
-			z2 := (r.Value - b) * (r.Value - b) / (common*common + own)
-			there += 0.9 * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*(common*common+own))
+		if !r.Over && !math.IsInf(g.value, 0) && (r.Value-g.value)*(r.Value-g.value) < 16*g.variance() {
+			return 1, false
 		}
-		if f == circuit.ComesGoesUnit {
-			return whileUnitThere * there, true
-		}
-		return whileThere * there, true
+		return w.whileThere(f, r, w.supply[k], w.any[k]), true
 	})
+}
+
+// whileThere returns the density of a reading, or the chance of OL, that is taken while a fault that comes and goes is there; any is that
+// of a reading that is simply wrong.
+func (w *Weigher) whileThere(f circuit.Fault, r circuit.Reading, supply, any float64) float64 {
+	share := shareThere
+	if f == circuit.ComesGoesUnit {
+		share = shareUnitThere
+	}
+	bad := w.bad[f-circuit.ComesGoesHarness][r.Test]
+	like := 0.0
+	switch {
+	case math.IsInf(bad, 0) && r.Over:
+		like = 1
+	case math.IsInf(bad, 0) || r.Over:
+	default:
+		variance := 0.0
+		if q := r.Test.Quantity(); q == circuit.Volts || q == circuit.Amperes {
+			bad *= supply
+			doubt := bad * w.supplyDoubt(r.Test)
+			variance = doubt * doubt
+		}
+		common, own := w.m.Doubts(r.Test, bad)
+		like = density(r.Value, bad, math.Sqrt(variance+common*common+own))
+	}
+	return share * (0.9*like + 0.02*any)
 }
 
 // weighOther weighs what is none of the faults: each reading is half what a healthy circuit gives, half anything.

@@ -193,9 +193,9 @@ func (c *carlo) while(w *world, k, coming int) float64 {
 	}
 	there := 0.9*w.density(r, bad) + 0.02*c.any[k]
 	if circuit.ComesGoesHarness+circuit.Fault(coming) == circuit.ComesGoesUnit {
-		return whileUnitThere * there
+		return shareUnitThere * there
 	}
-	return whileThere * there
+	return shareThere * there
 }
 
 // nearly returns the likelihood with contacts and digits six times as bad.

@@ -30,7 +30,7 @@ func TestNothingAtThePin(t *testing.T) {
 }
 
 // TestSupplyLookedAt checks that readings which agree with a supply that is lower than typed, after it was measured, leave a healthy
-// circuit nearly as likely as if the supply had been typed right.
+// circuit likely. What is read while the driver is off still counts 0.3 V off: the supply then was not looked at.
 func TestSupplyLookedAt(t *testing.T) {
 	for _, m := range usual() {
 		right := *m
@@ -43,7 +43,7 @@ func TestSupplyLookedAt(t *testing.T) {
 			}
 			want, _ := likely(&right, readings)
 			got, _ := likely(m, readings)
-			assert.Greater(t, got[circuit.None], want[circuit.None]/3, "typed %g V: %s", m.Supply, written(readings))
+			assert.Greater(t, got[circuit.None], want[circuit.None]/2.5, "typed %g V: %s", m.Supply, written(readings))
 		}
 	}
 }

@@ -159,7 +159,7 @@ func TestTheOddOneOut(t *testing.T) {
 					default:
 						either++
 						wrong := written([]circuit.Reading{gross})
-						require.LessOrEqual(t, n, len(others), "%v named; wrong is %s, all others are healthy", worst, wrong)
+						require.Less(t, n, len(others), "%v named; wrong is %s, all others are healthy", worst, wrong)
 						rest := slices.DeleteFunc(slices.Clone(readings), func(o circuit.Reading) bool { return o.Test == worst })
 						require.Less(t, surpriseOf(m, rest), float64(Surprising), "%v named; wrong is %s among %s", worst, wrong,
 							written(readings))

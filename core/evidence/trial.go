@@ -115,23 +115,15 @@ func (r *Trial) peak(of circuit.Repair, mass, mean, u float64) {
 
 // addComing adds what is read while a fault that comes and goes is there, where that is far from the rest.
 func (r *Trial) addComing(w *Weigher, s *sample, mean, u float64) {
-	f := s.node.fault
-	bad := w.bad[f-circuit.ComesGoesHarness][r.test]
-	while := whileThere
-	if f == circuit.ComesGoesUnit {
-		while = whileUnitThere
-	}
-	repair := w.m.Repair(f)
-	if math.IsInf(bad, 0) {
-		r.Over[repair] += while * 0.9 * s.mass
-		return
-	}
-	common, own := w.m.Doubts(r.test, bad)
+	repair := w.m.Repair(s.node.fault)
 	for i, v := range r.values {
 		if math.Abs(v-mean) > 4*u {
-			r.After[i][repair] += while * 0.9 * s.mass * density(v, bad, math.Sqrt(common*common+own))
+			at := circuit.Reading{Test: r.test, Value: v}
+			r.After[i][repair] += s.mass * w.whileThere(s.node.fault, at, r.supply, w.m.anything(at))
 		}
 	}
+	over := circuit.Reading{Test: r.test, Over: true}
+	r.Over[repair] += s.mass * w.whileThere(s.node.fault, over, r.supply, w.m.anything(over))
 }
 
 // finish adds what all faults have in common, and what is none of them.
