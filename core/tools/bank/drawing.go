@@ -157,7 +157,8 @@ func mark(x sheet.Scale, e measure.Estimate, y float64, class string) *sheet.Ele
 	case out && e.Value > x.To:
 		return g.With(sheet.New("path class=dot d=?", "M"+sheet.Num(cx-9)+" "+sheet.Num(y-6)+"l12 6-12 6Z"))
 	case class == "good":
-		return g.With(sheet.New("path class=whisker d=?", whisker), sheet.New("path class=dot d=?", "M"+sheet.Num(cx)+" "+sheet.Num(y-6)+"l6 6-6 6-6-6Z"))
+		return g.With(sheet.New("path class=whisker d=?", whisker),
+			sheet.New("path class=dot d=?", "M"+sheet.Num(cx)+" "+sheet.Num(y-6)+"l6 6-6 6-6-6Z"))
 	}
 	return g.With(sheet.New("path class=whisker d=?", whisker), sheet.New("circle class=dot cx=? cy=? r=5", sheet.Num(cx), at))
 }

@@ -20,7 +20,8 @@ var english = []wording.Entry{
 	{"spec.at", "Specified at"},
 	{"spec.at.how", "20 °C where the manual does not say (common practice)."},
 	{"windings", "Windings"},
-	{"windings.how", "Type a reading, then Next: down this unit, then down the second one. Next makes the row that is missing; on an empty " +
+	{"windings.how", "Type a reading, then Next: down this unit, then down the second one. Next makes the row that is missing; on " +
+		"an empty " +
 		"row it goes on. Power off, body unplugged, leads included as the display shows."},
 	{"windings.reading", "This unit"},
 	{"windings.reading.how", "What the display shows, leads included."},
@@ -35,7 +36,8 @@ var english = []wording.Entry{
 	{"windings.spec_at", "Its own is specified at"},
 	{"windings.spec_at.how", "20 °C where the manual does not say."},
 	{"windings.to_case", "Pin to case"},
-	{"windings.to_case.how", "OL is healthy. Only where the winding's other end is a wire: one that returns through the case reads its own " +
+	{"windings.to_case.how", "OL is healthy. Only where the winding's other end is a wire: one that returns through the case reads " +
+		"its own " +
 		"resistance here."},
 	{"windings.fine", "Name, own limits, pin to case"},
 	{"common", "Do the windings share a feed or ground?"},
@@ -55,7 +57,8 @@ var english = []wording.Entry{
 	{"tolerance", "Second unit is alike within ±"},
 	{"tolerance.how", "How far two good parts may differ. 10 %% is common practice."},
 	{"alike_within", "Alike windings are within ±"},
-	{"alike_within.how", "How far sound windings of one specification may be from their median in one body. 5 %% is this tool's own choice."},
+	{"alike_within.how", "How far sound windings of one specification may be from their median in one body. 5 %% is this tool's " +
+		"own choice."},
 	{"false_alarm", "Odd one in vain"},
 	{"false_alarm.how", "The most that a sheet of sound windings may be said to have an odd one, over all its rows."},
 	{"insulation", "Insulation is at least"},
@@ -67,7 +70,8 @@ var english = []wording.Entry{
 	{"measured_at=winding", "each winding's own terminals"},
 
 	// Results, for the schema.
-	{"result.overall", "The verdict of the sheet, the first that holds: out, leak, off_together, odd, unlike, differs, undecided, not_read, " +
+	{"result.overall", "The verdict of the sheet, the first that holds: out, leak, off_together, odd, unlike, differs, undecided, " +
+		"not_read, " +
 		"no_specification, plausible (all of them)."},
 	{"result.count", "How many windings or pins that verdict is about."},
 	{"result.windings", "What is said of each winding, in the request's order."},
@@ -122,22 +126,27 @@ var english = []wording.Entry{
 	{"warn.off_together.above", "All %[1]s read high by one factor: %[2]s ± %[3]s of the middle of their specification. So many windings " +
 		"seldom fail alike. Look first at what they share: were they at %[4]s, or nearer to %[5]s, where sound ones would read this? Is it " +
 		"the right row for this part? Is the meter true on a known resistance?"},
-	{"warn.off_together.second_fits", "The second unit is plausible with the same meter and leads, so these are not the reason: look at this " +
+	{"warn.off_together.second_fits", "The second unit is plausible with the same meter and leads, so these are not the reason: " +
+		"look at this " +
 		"unit's temperature, and whether its part number has another specification."},
-	{"warn.off_together.second_too", "The second unit is off to the same side: the meter, the leads, the temperature or the specification, " +
+	{"warn.off_together.second_too", "The second unit is off to the same side: the meter, the leads, the temperature or the " +
+		"specification, " +
 		"rather than two units at once."},
-	{"warn.off_together_leads", "Nothing is taken off for the meter leads: that alone makes every winding read high. Short them together and " +
+	{"warn.off_together_leads", "Nothing is taken off for the meter leads: that alone makes every winding read high. Short them " +
+		"together and " +
 		"type what shows."},
 	{"warn.leads_missing", "Nothing is taken off for the meter leads. They commonly read 0.2 to 0.5 ohm, and that would change a verdict: " +
 		"short them together and type what they show."},
-	{"warn.any_temperature", "No temperature is given, so anything from %[1]s to %[2]s is possible, and each verdict is as wide. The odd one " +
+	{"warn.any_temperature", "No temperature is given, so anything from %[1]s to %[2]s is possible, and each verdict is as wide. " +
+		"The odd one " +
 		"and the second unit beside this one need none."},
 	{"warn.odd", "Unlike the others of its specification: %[1]s, by more than %[2]s and the meter's doubt. Sound windings would be called " +
 		"odd on fewer than %[3]s of such sheets."},
 	{"warn.unlike", "Half of these or more are far from their median: %[1]s. Which is odd cannot be told: are they all of one kind?"},
 	{"warn.taken_as_alike", "Windings without a specification are taken as one kind. If they are not, give each its own."},
 	{"warn.other_open", "The second unit reads open and is no measure of anything: %s."},
-	{"warn.to_case", "Less than %[2]s to the case: %[1]s. Clean and dry the plug, keep fingers off the tips, and read again before the part " +
+	{"warn.to_case", "Less than %[2]s to the case: %[1]s. Clean and dry the plug, keep fingers off the tips, and read again before " +
+		"the part " +
 		"is blamed."},
 
 	// The answer.
@@ -158,7 +167,8 @@ var english = []wording.Entry{
 	{"why.plausible", "Every winding is within its specification. That is plausible, not proof: a stuck plunger reads the same."},
 	{"why.out", "Outside its specification, and nothing that all share explains it. Take one to its circuit below."},
 	{"why.leak", "A reading shows a path to the case or between pins that should not be there, or not the sum that was expected."},
-	{"why.off_together", "The whole bank is off by one factor. That points at the temperature, the meter or the specification, not at so many " +
+	{"why.off_together", "The whole bank is off by one factor. That points at the temperature, the meter or the specification, not " +
+		"at so many " +
 		"windings at once: settle that first."},
 	{"why.odd", "None is outside its specification, and one is unlike the rest that are wound alike."},
 	{"why.unlike", "Windings of one specification that are not alike, with no majority to tell which is odd."},
@@ -207,7 +217,8 @@ var english = []wording.Entry{
 	{"drawn.second_open", "second unit open"},
 	{"drawn.caption", "Boxes: what the specification allows at %[1]s. Dot: this unit. Diamond: the second unit, at the same temperature. " +
 		"Whiskers: the doubt, about 95 %%. An arrow at the edge: far beyond."},
-	{"drawn.caption.unknown", "Boxes: what the specification allows at any temperature it may have. Dot: this unit. Diamond: the second unit. " +
+	{"drawn.caption.unknown", "Boxes: what the specification allows at any temperature it may have. Dot: this unit. Diamond: the " +
+		"second unit. " +
 		"Whiskers: the doubt, about 95 %%. An arrow at the edge: far beyond."},
 
 	// Faults.
