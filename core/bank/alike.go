@@ -55,7 +55,7 @@ func (q Question) alikeRows() (groups [][]int, n int) {
 		if !hasValue(row) {
 			continue
 		}
-		k := slices.IndexFunc(groups, func(g []int) bool { return sameSpec(q.Rows[g[0]].Spec, row.Spec) })
+		k := slices.IndexFunc(groups, func(g []int) bool { return SameSpec(q.Rows[g[0]].Spec, row.Spec) })
 		if k < 0 {
 			groups = append(groups, []int{i})
 		} else {
@@ -78,7 +78,8 @@ func (q Question) alikeRows() (groups [][]int, n int) {
 	return groups, n
 }
 
-func sameSpec(a, b *winding.Row) bool {
+// SameSpec reports whether two specifications are the same; rows without any have the same.
+func SameSpec(a, b *winding.Row) bool {
 	if a == nil || b == nil {
 		return a == b
 	}

@@ -200,7 +200,6 @@ var english = []Entry{
 	{"fault.unit_half.hint", "Is it in-lb or ft-lb, kgf·cm or kgf·m?"},
 	{"caution.ohms_unpowered", "Ohms only on a circuit without power: ignition off, part unplugged. A voltage on the probes gives a false " +
 		"reading and can ruin the meter."},
-	{"caution.hot_part", "A gearbox just driven is hot enough to burn: oil, case and exhaust."},
 	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that comes with heat " +
 		"read the same."},
 	{"fault.row_empty", "This row has no figure."},

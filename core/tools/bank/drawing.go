@@ -2,6 +2,7 @@ package bank
 
 import (
 	"math"
+	"slices"
 
 	"ohmwright/core/bank"
 	"ohmwright/core/measure"
@@ -15,11 +16,10 @@ import (
 // The drawing's measures, in its own units: a phone shows it 1:1.
 const (
 	drawnLeft, drawnRight = 10.0, 318.0
-	drawnTop              = 6.0
 	rowNames, rowThis     = 12.0, 24.0 // from the top of a row down to its name, and to the first dot
 	rowSecond, rowBottom  = 36.0, 44.0
 	rowHeight             = 52.0
-	axisBelow             = 16.0
+	axisHeight            = 22.0 // below each panel
 	ticks                 = 6
 	unit                  = "Ω"
 	// Nothing further out than so many times the largest limit stretches the drawing: it stands at the edge.
@@ -33,35 +33,66 @@ type drawn struct {
 }
 
 // bankDrawing draws each winding's reading as a dot with whiskers on its band moved to the temperature, the second unit's below it, one
-// winding under the other. Nil where there is nothing to draw.
+// winding under the other: a panel for each specification, with a scale of its own. Nil where there is nothing to draw.
 func bankDrawing(q question, f finding, l *tool.Layout) *sheet.Element {
 	rows := make([]drawn, len(f.Rows))
 	for i, j := range f.Rows {
 		rows[i] = drawnOf(q, i, j)
 	}
-	x, ok := scaleOf(rows)
-	if !ok {
+	y, parts := 0.0, []*sheet.Element{}
+	for _, panel := range panels(q) {
+		part, height := drawPanel(q, f, rows, panel, y, l)
+		parts, y = append(parts, part), y+height
+	}
+	if y == 0 {
 		return nil
 	}
-	bottom := drawnTop + rowHeight*float64(len(rows))
-	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 "+sheet.Num(bottom+axisBelow+4), "drawing bank-drawing",
-		drawingText(q, f, rows, l.Speak))
-	at, decimals := x.Ticks(ticks)
-	axes := sheet.New("g class=axes")
-	for _, v := range at {
-		cx := sheet.Num(x.At(v))
-		axes.With(sheet.New("path class=grid d=?", "M"+cx+" "+sheet.Num(drawnTop)+"V"+sheet.Num(bottom)),
-			sheet.New("text x=? y=? text-anchor=middle", cx, sheet.Num(bottom+axisBelow-2)).Say(l.Speak.Number(v, decimals)))
-	}
-	svg.With(axes, sheet.New("text class=unit x=326 y=? text-anchor=end", sheet.Num(bottom+axisBelow-2)).Say(unit))
-	for i, row := range rows {
-		svg.With(row.draw(x, drawnTop+rowHeight*float64(i), rowTitle(q, i, f.Rows[i], l.Speak)))
-	}
+	svg := sheet.New("svg viewBox=? class=? role=img aria-label=?", "0 0 328 "+sheet.Num(y), "drawing bank-drawing",
+		drawingText(q, f, rows, l.Speak)).With(parts...)
 	caption := "drawn.caption"
 	if q.Base.AtUnknown {
 		caption = "drawn.caption.unknown"
 	}
 	return sheet.New("figure").With(svg, sheet.New("figcaption").Say(l.Speak.Say(caption, l.Speak.Celsius(float64(q.Base.At), 0))))
+}
+
+// panels are the rows of each specification, in the order of the sheet.
+func panels(q question) (out [][]int) {
+	for i, row := range q.Rows {
+		k := slices.IndexFunc(out, func(panel []int) bool { return bank.SameSpec(q.Rows[panel[0]].Spec, row.Spec) })
+		if k < 0 {
+			out = append(out, []int{i})
+		} else {
+			out[k] = append(out[k], i)
+		}
+	}
+	return out
+}
+
+// drawPanel draws the windings of one specification from a height down, and says how high that is; nothing without a value.
+func drawPanel(q question, f finding, rows []drawn, panel []int, top float64, l *tool.Layout) (*sheet.Element, float64) {
+	own := make([]drawn, len(panel))
+	for k, i := range panel {
+		own[k] = rows[i]
+	}
+	x, ok := scaleOf(own)
+	if !ok {
+		return nil, 0
+	}
+	height := rowHeight * float64(len(panel))
+	bottom := sheet.Num(top + height)
+	g := sheet.New("g class=axes")
+	at, decimals := x.Ticks(ticks)
+	for _, v := range at {
+		cx := sheet.Num(x.At(v))
+		g.With(sheet.New("path class=grid d=?", "M"+cx+" "+sheet.Num(top+2)+"V"+bottom),
+			sheet.New("text x=? y=? text-anchor=middle", cx, sheet.Num(top+height+12)).Say(l.Speak.Number(v, decimals)))
+	}
+	g.With(sheet.New("text class=unit x=324 y=? text-anchor=end", sheet.Num(top+rowNames)).Say(unit))
+	for k, i := range panel {
+		g.With(rows[i].draw(x, top+rowHeight*float64(k), rowTitle(q, i, f.Rows[i], l.Speak)))
+	}
+	return g, height + axisHeight
 }
 
 // drawnOf is a winding as it is drawn. The second unit's is moved to this one's temperature, where both are known.
@@ -160,7 +191,7 @@ func mark(x sheet.Scale, e measure.Estimate, y float64, class string) *sheet.Ele
 		return g.With(sheet.New("path class=whisker d=?", whisker),
 			sheet.New("path class=dot d=?", "M"+sheet.Num(cx)+" "+sheet.Num(y-6)+"l6 6-6 6-6-6Z"))
 	}
-	return g.With(sheet.New("path class=whisker d=?", whisker), sheet.New("circle class=dot cx=? cy=? r=5", sheet.Num(cx), at))
+	return g.With(sheet.New("path class=whisker d=?", whisker), sheet.New("circle class=dot cx=? cy=? r=4.5", sheet.Num(cx), at))
 }
 
 // rowTitle is what stands above a winding in the drawing: its name, its verdict, and whether it is the odd one.

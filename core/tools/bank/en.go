@@ -19,10 +19,9 @@ var english = []wording.Entry{
 	{"spec.max.how", "As printed. Leave empty where only a minimum is given."},
 	{"spec.at", "Specified at"},
 	{"spec.at.how", "20 °C where the manual does not say (common practice)."},
-	{"windings", "Windings"},
-	{"windings.how", "Type a reading, then Next: down this unit, then down the second one. Next makes the row that is missing; on " +
-		"an empty " +
-		"row it goes on. Power off, body unplugged, leads included as the display shows."},
+	{"windings", "Windings, in Ω"},
+	{"windings.how", "Power off, body unplugged. Type a reading, then Next: down this unit, then down the second one. Next makes the row " +
+		"that is missing; from an empty row it goes on."},
 	{"windings.reading", "This unit"},
 	{"windings.reading.how", "What the display shows, leads included."},
 	{"windings.other", "Second unit"},
@@ -39,7 +38,7 @@ var english = []wording.Entry{
 	{"windings.to_case.how", "OL is healthy. Only where the winding's other end is a wire: one that returns through the case reads " +
 		"its own " +
 		"resistance here."},
-	{"windings.fine", "Name, own limits, pin to case"},
+	{"windings.fine", "Name, own limits, case"},
 	{"common", "Do the windings share a feed or ground?"},
 	{"common.how", "If they share nothing, OL is expected from pin to pin. If they do, two windings in series read their sum."},
 	{"common=no", "no, nothing"},
@@ -151,7 +150,7 @@ var english = []wording.Entry{
 
 	// The answer.
 	{"word.plausible", "All plausible"},
-	{"word.out", "Out"},
+	{"word.out", "Out of specification"},
 	{"word.leak", "Path where none should be"},
 	{"word.off_together", "All off alike"},
 	{"word.odd", "Odd one"},
@@ -188,7 +187,7 @@ var english = []wording.Entry{
 	{"sheet.windings", "Each winding: tap one to take it to its circuit"},
 	{"sheet.pins", "From pin to pin"},
 	{"value", "%[1]s at %[2]s"},
-	{"value.of", "%[1]s at %[2]s, of %[3]s"},
+	{"value.of", "%[1]s at %[2]s (%[3]s)"},
 	{"band", "%[1]s to %[2]s"},
 	{"band.least", "at least %s"},
 	{"band.most", "at most %s"},
@@ -196,11 +195,12 @@ var english = []wording.Entry{
 	{"alike.odd", "Odd one: %[1]s ± %[2]s times the median of %[3]s alike."},
 	{"alike.undecided", "Whether it is like the others cannot be told: %[1]s ± %[2]s times the median of %[3]s."},
 	{"alike.disagree", "%[1]s ± %[2]s times the median of %[3]s, which do not agree."},
-	{"comparison.alike", "Like the second unit"},
-	{"comparison.differs", "Unlike the second unit"},
-	{"comparison.undecided", "The second unit cannot be told apart"},
-	{"comparison.ratio", "%[1]s: %[2]s ± %[3]s times."},
-	{"second", "Second unit: %s."},
+	{"comparison.alike", "alike"},
+	{"comparison.differs", "they differ"},
+	{"comparison.undecided", "cannot be told apart"},
+	{"comparison.ratio", "%[1]s, %[2]s ± %[3]s times"},
+	{"second", "Second unit %s."},
+	{"second.compared", "Second unit %[1]s: %[2]s."},
 	{"to_case.plausible", "Pin to case: plausible."},
 	{"to_case.leak", "Pin to case: a path where none should be."},
 	{"to_case.undecided", "Pin to case: cannot tell."},
@@ -220,6 +220,10 @@ var english = []wording.Entry{
 	{"drawn.caption.unknown", "Boxes: what the specification allows at any temperature it may have. Dot: this unit. Diamond: the " +
 		"second unit. " +
 		"Whiskers: the doubt, about 95 %%. An arrow at the edge: far beyond."},
+
+	// Cautions.
+	{"caution.hot_body", "A body just driven is hot enough to burn, and so is its oil. Let it stand " +
+		"until all windings have one temperature."},
 
 	// Faults.
 	{"fault.own_spec", "A temperature alone is no specification."},

@@ -105,20 +105,32 @@ func rowLines(q question, i int, j bank.Judged, s *wording.Speaker) (lines [][2]
 	if a := j.Alike; a != nil && a.Verdict != bank.LikeAlike {
 		line("row-alike", s.Say("alike."+string(a.Verdict), s.Number(a.Ratio.Value, 2), s.Number(2*a.Ratio.U, 2), strconv.Itoa(a.Of)))
 	}
-	if c := j.Comparison; c != nil {
-		text := s.Say("comparison." + string(c.Verdict))
-		if c.HasRatio {
-			text = s.Say("comparison.ratio", text, s.Number(c.Ratio.Value, 2), s.Number(2*c.Ratio.U, 2))
-		}
-		line("row-now", text)
-	}
-	if o := j.Other; o != nil && o.Overall != winding.NoSpecification {
-		line("row-now", s.Say("second", s.Say("verdict."+string(o.Overall))))
+	if j.Other != nil {
+		line("row-now", secondText(j, s))
 	}
 	if j.ToCase != "" {
 		line("row-now", s.Say("to_case."+string(j.ToCase)))
 	}
 	return lines
+}
+
+// secondText is what is said of the second unit's winding: by itself, and beside this one.
+func secondText(j bank.Judged, s *wording.Speaker) string {
+	own, c := s.Say("verdict."+string(j.Other.Overall)), j.Comparison
+	if j.Other.Overall == winding.NoSpecification {
+		own = "" // that is said of the sheet
+	}
+	if c == nil {
+		return s.Say("second", own)
+	}
+	text := s.Say("comparison." + string(c.Verdict))
+	if c.HasRatio {
+		text = s.Say("comparison.ratio", text, s.Number(c.Ratio.Value, 2), s.Number(2*c.Ratio.U, 2))
+	}
+	if own == "" {
+		return s.Say("second", text)
+	}
+	return s.Say("second.compared", own, text)
 }
 
 // valueText is a winding's value at the temperature of its specification, and what that allows.

@@ -78,7 +78,7 @@ type sharedResult struct {
 
 func tell(q question, f finding, a *tool.Answer) result {
 	res := result{Overall: string(f.Overall), Count: f.Count, Windings: []windingResult{}, Pins: []pinResult{}}
-	a.Caution("ohms_unpowered", "hot_part")
+	a.Caution("ohms_unpowered", "hot_body")
 	for i, j := range f.Rows {
 		res.Windings = append(res.Windings, tellWinding(q.names[i], j))
 	}
@@ -189,7 +189,8 @@ func warnRows(q question, f finding, a *tool.Answer) {
 		s := a.Speak
 		a.Warn("any_temperature", "at", s.Celsius(float64(winding.Anywhere.From), 0), s.Celsius(float64(winding.Anywhere.To), 0))
 	}
-	if odd := namesWhere(q, f, isLike(bank.LikeOdd)); odd != "" {
+	odd := namesWhere(q, f, func(j bank.Judged) bool { return isLike(bank.LikeOdd)(j) && j.Of() != bank.Out })
+	if odd != "" { // of one that is out its row says it
 		a.Warn("odd", "windings", odd, a.Speak.Percent(float64(q.AlikeWithin)), a.Speak.Percent(float64(q.FalseAlarm)))
 	}
 	if split := namesWhere(q, f, isLike(bank.LikeDisagree)); split != "" {

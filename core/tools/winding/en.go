@@ -266,6 +266,7 @@ var english = []wording.Entry{
 	{"drawn.good_text", "The known good part: %[1]s at %[2]s."},
 
 	// Cautions.
+	{"caution.hot_part", "A gearbox just driven is hot enough to burn: oil, case and exhaust."},
 	{"caution.three_seconds", "On a battery, three seconds at most for a low-ohm winding, with a fuse in the lead. Mind the polarity of a " +
 		"built-in diode."},
 	{"fault.loom", "The wiring of %[1]s is more than what is left of the reading, %[2]s."},
