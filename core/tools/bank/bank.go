@@ -102,10 +102,10 @@ const example = `{
 // A question is what core/bank is asked, and how the reader names the rows.
 type question struct {
 	bank.Question
-	names  []string
-	pins   [][2]string
-	carry  []tool.Setting // of each row: what the circuit tool takes over; nil where it was not read
-	specOf []bool         // of each row: whether its specification is its own
+	names   []string
+	pins    [][2]string
+	carry   []tool.Setting // of each row: what the circuit tool takes over; nil where it was not read
+	ownSpec []bool         // of each row: whether its specification is its own
 }
 
 // A finding is what the sheet says.
@@ -131,7 +131,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 			Spec: specFor(r, w)})
 		q.names = append(q.names, nameOf(w, i, f.Speak))
 		q.carry = append(q.carry, toCircuit(r, w, q.Base))
-		q.specOf = append(q.specOf, ownSpec(w))
+		q.ownSpec = append(q.ownSpec, ownSpec(w))
 	}
 	for _, p := range pins.Of(r) {
 		ends := [2]string{strings.TrimSpace(from.Of(p)), strings.TrimSpace(to.Of(p))}

@@ -163,7 +163,7 @@ func TestAllOffIsSaidPlainly(t *testing.T) {
 	assert.Contains(t, shown, `"data-verdict":"off_together"`)
 	assert.Contains(t, shown, said("why.off_together"))
 	assert.NotContains(t, shown, said("why.out"))
-	assert.Contains(t, shown, "70.9", "6.36/5.3 = 1.2: 1.2 x 254.5 - 234.5 = 70.9 degC")
+	assert.Contains(t, shown, "71\u00a0°C", "6.36/5.3 = 1.2: 1.2 x 254.5 - 234.5 = 70.9 degC")
 	assert.Equal(t, 8, strings.Count(shown, said("explained")))
 	shown = toolstest.Laid(t, bank.Tool, eight("6.36 ohm", "OL"))
 	assert.Contains(t, shown, said("why.out"))

@@ -161,7 +161,7 @@ var english = []wording.Entry{
 	{"word.no_specification", "No specification"},
 	{"count", "%[1]s of %[2]s"},
 	{"headline", "%[1]s: %[2]s"},
-	{"headline.off_together", "%[1]s by %[2]s: check temperature, meter, row"},
+	{"headline.off_together", "%[1]s by %[2]s"},
 	{"headline.pins", "%s from pin to pin"},
 	{"why.plausible", "Every winding is within its specification. That is plausible, not proof: a stuck plunger reads the same."},
 	{"why.out", "Outside its specification, and nothing that all share explains it. Take one to its circuit below."},

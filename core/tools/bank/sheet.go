@@ -97,13 +97,13 @@ func rowCard(q question, i int, j bank.Judged, l *tool.Layout) *sheet.Element {
 func rowLines(q question, i int, j bank.Judged, s *wording.Speaker) (lines [][2]string) {
 	line := func(class, text string) { lines = append(lines, [2]string{class, text}) }
 	if j.Read && !j.Winding.Open {
-		line("row-band", valueText(q, j, s))
+		line("row-band", valueText(q, i, j, s))
 	}
 	if j.Explained {
 		line("row-now", s.Say("explained"))
 	}
 	if a := j.Alike; a != nil && a.Verdict != bank.LikeAlike {
-		line("row-alike", s.Say("alike."+string(a.Verdict), s.Number(a.Ratio.Value, 2), s.Number(2*a.Ratio.U, 2), strconv.Itoa(a.Of)))
+		line("row-alike", s.Say("alike."+string(a.Verdict), s.Number(a.Ratio.Value, 3), s.Number(2*a.Ratio.U, 3), strconv.Itoa(a.Of)))
 	}
 	if j.Other != nil {
 		line("row-now", secondText(j, s))
@@ -133,15 +133,18 @@ func secondText(j bank.Judged, s *wording.Speaker) string {
 	return s.Say("second.compared", own, text)
 }
 
-// valueText is a winding's value at the temperature of its specification, and what that allows.
-func valueText(q question, j bank.Judged, s *wording.Speaker) string {
+// valueText is a winding's value at the temperature of its specification, and what that allows where it is its own.
+func valueText(q question, i int, j bank.Judged, s *wording.Speaker) string {
 	if len(j.Winding.Rows) == 0 {
 		e := j.Winding.AtReference
 		return s.Say("value", s.PlusMinus(quantity.OfResistance, e.Value, e.U), s.Celsius(float64(q.Reference), 0))
 	}
 	r := j.Winding.Rows[0]
-	return s.Say("value.of", s.PlusMinus(quantity.OfResistance, r.Corrected.Value, r.Corrected.U), s.Celsius(float64(r.At), 0),
-		bandText(s, r.Band))
+	value, at := s.PlusMinus(quantity.OfResistance, r.Corrected.Value, r.Corrected.U), s.Celsius(float64(r.At), 0)
+	if q.ownSpec[i] {
+		return s.Say("value.of", value, at, bandText(s, r.Band))
+	}
+	return s.Say("value", value, at)
 }
 
 // bandText writes a band in words.

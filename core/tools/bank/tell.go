@@ -1,6 +1,7 @@
 package bank
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -163,13 +164,19 @@ func bandOf(b measure.Band) *bandResult {
 func warnShared(q question, s bank.Shared, a *tool.Answer) {
 	speak := a.Speak
 	a.WarnBy("off_together."+string(s.Side), "off_together", "at", strconv.Itoa(s.Rows), speak.Number(s.Factor.Value, 2),
-		speak.Number(2*s.Factor.U, 2), speak.Celsius(float64(q.Base.At), 0), speak.Celsius(s.FitsAt.Value, s.FitsAt.U))
+		speak.Number(2*s.Factor.U, 2), speak.Celsius(float64(q.Base.At), 0), speak.Celsius(math.Round(s.FitsAt.Value), 0))
 	if s.Second != bank.SecondSilent {
 		a.WarnBy("off_together.second_"+string(s.Second), "second_unit", "windings")
 	}
-	if !q.Base.LeadsGiven && s.Side == measure.Above {
+	if leadsExplain(q, s) {
 		a.Warn("off_together_leads", "leads")
 	}
+}
+
+// leadsExplain reports whether leads that were not taken off may be what all windings share: not where the second unit, read with the
+// same ones, fits.
+func leadsExplain(q question, s bank.Shared) bool {
+	return !q.Base.LeadsGiven && s.Side == measure.Above && s.Second != bank.SecondFits
 }
 
 // warnRows warns of what readings have in common, once for all rows.
@@ -182,7 +189,7 @@ func warnRows(q question, f finding, a *tool.Answer) {
 			}
 		}
 	}
-	if slices.Contains(doubts, winding.LeadsMissing) {
+	if slices.Contains(doubts, winding.LeadsMissing) && (f.Shared == nil || !leadsExplain(q, *f.Shared)) {
 		a.Warn("leads_missing", "leads")
 	}
 	if slices.Contains(doubts, winding.AnyTemperature) {
