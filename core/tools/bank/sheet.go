@@ -82,9 +82,10 @@ func rowCard(q question, i int, j bank.Judged, l *tool.Layout) *sheet.Element {
 	if q.carry[i] != nil {
 		head = l.CarryBy("row-go", "circuit", q.carry[i])
 	}
-	head.With(sheet.Glyph(mark), sheet.Text("strong", "", q.names[i]), sheet.Text("span", "row-word", s.Say("verdict."+verdict)))
+	word := s.Say("verdict." + verdict)
+	head.With(sheet.Glyph(mark), sheet.Text("strong", "", q.names[i]), sheet.Text("span", "row-word", word))
 	if q.carry[i] != nil {
-		head.With(sheet.Text("span", "row-to", s.Say("to_circuit")))
+		head.Attr("aria-label", s.Say("to_circuit", q.names[i], word)).With(sheet.Text("span", "row-to", "→"))
 	}
 	card := sheet.New("li class=? data-verdict=?", "row v-"+string(mark), verdict).With(head)
 	for _, line := range rowLines(q, i, j, s) {
