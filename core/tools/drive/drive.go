@@ -33,8 +33,8 @@ var (
 	at  = bench.ReadAt()
 	now = bench.Temperature(tool.Field{Name: "winding_temperature", Sample: "88 degC",
 		Page: tool.Hints{Slide: &tool.Slide{From: winding.Coldest, To: 180, Step: 1}}})
-	inductance = tool.QuantityOf[quantity.Inductance](tool.Field{Name: "inductance", Sample: "12 mH", Range: tool.Between(0, bench.MostHenries),
-		Page: tool.Hints{Offer: bench.Henries}})
+	inductance = tool.QuantityOf[quantity.Inductance](tool.Field{Name: "inductance", Sample: "12 mH",
+		Range: tool.Between(0, bench.MostHenries), Page: tool.Hints{Offer: bench.Henries}})
 	wiring      = bench.Wiring()
 	driver      = bench.Driver()
 	driverLimit = bench.DriverLimit("")

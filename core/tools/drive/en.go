@@ -162,8 +162,8 @@ var english = []wording.Entry{
 	{"source.sought", "the average grows with the duty; root by Chandrupatla's method"},
 
 	// Warnings.
-	{"warn.inductance_assumed", "No inductance given: a usual %s stands in (common practice: 2 ms times the ohms at 20 °C). With half or twice " +
-		"as much, the average would be %s to %s, and the peak at most %s."},
+	{"warn.inductance_assumed", "No inductance given: a usual %s stands in (common practice: 2 ms times the ohms at 20 °C). With half or " +
+		"twice as much, the average would be %s to %s, and the peak at most %s."},
 	{"warn.temperature_assumed", "No temperature given for the winding while it is driven: %s is assumed. A warm winding draws less."},
 	{"warn.duty_tiny", "A duty of %[1]s is taken as given. Or is %[2]s meant?"},
 	{"warn.ideal_diode", "A diode without a drop never lets the current stop. A real one takes 0.3 to 1 V."},
