@@ -75,7 +75,8 @@ export class Shown {
   // start returns what to look at first: what is wrong if the question was refused, or else the answer.
   start() {
     const wrong = this.head.querySelector('[data-verdict="refused"]') && this.section.querySelector('form .wrong');
-    return this.alonePart() ?? (wrong || (this.slots.find((slot) => slot.firstChild) ?? this.body));
+    const first = this.parts.find((part) => 'data-first' in part.tree[1])?.node;
+    return this.alonePart() ?? (wrong || first || (this.slots.find((slot) => slot.firstChild) ?? this.body));
   }
 }
 

@@ -231,7 +231,7 @@ scene('every test has a point that a thumb meets, at 360 pixels', { at: '#/circu
     assert.ok(p.height >= 56 && p.width >= 56 && p.x >= 0 && p.x + p.width <= 360 && !p.spills, JSON.stringify(p));
   }
   const looks = page.locator('#circuit .looks');
-  assert.equal(await looks.getAttribute('aria-label'), 'Look at what was typed');
+  assert.equal(await looks.getAttribute('aria-label'), 'Is what was typed right?');
   assert.deepEqual(await looks.locator('.point').evaluateAll((all) => all.map((b) => b.dataset.value)), [
     'row_applies',
     'winding_temperature',

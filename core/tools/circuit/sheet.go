@@ -23,14 +23,15 @@ func lay(q question, f finding, l *tool.Layout) {
 	d := &f.Diagnosis
 	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say(toDo(&f)), headline(q, d, l))
 	l.Reason(why(d, l))
-	l.Add(likelyChain(q, d, l))
+	drawn, likely := likelyChain(q, d, l), chances(q, d, l)
 	switch f.Decision.Do {
 	case diagnosis.Recheck:
-		l.Add(againCard(q, f.Decision.Test, l))
+		l.Add(againCard(q, f.Decision.Test, l), drawn, likely)
 	case diagnosis.MakeTest:
-		l.Add(nextCard(q, d, l))
+		l.Add(nextCard(q, d, l), drawn, likely)
+	default: // the chances are the reason: they stand before the drawing, also on a narrow page
+		l.Add(tool.Slotted(likely, "readings"), drawn)
 	}
-	l.Add(chances(q, d, l))
 	if len(q.Readings) > 0 {
 		l.Add(readingsList(q, d, l))
 	}
@@ -77,8 +78,11 @@ func headline(q question, f *diagnosis.Diagnosis, l *tool.Layout) string {
 		return s.Say("headline.test", TestName(s, d.Test), Minutes(s, q.Minutes[d.Test]))
 	}
 	parts := []string{s.Say("headline.repair", s.Chance(f.RepairP))}
-	if f.Decision.Repair == circuit.Nothing {
+	switch f.Decision.Repair {
+	case circuit.Nothing:
 		parts[0] = s.Say("headline.nothing", s.Chance(f.RepairP))
+	case circuit.Unexplained: // nothing is likely, and nothing rests on a reading that fits nothing
+		return s.Say("headline.unexplained")
 	}
 	for _, d := range f.Doubts {
 		switch d {
@@ -187,7 +191,7 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 	}
 	return card.With(sheet.Text("p", "numbers", numbers),
 		sheet.Text("p", "expected", s.Say("next.expected", Expected(s, n.Test, f.Healthy[n.Test]))),
-		list)
+		sheet.Text("p", "how", s.Say("next.outcomes")), list)
 }
 
 // againCard asks for a reading to be repeated.
@@ -197,7 +201,11 @@ func againCard(q question, t circuit.Test, l *tool.Layout) *sheet.Element {
 
 // testCard lays out a test: how to make it, and a button that opens its entry. If again, the button opens a new entry.
 func testCard(q question, t circuit.Test, title string, again bool, l *tool.Layout) *sheet.Element {
-	button := sheet.New("button type=button class=wide data-pick=readings data-value=?", t.String()).Say(l.Speak.Say("next.take"))
+	take := "next.take"
+	if t == circuit.RowApplies {
+		take = "next.look"
+	}
+	button := sheet.New("button type=button class=wide data-pick=readings data-value=?", t.String()).Say(l.Speak.Say(take))
 	if again {
 		button.Attr("data-again", "yes")
 	}
@@ -224,7 +232,7 @@ func chances(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element 
 		}
 		list.With(line("repair r-"+r.Of.String(), RepairName(l.Speak, r.Of), r.P))
 		for _, c := range f.Faults {
-			if q.Repair(c.Of) == r.Of && c.P >= leastShown && c.Of != circuit.None {
+			if q.Repair(c.Of) == r.Of && c.P >= leastShown && c.Of != circuit.None && c.Of != circuit.Other {
 				list.With(line("fault", FaultName(l.Speak, c.Of), c.P))
 			}
 		}
@@ -244,6 +252,9 @@ func readingsList(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Ele
 		name, shown := TestName(s, r.Test), shownAt(s, r)
 		if f.Latest[r.Test] == i {
 			text := s.Say("reading.counted", name, shown, Expected(s, r.Test, f.Healthy[r.Test]))
+			if r.Word != circuit.NoWord && r.Word == f.Healthy[r.Test].Word {
+				text = s.Say("reading.well", name, shown)
+			}
 			list.With(sheet.New("li data-test=?", r.Test.String()).Say(text))
 		} else {
 			list.With(sheet.New("li class=superseded data-test=?", r.Test.String()).Say(s.Say("reading.superseded", name, shown)))
