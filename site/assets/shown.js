@@ -90,8 +90,10 @@ function fill(place, nodes) {
   });
 }
 
-// lookAt scrolls to an element and gives it the focus.
+// lookAt scrolls to an element and gives it the focus. The strip, which is as tall as its words, does not cover it.
 export function lookAt(element, how = true) {
+  const strip = element.closest('main > section')?.querySelector('.strip');
+  if (strip) document.documentElement.style.scrollPaddingTop = `max(6.5rem, ${strip.offsetHeight + 4}px)`;
   if (!element.matches('button')) element.tabIndex = -1;
   element.scrollIntoView(how);
   element.focus({ preventScroll: true });

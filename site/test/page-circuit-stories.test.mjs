@@ -201,7 +201,8 @@ elsewhere(
     await mended(page);
     const row = await page.locator('#circuit .card').filter({ has: page.locator('input[value="wiggle_harness"]:checked') });
     await row.locator('.spoken [data-put="steady"]').tap();
-    assert.equal(await row.locator('.spoken [data-put="steady"]').getAttribute('aria-pressed'), 'true', 'the word under the finger is taken');
+    const pressed = await row.locator('.spoken [data-put="steady"]').getAttribute('aria-pressed');
+    assert.equal(pressed, 'true', 'the word under the finger is taken');
     assert.equal(await answered(page), true, 'circuit: the changed word should be answered');
     assert.notEqual(await verdict(page), 'harness', 'circuit: wires that stay steady accuse no harness');
   },

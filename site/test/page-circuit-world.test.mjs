@@ -63,7 +63,7 @@ scene('moved wires: steady or jumps, by two big keys and no keypad', { at: fille
   await reload(page);
   assert.deepEqual((await said(page, 0)).at(-1), ['jumps', 'true'], 'circuit: after a reload');
   assert.match(await shared(page), /readings\.0\.test=wiggle_harness&readings\.0\.value=jumps/);
-  await page.focus(word(0, 'jumps')); // a row shows its buttons once one is in it
+  await page.tap(word(0, 'jumps')); // a row shows its buttons once one is in it
   await page.tap('#circuit .card[data-row="0"] [data-do="remove"]');
   assert.equal(await headText(page), before, 'circuit: the head of the answer without the word');
 });

@@ -179,7 +179,10 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 	n := f.Next[i]
 	list := sheet.New("ul class=outcomes")
 	for _, o := range n.Outcomes {
-		then := s.Say("outcome", RepairName(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
+		then := s.Say("outcome", mending(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
+		if s.Chance(o.RepairP) == s.Chance(o.FaultP) {
+			then = s.Say("outcome.one", mending(s, o.Repair), FaultName(s, o.Fault), s.Chance(o.FaultP))
+		}
 		list.With(sheet.New("li data-repair=?", o.Repair.String()).With(
 			sheet.Text("strong", "", outcome(s, n.Test, o)),
 			sheet.Text("span", "then", then),
@@ -189,7 +192,11 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 	if n.Value > 0 {
 		numbers = s.Say("next.numbers", Minutes(s, n.Minutes), s.Whole(n.Value))
 	}
-	return card.With(sheet.Text("p", "numbers", numbers),
+	card.With(sheet.Text("p", "numbers", numbers))
+	if f.Why == diagnosis.TestPays {
+		card.With(priceButton(q, f.Repairs[0].Of, l))
+	}
+	return card.With(
 		sheet.Text("p", "expected", s.Say("next.expected", Expected(s, n.Test, f.Healthy[n.Test]))),
 		sheet.Text("p", "how", s.Say("next.outcomes")), list)
 }
@@ -230,14 +237,37 @@ func chances(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element 
 		if r.P < leastShown {
 			continue
 		}
-		list.With(line("repair r-"+r.Of.String(), RepairName(l.Speak, r.Of), r.P))
+		list.With(line("repair r-"+r.Of.String(), mending(l.Speak, r.Of), r.P))
 		for _, c := range f.Faults {
 			if q.Repair(c.Of) == r.Of && c.P >= leastShown && c.Of != circuit.None && c.Of != circuit.Other {
 				list.With(line("fault", FaultName(l.Speak, c.Of), c.P))
 			}
 		}
 	}
-	return l.Section("repairs", list)
+	section := l.Section("repairs", list)
+	if f.Decision.Do == diagnosis.MakeRepair {
+		section.With(priceButton(q, f.Decision.Repair, l))
+	}
+	return section
+}
+
+// priceButton says what the repair is counted as if it is made in vain, and leads to the field where that is typed; nil for what is no
+// repair.
+func priceButton(q question, r circuit.Repair, l *tool.Layout) *sheet.Element {
+	if r == circuit.Nothing || r == circuit.Unexplained {
+		return nil
+	}
+	path := tool.JoinPath(tool.JoinPath(costs.Name, wrong.Name), r.String())
+	return sheet.New("button type=button class=? data-go=?", "wide price", path).Say(
+		l.Speak.Say("price", RepairName(l.Speak, r), l.Speak.Typed(q.Wrong[r])))
+}
+
+// mending returns the name of a repair, as it stands beside its probability.
+func mending(s *wording.Speaker, r circuit.Repair) string {
+	if r == circuit.Nothing {
+		return s.Say("mending.nothing")
+	}
+	return RepairName(s, r)
 }
 
 // bar draws a probability as a bar.
