@@ -281,7 +281,7 @@ var english = []wording.Entry{
 	{"readings.test=voltage_feed.how", "Component unplugged, supply on. Read the feed terminal of the harness to ground."},
 	{"readings.test=voltage_unit_test_load.how", "Ignition off, harness unplugged at the unit, a 12 Ω resistor in its place: " +
 		"pin to ground " +
-		"on the high side, supply to pin on the low side. Its watts follow the supply, U²/12: 16 W at 13.8 V, 65 W at 28 V. " +
+		"on the high side, supply to pin on the low side. It gives off U²/12 watts. " +
 		"Ignition on, " +
 		"code cleared first, or the unit may keep its driver off; then command it on by the scan tool's output test. Read across the " +
 		"resistor, seconds only: it gets hot."},
@@ -372,7 +372,7 @@ var english = []wording.Entry{
 		"fault: %s."},
 	{"drawn.chain", "The circuit from the control unit to the far end: %s."},
 	{"drawn.part", "%[1]s %[2]s"},
-	{"drawn.caption", "Darker is likelier at fault. Tap a point below a part to enter a reading there."},
+	{"drawn.caption", "The stronger its colour, the likelier a part is at fault. Tap a point below a part to enter a reading there."},
 	{"drawn.points", "Test points"},
 	{"drawn.looks", "Is what was typed right?"},
 	{"drawn.supply", "supply"},
