@@ -4,6 +4,7 @@ import "ohmwright/core/wording"
 
 // english are the words of this tool.
 var english = []wording.Entry{
+	{"waiting", "Describe the drive"},
 	{"title", "Pulsed drive"},
 	{"purpose", "What current and power does a supply that is switched on and off drive through a winding, and what do meters " +
 		"show of it?"},
@@ -239,7 +240,7 @@ var english = []wording.Entry{
 	{"figure.tau", "time constant while on"},
 	{"figure.hot", "winding at %s"},
 	{"sheet.limits", "Driver's limit"},
-	{"limits", "Highest currents beside %s:"},
+	{"limits", "Highest currents against the limit of %s:"},
 	{"limit.now", "now, %s"},
 	{"limit.pull_in", "fully on, %s"},
 	{"limit.cold", "cold start, %s"},
