@@ -13,8 +13,8 @@ import (
 // paper. Common practice.
 const mostInCode = 500
 
-// A code is a text as a QR code (ISO/IEC 18004) for a drawing: Size modules on each side, with the quiet zone of 4 around them, and Path, an
-// SVG path that covers the dark ones in units of a module. Path is empty if the text is too long.
+// A code is a text as a QR code (ISO/IEC 18004) for a drawing: Size modules on each side, with the quiet zone of 4 around them, and Path,
+// an SVG path that covers the dark ones in units of a module. Path is empty if the text is too long.
 type code struct {
 	Size int    `json:"size"`
 	Path string `json:"path"`

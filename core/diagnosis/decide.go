@@ -183,6 +183,9 @@ const atComponent = circuit.Set(1)<<circuit.OhmsWinding | 1<<circuit.OhmsCompone
 // unseen returns the test to make on the component itself before it is condemned from afar: what reads like it may be another part
 // that is plugged in there. Not where it is so hard to reach that looking costs more than a tenth of a part bought in vain.
 func (d *Diagnosis) unseen(q Question) (circuit.Test, bool) {
+	if q.Weights[circuit.Other] == 0 { // no world but that of the list
+		return 0, false
+	}
 	for t := range circuit.Test(circuit.Tests) {
 		if atComponent.Has(t) && d.Made(t) {
 			return 0, false
