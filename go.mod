@@ -8,6 +8,7 @@ require (
 	github.com/stretchr/testify v1.12.1
 	github.com/syumai/workers v0.31.0
 	golang.org/x/text v0.44.0
+	rsc.io/qr v0.2.0
 )
 
 require (

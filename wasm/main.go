@@ -70,6 +70,7 @@ var answers = map[string]func(texts []string) any{
 		}
 		return page.Answer(t, given, speaker(texts[2], texts[3]))
 	},
+	"code": func(texts []string) any { return drawCode(texts[0]) },
 	"open": func(texts []string) any { return page.Open(texts[0], speaker(texts[1], texts[2])) },
 }
 

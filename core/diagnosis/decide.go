@@ -177,9 +177,37 @@ func (d *Diagnosis) elimination() []circuit.Test {
 	return []circuit.Test{direct, circuit.VoltsUnitFeed, circuit.VoltsUnitGround}
 }
 
-// beforeComponent asks whether the row applies, and for the temperature, before a component is condemned for a resistance that
-// either explains.
+// atComponent are the tests that are made on the component itself.
+const atComponent = circuit.Set(1)<<circuit.OhmsWinding | 1<<circuit.OhmsComponent | 1<<circuit.InsulationComponent | 1<<circuit.Heat
+
+// unseen returns the test to make on the component itself before it is condemned from afar: what reads like it may be another part
+// that is plugged in there. Not where it is so hard to reach that looking costs more than a tenth of a part bought in vain.
+func (d *Diagnosis) unseen(q Question) (circuit.Test, bool) {
+	if q.Weights[circuit.Other] == 0 { // no world but that of the list
+		return 0, false
+	}
+	for t := range circuit.Test(circuit.Tests) {
+		if atComponent.Has(t) && d.Made(t) {
+			return 0, false
+		}
+	}
+	const share = 0.1
+	t := circuit.OhmsComponent
+	switch d.Likeliest.Of {
+	case circuit.LeadToGround, circuit.WindingToCase:
+		if leak := circuit.InsulationComponent; leak.Possible(q.Side, q.Return) {
+			t = leak
+		}
+	}
+	return t, q.Minutes[t]/60*q.Hour <= share*q.Wrong[circuit.Component]
+}
+
+// beforeComponent asks for a look at the component itself before it is condemned; for a resistance that another row or another
+// temperature explains, whether the row applies, and for the temperature.
 func (d *Diagnosis) beforeComponent(q Question) (circuit.Test, Reason) {
+	if t, ok := d.unseen(q); ok {
+		return t, LookFirst
+	}
 	switch d.Likeliest.Of {
 	case circuit.WindingShorted, circuit.WindingHigh, circuit.LeadHigh:
 	default:

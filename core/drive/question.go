@@ -18,6 +18,7 @@ type Inquiry struct {
 	FullFor    quantity.Time        // time that the driver is fully on before the pulses begin; 0: pulsed from the start
 	Limit      quantity.Current     // highest current of the driver; 0 if not known
 	Insulation quantity.Temperature // thermal class of the winding, one of [Classes]; 0 if not known
+	Usual      bool                 // nobody knows the inductance: that of [UsualInductance] stands in
 }
 
 // A Finding is the answer to an inquiry. Differences of larger numbers are rounded to the digits that are certain.
@@ -43,6 +44,7 @@ type Finding struct {
 	Short     *Supplied        // the first of Supplies that does not reach the wanted current; nil if all do
 	Conducts  quantity.Voltage // the highest supply tried, if some supplies alone would make the clamp conduct; else 0
 	Doubts    []Doubt
+	Swing     []Found // the same with half and twice the inductance, if a usual one stands in
 }
 
 // A Verdict is what a reader is told first.
@@ -88,6 +90,7 @@ type Doubt string
 // The doubts, in the order in which they are told.
 const (
 	TemperatureAssumed Doubt = "temperature_assumed"
+	InductanceAssumed  Doubt = "inductance_assumed"
 	OverLimit          Doubt = "over_limit"
 	OverLimitPullIn    Doubt = "over_limit_pull_in"
 	OverLimitCold      Doubt = "over_limit_cold"
@@ -166,11 +169,31 @@ func (q Inquiry) Find() Finding {
 			break
 		}
 	}
+	if q.Usual {
+		f.Swing = []Found{q.withInductance(0.5), q.withInductance(2)}
+	}
 	insulation, class := q.tooHot(f.Bears)
 	f.TooHot = class
 	f.Doubts = q.doubts(f, insulation)
 	f.Verdict = verdict(f.Doubts)
 	return f
+}
+
+// UsualTime is the time constant of a usual small solenoid with its plunger at rest: 5 to 20 mH at 5 ohm, 10 to 50 mH at 15 ohm and 20 to
+// 150 mH at 25 ohm lie within a factor of three of it. Common practice.
+const UsualTime quantity.Time = 2e-3
+
+// UsualInductance returns the inductance that stands in for one that nobody knows, for a winding's resistance at 20 degC.
+//
+//	L = τ R
+func UsualInductance(cold quantity.Resistance) quantity.Inductance {
+	return quantity.Inductance(float64(UsualTime) * float64(cold))
+}
+
+// withInductance answers the question for another inductance, a multiple of its own.
+func (q Inquiry) withInductance(times float64) Found {
+	q.Circuit.Inductance *= quantity.Inductance(times)
+	return q.Question.Find()
 }
 
 func course(duty quantity.Ratio, s State) Course {
@@ -305,6 +328,7 @@ func (q Inquiry) doubts(f Finding, insulation Doubt) (doubts []Doubt) {
 		}
 	}
 	note(q.Heating == nil && !q.NowGiven, TemperatureAssumed)
+	note(q.Usual, InductanceAssumed)
 	for _, l := range f.Limits {
 		note(l.Over != "", l.Over)
 	}

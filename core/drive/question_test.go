@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/drive"
 	"ohmwright/core/quantity"
@@ -56,6 +57,7 @@ func TestVerdicts(t *testing.T) {
 		"a duty that may be in per cent": {
 			func(q *drive.Inquiry) { q.DutyGiven, q.Circuit.Duty = 0.005, 0.005 }, drive.VerdictPlain, []drive.Doubt{drive.TinyDuty},
 		},
+		"no inductance given":  {func(q *drive.Inquiry) { q.Usual = true }, drive.VerdictPlain, []drive.Doubt{drive.InductanceAssumed}},
 		"no temperature given": {func(q *drive.Inquiry) { q.NowGiven = false }, drive.VerdictPlain, []drive.Doubt{drive.TemperatureAssumed}},
 		"a diode without a drop": {
 			func(q *drive.Inquiry) { q.Circuit.Off.Reverse = 0 }, drive.VerdictPlain, []drive.Doubt{drive.IdealDiode},
@@ -88,4 +90,26 @@ func TestCourses(t *testing.T) {
 		q.Circuit.Duty, q.Circuit.Frequency = c.duty, c.frequency
 		assert.Equal(t, c.want, q.Find().Course, "duty %v at %v Hz", c.duty, c.frequency)
 	}
+}
+
+// TestUsualInductance checks that the inductance that stands in lies within the ranges of common practice (linear 5 to 20 mH at about
+// 5 ohm, shift 10 to 50 mH at 15 ohm, hydraulic 20 to 150 mH at 25 ohm; ../shared/facts/drivers.md), and that half and twice as much
+// enclose what the answer is without changing the mean of a continuous current.
+func TestUsualInductance(t *testing.T) {
+	for _, c := range []struct{ ohms, least, most float64 }{{5, 0.005, 0.020}, {15, 0.010, 0.050}, {25, 0.020, 0.150}} {
+		l := float64(drive.UsualInductance(quantity.Resistance(c.ohms)))
+		assert.True(t, c.least <= l && l <= c.most, "%g ohm: %g H", c.ohms, l)
+	}
+	q := inquiry()
+	require.Empty(t, q.Find().Swing)
+	q.Usual = true
+	q.Circuit.Off = drive.OffPath{}
+	f := q.Find()
+	require.Len(t, f.Swing, 2)
+	half, twice := f.Swing[0], f.Swing[1]
+	require.True(t, half.State.Continuous)
+	assert.InEpsilon(t, float64(q.Circuit.Inductance)/2, float64(half.Circuit.Inductance), 1e-12)
+	assert.InEpsilon(t, float64(q.Circuit.Inductance)*2, float64(twice.Circuit.Inductance), 1e-12)
+	assert.Greater(t, half.State.Ripple, f.State.Ripple)
+	assert.Less(t, twice.State.Ripple, f.State.Ripple)
 }

@@ -110,6 +110,8 @@ func (w *Weigher) foresee(list []Scenario, s sample, wanted circuit.Set) []Scena
 	if n.fault == circuit.Other || n.fault.ComesAndGoes() {
 		n = node{fault: circuit.None}
 	}
+	defer func(narrow bool, middle float64) { w.narrow, w.coil[1] = narrow, middle }(w.narrow, w.coil[1])
+	w.narrow, w.coil[1] = true, s.wound.mean // one winding: one look at it is exact
 	w.look(n, wanted|w.wanted|circuit.Told)
 	drives := append(w.drives[:0], s.drive)
 	drives[0].Chance = 1

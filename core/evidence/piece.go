@@ -15,7 +15,7 @@ type piece struct {
 }
 
 // overlap is the standard deviation of a piece over its width: with it the pieces of a uniform distribution add up to one that is
-// even within a tenth, and hardly wider.
+// even within a sixth, and hardly wider.
 const overlap = 0.4
 
 // perDecade is the number of pieces of a logarithmic parameter to a factor of ten. Above finely the meters and contacts are so

@@ -41,19 +41,33 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 	return r
 }
 
-// only leaves out other nodes. A node that stands for a fault as a whole stands for all of its nodes.
+// only leaves out nodes that are not about other nodes, which may be divided less finely. A node that stands for a fault as a whole stands
+// for all of its nodes.
 func (w *Weigher) only(likely []node) {
-	w.kept = map[node]bool{}
-	for i := range likely {
-		n := likely[i]
-		w.kept[n] = true
+	w.kept = map[kind][]piece{}
+	for _, n := range likely {
+		w.kept[kind{n.fault, n.way}] = append(w.kept[kind{n.fault, n.way}], n.x)
 		w.keptWhole[n.fault] = w.keptWhole[n.fault] || n.x.share == 1
 	}
 }
 
+// A kind is a fault in one of its ways.
+type kind struct {
+	fault circuit.Fault
+	way   int
+}
+
 // leaves reports whether a node is left out.
 func (w *Weigher) leaves(n node) bool {
-	return w.kept != nil && !w.kept[n] && !w.keptWhole[n.fault]
+	if w.kept == nil || w.keptWhole[n.fault] {
+		return false
+	}
+	for _, x := range w.kept[kind{n.fault, n.way}] {
+		if math.Abs(x.mean-n.x.mean) <= 2*(x.u+n.x.u) {
+			return false
+		}
+	}
+	return true
 }
 
 // note adds to the densities in a healthy circuit.

@@ -79,7 +79,7 @@ type Weigher struct {
 	joint     joint
 	drives    []Drive
 	current   circuit.Sight             // fully on, at the winding at hand
-	kept      map[node]bool             // nil unless only these nodes are weighed
+	kept      map[kind][]piece          // nil unless only nodes about these are weighed
 	keptWhole [circuit.Faults]bool      // faults of which all nodes are
 	trial     *Trial                    // nil unless one more reading is tried
 	bad       [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
@@ -222,17 +222,20 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 	}
 }
 
-// fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is little to compare them with.
+// fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is little to compare them with. A
+// reading that is tried counts as taken, so that what is foreseen of it holds once it is.
 func (w *Weigher) fineness() float64 {
-	switch {
-	case len(w.readings) == 1:
-		return 0.6
-	case len(w.readings) > 1:
-		return 1
-	case w.trial != nil:
-		return 0.5
+	n := len(w.readings)
+	if w.trial != nil {
+		n++
 	}
-	return 0.25
+	switch n {
+	case 0:
+		return 0.25
+	case 1:
+		return 0.6
+	}
+	return 1
 }
 
 // weighNode weighs a node with every piece of the winding. Readings in skip are left out.

@@ -23,9 +23,10 @@ type Layout struct {
 	listed []string // codes of the cautions that are already in the body
 }
 
-// Verdict sets the head: a mark, a word, and the number that the word rests on. kind is the word's key in the result.
+// Verdict sets the head: a mark, a word, and the number that the word rests on. kind is the word's key in the result. A narrow
+// page says beside it that it can be tapped.
 func (l *Layout) Verdict(mark sheet.Mark, kind, word, number string) {
-	l.Head = sheet.Verdict(mark, kind, word, number)
+	l.Head = sheet.Verdict(mark, kind, word, number).Attr("data-tap", l.Speak.Say("sheet.tap"))
 }
 
 // Reason sets the sentence that says why.

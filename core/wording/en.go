@@ -49,6 +49,7 @@ var english = []Entry{
 	{"sheet.working", "Working, line by line"},
 	{"sheet.rows", "Against each row"},
 	{"sheet.driver", "On a control unit"},
+	{"sheet.tap", "tap: why"},
 	{"sheet.waiting", "Waiting for a reading"},
 	{"sheet.needs", "Still needed: %s"},
 	{"sheet.left_out", "Answered without: %s"},

@@ -75,7 +75,8 @@ export class Shown {
   // start returns what to look at first: what is wrong if the question was refused, or else the answer.
   start() {
     const wrong = this.head.querySelector('[data-verdict="refused"]') && this.section.querySelector('form .wrong');
-    return this.alonePart() ?? (wrong || (this.slots.find((slot) => slot.firstChild) ?? this.body));
+    const first = this.parts.find((part) => 'data-first' in part.tree[1])?.node;
+    return this.alonePart() ?? (wrong || first || (this.slots.find((slot) => slot.firstChild) ?? this.body));
   }
 }
 
@@ -89,8 +90,10 @@ function fill(place, nodes) {
   });
 }
 
-// lookAt scrolls to an element and gives it the focus.
+// lookAt scrolls to an element and gives it the focus. The strip, which is as tall as its words, does not cover it.
 export function lookAt(element, how = true) {
+  const strip = element.closest('main > section')?.querySelector('.strip');
+  if (strip) document.documentElement.style.scrollPaddingTop = `max(6.5rem, ${strip.offsetHeight + 4}px)`;
   if (!element.matches('button')) element.tabIndex = -1;
   element.scrollIntoView(how);
   element.focus({ preventScroll: true });

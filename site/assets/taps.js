@@ -36,6 +36,8 @@ export function tap(form, e) {
   if (pressed) return press(form, pressed);
   const carry = find('[data-carry]');
   if (carry) return form.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
+  const way = find('[data-go]');
+  if (way) return goTo(form.fields.at(way.dataset.go));
   const point = find('[data-pick]');
   if (point) return pick(form, point.dataset.pick, point.dataset.value, 'again' in point.dataset);
   const key = find('[data-put]');
@@ -45,6 +47,13 @@ export function tap(form, e) {
   const act = acts[button.dataset.do];
   if (act) act(form, button, button.closest('fieldset.list'));
   else form.hooks.command(button.dataset.do, form);
+}
+
+// goTo unfolds a field and goes into it.
+function goTo({ element, input }) {
+  for (let details = element.closest('details'); details; details = details.parentElement.closest('details')) details.open = true;
+  input.focus({ preventScroll: true });
+  element.scrollIntoView({ block: 'center' });
 }
 
 const rowOf = (button) => Number(button.closest('.card').dataset.row);
@@ -165,7 +174,11 @@ function put(form, key) {
   const field = form.fields.around(key);
   const { element, input } = field;
   const text = key.dataset.put;
-  if (input.value === text) return;
+  const card = key.closest('.card.picked');
+  if (input.value === text) {
+    if (card) form.lists.unfold(card); // the word that was chosen already
+    return;
+  }
   form.step();
   if (text === 'sign') {
     input.value = MINUS.test(input.value) ? input.value.replace(MINUS, '') : `\u2212${input.value}`;
@@ -173,7 +186,6 @@ function put(form, key) {
   } else {
     input.value = text;
     showWord(field);
-    const card = key.closest('.card.picked');
     if (card) form.lists.unfold(card);
   }
   element.classList.add('touched');

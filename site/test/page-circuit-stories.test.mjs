@@ -200,8 +200,9 @@ elsewhere(
     await untroubled(page);
     await mended(page);
     const row = await page.locator('#circuit .card').filter({ has: page.locator('input[value="wiggle_harness"]:checked') });
-    await row.locator('.spoken [data-put="steady"]').tap();
-    assert.equal(await row.locator('.spoken [data-put="steady"]').getAttribute('aria-pressed'), 'true', 'the word under the finger is taken');
+    const key = row.locator('.spoken [data-put="steady"]');
+    await key.tap();
+    assert.equal(await key.getAttribute('aria-pressed'), 'true', 'the word under the finger is taken');
     assert.equal(await answered(page), true, 'circuit: the changed word should be answered');
     assert.notEqual(await verdict(page), 'harness', 'circuit: wires that stay steady accuse no harness');
   },

@@ -63,7 +63,7 @@ scene('moved wires: steady or jumps, by two big keys and no keypad', { at: fille
   await reload(page);
   assert.deepEqual((await said(page, 0)).at(-1), ['jumps', 'true'], 'circuit: after a reload');
   assert.match(await shared(page), /readings\.0\.test=wiggle_harness&readings\.0\.value=jumps/);
-  await page.focus(word(0, 'jumps')); // a row shows its buttons once one is in it
+  await page.tap(word(0, 'jumps')); // a row shows its buttons once one is in it
   await page.tap('#circuit .card[data-row="0"] [data-do="remove"]');
   assert.equal(await headText(page), before, 'circuit: the head of the answer without the word');
 });
@@ -231,7 +231,7 @@ scene('every test has a point that a thumb meets, at 360 pixels', { at: '#/circu
     assert.ok(p.height >= 56 && p.width >= 56 && p.x >= 0 && p.x + p.width <= 360 && !p.spills, JSON.stringify(p));
   }
   const looks = page.locator('#circuit .looks');
-  assert.equal(await looks.getAttribute('aria-label'), 'Look at what was typed');
+  assert.equal(await looks.getAttribute('aria-label'), 'Is what was typed right?');
   assert.deepEqual(await looks.locator('.point').evaluateAll((all) => all.map((b) => b.dataset.value)), [
     'row_applies',
     'winding_temperature',

@@ -59,12 +59,11 @@ func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, tests i
 	for _, column := range points {
 		grid.With(buttons("column", column))
 	}
-	drawn := sheet.New("figure class=circuit data-slot=?", list).With(svg, grid)
-	if tests > int(looks[0]) {
+	if tests > int(looks[0]) { // in the room that the short columns leave
 		text := say("circuit.drawn.looks")
-		drawn.With(sheet.Text("p", "looks-title", text), buttons("looks", looks).Attr("role", "group").Attr("aria-label", text))
+		grid.With(buttons("looks", looks).Attr("role", "group").Attr("aria-label", text).Attr("data-title", text))
 	}
-	return drawn
+	return sheet.New("figure class=circuit data-slot=?", list).With(svg, grid)
 }
 
 // power draws the control unit's own supply as a small box above its driver. The more likely it is at fault, the darker it is.
@@ -187,6 +186,9 @@ func (p Point) draw(l *tool.Layout, list string) *sheet.Element {
 		class += " next"
 	}
 	button := sheet.New("button type=button class=? data-pick=? data-value=?", class, list, p.Test.String())
+	if p.Taken != "" { // shown above what was read
+		button.Attr("data-name", say("circuit.point."+p.Test.String()))
+	}
 	if p.Expected != nil {
 		button.Attr("data-expected", *p.Expected)
 	}

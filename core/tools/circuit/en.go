@@ -190,6 +190,7 @@ var english = []wording.Entry{
 	{"repair.unit_power", "the control unit's supply or ground"},
 	{"repair.inner_harness", "the inner harness"},
 	{"repair.unexplained", "none of these"},
+	{"mending.nothing", "nothing to mend"},
 	{"do.nothing", "Nothing to mend found"},
 	{"do.component", "Replace the component"},
 	{"do.harness", "Mend the harness"},
@@ -280,7 +281,7 @@ var english = []wording.Entry{
 	{"readings.test=voltage_feed.how", "Component unplugged, supply on. Read the feed terminal of the harness to ground."},
 	{"readings.test=voltage_unit_test_load.how", "Ignition off, harness unplugged at the unit, a 12 Ω resistor in its place: " +
 		"pin to ground " +
-		"on the high side, supply to pin on the low side. Its watts follow the supply, U²/12: 16 W at 13.8 V, 65 W at 28 V. " +
+		"on the high side, supply to pin on the low side. It gives off U²/12 watts. " +
 		"Ignition on, " +
 		"code cleared first, or the unit may keep its driver off; then command it on by the scan tool's output test. Read across the " +
 		"resistor, seconds only: it gets hot."},
@@ -305,10 +306,12 @@ var english = []wording.Entry{
 		"Copper climbs steadily, about 4 %% for each 10 °C: that is steady. Breaks, leaps and OL are jumps."},
 
 	// The answer.
+	{"waiting", "Describe the circuit"},
 	{"headline.test", "%[1]s · %[2]s min"},
 	{"headline.repair", "%[1]s likely"},
 	{"headline.nothing", "readings plausible, %[1]s likely"},
-	{"headline.comes_and_goes", "healthy now; a fault that comes and goes stays possible, %[1]s"},
+	{"headline.comes_and_goes", "a fault that comes and goes stays possible, %[1]s"},
+	{"headline.unexplained", "order nothing on these readings"},
 	{"headline.against_code", "code does not fit"},
 	{"headline.rests_on", "rests on one reading"},
 	{"headline.again", "take again: %[1]s"},
@@ -344,12 +347,16 @@ var english = []wording.Entry{
 	{"next.title", "Next: %s"},
 	{"next.numbers", "%[1]s min · should save about %[2]s in labour and wrong parts"},
 	{"next.expected", "If all is well: %s."},
+	{"price", "Wrong repair, %[1]s: counted as %[2]s. Type your price"},
+	{"next.outcomes", "What each reading would point to; at the right, how likely that reading is."},
 	{"next.take", "Take this reading"},
+	{"next.look", "Say what you found"},
 	{"next.other", "Other tests"},
 	{"next.not", "does not pay"},
 	{"next.pays", "saves %s"},
 	{"minutes.short", "%s min"},
 	{"outcome", "%[1]s (%[2]s): %[3]s, %[4]s"},
+	{"outcome.one", "%[1]s: %[2]s (%[3]s)"},
 	{"outcome.over", "OL"},
 	{"outcome.any", "any value"},
 	{"outcome.below", "below %s"},
@@ -358,15 +365,16 @@ var english = []wording.Entry{
 	{"range.over", "OL, no path"},
 	{"range.upto", "up to %s"},
 	{"reading.counted", "%[1]s: %[2]s (if all is well %[3]s)"},
+	{"reading.well", "%[1]s: %[2]s, as it should"},
 	{"reading.own", "%[1]s at %[2]s"},
 	{"reading.superseded", "%[1]s: %[2]s (read again since, does not count)"},
 	{"drawn.text", "The circuit from the control unit to the far end, each part with the probability that it is at fault: %s. No " +
 		"fault: %s."},
 	{"drawn.chain", "The circuit from the control unit to the far end: %s."},
 	{"drawn.part", "%[1]s %[2]s"},
-	{"drawn.caption", "Darker is likelier at fault. Tap a point below a part to enter a reading there."},
+	{"drawn.caption", "The stronger its colour, the likelier a part is at fault. Tap a point below a part to enter a reading there."},
 	{"drawn.points", "Test points"},
-	{"drawn.looks", "Look at what was typed"},
+	{"drawn.looks", "Is what was typed right?"},
 	{"drawn.supply", "supply"},
 	{"drawn.ground", "ground"},
 	{"point.state.open", "%[3]s: %[1]s, not taken, %[2]s min"},
@@ -381,7 +389,7 @@ var english = []wording.Entry{
 	{"warn.surprise", "No single fault explains these readings. “%s” fits least: take it again before anything is ordered."},
 	{"warn.two_faults", "Two faults at once would explain them: %[1]s, and %[2]s."},
 	{"warn.rests_on", "All of this rests on one reading, “%s”: take it again before anything is ordered."},
-	{"warn.superseded", "%s earlier reading(s) of a test that was taken again: the last one of each test counts."},
+	{"warn.superseded", "A test was taken again: its last reading counts. Earlier readings left out: %s."},
 	{"warn.same_repair", "Not told apart by these readings: %[1]s, %[2]s. They need not be: either way it is %[3]s that is replaced or " +
 		"mended."},
 	{"warn.temperature_unknown", "No temperature is given for the winding, so anything from %[1]s to %[2]s is possible, and the " +

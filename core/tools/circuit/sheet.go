@@ -23,14 +23,15 @@ func lay(q question, f finding, l *tool.Layout) {
 	d := &f.Diagnosis
 	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say(toDo(&f)), headline(q, d, l))
 	l.Reason(why(d, l))
-	l.Add(likelyChain(q, d, l))
+	drawn, likely := likelyChain(q, d, l), chances(q, d, l)
 	switch f.Decision.Do {
 	case diagnosis.Recheck:
-		l.Add(againCard(q, f.Decision.Test, l))
+		l.Add(againCard(q, f.Decision.Test, l), drawn, likely)
 	case diagnosis.MakeTest:
-		l.Add(nextCard(q, d, l))
+		l.Add(nextCard(q, d, l), drawn, likely)
+	default: // the chances are the reason: they stand before the drawing, also on a narrow page
+		l.Add(tool.Slotted(likely, "readings"), drawn)
 	}
-	l.Add(chances(q, d, l))
 	if len(q.Readings) > 0 {
 		l.Add(readingsList(q, d, l))
 	}
@@ -77,8 +78,11 @@ func headline(q question, f *diagnosis.Diagnosis, l *tool.Layout) string {
 		return s.Say("headline.test", TestName(s, d.Test), Minutes(s, q.Minutes[d.Test]))
 	}
 	parts := []string{s.Say("headline.repair", s.Chance(f.RepairP))}
-	if f.Decision.Repair == circuit.Nothing {
+	switch f.Decision.Repair {
+	case circuit.Nothing:
 		parts[0] = s.Say("headline.nothing", s.Chance(f.RepairP))
+	case circuit.Unexplained: // nothing is likely, and nothing rests on a reading that fits nothing
+		return s.Say("headline.unexplained")
 	}
 	for _, d := range f.Doubts {
 		switch d {
@@ -175,7 +179,10 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 	n := f.Next[i]
 	list := sheet.New("ul class=outcomes")
 	for _, o := range n.Outcomes {
-		then := s.Say("outcome", RepairName(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
+		then := s.Say("outcome", mending(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
+		if s.Chance(o.RepairP) == s.Chance(o.FaultP) {
+			then = s.Say("outcome.one", mending(s, o.Repair), FaultName(s, o.Fault), s.Chance(o.FaultP))
+		}
 		list.With(sheet.New("li data-repair=?", o.Repair.String()).With(
 			sheet.Text("strong", "", outcome(s, n.Test, o)),
 			sheet.Text("span", "then", then),
@@ -185,9 +192,13 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 	if n.Value > 0 {
 		numbers = s.Say("next.numbers", Minutes(s, n.Minutes), s.Whole(n.Value))
 	}
-	return card.With(sheet.Text("p", "numbers", numbers),
+	card.With(sheet.Text("p", "numbers", numbers))
+	if f.Why == diagnosis.TestPays {
+		card.With(priceButton(q, f.Repairs[0].Of, l))
+	}
+	return card.With(
 		sheet.Text("p", "expected", s.Say("next.expected", Expected(s, n.Test, f.Healthy[n.Test]))),
-		list)
+		sheet.Text("p", "how", s.Say("next.outcomes")), list)
 }
 
 // againCard asks for a reading to be repeated.
@@ -197,7 +208,11 @@ func againCard(q question, t circuit.Test, l *tool.Layout) *sheet.Element {
 
 // testCard lays out a test: how to make it, and a button that opens its entry. If again, the button opens a new entry.
 func testCard(q question, t circuit.Test, title string, again bool, l *tool.Layout) *sheet.Element {
-	button := sheet.New("button type=button class=wide data-pick=readings data-value=?", t.String()).Say(l.Speak.Say("next.take"))
+	take := "next.take"
+	if t == circuit.RowApplies {
+		take = "next.look"
+	}
+	button := sheet.New("button type=button class=wide data-pick=readings data-value=?", t.String()).Say(l.Speak.Say(take))
 	if again {
 		button.Attr("data-again", "yes")
 	}
@@ -222,14 +237,37 @@ func chances(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element 
 		if r.P < leastShown {
 			continue
 		}
-		list.With(line("repair r-"+r.Of.String(), RepairName(l.Speak, r.Of), r.P))
+		list.With(line("repair r-"+r.Of.String(), mending(l.Speak, r.Of), r.P))
 		for _, c := range f.Faults {
-			if q.Repair(c.Of) == r.Of && c.P >= leastShown && c.Of != circuit.None {
+			if q.Repair(c.Of) == r.Of && c.P >= leastShown && c.Of != circuit.None && c.Of != circuit.Other {
 				list.With(line("fault", FaultName(l.Speak, c.Of), c.P))
 			}
 		}
 	}
-	return l.Section("repairs", list)
+	section := l.Section("repairs", list)
+	if f.Decision.Do == diagnosis.MakeRepair {
+		section.With(priceButton(q, f.Decision.Repair, l))
+	}
+	return section
+}
+
+// priceButton says what the repair is counted as if it is made in vain, and leads to the field where that is typed; nil for what is no
+// repair.
+func priceButton(q question, r circuit.Repair, l *tool.Layout) *sheet.Element {
+	if r == circuit.Nothing || r == circuit.Unexplained {
+		return nil
+	}
+	path := tool.JoinPath(tool.JoinPath(costs.Name, wrong.Name), r.String())
+	return sheet.New("button type=button class=? data-go=?", "wide price", path).Say(
+		l.Speak.Say("price", RepairName(l.Speak, r), l.Speak.Typed(q.Wrong[r])))
+}
+
+// mending returns the name of a repair, as it stands beside its probability.
+func mending(s *wording.Speaker, r circuit.Repair) string {
+	if r == circuit.Nothing {
+		return s.Say("mending.nothing")
+	}
+	return RepairName(s, r)
 }
 
 // bar draws a probability as a bar.
@@ -244,6 +282,9 @@ func readingsList(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Ele
 		name, shown := TestName(s, r.Test), shownAt(s, r)
 		if f.Latest[r.Test] == i {
 			text := s.Say("reading.counted", name, shown, Expected(s, r.Test, f.Healthy[r.Test]))
+			if r.Word != circuit.NoWord && r.Word == f.Healthy[r.Test].Word {
+				text = s.Say("reading.well", name, shown)
+			}
 			list.With(sheet.New("li data-test=?", r.Test.String()).Say(text))
 		} else {
 			list.With(sheet.New("li class=superseded data-test=?", r.Test.String()).Say(s.Say("reading.superseded", name, shown)))

@@ -33,8 +33,8 @@ var (
 	at  = bench.ReadAt()
 	now = bench.Temperature(tool.Field{Name: "winding_temperature", Sample: "88 degC",
 		Page: tool.Hints{Slide: &tool.Slide{From: winding.Coldest, To: 180, Step: 1}}})
-	inductance = tool.QuantityOf[quantity.Inductance](tool.Field{Name: "inductance", Need: true, Range: tool.Between(0, bench.MostHenries),
-		Page: tool.Hints{Offer: bench.Henries}})
+	inductance = tool.QuantityOf[quantity.Inductance](tool.Field{Name: "inductance", Sample: "12 mH",
+		Range: tool.Between(0, bench.MostHenries), Page: tool.Hints{Offer: bench.Henries}})
 	wiring      = bench.Wiring()
 	driver      = bench.Driver()
 	driverLimit = bench.DriverLimit("")
@@ -185,6 +185,9 @@ func read(r *tool.Record, f *tool.Faults) question {
 		Duty: duty.Of(r), Off: offPathOf(offPath.Of(r), supply.Of(r)),
 	}
 	q.Coil = drive.Coil{Resistance: resistance.Of(r), At: at.Of(r), Material: material.Of(r)}
+	if q.Usual = !inductance.Given(r); q.Usual && tool.OK(r, resistance, material) {
+		q.Circuit.Inductance = drive.UsualInductance(q.Coil.Hot(20))
+	}
 	q.Wanted, q.DutyGiven, q.FullFor = target.Of(r), duty.Of(r), peakTime.Of(peak.Of(r))
 	if onTime.Given(r) && tool.OK(r, onTime, frequency) {
 		q.onTime = onTime.Of(r)

@@ -4,6 +4,7 @@ import "ohmwright/core/wording"
 
 // english are the words of this tool.
 var english = []wording.Entry{
+	{"waiting", "Describe the drive"},
 	{"title", "Pulsed drive"},
 	{"purpose", "What current and power does a supply that is switched on and off drive through a winding, and what do meters " +
 		"show of it?"},
@@ -17,7 +18,8 @@ var english = []wording.Entry{
 	{"winding_temperature.how", "Its temperature while it is driven. Left out: as read. To have it worked out, give “The winding warms " +
 		"itself” instead."},
 	{"inductance", "Inductance"},
-	{"inductance.how", "From a data sheet or an LCR meter. Pressure control 5 to 20 mH, shift 10 to 50 mH (common practice)."},
+	{"inductance.how", "From a data sheet or an LCR meter. Left empty, a usual one stands in, and the answer says how much that matters. " +
+		"Pressure control 5 to 20 mH, shift 10 to 50 mH (common practice)."},
 	{"frequency", "Frequency"},
 	{"frequency.how", "Of the pulses: the meter's Hz function at the control pin."},
 	{"duty", "Duty"},
@@ -97,6 +99,13 @@ var english = []wording.Entry{
 	{"result.winding_resistance", "Its resistance at that temperature."},
 	{"result.pin_voltage_max", "Highest voltage there in the steady state."},
 	{"result.pin_voltage_min", "Lowest voltage there in the steady state."},
+	{"result.inductance", "Inductance as given, or a usual one that stands in."},
+	{"result.inductance_swing", "Where a usual inductance stands in: the same with half and twice as much."},
+	{"result.inductance_swing.inductance", "That inductance."},
+	{"result.inductance_swing.current_average", "Average current with it."},
+	{"result.inductance_swing.current_max", "Highest current with it."},
+	{"result.inductance_swing.ripple", "Highest less lowest current with it."},
+	{"result.inductance_swing.duty", "Share of the period that the driver is on with it."},
 	{"result.duty", "Share of the period that the driver is on: given, or found."},
 	{"result.insulation_class", "The lowest thermal class of IEC 60085 that bears the temperature; empty where none does."},
 	{"result.peak", "The highest current of the start, where it is fully on first."},
@@ -154,6 +163,8 @@ var english = []wording.Entry{
 	{"source.sought", "the average grows with the duty; root by Chandrupatla's method"},
 
 	// Warnings.
+	{"warn.inductance_assumed", "No inductance given: a usual %s stands in (common practice: 2 ms times the ohms at 20 °C). With half or " +
+		"twice as much, the average would be %s to %s, and the peak at most %s."},
 	{"warn.temperature_assumed", "No temperature given for the winding while it is driven: %s is assumed. A warm winding draws less."},
 	{"warn.duty_tiny", "A duty of %[1]s is taken as given. Or is %[2]s meant?"},
 	{"warn.ideal_diode", "A diode without a drop never lets the current stop. A real one takes 0.3 to 1 V."},
@@ -229,7 +240,7 @@ var english = []wording.Entry{
 	{"figure.tau", "time constant while on"},
 	{"figure.hot", "winding at %s"},
 	{"sheet.limits", "Driver's limit"},
-	{"limits", "Highest currents beside %s:"},
+	{"limits", "Highest currents against the limit of %s:"},
 	{"limit.now", "now, %s"},
 	{"limit.pull_in", "fully on, %s"},
 	{"limit.cold", "cold start, %s"},

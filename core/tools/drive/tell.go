@@ -35,6 +35,8 @@ type result struct {
 	WindingTemp       tool.Amount      `json:"winding_temperature"`
 	WindingResistance tool.Amount      `json:"winding_resistance"`
 	Duty              tool.Amount      `json:"duty"`
+	Inductance        tool.Amount      `json:"inductance"`
+	InductanceSwing   []swingResult    `json:"inductance_swing"`
 	InsulationClass   string           `json:"insulation_class"`
 	Peak              *tool.Amount     `json:"peak,omitempty"`
 	Limits            []limitResult    `json:"limits"`
@@ -52,6 +54,15 @@ type limitResult struct {
 	Current     tool.Amount `json:"current"`
 	Margin      tool.Amount `json:"margin"`
 	WithinLimit string      `json:"within_limit"`
+}
+
+// A swingResult is what another inductance would give, where a usual one stands in.
+type swingResult struct {
+	Inductance     tool.Amount `json:"inductance"`
+	CurrentAverage tool.Amount `json:"current_average"`
+	CurrentMax     tool.Amount `json:"current_max"`
+	Ripple         tool.Amount `json:"ripple"`
+	Duty           tool.Amount `json:"duty"`
 }
 
 type suppliedResult struct {
@@ -76,6 +87,7 @@ func tell(q question, f finding, a *tool.Answer) result {
 		PinAveraging: tool.Of(f.Pin.Averaging),
 		PinHigh:      tool.Of(f.Pin.High), PinVoltageMax: tool.Of(f.Pin.Max), PinVoltageMin: tool.Of(f.Pin.Min),
 		WindingTemp: tool.Of(f.Temperature), WindingResistance: tool.Of(c.Winding), Duty: tool.Of(c.Duty),
+		Inductance: tool.Of(c.Inductance), InductanceSwing: tellSwing(f.Swing),
 		Limits: tellLimits(f.Limits), Supplies: tellSupplies(f.Supplies), SteadyAfter: tool.Of(f.Steady),
 		Waveform: curve(f.Wave).Points(), Start: curve(f.Start).Points(), Overall: f.overall(), Stop: string(f.stop),
 	}
@@ -115,6 +127,15 @@ func tellLimits(limits []drive.Limit) []limitResult {
 	return out
 }
 
+func tellSwing(swing []drive.Found) []swingResult {
+	out := make([]swingResult, len(swing))
+	for i, at := range swing {
+		out[i] = swingResult{tool.Of(at.Circuit.Inductance), tool.Of(at.State.Average), tool.Of(at.State.Max), tool.Of(at.State.Ripple),
+			tool.Of(at.Circuit.Duty)}
+	}
+	return out
+}
+
 // within returns the contract's word for whether the limit is kept.
 func within(l drive.Limit) string {
 	if l.Over != "" {
@@ -141,6 +162,10 @@ func warn(q question, f finding, d drive.Doubt, a *tool.Answer) {
 	switch d {
 	case drive.TemperatureAssumed:
 		a.Warn(code, "winding_temperature", s.Celsius(float64(q.Temperature), 0))
+	case drive.InductanceAssumed:
+		half, twice := f.Swing[0].State, f.Swing[1].State
+		a.Warn(code, "inductance", bench.Three(s, q.Circuit.Inductance), bench.Three(s, min(half.Average, twice.Average)),
+			bench.Three(s, max(half.Average, twice.Average)), bench.Three(s, max(half.Max, twice.Max)))
 	case drive.OverEveryClass, drive.OverClass:
 		a.Warn(code, "insulation_class", hot, className(f.TooHot))
 	case drive.ClassNeeded:

@@ -19,7 +19,7 @@ var english = []wording.Entry{
 	{"answer=harness", "the harness"},
 	{"answer=return_path", "the return path"},
 	{"answer=control_unit", "the control unit"},
-	{"word.hidden", "A fault is hidden"},
+	{"word.hidden", "What is wrong here?"},
 	{"word.found", "Found"},
 	{"word.missed", "Not that one"},
 	{"headline.hidden", "%[1]s min paid · %[2]s"},
@@ -30,8 +30,8 @@ var english = []wording.Entry{
 	{"reading", "%[1]s: %[2]s (if all is well %[3]s), %[4]s min"},
 	{"drawn.caption", "Tap a point below a part to ask for its reading."},
 	{"found", "Hidden was: %[1]s. What mends it: %[2]s."},
-	{"best", "The way that is best on average took %[1]s min here and cost %[2]s, yours cost %[3]s. It knew the code and its " +
-		"readings, no more:"},
+	{"best", "The way that is best on average took %[1]s min here and cost %[2]s, yours cost %[3]s. From the code and its " +
+		"own readings alone, it went:"},
 	{"best.right", "then %s, rightly"},
 	{"best.wrong", "then %s, in vain this time: what is best on average can miss"},
 	{"step.cost", "What your way cost"},

@@ -17,7 +17,7 @@ var (
 		Page: tool.Hints{Fresh: []string{"asked", "answer"}}})
 	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
 	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test"}}, test)
-	answer = tool.ChoiceOf(tool.Field{Name: "answer"}, tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...))
+	answer = tool.ChoiceOf(tool.Field{Name: "answer", Page: tool.Hints{Slot: true}}, tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...))
 )
 
 // scenario is the circuit if the request does not give one. It is invented.

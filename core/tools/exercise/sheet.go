@@ -35,12 +35,12 @@ func lay(q lesson.Question, f finding, l *tool.Layout) {
 		number = s.Say("headline.marked", s.Whole(f.Marked.Score), s.Whole(f.Marked.Own.Cost))
 	}
 	l.Verdict(marks[f.Overall], word, s.Say("word."+word), number)
+	if f.Marked != nil {
+		l.Add(tool.Slotted(foundSheet(f.Marked, l), answer.Name).Attr("data-first", "yes"))
+	}
 	l.Add(chain(q, f.Finding, l))
 	if len(f.Readings) > 0 {
 		l.Add(readings(f.Finding, l))
-	}
-	if f.Marked != nil {
-		l.Add(foundSheet(f.Marked, l))
 	}
 }
 
