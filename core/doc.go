@@ -6,6 +6,7 @@
 //	measure     readings, meter accuracy, uncertainty, conformity to a band
 //	winding     resistance and temperature
 //	loop        the loaded test
+//	bank        all windings of one body: each, the odd one among alike, beside a second unit
 //	drive       a pulsed winding: current, power, heat, what meters show of it
 //	recording   a recorded current, read from a file's text
 //	trace       what a recording shows: period, ramp, plunger, contacts

@@ -23,7 +23,7 @@ import (
 
 // below lists which packages of the core each may import: imports run downwards only.
 //
-//	quantity ← measure ← winding ← loop, drive
+//	quantity ← measure ← winding ← loop, bank, drive
 //	quantity ← fastener ← manual, bolts; code by itself
 //	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
@@ -38,6 +38,7 @@ var below = map[string][]string{
 	"measure":         {"quantity"},
 	"winding":         {"quantity", "measure"},
 	"loop":            {"quantity", "measure", "winding"},
+	"bank":            {"quantity", "measure", "winding"},
 	"drive":           {"quantity", "measure", "winding"},
 	"recording":       {"quantity"},
 	"trace":           {"quantity", "measure", "recording", "winding"},
@@ -66,7 +67,7 @@ const (
 
 // questions are the rooms that answer without words.
 var questions = []string{
-	"quantity", "measure", "winding", "loop", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "evidence",
+	"quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "evidence",
 	"diagnosis", "lesson", "code",
 }
 

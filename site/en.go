@@ -22,6 +22,7 @@ var english = []wording.Entry{
 	{"skip", "Skip to the answer"},
 	{"answer", "Answer"},
 	{"row.fine", "Source, nominal figure, span"},
+	{"next", "Next"},
 	{"row.add", "Add a row"},
 	{"row.remove", "Remove row"},
 	{"row.again", "Read again"},

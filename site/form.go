@@ -55,11 +55,13 @@ type field struct {
 	Spoken      []choice // the words that may stand in place of a number
 	Pick        string   // of a list: the choice that tells its rows apart; of that choice: its own name
 	Plate       bool     // of a list: its rows are places on a plate in the answer
-	Most        int      // of such a list: most rows
+	Most        int      // of a list: most rows
 	Named       bool     // of a list: its rows have names and can be kept for later
 	Slot        bool     // parts of the answer are placed after it
 	Lines       bool     // a text of several lines
 	Held        bool     // not shown
+	Open        bool     // of a group: unfolded
+	Down        bool     // typed down the rows; of a list: has such fields, and its rows are compact
 	Bare        bool     // of a list: its rows have no other field than that choice
 	Folded      string   // of a list: the title of what is folded in its rows
 	Fresh       string   // names of the fields that are reset when this one is filled at random
@@ -154,7 +156,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	f := field{
 		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(hints.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
-		Slot: hints.Slot, Lines: hints.Lines, Held: hints.Held,
+		Slot: hints.Slot, Lines: hints.Lines, Held: hints.Held, Open: hints.Open || d.Need, Down: hints.Down,
 		Sign:    slices.Contains(d.Kinds, quantity.OfTemperature),
 		Default: d.Default,
 	}
@@ -198,7 +200,9 @@ func (f *field) fill(d *tool.Field, name, words string) {
 		if f.Speak.Has(words + ".fine") {
 			f.Folded = f.Speak.Say(words + ".fine")
 		}
-		f.Named = slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Name == "name" })
+		f.Down = slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Page.Down })
+		// Rows of readings belong to one part: only those of a specification are kept for another.
+		f.Named = !f.Down && slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Name == "name" })
 	case tool.Choice:
 		for _, c := range d.Choices {
 			one := choice{Value: c, Label: f.Speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Page.Units[c],

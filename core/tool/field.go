@@ -77,6 +77,9 @@ type Hints struct {
 	Plate  bool   // List: its rows are places, x and y, on a plate that is drawn in its slot and can be tapped
 	Slot   bool   // on a narrow page, parts of the answer are shown right after the field
 	Held   bool   // kept but not shown: buttons in the answer set it
+	Open   bool   // Group: unfolded from the start
+	// Quantity or Reading in a List: it is typed down the rows, so Enter goes to the same field of the next row and makes that row.
+	Down bool
 }
 
 // A Slide is the travel of a slider, in the contract's unit: from one value to another in equal steps, or by equal ratios

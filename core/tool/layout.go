@@ -183,8 +183,12 @@ func SetButton(class, text string, set Setting) *sheet.Element {
 // Carry returns a button that opens another tool and fills some of its fields with what was found here. Rows are added to
 // those already there.
 func (l *Layout) Carry(to, words string, given Setting) *sheet.Element {
-	button := sheet.New("button type=button class=wide data-carry=? data-given=?", to, given.sorted().String())
-	return sheet.New("p class=carry").With(button.Say(l.Speak.Say(words)))
+	return sheet.New("p class=carry").With(l.CarryBy("wide", to, given).Say(l.Speak.Say(words)))
+}
+
+// CarryBy returns a button of a class that does the same as [Layout.Carry], without its words.
+func (l *Layout) CarryBy(class, to string, given Setting) *sheet.Element {
+	return sheet.New("button type=button class=? data-carry=? data-given=?", class, to, given.sorted().String())
 }
 
 // sorted returns the setting in order of its keys. If a key was set twice, the later text counts.

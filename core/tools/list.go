@@ -10,6 +10,7 @@ import (
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools/bank"
 	"ohmwright/core/tools/circuit"
 	"ohmwright/core/tools/code"
 	"ohmwright/core/tools/drive"
@@ -24,6 +25,7 @@ import (
 // All lists the tools in the order of the menu. To add a tool, add its folder and a line here.
 var All = []*tool.Tool{
 	winding.Tool,
+	bank.Tool,
 	loop.Tool,
 	circuit.Tool,
 	torque.Tool,

@@ -199,4 +199,10 @@ var english = []Entry{
 	{"sheet.found", "What was hidden"},
 	{"fault.unit_half", "“%[1]s”: “%[2]s” alone is a weight, not a torque."},
 	{"fault.unit_half.hint", "Is it in-lb or ft-lb, kgf·cm or kgf·m?"},
+	{"caution.ohms_unpowered", "Ohms only on a circuit without power: ignition off, part unplugged. A voltage on the probes gives a false " +
+		"reading and can ruin the meter."},
+	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that comes with heat " +
+		"read the same."},
+	{"fault.row_empty", "This row has no figure."},
+	{"fault.row_empty.hint", "Give a minimum, a maximum or both; or a nominal figure with its tolerance."},
 }

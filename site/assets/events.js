@@ -2,7 +2,7 @@
 import { showDeep } from './fields.js';
 import { FileText, take } from './file.js';
 import { wide } from './shown.js';
-import { once, tap } from './taps.js';
+import { down, inputsOf, once, tap } from './taps.js';
 
 const LONG = 50_000; // characters of a file: so long a text is not answered at each keystroke
 
@@ -67,11 +67,13 @@ function entered(form, { target }) {
   target.scrollIntoView({ block: 'nearest' });
 }
 
-// onward: Enter goes on to the next field, as the key of a phone's keypad says.
+// onward: Enter goes on to the next field, as the key of a phone's keypad says; in a list that is typed down its rows, to the next row.
 function onward(form, e) {
   if (e.key !== 'Enter' || e.target.tagName !== 'INPUT' || e.target.type !== 'text') return;
   e.preventDefault();
-  const inputs = [...form.element.querySelectorAll('input[type="text"], .lines')].filter((input) => input.offsetParent !== null);
+  const field = form.fields.around(e.target);
+  if (field?.element.matches('[data-down]')) return down(form, field);
+  const inputs = inputsOf(form);
   const next = inputs[inputs.indexOf(e.target) + 1];
   if (next) next.focus();
   else e.target.blur();

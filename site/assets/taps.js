@@ -61,6 +61,7 @@ const rowOf = (button) => Number(button.closest('.card').dataset.row);
 // acts are the buttons of a form, by their data-do; what is not here is no single form's (see command in app.js).
 const acts = {
   add: addCard,
+  next: (form, button) => down(form, form.fields.around(button)),
   again: (form, button, list) => pick(form, list.dataset.list, picked(button.closest('.card')).value, true),
   remove: (form, button, list) => form.removeRow(list, rowOf(button)),
   keep: (form, button, list) => form.shelf.keepRow(list.dataset.list, rowOf(button)),
@@ -86,7 +87,7 @@ const acts = {
 
 function addCard(form, button, list) {
   const before = form.snapshot();
-  const after = addRow(before, list.dataset.list);
+  const after = form.lists.cards(list).length < form.lists.most(list) && addRow(before, list.dataset.list);
   if (!after) return form.hooks.tell('most');
   form.step(null, before);
   form.lists.fit(list, after.rows[list.dataset.list]);
@@ -94,6 +95,32 @@ function addCard(form, button, list) {
   form.fields.showUnits();
   form.changed();
 }
+
+// down goes from a reading to the one below it, and makes the row that is missing. From the last row, or from an empty one behind the
+// others, it goes to the top of the next column, and from the last column to whatever is behind the list.
+export function down(form, field) {
+  const list = field.element.closest('fieldset.list');
+  const columns = (card) => [...card.querySelectorAll('[data-down] > .entry > input')];
+  const column = columns(field.card).indexOf(field.input);
+  const row = Number(field.card.dataset.row);
+  const cards = form.lists.cards(list);
+  if (row + 1 < cards.length) return columns(cards[row + 1])[column].focus();
+  if (column === 0 && field.input.value.trim() !== '' && row + 1 < form.lists.most(list)) return addCard(form, null, list);
+  const next = columns(cards[0])[column + 1] ?? inputBehind(form, list);
+  if (next) next.focus();
+  else field.input.blur();
+  if (row === 0 || !isEmpty(field.card)) return;
+  form.lists.cut(list, row);
+  form.changed();
+}
+
+// inputBehind returns the next input that is shown behind a part of the form.
+const inputBehind = (form, part) =>
+  inputsOf(form).find((input) => part.compareDocumentPosition(input) & Node.DOCUMENT_POSITION_FOLLOWING && !part.contains(input));
+
+// inputsOf returns the texts of a form that are shown.
+export const inputsOf = (form) =>
+  [...form.element.querySelectorAll('input[type="text"], .lines')].filter((input) => input.offsetParent !== null);
 
 // press does what a button of the answer says: sets fields, and shows a part of the answer alone, or all of it again.
 function press(form, button) {

@@ -23,6 +23,20 @@ export const states = {
     await press(page, 'demo');
     await unfoldAll(page);
   },
+  'bank, filled': async (page) => {
+    await goto(page, '#/bank');
+    await press(page, 'demo');
+    await unfoldAll(page);
+  },
+  'bank, off as a whole, with faults': async (page) => {
+    const rows = [0, 1, 2, 3].map((i) => `windings.${i}.reading=6.4ohm&windings.${i}.other=OL`).join('&');
+    await goto(
+      page,
+      `#/bank?at=20degC&spec.min=5ohm&spec.max=5.6ohm&${rows}&windings.4.reading=abc&windings.5.spec_at=5degC&windings.5.reading=OL`,
+    );
+    await page.waitForSelector('#bank [data-code="off_together"]');
+    await unfoldAll(page);
+  },
   'circuit, empty': async (page) => goto(page, '#/circuit'),
   'circuit, half way': async (page) => {
     await goto(page, `${circuit}&readings.0.test=voltage_pin_off&readings.0.value=0V`);

@@ -266,11 +266,7 @@ var english = []wording.Entry{
 	{"drawn.good_text", "The known good part: %[1]s at %[2]s."},
 
 	// Cautions.
-	{"caution.ohms_unpowered", "Ohms only on a circuit without power: ignition off, part unplugged. A voltage on the probes gives a false " +
-		"reading and can ruin the meter."},
 	{"caution.hot_part", "A gearbox just driven is hot enough to burn: oil, case and exhaust."},
-	{"caution.plausible_only", "A plausible reading is not a good part: a stuck plunger, a worn valve or a fault that comes with heat " +
-		"read the same."},
 	{"caution.three_seconds", "On a battery, three seconds at most for a low-ohm winding, with a fuse in the lead. Mind the polarity of a " +
 		"built-in diode."},
 	{"fault.loom", "The wiring of %[1]s is more than what is left of the reading, %[2]s."},
@@ -285,8 +281,6 @@ var english = []wording.Entry{
 	{"fault.good_is_zero.hint", "Read it again."},
 	{"fault.row_both", "A row has either limits or a nominal figure, not both."},
 	{"fault.row_both.hint", "Leave out the nominal figure, or minimum and maximum."},
-	{"fault.row_empty", "This row has no figure."},
-	{"fault.row_empty.hint", "Give a minimum, a maximum or both; or a nominal figure with its tolerance."},
 	{"fault.row_at", "A row that spans temperatures has no single temperature."},
 	{"fault.row_at.hint", "Leave out either this or the span."},
 	{"fault.from_to", "The span begins at %[1]s, above its end at %[2]s."},
