@@ -51,6 +51,11 @@ type Field struct {
 	// the field's path.
 	Label, From string
 
+	// Fact is the name of the fact of a job that this field holds: fields of several tools that have the same fact are filled in
+	// once. With Takes, the field is filled in from the job and never writes back: what is tried out there stays there.
+	Fact  string
+	Takes bool
+
 	// Page says how the page shows the field.
 	Page Hints
 
