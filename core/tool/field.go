@@ -55,6 +55,8 @@ type Field struct {
 	// once. With Takes, the field is filled in from the job and never writes back: what is tried out there stays there.
 	Fact  string
 	Takes bool
+	// Yields is the name of a field that stands instead of this one: while that one is given, the fact is not filled in.
+	Yields string
 
 	// Page says how the page shows the field.
 	Page Hints

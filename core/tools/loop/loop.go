@@ -29,7 +29,7 @@ var (
 		Page: tool.Hints{Offer: bench.Amperes}})
 	coil = tool.QuantityOf[ohms](tool.Field{Name: "winding", Range: bench.SomeOhms, Page: tool.Hints{Offer: bench.Ohms}})
 	at   = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
-	spec = bench.SpecOf(tool.Field{Name: "spec", Fact: "spec"},
+	spec = bench.SpecOf(tool.Field{Name: "spec", Fact: "spec", Yields: "winding"},
 		tool.QuantityOf[ohms](tool.Field{Name: "min", Need: true, Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}}),
 		tool.QuantityOf[ohms](tool.Field{Name: "max", Need: true, Range: bench.SomeOhms, Page: tool.Hints{UnitFrom: "min"}}),
 		bench.Temperature(tool.Field{Name: "at", Default: "20 degC"}))
