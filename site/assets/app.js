@@ -173,7 +173,7 @@ function savePast(form) {
 function fill(form) {
   const inside = jobs.holds(form);
   const state = inside ? jobs.stateOf(form) : keep.loadForm(form.tool, form.fields.files().map((f) => f.path));
-  state.rows = { ...(inside || Object.keys(state.rows).length === 0 ? form.fields.begun() : {}), ...state.rows };
+  if (!inside && Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
   form.restore(state);
   // An exercise is there at once.
   const fresh = form.fields.fresh();
@@ -331,6 +331,7 @@ function show(path) {
   for (const section of document.querySelectorAll('main > section')) section.hidden = section.id !== here;
   document.body.dataset.place = here;
   list.placed(here, form);
+  if (form && jobs.holds(form)) form.adopt(jobs.stateOf(form));
   aloneChanged();
   return form;
 }

@@ -111,14 +111,14 @@ export class InJob {
     // A form that only takes facts tries things out, and an answer with several ways on does not say which one is meant.
     if (carries.length !== 1 || form.element.querySelector('[data-fact-takes]')) return;
     const target = this.hooks.formOf(carries[0].dataset.carry);
+    target.adopt(this.jobs.stateOf(target));
     const opened = this.hooks.readLink(`#/${target.tool}?${new URLSearchParams(JSON.parse(carries[0].dataset.given))}`);
     if (!opened?.fields) return;
-    const fields = this.without(form.tool, target, opened.fields);
     const { list, pickBy } = target.element.querySelector('.list[data-pick-by]').dataset;
+    const fields = this.without(form, target, this.unknown(form, target, opened.fields, list));
     const { from } = this.jobs.job.facts;
-    const uses = this.jobs.usesFor(target);
-    const factOf = (key) => uses.find(({ path }) => key === path || key.startsWith(`${path}.`))?.fact ?? key;
-    const { state, kinds } = passedOn(target.last, list, pickBy, fields, (key) => from[factOf(key)] === form.tool);
+    const mine = (key) => from[this.factOf(target, key)] === form.tool;
+    const { state, kinds } = passedOn(target.last, list, pickBy, fields, mine);
     target.takeOver(state, { by: form.tool, marks: kinds.map((kind) => `${list}.${kind}`) }, kinds.length > 0);
     if (kinds.length > 0) this.hooks.say(this.hooks.word('job.passed', this.hooks.titleOf(form.tool)), 'job.passed', false);
   }
@@ -130,11 +130,29 @@ export class InJob {
     form.replace(passedOn(form.last, list.dataset.list, list.dataset.pickBy, fields, () => true).state);
   }
 
+  factOf(form, key) {
+    return this.jobs.usesFor(form).find(({ path }) => key === path || key.startsWith(`${path}.`))?.fact ?? key;
+  }
+
+  // unknown leaves readings, and of the rest what the job does not know yet: a fact that the form itself holds is in the job already,
+  // and limits are passed on only where none apply.
+  unknown(form, target, fields, list) {
+    const own = this.jobs.usesFor(form).map(({ fact }) => fact);
+    const { from, given } = this.jobs.job.facts;
+    const news = ([key]) => {
+      if (key.startsWith(`${list}.`)) return true;
+      const fact = this.factOf(target, key);
+      const known = Object.keys(given).some((name) => name === fact || name.startsWith(`${fact}.`));
+      return !own.includes(fact) && (!known || (fact === key && from[fact] === form.tool));
+    };
+    return Object.fromEntries(Object.entries(fields).filter(news));
+  }
+
   // without leaves out what was passed on before in these words, and is no longer there: somebody took it away.
-  without(tool, target, fields) {
-    const key = `${tool}/${JSON.stringify(fields)}`;
-    const { list } = target.element.querySelector('.list[data-pick-by]').dataset;
-    const gone = this.passed.get(tool) === key && !Object.keys(target.last.given).some((name) => name.startsWith(`${list}.`));
+  without({ tool }, target, fields) {
+    const key = JSON.stringify(fields);
+    const there = Object.values(target.last.given);
+    const gone = this.passed.get(tool) === key && !Object.values(fields).every(({ text }) => there.includes(text));
     this.passed.set(tool, key);
     return gone ? {} : fields;
   }

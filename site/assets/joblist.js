@@ -134,7 +134,7 @@ export class JobList {
     open.querySelector('span').textContent = [said, when].filter(Boolean).join(' · ');
     open.disabled = Boolean(gone) || !job;
     open.ariaCurrent = String(id === this.jobs.job?.id);
-    more.hidden = Boolean(gone);
+    more.hidden = Boolean(gone) || id === this.jobs.job?.id;
     back.hidden = !gone;
     for (const button of more.querySelectorAll('[data-job="like"], [data-job="archive"]')) button.hidden = !job;
     if (job?.archived) more.querySelector('[data-job="archive"]').textContent = word('job.unarchive');

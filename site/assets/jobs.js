@@ -95,6 +95,7 @@ export class Jobs {
   stateOf(form) {
     const own = this.job.forms[form.tool] ?? emptyForm();
     const state = assemble(this.usesFor(form), this.job.facts, own);
+    state.rows = { ...form.fields.begun(), ...state.rows };
     for (const { path } of form.fields.files()) {
       const text = this.beside[`file/${form.tool}/${path}`];
       if (text !== undefined) state.given[path] = text;
