@@ -24,7 +24,7 @@ import (
 // below lists which packages of the core each may import: imports run downwards only.
 //
 //	quantity ← measure ← winding ← loop, drive
-//	quantity ← fastener ← manual, bolts; code and job by themselves
+//	quantity ← fastener ← manual, bolts; code by itself, job ← handover
 //	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
 //
@@ -35,6 +35,7 @@ var below = map[string][]string{
 	"sheet":           {},
 	"code":            {},
 	"job":             {},
+	"handover":        {"job"},
 	"wording":         {"quantity"},
 	"measure":         {"quantity"},
 	"winding":         {"quantity", "measure"},
@@ -68,7 +69,7 @@ const (
 // questions are the rooms that answer without words.
 var questions = []string{
 	"quantity", "measure", "winding", "loop", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "evidence",
-	"diagnosis", "lesson", "code", "job",
+	"diagnosis", "lesson", "code", "job", "handover",
 }
 
 // allowed reports whether a package may import another one.

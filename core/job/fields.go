@@ -15,6 +15,9 @@ const (
 	mostName = 120      // of a file, a unit or a folded part
 )
 
+// MostLink is the most bytes of a link that an entry may have.
+const MostLink = mostText
+
 const mostForms = 60 // more than there are tools
 
 // A taker takes an object's values one by one, and notes if one of them is not as it should be.
@@ -224,6 +227,16 @@ func (j *Job) readEntries(entries list) error {
 	return nil
 }
 
+// Valid reports whether the document may hold an entry, apart from what it corrects.
+func (e Entry) Valid() bool {
+	for _, text := range e.texts() {
+		if !e.valid(text.name)(*text.text) {
+			return false
+		}
+	}
+	return e.fits()
+}
+
 // valid returns what a text of an entry has to be.
 func (*Entry) valid(name string) func(string) bool {
 	switch name {
@@ -243,7 +256,7 @@ func (*Entry) valid(name string) func(string) bool {
 
 // fits reports whether an entry has what its kind needs, and nothing that is another kind's.
 func (e *Entry) fits() bool {
-	reads := e.Value + e.Place + e.At + e.Supply + e.Meter
+	reads := e.Name + e.Value + e.Place + e.At + e.Supply + e.Meter
 	switch e.Kind {
 	case Reading:
 		return e.Tool != "" && e.What != "" && e.Value != "" && e.Verdict+e.Said+e.Link == ""

@@ -62,6 +62,7 @@ type Entry struct {
 	Kind Kind
 	Tool string // where it comes from; a step may have none
 	What string // Reading: what was read, such as the circuit tool's test; Step: what was done
+	Name string // Reading: what the user calls it, where there are several of the same
 
 	// Of a Reading: what was read as typed, where, and what applied while it was taken.
 	Value, Place, At, Supply, Meter string

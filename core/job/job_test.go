@@ -15,7 +15,8 @@ const (
 )
 
 // small is a document with everything once, its keys in another order than ours.
-const small = `{"v":1,"ohmwright":"job","made":"2026-11-23T07:10:00Z","id":"tarn24000001","changed":"2026-11-23T08:00:00.5Z","archived":true,
+const small = `{"v":1,"ohmwright":"job","made":"2026-11-23T07:10:00Z","id":"tarn24000001","changed":"2026-11-23T08:00:00.5Z",
+ "archived":true,
  "facts":{"given":{"vehicle":"Tarn 24","supply":"13.8","specs.0.min":"5.0"},"units":{"supply":"V"},"rows":{"specs":2},
   "from":{"supply":"winding"}},
  "forms":{"winding":{"v":1,"given":{"reading":"6.9"},"units":{"reading":"ohm"},"names":{},"rows":{},"open":["fine"]}},

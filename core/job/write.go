@@ -66,8 +66,8 @@ func AppendEntries(b []byte, entries []Entry, first int) []byte {
 // there, the others where they are not empty.
 func (e *Entry) texts() []named {
 	return []named{
-		{"kind", (*string)(&e.Kind)}, {"tool", &e.Tool}, {"what", &e.What}, {"value", &e.Value}, {"place", &e.Place}, {"at", &e.At},
-		{"supply", &e.Supply}, {"meter", &e.Meter}, {"verdict", &e.Verdict}, {"said", &e.Said}, {"link", &e.Link},
+		{"kind", (*string)(&e.Kind)}, {"tool", &e.Tool}, {"what", &e.What}, {"name", &e.Name}, {"value", &e.Value}, {"place", &e.Place},
+		{"at", &e.At}, {"supply", &e.Supply}, {"meter", &e.Meter}, {"verdict", &e.Verdict}, {"said", &e.Said}, {"link", &e.Link},
 		{"when", &e.When}, {"who", &e.Who},
 	}
 }
