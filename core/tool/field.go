@@ -61,6 +61,10 @@ type Field struct {
 	// Page says how the page shows the field.
 	Page Hints
 
+	// Taken says that the value is a reading that someone took, which the record of a job keeps, and how it was taken: given the
+	// request, the object that the field is in, and the kind of the value. It is nil for any other field.
+	Taken func(request, own *Record, kind quantity.Kind) How
+
 	Shape   Shape
 	Kinds   []quantity.Kind // Quantity, Reading, Number: what it may be; the first is the usual one
 	Choices []string

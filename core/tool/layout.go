@@ -186,6 +186,11 @@ func (l *Layout) Carry(to, words string, given Setting) *sheet.Element {
 	return sheet.New("p class=carry").With(button.Say(l.Speak.Say(words)))
 }
 
+// Lead returns a link that opens another tool, with what is in its form.
+func (l *Layout) Lead(to, words string) *sheet.Element {
+	return sheet.New("p class=carry").With(sheet.New("a class=? href=?", "button wide", "#/"+to).Say(l.Speak.Say(words)))
+}
+
 // sorted returns the setting in order of its keys. If a key was set twice, the later text counts.
 func (s Setting) sorted() Setting {
 	texts, keys := map[string]string{}, []string{}

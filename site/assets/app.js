@@ -93,6 +93,7 @@ const jobs = new Jobs({
   waiting: () => showSaved('job.saving', 'saving'),
   said: (fault) => showSaved(fault ? `job.unsaved.${fault}` : 'job.saved', fault || 'saved'),
   adopted,
+  recordOf: (job) => core?.jobRecord && ask(() => core.jobRecord(JSON.stringify(job)))?.given,
   gone() {
     jobSwitched();
     history.replaceState(null, '', '#/');
@@ -102,7 +103,7 @@ const jobs = new Jobs({
   listed: () => list.refresh(),
 });
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, formOf, titleOf, readLink: (link) => readLink(link), locale });
-const list = new JobList(jobs, inJob, { word, tell, leave, place, jobSwitched, core: () => core, ask });
+const list = new JobList(jobs, inJob, { word, say, tell, leave, place, jobSwitched, core: () => core, ask });
 
 // adopted shows what another window changed in the open job.
 function adopted() {

@@ -173,7 +173,7 @@ export class InJob {
     const made = core()?.jobLine && ask(() => core().jobLine(JSON.stringify({ ...job, photos: [] }), lang, locale));
     const { name, said } = made ?? plain;
     const when = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(job.changed));
-    return { name: name || word('job.unnamed'), said: said ?? '', when };
+    return { name: name || word('job.nameless'), said: said ?? '', when };
   }
 }
 

@@ -7,7 +7,7 @@ const LAST = 'last-job'; // the job that a link was opened beside
 const PLACE = 'job-place'; // the tool that was shown last in a job
 
 export class JobList {
-  // hooks: word, tell, leave(), place(), jobSwitched(), core(), ask.
+  // hooks: word, say, tell, leave(), place(), jobSwitched(), core(), ask.
   constructor(jobs, inJob, hooks) {
     Object.assign(this, { jobs, inJob, hooks });
     this.section = document.getElementById('jobs');
@@ -42,7 +42,7 @@ export class JobList {
 
   showName() {
     const { job } = this.jobs;
-    setText(this.home, (job && (nameOf(job) || this.hooks.word('job.unnamed'))) || this.home.dataset.name);
+    setText(this.home, (job && (nameOf(job) || this.hooks.word('job.nameless'))) || this.home.dataset.name);
   }
 
   // showOpen shows which job is open: in the header, on the first screen, and on the page of jobs.
@@ -225,13 +225,13 @@ export class JobList {
 
   // take opens a file as a job beside those that are here.
   async take(file) {
-    const { core, ask, tell } = this.hooks;
+    const { core, ask, tell, say } = this.hooks;
     if (!file) return;
     if (file.size > MOST_BYTES) return tell('job.import.large', true);
     const text = await file.text();
-    const read = ask(() => core().jobRead(text));
+    const read = ask(() => core().jobRead(text, document.documentElement.lang, this.inJob.hooks.locale));
     if (!read) return;
-    if (read.fault) return tell(`job.import.${read.fault}`, true);
+    if (read.fault) return say(read.text, `job.import.${read.fault}`);
     try {
       const { id, how } = await this.jobs.add(read.job);
       await this.open(id);

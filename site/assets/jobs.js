@@ -12,7 +12,7 @@ const CHANNEL = 'ohmwright-jobs';
 
 export class Jobs {
   // hooks: store (see Store), said(fault) after each attempt to keep something: "", "full" or "forbidden"; waiting() while one is on
-  // its way; adopted(job) when another window changed the job; gone() when the open job was deleted elsewhere; listed() when any
+  // its way; recordOf(job) is what a form takes from its record; adopted(job) when another window changed the job; gone() when the open job was deleted elsewhere; listed() when any
   // job changed.
   constructor(hooks) {
     this.hooks = hooks;
@@ -96,6 +96,7 @@ export class Jobs {
     const own = this.job.forms[form.tool] ?? emptyForm();
     const state = assemble(this.usesFor(form), this.job.facts, own);
     state.rows = { ...form.fields.begun(), ...state.rows };
+    if ('record' in form.section.dataset) Object.assign(state.given, this.hooks.recordOf({ ...this.job, photos: [] }));
     for (const { path } of form.fields.files()) {
       const text = this.beside[`file/${form.tool}/${path}`];
       if (text !== undefined) state.given[path] = text;

@@ -3,6 +3,7 @@
 package circuit
 
 import (
+	"cmp"
 	"strings"
 
 	"ohmwright/core/bench"
@@ -28,7 +29,8 @@ var (
 	test  = TestOf(tool.Field{Name: "test", Need: true}, circuit.Tests)
 	value = tool.ReadingOf(tool.Field{Name: "value", Need: true, Range: tool.Between(-1000, bench.MostOhms),
 		Spoken: []string{circuit.Steady.String(), circuit.Jumps.String(), circuit.Yes.String(), circuit.No.String()},
-		Page:   tool.Hints{Offer: []string{"ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "degC", "degF"}}},
+		Page:   tool.Hints{Offer: []string{"ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "degC", "degF"}},
+		Taken:  taken},
 		quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent, quantity.OfTemperature)
 	ownSupply = tool.QuantityOf[volts](tool.Field{Name: "supply", Range: tool.Over(0, 1000),
 		Page: tool.Hints{Fine: true, Offer: bench.Volts}})
@@ -71,6 +73,23 @@ const example = `{
     {"test": "winding_temperature", "value": "86 degC"}
   ]
 }`
+
+// taken tells how a reading was taken: its row's own supply and temperature come before those of the circuit. Where it was taken is what
+// its test says.
+func taken(request, row *tool.Record, kind quantity.Kind) tool.How {
+	h := tool.How{What: test.Sound(row), At: cmp.Or(ownAt.Sound(row), now.Sound(request)),
+		Supply: cmp.Or(ownSupply.Sound(row), supply.Sound(request))}
+	g := meter.Of(request)
+	switch kind {
+	case quantity.OfResistance:
+		h.Meter = meters[circuit.Ohms].Told(g)
+	case quantity.OfVoltage:
+		h.Meter = meters[circuit.Volts].Told(g)
+	case quantity.OfCurrent:
+		h.Meter = meters[circuit.Amperes].Told(g)
+	}
+	return h
+}
 
 // A question is what core/circuit is asked, and what else the answer carries to other tools.
 type question struct {

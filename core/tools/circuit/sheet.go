@@ -30,6 +30,9 @@ func lay(q question, f finding, l *tool.Layout) {
 	case diagnosis.MakeTest:
 		l.Add(nextCard(q, d, l))
 	}
+	if f.Decision.Do == diagnosis.MakeRepair {
+		l.Add(l.Lead("torque", "sheet.back"))
+	}
 	l.Add(chances(q, d, l))
 	if len(q.Readings) > 0 {
 		l.Add(readingsList(q, d, l))

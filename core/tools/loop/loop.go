@@ -24,9 +24,9 @@ var (
 
 var (
 	supply = tool.QuantityOf[volts](tool.Field{Name: "supply", Fact: "supply", Need: true, Range: bench.Voltages,
-		Page: tool.Hints{Offer: bench.Volts}})
+		Page: tool.Hints{Offer: bench.Volts}, Taken: supplyTaken})
 	current = tool.QuantityOf[quantity.Current](tool.Field{Name: "current", Need: true, Range: bench.Currents,
-		Page: tool.Hints{Offer: bench.Amperes}})
+		Page: tool.Hints{Offer: bench.Amperes}, Taken: currentTaken})
 	coil = tool.QuantityOf[ohms](tool.Field{Name: "winding", Range: bench.SomeOhms, Page: tool.Hints{Offer: bench.Ohms}})
 	at   = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
 	spec = bench.SpecOf(tool.Field{Name: "spec", Fact: "spec", Yields: "winding"},
@@ -73,6 +73,13 @@ var Tool = tool.New(tool.Tool{
 	Fields: tool.Declare(supply, current, coil, at, spec, now, driverKind, driver, limit, segments, wire, meter, supplyWithin, coilWithin,
 		nowWithin),
 }, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+
+// supplyTaken and currentTaken tell how the two readings were taken.
+func supplyTaken(r, _ *tool.Record, _ quantity.Kind) tool.How { return tool.How{At: now.Sound(r)} }
+
+func currentTaken(r, _ *tool.Record, _ quantity.Kind) tool.How {
+	return tool.How{At: now.Sound(r), Supply: supply.Sound(r), Meter: meter.Told(r)}
+}
 
 // A question is a loaded test, and what the circuit tool takes over.
 type question struct {

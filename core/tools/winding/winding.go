@@ -31,7 +31,8 @@ var (
 
 // The fields of a reading: of this part, and of the known good one.
 var (
-	reading   = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms}, quantity.OfResistance)
+	reading = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms, Taken: taken},
+		quantity.OfResistance)
 	at        = bench.Temperature(tool.Field{Name: "at", Fact: "winding_temperature"})
 	atKnown   = bench.Temperature(tool.Field{Name: "at", Need: true}) // of a part beside this one
 	atWithin  = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
@@ -102,6 +103,15 @@ const example = `{
   "known_good": {"reading": "5.61 ohm", "leads": "0.30 ohm", "at": "21 degC"},
   "supply": "13.8 V", "driver_limit": "3 A"
 }`
+
+// taken tells how a reading was taken. A second part's has its own temperature beside it, and is not taken through this vehicle's wiring.
+func taken(request, own *tool.Record, _ quantity.Kind) tool.How {
+	h := tool.How{At: at.Sound(own), Meter: meter.Told(request)}
+	if own == request {
+		h.Place = place.Sound(request)
+	}
+	return h
+}
 
 // A question is what core/winding is asked, and how the reader names the rows.
 type question struct {
