@@ -203,7 +203,7 @@ function formOf(tool) {
     number,
     save: saveForm,
     savePast,
-    settled: (form) => inJob.settled(form),
+    settled: (form) => inJob.settledSoon(form),
     left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
     shelf: (name) => shelves[name],
     changeShelf,

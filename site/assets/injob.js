@@ -5,6 +5,8 @@ import { passedOn } from './rows.js';
 import { lastVerdict, nameOf, now } from './job.js';
 import { setText } from './paint.js';
 
+const REST = 3000; // milliseconds without a change after which a form counts as settled
+
 export class InJob {
   // hooks: core(), ask, word, say, formOf, titleOf(tool), readLink, locale.
   constructor(jobs, hooks) {
@@ -80,8 +82,15 @@ export class InJob {
 
   // ---- the record
 
+  // settledSoon writes into the record once nothing was entered for a while: a form that is being filled in says nothing yet.
+  settledSoon(form) {
+    clearTimeout(this.rest);
+    this.rest = setTimeout(() => this.settled(form), REST);
+  }
+
   // settled writes into the job's record what is new in a form.
   settled(form) {
+    clearTimeout(this.rest);
     const core = this.hooks.core();
     const { jobs } = this;
     if (!core?.jobNote || !jobs.holds(form)) return;
@@ -138,6 +147,7 @@ export class InJob {
   // and limits are passed on only where none apply.
   unknown(form, target, fields, list) {
     const own = this.jobs.usesFor(form).map(({ fact }) => fact);
+    if (own.includes('specs')) own.push('spec'); // which row applies is the reader's to say
     const { from, given } = this.jobs.job.facts;
     const news = ([key]) => {
       if (key.startsWith(`${list}.`)) return true;

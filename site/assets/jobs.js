@@ -11,9 +11,9 @@ const DAY = 24 * 3600 * 1000;
 const CHANNEL = 'ohmwright-jobs';
 
 export class Jobs {
-  // hooks: store (see Store), said(fault) after each attempt to keep something: "", "full" or "forbidden"; waiting() while one is on
-  // its way; recordOf(job) is what a form takes from its record; adopted(job) when another window changed the job; gone() when the open job was deleted elsewhere; listed() when any
-  // job changed.
+  // hooks: store (see Store); said(fault) after each attempt to keep something: "", "full" or "forbidden"; waiting() while one is on its
+  // way; recordOf(job) is what a form takes from its record; adopted(job) when another window changed the job; gone() when the open
+  // job was deleted elsewhere; listed() when any job changed.
   constructor(hooks) {
     this.hooks = hooks;
     this.cupboard = new Cupboard();
