@@ -60,6 +60,8 @@ type field struct {
 	Slot        bool     // parts of the answer are placed after it
 	Lines       bool     // a text of several lines
 	Held        bool     // not shown
+	Fact        string   // the fact of a job that it holds
+	Takes       bool     // it takes that fact and never gives it back
 	Bare        bool     // of a list: its rows have no other field than that choice
 	Folded      string   // of a list: the title of what is folded in its rows
 	Fresh       string   // names of the fields that are reset when this one is filled at random
@@ -156,7 +158,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
 		Slot: hints.Slot, Lines: hints.Lines, Held: hints.Held,
 		Sign:    slices.Contains(d.Kinds, quantity.OfTemperature),
-		Default: d.Default,
+		Default: d.Default, Fact: d.Fact, Takes: d.Takes,
 	}
 	if how != "" {
 		f.How = speak.Say(how)

@@ -90,7 +90,7 @@ type Conductor struct {
 func Material() Conductor {
 	zero := tool.QuantityOf[quantity.Temperature](tool.Field{Name: "zero_resistance_at", Sample: "-234.5 degC",
 		Range: tool.Between(-1000, 0), Page: tool.Hints{Offer: Degrees}})
-	d := tool.Field{Name: "material", From: "bench.material", Default: "copper", Page: tool.Hints{Fine: true}}
+	d := tool.Field{Name: "material", Fact: "material", From: "bench.material", Default: "copper", Page: tool.Hints{Fine: true}}
 	named := []tool.Option[winding.Material]{{Word: "copper", Is: winding.Copper}, {Word: "aluminium", Is: winding.Aluminium}}
 	return Conductor{tool.ChoiceOf(d, named, zero), zero}
 }

@@ -16,14 +16,15 @@ import (
 
 // The fields that only this tool has: what was found out of the circuit, and the readings.
 var (
-	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Default: "none", Apart: "code_kind"}, []tool.Option[circuit.Code]{
-		{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
-		{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}})
-	present = tool.ChoiceOf(tool.Field{Name: "fault_present", Default: "unknown", Apart: "fault_present"},
+	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Fact: "code_kind", Default: "none", Apart: "code_kind"},
+		[]tool.Option[circuit.Code]{
+			{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
+			{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}})
+	present = tool.ChoiceOf(tool.Field{Name: "fault_present", Fact: "fault_present", Default: "unknown", Apart: "fault_present"},
 		tool.Named(circuit.Shows, circuit.ShowsNot, circuit.MayShow))
-	stage   = bench.DriverKind("kind", tool.Named(Each[circuit.Stage](circuit.Stages)...))
+	stage   = bench.DriverKind("kind", "", tool.Named(Each[circuit.Stage](circuit.Stages)...))
 	setAmps = tool.QuantityOf[amperes](tool.Field{Name: "at", Range: bench.Currents, Page: tool.Hints{Offer: bench.Amperes}})
-	driver  = tool.GroupOf(tool.Field{Name: "driver", Apart: "driver"}, stage, setAmps)
+	driver  = tool.GroupOf(tool.Field{Name: "driver", Fact: "driver", Apart: "driver"}, stage, setAmps)
 
 	test  = TestOf(tool.Field{Name: "test", Need: true}, circuit.Tests)
 	value = tool.ReadingOf(tool.Field{Name: "value", Need: true, Range: tool.Between(-1000, bench.MostOhms),
@@ -37,11 +38,12 @@ var (
 	readings = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}},
 		test, value, ownSupply, ownAt)
 
-	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
+	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Fact: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
 		Range: tool.Between(0, 1000), Page: tool.Hints{Fine: true, Offer: []string{"V", "mV"}}})
-	nowWithin = tool.QuantityOf[kelvins](tool.Field{Name: "winding_temperature_within", Default: plain(circuit.WarmthWithin) + " K",
-		Range: tool.Between(0, 500), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
-	innerHarness = tool.ChoiceOf(tool.Field{Name: "inner_harness", Default: "part", Page: fine},
+	nowWithin = tool.QuantityOf[kelvins](tool.Field{Name: "winding_temperature_within", Fact: "winding_temperature_within",
+		Default: plain(circuit.WarmthWithin) + " K",
+		Range:   tool.Between(0, 500), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+	innerHarness = tool.ChoiceOf(tool.Field{Name: "inner_harness", Fact: "inner_harness", Default: "part", Page: fine},
 		[]tool.Option[bool]{{Word: "part", Is: false}, {Word: "apart", Is: true}})
 )
 
