@@ -94,9 +94,9 @@ func measuredTable(q question, l *tool.Layout) *sheet.Element {
 			value = s.Say(word)
 		}
 		taken := joined(shown(s, one.at), shown(s, one.supply), one.meter, moment(s, one.when), one.who)
-		if one.corrected {
+		if !one.stands() {
 			row.Attr("class", "corrected")
-			taken = joined(s.Say("corrected"), taken)
+			taken = joined(s.Say("became."+one.corrected), taken)
 		}
 		body.With(row.With(sheet.New("th scope=row").Say(nameOf(s, one)), sheet.New("td").Say(value), sheet.New("td").Say(taken)))
 	}
