@@ -40,7 +40,7 @@ func TestSheetHasEverything(t *testing.T) {
 	for _, want := range []string{"Tarn 24, gearbox QX-6", "TRN-4711", "84512 km", "P0962", "Stays in third gear when hot.",
 		"Replace the component, 97 % likely (by the circuit tool)", "Solenoid 2 replaced", "solenoid 2, QX6-0312", "Current, driver on", "4.62 A",
 		"88 °C, 13.8 V, 2026-11-23 08:02 UTC, LM", "Ohms at the component", "27 Ω", "corrected later", "2.7 Ω", "Control wire to ground",
-		"Bolts, 20 mm", "14 off, 14 back", "Torque, pan bolts", "8 N m, click, 5 to 25 N m, LM", "5.3 Ω", "21 °C", "as the Tarn manual, 31-4",
+		"Bolts, 20 mm", "14 off, 14 back", "Torque, pan bolts", "8 N·m, click, 5 to 25 N m, LM", "5.3 Ω", "21 °C", "as the Tarn manual, 31-4",
 		"Relearn or adaptation by the maker's procedure.", "complaint gone", "was worn out and has been replaced", "23 November 2026",
 		"Not recorded: meter of every reading", "Signature"} {
 		assert.Contains(t, text, want)

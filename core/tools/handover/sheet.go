@@ -26,7 +26,7 @@ func lay(q question, f handover.Finding, l *tool.Layout) {
 			"date", r.date, "who", r.who)),
 		l.Section("complaint", lined(s, "complaint", r.complaint, "cause", causeOf(r, s), "repair", r.repair), partsList(r)),
 		measuredTable(q, l), concludedList(q, l), notMadeList(q, l), workSheet(q, l), openList(q, f, l),
-		l.Section("customer", lined(s, "customer", r.customer), signature(s)),
+		l.Section("customer", line(s, r.customer), signature(s)),
 	)
 }
 
@@ -49,6 +49,14 @@ func lined(s *wording.Speaker, pairs ...string) *sheet.Element {
 		list.With(entry(s, s.Say(pairs[i]), pairs[i+1]))
 	}
 	return list
+}
+
+// line is a text that stands by itself.
+func line(s *wording.Speaker, text string) *sheet.Element {
+	if text == "" {
+		return sheet.Text("p", "unrecorded", s.Say("unrecorded"))
+	}
+	return sheet.New("p class=told").Say(text)
 }
 
 func entry(s *wording.Speaker, label, text string) *sheet.Element {
@@ -105,7 +113,7 @@ func measuredTable(q question, l *tool.Layout) *sheet.Element {
 			sheet.New("td").Say(shown(s, r.newAt))))
 	}
 	if len(q.r.readings) == 0 && q.r.newReading == "" {
-		return l.Section("measured", sheet.Text("p", "unrecorded", s.Say("unrecorded")))
+		return l.Section("measured", line(s, ""))
 	}
 	return l.Section("measured", sheet.New("table class=record").With(sheet.New("thead").With(head), body))
 }
