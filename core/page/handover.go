@@ -17,7 +17,12 @@ const handover = "handover"
 // last answer of each tool, what was done, and the tests that the circuit tool last advised and nobody made.
 func Record(j *job.Job) map[string]string {
 	r := record{}
-	stands := j.Standing()
+	stands, withdrawn := j.Standing(), map[int]bool{} // indices
+	for _, e := range j.Entries {
+		if e.Kind == job.Withdrawn {
+			withdrawn[e.Corrects-1] = true
+		}
+	}
 	answers := map[string]int{} // index of each tool's last answer
 	for i, e := range j.Entries {
 		if stands[i] && e.Kind == job.Answer && e.Tool != handover {
@@ -30,7 +35,14 @@ func Record(j *job.Job) map[string]string {
 		switch {
 		case e.Tool == handover:
 		case e.Kind == job.Reading:
-			r.reading(&readings, e, stands[i])
+			became := ""
+			switch {
+			case withdrawn[i]:
+				became = "withdrawn"
+			case !stands[i]:
+				became = "yes"
+			}
+			r.reading(&readings, e, became)
 		case e.Kind == job.Step && stands[i]:
 			r.row("steps", &steps, "what", e.What, "said", e.Said, "when", e.When, "who", e.Who)
 		case e.Kind == job.Answer && isLast && last == i:
@@ -54,11 +66,7 @@ func (r record) row(list string, n *int, pairs ...string) {
 	*n++
 }
 
-func (r record) reading(n *int, e job.Entry, stands bool) {
-	corrected := ""
-	if !stands {
-		corrected = "yes"
-	}
+func (r record) reading(n *int, e job.Entry, corrected string) {
 	r.row("readings", n, "tool", e.Tool, "what", e.What, "name", e.Name, "place", e.Place, "value", e.Value, "at", e.At, "supply", e.Supply,
 		"meter", e.Meter, "when", e.When, "who", e.Who, "corrected", corrected)
 }

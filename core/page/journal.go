@@ -19,7 +19,7 @@ func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.S
 	if o.Record == nil || !job.IsTime(when) {
 		return nil
 	}
-	n := &journal{job: j, tool: t.Name, when: when, who: who}
+	n := &journal{job: j, tool: t, when: when, who: who}
 	n.read(o.Record.Taken(o.Faults))
 	n.conclude(reply, speak)
 	return n.entries
@@ -28,7 +28,7 @@ func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.S
 // A journal is what becomes of a form: the entries that it adds to a job.
 type journal struct {
 	job       *job.Job
-	tool      string
+	tool      *tool.Tool
 	when, who string
 	entries   []job.Entry
 }
@@ -37,7 +37,7 @@ type journal struct {
 func (n *journal) add(e job.Entry, corrects int) {
 	e.When, e.Who, e.Corrects = n.when, n.who, corrects
 	if e.Kind != job.Withdrawn {
-		e.Tool = n.tool
+		e.Tool = n.tool.Name
 	}
 	if e.Valid() && len(n.job.Entries)+len(n.entries) < job.MostEntries {
 		n.entries = append(n.entries, e)
@@ -77,12 +77,20 @@ func (n *journal) read(list []tool.Taken) {
 	}
 	stand := n.standing(meet)
 	for _, s := range subjects {
-		if texts := of[s]; len(texts) == 1 && !texts[0].Row {
-			n.one(texts[0], stand[s])
-		} else {
-			n.rows(texts, stand[s])
+		switch once := n.once(s); {
+		case once && len(of[s]) > 0:
+			n.one(of[s][0], stand[s])
+		case once:
+			n.gone(s, stand[s])
+		default:
+			n.rows(of[s], stand[s])
 		}
 	}
+}
+
+// once reports whether the tool has one field for a subject, rather than a list of readings.
+func (n *journal) once(s subject) bool {
+	return n.tool.Field(s.what) != nil && !isList(n.tool, top(s.what))
 }
 
 // standing returns the readings of the tool that stand in the job, by what they are of.
@@ -90,7 +98,7 @@ func (n *journal) standing(meet func(subject)) map[subject][]noted {
 	stand := map[subject][]noted{}
 	stands := n.job.Standing()
 	for i, e := range n.job.Entries {
-		if s := (subject{e.What, e.Name}); stands[i] && e.Kind == job.Reading && e.Tool == n.tool {
+		if s := (subject{e.What, e.Name}); stands[i] && e.Kind == job.Reading && e.Tool == n.tool.Name {
 			meet(s)
 			stand[s] = append(stand[s], noted{i + 1, e})
 		}
@@ -113,6 +121,20 @@ func (n *journal) one(t tool.Taken, stand []noted) {
 		n.add(e, 0)
 	case !same(stand[at].Entry, e):
 		n.add(e, stand[at].n)
+	}
+}
+
+// gone withdraws what a field held that was emptied: the last reading of its subject, unless that is withdrawn already. What was read at
+// other places before stays.
+func (n *journal) gone(s subject, stand []noted) {
+	last := 0
+	for i, e := range n.job.Entries {
+		if e.Kind == job.Reading && e.Tool == n.tool.Name && (subject{e.What, e.Name}) == s {
+			last = i + 1
+		}
+	}
+	if len(stand) > 0 && stand[len(stand)-1].n == last {
+		n.add(job.Entry{Kind: job.Withdrawn}, last)
 	}
 }
 
@@ -164,7 +186,7 @@ func (n *journal) conclude(reply Reply, speak *wording.Speaker) {
 	if len(e.Link) > job.MostLink {
 		e.Link = ""
 	}
-	last, ok := n.job.Last(func(e job.Entry) bool { return e.Kind == job.Answer && e.Tool == n.tool })
+	last, ok := n.job.Last(func(e job.Entry) bool { return e.Kind == job.Answer && e.Tool == n.tool.Name })
 	if !ok || last.Verdict != e.Verdict || last.Said != e.Said && len(n.entries) > 0 {
 		n.add(e, 0)
 	}

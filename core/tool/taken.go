@@ -1,6 +1,9 @@
 package tool
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // How tells how a reading was taken, as it was typed. What does not apply is empty.
 type How struct {
@@ -21,8 +24,8 @@ type Taken struct {
 	Valid bool // false: it is being typed, or wrong
 }
 
-// Taken returns the readings that a request gives: of each field that has a [Field.Taken]. A reading that is named by one of the faults
-// is not valid.
+// Taken returns the readings that a request gives: of each field that has a [Field.Taken]. A reading is not valid if
+// one of the faults is its own, or is in the row that it is in.
 func (r *Record) Taken(faults []Fault) []Taken { return r.taken(r, "", false, faults) }
 
 // taken returns the readings of one of a request's objects, whose fields have keys below key.
@@ -39,7 +42,7 @@ func (r *Record) taken(top *Record, key string, row bool, faults []Fault) (list 
 			}
 		case d.Taken != nil && strings.TrimSpace(s.text) != "":
 			t := Taken{How: d.Taken(top, r, s.kind), Value: strings.TrimSpace(s.text), Row: row, Fact: d.Fact != "",
-				Valid: s.ok && !named(faults, d.Path(r))}
+				Valid: s.ok && !faulty(faults, d.Path(r), row, r.path)}
 			if t.What == "" {
 				t.What = own
 			}
@@ -49,14 +52,12 @@ func (r *Record) taken(top *Record, key string, row bool, faults []Fault) (list 
 	return list
 }
 
-// named reports whether one of the faults is of a field, or of the row that it is in.
-func named(faults []Fault, path string) bool {
-	for _, f := range faults {
-		if f.Field == path || f.Field != "" && strings.HasPrefix(path, f.Field+".") {
-			return true
-		}
-	}
-	return false
+// faulty reports whether one of the faults is of a field at path, of what it is in, or of anything in its row.
+func faulty(faults []Fault, path string, row bool, rowPath string) bool {
+	return slices.ContainsFunc(faults, func(f Fault) bool {
+		above := f.Field == path || f.Field != "" && strings.HasPrefix(path, f.Field+".")
+		return above || row && strings.HasPrefix(f.Field, rowPath+".")
+	})
 }
 
 // Sound returns the text that was given, or the default; "" if it is wrong.

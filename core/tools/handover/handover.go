@@ -53,7 +53,7 @@ var (
 	when      = kept("when", 30)
 	by        = kept("who", mostText)
 	corrected = tool.ChoiceOf(tool.Field{Name: "corrected", Default: "no", Label: "kept.corrected"},
-		[]tool.Option[bool]{{Word: "no"}, {Word: "yes", Is: true}})
+		tool.Words("no", "yes", "withdrawn"))
 	verdict  = kept("verdict", 200)
 	said     = kept("said", mostText)
 	test     = kept("test", 200)
@@ -137,6 +137,7 @@ var Tool = tool.New(tool.Tool{
 	Name:    "handover",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
+	Mind:    "before",
 	Most:    1 << 20, // the readings of a long job
 	Record:  true,
 	Fields: tool.Declare(vehicle, tag, odometer, complaint, code, failureType, cause, repair, parts, bolts, tubes, seals, plugs, torques,

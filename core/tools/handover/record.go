@@ -29,8 +29,11 @@ type record struct {
 
 type reading struct {
 	tool, what, name, place, value, at, supply, meter, when, who string
-	corrected                                                    bool
+	corrected                                                    string // no, yes or withdrawn
 }
+
+// stands reports whether a reading was neither corrected nor withdrawn.
+func (r reading) stands() bool { return r.corrected == "no" }
 
 type answer struct{ tool, verdict, said, when, who string }
 
@@ -114,7 +117,7 @@ func (r record) concluded() (answer, bool) {
 func (r record) recorded(q handover.Question) map[job.Need]bool {
 	_, concluded := r.concluded()
 	all := func(ok func(reading) bool) bool {
-		return !slices.ContainsFunc(r.readings, func(one reading) bool { return !one.corrected && !ok(one) })
+		return !slices.ContainsFunc(r.readings, func(one reading) bool { return one.stands() && !ok(one) })
 	}
 	return map[job.Need]bool{
 		job.NeedVehicle: r.vehicle != "", job.NeedTag: r.tag != "", job.NeedOdometer: r.odometer != "", job.NeedComplaint: r.complaint != "",

@@ -26,7 +26,7 @@ func lay(q question, f handover.Finding, l *tool.Layout) {
 			"date", r.date, "who", r.who)),
 		l.Section("complaint", lined(s, "complaint", r.complaint, "cause", causeOf(r, s), "repair", r.repair), partsList(r)),
 		measuredTable(q, l), concludedList(q, l), notMadeList(q, l), workSheet(q, l), openList(q, f, l),
-		l.Section("customer", lined(s, "customer", r.customer), signature(s)),
+		l.Section("customer", line(s, r.customer), signature(s)),
 	)
 }
 
@@ -49,6 +49,14 @@ func lined(s *wording.Speaker, pairs ...string) *sheet.Element {
 		list.With(entry(s, s.Say(pairs[i]), pairs[i+1]))
 	}
 	return list
+}
+
+// line is a text that stands by itself.
+func line(s *wording.Speaker, text string) *sheet.Element {
+	if text == "" {
+		return sheet.Text("p", "unrecorded", s.Say("unrecorded"))
+	}
+	return sheet.New("p class=told").Say(text)
 }
 
 func entry(s *wording.Speaker, label, text string) *sheet.Element {
@@ -94,9 +102,9 @@ func measuredTable(q question, l *tool.Layout) *sheet.Element {
 			value = s.Say(word)
 		}
 		taken := joined(shown(s, one.at), shown(s, one.supply), one.meter, moment(s, one.when), one.who)
-		if one.corrected {
+		if !one.stands() {
 			row.Attr("class", "corrected")
-			taken = joined(s.Say("corrected"), taken)
+			taken = joined(s.Say("became."+one.corrected), taken)
 		}
 		body.With(row.With(sheet.New("th scope=row").Say(nameOf(s, one)), sheet.New("td").Say(value), sheet.New("td").Say(taken)))
 	}
@@ -105,7 +113,7 @@ func measuredTable(q question, l *tool.Layout) *sheet.Element {
 			sheet.New("td").Say(shown(s, r.newAt))))
 	}
 	if len(q.r.readings) == 0 && q.r.newReading == "" {
-		return l.Section("measured", sheet.Text("p", "unrecorded", s.Say("unrecorded")))
+		return l.Section("measured", line(s, ""))
 	}
 	return l.Section("measured", sheet.New("table class=record").With(sheet.New("thead").With(head), body))
 }

@@ -42,6 +42,7 @@ func tell(q question, f handover.Finding, a *tool.Answer) result {
 	for _, need := range f.Missing {
 		res.Missing = append(res.Missing, string(need))
 	}
+	a.Brief = false // this tool has no working to leave out
 	if len(f.Differ) > 0 {
 		a.Caution("count_first")
 	}
