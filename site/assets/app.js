@@ -4,7 +4,8 @@ import { Form } from './form.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
 import { Jobs } from './jobs.js';
-import { Keep, readPast, writePast } from './keep.js';
+import { Keep } from './keep.js';
+import { Keeping } from './keeping.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
@@ -105,6 +106,11 @@ const jobs = new Jobs({
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, formOf, titleOf, readLink: (link) => readLink(link), locale });
 const list = new JobList(jobs, inJob, { word, say, tell, leave, place, jobSwitched, core: () => core, ask });
 
+const keeping = new Keeping(jobs, keep, (form) => {
+  inJob.show(form);
+  list.showName();
+});
+
 // adopted shows what another window changed in the open job.
 function adopted() {
   for (const form of forms.values()) {
@@ -154,36 +160,6 @@ function localise(root) {
   }
 }
 
-// saveForm keeps what a form holds: in the open job, or without one. It returns the files that could not be kept.
-function saveForm(form, before, files, by) {
-  if (!jobs.holds(form)) return keep.saveForm(form.tool, form.last, files);
-  if (jobs.changed(form, before, by)) form.adopt(jobs.stateOf(form));
-  inJob.show(form);
-  list.showName();
-  return [];
-}
-
-// savePast keeps a form's steps of undo; shelf steps are not the form's own.
-function savePast(form) {
-  const text = writePast(form.last, form.past.filter((step) => step.form));
-  if (jobs.holds(form)) jobs.putBeside(`past/${form.tool}`, text);
-  else keep.savePast(form.tool, text);
-}
-
-// fill puts into a new form what is kept of it.
-function fill(form) {
-  const inside = jobs.holds(form);
-  const state = inside ? jobs.stateOf(form) : keep.loadForm(form.tool, form.fields.files().map((f) => f.path));
-  if (!inside && Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
-  form.restore(state);
-  // An exercise is there at once.
-  const fresh = form.fields.fresh();
-  if (fresh && Object.keys(state.given).length === 0) fresh.field.input.value = randomText();
-  form.last = form.snapshot();
-  form.past = readPast(inside ? jobs.beside[`past/${form.tool}`] : keep.loadPast(form.tool), form.last);
-  inJob.show(form);
-}
-
 const forms = new Map(); // by tool: a form is made from its template when it is first shown
 const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
 
@@ -201,8 +177,8 @@ function formOf(tool) {
     hush,
     word,
     number,
-    save: saveForm,
-    savePast,
+    save: (form, before, files, by) => keeping.save(form, before, files, by),
+    savePast: (form) => keeping.savePast(form),
     settled: (form) => inJob.settledSoon(form),
     left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
     shelf: (name) => shelves[name],
@@ -213,7 +189,7 @@ function formOf(tool) {
   });
   localise(section);
   forms.set(tool, form);
-  fill(form);
+  keeping.fill(form);
   for (const name in shelves) form.shelf.show(name, shelves[name]);
   document.getElementById('main').append(section);
   return form;

@@ -76,8 +76,8 @@ export class Keep {
 const fileKey = (tool, path) => `${tool}.file.${path}`;
 const pastKey = (tool) => `${tool}.past`;
 
-// writePast writes the last steps of undo as a text, with the state that they lead back from.
-export function writePast(state, steps) {
+// writePast writes the last steps of undo as a text.
+export function writePast(steps) {
   const kept = [];
   let length = 0;
   for (const step of steps.slice(-MOST_STEPS).reverse()) {
@@ -85,16 +85,17 @@ export function writePast(state, steps) {
     if (length > MOST_PAST) break;
     kept.unshift(step);
   }
-  return JSON.stringify({ v: 1, state, steps: kept });
+  return JSON.stringify({ v: 1, steps: kept });
 }
 
-// readPast reads steps of undo again. What has changed since then, in another window or tool, undo does not take back.
-export function readPast(text, state) {
+// readPast reads steps of undo again. was is the state that they lead back from, as a text: what has changed since then, in another
+// window or tool, undo does not take back.
+export function readPast(text, was, state) {
   try {
-    const { v, state: then, steps } = JSON.parse(text);
-    const was = readForm(JSON.stringify(then)).form;
-    if (v !== 1 || !was || !Array.isArray(steps)) return [];
-    return rebased(steps.map(readStep).filter(Boolean), diff(was, state));
+    const { v, steps } = JSON.parse(text);
+    if (v !== 1 || !Array.isArray(steps)) return [];
+    const { form } = readForm(was ?? JSON.stringify(state));
+    return rebased(steps.map(readStep).filter(Boolean), form ? diff(form, state) : {});
   } catch {
     return [];
   }
