@@ -73,5 +73,6 @@ var englishJobScript = []wording.Entry{
 	{"job.import.forbidden", "The job could not be kept: this browser forbids storage here. Nothing here was changed."},
 	{"job.beside", "Opened from a link, beside your job: nothing of the job was changed. Start leads back to it."},
 	{"job.passed", "Reading taken over: %s. Undo takes it back."},
+	{"job.exported.bare", "Saved as a file, without the recording: it is too long for a job's file. Keep the recorder's own file."},
 	{"job.exported", "Saved as a file: it went to your downloads."},
 }

@@ -218,10 +218,8 @@ async function command(name, form) {
       openLink(form.section.dataset.demo, 'example');
       break;
     case 'to-job':
-      await jobs.begin(jobs.asJob(form));
-      jobSwitched();
+      await list.begun(jobs.begin(jobs.asJob(form)), 'job.made');
       place();
-      tell('job.made', true);
       break;
     case 'print':
       window.print();
@@ -254,6 +252,7 @@ async function openLink(link, key) {
   if (jobs.job && template && !('jobless' in template.dataset)) {
     leave();
     await list.putAside();
+    if (jobs.job) return place();
     show(opened.tool);
     key &&= 'job.beside';
   }

@@ -42,7 +42,9 @@ export class InJob {
       mark = Object.assign(document.createElement('p'), { className: 'from' });
       (element.querySelector(':scope > :is(.how, .picked-how)') ?? element.firstElementChild).after(mark);
     }
-    setText(mark, tool ? this.hooks.word('job.from', this.hooks.titleOf(tool)) : '');
+    // A tool that is about a fact of its own name, such as a code, says that too.
+    const about = this.jobs.job?.facts.given[tool];
+    setText(mark, tool ? this.hooks.word('job.from', [this.hooks.titleOf(tool), about].filter(Boolean).join(' ')) : '');
   }
 
   // offerRows shows the rows of the specification as buttons, where there are several.
@@ -170,6 +172,7 @@ export class InJob {
   // wordsFor returns the key of what to say when a job could not be opened.
   wordsFor(fault) {
     if (fault === 'missing') return 'job.gone';
+    if (fault.startsWith('unsaved')) return `job.${fault}`;
     return fault === 'forbidden' ? 'job.unlisted' : `job.unread.${fault}`;
   }
 

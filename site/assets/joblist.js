@@ -92,10 +92,11 @@ export class JobList {
     this.showName();
   }
 
-  // putAside closes the open job because something else is looked at; the first screen leads back to it.
+  // putAside closes the open job because something else is looked at; the first screen leads back to it. If it cannot be kept it stays.
   async putAside() {
     const { job } = this.jobs;
-    await this.jobs.close();
+    const unsaved = await this.jobs.close();
+    if (unsaved) return this.hooks.tell(`job.unsaved.${unsaved}`, true);
     this.hooks.jobSwitched();
     this.store.write(LAST, job.id);
   }
@@ -158,8 +159,7 @@ export class JobList {
   acts = {
     async new() {
       this.hooks.leave();
-      await this.jobs.begin();
-      this.switched('job.begun');
+      if (await this.begun(this.jobs.begin(), 'job.begun')) return;
       if (document.body.dataset.place !== 'jobs') this.go('#/jobs');
       document.getElementById('job-vehicle').focus();
     },
@@ -168,18 +168,19 @@ export class JobList {
     },
     async close() {
       this.hooks.leave();
-      const fault = await this.jobs.close();
-      this.switched(fault ? `job.unsaved.${fault}` : 'job.closed');
+      const unsaved = await this.jobs.close();
+      if (unsaved) this.hooks.tell(`job.unsaved.${unsaved}`, true);
+      else this.switched('job.closed');
     },
     async export(id) {
       const { job, text } = await this.jobs.file(id);
       saveFile(job ? JSON.stringify(job) : text, `${(job && fileName(nameOf(job))) || id}.ohmwright-job.json`);
-      this.hooks.tell('job.exported');
+      const bare = job && Object.values(job.forms).some(({ names, given }) => Object.keys(names).some((path) => !given[path]));
+      this.hooks.tell(bare ? 'job.exported.bare' : 'job.exported', bare);
     },
     async like(id) {
       const { job } = await this.jobs.file(id);
-      await this.jobs.begin(this.jobs.like(job));
-      this.switched('job.like');
+      if (await this.begun(this.jobs.begin(this.jobs.like(job)), 'job.like')) return;
       document.getElementById('job-vehicle').focus();
     },
     async archive(id) {
@@ -198,6 +199,14 @@ export class JobList {
       this.hooks.tell('job.back');
     },
   };
+
+  // begun says how a new job began. It returns what went wrong.
+  async begun(beginning, key) {
+    const fault = await beginning;
+    if (fault) this.hooks.tell(this.inJob.wordsFor(fault), true);
+    else this.switched(key);
+    return fault;
+  }
 
   switched(key) {
     this.store.remove(LAST);

@@ -53,30 +53,35 @@ export class Jobs {
     if (!record || record.gone) return 'missing';
     const { job, fault } = readJob(record.text);
     if (fault) return fault;
-    await this.close();
+    const unsaved = await this.close();
+    if (unsaved) return `unsaved.${unsaved}`;
     Object.assign(this, { job, beside });
     this.hooks.store.write(OPEN, id);
     return '';
   }
 
-  // close leaves the job. What was not kept by then is tried once more; it returns what went wrong.
-  async close() {
+  // close leaves the job. What was not kept by then is tried once more: if that fails the job stays open, as it would be lost, and
+  // what went wrong is returned. drop: it is to go anyway.
+  async close(drop = false) {
     if (!this.job) return '';
     await this.flush();
-    const { fault } = this;
+    if (this.pending.length > 0 && !drop) return this.fault || 'forbidden';
     Object.assign(this, { job: null, beside: {}, pending: [], fault: '' });
     this.hooks.store.remove(OPEN);
-    return fault;
+    return '';
   }
 
-  // begin opens a new job; first is a change that is made on it at once. The first job asks the browser to keep what is here.
-  async begin(job = newJob(newId(), now()), first = null) {
-    await this.close();
+  // begin opens a new job. The first one asks the browser to keep what is here. It returns what went wrong with the one before.
+  async begin(job = newJob(newId(), now())) {
+    const unsaved = await this.close();
+    if (unsaved) return `unsaved.${unsaved}`;
     this.job = job;
     this.hooks.store.write(OPEN, job.id);
-    this.change(first ?? {});
-    globalThis.navigator?.storage?.persist?.().catch(() => {});
+    this.change({});
+    const { storage } = navigator;
+    storage?.persisted?.().then((kept) => kept || storage.persist()).catch(() => {});
     await this.flush();
+    return '';
   }
 
   // ---- forms
@@ -172,8 +177,10 @@ export class Jobs {
         const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, batch));
         if (this.job?.id !== job.id) return;
         this.pending.splice(0, batch.length);
-        if (this.pending.length === 0) this.adopt(readJob(text).job);
-        this.say('');
+        if (this.pending.length === 0) {
+          this.adopt(readJob(text).job);
+          this.say('');
+        }
         this.channel?.postMessage({ id: job.id });
       } catch (e) {
         this.say(faultOf(e));
@@ -241,7 +248,7 @@ export class Jobs {
 
   // remove deletes a job: for a day it can be brought back.
   async remove(id) {
-    if (id === this.job?.id) await this.close();
+    if (id === this.job?.id) await this.close(true);
     await this.edit(id, (record) => ({ ...record, gone: now() }));
   }
 
@@ -267,7 +274,7 @@ export class Jobs {
     return { id, how: there ? 'copy' : '' };
   }
 
-  // file returns a job as one text, with all that belongs to it.
+  // file returns a job with all that belongs to it, {job}, or the text of one that cannot be read.
   async file(id) {
     if (id === this.job?.id) {
       return { job: whole(this.job, this.beside) };
@@ -289,12 +296,14 @@ function kept(record, job, batch) {
   return { ...record, id: job.id, text };
 }
 
-// whole puts what belongs to a job into its document.
+const MOST_TEXT = 60_000; // characters of a text that a file takes along; the core takes a few more bytes
+
+// whole puts what belongs to a job into its document, but texts of files that are too long for it.
 function whole(job, beside) {
   const out = { ...job, forms: { ...job.forms }, photos: beside.photos ?? job.photos };
   for (const [key, text] of Object.entries(beside)) {
     const [kind, tool, path] = key.split('/');
-    if (kind !== 'file') continue;
+    if (kind !== 'file' || new Blob([text]).size > MOST_TEXT) continue;
     const form = out.forms[tool] ?? emptyForm();
     out.forms[tool] = { ...form, given: { ...form.given, [path]: text } };
   }

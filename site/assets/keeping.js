@@ -38,7 +38,8 @@ export class Keeping {
     form.last = form.snapshot();
     const { beside } = jobs;
     const past = inside ? beside[`past/${form.tool}`] : keep.loadPast(form.tool);
-    form.past = readPast(past, inside ? beside[`base/${form.tool}`] : null, form.last);
+    const files = form.fields.files().map((f) => f.path);
+    form.past = readPast(past, inside ? beside[`base/${form.tool}`] : null, inside ? bare(form, files) : form.last);
     this.show(form);
   }
 }

@@ -53,7 +53,8 @@ scene('a job goes through a file and back, and opens beside one that differs', {
   assert.deepEqual(jobs.map(({ job }) => job.forms.winding.given.reading).sort(), ['6,9', '7'], 'neither is replaced');
 });
 
-scene('every job of the test set goes in and comes out the same', { at: '#/jobs', acceptDownloads: true, timeout: 240_000 }, async (page) => {
+const patient = { at: '#/jobs', acceptDownloads: true, timeout: 240_000 };
+scene('every job of the test set goes in and comes out the same', patient, async (page) => {
   const all = named('.');
   assert.ok(all.length > 5);
   for (const name of all) {

@@ -2,6 +2,7 @@
 // node --test site/test/page-jobs.test.mjs
 import assert from 'node:assert/strict';
 import { phone, ready, scene, useBrowser, visit } from './browser.mjs';
+import { enter } from './circuit.mjs';
 import { begin, entered, inside, kept, put, theJob, valueOf } from './jobs.mjs';
 import { choose, field, go, press, reload, says, type } from './reader.mjs';
 
@@ -383,4 +384,26 @@ scene('forms kept by the version before open as they were', { at: '' }, async (p
   await ready(page);
   assert.deepEqual(await entered(page, 'winding'), { 'winding-reading': '13', 'winding-at': '24', 'winding-specs.0.min': '12' });
   assert.ok(await page.isChecked('input[name="winding-at-unit"][value="degF"]'));
+});
+
+scene('a decision leads on: put it back, and from there to the handover, with nothing typed twice', { at: '' }, async (page) => {
+  await begin(page);
+  await go(page, '#/code');
+  await put(page, 'code', { code: 'P0962' });
+  await go(page, '#/circuit');
+  assert.match(await page.textContent('#circuit [data-path="code_kind"] .from'), /P0962/);
+  await choose(page, 'circuit-side', 'high');
+  await choose(page, 'circuit-return', 'case');
+  await put(page, 'circuit', { supply: '13.8', 'spec.min': '5.0', 'spec.max': '5.6', winding_temperature: '20' });
+  const readings = { current_on: '4.35', resistance_component: '2.8', winding_temperature: '20', row_applies: 'yes' };
+  for (const [test, value] of Object.entries(readings)) {
+    await page.tap(`#circuit .point[data-value="${test}"]`);
+    await enter(page, value);
+  }
+  await page.tap('#circuit .carry a[href="#/torque"]');
+  await put(page, 'torque', { torque: '10' });
+  await page.tap('#torque .carry a[href="#/handover"]');
+  assert.equal(await valueOf(page, 'handover', 'vehicle'), 'Tarn 24');
+  assert.equal(await valueOf(page, 'handover', 'code'), 'P0962');
+  assert.match(await page.textContent('#handover .body'), /4\.35[^]*2\.8/);
 });
