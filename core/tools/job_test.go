@@ -26,7 +26,8 @@ func TestFactsAreThoseOfAJob(t *testing.T) {
 		held[key] = true
 		for _, use := range uses {
 			if use.Fact != "" {
-				assert.Equal(t, kinds[use.Fact], of[use.Shape], "%s: the fact %q has another kind in core/job, or is missing there", use.where, use.Fact)
+				assert.Equal(t, kinds[use.Fact], of[use.Shape], "%s: the fact %q has another kind in core/job, or is missing there",
+					use.where, use.Fact)
 			}
 		}
 	}
