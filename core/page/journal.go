@@ -14,6 +14,9 @@ import (
 // if it is another one. Once they are in the job, the same form adds nothing. A form that is still being typed is not for it: what is
 // wrong is no reading, but what stands half typed may be right by chance.
 func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.Speaker, when, who string) []job.Entry {
+	if t.Name == exercise {
+		return nil
+	}
 	given = link.Draft{Tool: t, Given: given}.Compact().Given // rows are then numbered as in the request
 	reply, o := ask(t, given, speak, true)
 	if o.Record == nil || !job.IsTime(when) {
@@ -24,6 +27,9 @@ func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.S
 	n.conclude(reply, speak)
 	return n.entries
 }
+
+// exercise is the tool that is about nobody's vehicle: it takes part in no job.
+const exercise = "exercise"
 
 // A journal is what becomes of a form: the entries that it adds to a job.
 type journal struct {
@@ -204,7 +210,10 @@ func Line(j *job.Job, speak *wording.Speaker) (name, said, when string) {
 	if name == "" {
 		name = speak.Say("job.unnamed")
 	}
-	if last, ok := j.Last(func(e job.Entry) bool { return e.Kind == job.Answer }); ok {
+	told := func(e job.Entry) bool { // a record that still has gaps says less of the job than what was found
+		return e.Kind == job.Answer && (e.Tool != handover || e.Verdict != "not_recorded")
+	}
+	if last, ok := j.Last(told); ok {
 		said = last.Said
 	}
 	return name, said, j.Changed

@@ -64,12 +64,11 @@ scene('a phone shows names whole and nothing out of view', { at: '#/handover', s
 });
 
 for (const format of ['A4', 'Letter'])
-  scene(`a job is one page of ${format}: every reading and name, no button`, { at: '#/handover', size: laptop, fresh: true }, async (page) => {
+  scene(`one page of ${format}: every reading and name, no button`, { at: '#/handover', size: laptop, fresh: true }, async (page) => {
     await press(page, 'demo');
     await page.waitForSelector('#handover-answer .record');
-    const said = await page.$$eval('#handover-answer :is(.record :is(th, td), .figures :is(span, strong), .told, .record-list li)', (all) =>
-      all.map((e) => e.textContent),
-    );
+    const texts = ':is(.record :is(th, td), .figures :is(span, strong), .told, .record-list li)';
+    const said = await page.$$eval(`#handover-answer ${texts}`, (all) => all.map((e) => e.textContent));
     assert.ok(said.length > 40, `${said.length} texts`);
     const buttons = await page.$$eval('#handover button', (all) => all.map((b) => b.textContent.trim()).filter((t) => t.length > 4));
     assert.ok(buttons.length > 4, 'there are buttons on the screen');
