@@ -14,7 +14,7 @@ import (
 // if it is another one. Once they are in the job, the same form adds nothing. A form that is still being typed is not for it: what is
 // wrong is no reading, but what stands half typed may be right by chance.
 func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.Speaker, when, who string) []job.Entry {
-	if t.Name == exercise {
+	if t.Jobless {
 		return nil
 	}
 	given = link.Draft{Tool: t, Given: given}.Compact().Given // rows are then numbered as in the request
@@ -27,9 +27,6 @@ func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.S
 	n.conclude(reply, speak)
 	return n.entries
 }
-
-// exercise is the tool that is about nobody's vehicle: it takes part in no job.
-const exercise = "exercise"
 
 // A journal is what becomes of a form: the entries that it adds to a job.
 type journal struct {
