@@ -18,6 +18,8 @@
 //	diagnosis   which part is at fault, the next test, the decision
 //	lesson      a hidden fault, its readings, marking
 //	code        trouble codes: structure, table, and the states that set them
+//	job         the document of one job: facts, forms, and entries that are corrected and never changed
+//	handover    a job's record looked through: counts that match, what is open, what is missing
 //
 // These answer questions without words. What words them:
 //

@@ -24,7 +24,7 @@ import (
 // below lists which packages of the core each may import: imports run downwards only.
 //
 //	quantity ← measure ← winding ← loop, bank, drive
-//	quantity ← fastener ← manual, bolts; code by itself
+//	quantity ← fastener ← manual, bolts; code by itself, job ← handover
 //	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
 //
@@ -34,6 +34,8 @@ var below = map[string][]string{
 	"quantity":        {},
 	"sheet":           {},
 	"code":            {},
+	"job":             {},
+	"handover":        {"job"},
 	"wording":         {"quantity"},
 	"measure":         {"quantity"},
 	"winding":         {"quantity", "measure"},
@@ -56,7 +58,7 @@ var below = map[string][]string{
 	everyTool:         {everyQuestion, "sheet", "wording", "tool", "bench"},
 	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone
 	"link":            {"quantity", "wording", "tool", "tools"},
-	"page":            {"quantity", "sheet", "wording", "tool", "tools", "link"},
+	"page":            {"quantity", "job", "sheet", "wording", "tool", "tools", "link"},
 }
 
 // everyTool stands for the folder of each tool, everyQuestion for each room that answers a question and for what these rest on.
@@ -68,7 +70,7 @@ const (
 // questions are the rooms that answer without words.
 var questions = []string{
 	"quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "evidence",
-	"diagnosis", "lesson", "code",
+	"diagnosis", "lesson", "code", "job", "handover",
 }
 
 // allowed reports whether a package may import another one.

@@ -14,8 +14,6 @@ var english = []wording.Entry{
 	{"name", "Ohmwright"},
 	{"description", "Find the fault in a solenoid circuit: winding resistance corrected for temperature and judged with its doubt, " +
 		"and the loaded test. Works offline; nothing leaves this device."},
-	{"lead", "Which part of the solenoid circuit is at fault?"},
-	{"hand", "What is in your hand?"},
 	{"hand.demo", "An example, filled in"},
 	{"hand.demo.why", "A hot winding and two model years that disagree."},
 	{"home", "Start"},

@@ -31,14 +31,16 @@ type page struct {
 
 // A form is a tool's form, derived from its declaration.
 type form struct {
-	Speak  *wording.Speaker
-	Name   string
-	Main   []field
-	Fine   []field  // behind "more"
-	Keeps  string   // names of the fields that are kept for a vehicle
-	Demo   string   // link of the tool's example
-	Mind   []string // cautions to read before the first step
-	Beside bool     // the answer stays in view beside the form, because it is tapped to enter something or follows a slider
+	Speak   *wording.Speaker
+	Name    string
+	Main    []field
+	Fine    []field  // behind "more"
+	Keeps   string   // names of the fields that are kept for a vehicle
+	Demo    string   // link of the tool's example
+	Mind    []string // cautions to read before the first step
+	Jobless bool     // it takes part in no job
+	Record  bool     // its held lists are filled from the record of the job
+	Beside  bool     // the answer stays in view beside the form, because it is tapped to enter something or follows a slider
 }
 
 // A field is one field of a form.
@@ -62,6 +64,9 @@ type field struct {
 	Held        bool     // not shown
 	Open        bool     // of a group: unfolded
 	Down        bool     // typed down the rows; of a list: has such fields, and its rows are compact
+	Fact        string   // the fact of a job that it holds
+	Takes       bool     // it takes that fact and never gives it back
+	Yields      string   // path of the field that stands instead of it: while that is given, the fact is not filled in
 	Bare        bool     // of a list: its rows have no other field than that choice
 	Folded      string   // of a list: the title of what is folded in its rows
 	Fresh       string   // names of the fields that are reset when this one is filled at random
@@ -112,21 +117,27 @@ func newPage(speak *wording.Speaker, lang string) page {
 	p := page{Speak: speak, Lang: lang, Words: map[string]string{}}
 	for _, t := range tools.All {
 		own := t.Speaker(speak)
-		f := form{Speak: own, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields)}
+		f := form{Speak: own, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields), Jobless: t.Jobless,
+			Record: t.Record}
 		for _, c := range t.Before {
 			f.Mind = append(f.Mind, own.Say("caution."+c))
 		}
 		f.Main, f.Fine = fieldsOf(t.Fields, t.Name, "", "", own)
 		p.Tools = append(p.Tools, f)
 	}
-	for _, e := range englishScript {
-		p.Words[e[0]] = speak.Say("script."+e[0], filledIn[e[0]]...)
+	for _, e := range scriptWords.Words[0].Entries {
+		p.Words[e[0]] = speak.Say("script."+e[0], placeholders(e[1])...)
 	}
 	return p
 }
 
-// filledIn holds the placeholders of the script words into which scripts put something.
-var filledIn = map[string][]any{"cross": {"{0}", "{1}"}, "placed": {"{0}", "{1}"}}
+// placeholders returns what stands for the texts that scripts put into a sentence: {0}, {1}.
+func placeholders(sentence string) (list []any) {
+	for i := range strings.Count(sentence, "%s") {
+		list = append(list, "{"+strconv.Itoa(i)+"}")
+	}
+	return list
+}
 
 // demo returns the link of a tool's example.
 func demo(t *tool.Tool) string {
@@ -158,7 +169,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
 		Slot: hints.Slot, Lines: hints.Lines, Held: hints.Held, Open: hints.Open || d.Need, Down: hints.Down,
 		Sign:    slices.Contains(d.Kinds, quantity.OfTemperature),
-		Default: d.Default,
+		Default: d.Default, Fact: d.Fact, Takes: d.Takes, Yields: d.Yields,
 	}
 	if how != "" {
 		f.How = speak.Say(how)

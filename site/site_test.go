@@ -82,10 +82,10 @@ func TestShapes(t *testing.T) {
 // TestFilledIn checks that the words into which scripts put something have each placeholder once.
 func TestFilledIn(t *testing.T) {
 	words := newPage(speaker("en"), "en").Words
-	for key, args := range filledIn {
-		said := words[key]
-		for _, place := range args {
-			assert.Equal(t, 1, strings.Count(said, place.(string)), key)
+	assert.Contains(t, words["placed"], "{0}")
+	for _, e := range scriptWords.Words[0].Entries {
+		for _, place := range placeholders(e[1]) {
+			assert.Equal(t, 1, strings.Count(words[e[0]], place.(string)), e[0])
 		}
 	}
 }

@@ -1,6 +1,8 @@
 package site
 
 import (
+	"slices"
+
 	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
@@ -8,8 +10,9 @@ import (
 // The page's own words: those around the tools, and those of its scripts. They are written into the page when the site is
 // made; the module does not contain them.
 var (
-	pageWords   = wording.Room{Name: "page", Words: []wording.Words{{Language: "en", Entries: english}}}
-	scriptWords = wording.Room{Name: "script", Words: []wording.Words{{Language: "en", Entries: englishScript}}}
+	pageWords   = wording.Room{Name: "page", Words: []wording.Words{{Language: "en", Entries: slices.Concat(english, englishJob)}}}
+	scriptWords = wording.Room{Name: "script", Words: []wording.Words{{Language: "en",
+		Entries: slices.Concat(englishScript, englishJobScript)}}}
 )
 
 // rooms returns the words of all tools and of the page, but not the shared ones, which every book has.

@@ -72,6 +72,12 @@ var answers = map[string]func(texts []string) any{
 	},
 	"code": func(texts []string) any { return drawCode(texts[0]) },
 	"open": func(texts []string) any { return page.Open(texts[0], speaker(texts[1], texts[2])) },
+	// And of jobs, which are texts as core/job writes them: see job.go.
+	"jobRead":   jobRead,
+	"jobNote":   jobNote,
+	"jobMerge":  jobMerge,
+	"jobRecord": jobRecord,
+	"jobLine":   jobLine,
 }
 
 // speakers keeps a speaker for each language and locale asked for. A page asks for only one.
@@ -89,7 +95,7 @@ func speaker(language, locale string) *wording.Speaker {
 // bind sets a function on the object. If it panics, the answer says so, and the module keeps running.
 func bind(object safejs.Value, name string, answer func([]string) any) error {
 	f, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
-		texts := make([]string, max(5, len(args)))
+		texts := make([]string, max(7, len(args)))
 		for i, a := range args {
 			texts[i], _ = a.String()
 		}

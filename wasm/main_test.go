@@ -53,12 +53,12 @@ func text(t *testing.T, object safejs.Value, name string, args ...any) string {
 
 func TestPublishesItsFunctions(t *testing.T) {
 	object := published(t)
-	for _, name := range []string{"run", "tools", "describe", "answer", "open"} {
+	for _, name := range []string{"run", "tools", "describe", "answer", "open", "jobRead", "jobNote", "jobMerge", "jobRecord", "jobLine"} {
 		f, err := object.Get(name)
 		require.NoError(t, err)
 		assert.Equal(t, safejs.TypeFunction, f.Type(), name)
 	}
-	assert.Len(t, answers, 5)
+	assert.Len(t, answers, 10)
 }
 
 func TestPublishWithoutAPage(t *testing.T) {

@@ -64,6 +64,19 @@ func (m Meter) Of(r *tool.Record) measure.Meter {
 	return measure.Meter{Percent: m.percent.Of(g), Counts: m.counts.Of(g), Resolution: m.resolution.Of(g).In}
 }
 
+// Told returns the accuracy as meters' manuals write it, such as ±(0.5 % + 2 × 0.01 V); "" if the request does not give it.
+func (m Meter) Told(r *tool.Record) string {
+	g := m.GroupField.Of(r)
+	if !m.Given(r) || !tool.OK(g, m.percent, m.counts) {
+		return ""
+	}
+	text := "±(" + m.percent.Sound(g) + " % + " + m.counts.Sound(g)
+	if step := m.resolution.Sound(g); step != "" {
+		text += " × " + step
+	}
+	return text + ")"
+}
+
 // HasResolution reports whether the request gives the resolution.
 func (m Meter) HasResolution(r *tool.Record) bool { return m.resolution.Given(m.GroupField.Of(r)) }
 
@@ -77,7 +90,7 @@ type Conductor struct {
 func Material() Conductor {
 	zero := tool.QuantityOf[quantity.Temperature](tool.Field{Name: "zero_resistance_at", Sample: "-234.5 degC",
 		Range: tool.Between(-1000, 0), Page: tool.Hints{Offer: Degrees}})
-	d := tool.Field{Name: "material", From: "bench.material", Default: "copper", Page: tool.Hints{Fine: true}}
+	d := tool.Field{Name: "material", Fact: "material", From: "bench.material", Default: "copper", Page: tool.Hints{Fine: true}}
 	named := []tool.Option[winding.Material]{{Word: "copper", Is: winding.Copper}, {Word: "aluminium", Is: winding.Aluminium}}
 	return Conductor{tool.ChoiceOf(d, named, zero), zero}
 }

@@ -38,7 +38,8 @@ func Three[Q ~float64](s *wording.Speaker, v Q) string {
 }
 
 // DriverKind declares what a driver does when its current grows: whether it is fully on whatever flows, protects itself or holds a
-// current. The options have the words unknown, plain, protected and regulated.
-func DriverKind[T any](name string, options []tool.Option[T]) tool.ChoiceField[T] {
-	return tool.ChoiceOf(tool.Field{Name: name, From: "bench.driver_kind", Default: "unknown"}, options)
+// current. The options have the words unknown, plain, protected and regulated. fact is the fact of a job that the field holds by
+// itself; "" for none.
+func DriverKind[T any](name, fact string, options []tool.Option[T]) tool.ChoiceField[T] {
+	return tool.ChoiceOf(tool.Field{Name: name, Fact: fact, From: "bench.driver_kind", Default: "unknown"}, options)
 }

@@ -64,6 +64,12 @@ func draftOf(t *tool.Tool, given map[string]string) link.Draft {
 }
 
 func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bool) Reply {
+	reply, _ := ask(t, given, speak, brief)
+	return reply
+}
+
+// ask returns the reply to a form, and what the whole form led to.
+func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bool) (Reply, tool.Outcome) {
 	speak = t.Speaker(speak)
 	d := draftOf(t, given)
 	o := t.Ask(d.Request(), speak.Mark(), speak, brief)
@@ -83,7 +89,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brie
 	if o.Answer == nil {
 		reply.Head = pending(t, first.Faults, speak)
 		reply.Body = append(reply.Body, o.Draft(t, speak)...)
-		return reply
+		return reply, first
 	}
 	reply.Answered = true
 	reply.Head, reply.Body = o.Answer.Lay()
@@ -93,7 +99,7 @@ func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brie
 	if len(left) > 0 {
 		reply.Body = slices.Insert(reply.Body, 0, leftOut(d, left, speak))
 	}
-	return reply
+	return reply, first
 }
 
 // tellRecord adds what follows from the request alone: its link, the positions of the sliders, and what was read in words.

@@ -63,6 +63,30 @@ func (e *Element) Value(name string) string {
 	return ""
 }
 
+// Inner returns the text inside the first element of a class, here or below; "" if there is none.
+func (e *Element) Inner(class string) string {
+	if e.Value("class") == class {
+		return e.plainText()
+	}
+	for _, k := range e.kids {
+		if text := k.Inner(class); text != "" {
+			return text
+		}
+	}
+	return ""
+}
+
+func (e *Element) plainText() string {
+	if e.text {
+		return e.tag
+	}
+	var all strings.Builder
+	for _, k := range e.kids {
+		all.WriteString(k.plainText())
+	}
+	return all.String()
+}
+
 // Say adds a text to the contents and returns the element itself.
 func (e *Element) Say(text string) *Element {
 	e.kids = append(e.kids, &Element{tag: text, text: true})

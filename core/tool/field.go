@@ -51,8 +51,19 @@ type Field struct {
 	// the field's path.
 	Label, From string
 
+	// Fact is the name of the fact of a job that this field holds: fields of several tools that have the same fact are filled in
+	// once. With Takes, the field is filled in from the job and never writes back: what is tried out there stays there.
+	Fact  string
+	Takes bool
+	// Yields is the name of a field that stands instead of this one: while that one is given, the fact is not filled in.
+	Yields string
+
 	// Page says how the page shows the field.
 	Page Hints
+
+	// Taken says that the value is a reading that someone took, which the record of a job keeps, and how it was taken: given the
+	// request, the object that the field is in, and the kind of the value. It is nil for any other field.
+	Taken func(request, own *Record, kind quantity.Kind) How
 
 	Shape   Shape
 	Kinds   []quantity.Kind // Quantity, Reading, Number: what it may be; the first is the usual one

@@ -191,6 +191,11 @@ func (l *Layout) CarryBy(class, to string, given Setting) *sheet.Element {
 	return sheet.New("button type=button class=? data-carry=? data-given=?", class, to, given.sorted().String())
 }
 
+// Lead returns a link that opens another tool, with what is in its form.
+func (l *Layout) Lead(to, words string) *sheet.Element {
+	return sheet.New("p class=carry").With(sheet.New("a class=? href=?", "button wide", "#/"+to).Say(l.Speak.Say(words)))
+}
+
 // sorted returns the setting in order of its keys. If a key was set twice, the later text counts.
 func (s Setting) sorted() Setting {
 	texts, keys := map[string]string{}, []string{}

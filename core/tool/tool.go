@@ -28,6 +28,8 @@ type Tool struct {
 	Most    int             // most bytes of a request, if files need more than MaxRequest
 	Slot    string          // name of the list in whose place the answer begins on a narrow page
 	Keeps   []string        // fields that belong to a vehicle rather than to one job: the page keeps them under the vehicle's name
+	Jobless bool            // takes part in no job
+	Record  bool            // its held lists are filled from the record of the job that is open
 
 	way    way
 	result reflect.Type

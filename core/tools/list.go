@@ -15,6 +15,7 @@ import (
 	"ohmwright/core/tools/code"
 	"ohmwright/core/tools/drive"
 	"ohmwright/core/tools/exercise"
+	"ohmwright/core/tools/handover"
 	"ohmwright/core/tools/loop"
 	"ohmwright/core/tools/torque"
 	"ohmwright/core/tools/trace"
@@ -29,6 +30,7 @@ var All = []*tool.Tool{
 	loop.Tool,
 	circuit.Tool,
 	torque.Tool,
+	handover.Tool,
 	code.Tool,
 	drive.Tool,
 	trace.Tool,

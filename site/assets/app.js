@@ -1,9 +1,16 @@
 // Waits for the core, shows the place that the address names, and does what belongs to no single form.
 import { keepAwake } from './awake.js';
 import { Form } from './form.js';
-import { keepOffline } from './offline.js';
+import { InJob } from './injob.js';
+import { JobList } from './joblist.js';
+import { Jobs } from './jobs.js';
+import { Keep } from './keep.js';
+import { Keeping } from './keeping.js';
+import { showOffline } from './offline.js';
 import { setText } from './paint.js';
-import { Store, emptyForm, randomText, readForm, readRows, writeForm, writeRows } from './state.js';
+import { layOutForPaper } from './paper.js';
+import { shareLink } from './share.js';
+import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
 const store = new Store(() => localStorage);
@@ -43,6 +50,9 @@ function say(text, key, stays = true) {
 }
 const tell = (key, stays = false) => say(words[key], key, stays);
 
+// word returns the words under a key, with texts put in.
+const word = (key, ...args) => words[key].replace(/\{(\d)\}/g, (_, i) => args[i]);
+
 // hush takes a message away that would soon go by itself, as it is in the way.
 const hush = () => said.dataset.passing && say('', '');
 
@@ -54,29 +64,14 @@ said.addEventListener('click', (e) => {
 
 const savedAt = document.getElementById('saved');
 
-// save keeps a text on the device and says whether that worked. It returns what went wrong: "", "full" or "forbidden".
-function save(key, text) {
-  const fault = held.get(key) ?? store.write(key, text);
-  setText(savedAt, words[fault ? `unsaved.${fault}` : 'saved']);
-  savedAt.dataset.state = fault || 'saved';
-  savedAt.classList.toggle('bad', fault !== '');
-  return fault;
+// showSaved says in the header whether what was entered is kept: key is that of the words.
+function showSaved(key, state) {
+  setText(savedAt, words[key]);
+  savedAt.dataset.state = state;
+  savedAt.classList.toggle('bad', ['full', 'forbidden'].includes(state));
 }
 
-// held has the keys under which something unreadable lies that could not be set aside, and why: it is never overwritten.
-const held = new Map();
-
-// load reads what was kept under a key. What cannot be read is set aside and shown.
-function load(key, read) {
-  const text = store.read(key);
-  const result = read(text);
-  if (!result.fault) return result;
-  const fault = store.write(`${key}.aside.${Date.now()}`, text);
-  if (fault) held.set(key, fault);
-  else store.remove(key);
-  showAside(result.fault, text);
-  return read(null);
-}
+const keep = new Keep(store, (fault) => showSaved(fault ? `unsaved.${fault}` : 'saved', fault || 'saved'), showAside);
 
 // showAside says that something was set aside, and shows it on a tap.
 function showAside(fault, text) {
@@ -90,6 +85,61 @@ function showAside(fault, text) {
   pre.textContent = text;
   details.append(summary, pre);
   document.getElementById('main').prepend(details);
+}
+
+// ---- jobs
+
+const jobs = new Jobs({
+  store,
+  waiting: () => showSaved('job.saving', 'saving'),
+  said: (fault) => showSaved(fault ? `job.unsaved.${fault}` : 'job.saved', fault || 'saved'),
+  adopted,
+  recordOf: (job) => core?.jobRecord && ask(() => core.jobRecord(JSON.stringify(job)))?.given,
+  gone() {
+    jobSwitched();
+    history.replaceState(null, '', '#/');
+    place();
+    tell('job.gone', true);
+  },
+  listed: () => list.refresh(),
+});
+const inJob = new InJob(jobs, { core: () => core, ask, word, say, formOf, titleOf, readLink: (link) => readLink(link), locale });
+const list = new JobList(jobs, inJob, { word, say, tell, leave, place, jobSwitched, core: () => core, ask });
+
+const keeping = new Keeping(jobs, keep, (form) => {
+  inJob.show(form);
+  list.showName();
+});
+
+// adopted shows what another window changed in the open job.
+function adopted() {
+  for (const form of forms.values()) {
+    if (!jobs.holds(form)) continue;
+    form.adopt(jobs.stateOf(form));
+    if (form.tool === document.body.dataset.place) form.answer();
+  }
+  list.showOpen();
+}
+
+// jobSwitched makes the forms anew: another job is open, or none.
+function jobSwitched() {
+  for (const [tool, form] of forms) {
+    if ('jobless' in form.section.dataset) continue;
+    form.section.remove();
+    forms.delete(tool);
+  }
+  list.showOpen();
+}
+
+// leave does what is due when the form that is shown is left.
+function leave() {
+  const form = forms.get(document.body.dataset.place);
+  form?.settle();
+  inJob.left(form);
+}
+
+function titleOf(tool) {
+  return templates.get(tool)?.content.querySelector('h1').textContent ?? tool;
 }
 
 // ---- forms
@@ -110,44 +160,13 @@ function localise(root) {
   }
 }
 
-const texts = new Map(); // by key: the text that was kept last, and what went wrong
-
-// saveForm saves a form. The texts of its files may be long: they are saved apart from it, and only when they change. It returns
-// the files that could not be saved.
-function saveForm(tool, state, files) {
-  const given = { ...state.given };
-  for (const path of files) delete given[path];
-  save(tool, writeForm({ ...state, given }));
-  return files.filter((path) => {
-    const key = fileKey(tool, path);
-    const text = state.given[path];
-    if (texts.get(key)?.text === text) return Boolean(texts.get(key)?.fault);
-    const fault = text === undefined ? '' : store.write(key, text);
-    if (text === undefined || fault) store.remove(key); // what was there before is not what is here now
-    texts.set(key, { text, fault });
-    return fault;
-  });
-}
-
-const fileKey = (tool, path) => `${tool}.file.${path}`;
-
-// loadFiles puts the texts of its files into a state that was loaded.
-function loadFiles(tool, state, files) {
-  for (const path of files) {
-    const text = store.read(fileKey(tool, path));
-    if (text === null) continue;
-    state.given[path] = text;
-    texts.set(fileKey(tool, path), { text, fault: '' });
-  }
-}
-
 const forms = new Map(); // by tool: a form is made from its template when it is first shown
 const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
 
 // formOf returns a tool's form, or undefined if there is no such tool.
 function formOf(tool) {
   if (!templates.has(tool) || forms.has(tool)) return forms.get(tool);
-  const section = templates.get(tool).content.firstElementChild;
+  const section = templates.get(tool).content.firstElementChild.cloneNode(true);
   const form = new Form(section, {
     core: () => core,
     ask,
@@ -156,9 +175,12 @@ function formOf(tool) {
     localise,
     tell,
     hush,
-    word: (key, ...args) => words[key].replace(/\{(\d)\}/g, (_, i) => args[i]),
+    word,
     number,
-    save: saveForm,
+    save: (form, before, files, by) => keeping.save(form, before, files, by),
+    savePast: (form) => keeping.savePast(form),
+    settled: (form) => inJob.settledSoon(form),
+    left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
     shelf: (name) => shelves[name],
     changeShelf,
     command,
@@ -167,14 +189,7 @@ function formOf(tool) {
   });
   localise(section);
   forms.set(tool, form);
-  const { form: state } = load(tool, readForm);
-  loadFiles(tool, state, form.fields.files().map((f) => f.path));
-  if (Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
-  form.restore(state);
-  // An exercise is there at once.
-  const fresh = form.fields.fresh();
-  if (fresh && Object.keys(state.given).length === 0) fresh.field.input.value = randomText();
-  form.last = form.snapshot();
+  keeping.fill(form);
   for (const name in shelves) form.shelf.show(name, shelves[name]);
   document.getElementById('main').append(section);
   return form;
@@ -183,7 +198,7 @@ function formOf(tool) {
 // changeShelf keeps other entries for later; key is that of the message, if there is one.
 function changeShelf(name, entries, key) {
   shelves[name] = entries;
-  save(name, writeRows(entries));
+  keep.save(name, writeRows(entries));
   for (const form of forms.values()) form.shelf.show(name, entries);
   if (key) tell(key);
 }
@@ -202,6 +217,10 @@ async function command(name, form) {
     case 'demo':
       openLink(form.section.dataset.demo, 'example');
       break;
+    case 'to-job':
+      await list.begun(jobs.begin(jobs.asJob(form)), 'job.made');
+      place();
+      break;
     case 'print':
       window.print();
       break;
@@ -217,23 +236,7 @@ async function share(form) {
   const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
   const without = form.left.length > 0 ? ['left'] : [];
   const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
-  try {
-    if (navigator.share && matchMedia('(pointer: coarse)').matches) {
-      await navigator.share({ url });
-      without.forEach((key) => tell(key));
-    } else {
-      await navigator.clipboard.writeText(url);
-      say([bare === undefined ? 'copied' : 'copied.bare', ...without].map((key) => words[key]).join(' '), 'copied', false);
-    }
-  } catch (e) {
-    if (e.name === 'AbortError') return;
-    // No clipboard here: show the link, to be copied by hand.
-    say([...without, 'copy'].map((key) => words[key]).join(' '), 'copy');
-    const field = Object.assign(document.createElement('input'), { value: url, readOnly: true, className: 'link' });
-    field.setAttribute('aria-label', words.copy);
-    said.append(field);
-    field.select();
-  }
+  await shareLink(url, { words, say, said, without, copied: bare === undefined ? 'copied' : 'copied.bare' });
 }
 
 // ---- places
@@ -241,10 +244,18 @@ async function share(form) {
 // readLink asks the core what a link says.
 const readLink = (link) => ask(() => core.open(link, document.documentElement.lang, locale));
 
-// openLink puts a link into its form, as one step of undo.
-function openLink(link, key) {
+// openLink puts a link into its form, as one step of undo. While a job is open the link opens beside it: the job is left as it is.
+async function openLink(link, key) {
   const opened = readLink(link);
   if (!opened) return;
+  const template = templates.get(opened.tool)?.content.firstElementChild;
+  if (jobs.job && template && !('jobless' in template.dataset)) {
+    leave();
+    await list.putAside();
+    if (jobs.job) return place();
+    show(opened.tool);
+    key &&= 'job.beside';
+  }
   const notes = (opened.notes ?? opened.errors ?? []).map((n) => n.text ?? n.message);
   const form = formOf(opened.tool);
   if (!form) {
@@ -266,7 +277,8 @@ function carry(tool, given) {
   } else {
     const opened = readLink(`#/${tool}?${new URLSearchParams(given)}`);
     if (!opened?.fields) return;
-    form.add(opened.fields);
+    if (jobs.holds(form)) inJob.carry(form, opened.fields);
+    else form.add(opened.fields);
     tell('carried');
   }
   location.hash = `#/${tool}`;
@@ -276,7 +288,7 @@ function carry(tool, given) {
 function place() {
   const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
   const form = show(path);
-  if (query === undefined && (form || path === '')) form?.answer();
+  if (query === undefined && (form || path === '' || path === 'jobs')) form?.answer();
   else if (core) {
     history.replaceState(null, '', `#/${path}`);
     openLink(`#/${path}?${query ?? ''}`, 'opened');
@@ -291,14 +303,17 @@ function aloneChanged() {
 // show brings a tool to the front, or the first screen. It returns the tool's form.
 function show(path) {
   const form = formOf(path);
-  const here = form ? path : 'start';
+  const here = form || path === 'jobs' ? path : 'start';
   for (const section of document.querySelectorAll('main > section')) section.hidden = section.id !== here;
   document.body.dataset.place = here;
+  list.placed(here, form);
+  if (form && jobs.holds(form)) form.adopt(jobs.stateOf(form));
   aloneChanged();
   return form;
 }
 
 window.addEventListener('hashchange', () => {
+  leave();
   place();
   window.scrollTo(0, 0); // not at the start: who has scrolled before the core came stays there
   // The focus goes to the title of the place, as the tile that was tapped is gone.
@@ -308,6 +323,10 @@ window.addEventListener('hashchange', () => {
 for (const tile of document.querySelectorAll('[data-demo].tile')) {
   const open = () => openLink(formOf(tile.dataset.demo).section.dataset.demo, 'example');
   tile.addEventListener('click', () => globalThis.ohmwright.then(open));
+}
+
+for (const name of ['pagehide', 'visibilitychange']) {
+  document.addEventListener(name, () => document.visibilityState === 'hidden' && leave());
 }
 
 // If nothing takes a file that is dropped, the browser would open it in place of the page.
@@ -321,59 +340,34 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
   radio.checked = radio.value === document.documentElement.dataset.look;
   radio.addEventListener('change', () => {
     document.documentElement.dataset.look = radio.value;
-    save('look', radio.value);
+    keep.save('look', radio.value);
   });
 }
 
-// Paper shows everything: what is folded is opened for printing, and folded again after it.
-let folded = [];
-let focus = null;
-window.addEventListener('beforeprint', () => {
-  focus = document.activeElement;
-  forms.get(document.body.dataset.place)?.print(true);
-  const filled = '.entry > :is(input, .lines):not(:placeholder-shown)';
-  folded = [...document.querySelectorAll('main > section:not([hidden]) details:not([open])')];
-  folded = folded.filter((details) => details.closest('.body') || details.querySelector(filled));
-  for (const d of folded) d.open = true;
-});
-window.addEventListener('afterprint', () => {
-  for (const d of folded) d.open = false;
-  forms.get(document.body.dataset.place)?.print(false);
-  focus?.focus({ preventScroll: true });
-});
+layOutForPaper(() => forms.get(document.body.dataset.place));
 
 // ---- go
 
-for (const name in shelves) shelves[name] = load(name, readRows).rows;
+for (const name in shelves) shelves[name] = keep.load(name, readRows).rows;
+if (store.write('look', document.documentElement.dataset.look)) keep.save('look', 'auto'); // tells what is wrong
+const wrong = jobs.remembered() ? await jobs.start() : '';
+list.showOpen();
 place();
-if (store.write('look', document.documentElement.dataset.look)) save('look', document.documentElement.dataset.look); // tells what is wrong
+if (wrong) tell(inJob.wordsFor(wrong), true);
 
 globalThis.ohmwright.then(
   (object) => {
     core = object;
     place();
+    list.showOpen();
     document.documentElement.dataset.ready = 'yes';
   },
   () => tell('failed', true),
 );
 
-const offlineAt = document.getElementById('offline');
-const banner = document.getElementById('update');
 // If core.js never arrives, nothing else says so.
 const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.js did not arrive'));
 if (document.readyState === 'complete') given();
 else addEventListener('load', given);
 // The service worker starts only when the page answers, so that it does not delay the first answer.
-globalThis.ohmwright.finally(() =>
-  keepOffline(
-    (complete) => {
-      offlineAt.textContent = words[complete ? 'offline' : 'offline.not'];
-      offlineAt.dataset.state = complete ? 'yes' : 'no';
-    },
-    (change) => {
-      banner.textContent = words.update;
-      banner.hidden = false;
-      banner.onclick = change;
-    },
-  ),
-);
+globalThis.ohmwright.finally(() => showOffline(words));

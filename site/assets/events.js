@@ -42,14 +42,17 @@ function typed(form, e) {
 // that is let go is.
 function settled(form, { target }) {
   const field = target.closest('.f-file') && form.fields.around(target);
-  if (!field) form.settle();
-  else if (target.type === 'file') take(form, field, target.files[0]);
+  if (!field) {
+    form.settle();
+    form.hooks.settled(form);
+  } else if (target.type === 'file') take(form, field, target.files[0]);
   else if (target.value.trim() !== '') take(form, field, target.value);
 }
 
 // left: passing through a field without typing is no fault. That a needed one was left empty is told once something else was
 // entered.
 function left(form, { target }) {
+  form.hooks.left(form);
   const field = target.closest?.('.field');
   if (!field || field.classList.contains('touched')) return;
   if (!target.matches('[aria-required]') || !form.element.querySelector('.touched')) return;

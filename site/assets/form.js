@@ -6,9 +6,11 @@
 //   rows.js    rows, as pure functions       plate.js  places on a plate    hand.js    sliders
 //   shelf.js   what is kept for later        file.js   files
 import { listen } from './events.js';
+import { diff, isNothing } from './facts.js';
 import { Fields } from './fields.js';
 import { takeFiles } from './file.js';
 import { Hand } from './hand.js';
+import { rebased } from './keep.js';
 import { entryOf, picked } from './lists.js';
 import { showNotes } from './notes.js';
 import { Plates } from './plate.js';
@@ -22,8 +24,9 @@ const PAUSE = 250; // milliseconds without typing
 const ALONE = 'alone'; // stands among what is unfolded while a part of the answer is shown alone
 
 export class Form {
-  // hooks are what app.js does for every form: core() returns the module or null; ask, save, say, tell, hush, word, number, localise,
-  // command, carry, aloneChanged, locale; shelf(name) and changeShelf(name, entries, said) are for what is kept for later.
+  // hooks are what app.js does for every form: core() returns the module or null; ask, say, tell, hush, word, number, localise, command,
+  // carry, aloneChanged, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
+  // changeShelf(name, entries, said) are for what is kept for later.
   constructor(section, hooks) {
     this.section = section;
     this.tool = section.dataset.tool;
@@ -108,6 +111,36 @@ export class Form {
     (before ?? list.querySelector('[data-do="add"]') ?? this.section.querySelector(point))?.focus();
   }
 
+  // adopt takes in what was changed elsewhere: in another window, or in another form of the same job. Undo does not take it back; what
+  // is being typed in stays as it is.
+  adopt(state) {
+    const { open } = this.last;
+    const at = this.fields.around(document.activeElement ?? this.element)?.path;
+    const to = { ...state, given: { ...state.given }, units: { ...state.units }, open };
+    if (at !== undefined && this.element.contains(document.activeElement)) {
+      for (const map of ['given', 'units']) {
+        if (this.last[map][at] === undefined) delete to[map][at];
+        else to[map][at] = this.last[map][at];
+      }
+    }
+    if (this.turnInto(to, false)) this.last = this.snapshot();
+  }
+
+  // takeOver puts in what another form passed on, as a step of undo or not; by goes along to where the form is kept.
+  takeOver(state, by, step) {
+    if (this.turnInto(state, step)) this.save(by);
+  }
+
+  turnInto(state, step) {
+    const change = diff(this.last, state);
+    if (isNothing(change)) return false;
+    if (step) this.step(null, this.last);
+    else this.past = rebased(this.past, change);
+    this.run = null;
+    this.restore(state);
+    return true;
+  }
+
   // ---- undo
 
   // step makes a state one that undo comes back to. Edits of one run that follow each other are one step: run names the run, null is
@@ -120,6 +153,7 @@ export class Form {
   push(step) {
     this.past.push(step);
     if (this.past.length > UNDO_DEPTH) this.past.shift();
+    this.pastMoved = true;
     this.run = null;
   }
 
@@ -128,6 +162,7 @@ export class Form {
     const step = this.past.pop();
     if (!step) return false;
     this.run = null;
+    this.pastMoved = true;
     if (step.shelf) this.hooks.changeShelf(step.shelf, step.entries);
     else {
       this.stray = step.stray;
@@ -144,10 +179,14 @@ export class Form {
     this.answer();
   }
 
-  save() {
+  // save keeps what the form holds; by says on whose behalf, if another form passed something on.
+  save(by) {
+    const before = this.last;
     this.last = this.snapshot();
     const files = this.fields.files();
-    const unkept = this.hooks.save(this.tool, this.last, files.map((field) => field.path));
+    const unkept = this.hooks.save(this, before, files.map((field) => field.path), by);
+    if (this.pastMoved) this.hooks.savePast(this);
+    this.pastMoved = false;
     for (const { path, element } of files) element.querySelector('.unkept').hidden = !unkept.includes(path);
   }
 

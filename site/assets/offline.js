@@ -2,7 +2,7 @@
 
 // keepOffline registers the worker. It calls ready(true) once every file is in the cache, ready(false) if that cannot be; and
 // update(change) when a new version waits: change() changes to it.
-export async function keepOffline(ready, update) {
+async function keepOffline(ready, update) {
   if (!('serviceWorker' in navigator)) return ready(false);
   const worker = navigator.serviceWorker;
   let changing = false;
@@ -32,4 +32,21 @@ export async function keepOffline(ready, update) {
   } catch {
     ready(false);
   }
+}
+
+// showOffline keeps the page offline and says so in its header; a new version is offered in the banner.
+export function showOffline(words) {
+  const at = document.getElementById('offline');
+  const banner = document.getElementById('update');
+  keepOffline(
+    (complete) => {
+      at.textContent = words[complete ? 'offline' : 'offline.not'];
+      at.dataset.state = complete ? 'yes' : 'no';
+    },
+    (change) => {
+      banner.textContent = words.update;
+      banner.hidden = false;
+      banner.onclick = change;
+    },
+  );
 }

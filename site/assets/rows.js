@@ -108,3 +108,35 @@ export function cleared(state, names) {
   for (const name of names) if (name in rows) rows[name] = 0;
   return { ...state, given, rows };
 }
+
+// passedOn returns a state with what another tool's answer passes on, {key: {text, unit}}: a reading where the list has none of its
+// kind yet, any other text where the field is empty. What the tool passed on before, and nobody changed since, follows it: mine(key)
+// says so, with "readings.KIND" for a reading. by is the name of the choice that tells the list's rows apart. It returns {state, kinds}.
+export function passedOn(state, list, by, fields, mine) {
+  const out = { ...state, given: { ...state.given }, units: { ...state.units }, rows: { ...state.rows } };
+  const put = (key, { text, unit }) => {
+    out.given[key] = text;
+    if (unit) out.units[key] = unit;
+    else delete out.units[key];
+  };
+  const rowFor = (kind) => [...heldRows(out, list)].find((row) => out.given[keyOf(list, row, by)] === kind);
+  const kinds = [];
+  const readings = {};
+  for (const [key, field] of Object.entries(fields)) {
+    const at = rowOf(key);
+    if (at?.list === list) (readings[at.row] ??= {})[at.rest] = field;
+    else if (!at && (out.given[key] === undefined || (mine(key) && out.given[key] !== field.text))) put(key, field);
+  }
+  for (const reading of Object.values(readings)) {
+    const kind = reading[by]?.text;
+    const there = rowFor(kind);
+    if (there !== undefined && out.given[keyOf(list, there, 'value')] && !mine(`${list}.${kind}`)) continue;
+    const row = there ?? behindHeld(out, list);
+    if (kind === undefined || row >= MOST_ROWS) continue;
+    const before = JSON.stringify([out.given, out.units]);
+    for (const [rest, field] of Object.entries(reading)) put(keyOf(list, row, rest), field);
+    out.rows[list] = Math.max(countRows(out, list), row + 1);
+    if (JSON.stringify([out.given, out.units]) !== before) kinds.push(kind);
+  }
+  return { state: out, kinds };
+}

@@ -13,7 +13,7 @@ export const emptyForm = () => ({ v: VERSION, given: {}, units: {}, names: {}, r
 const isRecord = (o) => typeof o === 'object' && o !== null && !Array.isArray(o);
 
 // texts copies an object of texts under well-formed keys. It returns null if anything else is in it.
-function texts(o) {
+export function texts(o) {
   if (!isRecord(o)) return null;
   const keys = Object.keys(o);
   if (keys.length > MOST_KEYS) return null;

@@ -41,6 +41,7 @@ async function undone(page, taken, empty) {
 }
 
 scene('from the first screen to a repair by touch, on a phone', {}, async (page) => {
+  await page.tap('summary.door');
   await page.tap('a[href="#/circuit"]');
   await page.waitForSelector('#circuit:not([hidden])');
   assert.equal(await answered(page), false, 'circuit: the form should not be answered');

@@ -9,6 +9,7 @@ useBrowser();
 // ---- a thumb
 
 scene('the whole winding job by tap', {}, async (page) => {
+  await page.tap('summary.door');
   await page.tap('a[href="#/winding"]');
   await tapIn(page, 'winding', 'reading', '6.90');
   await tapIn(page, 'winding', 'at', '190.4');
@@ -43,6 +44,7 @@ scene('the whole winding job by tap', {}, async (page) => {
 });
 
 scene('the whole loaded test by tap', {}, async (page) => {
+  await page.tap('summary.door');
   await page.tap('a[href="#/loop"]');
   await tapIn(page, 'loop', 'supply', '13.2');
   await tapIn(page, 'loop', 'current', '1.65');

@@ -107,7 +107,7 @@ scene('the head is a polite status, fields that are needed say so, drawings have
 });
 
 scene('a tool that opens takes the reader to it', {}, async (page) => {
-  await page.click('a[href="#/winding"]');
+  await page.click('.tiles a[href="#/winding"]');
   await page.waitForSelector(field('winding', 'reading'));
   assert.ok(
     await page.evaluate(

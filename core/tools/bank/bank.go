@@ -30,12 +30,12 @@ var (
 
 // The fields that all windings share.
 var (
-	at       = bench.Temperature(tool.Field{Name: "at", From: "winding.at"})
-	atWithin = tool.QuantityOf[quantity.TemperatureDifference](tool.Field{Name: "at_within", From: "winding.at_within", Default: "2 K",
-		Range: bench.Differences, Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+	at       = bench.Temperature(tool.Field{Name: "at", Fact: "winding_temperature", From: "winding.at"})
+	atWithin = tool.QuantityOf[quantity.TemperatureDifference](tool.Field{Name: "at_within", Fact: "winding_temperature_within",
+		From: "winding.at_within", Default: "2 K", Range: bench.Differences, Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
 	leads = tool.QuantityOf[ohms](tool.Field{Name: "leads", From: "winding.leads", Sample: "0.3 ohm", Range: bench.Resistances,
 		Page: ohmsAlone})
-	spec = bench.SpecOf(tool.Field{Name: "spec", Page: tool.Hints{Open: true}},
+	spec = bench.SpecOf(tool.Field{Name: "spec", Fact: "spec", Page: tool.Hints{Open: true}},
 		tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: ohmsAlone}),
 		tool.QuantityOf[ohms](tool.Field{Name: "max", Range: bench.Resistances, Page: tool.Hints{UnitFrom: "min"}}),
 		bench.Temperature(tool.Field{Name: "at", Default: "20 degC"}))
@@ -46,7 +46,8 @@ var (
 	insulation  = tool.QuantityOf[ohms](tool.Field{Name: "insulation", Default: "1 Mohm", Range: bench.SomeOhms, Page: pathOhms})
 	common      = tool.ChoiceOf(tool.Field{Name: "common", Default: "no", Page: fine},
 		[]tool.Option[bool]{{Word: "no", Is: false}, {Word: "yes", Is: true}})
-	meter = bench.MeterOf(tool.Field{Name: "meter", From: "winding.meter", Page: fine}, "1", "2", "0.1 ohm", quantity.OfResistance)
+	meter = bench.MeterOf(tool.Field{Name: "meter", Fact: "meter", From: "winding.meter", Page: fine}, "1", "2", "0.1 ohm",
+		quantity.OfResistance)
 	place = tool.ChoiceOf(tool.Field{Name: "measured_at", Default: string(winding.AtComponentConnector), Page: fine},
 		tool.Words(winding.AtComponentConnector, winding.AtWinding))
 	material  = bench.Material()

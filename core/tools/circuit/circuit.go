@@ -3,6 +3,7 @@
 package circuit
 
 import (
+	"cmp"
 	"strings"
 
 	"ohmwright/core/bench"
@@ -15,19 +16,21 @@ import (
 
 // The fields that only this tool has: what was found out of the circuit, and the readings.
 var (
-	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Default: "none", Apart: "code_kind"}, []tool.Option[circuit.Code]{
-		{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
-		{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}})
-	present = tool.ChoiceOf(tool.Field{Name: "fault_present", Default: "unknown", Apart: "fault_present"},
+	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Fact: "code_kind", Default: "none", Apart: "code_kind"},
+		[]tool.Option[circuit.Code]{
+			{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
+			{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}})
+	present = tool.ChoiceOf(tool.Field{Name: "fault_present", Fact: "fault_present", Default: "unknown", Apart: "fault_present"},
 		tool.Named(circuit.Shows, circuit.ShowsNot, circuit.MayShow))
-	stage   = bench.DriverKind("kind", tool.Named(Each[circuit.Stage](circuit.Stages)...))
+	stage   = bench.DriverKind("kind", "", tool.Named(Each[circuit.Stage](circuit.Stages)...))
 	setAmps = tool.QuantityOf[amperes](tool.Field{Name: "at", Range: bench.Currents, Page: tool.Hints{Offer: bench.Amperes}})
-	driver  = tool.GroupOf(tool.Field{Name: "driver", Apart: "driver"}, stage, setAmps)
+	driver  = tool.GroupOf(tool.Field{Name: "driver", Fact: "driver", Apart: "driver"}, stage, setAmps)
 
 	test  = TestOf(tool.Field{Name: "test", Need: true}, circuit.Tests)
 	value = tool.ReadingOf(tool.Field{Name: "value", Need: true, Range: tool.Between(-1000, bench.MostOhms),
 		Spoken: []string{circuit.Steady.String(), circuit.Jumps.String(), circuit.Yes.String(), circuit.No.String()},
-		Page:   tool.Hints{Offer: []string{"ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "degC", "degF"}}},
+		Page:   tool.Hints{Offer: []string{"ohm", "kohm", "Mohm", "V", "mV", "A", "mA", "degC", "degF"}},
+		Taken:  taken},
 		quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent, quantity.OfTemperature)
 	ownSupply = tool.QuantityOf[volts](tool.Field{Name: "supply", Range: tool.Over(0, 1000),
 		Page: tool.Hints{Fine: true, Offer: bench.Volts}})
@@ -35,11 +38,12 @@ var (
 	readings = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}},
 		test, value, ownSupply, ownAt)
 
-	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
+	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Fact: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
 		Range: tool.Between(0, 1000), Page: tool.Hints{Fine: true, Offer: []string{"V", "mV"}}})
-	nowWithin = tool.QuantityOf[kelvins](tool.Field{Name: "winding_temperature_within", Default: plain(circuit.WarmthWithin) + " K",
-		Range: tool.Between(0, 500), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
-	innerHarness = tool.ChoiceOf(tool.Field{Name: "inner_harness", Default: "part", Page: fine},
+	nowWithin = tool.QuantityOf[kelvins](tool.Field{Name: "winding_temperature_within", Fact: "winding_temperature_within",
+		Default: plain(circuit.WarmthWithin) + " K",
+		Range:   tool.Between(0, 500), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+	innerHarness = tool.ChoiceOf(tool.Field{Name: "inner_harness", Fact: "inner_harness", Default: "part", Page: fine},
 		[]tool.Option[bool]{{Word: "part", Is: false}, {Word: "apart", Is: true}})
 )
 
@@ -69,6 +73,23 @@ const example = `{
     {"test": "winding_temperature", "value": "86 degC"}
   ]
 }`
+
+// taken tells how a reading was taken: its row's own supply and temperature come before those of the circuit. Where it was taken is what
+// its test says.
+func taken(request, row *tool.Record, kind quantity.Kind) tool.How {
+	h := tool.How{What: test.Sound(row), At: cmp.Or(ownAt.Sound(row), now.Sound(request)),
+		Supply: cmp.Or(ownSupply.Sound(row), supply.Sound(request))}
+	g := meter.Of(request)
+	switch kind {
+	case quantity.OfResistance:
+		h.Meter = meters[circuit.Ohms].Told(g)
+	case quantity.OfVoltage:
+		h.Meter = meters[circuit.Volts].Told(g)
+	case quantity.OfCurrent:
+		h.Meter = meters[circuit.Amperes].Told(g)
+	}
+	return h
+}
 
 // A question is what core/circuit is asked, and what else the answer carries to other tools.
 type question struct {

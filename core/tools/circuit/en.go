@@ -382,6 +382,7 @@ var english = []wording.Entry{
 	{"point.state.taken", "%[2]s: %[1]s, read"},
 	{"none", "No fault: %s"},
 	{"other", "Something else: %s"},
+	{"sheet.back", "Put it back: torque and bolts"},
 	{"sheet.practise", "Practise: hide a fault in this circuit"},
 	{"sheet.repairs", "Likely repair"},
 

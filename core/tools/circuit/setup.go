@@ -28,31 +28,32 @@ var (
 
 // The fields of the circuit.
 var (
-	side = tool.ChoiceOf(tool.Field{Name: "side", From: "bench.side", Need: true},
+	side = tool.ChoiceOf(tool.Field{Name: "side", Fact: "side", From: "bench.side", Need: true},
 		[]tool.Option[circuit.Side]{{Word: "high", Is: circuit.High}, {Word: "low", Is: circuit.Low}})
-	back = tool.ChoiceOf(tool.Field{Name: "return", Default: "wire"},
+	back = tool.ChoiceOf(tool.Field{Name: "return", Fact: "return", Default: "wire"},
 		[]tool.Option[circuit.Return]{{Word: "wire", Is: circuit.Wire}, {Word: "case", Is: circuit.Case}})
-	supply = tool.QuantityOf[volts](tool.Field{Name: "supply", Need: true, Range: tool.Over(0, 1000), Page: tool.Hints{Offer: bench.Volts}})
-	spec   = bench.SpecOf(tool.Field{Name: "spec", Need: true},
+	supply = tool.QuantityOf[volts](tool.Field{Name: "supply", Fact: "supply", Need: true, Range: tool.Over(0, 1000),
+		Page: tool.Hints{Offer: bench.Volts}})
+	spec = bench.SpecOf(tool.Field{Name: "spec", Fact: "spec", Need: true},
 		tool.QuantityOf[ohms](tool.Field{Name: "min", Need: true, Range: coils, Sample: "5.0 ohm", Page: tool.Hints{Offer: bench.Ohms}}),
 		tool.QuantityOf[ohms](tool.Field{Name: "max", Need: true, Range: coils, Sample: "5.6 ohm", Page: tool.Hints{UnitFrom: "min"}}),
 		temperature(tool.Field{Name: "at", Default: "20 degC"}))
-	now = temperature(tool.Field{Name: "winding_temperature"})
+	now = temperature(tool.Field{Name: "winding_temperature", Fact: "winding_temperature"})
 )
 
 // What the tool assumes about the circuit.
 var (
 	fine    = tool.Hints{Fine: true}
-	minutes = tool.NumbersOf(tool.Field{Name: "minutes", Apart: "minutes", Page: fine},
+	minutes = tool.NumbersOf(tool.Field{Name: "minutes", Fact: "minutes", Apart: "minutes", Page: fine},
 		numbers(circuit.Tests, tool.Between(0, 10000), "readings.test=", circuit.Test.Minutes))
 	hour  = tool.NumberOf(tool.Field{Name: "hour", Default: "60", Range: tool.Between(0, 1e6)})
 	wrong = tool.NumbersOf(tool.Field{Name: "wrong", Same: true},
 		numbers(circuit.Repairs, tool.Between(0, 1e9), "repair.", func(circuit.Repair) float64 { return 300 }))
-	costs  = tool.GroupOf(tool.Field{Name: "costs", Apart: "costs", Page: fine}, hour, wrong)
+	costs  = tool.GroupOf(tool.Field{Name: "costs", Fact: "costs", Apart: "costs", Page: fine}, hour, wrong)
 	meters = [circuit.Meters]bench.Meter{
-		circuit.Ohms:    bench.MeterOf(tool.Field{Name: "resistance"}, "1", "2", "", quantity.OfResistance),
+		circuit.Ohms:    bench.MeterOf(tool.Field{Name: "resistance", Fact: "meter"}, "1", "2", "", quantity.OfResistance),
 		circuit.Volts:   bench.MeterOf(tool.Field{Name: "voltage"}, "0.5", "2", "0.01 V", quantity.OfVoltage),
-		circuit.Amperes: bench.MeterOf(tool.Field{Name: "current"}, "2", "3", "0.01 A", quantity.OfCurrent),
+		circuit.Amperes: bench.MeterOf(tool.Field{Name: "current", Fact: "clamp"}, "2", "3", "0.01 A", quantity.OfCurrent),
 	}
 	meter  = tool.GroupOf(tool.Field{Name: "meter", Apart: "meter", Page: fine}, meters[0], meters[1], meters[2])
 	priors = tool.NumbersOf(tool.Field{Name: "priors", Apart: "priors", Page: fine},
@@ -157,6 +158,14 @@ func declared(limits []limit) []tool.Declared {
 	return list
 }
 
+// forget makes a copied field one that takes part in no job: an exercise is about nobody's vehicle.
+func forget(d *tool.Field) {
+	d.Fact = ""
+	for _, in := range d.Fields {
+		forget(in)
+	}
+}
+
 // Setup returns the circuit's fields, and those of what is assumed about it, as copies for another tool. In the copy no
 // field has to be given, and defaults maps keys of fields to other defaults. Of the numbers for each fault, test and repair
 // the copy has those of the first so many faults, tests and repairs; all others have no weight there.
@@ -165,6 +174,7 @@ func Setup(faults, tests, repairs int, defaults map[string]string) []*tool.Field
 	for i, d := range fields {
 		fields[i] = d.Clone(room)
 		fields[i].Need, fields[i].Page.Fine = false, true
+		forget(fields[i])
 		setDefaults(fields[i], d.Name, defaults)
 		switch d {
 		case minutes.Field:

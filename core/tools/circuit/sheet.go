@@ -32,6 +32,9 @@ func lay(q question, f finding, l *tool.Layout) {
 	default: // the chances are the reason: they stand before the drawing, also on a narrow page
 		l.Add(tool.Slotted(likely, "readings"), drawn)
 	}
+	if f.Decision.Do == diagnosis.MakeRepair {
+		l.Add(l.Lead("torque", "sheet.back"))
+	}
 	if len(q.Readings) > 0 {
 		l.Add(readingsList(q, d, l))
 	}

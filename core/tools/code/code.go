@@ -12,8 +12,8 @@ import (
 )
 
 var (
-	number      = tool.TextOf(tool.Field{Name: "code", Most: 40, Need: true, Sample: "P0962"})
-	failureType = tool.TextOf(tool.Field{Name: "failure_type", Most: 20, Sample: "11"})
+	number      = tool.TextOf(tool.Field{Name: "code", Fact: "code", Most: 40, Need: true, Sample: "P0962"})
+	failureType = tool.TextOf(tool.Field{Name: "failure_type", Fact: "failure_type", Most: 20, Sample: "11"})
 )
 
 // Tool tells what a trouble code says about a circuit.

@@ -26,12 +26,12 @@ const (
 
 // The circuit.
 var (
-	supply = tool.QuantityOf[volts](tool.Field{Name: "supply", Need: true, Range: bench.Voltages,
+	supply = tool.QuantityOf[volts](tool.Field{Name: "supply", Fact: "supply", Takes: true, Need: true, Range: bench.Voltages,
 		Page: tool.Hints{Offer: bench.Volts, Slide: &tool.Slide{From: 6, To: 32, Step: 0.1}}})
 	resistance = tool.QuantityOf[quantity.Resistance](tool.Field{Name: "resistance", Sample: "5.3 ohm", Need: true, Range: bench.SomeOhms,
 		Page: tool.Hints{Offer: bench.Ohms}})
 	at  = bench.ReadAt()
-	now = bench.Temperature(tool.Field{Name: "winding_temperature", Sample: "88 degC",
+	now = bench.Temperature(tool.Field{Name: "winding_temperature", Fact: "winding_temperature", Takes: true, Sample: "88 degC",
 		Page: tool.Hints{Slide: &tool.Slide{From: winding.Coldest, To: 180, Step: 1}}})
 	inductance = tool.QuantityOf[quantity.Inductance](tool.Field{Name: "inductance", Sample: "12 mH",
 		Range: tool.Between(0, bench.MostHenries), Page: tool.Hints{Offer: bench.Henries}})
@@ -53,7 +53,7 @@ var (
 		Page: tool.Hints{Offer: []string{"ms", "us", "s"}}})
 	target = tool.QuantityOf[quantity.Current](tool.Field{Name: "target_current", Sample: "0.8 A", Range: bench.Currents,
 		Page: tool.Hints{Offer: bench.Amperes}})
-	side      = tool.ChoiceOf(tool.Field{Name: "side", From: "bench.side", Default: "high"}, tool.Words(high, low))
+	side      = tool.ChoiceOf(tool.Field{Name: "side", Fact: "side", Takes: true, From: "bench.side", Default: "high"}, tool.Words(high, low))
 	dutySense = tool.ChoiceOf(tool.Field{Name: "duty_sense", Default: "on", Page: fine}, tool.Words(driverOn, pinHigh, pinLow))
 )
 

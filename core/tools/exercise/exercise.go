@@ -32,6 +32,7 @@ var Tool = tool.New(tool.Tool{
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Slot:    "asked",
+	Jobless: true,
 	Fields:  append(tool.Declare(seed, asked, answer), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
 }, tool.Way[lesson.Question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 

@@ -23,28 +23,30 @@ var (
 )
 
 var (
-	supply  = tool.QuantityOf[volts](tool.Field{Name: "supply", Need: true, Range: bench.Voltages, Page: tool.Hints{Offer: bench.Volts}})
+	supply = tool.QuantityOf[volts](tool.Field{Name: "supply", Fact: "supply", Need: true, Range: bench.Voltages,
+		Page: tool.Hints{Offer: bench.Volts}, Taken: supplyTaken})
 	current = tool.QuantityOf[quantity.Current](tool.Field{Name: "current", Need: true, Range: bench.Currents,
-		Page: tool.Hints{Offer: bench.Amperes}})
+		Page: tool.Hints{Offer: bench.Amperes}, Taken: currentTaken})
 	coil = tool.QuantityOf[ohms](tool.Field{Name: "winding", Range: bench.SomeOhms, Page: tool.Hints{Offer: bench.Ohms}})
 	at   = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
-	spec = bench.SpecOf(tool.Field{Name: "spec"},
+	spec = bench.SpecOf(tool.Field{Name: "spec", Fact: "spec", Yields: "winding"},
 		tool.QuantityOf[ohms](tool.Field{Name: "min", Need: true, Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}}),
 		tool.QuantityOf[ohms](tool.Field{Name: "max", Need: true, Range: bench.SomeOhms, Page: tool.Hints{UnitFrom: "min"}}),
 		bench.Temperature(tool.Field{Name: "at", Default: "20 degC"}))
-	now    = bench.Temperature(tool.Field{Name: "winding_temperature"})
+	now    = bench.Temperature(tool.Field{Name: "winding_temperature", Fact: "winding_temperature"})
 	driver = tool.MeasureOf(tool.Field{Name: "driver", Default: "0.15 ohm", Range: tool.Between(0, 1e6),
 		Page: tool.Hints{Fine: true, Offer: []string{"ohm", "V"}}}, quantity.OfResistance, quantity.OfVoltage)
 	limit = tool.QuantityOf[volts](tool.Field{Name: "limit", Default: "0.5 V", Range: bench.Voltages,
 		Page: tool.Hints{Fine: true, Offer: milli}})
-	meter        = bench.MeterOf(tool.Field{Name: "meter", Page: fine}, "2", "3", "0.01 A", quantity.OfCurrent)
-	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Default: "0.2 V", Range: tool.Between(0, bench.MostVolts),
-		Page: tool.Hints{Fine: true, Offer: milli}})
+	meter        = bench.MeterOf(tool.Field{Name: "meter", Fact: "clamp", Page: fine}, "2", "3", "0.01 A", quantity.OfCurrent)
+	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Fact: "supply_within", Default: "0.2 V",
+		Range: tool.Between(0, bench.MostVolts),
+		Page:  tool.Hints{Fine: true, Offer: milli}})
 	coilWithin = tool.MeasureOf(tool.Field{Name: "winding_within", Default: "3 %", Range: bench.Resistances,
 		Page: tool.Hints{Fine: true, Offer: []string{"%", "ohm"}}}, quantity.OfResistance, quantity.OfRatio)
-	nowWithin = tool.QuantityOf[kelvin](tool.Field{Name: "winding_temperature_within", Default: "10 K", Range: bench.Differences,
-		Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
-	driverKind = bench.DriverKind("driver_kind",
+	nowWithin = tool.QuantityOf[kelvin](tool.Field{Name: "winding_temperature_within", Fact: "winding_temperature_within", Default: "10 K",
+		Range: bench.Differences, Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+	driverKind = bench.DriverKind("driver_kind", "driver.kind",
 		tool.Words(loop.DriverUnknown, loop.DriverPlain, loop.DriverProtected, loop.DriverRegulated))
 	wire = bench.WireOf(tool.Field{Name: "wire", Apart: "wire", Page: fine})
 )
@@ -71,6 +73,13 @@ var Tool = tool.New(tool.Tool{
 	Fields: tool.Declare(supply, current, coil, at, spec, now, driverKind, driver, limit, segments, wire, meter, supplyWithin, coilWithin,
 		nowWithin),
 }, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+
+// supplyTaken and currentTaken tell how the two readings were taken.
+func supplyTaken(r, _ *tool.Record, _ quantity.Kind) tool.How { return tool.How{At: now.Sound(r)} }
+
+func currentTaken(r, _ *tool.Record, _ quantity.Kind) tool.How {
+	return tool.How{At: now.Sound(r), Supply: supply.Sound(r), Meter: meter.Told(r)}
+}
 
 // A question is a loaded test, and what the circuit tool takes over.
 type question struct {

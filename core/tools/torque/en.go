@@ -275,6 +275,7 @@ var english = []wording.Entry{
 	{"units.set", "to set, for %s at the bolt"},
 	{"units.set.how", "Large: what to set. The others are the torque at the bolt."},
 	{"span", "%s to %s"},
+	{"sheet.handover", "Done: to the handover"},
 	{"sheet.pair", "The printed pair"},
 	{"pair.agree", "The two figures agree: they differ by %s, no more than their last digit leaves open."},
 	{"pair.rounding", "The two figures differ by %s: more than their last digit, about what rounding to a handy figure does."},

@@ -43,6 +43,7 @@ func lay(q question, f finding, l *tool.Layout) {
 		l.Add(p.table())
 	}
 	l.Add(plate.Parts(p.tightening(), l, p.s)...)
+	l.Add(l.Lead("handover", "sheet.handover"))
 }
 
 // draft draws the plate before there is an answer, so that it can be tapped at once.

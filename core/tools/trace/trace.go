@@ -48,11 +48,12 @@ func units(symbols ...string) []tool.Option[string] {
 
 // The circuit.
 var (
-	supply     = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Range: bench.Voltages, Page: tool.Hints{Offer: bench.Volts}})
+	supply = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Fact: "supply", Range: bench.Voltages,
+		Page: tool.Hints{Offer: bench.Volts}})
 	resistance = tool.QuantityOf[ohms](tool.Field{Name: "resistance", Sample: "5.3 ohm", Range: bench.SomeOhms,
 		Page: tool.Hints{Offer: bench.Ohms}})
 	at         = bench.ReadAt()
-	then       = bench.Temperature(tool.Field{Name: "winding_temperature", Sample: "88 degC"})
+	then       = bench.Temperature(tool.Field{Name: "winding_temperature", Fact: "winding_temperature", Sample: "88 degC"})
 	inductance = tool.QuantityOf[quantity.Inductance](tool.Field{Name: "inductance", Range: tool.Over(0, bench.MostHenries),
 		Page: tool.Hints{Offer: bench.Henries}})
 	plunger = tool.ChoiceOf(tool.Field{Name: "plunger", Default: "unknown"},

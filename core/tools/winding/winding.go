@@ -31,10 +31,13 @@ var (
 
 // The fields of a reading: of this part, and of the known good one.
 var (
-	reading   = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms}, quantity.OfResistance)
-	at        = bench.Temperature(tool.Field{Name: "at"})
+	reading = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Page: anyOhms, Taken: taken},
+		quantity.OfResistance)
+	at        = bench.Temperature(tool.Field{Name: "at", Fact: "winding_temperature"})
 	atKnown   = bench.Temperature(tool.Field{Name: "at", Need: true}) // of a part beside this one
 	atWithin  = tool.QuantityOf[within](tool.Field{Name: "at_within", Default: "2 K", Range: bench.Differences, Page: fineKelvins})
+	ownWithin = tool.QuantityOf[within](tool.Field{Name: "at_within", Fact: "winding_temperature_within", Default: "2 K",
+		Range: bench.Differences, Page: fineKelvins}) // of the part itself; read as atWithin is
 	leads     = tool.QuantityOf[ohms](tool.Field{Name: "leads", Sample: "0.3 ohm", Range: bench.Resistances, Page: ohmsAlone})
 	alike     = tool.QuantityOf[ratio](tool.Field{Name: "tolerance", Default: "10 %", Range: bench.Shares, Page: finePerCent})
 	knownGood = tool.GroupOf(tool.Field{Name: "known_good", Apart: "known_good"}, reading, atKnown, atWithin, leads, alike)
@@ -58,12 +61,12 @@ var (
 		Page: tool.Hints{Fine: true, UnitFrom: "valid_from"}})
 	appliesTo = tool.TextOf(tool.Field{Name: "applies_to", Most: 400, Page: fine})
 	source    = tool.TextOf(tool.Field{Name: "source", Most: 400, Page: fine})
-	specs     = tool.ListOf(tool.Field{Name: "specs", Most: 60, Apart: "specs"},
+	specs     = tool.ListOf(tool.Field{Name: "specs", Fact: "specs", Most: 60, Apart: "specs"},
 		rowName, rowMin, rowMax, nominal, tolerance, rowAt, validFrom, validTo, appliesTo, source)
 )
 
 var (
-	meter = bench.MeterOf(tool.Field{Name: "meter", Page: fine}, "1", "2", "0.1 ohm", quantity.OfResistance)
+	meter = bench.MeterOf(tool.Field{Name: "meter", Fact: "meter", Page: fine}, "1", "2", "0.1 ohm", quantity.OfResistance)
 	place = tool.ChoiceOf(tool.Field{Name: "measured_at", Default: "winding", Page: fine},
 		tool.Words(winding.AtWinding, winding.AtComponentConnector, winding.AtControlUnit))
 	loom        = tool.QuantityOf[ohms](tool.Field{Name: "loom", Sample: "0.9 ohm", Range: bench.Resistances, Page: fineOhms})
@@ -74,7 +77,8 @@ var (
 	arrangement = tool.ChoiceOf(tool.Field{Name: "arrangement", Default: "single", Page: fine}, tool.Words("single"), series, parallel)
 	material    = bench.Material()
 	reference   = bench.Temperature(tool.Field{Name: "reference", Default: "20 degC", Apart: "reference", Page: fine})
-	supply      = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Range: bench.Voltages, Apart: "driver", Page: fine})
+	supply      = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Fact: "supply",
+		Range: bench.Voltages, Apart: "driver", Page: fine})
 	driverLimit = bench.DriverLimit("driver")
 )
 
@@ -83,7 +87,7 @@ var Tool = tool.New(tool.Tool{
 	Name:    "winding",
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
-	Fields: tool.Declare(reading, at, atWithin, leads, specs, knownGood, cold, meter, place, loom, loomWithin, loomWire, arrangement,
+	Fields: tool.Declare(reading, at, ownWithin, leads, specs, knownGood, cold, meter, place, loom, loomWithin, loomWire, arrangement,
 		material, reference, supply, driverLimit),
 }, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
@@ -99,6 +103,15 @@ const example = `{
   "known_good": {"reading": "5.61 ohm", "leads": "0.30 ohm", "at": "21 degC"},
   "supply": "13.8 V", "driver_limit": "3 A"
 }`
+
+// taken tells how a reading was taken. A second part's has its own temperature beside it, and is not taken through this vehicle's wiring.
+func taken(request, own *tool.Record, _ quantity.Kind) tool.How {
+	h := tool.How{At: at.Sound(own), Meter: meter.Told(request)}
+	if own == request {
+		h.Place = place.Sound(request)
+	}
+	return h
+}
 
 // A question is what core/winding is asked, and how the reader names the rows.
 type question struct {

@@ -1,0 +1,258 @@
+package page
+
+import (
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/job"
+	"ohmwright/core/tools"
+)
+
+const (
+	monday  = "2026-11-23T07:10:00Z"
+	tuesday = "2026-11-24T07:10:00Z"
+)
+
+func newJob() *job.Job { return job.New("tarn24000001", monday) }
+
+// note adds what a form adds to a job, and returns it.
+func note(t *testing.T, j *job.Job, name string, given form) []job.Entry {
+	t.Helper()
+	before := len(j.Entries)
+	entries := Journal(j, toolNamed(name), given, tools.English(), monday, "LM")
+	j.Entries = append(j.Entries, entries...)
+	again := Journal(j, toolNamed(name), given, tools.English(), tuesday, "LM")
+	require.Empty(t, again, "noted once, a form adds nothing")
+	back, err := job.Read(job.Write(j))
+	require.NoError(t, err, "the document takes what was noted")
+	require.Equal(t, j.Entries, back.Entries)
+	return j.Entries[before:]
+}
+
+// readings returns only the readings and withdrawals, in short: what they are of, value, place, and what they correct.
+func readings(entries []job.Entry) (list []string) {
+	for _, e := range entries {
+		if e.Kind != job.Answer {
+			text := strings.TrimSpace(strings.Join([]string{string(e.Kind)[:1], e.What, e.Value, e.Place}, " "))
+			if e.Corrects > 0 {
+				text += fmt.Sprint(" for ", e.Corrects)
+			}
+			list = append(list, text)
+		}
+	}
+	return list
+}
+
+var bare = form{"side": "high", "return": "case", "supply": "13.8 V", "spec.min": "5.0 ohm", "spec.max": "5.6 ohm",
+	"winding_temperature": "88 degC"}
+
+func with(given form, more form) form {
+	out := maps.Clone(given)
+	maps.Copy(out, more)
+	return out
+}
+
+func TestJournalOfCircuit(t *testing.T) {
+	j := newJob()
+	first := note(t, j, "circuit", with(bare, form{"readings.0.test": "current_on", "readings.0.value": "4.62 A"}))
+	assert.Equal(t, job.Entry{Kind: job.Reading, Tool: "circuit", What: "current_on", Value: "4.62 A", At: "88 degC", Supply: "13.8 V",
+		When: monday, Who: "LM"}, first[0])
+	require.Len(t, first, 2)
+	assert.Equal(t, job.Answer, first[1].Kind)
+	assert.Contains(t, first[1].Said, ", ")
+	assert.True(t, strings.HasPrefix(first[1].Link, "#/circuit?v=1&"))
+	two := with(bare, form{"readings.0.test": "current_on", "readings.0.value": "4.62 A",
+		"readings.3.test": "resistance_component", "readings.3.value": "2.7 ohm", "readings.3.at": "21 degC", "readings.3.supply": "12 V",
+		"meter.resistance.percent": "0.5", "meter.resistance.resolution": "0.01 ohm"})
+	second := note(t, j, "circuit", two)
+	assert.Equal(t, job.Entry{Kind: job.Reading, Tool: "circuit", What: "resistance_component", Value: "2.7 ohm", At: "21 degC",
+		Supply: "12 V", Meter: "±(0.5 % + 2 × 0.01 ohm)", When: monday, Who: "LM"}, second[0], "its own supply and temperature come first")
+	last := job.Answer == second[len(second)-1].Kind
+	assert.True(t, last, "97 %% is told, and no longer what it was with one reading: %v", second)
+	third := note(t, j, "circuit", with(two, form{"readings.3.value": "OL"}))
+	assert.Equal(t, []string{"r resistance_component OL for 3"}, readings(third))
+	gone := maps.Clone(two)
+	maps.DeleteFunc(gone, func(key, _ string) bool { return strings.HasPrefix(key, "readings.0.") })
+	fourth := note(t, j, "circuit", gone)
+	assert.ElementsMatch(t, []string{"r resistance_component 2.7 ohm for 5", "w for 1"}, readings(fourth))
+}
+
+func TestJournalOfTheSameTestTwice(t *testing.T) {
+	row := func(n int, value string) form {
+		return form{fmt.Sprintf("readings.%d.test", n): "current_on", fmt.Sprintf("readings.%d.value", n): value}
+	}
+	j := newJob()
+	assert.Equal(t, []string{"r current_on 4 A", "r current_on 5 A"},
+		readings(note(t, j, "circuit", with(with(bare, row(0, "4 A")), row(1, "5 A")))))
+	assert.Empty(t, readings(note(t, j, "circuit", with(with(bare, row(0, "5 A")), row(7, "4 A")))), "in another order they are the same")
+	assert.Equal(t, []string{"w for 1"}, readings(note(t, j, "circuit", with(bare, row(0, "5 A")))), "the one that is gone, not the other")
+	assert.Empty(t, readings(note(t, j, "circuit", with(bare, row(0, "5 x")))), "what is being typed is not gone")
+	assert.Equal(t, []string{"r current_on 6 A for 2"}, readings(note(t, j, "circuit", with(bare, row(0, "6 A")))), "corrects %v", j.Entries)
+	assert.Equal(t, []string{"r current_on 6 A"}, readings(note(t, j, "circuit", with(with(bare, row(0, "6 A")), row(1, "6 A")))),
+		"read twice is two readings")
+}
+
+func TestJournalTakesNoWrongValue(t *testing.T) {
+	for name, given := range map[string]form{
+		"no number":     {"readings.0.test": "current_on", "readings.0.value": "about 4 A"},
+		"another unit":  {"readings.0.test": "current_on", "readings.0.value": "4 ohm"},
+		"out of range":  {"readings.0.test": "current_on", "readings.0.value": "-500 A"},
+		"a wrong row":   {"readings.0.test": "current_on", "readings.0.value": "4 A", "readings.0.supply": "x"},
+		"no such test":  {"readings.0.test": "current_of", "readings.0.value": "4 A"},
+		"nothing":       {"readings.0.test": "current_on", "readings.0.value": " "},
+		"not possible":  {"readings.0.test": "voltage_feed", "readings.0.value": "4 V"},
+		"no test":       {"readings.0.value": "4 A"},
+		"an empty form": {},
+	} {
+		j := newJob()
+		assert.Empty(t, readings(note(t, j, "circuit", with(bare, given))), name)
+	}
+	assert.Empty(t, Journal(newJob(), toolNamed("winding"), form{"reading": "5.3 ohm"}, tools.English(), "today", ""), "no time")
+	assert.Empty(t, Journal(newJob(), toolNamed("winding"), form{"readings": "x", "reading.0": "y"}, tools.English(), monday, ""))
+	waiting := note(t, newJob(), "winding", form{"at": "20 degC"})
+	assert.Empty(t, waiting, "a head that waits is no answer")
+}
+
+func TestJournalOfWinding(t *testing.T) {
+	j := newJob()
+	at := form{"reading": "5.9 ohm", "at": "20 degC", "measured_at": "component_connector"}
+	assert.Equal(t, []string{"r reading 5.9 ohm component_connector"}, readings(note(t, j, "winding", at)))
+	elsewhere := form{"reading": "6.8 ohm", "at": "20 degC", "measured_at": "control_unit"}
+	assert.Equal(t, []string{"r reading 6.8 ohm control_unit"}, readings(note(t, j, "winding", elsewhere)),
+		"read at another place it is another reading, and the first still holds")
+	moved := form{"reading": "6.8 ohm", "at": "20 degC"}
+	assert.Equal(t, []string{"r reading 6.8 ohm winding for 3"}, readings(note(t, j, "winding", moved)),
+		"the same reading at another place: %v", j.Entries)
+	assert.Equal(t, []string{"w for 5"}, readings(note(t, j, "winding", form{"at": "20 degC"})),
+		"the field is empty; what was read elsewhere stays")
+	assert.Equal(t, []string{"r reading 6.8 ohm winding"}, readings(note(t, j, "winding", moved)))
+	pair := with(moved, form{"known_good.reading": "5.3 ohm", "known_good.at": "22 degC"})
+	more := note(t, j, "winding", pair)
+	assert.Equal(t, []string{"r known_good.reading 5.3 ohm"}, readings(more))
+	assert.Equal(t, "22 degC", more[0].At, "a second part has its own temperature")
+	warmer := note(t, j, "winding", with(pair, form{"at": "24 degC"}))
+	assert.Equal(t, "24 degC", warmer[0].At, "what applied to a reading is corrected too")
+	assert.Equal(t, []string{"r reading 6.8 ohm winding for 7"}, readings(warmer), "%v", j.Entries)
+}
+
+func TestJournalOfLoop(t *testing.T) {
+	j := newJob()
+	known := form{"supply": "13.2 V", "winding": "5.3 ohm"}
+	assert.Empty(t, readings(note(t, j, "loop", known)), "the supply may come from another tool")
+	noted := note(t, j, "loop", with(known, form{"current": "1.65 A", "meter.counts": "5"}))
+	assert.Equal(t, []string{"r supply 13.2 V", "r current 1.65 A"}, readings(noted))
+	assert.Equal(t, "13.2 V", noted[1].Supply)
+	assert.Equal(t, "±(2 % + 5 × 0.01 A)", noted[1].Meter)
+}
+
+// TestJournalKeepsADecimalComma checks that a reading is kept as it was typed, and read in the reader's notation.
+func TestJournalKeepsADecimalComma(t *testing.T) {
+	j := newJob()
+	entries := Journal(j, toolNamed("winding"), form{"reading": "5,3 ohm", "at": "20,5 degC"}, tools.Speaker("en", "de"), monday, "")
+	require.NotEmpty(t, entries)
+	assert.Equal(t, "5,3 ohm", entries[0].Value)
+	assert.Equal(t, "20,5 degC", entries[0].At)
+}
+
+// TestJournalIsNotedOnce changes a form of readings at random many times, as a user would, and checks after each settled state that the
+// readings that stand are those of the form.
+func TestJournalIsNotedOnce(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	tests := []string{"current_on", "resistance_component", "voltage_pin_on"}
+	units := []string{" A", " ohm", " V"}
+	for range 8 {
+		j, given := newJob(), maps.Clone(bare)
+		for range 12 {
+			n, k := random.IntN(4), random.IntN(3)
+			key := fmt.Sprint("readings.", n)
+			if random.IntN(3) == 0 {
+				delete(given, key+".test")
+				delete(given, key+".value")
+			} else {
+				given[key+".test"], given[key+".value"] = tests[k], fmt.Sprint(1+random.IntN(3))+units[k]
+			}
+			note(t, j, "circuit", given)
+			want, got := map[string]int{}, map[string]int{}
+			for n := range 4 {
+				if test := given[fmt.Sprint("readings.", n, ".test")]; test != "" {
+					want[test+given[fmt.Sprint("readings.", n, ".value")]]++
+				}
+			}
+			stands := j.Standing()
+			for i, e := range j.Entries {
+				if stands[i] && e.Kind == job.Reading {
+					got[e.What+e.Value]++
+				}
+			}
+			require.Equal(t, want, got)
+		}
+	}
+}
+
+func TestRecord(t *testing.T) {
+	j := newJob()
+	two := with(bare, form{"readings.0.test": "current_on", "readings.0.value": "4.62 A",
+		"readings.1.test": "resistance_component", "readings.1.value": "27 ohm"})
+	note(t, j, "circuit", two)
+	note(t, j, "circuit", with(two, form{"readings.1.value": "2.7 ohm"}))
+	note(t, j, "winding", form{"reading": "2.7 ohm", "at": "88 degC", "specs.0.min": "5.0 ohm", "specs.0.max": "5.6 ohm"})
+	note(t, j, "handover", form{"new_part.reading": "5.3 ohm", "new_part.at": "21 degC"})
+	j.Append(job.Entry{Kind: job.Step, What: "plug_cleaned", When: tuesday})
+	r := Record(j)
+	assert.Equal(t, "27 ohm", r["readings.1.value"])
+	assert.Equal(t, "yes", r["readings.1.corrected"])
+	assert.Equal(t, "2.7 ohm", r["readings.2.value"])
+	assert.Empty(t, r["readings.2.corrected"])
+	assert.Equal(t, "winding", r["readings.3.place"])
+	assert.NotContains(t, r, "readings.4.value", "the handover has its own reading in its form")
+	assert.Equal(t, []string{"circuit", "winding", ""}, []string{r["answers.0.tool"], r["answers.1.tool"], r["answers.2.tool"]},
+		"the last answer of each tool")
+	assert.Equal(t, "plug_cleaned", r["steps.0.what"])
+	assert.NotEmpty(t, r["not_made.0.test"], "what the circuit tool advised last")
+	reply := Answer(toolNamed("handover"), r, tools.English())
+	assert.True(t, reply.Answered)
+	assert.Empty(t, reply.Notes)
+	for _, said := range []string{"Ohms at the component", "corrected later", "27\u00a0Ω", "Tests advised and not made"} {
+		assert.Contains(t, shown(t, reply.Body), said)
+	}
+}
+
+func TestLine(t *testing.T) {
+	j := newJob()
+	name, said, when := Line(j, tools.English())
+	assert.Equal(t, []string{"A job without a name", "", monday}, []string{name, said, when})
+	j.Facts.Given["vehicle"], j.Facts.Given["tag"] = " Tarn 24 ", "TRN-4711"
+	note(t, j, "winding", form{"reading": "2.7 ohm", "at": "88 degC", "specs.0.min": "5.0 ohm", "specs.0.max": "5.6 ohm"})
+	note(t, j, "handover", form{"vehicle": "Tarn 24"})
+	name, said, _ = Line(j, tools.English())
+	assert.Equal(t, "Tarn 24, TRN-4711", name)
+	assert.Equal(t, j.Entries[1].Said, said, "and not that the record has gaps")
+	note(t, j, "handover", form{"vehicle": "Tarn 24", "plugs.off": "2", "plugs.on": "1"})
+	_, said, _ = Line(j, tools.English())
+	assert.Contains(t, said, "Counts do not match")
+}
+
+// TestEveryAnswerCanBeNoted checks that each tool's example makes entries that the document takes: a verdict's key may have any name.
+func TestEveryAnswerCanBeNoted(t *testing.T) {
+	for _, tl := range tools.All {
+		o := tl.Answer([]byte(tl.Example), 0, tools.English())
+		given := form{}
+		for _, p := range o.Record.Pairs() {
+			given[p.Key] = p.Value
+		}
+		j := newJob()
+		entries := note(t, j, tl.Name, given)
+		if tl.Name == "exercise" {
+			assert.Empty(t, entries, "it is about nobody's vehicle")
+			continue
+		}
+		require.NotEmpty(t, entries, tl.Name)
+		assert.Equal(t, job.Answer, entries[len(entries)-1].Kind, tl.Name)
+	}
+}

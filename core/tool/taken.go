@@ -1,0 +1,69 @@
+package tool
+
+import (
+	"slices"
+	"strings"
+)
+
+// How tells how a reading was taken, as it was typed. What does not apply is empty.
+type How struct {
+	What   string // what was read, if the row says so, such as the test of the circuit; otherwise the field's key says it
+	Name   string // what the user calls it, where a list has several of the same
+	Place  string // where
+	At     string // temperature of the winding
+	Supply string
+	Meter  string
+}
+
+// A Taken is what someone read off a meter, as it was typed.
+type Taken struct {
+	How
+	Value string
+	Row   bool // in a list, so that there may be more of the same
+	Fact  bool // a fact of the job, which may come from another tool
+	Valid bool // false: it is being typed, or wrong
+}
+
+// Taken returns the readings that a request gives: of each field that has a [Field.Taken]. A reading is not valid if
+// one of the faults is its own, or is in the row that it is in.
+func (r *Record) Taken(faults []Fault) []Taken { return r.taken(r, "", false, faults) }
+
+// taken returns the readings of one of a request's objects, whose fields have keys below key.
+func (r *Record) taken(top *Record, key string, row bool, faults []Fault) (list []Taken) {
+	for i, d := range r.fields {
+		s, own := &r.slots[i], JoinPath(key, d.Name)
+		switch {
+		case !s.given:
+		case s.group != nil:
+			list = append(list, s.group.taken(top, own, row, faults)...)
+		case d.Shape == List:
+			for _, in := range s.rows {
+				list = append(list, in.taken(top, own, true, faults)...)
+			}
+		case d.Taken != nil && strings.TrimSpace(s.text) != "":
+			t := Taken{How: d.Taken(top, r, s.kind), Value: strings.TrimSpace(s.text), Row: row, Fact: d.Fact != "",
+				Valid: s.ok && !faulty(faults, d.Path(r), row, r.path)}
+			if t.What == "" {
+				t.What = own
+			}
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+// faulty reports whether one of the faults is of a field at path, of what it is in, or of anything in its row.
+func faulty(faults []Fault, path string, row bool, rowPath string) bool {
+	return slices.ContainsFunc(faults, func(f Fault) bool {
+		above := f.Field == path || f.Field != "" && strings.HasPrefix(path, f.Field+".")
+		return above || row && strings.HasPrefix(f.Field, rowPath+".")
+	})
+}
+
+// Sound returns the text that was given, or the default; "" if it is wrong.
+func (d *Field) Sound(r *Record) string {
+	if s := r.slot(d); s.ok {
+		return strings.TrimSpace(s.text)
+	}
+	return ""
+}

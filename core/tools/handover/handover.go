@@ -1,0 +1,203 @@
+// Package handover is the tool for the end of a job: what was complained of, found and done, what was measured, what is still to do, on
+// one page to print.
+package handover
+
+import (
+	"strings"
+
+	"ohmwright/core/bench"
+	"ohmwright/core/handover"
+	"ohmwright/core/job"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	"ohmwright/core/wording"
+)
+
+var (
+	held = tool.Hints{Held: true}
+	fine = tool.Hints{Fine: true}
+)
+
+// The fields that say which vehicle, what was complained of, found and done.
+var (
+	vehicle     = fact("vehicle")
+	tag         = fact("tag")
+	odometer    = fact("odometer")
+	complaint   = lines("complaint", "complaint")
+	code        = fact("code")
+	failureType = fact("failure_type")
+	moreCode    = text("code", 40)
+	moreType    = text("failure_type", 20)
+	codes       = tool.ListOf(tool.Field{Name: "codes", Most: 20, Page: fine}, moreCode, moreType)
+	supply      = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Range: bench.Voltages, Fact: "supply",
+		Page: tool.Hints{Offer: bench.Volts, Fine: true}})
+	cause      = lines("cause", "")
+	repair     = lines("repair", "")
+	partName   = text("name", 120)
+	partNumber = text("number", 60)
+	parts      = tool.ListOf(tool.Field{Name: "parts", Most: 40}, partName, partNumber)
+	who        = fact("who")
+	date       = text("date", 40)
+)
+
+// The fields of what comes from the job's entries. The page keeps them; nobody types them.
+var (
+	from      = kept("tool", 40)
+	what      = kept("what", 200)
+	name      = kept("name", mostText)
+	place     = kept("place", 200)
+	value     = kept("value", mostText)
+	at        = kept("at", mostText)
+	ownSupply = kept("supply", mostText)
+	meter     = kept("meter", mostText)
+	when      = kept("when", 30)
+	by        = kept("who", mostText)
+	corrected = tool.ChoiceOf(tool.Field{Name: "corrected", Default: "no", Label: "kept.corrected"},
+		tool.Words("no", "yes", "withdrawn"))
+	verdict  = kept("verdict", 200)
+	said     = kept("said", mostText)
+	test     = kept("test", 200)
+	readings = tool.ListOf(tool.Field{Name: "readings", Most: job.MostEntries, Page: held},
+		from, what, name, place, value, at, ownSupply, meter, when, by, corrected)
+	answers = tool.ListOf(tool.Field{Name: "answers", Most: 40, Page: held}, from, verdict, said, when, by)
+	steps   = tool.ListOf(tool.Field{Name: "steps", Most: job.MostEntries, Page: held}, what, said, when, by)
+	notMade = tool.ListOf(tool.Field{Name: "not_made", Most: 40, Page: held}, from, test)
+)
+
+// mostText is the most bytes of a text of an entry: as much as the job's document holds.
+const mostText = 4 << 10
+
+// The fields of the work: what came off and went back, torque, the new part, codes, fluid, relearn, road test.
+var (
+	off     = counted("off", "count.off")
+	on      = counted("on", "count.on")
+	clicked = counted("on", "count.clicked")
+	length  = tool.QuantityOf[quantity.Length](tool.Field{Name: "length", Range: tool.Over(0, 5000),
+		Page: tool.Hints{Offer: []string{"mm", "in"}}})
+	bolts = tool.ListOf(tool.Field{Name: "bolts", Most: 20}, length, off, on)
+	tubes = tool.GroupOf(tool.Field{Name: "tubes"}, off, on)
+	seals = tool.GroupOf(tool.Field{Name: "seals"}, off, on)
+	plugs = tool.GroupOf(tool.Field{Name: "plugs"}, off, clicked)
+
+	torqueOf = text("of", 120)
+	torque   = tool.QuantityOf[quantity.Torque](tool.Field{Name: "set", Range: tool.Over(0, 1e5),
+		Page: tool.Hints{Offer: []string{"N.m", "lbf.ft", "lbf.in"}}})
+	wrench  = text("wrench", 120)
+	torquer = text("who", 120)
+	torques = tool.ListOf(tool.Field{Name: "torques", Most: 20}, torqueOf, torque, wrench, torquer)
+
+	newReading = tool.ReadingOf(tool.Field{Name: "reading", Range: bench.Resistances, Taken: newTaken,
+		Page: tool.Hints{Offer: []string{"ohm", "kohm"}}}, quantity.OfResistance)
+	newAt   = bench.Temperature(tool.Field{Name: "at"})
+	newPart = tool.GroupOf(tool.Field{Name: "new_part"}, newReading, newAt)
+
+	cleared  = state("cleared", handover.Done, handover.NotDone, handover.NotNeeded)
+	reread   = state("reread", handover.Clear, handover.CameBack)
+	fluid    = text("fluid", 200)
+	relearn  = state("relearn", handover.Done, handover.NotNeeded, handover.Open)
+	learnt   = text("relearn_by", 120)
+	road     = state("road_test", handover.Gone, handover.Shows, handover.NotDone)
+	customer = lines("customer", "")
+	toDo     = lines("to_do", "")
+)
+
+func newTaken(_, own *tool.Record, _ quantity.Kind) tool.How { return tool.How{At: newAt.Sound(own)} }
+
+// fact declares a text that is a fact of the job.
+func fact(name string) tool.TextField {
+	return tool.TextOf(tool.Field{Name: name, Most: 200, Fact: name})
+}
+
+func text(name string, most int) tool.TextField {
+	return tool.TextOf(tool.Field{Name: name, Most: most})
+}
+
+// kept declares a text of an entry; all of its name share one label.
+func kept(name string, most int) tool.TextField {
+	return tool.TextOf(tool.Field{Name: name, Most: most, Label: "kept." + name})
+}
+
+func counted(name, label string) tool.WholeField {
+	return tool.WholeOf(tool.Field{Name: name, Range: tool.Between(0, 999), Label: label})
+}
+
+// lines declares a text of several lines.
+func lines(name, fact string) tool.TextField {
+	return tool.TextOf(tool.Field{Name: name, Most: 2000, Fact: fact, Page: tool.Hints{Lines: true}})
+}
+
+// state declares a choice of how far something is; left out, it is not recorded.
+func state(name string, states ...handover.State) tool.ChoiceField[handover.State] {
+	return tool.ChoiceOf(tool.Field{Name: name, Default: string(handover.NotRecorded)},
+		tool.Words(append([]handover.State{handover.NotRecorded}, states...)...))
+}
+
+// Tool is the record of a job, for the handover.
+var Tool = tool.New(tool.Tool{
+	Name:    "handover",
+	Words:   []wording.Words{{Language: "en", Entries: english}},
+	Example: example,
+	Mind:    "before",
+	Most:    1 << 20, // the readings of a long job
+	Record:  true,
+	Fields: tool.Declare(vehicle, tag, odometer, complaint, code, failureType, cause, repair, parts, bolts, tubes, seals, plugs, torques,
+		newPart, cleared, reread, fluid, relearn, learnt, road, customer, toDo, who, date, codes, supply, readings, answers, steps, notMade),
+}, tool.Way[question, handover.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
+
+const example = `{
+  "vehicle": "Tarn 24, gearbox QX-6", "tag": "TRN-4711", "odometer": "84512 km", "complaint": "Stays in third gear when hot.",
+  "code": "P0962",
+  "readings": [
+    {"tool": "circuit", "what": "current_on", "value": "4.62 A", "at": "88 degC", "supply": "13.8 V",
+     "when": "2026-11-23T08:02:00Z", "who": "LM"},
+    {"tool": "circuit", "what": "resistance_component", "value": "27 ohm", "at": "88 degC", "when": "2026-11-23T08:10:00Z", "who": "LM",
+     "corrected": "yes"},
+    {"tool": "circuit", "what": "resistance_component", "value": "2.7 ohm", "at": "88 degC", "when": "2026-11-23T08:11:00Z", "who": "LM"}
+  ],
+  "answers": [{"tool": "circuit", "verdict": "component", "said": "Replace the component, 97 % likely", "when": "2026-11-23T08:11:00Z"}],
+  "not_made": [{"tool": "circuit", "test": "insulation_harness"}],
+  "repair": "Solenoid 2 replaced, filter and pan gasket renewed.", "parts": [{"name": "solenoid 2", "number": "QX6-0312"}],
+  "bolts": [{"length": "20 mm", "off": 14, "on": 14}, {"length": "35 mm", "off": 3, "on": 3}], "plugs": {"off": 2, "on": 2},
+  "torques": [{"of": "pan bolts", "set": "8 N.m", "wrench": "click, 5 to 25 N m", "who": "LM"}],
+  "new_part": {"reading": "5.3 ohm", "at": "21 degC"}, "cleared": "done", "reread": "clear", "fluid": "as the Tarn manual, 31-4",
+  "relearn": "open", "road_test": "gone", "customer": "The part that selects third gear was worn out and has been replaced.", "who": "LM",
+  "date": "23 November 2026"
+}`
+
+// A question is what the record is looked through for, and what it says.
+type question struct {
+	handover.Question
+	r record
+}
+
+func find(q question) handover.Finding { return q.Question.Find() }
+
+func read(r *tool.Record, f *tool.Faults) question {
+	q := question{r: recordOf(r, f)}
+	q.Cleared, q.Reread, q.Relearn, q.Road = cleared.Of(r), reread.Of(r), relearn.Of(r), road.Of(r)
+	q.ToDo = q.r.toDo != ""
+	for i, row := range bolts.Of(r) {
+		q.Counts = append(q.Counts, handover.Count{Part: handover.Bolts, Row: i, Off: count(off, row), On: count(on, row)})
+	}
+	for _, g := range []struct {
+		part handover.Part
+		tool.GroupField
+	}{{handover.Tubes, tubes}, {handover.Seals, seals}, {handover.Plugs, plugs}} {
+		if g.Given(r) {
+			q.Counts = append(q.Counts, handover.Count{Part: g.part, Off: count(off, g.Of(r)), On: count(on, g.Of(r))})
+		}
+	}
+	q.Recorded = q.r.recorded(q.Question)
+	return q
+}
+
+// count returns a count that was made; nil otherwise.
+func count(field tool.WholeField, r *tool.Record) *int {
+	if !field.Given(r) || !field.OK(r) {
+		return nil
+	}
+	n := field.Of(r)
+	return &n
+}
+
+func trimmed(field tool.TextField, r *tool.Record) string { return strings.TrimSpace(field.Of(r)) }

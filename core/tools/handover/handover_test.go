@@ -1,0 +1,134 @@
+package handover_test
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+	"ohmwright/core/tools"
+	"ohmwright/core/tools/toolstest"
+)
+
+// sheetOf returns an answer's sheet as JSON, with narrow spaces made plain.
+func sheetOf(t *testing.T, request toolstest.Object) string {
+	t.Helper()
+	tl, ok := tools.Named("handover")
+	require.True(t, ok)
+	o := tl.Answer(toolstest.Encoded(t, request), quantity.Point, tools.English())
+	require.NotNil(t, o.Answer, "%v", o.Faults)
+	head, body := o.Answer.Lay()
+	text, err := json.Marshal([]any{head, body})
+	require.NoError(t, err)
+	return strings.ReplaceAll(string(text), "\u00a0", " ")
+}
+
+func example(t *testing.T) toolstest.Object {
+	tl, _ := tools.Named("handover")
+	var o toolstest.Object
+	require.NoError(t, json.Unmarshal([]byte(tl.Example), &o))
+	return o
+}
+
+type list = []any
+
+func TestSheetHasEverything(t *testing.T) {
+	text := sheetOf(t, example(t))
+	for _, want := range []string{"Tarn 24, gearbox QX-6", "TRN-4711", "84512 km", "P0962", "Stays in third gear when hot.",
+		"Replace the component, 97 % likely (by the circuit tool)", "Solenoid 2 replaced", "solenoid 2, QX6-0312", "Current, driver on", "4.62 A",
+		"88 °C, 13.8 V, 2026-11-23 08:02 UTC, LM", "Ohms at the component", "27 Ω", "corrected later", "2.7 Ω", "Control wire to ground",
+		"Bolts, 20 mm", "14 off, 14 back", "Torque, pan bolts", "8 N·m, click, 5 to 25 N m, LM", "5.3 Ω", "21 °C", "as the Tarn manual, 31-4",
+		"Relearn or adaptation by the maker's procedure.", "complaint gone", "was worn out and has been replaced", "23 November 2026",
+		"Not recorded: meter of every reading", "Signature"} {
+		assert.Contains(t, text, want)
+	}
+}
+
+func TestACauseOfOnesOwnComesFirst(t *testing.T) {
+	o := example(t)
+	o["cause"] = "Turns shorted by a chip."
+	text := sheetOf(t, o)
+	assert.Contains(t, text, "Turns shorted by a chip.")
+	assert.NotContains(t, text, "(by the circuit tool)")
+	assert.Contains(t, text, "Replace the component, 97 % likely", "what was concluded still stands, apart")
+}
+
+func TestNothingRecordedSaysSo(t *testing.T) {
+	text := sheetOf(t, toolstest.Object{})
+	assert.Greater(t, strings.Count(text, "not recorded"), 12)
+	answer := toolstest.Answered(t, "handover", toolstest.Object{})["result"].(map[string]any)
+	assert.Equal(t, "not_recorded", answer["overall"])
+	assert.Len(t, answer["missing"], 10, "a temperature and a meter are only missing where there are readings")
+}
+
+func TestNeedsOfReadings(t *testing.T) {
+	one := func(reading toolstest.Object) any {
+		return toolstest.Answered(t, "handover", toolstest.Object{"readings": list{reading}})["result"].(map[string]any)["missing"]
+	}
+	assert.Contains(t, one(toolstest.Object{"value": "5.3 ohm"}), "temperature")
+	assert.Contains(t, one(toolstest.Object{"value": "OL"}), "temperature")
+	assert.Contains(t, one(toolstest.Object{"value": "5.3 ohm"}), "meter")
+	assert.NotContains(t, one(toolstest.Object{"value": "5.3 ohm", "at": "20 degC", "meter": "x"}), "temperature")
+	assert.NotContains(t, one(toolstest.Object{"value": "5.3 ohm", "at": "20 degC", "meter": "x"}), "meter")
+	assert.NotContains(t, one(toolstest.Object{"value": "4 A"}), "temperature", "a current has none in its record")
+	assert.NotContains(t, one(toolstest.Object{"value": "yes"}), "meter", "a look at a plate has none")
+	assert.NotContains(t, one(toolstest.Object{"value": "5.3 ohm", "corrected": "yes"}), "temperature", "what was corrected need not have any")
+}
+
+func TestCountsThatDiffer(t *testing.T) {
+	o := example(t)
+	o["bolts"] = list{toolstest.Object{"length": "20 mm", "off": 14, "on": 13}, toolstest.Object{"off": 2, "on": 3}}
+	response := toolstest.Answered(t, "handover", o)
+	result := response["result"].(map[string]any)
+	assert.Equal(t, "counts_differ", result["overall"])
+	assert.Equal(t, list{map[string]any{"what": "bolts", "length": "20 mm", "off": 14.0, "on": 13.0},
+		map[string]any{"what": "bolts", "off": 2.0, "on": 3.0}}, result["differ"])
+	warnings := response["warnings"].([]any)
+	require.Len(t, warnings, 2)
+	assert.Equal(t, "bolts.0", warnings[0].(map[string]any)["field"])
+	assert.Contains(t, warnings[0].(map[string]any)["text"], "missing")
+	assert.Contains(t, warnings[1].(map[string]any)["text"], "More went in than came out")
+	assert.Equal(t, "count_first", response["cautions"].([]any)[0].(map[string]any)["code"])
+}
+
+// TestWhatALinkSaysIsShownAsItIs checks that names from a link that are no names of readings are shown and never filled in or run.
+func TestWhatALinkSaysIsShownAsItIs(t *testing.T) {
+	for _, what := range []string{"why.below", "<script>alert(1)</script>", "warn.undecided", "%s %d", "__proto__", "nosuch"} {
+		text := sheetOf(t, toolstest.Object{"readings": list{toolstest.Object{"tool": "winding", "what": what, "value": "5.3 ohm"}}})
+		assert.NotContains(t, text, "%!", what)
+		assert.NotContains(t, text, "<script>", "in JSON < is escaped; the page makes a text of it")
+	}
+}
+
+func TestEveryNameOfAReadingHasWords(t *testing.T) {
+	for _, name := range []string{"winding", "loop", "circuit"} {
+		tl, _ := tools.Named(name)
+		o := tl.Answer([]byte(tl.Example), quantity.Point, tools.English())
+		taken := o.Record.Taken(nil)
+		require.NotEmpty(t, taken, name)
+		for _, one := range taken {
+			text := sheetOf(t, toolstest.Object{"readings": list{toolstest.Object{"tool": name, "what": one.What, "place": one.Place,
+				"value": one.Value}}})
+			assert.NotContains(t, text, `"`+one.What+`"`, "%s: the handover has no words for it", name)
+			if one.Place != "" {
+				assert.NotContains(t, text, one.Place+`"`, name)
+			}
+		}
+	}
+}
+
+// TestLongJob checks that a job as long as the document allows still gets its record.
+func TestLongJob(t *testing.T) {
+	rows := list{}
+	for range 2000 {
+		rows = append(rows, toolstest.Object{"tool": "circuit", "what": "current_on", "value": "4.62 A", "at": "88 degC", "supply": "13.8 V",
+			"meter": "±(2 % + 3 × 0.01 A)", "when": "2026-11-23T08:02:00Z", "who": "LM"})
+	}
+	text := sheetOf(t, toolstest.Object{"readings": rows})
+	assert.Equal(t, 2000, strings.Count(text, "4.62 A"))
+	tl, _ := tools.Named("handover")
+	assert.Greater(t, tl.MaxBytes(), 400<<10)
+}

@@ -1,0 +1,140 @@
+package handover
+
+import (
+	"slices"
+	"strings"
+
+	"ohmwright/core/handover"
+	"ohmwright/core/job"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+)
+
+// A record is what the request holds, as it was typed.
+type record struct {
+	vehicle, tag, odometer, complaint string
+	codes                             []string
+	supply                            string
+	cause, repair                     string
+	parts, torques                    [][2]string // name and number; bolts and all that was noted of their torque
+	lengths                           []string    // of bolts, by row
+	newReading, newAt                 string
+	fluid, relearnBy, customer, toDo  string
+	who, date                         string
+	readings                          []reading
+	answers                           []answer
+	steps                             []step
+	notMade                           []advised
+}
+
+type reading struct {
+	tool, what, name, place, value, at, supply, meter, when, who string
+	corrected                                                    string // no, yes or withdrawn
+}
+
+// stands reports whether a reading was neither corrected nor withdrawn.
+func (r reading) stands() bool { return r.corrected == "no" }
+
+type answer struct{ tool, verdict, said, when, who string }
+
+type step struct{ what, said, when, who string }
+
+type advised struct{ tool, test string }
+
+func recordOf(r *tool.Record, f *tool.Faults) record {
+	rec := record{
+		vehicle: trimmed(vehicle, r), tag: trimmed(tag, r), odometer: trimmed(odometer, r), complaint: trimmed(complaint, r),
+		supply: supply.Sound(r), cause: trimmed(cause, r), repair: trimmed(repair, r),
+		newReading: newReading.Sound(newPart.Of(r)), newAt: newAt.Sound(newPart.Of(r)),
+		fluid: trimmed(fluid, r), relearnBy: trimmed(learnt, r), customer: trimmed(customer, r), toDo: trimmed(toDo, r),
+		who: trimmed(who, r), date: trimmed(date, r),
+	}
+	rec.codes = codesOf(r)
+	for _, row := range parts.Of(r) {
+		rec.parts = append(rec.parts, [2]string{trimmed(partName, row), trimmed(partNumber, row)})
+	}
+	for _, row := range bolts.Of(r) {
+		rec.lengths = append(rec.lengths, length.Sound(row))
+	}
+	for _, row := range torques.Of(r) {
+		set := torque.Sound(row)
+		if torque.Given(row) && torque.OK(row) {
+			set = f.Speak.Of(quantity.OfTorque, float64(torque.Of(row)), 0)
+		}
+		rec.torques = append(rec.torques, [2]string{trimmed(torqueOf, row), joined(set, trimmed(wrench, row), trimmed(torquer, row))})
+	}
+	for _, row := range readings.Of(r) {
+		rec.readings = append(rec.readings, reading{trimmed(from, row), trimmed(what, row), trimmed(name, row), trimmed(place, row),
+			trimmed(value, row), trimmed(at, row), trimmed(ownSupply, row), trimmed(meter, row), trimmed(when, row), trimmed(by, row),
+			corrected.Of(row)})
+	}
+	for _, row := range answers.Of(r) {
+		rec.answers = append(rec.answers, answer{trimmed(from, row), trimmed(verdict, row), trimmed(said, row), trimmed(when, row),
+			trimmed(by, row)})
+	}
+	for _, row := range steps.Of(r) {
+		rec.steps = append(rec.steps, step{trimmed(what, row), trimmed(said, row), trimmed(when, row), trimmed(by, row)})
+	}
+	for _, row := range notMade.Of(r) {
+		rec.notMade = append(rec.notMade, advised{trimmed(from, row), trimmed(test, row)})
+	}
+	return rec
+}
+
+// codesOf returns the codes, each with its failure type.
+func codesOf(r *tool.Record) (list []string) {
+	add := func(code, kind string) {
+		if kind != "" && code != "" {
+			code += "-" + kind
+		}
+		if code != "" && !slices.Contains(list, code) {
+			list = append(list, code)
+		}
+	}
+	add(trimmed(code, r), trimmed(failureType, r))
+	for _, row := range codes.Of(r) {
+		add(trimmed(moreCode, row), trimmed(moreType, row))
+	}
+	return list
+}
+
+// joined joins the texts that are not empty.
+func joined(texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), ", ")
+}
+
+// concluded returns what the circuit tool last said, which is the cause where nobody wrote another.
+func (r record) concluded() (answer, bool) {
+	for _, a := range slices.Backward(r.answers) {
+		if a.tool == "circuit" {
+			return a, true
+		}
+	}
+	return answer{}, false
+}
+
+// recorded says which of the things that a record usually has are there.
+func (r record) recorded(q handover.Question) map[job.Need]bool {
+	_, concluded := r.concluded()
+	all := func(ok func(reading) bool) bool {
+		return !slices.ContainsFunc(r.readings, func(one reading) bool { return one.stands() && !ok(one) })
+	}
+	return map[job.Need]bool{
+		job.NeedVehicle: r.vehicle != "", job.NeedTag: r.tag != "", job.NeedOdometer: r.odometer != "", job.NeedComplaint: r.complaint != "",
+		job.NeedCause: r.cause != "" || concluded, job.NeedRepair: r.repair != "", job.NeedWho: r.who != "",
+		job.NeedReadings:    len(r.readings) > 0,
+		job.NeedTemperature: all(func(one reading) bool { return one.at != "" || !inOhms(one.value) }),
+		job.NeedMeter:       all(func(one reading) bool { return one.meter != "" || !measured(one.value) }),
+		job.NeedReread:      q.Reread != handover.NotRecorded || len(r.codes) == 0 && q.Cleared == handover.NotNeeded,
+		job.NeedRoadTest:    q.Road != handover.NotRecorded,
+	}
+}
+
+// inOhms reports whether a reading is of a resistance, in whose record the temperature counts.
+func inOhms(value string) bool {
+	_, err := quantity.Parse(value, quantity.Point, quantity.OfResistance)
+	return err == nil || value == "OL"
+}
+
+// measured reports whether a reading is a number, rather than a word such as yes.
+func measured(value string) bool { return strings.ContainsAny(value, "0123456789") || value == "OL" }

@@ -1,0 +1,196 @@
+// What a form does while a job is open: it shows where its facts come from and which row of a specification applies, writes the job's
+// record, and passes its reading on to the form that takes readings. Everything it says comes from the core or from the page's words.
+import { patch, specRows } from './facts.js';
+import { passedOn } from './rows.js';
+import { lastVerdict, nameOf, now } from './job.js';
+import { setText } from './paint.js';
+
+const REST = 3000; // milliseconds without a change after which a form counts as settled
+
+export class InJob {
+  // hooks: core(), ask, word, say, formOf, titleOf(tool), readLink, locale.
+  constructor(jobs, hooks) {
+    this.jobs = jobs;
+    this.hooks = hooks;
+    this.noted = new WeakMap(); // by form: what it held when the record was written last
+    this.passed = new Map(); // by tool and what it passed on: the texts, so that what was taken away stays away
+  }
+
+  // ---- where facts come from
+
+  // show writes beside a form's facts where they were entered, and offers the rows of a specification.
+  show(form) {
+    const { jobs } = this;
+    const from = jobs.holds(form) ? jobs.job.facts.from : {};
+    for (const use of jobs.usesFor(form)) {
+      const element = elementOf(form, use);
+      const held = Object.keys(form.last.given).some((key) => key === use.path || key.startsWith(`${use.path}.`));
+      const own = use.takes && jobs.holds(form) && jobs.job.forms[form.tool]?.given[use.path] !== undefined;
+      this.mark(element, held && !own && from[use.fact] !== form.tool ? from[use.fact] : undefined);
+      if (use.fact === 'spec') this.offerRows(form, element, use);
+    }
+    for (const card of form.element.querySelectorAll('.card.picked')) {
+      const kind = card.querySelector('input[data-how]:checked')?.value;
+      this.mark(card, from[`${card.closest('.list').dataset.list}.${kind}`]);
+    }
+  }
+
+  mark(element, tool) {
+    let mark = element.querySelector(':scope > .from');
+    if (!mark && !tool) return;
+    if (!mark) {
+      mark = Object.assign(document.createElement('p'), { className: 'from' });
+      (element.querySelector(':scope > :is(.how, .picked-how)') ?? element.firstElementChild).after(mark);
+    }
+    // A tool that is about a fact of its own name, such as a code, says that too.
+    const about = this.jobs.job?.facts.given[tool];
+    setText(mark, tool ? this.hooks.word('job.from', [this.hooks.titleOf(tool), about].filter(Boolean).join(' ')) : '');
+  }
+
+  // offerRows shows the rows of the specification as buttons, where there are several.
+  offerRows(form, element, use) {
+    const rows = this.jobs.holds(form) ? specRows(this.jobs.job.facts) : [];
+    let place = element.querySelector('.spec-rows');
+    if (!place && rows.length < 2) return;
+    if (!place) {
+      place = Object.assign(document.createElement('div'), { className: 'spec-rows' });
+      element.querySelector('.fields').before(place);
+    }
+    place.hidden = rows.length < 2;
+    const title = Object.assign(document.createElement('p'), { textContent: this.hooks.word('job.rows') });
+    const before = place.contains(document.activeElement) ? [...place.children].indexOf(document.activeElement) : -1;
+    place.replaceChildren(title, ...rows.map((row) => this.rowButton(form, use, row)));
+    place.children[before]?.focus();
+  }
+
+  rowButton(form, use, { row, name, limits, applies }) {
+    const { given, units } = limits;
+    const unit = units['spec.min'] === 'ohm' ? 'Ω' : (units['spec.min'] ?? '');
+    const text = [name || String(row + 1), `${given['spec.min']}–${given['spec.max']} ${unit}`].join(': ');
+    const button = Object.assign(document.createElement('button'), { type: 'button', textContent: text, ariaPressed: String(applies) });
+    button.addEventListener('click', () => this.takeRow(form, use, limits));
+    return button;
+  }
+
+  takeRow(form, { path }, { given, units }) {
+    const change = { given: {}, units: {} };
+    for (const name of ['min', 'max', 'at']) {
+      change.given[`${path}.${name}`] = given[`spec.${name}`] ?? null;
+      const radio = form.element.querySelector(`.field[data-path="${path}.${name}"] .units input[value="${units[`spec.${name}`]}"]`);
+      change.units[`${path}.${name}`] = radio && !radio.defaultChecked ? radio.value : null;
+    }
+    form.replace(patch(form.snapshot(), change));
+  }
+
+  // ---- the record
+
+  // settledSoon writes into the record once nothing was entered for a while: a form that is being filled in says nothing yet.
+  settledSoon(form) {
+    clearTimeout(this.rest);
+    this.rest = setTimeout(() => this.settled(form), REST);
+  }
+
+  // settled writes into the job's record what is new in a form.
+  settled(form) {
+    clearTimeout(this.rest);
+    const core = this.hooks.core();
+    const { jobs } = this;
+    if (!core?.jobNote || !jobs.holds(form)) return;
+    const texts = JSON.stringify(form.fields.collect());
+    if (this.noted.get(form) === texts) return;
+    this.noted.set(form, texts);
+    const job = JSON.stringify({ ...jobs.job, photos: [] });
+    const who = jobs.job.facts.given.who ?? '';
+    const { lang } = document.documentElement;
+    const reply = this.hooks.ask(() => core.jobNote(job, form.tool, texts, lang, this.hooks.locale, now(), who));
+    if (reply?.entries?.length > 0) jobs.change({ entries: reply.entries });
+  }
+
+  // left does what is due when a form is left.
+  left(form) {
+    if (!form || !this.jobs.holds(form)) return;
+    this.settled(form);
+    this.passOn(form);
+  }
+
+  // passOn gives a reading of a form, and what else its answer takes along, to the form that has the readings.
+  passOn(form) {
+    const carries = [...form.section.querySelectorAll('[data-carry]')].filter((button) => {
+      const to = this.hooks.formOf(button.dataset.carry);
+      return to?.element.querySelector('.list[data-pick-by]') && this.jobs.holds(to);
+    });
+    // A form that only takes facts tries things out, and an answer with several ways on does not say which one is meant.
+    if (carries.length !== 1 || form.element.querySelector('[data-fact-takes]')) return;
+    const target = this.hooks.formOf(carries[0].dataset.carry);
+    target.adopt(this.jobs.stateOf(target));
+    const opened = this.hooks.readLink(`#/${target.tool}?${new URLSearchParams(JSON.parse(carries[0].dataset.given))}`);
+    if (!opened?.fields) return;
+    const { list, pickBy } = target.element.querySelector('.list[data-pick-by]').dataset;
+    const fields = this.without(form, target, this.unknown(form, target, opened.fields, list));
+    const { from } = this.jobs.job.facts;
+    const mine = (key) => from[this.factOf(target, key)] === form.tool;
+    const { state, kinds } = passedOn(target.last, list, pickBy, fields, mine);
+    target.takeOver(state, { by: form.tool, marks: kinds.map((kind) => `${list}.${kind}`) }, kinds.length > 0);
+    if (kinds.length > 0) this.hooks.say(this.hooks.word('job.passed', this.hooks.titleOf(form.tool)), 'job.passed', false);
+  }
+
+  // carry takes what was tapped in an answer over to another form of the job: readings that are there already are not doubled.
+  carry(form, fields) {
+    const list = form.element.querySelector('.list[data-pick-by]');
+    if (!list) return form.add(fields);
+    form.replace(passedOn(form.last, list.dataset.list, list.dataset.pickBy, fields, () => true).state);
+  }
+
+  factOf(form, key) {
+    return this.jobs.usesFor(form).find(({ path }) => key === path || key.startsWith(`${path}.`))?.fact ?? key;
+  }
+
+  // unknown leaves readings, and of the rest what the job does not know yet: a fact that the form itself holds is in the job already,
+  // and limits are passed on only where none apply.
+  unknown(form, target, fields, list) {
+    const own = this.jobs.usesFor(form).map(({ fact }) => fact);
+    if (own.includes('specs')) own.push('spec'); // which row applies is the reader's to say
+    const { from, given } = this.jobs.job.facts;
+    const news = ([key]) => {
+      if (key.startsWith(`${list}.`)) return true;
+      const fact = this.factOf(target, key);
+      const known = Object.keys(given).some((name) => name === fact || name.startsWith(`${fact}.`));
+      return !own.includes(fact) && (!known || (fact === key && from[fact] === form.tool));
+    };
+    return Object.fromEntries(Object.entries(fields).filter(news));
+  }
+
+  // without leaves out what was passed on before in these words, and is no longer there: somebody took it away.
+  without({ tool }, target, fields) {
+    const key = JSON.stringify(fields);
+    const there = Object.values(target.last.given);
+    const gone = this.passed.get(tool) === key && !Object.values(fields).every(({ text }) => there.includes(text));
+    this.passed.set(tool, key);
+    return gone ? {} : fields;
+  }
+
+  // wordsFor returns the key of what to say when a job could not be opened.
+  wordsFor(fault) {
+    if (fault === 'missing') return 'job.gone';
+    if (fault.startsWith('unsaved')) return `job.${fault}`;
+    return fault === 'forbidden' ? 'job.unlisted' : `job.unread.${fault}`;
+  }
+
+  // ---- in a line
+
+  // line says what a job is called, what its last verdict was, and when it was changed last.
+  line(job) {
+    const { core, locale, word, ask } = this.hooks;
+    const { lang } = document.documentElement;
+    const plain = { name: nameOf(job), said: lastVerdict(job)?.said ?? '' };
+    const made = core()?.jobLine && ask(() => core().jobLine(JSON.stringify({ ...job, photos: [] }), lang, locale));
+    const { name, said } = made ?? plain;
+    const when = new Intl.DateTimeFormat(locale, { dateStyle: 'medium', timeStyle: 'short' }).format(new Date(job.changed));
+    return { name: name || word('job.nameless'), said: said ?? '', when };
+  }
+}
+
+function elementOf(form, { path }) {
+  const at = CSS.escape(path);
+  return form.element.querySelector(`[data-fact]:is([data-path="${at}"], [data-list="${at}"], [data-group="${at}"])`);
+}

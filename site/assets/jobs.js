@@ -1,0 +1,356 @@
+// The open job of this window: read from the device, changed in memory at once, and kept on the device change by change. Other windows
+// on the same job are told, and their changes are taken in. Without an open job the page works as it does without any.
+import { Cupboard, faultOf } from './cupboard.js';
+import { assemble, diff, isNothing, route } from './facts.js';
+import { applied, likeJob, newId, newJob, now, readJob } from './job.js';
+import { emptyForm } from './state.js';
+import { usesIn } from './uses.js';
+
+const OPEN = 'open-job'; // no tool's name has a hyphen: the key is no form's
+const DAY = 24 * 3600 * 1000;
+const CHANNEL = 'ohmwright-jobs';
+
+export class Jobs {
+  // hooks: store (see Store); said(fault) after each attempt to keep something: "", "full" or "forbidden"; waiting() while one is on its
+  // way; recordOf(job) is what a form takes from its record; adopted(job) when another window changed the job; gone() when the open
+  // job was deleted elsewhere; listed() when any job changed.
+  constructor(hooks) {
+    this.hooks = hooks;
+    this.cupboard = new Cupboard();
+    this.job = null; // the open one
+    this.beside = {}; // what belongs to it: see cupboard.js
+    this.pending = []; // changes that are not kept yet
+    this.pumping = null;
+    this.fault = '';
+    this.usesOf = new WeakMap(); // by form
+    this.channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(CHANNEL) : null;
+    if (this.channel) this.channel.onmessage = ({ data }) => this.heard(data);
+  }
+
+  // remembered returns the id of the job that was open last, "" for none.
+  remembered() {
+    return this.hooks.store.read(OPEN) ?? '';
+  }
+
+  // start opens the job that was open last. It returns what was wrong with it: "", "damaged", "newer", "missing" or "forbidden".
+  async start() {
+    const id = this.remembered();
+    if (!id) return '';
+    const fault = await this.open(id);
+    if (fault === 'missing') this.hooks.store.remove(OPEN);
+    return fault;
+  }
+
+  async open(id) {
+    let record;
+    let beside;
+    try {
+      record = await this.cupboard.get(id);
+      beside = await this.cupboard.beside(id);
+    } catch {
+      return 'forbidden';
+    }
+    if (!record || record.gone) return 'missing';
+    const { job, fault } = readJob(record.text);
+    if (fault) return fault;
+    const unsaved = await this.close();
+    if (unsaved) return `unsaved.${unsaved}`;
+    Object.assign(this, { job, beside });
+    this.hooks.store.write(OPEN, id);
+    return '';
+  }
+
+  // close leaves the job. What was not kept by then is tried once more: if that fails the job stays open, as it would be lost, and
+  // what went wrong is returned. drop: it is to go anyway.
+  async close(drop = false) {
+    if (!this.job) return '';
+    await this.flush();
+    if (this.pending.length > 0 && !drop) return this.fault || 'forbidden';
+    Object.assign(this, { job: null, beside: {}, pending: [], fault: '' });
+    this.hooks.store.remove(OPEN);
+    return '';
+  }
+
+  // begin opens a new job. The first one asks the browser to keep what is here. It returns what went wrong with the one before.
+  async begin(job = newJob(newId(), now())) {
+    const unsaved = await this.close();
+    if (unsaved) return `unsaved.${unsaved}`;
+    this.job = job;
+    this.hooks.store.write(OPEN, job.id);
+    this.change({});
+    const { storage } = navigator;
+    storage?.persisted?.().then((kept) => kept || storage.persist()).catch(() => {});
+    await this.flush();
+    return '';
+  }
+
+  // ---- forms
+
+  usesFor(form) {
+    if (!this.usesOf.has(form)) this.usesOf.set(form, usesIn(form.element));
+    return this.usesOf.get(form);
+  }
+
+  // holds reports whether a form is part of the open job.
+  holds(form) {
+    return this.job !== null && !('jobless' in form.section.dataset);
+  }
+
+  // stateOf returns what a form holds in the open job.
+  stateOf(form) {
+    const own = this.job.forms[form.tool] ?? emptyForm();
+    const state = assemble(this.usesFor(form), this.job.facts, own);
+    state.rows = { ...form.fields.begun(), ...state.rows };
+    if ('record' in form.section.dataset) Object.assign(state.given, this.hooks.recordOf({ ...this.job, photos: [] }));
+    for (const { path } of form.fields.files()) {
+      const text = this.beside[`file/${form.tool}/${path}`];
+      if (text !== undefined) state.given[path] = text;
+    }
+    return state;
+  }
+
+  // changed takes what changed in a form into the job; by and marks say which tool passed it on, and what, if it was not entered
+  // there. It reports whether the form has to be filled in anew: a field that stands in place of a fact came or went.
+  changed(form, before, { by = form.tool, marks = [] } = {}) {
+    const after = form.last;
+    const uses = this.usesFor(form);
+    const change = diff(before, after);
+    for (const { path } of form.fields.files()) this.keepFile(form.tool, path, change);
+    if (isNothing(change)) return false;
+    const { facts, own, from } = route(uses, change, after, this.job.facts);
+    const parted = by === form.tool ? partedIn(this.job, change, before, after) : [];
+    this.change({ tool: form.tool, by, own, facts, from: [...from, ...marks], parted });
+    return uses.some(({ yields }) => yields && yields in (change.given ?? {}) && !before.given[yields] !== !after.given[yields]);
+  }
+
+  // keepFile keeps the text of a file beside the job, and takes it out of a change: it may be long.
+  keepFile(tool, path, change) {
+    const text = change.given?.[path];
+    if (text === undefined) return;
+    const { [path]: gone, ...others } = change.given;
+    change.given = others;
+    if (Object.keys(others).length === 0) delete change.given;
+    this.putBeside(`file/${tool}/${path}`, text ?? undefined);
+  }
+
+  // putBeside keeps something that belongs to the job.
+  putBeside(key, value) {
+    if (value === undefined) delete this.beside[key];
+    else this.beside[key] = value;
+    const { id } = this.job;
+    this.cupboard.put(id, key, value).catch((e) => this.say(faultOf(e)));
+  }
+
+  // asJob returns a new job with what one form holds, and nothing else.
+  asJob(form) {
+    const state = form.snapshot();
+    const job = newJob(newId(), now());
+    const empty = emptyForm();
+    const change = diff(empty, state);
+    for (const { path } of form.fields.files()) if (change.given) delete change.given[path];
+    const { facts, own, from } = route(this.usesFor(form), change, state, job.facts);
+    return applied(job, { when: job.made, tool: form.tool, by: form.tool, own, facts, from });
+  }
+
+  // ---- changes
+
+  // change makes a change, in memory at once and on the device as soon as it can be.
+  change(change) {
+    const whole = { ...change, when: now() };
+    this.job = applied(this.job, whole);
+    this.pending.push(whole);
+    this.hooks.waiting();
+    return this.pump();
+  }
+
+  // pump keeps what is pending. It is one at work at a time.
+  pump() {
+    this.pumping ??= this.keep().finally(() => (this.pumping = null));
+    return this.pumping;
+  }
+
+  async keep() {
+    while (this.pending.length > 0 && this.job) {
+      const batch = [...this.pending];
+      const { job } = this;
+      try {
+        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, batch));
+        if (this.job?.id !== job.id) return;
+        this.pending.splice(0, batch.length);
+        if (this.pending.length === 0) {
+          this.adopt(readJob(text).job);
+          this.say('');
+        }
+        this.channel?.postMessage({ id: job.id });
+      } catch (e) {
+        this.say(faultOf(e));
+        return;
+      }
+    }
+  }
+
+  // flush waits until everything is kept, or cannot be.
+  async flush() {
+    await this.pumping;
+    if (this.pending.length > 0) await this.pump();
+  }
+
+  say(fault) {
+    this.fault = fault;
+    this.hooks.said(fault);
+  }
+
+  // heard takes in what another window did.
+  async heard({ id }) {
+    this.hooks.listed();
+    if (id !== this.job?.id) return;
+    const record = await this.cupboard.get(id).catch(() => null);
+    if (!record || id !== this.job?.id) return;
+    if (record.gone) {
+      Object.assign(this, { job: null, beside: {}, pending: [] });
+      this.hooks.store.remove(OPEN);
+      this.hooks.gone();
+      return;
+    }
+    const { job } = readJob(record.text);
+    if (job) this.adopt(this.pending.reduce(applied, job));
+  }
+
+  // adopt takes over the job as it is kept, with what another window changed in it.
+  adopt(job) {
+    const same = JSON.stringify(job) === JSON.stringify(this.job);
+    this.job = job;
+    if (!same) this.hooks.adopted(job);
+  }
+
+  // ---- all jobs
+
+  // list returns all jobs, the one changed last first: [{id, job, fault, gone, text}]. What was deleted more than a day ago goes for good.
+  async list() {
+    const records = await this.cupboard.all();
+    const old = records.filter(({ gone }) => gone && Date.now() - Date.parse(gone) > DAY);
+    for (const { id } of old) await this.cupboard.remove(id).catch(() => {});
+    const list = records.filter((record) => !old.includes(record)).map((record) => ({ ...record, ...readJob(record.text) }));
+    return list.sort((a, b) => ((a.job?.changed ?? '') < (b.job?.changed ?? '') ? 1 : -1));
+  }
+
+  // edit changes a job that need not be the open one.
+  async edit(id, edit) {
+    await this.flush();
+    const record = await this.cupboard.change(id, edit);
+    this.channel?.postMessage({ id });
+    if (id === this.job?.id && !record.gone) this.adopt(readJob(record.text).job);
+  }
+
+  archive(id, archived) {
+    return this.edit(id, (record) => ({ ...record, text: JSON.stringify({ ...JSON.parse(record.text), archived }) }));
+  }
+
+  // remove deletes a job: for a day it can be brought back.
+  async remove(id) {
+    if (id === this.job?.id) await this.close(true);
+    await this.edit(id, (record) => ({ ...record, gone: now() }));
+  }
+
+  bringBack(id) {
+    return this.edit(id, ({ gone, ...record }) => record);
+  }
+
+  // add keeps a job that came from elsewhere beside those that are here. It returns "", "same" if it is here already, or "copy" if
+  // another one has its id.
+  async add(job) {
+    const { photos, ...rest } = job;
+    const there = await this.cupboard.get(job.id);
+    const mine = there && readJob(there.text).job;
+    if (mine && !there.gone && sameJob(mine, job)) return { id: job.id, how: 'same' };
+    const id = there ? newId() : job.id;
+    const { text, files } = withoutFiles({ ...rest, id, photos: [] });
+    await this.cupboard.act('readwrite', (jobs, beside) => {
+      jobs.put({ id, text });
+      for (const [key, file] of Object.entries(files)) beside.put(file, `${id}/${key}`);
+      if (photos.length > 0) beside.put(photos, `${id}/photos`);
+    });
+    this.channel?.postMessage({ id });
+    return { id, how: there ? 'copy' : '' };
+  }
+
+  // file returns a job with all that belongs to it, {job}, or the text of one that cannot be read.
+  async file(id) {
+    if (id === this.job?.id) {
+      return { job: whole(this.job, this.beside) };
+    }
+    const record = await this.cupboard.get(id);
+    const { job, fault } = readJob(record.text);
+    return fault ? { fault, text: record.text } : { job: whole(job, await this.cupboard.beside(id)) };
+  }
+
+  like(job) {
+    return likeJob(job, newId(), now());
+  }
+}
+
+// kept returns the record with changes made on what is kept by now; another window may have written since.
+function kept(record, job, batch) {
+  const read = record ? readJob(record.text) : {};
+  const text = JSON.stringify(read.job ? batch.reduce(applied, read.job) : job);
+  return { ...record, id: job.id, text };
+}
+
+const MOST_TEXT = 60_000; // characters of a text that a file takes along; the core takes a few more bytes
+
+// whole puts what belongs to a job into its document, but texts of files that are too long for it.
+function whole(job, beside) {
+  const out = { ...job, forms: { ...job.forms }, photos: beside.photos ?? job.photos };
+  for (const [key, text] of Object.entries(beside)) {
+    const [kind, tool, path] = key.split('/');
+    if (kind !== 'file' || new Blob([text]).size > MOST_TEXT) continue;
+    const form = out.forms[tool] ?? emptyForm();
+    out.forms[tool] = { ...form, given: { ...form.given, [path]: text } };
+  }
+  return out;
+}
+
+const LONG = 4000; // characters of a text that is kept beside the job
+
+// withoutFiles takes long texts out of a job: {text, files}.
+function withoutFiles(job) {
+  const files = {};
+  const forms = {};
+  for (const [tool, form] of Object.entries(job.forms)) {
+    const given = { ...form.given };
+    for (const path of Object.keys(form.names)) {
+      if (given[path] === undefined) continue;
+      files[`file/${tool}/${path}`] = given[path];
+      delete given[path];
+    }
+    for (const [path, text] of Object.entries(given)) {
+      if (text.length < LONG) continue;
+      files[`file/${tool}/${path}`] = text;
+      delete given[path];
+    }
+    forms[tool] = { ...form, given };
+  }
+  return { text: JSON.stringify({ ...job, forms }), files };
+}
+
+// sameJob reports whether two jobs say the same, whatever the order of their keys.
+function sameJob(a, b) {
+  const plain = (o) => (typeof o !== 'object' || o === null ? o : Array.isArray(o) ? o.map(plain) : sorted(o));
+  const sorted = (o) => Object.fromEntries(Object.keys(o).sort().map((key) => [key, plain(o[key])]));
+  const bare = (job) => JSON.stringify(plain({ facts: job.facts, entries: job.entries, changed: job.changed }));
+  return bare(a) === bare(b);
+}
+
+// partedIn returns the marks of readings that were handed on by another tool, and are changed here by hand.
+function partedIn(job, change, before, after) {
+  const parted = [];
+  for (const key of Object.keys(change.given ?? {})) {
+    const [list, row, name] = key.split('.');
+    if (list !== 'readings' || name !== 'value') continue;
+    for (const state of [before, after]) {
+      const mark = `readings.${state.given[`readings.${row}.test`]}`;
+      if (mark in job.facts.from && !parted.includes(mark)) parted.push(mark);
+    }
+  }
+  return parted;
+}

@@ -1,0 +1,35 @@
+// Handing out a form's link, and saving a text as a file.
+
+// shareLink hands out a link: by the device's own means on a phone, else to the clipboard; where there is none, to be copied by hand.
+// without are the keys of what to say of what the link leaves out; copied is that of the message that it was copied.
+export async function shareLink(url, { words, say, said, without, copied }) {
+  try {
+    if (navigator.share && matchMedia('(pointer: coarse)').matches) {
+      await navigator.share({ url });
+      if (without.length > 0) say(without.map((key) => words[key]).join(' '), without[0], false);
+    } else {
+      await navigator.clipboard.writeText(url);
+      say([copied, ...without].map((key) => words[key]).join(' '), 'copied', false);
+    }
+  } catch (e) {
+    if (e.name === 'AbortError') return;
+    say([...without, 'copy'].map((key) => words[key]).join(' '), 'copy');
+    const field = Object.assign(document.createElement('input'), { value: url, readOnly: true, className: 'link' });
+    field.setAttribute('aria-label', words.copy);
+    said.append(field);
+    field.select();
+  }
+}
+
+// saveFile gives a text to the browser to be saved as a file.
+export function saveFile(text, name) {
+  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  const link = Object.assign(document.createElement('a'), { href: url, download: name });
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}
+
+// fileName returns a name that every file system takes.
+export const fileName = (name) => name.replace(/[^\p{L}\p{N} ._-]+/gu, '-').replace(/^[. -]+|[. -]+$/g, '').slice(0, 60);
