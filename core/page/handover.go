@@ -10,7 +10,8 @@ import (
 	"ohmwright/core/tools"
 )
 
-// handover is the tool that a record is for. What is typed there is in its own form, and so not in the record that it takes over.
+// handover is the tool that a record is for. What was read there is in its own form, and so not in the record that it takes over; when a
+// step was made is only in the record.
 const handover = "handover"
 
 // Record returns what the handover takes from a job's entries, under the flat keys of its form: every reading with what became of it, the
@@ -33,8 +34,7 @@ func Record(j *job.Job) map[string]string {
 	for i, e := range j.Entries {
 		last, isLast := answers[e.Tool]
 		switch {
-		case e.Tool == handover:
-		case e.Kind == job.Reading:
+		case e.Kind == job.Reading && e.Tool != handover:
 			became := ""
 			switch {
 			case withdrawn[i]:

@@ -24,6 +24,7 @@ func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.S
 	}
 	n := &journal{job: j, tool: t, when: when, who: who}
 	n.read(o.Record.Taken(o.Faults))
+	n.steps(o.Record, t.Speaker(speak))
 	n.conclude(reply, speak)
 	return n.entries
 }
@@ -94,6 +95,31 @@ func (n *journal) read(list []tool.Taken) {
 // once reports whether the tool has one field for a subject, rather than a list of readings.
 func (n *journal) once(s subject) bool {
 	return n.tool.Field(s.what) != nil && !isList(n.tool, top(s.what))
+}
+
+// steps adds the steps of the work that are new, or further than they were; one that was taken back is withdrawn.
+func (n *journal) steps(r *tool.Record, own *wording.Speaker) {
+	stand := map[string]noted{}
+	stands := n.job.Standing()
+	for i, e := range n.job.Entries {
+		if stands[i] && e.Kind == job.Step && e.Tool == n.tool.Name {
+			stand[top(e.What)] = noted{i + 1, e}
+		}
+	}
+	told := map[string]bool{}
+	r.Steps(func(name, choice string) {
+		told[name] = true
+		e := job.Entry{Kind: job.Step, What: name + "." + choice, Said: own.Say("job.step", own.Say(name), own.Say(name+"="+choice))}
+		if had := stand[name]; had.What != e.What {
+			n.add(e, had.n)
+		}
+	})
+	for _, e := range n.job.Entries { // in the order of the entries, not of the map
+		if name := top(e.What); e.Kind == job.Step && stand[name].n > 0 && stand[name].Entry == e && !told[name] {
+			n.add(job.Entry{Kind: job.Withdrawn}, stand[name].n)
+			delete(stand, name)
+		}
+	}
 }
 
 // standing returns the readings of the tool that stand in the job, by what they are of.

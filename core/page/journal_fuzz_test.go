@@ -15,7 +15,7 @@ var journalKeys = map[string][]string{
 	"loop":    {"supply", "current", "winding", "winding_temperature", "meter.counts"},
 	"circuit": {"readings.0.test", "readings.0.value", "readings.2.test", "readings.2.value", "readings.9.test", "readings.9.value",
 		"supply", "winding_temperature", "readings.0.supply", "readings.2.at"},
-	"handover": {"new_part.reading", "new_part.at", "bolts.0.off", "bolts.0.on", "cause", "readings.0.what", "readings.0.value"},
+	"handover": {"new_part.reading", "new_part.at", "cleared", "bolts.0.off", "bolts.0.on", "relearn", "readings.0.what", "readings.0.value"},
 }
 
 // FuzzJournal settles a form three times, and checks that what is noted can be kept, and is noted once.
@@ -23,7 +23,7 @@ func FuzzJournal(f *testing.F) {
 	f.Add(uint8(0), "5.3 ohm\n20 degC\nwinding\n1\n5.6 ohm\n21 degC", "5.4 ohm\n20 degC\ncontrol_unit", "")
 	f.Add(uint8(1), "13.2 V\n1.65 A\n5.3 ohm", "13.2 V\n1.7 A\n5.3 ohm\n88 degC", "13.2 V")
 	f.Add(uint8(2), "current_on\n4 A\ncurrent_on\n5 A", "current_on\n5 A\ncurrent_on\n4 A\nresistance_component\nOL", "current_on\n5 A\nx\n4")
-	f.Add(uint8(3), "5.3 ohm\n20 degC\n3\n2", "OL", "5,3 ohm\n\n\n\n\ncircuit.title\n4")
+	f.Add(uint8(3), "5.3 ohm\n20 degC\ndone\n3\n2\nopen", "OL", "5,3 ohm\n\nnot_done\n\n\ndone\ncircuit.title\n4")
 	names := []string{"winding", "loop", "circuit", "handover"}
 	f.Fuzz(func(t *testing.T, n uint8, first, second, third string) {
 		name := names[int(n)%len(names)]

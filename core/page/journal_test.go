@@ -223,6 +223,26 @@ func TestRecord(t *testing.T) {
 	}
 }
 
+func TestJournalOfSteps(t *testing.T) {
+	j := newJob()
+	steps := func(given form) (list []string) {
+		for _, e := range note(t, j, "handover", given) {
+			if e.Kind != job.Answer {
+				list = append(list, strings.TrimSpace(fmt.Sprint(e.Kind, " ", e.What, " ", e.Corrects)))
+			}
+		}
+		return list
+	}
+	assert.Equal(t, []string{"step cleared.done 0", "step relearn.open 0"},
+		steps(form{"cleared": "done", "relearn": "open", "road_test": "x"}))
+	assert.Equal(t, "Codes cleared: yes", j.Entries[0].Said)
+	assert.Equal(t, []string{"step relearn.done 2"}, steps(form{"cleared": "done", "relearn": "done"}), "a step that went on corrects itself")
+	reply := Answer(toolNamed("handover"), with(Record(j), form{"cleared": "done", "relearn": "done"}), tools.English())
+	assert.Contains(t, shown(t, reply.Body), `"yes, 2026-11-23 07:10 UTC, LM"`)
+	assert.NotContains(t, shown(t, reply.Body), "cleared.done", "what stands in the form is not listed once more")
+	assert.Equal(t, []string{"withdrawn  1"}, steps(form{"relearn": "done", "cleared": "not_recorded"}))
+}
+
 func TestLine(t *testing.T) {
 	j := newJob()
 	name, said, when := Line(j, tools.English())

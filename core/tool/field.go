@@ -65,6 +65,9 @@ type Field struct {
 	// request, the object that the field is in, and the kind of the value. It is nil for any other field.
 	Taken func(request, own *Record, kind quantity.Kind) How
 
+	// Step says of a Choice at the top that it tells how far a step of the work is: the record of a job keeps when that was said.
+	Step bool
+
 	Shape   Shape
 	Kinds   []quantity.Kind // Quantity, Reading, Number: what it may be; the first is the usual one
 	Choices []string

@@ -52,6 +52,15 @@ func (r *Record) taken(top *Record, key string, row bool, faults []Fault) (list 
 	return list
 }
 
+// Steps calls tell with each step of the work that the request tells of: the field's name, and the choice.
+func (r *Record) Steps(tell func(name, choice string)) {
+	for i, d := range r.fields {
+		if s := &r.slots[i]; d.Step && s.given && s.ok && s.text != d.Default {
+			tell(d.Name, s.text)
+		}
+	}
+}
+
 // faulty reports whether one of the faults is of a field at path, of what it is in, or of anything in its row.
 func faulty(faults []Fault, path string, row bool, rowPath string) bool {
 	return slices.ContainsFunc(faults, func(f Fault) bool {

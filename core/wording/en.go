@@ -58,6 +58,7 @@ var english = []Entry{
 	{"sheet.refused.number", "See the marked field"},
 	{"echo.over", "open: no path"},
 	{"echo.zero", "dead short: no resistance"},
+	{"job.step", "%[1]s: %[2]s"},
 	{"job.said", "%[1]s, %[2]s"},
 	{"job.unnamed", "A job without a name"},
 	{"job.damaged", "This file is damaged, or was changed by something else. Nothing of it was taken over; " +

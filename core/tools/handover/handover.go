@@ -128,7 +128,7 @@ func lines(name, fact string) tool.TextField {
 
 // state declares a choice of how far something is; left out, it is not recorded.
 func state(name string, states ...handover.State) tool.ChoiceField[handover.State] {
-	return tool.ChoiceOf(tool.Field{Name: name, Default: string(handover.NotRecorded)},
+	return tool.ChoiceOf(tool.Field{Name: name, Default: string(handover.NotRecorded), Step: true},
 		tool.Words(append([]handover.State{handover.NotRecorded}, states...)...))
 }
 

@@ -149,8 +149,14 @@ func notMadeList(q question, l *tool.Layout) *sheet.Element {
 func workSheet(q question, l *tool.Layout) *sheet.Element {
 	s, r := l.Speak, q.r
 	list := sheet.New("ul class=figures")
+	states := map[string]handover.State{"cleared": q.Cleared, "reread": q.Reread, "relearn": q.Relearn, "road_test": q.Road}
+	made := map[string]step{} // the steps that stand in the form too: when they were made, and who said so
 	for _, one := range r.steps {
-		list.With(entry(s, stepName(s, one.what), joined(one.said, moment(s, one.when), one.who, s.Say("step.done"))))
+		if key, state, ok := strings.Cut(one.what, "."); ok && state == string(states[key]) {
+			made[one.what] = one
+			continue
+		}
+		list.With(entry(s, stepName(one.what), joined(one.said, moment(s, one.when), one.who, s.Say("step.done"))))
 	}
 	for _, c := range q.Counts {
 		list.With(entry(s, countName(s, r, c), s.Say("counted", number(s, c.Off), number(s, c.On))))
@@ -165,7 +171,8 @@ func workSheet(q question, l *tool.Layout) *sheet.Element {
 	state := func(key string, is handover.State, more string) {
 		text := more
 		if is != handover.NotRecorded {
-			text = joined(s.Say(key+"="+string(is)), more)
+			one := made[key+"."+string(is)]
+			text = joined(s.Say(key+"="+string(is)), more, moment(s, one.when), one.who)
 		}
 		list.With(entry(s, s.Say(key), text))
 	}

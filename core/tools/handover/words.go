@@ -32,7 +32,8 @@ func nameOf(s *wording.Speaker, r reading) string {
 	return joined(r.name, what)
 }
 
-func stepName(s *wording.Speaker, what string) string { return worded(s, what, "handover.did."+what) }
+// stepName names a step that another tool or the page noted: by its key, which is English.
+func stepName(what string) string { return strings.NewReplacer("_", " ", ".", ", ").Replace(what) }
 
 // countName names what was counted.
 func countName(s *wording.Speaker, r record, c handover.Count) string {
