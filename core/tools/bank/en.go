@@ -183,7 +183,7 @@ var english = []wording.Entry{
 	{"verdict.shorted", "next to nothing"},
 	{"verdict.no_specification", "no specification"},
 	{"verdict.not_read", "not read"},
-	{"to_circuit", "%[1]s: %[2]s. Take it to its circuit"},
+	{"to_circuit", "take it to its circuit"},
 	{"sheet.windings", "Each winding: tap one to take it to its circuit"},
 	{"sheet.pins", "From pin to pin"},
 	{"value", "%[1]s at %[2]s"},

@@ -85,7 +85,7 @@ func rowCard(q question, i int, j bank.Judged, l *tool.Layout) *sheet.Element {
 	word := s.Say("verdict." + verdict)
 	head.With(sheet.Glyph(mark), sheet.Text("strong", "", q.names[i]), sheet.Text("span", "row-word", word))
 	if q.carry[i] != nil {
-		head.Attr("aria-label", s.Say("to_circuit", q.names[i], word)).With(sheet.Text("span", "row-to", "→"))
+		head.With(sheet.Text("span", "unseen", s.Say("to_circuit")), sheet.Text("span", "row-to", "→").Attr("aria-hidden", "true"))
 	}
 	card := sheet.New("li class=? data-verdict=?", "row v-"+string(mark), verdict).With(head)
 	for _, line := range rowLines(q, i, j, s) {
