@@ -57,13 +57,13 @@ var (
 
 // The fields of a winding. Its own limits are a whole specification: nothing of the bank's is mixed in.
 var (
-	reading = tool.ReadingOf(tool.Field{Name: "reading", Range: bench.Resistances, Page: down}, quantity.OfResistance)
-	other   = tool.ReadingOf(tool.Field{Name: "other", Range: bench.Resistances, Page: down}, quantity.OfResistance)
+	reading = tool.ReadingOf(tool.Field{Name: "reading", Range: bench.Resistances, Page: down, Taken: taken}, quantity.OfResistance)
+	other   = tool.ReadingOf(tool.Field{Name: "other", Range: bench.Resistances, Page: down, Taken: takenOther}, quantity.OfResistance)
 	rowName = tool.TextOf(tool.Field{Name: "name", Most: 60, Page: fine})
 	rowMin  = tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: fineOhms})
 	rowMax  = tool.QuantityOf[ohms](tool.Field{Name: "max", Range: bench.Resistances, Page: tool.Hints{Fine: true, UnitFrom: "min"}})
 	specAt  = bench.Temperature(tool.Field{Name: "spec_at", Default: "20 degC", Page: fine})
-	toCase  = tool.ReadingOf(tool.Field{Name: "to_case", Range: bench.Resistances, Page: pathOhms}, quantity.OfResistance)
+	toCase  = tool.ReadingOf(tool.Field{Name: "to_case", Range: bench.Resistances, Page: pathOhms, Taken: taken}, quantity.OfResistance)
 
 	windings = tool.ListOf(tool.Field{Name: "windings", Need: true, Most: 24, Apart: "windings", Grave: true},
 		reading, other, rowName, rowMin, rowMax, specAt, toCase)
@@ -73,10 +73,29 @@ var (
 var (
 	from    = tool.TextOf(tool.Field{Name: "from", Need: true, Most: 60, Sample: "1"})
 	to      = tool.TextOf(tool.Field{Name: "to", Need: true, Most: 60, Sample: "2"})
-	between = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances,
+	between = tool.ReadingOf(tool.Field{Name: "reading", Need: true, Range: bench.Resistances, Taken: takenBetween,
 		Page: tool.Hints{Offer: []string{"ohm", "kohm", "Mohm"}}}, quantity.OfResistance)
 	pins = tool.ListOf(tool.Field{Name: "pins", Most: 60, Apart: "pins", Page: fine}, from, to, between)
 )
+
+// taken tells how a reading of this unit was taken.
+func taken(request, own *tool.Record, _ quantity.Kind) tool.How {
+	return tool.How{Name: rowName.Sound(own), Place: place.Sound(request), At: at.Sound(request), Meter: meter.Told(request)}
+}
+
+// takenOther is taken for the second unit.
+func takenOther(request, own *tool.Record, kind quantity.Kind) tool.How {
+	h := taken(request, own, kind)
+	if otherAt.Given(request) {
+		h.At = otherAt.Sound(request)
+	}
+	return h
+}
+
+// takenBetween tells how a reading from pin to pin was taken.
+func takenBetween(request, own *tool.Record, _ quantity.Kind) tool.How {
+	return tool.How{Name: from.Sound(own) + "\u2013" + to.Sound(own), At: at.Sound(request), Meter: meter.Told(request)}
+}
 
 // Tool tells what all windings of one body say together.
 var Tool = tool.New(tool.Tool{
