@@ -41,6 +41,8 @@ var english = []wording.Entry{
 	{"fresh", "New"},
 	{"undo", "Undo"},
 	{"share", "Share link"},
+	{"code", "Show as a code"},
+	{"code.how", "Point another phone's camera at it: it opens this link. Nothing is sent anywhere."},
 	{"print", "Print"},
 	{"clear", "Start anew"},
 	{"demo", "Fill in the example"},

@@ -9,7 +9,7 @@ import { Keeping } from './keeping.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
-import { shareLink } from './share.js';
+import { shareLink, showCode } from './share.js';
 import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
@@ -227,16 +227,30 @@ async function command(name, form) {
     case 'share':
       await share(form);
       break;
+    case 'code':
+      code(form);
+      break;
   }
 }
 
 // share hands out a form's link. An exercise is to be worked on by others: its link leaves out what was done so far, which are the
 // fields that its random text clears.
 async function share(form) {
-  const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
+  const { url, bare } = linkOf(form);
   const without = form.left.length > 0 ? ['left'] : [];
-  const url = new URL(bare ?? form.link, location.href.split('#')[0]).href;
-  await shareLink(url, { words, say, said, without, copied: bare === undefined ? 'copied' : 'copied.bare' });
+  await shareLink(url, { words, say, said, without, copied: bare ? 'copied.bare' : 'copied' });
+}
+
+// code shows the same link as a code for another phone's camera.
+function code(form) {
+  const { url } = linkOf(form);
+  const drawn = core && ask(() => core.code(url));
+  if (drawn && !showCode(form.section.querySelector('.code'), url, drawn, words['code.label'])) tell('code.long');
+}
+
+function linkOf(form) {
+  const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
+  return { url: new URL(bare ?? form.link, location.href.split('#')[0]).href, bare: bare !== undefined };
 }
 
 // ---- places

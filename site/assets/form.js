@@ -199,7 +199,9 @@ export class Form {
     const { lang } = document.documentElement;
     const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : 'brief'));
     if (!reply) return;
-    this.link = reply.link ?? '';
+    const link = reply.link ?? '';
+    if (link !== this.link) this.section.querySelector('.code').hidden = true; // it showed the link before
+    this.link = link;
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);

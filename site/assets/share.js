@@ -1,4 +1,4 @@
-// Handing out a form's link, and saving a text as a file.
+// Handing out a form's link, also as a code to be read off the screen, and saving a text as a file.
 
 // shareLink hands out a link: by the device's own means on a phone, else to the clipboard; where there is none, to be copied by hand.
 // without are the keys of what to say of what the link leaves out; copied is that of the message that it was copied.
@@ -19,6 +19,32 @@ export async function shareLink(url, { words, say, said, without, copied }) {
     said.append(field);
     field.select();
   }
+}
+
+const SVG = 'http://www.w3.org/2000/svg';
+
+// showCode draws a link as a code into its figure, or takes it away if the figure shows that very link. drawn is what the core made of
+// it: {size, path}, whose path is empty if the link is too long. It returns false then, and shows nothing.
+export function showCode(figure, url, drawn, label) {
+  const [picture, caption] = [figure.querySelector('.picture'), figure.querySelector('.address')];
+  if (!figure.hidden && caption.textContent === url) {
+    figure.hidden = true;
+    return true;
+  }
+  figure.hidden = !drawn.path;
+  caption.textContent = url;
+  picture.replaceChildren();
+  if (figure.hidden) return false;
+  const svg = document.createElementNS(SVG, 'svg');
+  svg.setAttribute('viewBox', `0 0 ${drawn.size} ${drawn.size}`);
+  svg.setAttribute('role', 'img');
+  svg.setAttribute('aria-label', label);
+  const path = document.createElementNS(SVG, 'path');
+  path.setAttribute('d', drawn.path);
+  svg.append(path);
+  picture.append(svg);
+  figure.scrollIntoView({ block: 'nearest' });
+  return true;
 }
 
 // saveFile gives a text to the browser to be saved as a file.
