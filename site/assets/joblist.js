@@ -160,7 +160,7 @@ export class JobList {
     async new() {
       this.hooks.leave();
       if (await this.begun(this.jobs.begin(), 'job.begun')) return;
-      if (document.body.dataset.place !== 'jobs') this.go('#/jobs');
+      if (document.body.dataset.place !== 'jobs') await this.go('#/jobs');
       document.getElementById('job-vehicle').focus();
     },
     open(id) {
@@ -215,9 +215,12 @@ export class JobList {
     this.hooks.tell(key);
   }
 
-  go(hash) {
-    if (location.hash === hash || (hash === '#/' && location.hash === '')) this.hooks.place();
-    else location.hash = hash;
+  // go shows a place, and waits until it is shown.
+  async go(hash) {
+    if (location.hash === hash || (hash === '#/' && location.hash === '')) return this.hooks.place();
+    const shown = new Promise((resolve) => addEventListener('hashchange', resolve, { once: true }));
+    location.hash = hash;
+    await shown;
   }
 
   async open(id) {
@@ -227,7 +230,7 @@ export class JobList {
       if (fault) return this.hooks.tell(this.inJob.wordsFor(fault), true);
       this.switched('job.opened');
     }
-    this.go('#/');
+    await this.go('#/');
   }
 
   // ---- files
