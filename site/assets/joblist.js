@@ -15,6 +15,7 @@ export class JobList {
     this.search = document.getElementById('job-search');
     this.card = document.getElementById('continue');
     this.home = document.getElementById('home-name');
+    this.label = this.home.parentElement.ariaLabel;
     this.entries = [];
     document.addEventListener('click', (e) => this.tapped(e));
     this.head.addEventListener('submit', (e) => e.preventDefault());
@@ -42,7 +43,10 @@ export class JobList {
 
   showName() {
     const { job } = this.jobs;
-    setText(this.home, (job && (nameOf(job) || this.hooks.word('job.nameless'))) || this.home.dataset.name);
+    const { name } = this.home.dataset;
+    const shown = job ? nameOf(job) || this.hooks.word('job.nameless') : name;
+    setText(this.home, shown);
+    this.home.parentElement.ariaLabel = this.label.replace(name, () => shown);
   }
 
   // showOpen shows which job is open: in the header, on the first screen, and on the page of jobs.
