@@ -15,6 +15,7 @@ export class JobList {
     this.search = document.getElementById('job-search');
     this.card = document.getElementById('continue');
     this.home = document.getElementById('home-name');
+    this.label = this.home.parentElement.ariaLabel;
     this.entries = [];
     document.addEventListener('click', (e) => this.tapped(e));
     this.head.addEventListener('submit', (e) => e.preventDefault());
@@ -42,7 +43,10 @@ export class JobList {
 
   showName() {
     const { job } = this.jobs;
-    setText(this.home, (job && (nameOf(job) || this.hooks.word('job.nameless'))) || this.home.dataset.name);
+    const { name } = this.home.dataset;
+    const shown = job ? nameOf(job) || this.hooks.word('job.nameless') : name;
+    setText(this.home, shown);
+    this.home.parentElement.ariaLabel = this.label.replace(name, () => shown);
   }
 
   // showOpen shows which job is open: in the header, on the first screen, and on the page of jobs.
@@ -160,7 +164,7 @@ export class JobList {
     async new() {
       this.hooks.leave();
       if (await this.begun(this.jobs.begin(), 'job.begun')) return;
-      if (document.body.dataset.place !== 'jobs') this.go('#/jobs');
+      if (document.body.dataset.place !== 'jobs') await this.go('#/jobs');
       document.getElementById('job-vehicle').focus();
     },
     open(id) {
@@ -215,9 +219,12 @@ export class JobList {
     this.hooks.tell(key);
   }
 
-  go(hash) {
-    if (location.hash === hash || (hash === '#/' && location.hash === '')) this.hooks.place();
-    else location.hash = hash;
+  // go shows a place, and waits until it is shown.
+  async go(hash) {
+    if (location.hash === hash || (hash === '#/' && location.hash === '')) return this.hooks.place();
+    const shown = new Promise((resolve) => addEventListener('hashchange', resolve, { once: true }));
+    location.hash = hash;
+    await shown;
   }
 
   async open(id) {
@@ -227,7 +234,7 @@ export class JobList {
       if (fault) return this.hooks.tell(this.inJob.wordsFor(fault), true);
       this.switched('job.opened');
     }
-    this.go('#/');
+    await this.go('#/');
   }
 
   // ---- files

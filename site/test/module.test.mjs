@@ -133,5 +133,6 @@ test('odd arguments are answered, and the module stays alive', () => {
     }
     assert.equal(ask('winding', request).ok, true, `after odd arguments to ${name} the winding should be answered`);
   }
-  assert.deepEqual(Object.keys(ohmwright).sort(), ['answer', 'describe', 'open', 'run', 'tools']);
+  const jobs = ['jobLine', 'jobMerge', 'jobNote', 'jobRead', 'jobRecord'];
+  assert.deepEqual(Object.keys(ohmwright).sort(), ['answer', 'describe', ...jobs, 'open', 'run', 'tools']);
 });

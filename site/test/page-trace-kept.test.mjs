@@ -26,7 +26,9 @@ scene('a recording of a megabyte is there after a reload, and is not written aga
     };
   });
   await type(page, 'trace', 'supply', '13.5');
-  assert.deepEqual([...new Set(await page.evaluate(() => globalThis.written))], ['ohmwright/trace']);
+  const written = new Set(await page.evaluate(() => globalThis.written));
+  assert.deepEqual([...written].sort(), ['ohmwright/trace', 'ohmwright/trace.past']);
+  assert.ok((await stored(page, 'trace.past')).length < 200_000, 'nor are the steps of undo long');
   await reload(page);
   assert.equal(await page.textContent('#trace .file-name'), 'megabyte.csv', 'trace: #trace .file-name: what is read there');
   await answers(page, megabyte, { supply: '13.5 V' });

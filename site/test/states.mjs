@@ -1,8 +1,12 @@
 // The states of the page that every look, width and device is held to.
-import { frame, go, press } from './reader.mjs';
+import { fill, frame, go, press } from './reader.mjs';
 
 export const states = {
-  start: async (page) => goto(page, '#/'),
+  start: async (page) => {
+    await closeJob(page);
+    await goto(page, '#/');
+    await unfoldAll(page);
+  },
   'winding, empty': async (page) => goto(page, '#/winding'),
   'winding, filled': async (page) => {
     await goto(page, '#/winding');
@@ -138,6 +142,30 @@ export const states = {
     await goto(page, '#/code');
     await press(page, 'demo');
   },
+  'circuit, in a job, several rows': async (page) => {
+    await job(page);
+    await goto(page, '#/winding');
+    await fill(page, 'winding', { reading: '2.9', at: '20', 'specs.0.min': '5.0', 'specs.0.max': '5.6' });
+    await press(page, 'add');
+    await fill(page, 'winding', { 'specs.1.min': '4.0', 'specs.1.max': '4.6' });
+    await goto(page, '#/circuit');
+    await page.waitForSelector('#circuit .spec-rows button:nth-of-type(2)');
+    await page.click('#circuit .spec-rows button:nth-of-type(1)');
+    await unfoldAll(page);
+  },
+  'start, with a job': async (page) => {
+    await goto(page, '#/');
+    await page.waitForSelector('#continue:not([hidden])');
+    await unfoldAll(page);
+  },
+  jobs: async (page) => {
+    await job(page);
+    await page.waitForSelector('.job-list > li:nth-child(2)');
+    await page.click('.job-list > li:nth-child(2) summary');
+    await page.click('.job-list > li:nth-child(2) [data-job="remove"]');
+    await page.waitForSelector('[data-job="back"]:not([hidden])');
+    await unfoldAll(page);
+  },
 };
 
 const torque = [
@@ -146,6 +174,22 @@ const torque = [
   'fastener.into=aluminium&fastener.engagement=12mm&pattern.count=12',
 ].join('&');
 const circuit = '#/circuit?v=1&side=high&return=case&supply=13.8V&spec.min=5.0ohm&spec.max=5.6ohm&code_kind=low';
+
+// job opens a new job with a name, on the page of jobs.
+async function job(page) {
+  await goto(page, '#/');
+  await page.click('#start [data-job="new"]');
+  await page.waitForFunction(() => document.body.dataset.place === 'jobs' && document.activeElement.id === 'job-vehicle');
+  await page.fill('#job-vehicle', 'Tarn 24');
+  await page.fill('#job-complaint', 'Harsh shift when warm');
+}
+
+async function closeJob(page) {
+  if (!(await page.evaluate(() => document.body.dataset.job === 'open'))) return;
+  await goto(page, '#/jobs');
+  await page.click('#job-head [data-job="close"]');
+  await page.waitForFunction(() => document.body.dataset.job === 'none');
+}
 
 async function goto(page, hash) {
   await go(page, hash);
