@@ -41,6 +41,13 @@ var english = []wording.Entry{
 	{"fresh", "New"},
 	{"undo", "Undo"},
 	{"share", "Share link"},
+	{"photos", "Photographs"},
+	{"photos.how", "Of the connector, the plate or what was found. They are made smaller here, without the camera's place and time, " +
+		"and kept with this job and in its file. They are in no link."},
+	{"photos.add", "Add a photograph"},
+	{"photos.note", "What it shows"},
+	{"photos.away", "Take it away"},
+	{"photos.back", "Bring it back"},
 	{"code", "Show as a code"},
 	{"code.how", "Point another phone's camera at it: it opens this link. Nothing is sent anywhere."},
 	{"print", "Print"},

@@ -23,6 +23,8 @@ var englishScript = []wording.Entry{
 	{"newer", "What was saved here was written by a newer version. It is set aside, not deleted: tap to see it."},
 	{"opened", "Opened from a link. Undo brings yours back."},
 	{"copied", "Link copied."},
+	{"photo.unread", "That file could not be read as a picture. Nothing else has changed."},
+	{"photo.most", "A job keeps 12 photographs. Take one away to add another."},
 	{"code.label", "This link as a QR code"},
 	{"code.long", "This link is too long for a code that a camera can read. Share the link instead, or the job as a file."},
 	{"copy", "Copy this link:"},

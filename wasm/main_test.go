@@ -53,12 +53,26 @@ func text(t *testing.T, object safejs.Value, name string, args ...any) string {
 
 func TestPublishesItsFunctions(t *testing.T) {
 	object := published(t)
-	for _, name := range []string{"run", "tools", "describe", "answer", "open", "jobRead", "jobNote", "jobMerge", "jobRecord", "jobLine"} {
+	names := []string{"run", "tools", "describe", "answer", "open", "code", "jobRead", "jobNote", "jobMerge", "jobRecord", "jobLine"}
+	for _, name := range names {
 		f, err := object.Get(name)
 		require.NoError(t, err)
 		assert.Equal(t, safejs.TypeFunction, f.Type(), name)
 	}
-	assert.Len(t, answers, 10)
+	assert.Len(t, answers, len(names))
+}
+
+// TestCode checks the size of codes against ISO/IEC 18004, table 7: version 1 holds 14 bytes at level M on 21 modules, version 2 26 bytes
+// on 25; and that a text that is too long has none. That a code says its text is read off a screenshot in page-code.test.mjs.
+func TestCode(t *testing.T) {
+	object := published(t)
+	for text, modules := range map[string]int{strings.Repeat("a", 14): 21, strings.Repeat("a", 15): 25, strings.Repeat("a", 26): 25} {
+		drawn := call(t, object, "code", text)
+		assert.EqualValues(t, modules+8, drawn["size"], text)
+		assert.Contains(t, drawn["path"], "M4 4h7v1h-7z", "the finder pattern at the top left")
+	}
+	assert.NotEmpty(t, call(t, object, "code", strings.Repeat("a", 500))["path"])
+	assert.Empty(t, call(t, object, "code", strings.Repeat("a", 501))["path"])
 }
 
 func TestPublishWithoutAPage(t *testing.T) {

@@ -103,7 +103,7 @@ const jobs = new Jobs({
   },
   listed: () => list.refresh(),
 });
-const inJob = new InJob(jobs, { core: () => core, ask, word, say, formOf, titleOf, readLink: (link) => readLink(link), locale });
+const inJob = new InJob(jobs, { core: () => core, ask, word, say, tell, formOf, titleOf, readLink: (link) => readLink(link), locale });
 const list = new JobList(jobs, inJob, { word, say, tell, leave, place, jobSwitched, core: () => core, ask });
 
 const keeping = new Keeping(jobs, keep, (form) => {

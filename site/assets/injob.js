@@ -4,14 +4,16 @@ import { patch, specRows } from './facts.js';
 import { passedOn } from './rows.js';
 import { lastVerdict, nameOf, now } from './job.js';
 import { setText } from './paint.js';
+import { Photos } from './photos.js';
 
 const REST = 3000; // milliseconds without a change after which a form counts as settled
 
 export class InJob {
-  // hooks: core(), ask, word, say, formOf, titleOf(tool), readLink, locale.
+  // hooks: core(), ask, word, say, tell, formOf, titleOf(tool), readLink, locale.
   constructor(jobs, hooks) {
     this.jobs = jobs;
     this.hooks = hooks;
+    this.photos = new Photos(jobs, hooks);
     this.noted = new WeakMap(); // by form: what it held when the record was written last
     this.passed = new Map(); // by tool and what it passed on: the texts, so that what was taken away stays away
   }
@@ -21,6 +23,7 @@ export class InJob {
   // show writes beside a form's facts where they were entered, and offers the rows of a specification.
   show(form) {
     const { jobs } = this;
+    this.photos.show(form);
     const from = jobs.holds(form) ? jobs.job.facts.from : {};
     for (const use of jobs.usesFor(form)) {
       const element = elementOf(form, use);

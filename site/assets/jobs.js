@@ -133,12 +133,12 @@ export class Jobs {
     this.putBeside(`file/${tool}/${path}`, text ?? undefined);
   }
 
-  // putBeside keeps something that belongs to the job.
+  // putBeside keeps something that belongs to the job; it is there once that has been waited for.
   putBeside(key, value) {
     if (value === undefined) delete this.beside[key];
     else this.beside[key] = value;
     const { id } = this.job;
-    this.cupboard.put(id, key, value).catch((e) => this.say(faultOf(e)));
+    return this.cupboard.put(id, key, value).catch((e) => this.say(faultOf(e)));
   }
 
   // asJob returns a new job with what one form holds, and nothing else.
