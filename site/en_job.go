@@ -46,7 +46,7 @@ var englishJob = []wording.Entry{
 var englishJobScript = []wording.Entry{
 	{"job.from", "from: %s"},
 	{"job.rows", "Which row applies? Tap it."},
-	{"job.nameless", "A job without a name"},
+	{"job.nameless", "Unnamed job"},
 	{"job.import.large", "This file is too large to be a job. Nothing here was changed."},
 	{"job.deleted", "%s: deleted. It goes for good after a day."},
 	{"job.archived", "%s (archived)"},

@@ -39,7 +39,7 @@ var englishScript = []wording.Entry{
 	{"used.vehicle", "Taken from what was kept. Undo brings yours back."},
 	{"forgotten", "Forgotten. Undo brings it back."},
 	{"hidden", "A fault is hidden. Undo brings back what was here."},
-	{"carried", "Reading taken over. Undo takes it back."},
+	{"carried", "Taken over. Undo takes it back."},
 	{"example", "Example filled in. Undo brings yours back."},
 	{"lost", "The computing part stopped. What you typed is saved; reload to go on."},
 	{"cross", "%s across, %s up"},

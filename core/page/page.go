@@ -77,7 +77,7 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bo
 	for i := range o.Faults {
 		o.Faults[i].Field = rows.Own(o.Faults[i].Field)
 	}
-	reply := Reply{Body: []*sheet.Element{}, Notes: notes(o.Faults), Echo: map[string]string{}}
+	reply := Reply{Body: []*sheet.Element{}, Notes: labelled(t, o.Faults, speak), Echo: map[string]string{}}
 	if o.Record != nil {
 		reply.tellRecord(t, o.Record, rows, speak)
 	}
@@ -171,6 +171,27 @@ func named(d link.Draft, speak *wording.Speaker) link.Draft {
 func isList(t *tool.Tool, key string) bool {
 	f := t.Field(key)
 	return f != nil && f.Shape == tool.List
+}
+
+// labelled is notes for a form, where what is missing is called by its label and not by its key.
+func labelled(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) []Note {
+	out := notes(faults)
+	for i, f := range faults {
+		d := t.Field(f.Field)
+		if f.Code != tool.Missing || d == nil {
+			continue
+		}
+		label := name(t, f.Field, speak)
+		switch {
+		case d.Shape == tool.List:
+			out[i].Text = speak.Say("sheet.missing.list", label)
+		case d.Shape == tool.Group:
+			out[i].Text = speak.Say("sheet.missing.group", label)
+		case f.Message == speak.Say("fault.missing", d.Name): // it says no more than that
+			out[i].Text = speak.Say("sheet.missing", label, f.Hint)
+		}
+	}
+	return out
 }
 
 // notes joins each fault's message and hint into one text.
