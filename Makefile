@@ -64,7 +64,7 @@ wasm-test:
 page-test:
 	cd $(TESTS) && node --test --test-concurrency=2 *.test.mjs
 
-# Twenty million executions; takes about twenty minutes.
+# About twenty million executions; takes about twenty minutes.
 fuzz:
 	.ci/fuzz
 
