@@ -15,7 +15,8 @@ type View struct {
 	Off [Tests]Sight
 	// Volts is what the control unit is left with between its supply and its ground, driver on.
 	Volts float64
-	// Inside are the volts at the control unit's own output, driver off and on: what its checks see, whatever its plug does.
+	// Inside are the volts at the control unit's own output, driver off and on: what its checks see, whatever its plug does. They are
+	// worked out only if [InsideToo] is in what is wanted.
 	Inside [2]Sight
 }
 
@@ -24,6 +25,9 @@ type Set uint32
 
 // Has reports whether a test is in the set.
 func (s Set) Has(t Test) bool { return s>>t&1 == 1 }
+
+// InsideToo is for a set of what is wanted: also what the control unit's own checks see.
+const InsideToo = Set(1) << Tests
 
 // With returns the set with a test more.
 func (s Set) With(t Test) Set { return s | 1<<t }
@@ -171,13 +175,17 @@ func (m *Model) touches(f Fault, t Test) bool {
 func (c *Chain) Predict(wanted Set, out *View) {
 	if wanted&Told != 0 {
 		n, v := c.plugged(true)
-		out.Inside[1] = n.inside(&v)
+		if wanted&InsideToo != 0 {
+			out.Inside[1] = n.inside(&v)
+		}
 		c.driven(&n, &v, true, wanted, &out.On)
 		out.Volts = v[n.at(feed)] - v[n.at(earth)]
 	}
 	if wanted&(Told|1<<VoltsPinOff) != 0 {
 		n, v := c.plugged(false)
-		out.Inside[0] = n.inside(&v)
+		if wanted&InsideToo != 0 {
+			out.Inside[0] = n.inside(&v)
+		}
 		if wanted.Has(VoltsPinOff) {
 			out.On[VoltsPinOff] = n.volts(&v, plug, ground)
 		}

@@ -29,7 +29,7 @@ func turnedBy(m *Model, n Nominal, coil, x float64, f Fault, way, knob int, d fl
 		x += d
 	}
 	c := m.Chain(&n, coil).With(f, x, way)
-	c.Predict(electrical(m.Side, m.Return), &v)
+	c.Predict(electrical(m.Side, m.Return)|InsideToo, &v)
 	return v
 }
 

@@ -253,7 +253,7 @@ func casesOf(t *testing.T, v vehicle, of kind, first int, netlist *strings.Build
 				for _, coil := range coils {
 					var seen View
 					c := m.Chain(&m.Nominal, coil).With(Fault(f), x, way)
-					c.Predict(electrical(of.side, of.ret), &seen)
+					c.Predict(electrical(of.side, of.ret)|InsideToo, &seen)
 					for _, test := range list {
 						if !test.possible(of.low, of.wire) {
 							continue

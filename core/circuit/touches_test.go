@@ -63,9 +63,9 @@ func TestWhatAFaultTouches(t *testing.T) {
 func untouched(t *testing.T, m *Model, f Fault, way int, x, coil float64, apart Set) (n int) {
 	var got, want View
 	c := m.Chain(&m.Nominal, coil)
-	c.Predict(electrical(m.Side, m.Return), &want)
+	c.Predict(electrical(m.Side, m.Return)|InsideToo, &want)
 	c = c.With(f, x, way)
-	c.Predict(electrical(m.Side, m.Return), &got)
+	c.Predict(electrical(m.Side, m.Return)|InsideToo, &got)
 	for k := range Test(Tests) {
 		if !apart.Has(k) {
 			continue

@@ -51,8 +51,8 @@ func (m *model) sees(c checked, expected float64) (set [circuit.Codes]float64) {
 	return set
 }
 
-// codeTests are the tests whose predictions the checks use.
-const codeTests = circuit.Set(1)<<circuit.VoltsPinOff | 1<<circuit.VoltsPinOn | 1<<circuit.CurrentOn
+// codeTests are what the checks use of predictions.
+const codeTests = circuit.InsideToo | circuit.Set(1)<<circuit.VoltsPinOff | 1<<circuit.VoltsPinOn | 1<<circuit.CurrentOn
 
 // How far thresholds differ from one control unit to the next, as standard deviations: public data sheets of drivers.
 const (

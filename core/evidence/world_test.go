@@ -102,7 +102,7 @@ func (w *world) look(wanted circuit.Set) []Drive {
 	if w.m.Code != circuit.NoCode {
 		wanted = wanted.With(circuit.VoltsPinOff).With(circuit.VoltsPinOn).With(circuit.CurrentOn)
 	}
-	c.Predict(wanted, &w.v)
+	c.Predict(wanted|circuit.InsideToo, &w.v)
 	if wanted&circuit.Staged == 0 {
 		return []Drive{doesAsTold}
 	}
