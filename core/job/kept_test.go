@@ -1,8 +1,14 @@
 package job
 
 import (
+	"compress/flate"
+	"encoding/base64"
+	"hash/fnv"
+	"io"
 	"os"
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -45,5 +51,33 @@ func TestRefusedJobsStayRefused(t *testing.T) {
 		_, err := Read(text)
 		want, _, _ := strings.Cut(name, "-")
 		assert.Equal(t, Fault(want), err, name)
+	}
+}
+
+// TestKeptLinks reads the links of version 1 that the page once made of the documents, as site/assets/joblink.js describes them, with
+// another reader of the same standards: each holds its document, without the photographs. The page itself opens them in
+// page-job-link.test.mjs.
+func TestKeptLinks(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(kept, "links.txt"))
+	require.NoError(t, err)
+	documents := keptJobs(t, "")
+	lines := strings.Split(strings.TrimSpace(string(text)), "\n")
+	require.GreaterOrEqual(t, len(lines), 8, "links are only added, never taken away")
+	for _, line := range lines {
+		name, link, _ := strings.Cut(line, " ")
+		parts := regexp.MustCompile(`^#/job\?v=1&z=([\w-]+)&c=(\w{5})$`).FindStringSubmatch(link)
+		require.Len(t, parts, 3, name)
+		sum := fnv.New32a()
+		sum.Write([]byte(parts[1]))
+		base36 := "0000" + strconv.FormatUint(uint64(sum.Sum32()), 36)
+		assert.Equal(t, base36[len(base36)-5:], parts[2], name)
+		plain, err := io.ReadAll(flate.NewReader(base64.NewDecoder(base64.RawURLEncoding, strings.NewReader(parts[1]))))
+		require.NoError(t, err, name)
+		linked, err := Read(`{"ohmwright":"job","v":1,` + strings.TrimPrefix(string(plain), "{"))
+		require.NoError(t, err, name)
+		whole, err := Read(documents[name])
+		require.NoError(t, err, name)
+		whole.Photos = []Photo{}
+		assert.Equal(t, whole, linked, name)
 	}
 }

@@ -104,7 +104,7 @@ const jobs = new Jobs({
   listed: () => list.refresh(),
 });
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, tell, formOf, titleOf, readLink: (link) => readLink(link), locale });
-const list = new JobList(jobs, inJob, { word, say, tell, leave, place, jobSwitched, core: () => core, ask });
+const list = new JobList(jobs, inJob, { word, words, say, tell, said, leave, place, jobSwitched, core: () => core, ask, locale });
 
 const keeping = new Keeping(jobs, keep, (form) => {
   inJob.show(form);
@@ -304,8 +304,9 @@ function place() {
   const form = show(path);
   if (query === undefined && (form || path === '' || path === 'jobs')) form?.answer();
   else if (core) {
-    history.replaceState(null, '', `#/${path}`);
-    openLink(`#/${path}?${query ?? ''}`, 'opened');
+    history.replaceState(null, '', path === 'job' ? '#/' : `#/${path}`);
+    if (path === 'job') list.openLink(query ?? '');
+    else openLink(`#/${path}?${query ?? ''}`, 'opened');
   }
 }
 

@@ -1,5 +1,6 @@
 // The list of jobs, the open job's head, and the card on the first screen that leads on with it.
 import { MOST_BYTES, found, nameOf } from './job.js';
+import { JobLink } from './joblink.js';
 import { setText } from './paint.js';
 import { fileName, saveFile } from './share.js';
 
@@ -7,7 +8,7 @@ const LAST = 'last-job'; // the job that a link was opened beside
 const PLACE = 'job-place'; // the tool that was shown last in a job
 
 export class JobList {
-  // hooks: word, say, tell, leave(), place(), jobSwitched(), core(), ask.
+  // hooks: word, words, say, tell, said, leave(), place(), jobSwitched(), core(), ask, locale.
   constructor(jobs, inJob, hooks) {
     Object.assign(this, { jobs, inJob, hooks });
     this.section = document.getElementById('jobs');
@@ -17,6 +18,8 @@ export class JobList {
     this.home = document.getElementById('home-name');
     this.label = this.home.parentElement.ariaLabel;
     this.entries = [];
+    this.link = new JobLink(jobs, hooks);
+    this.linked = Promise.resolve(); // the last link of a job, until it is opened
     document.addEventListener('click', (e) => this.tapped(e));
     this.head.addEventListener('submit', (e) => e.preventDefault());
     this.head.addEventListener('input', ({ target }) => this.typed(target));
@@ -36,6 +39,7 @@ export class JobList {
 
   // placed is told what is shown: a tool's form, the jobs, or the first screen.
   placed(here, form) {
+    this.link.hide();
     if (form && this.jobs.holds(form)) this.store.write(PLACE, here);
     if (here === 'jobs') this.refresh();
     if (here === 'start') this.showOpen();
@@ -92,6 +96,7 @@ export class JobList {
   typed(input) {
     const { head } = input.dataset;
     if (!head || !this.jobs.job) return;
+    this.link.hide();
     this.jobs.change({ facts: { given: { [head]: input.value === '' ? null : input.value } } });
     this.showName();
   }
@@ -141,7 +146,7 @@ export class JobList {
     open.ariaCurrent = String(id === this.jobs.job?.id);
     more.hidden = Boolean(gone) || id === this.jobs.job?.id;
     back.hidden = !gone;
-    for (const button of more.querySelectorAll('[data-job="like"], [data-job="archive"]')) button.hidden = !job;
+    for (const button of more.querySelectorAll('button:not([data-job="export"], [data-job="remove"])')) button.hidden = !job;
     if (job?.archived) more.querySelector('[data-job="archive"]').textContent = word('job.unarchive');
     return row;
   }
@@ -156,6 +161,7 @@ export class JobList {
     }
     if (!button || button === document.body) return;
     const id = button.closest('[data-id]')?.dataset.id ?? this.jobs.job?.id;
+    if (button.dataset.job !== 'code') this.link.hide();
     await this.acts[button.dataset.job]?.call(this, id).catch(() => this.hooks.tell('job.unlisted', true));
     this.refresh();
   }
@@ -177,10 +183,16 @@ export class JobList {
       else this.switched('job.closed');
     },
     async export(id) {
-      const { job, text } = await this.jobs.file(id);
+      const { job, text, cut } = await this.jobs.file(id);
       saveFile(job ? JSON.stringify(job) : text, `${(job && fileName(nameOf(job))) || id}.ohmwright-job.json`);
-      const bare = job && Object.values(job.forms).some(({ names, given }) => Object.keys(names).some((path) => !given[path]));
+      const bare = cut || job && Object.values(job.forms).some(({ names, given }) => Object.keys(names).some((path) => !given[path]));
       this.hooks.tell(bare ? 'job.exported.bare' : 'job.exported', bare);
+    },
+    share(id) {
+      return this.link.share(id);
+    },
+    code(id) {
+      return this.link.code(id);
     },
     async like(id) {
       const { job } = await this.jobs.file(id);
@@ -227,31 +239,50 @@ export class JobList {
     await shown;
   }
 
+  // open opens a job that is here. It returns whether it could.
   async open(id) {
     if (id !== this.jobs.job?.id) {
       this.hooks.leave();
       const fault = await this.jobs.open(id);
-      if (fault) return this.hooks.tell(this.inJob.wordsFor(fault), true);
+      if (fault) {
+        this.hooks.tell(this.inJob.wordsFor(fault), true);
+        return false;
+      }
       this.switched('job.opened');
     }
     await this.go('#/');
+    return true;
   }
 
-  // ---- files
+  // ---- files and links
 
   // take opens a file as a job beside those that are here.
   async take(file) {
-    const { core, ask, tell, say } = this.hooks;
+    const { core, ask, tell, say, locale } = this.hooks;
     if (!file) return;
     if (file.size > MOST_BYTES) return tell('job.import.large', true);
     const text = await file.text();
-    const read = ask(() => core().jobRead(text, document.documentElement.lang, this.inJob.hooks.locale));
+    const read = ask(() => core().jobRead(text, document.documentElement.lang, locale));
     if (!read) return;
     if (read.fault) return say(read.text, `job.import.${read.fault}`);
+    await this.keepBeside(read.job, 'import');
+  }
+
+  // openLink opens the job of a link, given as the link's query. Two links that come at once are opened one after the other.
+  openLink(query) {
+    this.linked = this.linked.then(async () => {
+      const job = await this.link.opened(query);
+      if (job) await this.keepBeside(job, 'link');
+    });
+    return this.linked;
+  }
+
+  // keepBeside keeps a job that came from elsewhere beside those that are here, and opens it. What is said of it begins with job.WAY.
+  async keepBeside(job, way) {
+    const { tell } = this.hooks;
     try {
-      const { id, how } = await this.jobs.add(read.job);
-      await this.open(id);
-      tell(`job.import.${how || 'new'}`, true);
+      const { id, how } = await this.jobs.add(job);
+      if (await this.open(id)) tell(`job.${way}.${how || 'new'}`, true);
     } catch (e) {
       tell(`job.import.${e?.name === 'QuotaExceededError' ? 'full' : 'forbidden'}`, true);
     }

@@ -256,17 +256,19 @@ export class Jobs {
     return this.edit(id, ({ gone, ...record }) => record);
   }
 
-  // add keeps a job that came from elsewhere beside those that are here. It returns "", "same" if it is here already, or "copy" if
-  // another one has its id.
+  // add keeps a job that came from elsewhere beside those that are here. It returns the id that it has here, and how: "", "same" if it
+  // is here already, be it as a copy, or "copy" if another one has its id.
   async add(job) {
     const { photos, ...rest } = job;
-    const there = await this.cupboard.get(job.id);
-    const mine = there && readJob(there.text).job;
-    if (mine && !there.gone && sameJob(mine, job)) return { id: job.id, how: 'same' };
+    await this.flush();
+    const all = await this.cupboard.all();
+    const there = all.find(({ id }) => id === job.id) ?? (this.job?.id === job.id ? this.job : null);
+    const same = all.filter(({ gone, text }) => !gone && sameJob(readJob(text).job, job));
+    if (same.length > 0) return { id: (same.find(({ id }) => id === job.id) ?? same[0]).id, how: 'same' };
     const id = there ? newId() : job.id;
     const { text, files } = withoutFiles({ ...rest, id, photos: [] });
     await this.cupboard.act('readwrite', (jobs, beside) => {
-      jobs.put({ id, text });
+      jobs.add({ id, text }); // never in place of another, even one that a second window has just kept
       for (const [key, file] of Object.entries(files)) beside.put(file, `${id}/${key}`);
       if (photos.length > 0) beside.put(photos, `${id}/photos`);
     });
@@ -274,14 +276,15 @@ export class Jobs {
     return { id, how: there ? 'copy' : '' };
   }
 
-  // file returns a job with all that belongs to it, {job}, or the text of one that cannot be read.
+  // file returns a job with all that belongs to it, {job, cut}, or the text of one that cannot be read. cut: the text of a file was too
+  // long for it.
   async file(id) {
     if (id === this.job?.id) {
-      return { job: whole(this.job, this.beside) };
+      return whole(this.job, this.beside);
     }
     const record = await this.cupboard.get(id);
     const { job, fault } = readJob(record.text);
-    return fault ? { fault, text: record.text } : { job: whole(job, await this.cupboard.beside(id)) };
+    return fault ? { fault, text: record.text } : whole(job, await this.cupboard.beside(id));
   }
 
   like(job) {
@@ -298,16 +301,21 @@ function kept(record, job, batch) {
 
 const MOST_TEXT = 60_000; // characters of a text that a file takes along; the core takes a few more bytes
 
-// whole puts what belongs to a job into its document, but texts of files that are too long for it.
+// whole puts what belongs to a job into its document, but texts of files that are too long for it: {job, cut}.
 function whole(job, beside) {
   const out = { ...job, forms: { ...job.forms }, photos: beside.photos ?? job.photos };
+  let cut = false;
   for (const [key, text] of Object.entries(beside)) {
     const [kind, tool, path] = key.split('/');
-    if (kind !== 'file' || new Blob([text]).size > MOST_TEXT) continue;
+    if (kind !== 'file') continue;
+    if (new Blob([text]).size > MOST_TEXT) {
+      cut = true;
+      continue;
+    }
     const form = out.forms[tool] ?? emptyForm();
     out.forms[tool] = { ...form, given: { ...form.given, [path]: text } };
   }
-  return out;
+  return { job: out, cut };
 }
 
 const LONG = 4000; // characters of a text that is kept beside the job
@@ -333,11 +341,13 @@ function withoutFiles(job) {
   return { text: JSON.stringify({ ...job, forms }), files };
 }
 
-// sameJob reports whether two jobs say the same, whatever the order of their keys.
+// sameJob reports whether two jobs say the same, whatever the order of their keys. A copy has another id than its original, but was made
+// and changed last when that was.
 function sameJob(a, b) {
+  if (a?.made !== b.made || a.changed !== b.changed) return false;
   const plain = (o) => (typeof o !== 'object' || o === null ? o : Array.isArray(o) ? o.map(plain) : sorted(o));
   const sorted = (o) => Object.fromEntries(Object.keys(o).sort().map((key) => [key, plain(o[key])]));
-  const bare = (job) => JSON.stringify(plain({ facts: job.facts, entries: job.entries, changed: job.changed }));
+  const bare = (job) => JSON.stringify(plain({ facts: job.facts, entries: job.entries }));
   return bare(a) === bare(b);
 }
 

@@ -166,6 +166,12 @@ export const states = {
     await page.waitForSelector('[data-job="back"]:not([hidden])');
     await unfoldAll(page);
   },
+  'jobs, one as a code': async (page) => {
+    await job(page);
+    await page.click('#job-head [data-job="code"]');
+    await page.waitForSelector('#job-code svg');
+    await unfoldAll(page);
+  },
 };
 
 const torque = [
