@@ -40,6 +40,7 @@ var englishScript = []wording.Entry{
 	{"forgotten", "Forgotten. Undo brings it back."},
 	{"hidden", "A fault is hidden. Undo brings back what was here."},
 	{"carried", "Taken over. Undo takes it back."},
+	{"same", "It shows %s, as entered"},
 	{"example", "Example filled in. Undo brings yours back."},
 	{"lost", "The computing part stopped. What you typed is saved; reload to go on."},
 	{"cross", "%s across, %s up"},

@@ -147,8 +147,11 @@ function limitsOf(facts, row) {
   return limits;
 }
 
+// asKey returns the same for limits that are the same: a temperature that was left out is 20 °C.
 function asKey({ given, units }) {
-  return JSON.stringify([LIMITS.map((name) => given[`spec.${name}`] ?? ''), units['spec.min'], units['spec.at']]);
+  if (!given['spec.min'] && !given['spec.max'] && !given['spec.at']) return '';
+  const at = given['spec.at'] ? [given['spec.at'], units['spec.at']] : ['20', 'degC'];
+  return JSON.stringify([given['spec.min'] ?? '', given['spec.max'] ?? '', units['spec.min'], ...at]);
 }
 
 const isEmpty = (limits) => Object.keys(limits.given).length === 0;

@@ -1,7 +1,7 @@
 // What a form does while a job is open: it shows where its facts come from and which row of a specification applies, writes the job's
 // record, and passes its reading on to the form that takes readings. Everything it says comes from the core or from the page's words.
 import { patch, specRows } from './facts.js';
-import { passedOn } from './rows.js';
+import { newRows, passedOn } from './rows.js';
 import { lastVerdict, nameOf, now } from './job.js';
 import { setText } from './paint.js';
 import { Photos } from './photos.js';
@@ -140,7 +140,7 @@ export class InJob {
   // carry takes what was tapped in an answer over to another form of the job: readings that are there already are not doubled.
   carry(form, fields) {
     const list = form.element.querySelector('.list[data-pick-by]');
-    if (!list) return form.add(fields);
+    if (!list) return form.add(newRows(form.last, fields));
     form.replace(passedOn(form.last, list.dataset.list, list.dataset.pickBy, fields, () => true).state);
   }
 

@@ -101,6 +101,21 @@ export function addFields(state, lists, fields) {
   return out;
 }
 
+// newRows leaves out of a link's fields the rows that are there already, word for word: what was carried over once is not doubled.
+export function newRows(state, fields) {
+  const all = Object.entries(fields);
+  const inRow = (key) => {
+    const { list, row } = rowOf(key);
+    return all.map(([k, field]) => ({ ...rowOf(k), ...field })).filter((at) => at.list === list && at.row === row);
+  };
+  const holds = (list, row) => ({ rest, text, unit }) => {
+    const key = keyOf(list, row, rest);
+    return state.given[key] === text && (state.units[key] ?? '') === (unit ?? '');
+  };
+  const there = (key) => [...heldRows(state, rowOf(key).list)].some((row) => inRow(key).every(holds(rowOf(key).list, row)));
+  return Object.fromEntries(all.filter(([key]) => !rowOf(key) || !there(key)));
+}
+
 // cleared empties fields, groups and lists: all that is under the names given.
 export function cleared(state, names) {
   const given = rekeyed(state.given, (key) => (names.includes(key.split('.')[0]) ? null : key));

@@ -160,11 +160,28 @@ function pick(form, name, value, again = false) {
     nameCard(card);
     form.changed();
   }
+  offerSame(form, card, value);
   const entry = entryOf(card);
   if (!entry) return; // nothing to fill in: the point that was tapped keeps the focus
   form.lists.unfold(card);
   entry.focus({ preventScroll: true });
   card.scrollIntoView({ block: 'nearest' });
+}
+
+// offerSame puts a key beside an empty reading that is called like a field of the form: what that field holds need not be typed again.
+function offerSame(form, card, name) {
+  const entry = card.querySelector('.f-reading > .entry');
+  entry?.querySelector('.same')?.remove();
+  const field = form.fields.at(name);
+  const text = field?.input.value.trim();
+  if (!entry || !text || !isEmpty(card)) return;
+  const unit = form.fields.unitOf(field);
+  const sign = entry.querySelector(`.units input[value="${CSS.escape(unit)}"]`)?.nextElementSibling.textContent ?? unit;
+  const key = Object.assign(document.createElement('button'), { type: 'button', className: 'key same' });
+  key.dataset.put = text;
+  key.dataset.unit = unit;
+  key.textContent = form.hooks.word('same', `${text}\u00a0${sign}`);
+  entry.append(key);
 }
 
 const MINUS = /^\s*[-\u2212]/;
@@ -185,6 +202,8 @@ function put(form, key) {
     input.focus();
   } else {
     input.value = text;
+    const radio = field.radios.find(({ value }) => value === key.dataset.unit);
+    if (radio) radio.checked = true;
     showWord(field);
     if (card) form.lists.unfold(card);
   }

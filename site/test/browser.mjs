@@ -144,7 +144,7 @@ export function scene(name, options, act) {
   });
 }
 
-// elsewhere is a scene on a server of its own, which may stop, with a service worker. start starts it; act gets page and server.
+// elsewhere is a scene on a server of its own, which may stop, with a service worker. start starts it; act gets page, server and test.
 export function elsewhere(name, start, { at }, act) {
   const expects = /ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)|Failed to (load|update|fetch)|404/;
   test(name, { timeout: 120_000 }, async (t) => {
@@ -152,7 +152,7 @@ export function elsewhere(name, start, { at }, act) {
     t.after(() => host.stop());
     const page = await visit({ base: host.base, workers: true, at, expects });
     try {
-      await play(page, () => act(page, host));
+      await play(page, () => act(page, host, t));
     } finally {
       await page.context().close();
     }

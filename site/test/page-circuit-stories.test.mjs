@@ -6,38 +6,11 @@ import assert from 'node:assert/strict';
 import { elsewhere, scene, serve, useBrowser } from './browser.mjs';
 import { choice, enter, point } from './circuit.mjs';
 import { answered, answerText, choose, codes, field, go, headText, press, reload, says, tapIn, type, verdict } from './reader.mjs';
+import { healthy, lost } from './stories.mjs';
 
 useBrowser();
 
 const most = 12; // tests that a technician is asked for at most, from an empty circuit to the decision
-
-// readsOf are the readings of a circuit on the high side through the case, at 13.8 V: ohms of each part, and what stays the same.
-function readsOf({ winding, driver = 0.15, harness = 0.15, lead = 0.1, ground = 0.05, source = 0.02 }, rest) {
-  const amperes = 13.8 / (winding + driver + harness + lead + ground + source);
-  return {
-    resistance_winding: winding.toFixed(1),
-    resistance_component: (lead + winding).toFixed(1),
-    resistance_unit: (harness + lead + winding + ground).toFixed(1),
-    continuity_harness: '0.2',
-    insulation_harness: 'OL',
-    voltage_harness_open: '0',
-    voltage_pin_on: (13.8 - amperes * (source + driver)).toFixed(2),
-    voltage_pin_off: '0',
-    current_on: amperes.toFixed(2),
-    voltage_drop_return: (amperes * ground).toFixed(2),
-    voltage_unit_test_load: ((13.8 * 12) / (12 + source + driver)).toFixed(2),
-    voltage_unit_feed: (13.8 - amperes * source).toFixed(2),
-    voltage_unit_ground: '0',
-    supply_driven: (13.8 - amperes * source).toFixed(2),
-    row_applies: 'yes',
-    wiggle_harness: 'steady',
-    heat_component: 'steady',
-    ...rest,
-  };
-}
-
-// Copper at a temperature, from its ohms at 20 °C: 254.5 is 234.5 + 20.
-const warm = (ohms, at) => (ohms * (234.5 + at)) / 254.5;
 
 // followed takes each test that the card asks for, with the readings of a circuit, until the page decides; it returns the tests taken.
 async function followed(page, reads, look = async () => {}) {
@@ -72,9 +45,6 @@ async function fromCode(page, code, kind) {
 }
 
 // ---- story one: code low, a hot reading, two rows, a known good part, a part that costs 700
-
-// lost is a winding of 5.3 ohm at 20 °C that has 2.7 ohm left, at 88 °C.
-const lost = readsOf({ winding: warm(2.7, 88) }, { winding_temperature: '88' });
 
 scene('code low, read hot, two rows, a good part beside it, a part at 700: not before row and warmth', {}, async (page) => {
   await fromCode(page, 'P0962', 'low');
@@ -131,8 +101,6 @@ scene('code low, read hot, two rows, a good part beside it, a part at 700: not b
 });
 
 // ---- story two: code open, and nothing shows
-
-const healthy = readsOf({ winding: 5.3 }, { winding_temperature: '20' });
 
 // untroubled fills in a circuit that does not show its complaint, from a code that comes and goes.
 async function untroubled(page) {

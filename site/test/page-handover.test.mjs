@@ -1,29 +1,11 @@
 // The record of a job: on a phone, and as one page of paper.
 // node --test site/test/page-handover.test.mjs
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { laptop, phone, scene, useBrowser } from './browser.mjs';
+import { paper, tight } from './paper.mjs';
 import { answerText, field, press, type, verdict } from './reader.mjs';
 
 useBrowser();
-
-const tight = (s) => s.replace(/[\s\u00a0]+/g, '');
-
-// paper prints the page, and returns how many sheets there are and the text of them all.
-async function paper(page, format) {
-  const directory = mkdtempSync(join(tmpdir(), 'ohmwright-handover-'));
-  const file = join(directory, 'paper.pdf');
-  try {
-    writeFileSync(file, await page.pdf({ format }));
-    const run = (program, ...args) => `${execFileSync(program, args, { maxBuffer: 1 << 26 })}`;
-    return { sheets: Number(/Pages:\s+(\d+)/.exec(run('pdfinfo', file))[1]), text: tight(run('pdftotext', '-layout', file, '-')) };
-  } finally {
-    rmSync(directory, { recursive: true });
-  }
-}
 
 scene('nothing has to be typed, and what is missing is said', { at: '#/handover', size: phone }, async (page) => {
   await page.waitForSelector('#handover-answer .p-work');

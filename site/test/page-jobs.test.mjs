@@ -280,7 +280,7 @@ scene('a decision leads on: put it back, and from there to the handover, with no
   }
   await page.tap('#circuit .carry a[href="#/torque"]');
   await put(page, 'torque', { torque: '10' });
-  await page.tap('#torque .carry a[href="#/handover"]');
+  await page.tap('#torque [data-carry="handover"]');
   assert.equal(await valueOf(page, 'handover', 'vehicle'), 'Tarn 24');
   assert.equal(await valueOf(page, 'handover', 'code'), 'P0962');
   assert.match(await page.textContent('#handover .body'), /4\.35[^]*2\.8/);

@@ -2,7 +2,9 @@
 // SEED repeats a run of the properties; STATES is how many states they are tried on, 2000 if not given.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { addFields, addRow, behindHeld, cleared, countRows, cutRow, freeRow, heldRows, putRow, removeRow, rowOf } from '../assets/rows.js';
+import {
+  addFields, addRow, behindHeld, cleared, countRows, cutRow, freeRow, heldRows, newRows, putRow, removeRow, rowOf,
+} from '../assets/rows.js';
 import { vehicleIn, withVehicle } from '../assets/shelf.js';
 import { MOST_ROWS, emptyForm, readForm, writeForm } from '../assets/state.js';
 import { chance } from './chance.mjs';
@@ -204,4 +206,13 @@ each('a vehicle that is kept and used again leaves the state as it was, but for 
   assert.deepEqual(vehicleIn(after, names, 'van 7'), kept, 'used elsewhere');
   const rest = Object.keys(after.given).filter((key) => !names.includes(key.split('.')[0]));
   for (const key of rest) assert.equal(after.given[key], other.given[key], 'what holds for one job alone stays');
+});
+
+test('a row that was carried over once is not doubled; another unit makes it another row', () => {
+  const state = stateOf({ 'torques.0.of': 'pan', 'torques.0.set': '8' }, {}, { 'torques.0.set': 'N.m' });
+  const fields = (unit, text = '8') => ({ 'torques.0.set': { text, unit } });
+  assert.deepEqual(newRows(state, fields('N.m')), {});
+  assert.deepEqual(newRows(state, fields('lbf.in')), fields('lbf.in'));
+  assert.deepEqual(newRows(state, fields('N.m', '9')), fields('N.m', '9'));
+  assert.deepEqual(newRows(state, { supply: { text: '8' } }), { supply: { text: '8' } });
 });

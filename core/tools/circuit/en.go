@@ -383,6 +383,7 @@ var english = []wording.Entry{
 	{"none", "No fault: %s"},
 	{"other", "Something else: %s"},
 	{"sheet.back", "Put it back: torque and bolts"},
+	{"sheet.handover", "Write it up: to the handover"},
 	{"sheet.practise", "Practise: hide a fault in this circuit"},
 	{"sheet.repairs", "Likely repair"},
 

@@ -33,7 +33,7 @@ func lay(q question, f finding, l *tool.Layout) {
 		l.Add(tool.Slotted(likely, "readings"), drawn)
 	}
 	if f.Decision.Do == diagnosis.MakeRepair {
-		l.Add(l.Lead("torque", "sheet.back"))
+		l.Add(l.Lead("torque", "sheet.back"), l.Lead("handover", "sheet.handover"))
 	}
 	if len(q.Readings) > 0 {
 		l.Add(readingsList(q, d, l))

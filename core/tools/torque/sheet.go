@@ -43,7 +43,24 @@ func lay(q question, f finding, l *tool.Layout) {
 		l.Add(p.table())
 	}
 	l.Add(plate.Parts(p.tightening(), l, p.s)...)
-	l.Add(l.Lead("handover", "sheet.handover"))
+	l.Add(p.done())
+}
+
+// done leads to the handover, and takes along what the wrench is to be set to.
+func (p page) done() *sheet.Element {
+	q, f := p.q, p.f
+	var set string
+	switch {
+	case f.stops || q.Torque <= 0:
+		return p.Lead("handover", "sheet.handover")
+	case f.differs:
+		set = strconv.FormatFloat(shown(q.said, f.set), 'f', -1, 64) + " " + q.said.Symbol
+	case q.given.Unit.Symbol != "":
+		set = q.given.String()
+	default:
+		set = strconv.FormatFloat(shown(q.said, q.Torque), 'f', -1, 64) + " " + q.said.Symbol
+	}
+	return p.Carry("handover", "sheet.handover", tool.Setting{"torques.0.set", set})
 }
 
 // draft draws the plate before there is an answer, so that it can be tapped at once.

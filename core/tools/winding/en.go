@@ -42,7 +42,7 @@ var english = []wording.Entry{
 	{"specs.source.how", "Manual, section and page, or bulletin."},
 	{"known_good", "Known good part"},
 	{"known_good.how", "A second unit that works, read with the same meter."},
-	{"known_good.reading", "Its reading"},
+	{"known_good.reading", "Reading of the good part"},
 	{"known_good.reading.how", "At its own terminals; where windings are read together, the same ones together."},
 	{"known_good.at", "Its temperature"},
 	{"known_good.at.how", "Side by side on the bench both have the temperature of the room."},
