@@ -49,14 +49,9 @@ func (w *Weigher) whileThere(f circuit.Fault, r circuit.Reading, supply, any flo
 		like = 1
 	case math.IsInf(bad, 0) || r.Over:
 	default:
-		variance := 0.0
-		if q := r.Test.Quantity(); q == circuit.Volts || q == circuit.Amperes {
-			bad *= supply
-			doubt := bad * w.supplyDoubt(r.Test)
-			variance = doubt * doubt
-		}
+		bad, doubt := w.atSupply(r.Test, bad, supply)
 		common, own := w.m.Doubts(r.Test, bad)
-		like = density(r.Value, bad, math.Sqrt(variance+common*common+own))
+		like = density(r.Value, bad, math.Sqrt(doubt*doubt+common*common+own))
 	}
 	return share * (0.9*like + 0.02*any)
 }

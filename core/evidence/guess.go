@@ -123,13 +123,12 @@ func (w *Weigher) seen(t circuit.Test, n *node, of *wound, factor float64) (s sc
 
 // idling returns what a test reads while the driver is not on, and the variance of a reading about that.
 func (w *Weigher) idling(t circuit.Test, s *sceneOf, supply float64) (value, variance float64) {
-	value = s.off.Value * supply
+	value, doubt := w.atSupply(t, s.off.Value, supply)
 	common, own := w.m.Doubts(t, value)
 	variance = common*common + own
 	for _, by := range s.off.By {
 		variance += by * by
 	}
-	doubt := value * w.supplyDoubt(t)
 	return value, variance + doubt*doubt
 }
 
@@ -150,12 +149,18 @@ func (w *Weigher) guess(t circuit.Test, s *sceneOf, d *Drive, supply float64, g 
 			g.shared[driveColumn] = (s.Value - s.off.Value) * u
 		}
 	}
-	q := t.Quantity()
-	if q == circuit.Volts || q == circuit.Amperes {
-		g.value *= supply
-		g.shared[supplyColumn] = g.value * w.supplyDoubt(t)
+	g.value, g.shared[supplyColumn] = w.atSupply(t, g.value, supply)
+	g.shared[meterColumn+t.Quantity()], g.own = w.m.Doubts(t, g.value)
+}
+
+// atSupply returns what a test reads at a supply over that of the model, and the standard uncertainty that the supply leaves in it. No
+// resistance hangs on the supply.
+func (w *Weigher) atSupply(t circuit.Test, value, supply float64) (scaled, doubt float64) {
+	if q := t.Quantity(); q != circuit.Volts && q != circuit.Amperes {
+		return value, 0
 	}
-	g.shared[meterColumn+q], g.own = w.m.Doubts(t, g.value)
+	value *= supply
+	return value, value * w.supplyDoubt(t)
 }
 
 // supplyDoubt returns the standard uncertainty of the supply of a test, over the supply. Where it was measured while driven, it is the
