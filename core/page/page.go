@@ -187,7 +187,7 @@ func labelled(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) []Note 
 			out[i].Text = speak.Say("sheet.missing.list", label)
 		case d.Shape == tool.Group:
 			out[i].Text = speak.Say("sheet.missing.group", label)
-		case f.Message == speak.Say("fault.missing", d.Name): // it says no more than that
+		case f.Bare():
 			out[i].Text = speak.Say("sheet.missing", label, f.Hint)
 		}
 	}

@@ -32,7 +32,11 @@ type Fault struct {
 	Given   string `json:"given"`
 	Message string `json:"message"`
 	Hint    string `json:"hint"`
+	bare    bool
 }
+
+// Bare reports whether a fault says no more than that its field is missing.
+func (f Fault) Bare() bool { return f.bare }
 
 // Faults collects everything that is wrong with a request.
 type Faults struct {
@@ -47,6 +51,7 @@ func (f *Faults) Any() bool { return len(f.list) > 0 }
 // what was given, so that callers need not.
 func (f *Faults) Add(fault Fault, key string, args ...any) {
 	fault.Given = quantity.Clip(fault.Given)
+	fault.bare = key == "missing"
 	fault.Message = f.Speak.Say("fault."+key, args...)
 	fault.Hint = f.Speak.Say("fault."+key+".hint", args...)
 	f.list = append(f.list, fault)
