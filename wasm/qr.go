@@ -18,7 +18,6 @@ const mostInCode = 500
 type code struct {
 	Size int    `json:"size"`
 	Path string `json:"path"`
-	Most int    `json:"most"` // characters
 }
 
 // quiet is the width of the light margin around a code, in modules (ISO/IEC 18004).
@@ -26,7 +25,7 @@ const quiet = 4
 
 // drawCode returns the code of a text, with the error correction of level M: 15 % of it may be dirty.
 func drawCode(text string) any {
-	out := code{Most: mostInCode}
+	var out code
 	if len(text) > mostInCode {
 		return out
 	}

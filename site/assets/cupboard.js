@@ -81,6 +81,17 @@ export class Cupboard {
     });
   }
 
+  // edit replaces something that belongs to a job by what edit(value) returns, in one transaction, and returns it.
+  edit(id, key, edit) {
+    return this.act('readwrite', (jobs, beside, done) => {
+      beside.get(`${id}/${key}`).onsuccess = ({ target }) => {
+        const value = edit(target.result);
+        beside.put(value, `${id}/${key}`);
+        done(value);
+      };
+    });
+  }
+
   // put keeps something that belongs to a job; undefined takes it away.
   put(id, key, value) {
     return this.act('readwrite', (jobs, beside) => {

@@ -133,12 +133,24 @@ export class Jobs {
     this.putBeside(`file/${tool}/${path}`, text ?? undefined);
   }
 
-  // putBeside keeps something that belongs to the job; it is there once that has been waited for.
+  // putBeside keeps something that belongs to the job.
   putBeside(key, value) {
     if (value === undefined) delete this.beside[key];
     else this.beside[key] = value;
     const { id } = this.job;
-    return this.cupboard.put(id, key, value).catch((e) => this.say(faultOf(e)));
+    this.cupboard.put(id, key, value).catch((e) => this.say(faultOf(e)));
+  }
+
+  // editBeside changes it, on whatever is kept by then: another window may have changed it too.
+  async editBeside(key, edit) {
+    const { id } = this.job;
+    this.beside[key] = edit(this.beside[key]);
+    try {
+      const kept = await this.cupboard.edit(id, key, edit);
+      if (id === this.job?.id) this.beside[key] = kept;
+    } catch (e) {
+      this.say(faultOf(e));
+    }
   }
 
   // asJob returns a new job with what one form holds, and nothing else.

@@ -2,9 +2,9 @@
 // was drawn anew has nothing of the camera's in it: no place, no time, no name.
 import { newId, now } from './job.js';
 
-export const MOST = 12; // as core/job has it
+const MOST = 12; // as core/job has it
 const SIDE = 1280; // most pixels of the longer side
-const BYTES = 450_000; // most bytes of one: twelve of them fit into a job's file
+const LONGEST = 450_000; // most characters of one as base64: twelve of them fit into a job's file
 
 export class Photos {
   // jobs: the open job (see jobs.js); hooks: tell(key).
@@ -21,10 +21,9 @@ export class Photos {
     if (part.hidden) return;
     if (!part.dataset.heard) this.listen(part);
     const list = part.querySelector('ul');
-    const photos = this.jobs.beside.photos ?? [];
-    if (list.dataset.shown === photos.map(({ id }) => id).join()) return;
-    list.dataset.shown = photos.map(({ id }) => id).join();
-    list.replaceChildren(...photos.map((photo) => this.row(part, photo)));
+    if (list.dataset.shown === this.shown()) return;
+    list.dataset.shown = this.shown();
+    list.replaceChildren(...(this.jobs.beside.photos ?? []).map((photo) => this.row(part, photo)));
   }
 
   listen(part) {
@@ -75,14 +74,15 @@ export class Photos {
     list.lastElementChild.querySelector('input').focus();
   }
 
-  // change changes the list as it is kept by now: another window may have added to it.
+  // change changes the list of photographs.
   async change(edit, part) {
-    const { id } = this.jobs.job;
-    const kept = await this.jobs.cupboard.beside(id).catch(() => this.jobs.beside);
-    if (id !== this.jobs.job?.id) return;
-    const photos = edit(kept.photos ?? this.jobs.beside.photos ?? []);
-    if (part) part.querySelector('ul').dataset.shown = photos.map((photo) => photo.id).join();
-    await this.jobs.putBeside('photos', photos);
+    await this.jobs.editBeside('photos', (photos) => edit(photos ?? []));
+    if (part) part.querySelector('ul').dataset.shown = this.shown();
+  }
+
+  // shown names the photographs of the open job in their order.
+  shown() {
+    return (this.jobs.beside.photos ?? []).map(({ id }) => id).join();
   }
 }
 
@@ -109,7 +109,7 @@ async function shrunk(file) {
     pen.drawImage(picture, 0, 0, canvas.width, canvas.height);
     const url = canvas.toDataURL('image/jpeg', 0.8);
     const data = url.slice(url.indexOf(',') + 1);
-    if (data.length <= BYTES) return data;
+    if (data.length <= LONGEST) return data;
   }
   throw new Error('no picture is that large');
 }
