@@ -9,6 +9,12 @@ export const read = (name) => readFileSync(new URL(name, documents), 'utf8');
 export const named = (folder) => readdirSync(new URL(folder, documents)).filter((name) => name.endsWith('.json'));
 export const lines = read('links.txt').trim().split('\n').map((line) => line.split(' '));
 
+// What somebody could put into every text of a job, hoping that it is run.
+export const evil = '<img src=x onerror="globalThis.ran=1"><script>globalThis.ran=1</script>';
+const rows = [0, 1].flatMap((row) => ['name', 'min', 'max', 'source'].map((name) => `specs.${row}.${name}`));
+const facts = ['vehicle', 'tag', 'odometer', 'complaint', 'who', 'code', 'supply', 'winding_temperature', 'spec.min', 'spec.max'];
+export const evilFacts = Object.fromEntries([...facts, ...rows].map((key) => [key, evil]));
+
 const saidKey = (page) => page.evaluate(() => document.getElementById('said').dataset.said ?? '');
 export const hush = (page) => page.evaluate(() => (document.getElementById('said').dataset.said = ''));
 

@@ -1,5 +1,6 @@
 // A hand on jobs, and what the device keeps of them.
 import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
 import { field, go } from './reader.mjs';
 
 // begin opens a new job from the first screen and names its vehicle.
@@ -54,3 +55,11 @@ export const entered = (page, tool) =>
     const inputs = [...document.querySelectorAll(`#${tool} form .entry > :is(input, textarea)`)].filter((input) => input.value);
     return Object.fromEntries(inputs.map((input) => [input.id, input.value]));
   }, tool);
+
+// exported saves the open job as a file: {name, text}.
+export async function exported(page) {
+  await go(page, '#/jobs');
+  await page.waitForSelector('#jobs:not([hidden]) #job-head:not([hidden])');
+  const [download] = await Promise.all([page.waitForEvent('download'), page.tap('#job-head [data-job="export"]')]);
+  return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
+}

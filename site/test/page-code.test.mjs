@@ -2,26 +2,11 @@
 // answers the same.
 // node --test site/test/page-code.test.mjs
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { scene, useBrowser } from './browser.mjs';
+import { readOff } from './camera.mjs';
 import { answerText, answered, field, headText, tapIn } from './reader.mjs';
 
 useBrowser();
-
-// readOff reads a code off a picture.
-function readOff(png) {
-  const folder = mkdtempSync(join(tmpdir(), 'code-'));
-  try {
-    const file = join(folder, 'code.png');
-    writeFileSync(file, png);
-    return execFileSync('zbarimg', ['--quiet', '--raw', file], { encoding: 'utf8' }).trim();
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
 
 const show = (page, tool) => page.tap(`#${tool} [data-do="code"]`);
 

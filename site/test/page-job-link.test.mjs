@@ -1,13 +1,11 @@
 // A job as a link and as a code: handed out, read back, opened beside what is here.
 // node --test site/test/page-job-link.test.mjs
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync } from 'node:fs';
 import { base, scene, useBrowser, visit } from './browser.mjs';
+import { readOff } from './camera.mjs';
 import { hush, lines, named, open, read, recorded, saidBy } from './joblinks.mjs';
-import { begin, inside, offer, put, valueOf } from './jobs.mjs';
+import { begin, exported, inside, offer, put, valueOf } from './jobs.mjs';
 import { go, says, word } from './reader.mjs';
 
 useBrowser();
@@ -36,26 +34,6 @@ async function plain(page, text) {
   const { job, fault } = JSON.parse(await page.evaluate((text) => ohmwright.then((core) => core.jobRead(text, 'en', 'en')), text));
   assert.equal(fault, undefined);
   return { ...job, photos: [] };
-}
-
-// exported is the open job's file.
-async function exported(page) {
-  await go(page, '#/jobs');
-  await page.waitForSelector('#jobs:not([hidden]) #job-head:not([hidden])');
-  const [download] = await Promise.all([page.waitForEvent('download'), page.tap('#job-head [data-job="export"]')]);
-  return readFileSync(await download.path(), 'utf8');
-}
-
-// readOff reads a code off a picture.
-function readOff(png) {
-  const folder = mkdtempSync(join(tmpdir(), 'code-'));
-  try {
-    const file = join(folder, 'code.png');
-    writeFileSync(file, png);
-    return execFileSync('zbarimg', ['--quiet', '--raw', file], { encoding: 'utf8' }).trim();
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
 }
 
 // A desk: without a share sheet, so that the link goes to the clipboard.
@@ -90,7 +68,8 @@ for (const name of named('.'))
     const other = await visit({ at: from.slice(base.length), acceptDownloads: true });
     try {
       assert.equal(await saidBy(other, 'job.link.'), 'job.link.new');
-      assert.deepEqual(await plain(other, await exported(other)), await plain(page, read(name)), 'nothing is changed but photographs');
+      const { text } = await exported(other);
+      assert.deepEqual(await plain(other, text), await plain(page, read(name)), 'nothing is changed but photographs');
       assert.equal((await inside(other)).length, 1);
       assert.deepEqual(other.faults, []);
     } finally {
@@ -103,7 +82,7 @@ scene('every link of version 1 that was ever given opens, and says the same', { 
   for (const [name, given] of lines) {
     assert.equal(await open(page, given), 'job.link.new', name);
     assert.equal(await page.evaluate(() => location.hash), '#/', 'the address does not carry it any more');
-    assert.deepEqual(await plain(page, await exported(page)), await plain(page, read(name)), name);
+    assert.deepEqual(await plain(page, (await exported(page)).text), await plain(page, read(name)), name);
   }
   assert.equal((await inside(page)).length, lines.length);
 });
@@ -126,7 +105,7 @@ scene('a browser that cannot compress gives a longer link, and says of a short o
   const other = await visit({ at: url.slice(base.length), acceptDownloads: true });
   try {
     assert.equal(await saidBy(other, 'job.link.'), 'job.link.new');
-    assert.deepEqual(await plain(other, await exported(other)), await plain(page, read('corrected.json')));
+    assert.deepEqual(await plain(other, (await exported(other)).text), await plain(page, read('corrected.json')));
   } finally {
     await other.context().close();
   }

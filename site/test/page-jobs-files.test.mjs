@@ -1,29 +1,13 @@
 // Jobs as files, and what happens where storage fails: nothing is lost, nothing is run, and a clear word is said.
 // node --test site/test/page-jobs-files.test.mjs
 import assert from 'node:assert/strict';
-import { readFileSync, readdirSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { elsewhere, ready, scene, serve, useBrowser } from './browser.mjs';
-import { begin, entered, inside, kept, offer, put, theJob, valueOf } from './jobs.mjs';
+import { evil, evilFacts, named, read, saidBy } from './joblinks.mjs';
+import { begin, entered, exported, inside, kept, offer, put, theJob, valueOf } from './jobs.mjs';
 import { field, go, reload, says, type, word } from './reader.mjs';
 
 useBrowser();
-
-const documents = new URL('../../testdata/jobs/', import.meta.url);
-const read = (name) => readFileSync(new URL(name, documents), 'utf8');
-const named = (folder) => readdirSync(new URL(folder, documents)).filter((name) => name.endsWith('.json'));
-
-// saidBy waits for one of the messages whose keys begin with a text, and returns its key.
-const saidBy = async (page, prefix) => {
-  await page.waitForFunction((prefix) => document.getElementById('said').dataset.said?.startsWith(prefix), prefix);
-  return page.evaluate(() => document.getElementById('said').dataset.said);
-};
-
-// exported saves the open job as a file: {name, text}.
-async function exported(page) {
-  await go(page, '#/jobs');
-  const [download] = await Promise.all([page.waitForEvent('download'), page.tap('#job-head [data-job="export"]')]);
-  return { name: download.suggestedFilename(), text: readFileSync(await download.path(), 'utf8') };
-}
 
 // plain is a document without what a round trip may change, with its keys in order.
 function plain(text) {
@@ -101,14 +85,10 @@ scene('a hostile file is refused with a word, and nothing here changes', { at: '
 });
 
 scene('a script in every text stays a text', { at: '#/jobs' }, async (page) => {
-  const evil = '<img src=x onerror="globalThis.ran=1"><script>globalThis.ran=1</script>';
-  const facts = ['vehicle', 'tag', 'odometer', 'complaint', 'who', 'code', 'supply', 'winding_temperature', 'spec.min', 'spec.max'];
-  for (const row of [0, 1]) for (const name of ['name', 'min', 'max', 'source']) facts.push(`specs.${row}.${name}`);
-  const given = Object.fromEntries(facts.map((key) => [key, evil]));
   const when = '2026-11-27T07:10:00Z';
   const job = {
     ohmwright: 'job', v: 1, id: 'eeeeeeeeeeee', made: when, changed: when, archived: false,
-    facts: { given, units: { supply: evil }, rows: { specs: 2 }, from: { supply: 'winding' } },
+    facts: { given: evilFacts, units: { supply: evil }, rows: { specs: 2 }, from: { supply: 'winding' } },
     forms: { winding: { v: 1, given: { reading: evil }, units: {}, names: {}, rows: {}, open: [evil] } },
     entries: [
       { n: 1, kind: 'reading', tool: 'winding', what: 'reading', value: evil, at: evil, when, who: evil },

@@ -1,9 +1,8 @@
 // Photographs of a job: made smaller on the device, kept over a reload and in the job's file.
 // node --test site/test/page-photos.test.mjs
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
 import { scene, useBrowser } from './browser.mjs';
-import { begin } from './jobs.mjs';
+import { begin, exported } from './jobs.mjs';
 import { go, reload } from './reader.mjs';
 
 useBrowser();
@@ -30,13 +29,6 @@ async function painted(page, name, width, height) {
 const pick = (page, ...files) => page.setInputFiles('#handover .photos input[type="file"]', files);
 const sizes = (page) => page.$$eval(`${rows} canvas`, (all) => all.map((c) => [c.width, c.height]));
 
-// exported is the open job's file.
-async function exported(page) {
-  await go(page, '#/jobs');
-  const [download] = await Promise.all([page.waitForEvent('download'), page.tap('#job-head [data-job="export"]')]);
-  return JSON.parse(readFileSync(await download.path(), 'utf8'));
-}
-
 scene('a photograph is made smaller, noted, kept over a reload and in the file', { acceptDownloads: true }, async (page) => {
   await go(page, '#/handover');
   assert.equal(await page.locator('#handover .photos').isVisible(), false, 'without a job there is nowhere to keep one');
@@ -53,7 +45,7 @@ scene('a photograph is made smaller, noted, kept over a reload and in the file',
   assert.deepEqual(await sizes(page), [[1280, 853], [300, 400]]);
   assert.equal(await page.inputValue(`${rows} input`), 'Connector, pin 4 green with corrosion');
   assert.equal(await page.getAttribute(`${rows} canvas`, 'aria-label'), 'Connector, pin 4 green with corrosion');
-  const { photos } = await exported(page);
+  const { photos } = JSON.parse((await exported(page)).text);
   assert.deepEqual(photos.map(({ note }) => note), ['Connector, pin 4 green with corrosion', '']);
   assert.ok(photos.every(({ type }) => type === 'image/jpeg'));
   assert.ok(photos.every(({ data }) => data.length <= 450_000));
