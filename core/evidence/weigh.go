@@ -254,8 +254,13 @@ func (w *Weigher) fineness() float64 {
 func (w *Weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (factor float64, skip bool)) {
 	for i := range w.windings {
 		of := &w.windings[i]
+		if !w.fix(&n, of, skip) {
+			continue
+		}
 		for k, r := range w.readings {
-			w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+			if circuit.Staged.Has(r.Test) {
+				w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+			}
 		}
 		if w.trial != nil {
 			w.trial.scene = w.seen(w.trial.test, &n, of, 1)
@@ -265,9 +270,6 @@ func (w *Weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (
 		if w.staged {
 			w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, of, 1)
 			w.drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, w.drives)
-		}
-		if !w.fix(skip) && n.fault != circuit.None {
-			continue
 		}
 		for d := range w.drives {
 			w.weigh(n, of, &w.drives[d], mass*w.drives[d].Chance, skip)
@@ -287,20 +289,24 @@ type fixed struct {
 
 // fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
 // that the node cannot matter.
-func (w *Weigher) fix(skip func(int, *guess) (float64, bool)) bool {
+func (w *Weigher) fix(n *node, of *wound, skip func(int, *guess) (float64, bool)) bool {
 	far := 0
-	for k := range w.readings {
-		w.fixed[k].undriven = -1
-		if circuit.Staged.Has(w.readings[k].Test) {
+	for k, r := range w.readings {
+		f := &w.fixed[k]
+		f.undriven = -1
+		if circuit.Staged.Has(r.Test) {
 			continue
 		}
-		f := &w.fixed[k]
+		w.scene[k] = w.seen(r.Test, n, of, w.factor[k])
 		w.fit(k, &fully, skip, f)
-		if f.apart || !f.alone && f.off*f.off > hopeless*f.variance() {
-			far++
+		if !f.apart && (f.alone || f.off*f.off <= hopeless*f.variance()) {
+			continue
+		}
+		if far++; far > 1 && n.fault != circuit.None {
+			return false
 		}
 	}
-	return far < 2
+	return true
 }
 
 // fit works out what a reading is beside its guess.
