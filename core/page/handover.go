@@ -7,6 +7,7 @@ import (
 	"ohmwright/core/job"
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 )
 
@@ -80,7 +81,7 @@ func (r record) notMade(e job.Entry) {
 	if d.Tool == nil || len(faults) > 0 {
 		return
 	}
-	o := d.Tool.Ask(d.Request(), quantity.Point, tools.English(), true)
+	o := d.Tool.Ask(d.Request(), quantity.Point, tools.English(), tool.Brief)
 	if o.Answer == nil {
 		return
 	}

@@ -14,6 +14,7 @@ import (
 type Layout struct {
 	Speak *wording.Speaker // looks for words in the tool's own catalogue first
 	Brief bool             // folded parts may be left out
+	Hasty bool             // what Haste left out is marked as late
 	Head  *sheet.Element   // the verdict, which stays in view while scrolling
 	Why   *sheet.Element   // the reason in a sentence; nil for none
 	Body  []*sheet.Element // pictures, rows, buttons
@@ -43,7 +44,7 @@ func (l *Layout) Add(parts ...*sheet.Element) {
 
 // Lay lays the answer out: first the verdict, then the reason and the warnings, then pictures and rows, then cautions and the working.
 func (a *Answer) Lay() (head *sheet.Element, body []*sheet.Element) {
-	l := &Layout{Speak: a.Speak, Brief: a.Brief, tool: a.tool, told: a}
+	l := &Layout{Speak: a.Speak, Brief: a.Brief, Hasty: a.Hasty, tool: a.tool, told: a}
 	a.lay(l)
 	if l.Why != nil {
 		if l.tool.Slot != "" {

@@ -174,9 +174,10 @@ export class Form {
 
   // ---- saved, asked, shown
 
-  changed() {
+  // changed saves and answers; detail is 'hasty' between two keystrokes.
+  changed(detail) {
     this.save();
-    this.answer();
+    this.answer(undefined, detail);
   }
 
   // save keeps what the form holds; by says on whose behalf, if another form passed something on.
@@ -190,14 +191,16 @@ export class Form {
     for (const { path, element } of files) element.querySelector('.unkept').hidden = !unkept.includes(path);
   }
 
-  // answer asks the core. What is folded in the answer is worked out only if it is unfolded, or for paper: whole.
-  answer(whole = this.body.querySelector('[data-lazy][open]') !== null) {
+  // answer asks the core. What is folded in the answer is worked out only if it is unfolded, or for paper: whole. What a hasty answer
+  // leaves out follows once the typing pauses.
+  answer(whole = this.body.querySelector('[data-lazy][open]') !== null, detail = 'brief') {
     const core = this.hooks.core();
     if (!core) return;
+    clearTimeout(this.late);
     this.whole = whole;
     const texts = JSON.stringify(this.fields.collect());
     const { lang } = document.documentElement;
-    const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : 'brief'));
+    const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : detail));
     if (!reply) return;
     const link = reply.link ?? '';
     if (link !== this.link) this.section.querySelector('.code').hidden = true; // it showed the link before
@@ -205,6 +208,7 @@ export class Form {
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);
+    if (this.section.querySelector('[data-late]')) this.late = setTimeout(() => this.answer(), PAUSE);
   }
 
   // unfolded asks for what was folded in the answer.

@@ -57,7 +57,7 @@ var Tool = tool.New(tool.Tool{
 		"checks"},
 	Fields: tool.Declare(side, back, supply, spec, now, codeKind, present, driver, readings, supplyWithin, nowWithin, innerHarness, minutes,
 		costs, meter, priors, parameters, nominal, checks),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, result]{Read: read, Haste: haste, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // room is the name under which this tool's words are kept.
 const room = "circuit"
@@ -96,6 +96,7 @@ type question struct {
 	diagnosis.Question
 	toExercise tool.Setting
 	toDrive    tool.Setting
+	hasty      bool // what the outcomes of the next test would mean is left out
 }
 
 // A finding is what the readings say; nothing but the stop where there is one.
@@ -104,9 +105,18 @@ type finding struct {
 	stop bench.Stop
 }
 
+// haste leaves out what the outcomes of the next test would mean.
+func haste(q question) question {
+	q.hasty = true
+	return q
+}
+
 func find(q question) finding {
 	if stop := q.stop(); stop != "" {
 		return finding{stop: stop}
+	}
+	if q.hasty {
+		return finding{Diagnosis: q.Judge()}
 	}
 	return finding{Diagnosis: q.Diagnose()}
 }

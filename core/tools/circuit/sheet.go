@@ -180,7 +180,10 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 		return card
 	}
 	n := f.Next[i]
-	list := sheet.New("ul class=outcomes")
+	list := sheet.New("ul class=outcomes data-value=?", n.Test.String())
+	if l.Hasty {
+		list.Attr("data-late", "yes")
+	}
 	for _, o := range n.Outcomes {
 		then := s.Say("outcome", mending(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
 		if s.Chance(o.RepairP) == s.Chance(o.FaultP) {
