@@ -1,5 +1,7 @@
 // Waits for the core, shows the place that the address names, and does what belongs to no single form.
+import { Address } from './address.js';
 import { keepAwake } from './awake.js';
+import { isNothing } from './facts.js';
 import { Form } from './form.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
@@ -97,12 +99,13 @@ const jobs = new Jobs({
   recordOf: (job) => core?.jobRecord && ask(() => core.jobRecord(JSON.stringify(job)))?.given,
   gone() {
     jobSwitched();
-    history.replaceState(null, '', '#/');
+    address.name('');
     place();
     tell('job.gone', true);
   },
   listed: () => list.refresh(),
 });
+const address = new Address(() => jobs.job?.id ?? '');
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, tell, formOf, titleOf, readLink: (link) => readLink(link), locale });
 const list = new JobList(jobs, inJob, { word, words, say, tell, said, leave, place, jobSwitched, core: () => core, ask, locale });
 
@@ -186,6 +189,7 @@ function formOf(tool) {
     command,
     carry,
     aloneChanged,
+    seen: (form) => address.seen(form),
   });
   localise(section);
   forms.set(tool, form);
@@ -273,7 +277,7 @@ async function openLink(link, key) {
   const notes = (opened.notes ?? opened.errors ?? []).map((n) => n.text ?? n.message);
   const form = formOf(opened.tool);
   if (!form) {
-    history.replaceState(null, '', '#/');
+    address.name('');
     place();
     say(notes.join(' '), 'link');
     return;
@@ -298,15 +302,16 @@ function carry(tool, given) {
   location.hash = `#/${tool}`;
 }
 
-// place shows what the address names.
+// place shows what the address names. What the page wrote there itself is what is kept; only where nothing could be kept is it opened.
 function place() {
-  const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
+  const { path, query, own } = address.read();
   const form = show(path);
-  if (query === undefined && (form || path === '' || path === 'jobs')) form?.answer();
+  const lost = own === '' && !jobs.job && form && isNothing(form.last.given);
+  if (query === undefined ? form || path === '' || path === 'jobs' : own !== undefined && form && !lost) form?.answer();
   else if (core) {
-    history.replaceState(null, '', path === 'job' ? '#/' : `#/${path}`);
+    address.name(path === 'job' ? '' : path);
     if (path === 'job') list.openLink(query ?? '');
-    else openLink(`#/${path}?${query ?? ''}`, 'opened');
+    else openLink(`#/${path}?${query ?? ''}`, lost ? undefined : 'opened');
   }
 }
 

@@ -25,7 +25,7 @@ const ALONE = 'alone'; // stands among what is unfolded while a part of the answ
 
 export class Form {
   // hooks are what app.js does for every form: core() returns the module or null; ask, say, tell, hush, word, number, localise, command,
-  // carry, aloneChanged, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
+  // carry, aloneChanged, seen, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
   // changeShelf(name, entries, said) are for what is kept for later.
   constructor(section, hooks) {
     this.section = section;
@@ -208,6 +208,7 @@ export class Form {
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);
+    this.hooks.seen(this);
     if (this.section.querySelector('[data-late]')) this.late = setTimeout(() => this.answer(), PAUSE);
   }
 

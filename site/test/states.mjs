@@ -200,7 +200,7 @@ async function closeJob(page) {
 async function goto(page, hash) {
   await go(page, hash);
   const place = /^#\/(\w*)/.exec(hash)[1] || 'start';
-  await page.waitForFunction((p) => document.body.dataset.place === p && !location.hash.includes('?'), place);
+  await page.waitForFunction((p) => document.body.dataset.place === p && (!location.hash.includes('?') || history.state?.own !== undefined), place);
 }
 
 const unfoldAll = (page) =>
