@@ -92,6 +92,9 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bo
 		return reply, first
 	}
 	reply.Answered = true
+	if !brief {
+		o.Answer.Drawn = drawnFor(speak)
+	}
 	reply.Head, reply.Body = o.Answer.Lay()
 	if slices.ContainsFunc(left, func(prefix string) bool { return t.Field(top(prefix)).Grave }) {
 		reply.Head = pending(t, grave(t, first.Faults), speak)

@@ -5,6 +5,7 @@ import (
 
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
 )
 
@@ -16,6 +17,8 @@ type Answer struct {
 	Warnings []Warning
 	Cautions []Caution
 	Brief    bool // leave the working out: nobody reads it between two keystrokes
+	// Drawn draws another tool's answer, given its link; nil if whoever asks does not want it or knows no links.
+	Drawn func(link string) []*sheet.Element
 
 	tool *Tool
 	lay  func(*Layout)

@@ -54,14 +54,32 @@ var (
 	by        = kept("who", mostText)
 	corrected = tool.ChoiceOf(tool.Field{Name: "corrected", Default: "no", Label: "kept.corrected"},
 		tool.Words("no", "yes", "withdrawn"))
+	asTool   = kept("as_tool", 40)  // another tool took the reading over
+	asWhat   = kept("as_what", 200) // and has it under this name
 	verdict  = kept("verdict", 200)
 	said     = kept("said", mostText)
 	test     = kept("test", 200)
 	readings = tool.ListOf(tool.Field{Name: "readings", Most: job.MostEntries, Page: held},
-		from, what, name, place, value, at, ownSupply, meter, when, by, corrected)
+		from, what, name, place, value, at, ownSupply, meter, when, by, corrected, asTool, asWhat)
 	answers = tool.ListOf(tool.Field{Name: "answers", Most: 40, Page: held}, from, verdict, said, when, by)
 	steps   = tool.ListOf(tool.Field{Name: "steps", Most: job.MostEntries, Page: held}, what, said, when, by)
 	notMade = tool.ListOf(tool.Field{Name: "not_made", Most: 40, Page: held}, from, test)
+
+	// The link of the circuit's answer, which is drawn in the record.
+	drawn = tool.TextOf(tool.Field{Name: "drawn", Most: 16 << 10, Page: tool.Hints{Held: true, Lines: true}})
+
+	// The rows of the specification by which the readings were judged, as typed.
+	rowMin    = kept("min", mostText)
+	rowMax    = kept("max", mostText)
+	nominal   = kept("nominal", mostText)
+	tolerance = kept("tolerance", mostText)
+	validFrom = kept("valid_from", mostText)
+	validTo   = kept("valid_to", mostText)
+	appliesTo = kept("applies_to", mostText)
+	source    = kept("source", mostText)
+	applies   = tool.ChoiceOf(tool.Field{Name: "applies", Default: "no", Label: "kept.applies"}, tool.Words("no", "yes"))
+	judgedBy  = tool.ListOf(tool.Field{Name: "judged_by", Most: 200, Page: held},
+		name, rowMin, rowMax, nominal, tolerance, at, validFrom, validTo, appliesTo, source, applies)
 )
 
 // mostText is the most bytes of a text of an entry: as much as the job's document holds.
@@ -141,28 +159,9 @@ var Tool = tool.New(tool.Tool{
 	Most:    1 << 20, // the readings of a long job
 	Record:  true,
 	Fields: tool.Declare(vehicle, tag, odometer, complaint, code, failureType, cause, repair, parts, bolts, tubes, seals, plugs, torques,
-		newPart, cleared, reread, fluid, relearn, learnt, road, customer, toDo, who, date, codes, supply, readings, answers, steps, notMade),
+		newPart, cleared, reread, fluid, relearn, learnt, road, customer, toDo, who, date, codes, supply, readings, answers, steps, notMade,
+		drawn, judgedBy),
 }, tool.Way[question, handover.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
-
-const example = `{
-  "vehicle": "Tarn 24, gearbox QX-6", "tag": "TRN-4711", "odometer": "84512 km", "complaint": "Stays in third gear when hot.",
-  "code": "P0962",
-  "readings": [
-    {"tool": "circuit", "what": "current_on", "value": "4.62 A", "at": "88 degC", "supply": "13.8 V",
-     "when": "2026-11-23T08:02:00Z", "who": "LM"},
-    {"tool": "circuit", "what": "resistance_component", "value": "27 ohm", "at": "88 degC", "when": "2026-11-23T08:10:00Z", "who": "LM",
-     "corrected": "yes"},
-    {"tool": "circuit", "what": "resistance_component", "value": "2.7 ohm", "at": "88 degC", "when": "2026-11-23T08:11:00Z", "who": "LM"}
-  ],
-  "answers": [{"tool": "circuit", "verdict": "component", "said": "Replace the component, 97 % likely", "when": "2026-11-23T08:11:00Z"}],
-  "not_made": [{"tool": "circuit", "test": "insulation_harness"}],
-  "repair": "Solenoid 2 replaced, filter and pan gasket renewed.", "parts": [{"name": "solenoid 2", "number": "QX6-0312"}],
-  "bolts": [{"length": "20 mm", "off": 14, "on": 14}, {"length": "35 mm", "off": 3, "on": 3}], "plugs": {"off": 2, "on": 2},
-  "torques": [{"of": "pan bolts", "set": "8 N.m", "wrench": "click, 5 to 25 N m", "who": "LM"}],
-  "new_part": {"reading": "5.3 ohm", "at": "21 degC"}, "cleared": "done", "reread": "clear", "fluid": "as the Tarn manual, 31-4",
-  "relearn": "open", "road_test": "gone", "customer": "The part that selects third gear was worn out and has been replaced.", "who": "LM",
-  "date": "23 November 2026"
-}`
 
 // A question is what the record is looked through for, and what it says.
 type question struct {
