@@ -101,7 +101,7 @@ export class Jobs {
     const own = this.job.forms[form.tool] ?? emptyForm();
     const state = assemble(this.usesFor(form), this.job.facts, own);
     state.rows = { ...form.fields.begun(), ...state.rows };
-    if ('record' in form.section.dataset) Object.assign(state.given, this.hooks.recordOf({ ...this.job, photos: [] }));
+    if ('record' in form.section.dataset) Object.assign(state.given, this.hooks.recordOf(this.job));
     for (const { path } of form.fields.files()) {
       const text = this.beside[`file/${form.tool}/${path}`];
       if (text !== undefined) state.given[path] = text;

@@ -35,7 +35,7 @@ export function tap(form, e) {
   const pressed = find('[data-set], [data-alone]');
   if (pressed) return press(form, pressed);
   const carry = find('[data-carry]');
-  if (carry) return form.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
+  if (carry) return form.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given), form.tool);
   const way = find('[data-go]');
   if (way) return goTo(form.fields.at(way.dataset.go));
   const point = find('[data-pick]');

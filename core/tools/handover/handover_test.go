@@ -170,6 +170,13 @@ func TestAReadingThatWasTakenOverNamesBothUses(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(text, "3.5 Ω"))
 }
 
+func TestWhatIsLookedUpHasNoTemperature(t *testing.T) {
+	text := sheetOf(t, toolstest.Object{"readings": list{toolstest.Object{"tool": "circuit", "what": "row_applies", "value": "yes",
+		"at": "88 degC", "supply": "13.8 V", "when": "2026-11-23T08:02:00Z", "who": "LM"}}})
+	assert.Contains(t, text, `"2026-11-23 08:02, LM"`)
+	assert.NotContains(t, text, "88 °C")
+}
+
 // TestPuttingBackIsNoConclusion checks that a torque stands under the work, with who and when, and not with the diagnosis.
 func TestPuttingBackIsNoConclusion(t *testing.T) {
 	o := example(t)

@@ -32,7 +32,7 @@ func lay(q question, f handover.Finding, l *tool.Layout) {
 	l.Add(
 		l.Section("vehicle", vehicle),
 		l.Section("complaint", lined(s, "complaint", r.complaint, "cause", causeOf(r, s), "repair", r.repair), partsList(r)),
-		measuredTable(q, c, l), judgedList(q, l), circuitDrawn(q, l), concludedList(q, l), notMadeList(q, l), workSheet(q, c, l),
+		measuredTable(q, c, l), circuitDrawn(q, l), judgedList(q, l), concludedList(q, l), notMadeList(q, l), workSheet(q, c, l),
 		openList(q, f, l), l.Section("customer", line(s, r.customer), signature(s)),
 	)
 }
@@ -109,6 +109,9 @@ func measuredTable(q question, c clock, l *tool.Layout) *sheet.Element {
 			value = s.Say(word)
 		}
 		taken := joined(shown(s, one.at), shown(s, one.supply), one.meter, c.told(one.when), one.who)
+		if one.value == "yes" || one.value == "no" { // looked up, at no temperature
+			taken = joined(c.told(one.when), one.who)
+		}
 		if !one.stands() {
 			row.Attr("class", "corrected")
 			taken = joined(s.Say("became."+one.corrected), taken)
