@@ -292,7 +292,14 @@ func TestRecordHasTheSpecification(t *testing.T) {
 	}
 	assert.Equal(t, map[string]string{"0.name": "up to 2030", "0.min": "2.4ohm", "0.max": "3.0ohm", "0.at": "20 degC", "1.min": "5.0ohm",
 		"1.max": "5.6ohm", "1.at": "20 degC", "1.applies_to": "built from July 2030", "1.source": "bulletin 7", "1.applies": "yes"}, got)
-	j := newJob()
+	j := passed(t)
+	settled := form{"settled.min": "5.0 ohm", "settled.max": "5.6 ohm"}
+	note(t, j, "circuit", with(with(bare, settled), form{"readings.0.test": "resistance_component", "readings.0.value": "2.7ohm"}))
+	assert.Equal(t, []string{"", "yes"}, []string{Record(j)["judged_by.0.settled"], Record(j)["judged_by.1.settled"]})
+	for _, e := range j.Entries {
+		assert.NotEqual(t, "row_applies", e.What, "a conclusion is no reading")
+	}
+	j = newJob()
 	note(t, j, "bank", form{"at": "20 degC", "spec.min": "5.0 ohm", "spec.max": "5.6 ohm", "windings.0.reading": "5.3 ohm",
 		"windings.1.reading": "12 ohm", "windings.1.name": "B", "windings.1.min": "11 ohm", "windings.1.max": "0.013 kohm"})
 	note(t, j, "circuit", with(bare, form{"spec.min": "0.005 kohm"}))

@@ -34,6 +34,8 @@ func judges(answers []job.Entry) (rows []judge) {
 			switch {
 			case f.Fact == "spec":
 				rows = withJudge(rows, judgeIn(d, f.Name+".", true))
+			case f.Fact == "settled":
+				settle(rows, judgeIn(d, f.Name+".", true))
 			case f.Fact == "specs":
 				for n := range d.Rows()[f.Name] {
 					rows = withJudge(rows, judgeIn(d, rowKey(f.Name, n), false))
@@ -46,6 +48,15 @@ func judges(answers []job.Entry) (rows []judge) {
 		}
 	}
 	return rows
+}
+
+// settle marks the row that was taken as settled by a known good part, if it is that row; nil marks none.
+func settle(rows []judge, row judge) {
+	for _, o := range rows {
+		if row != nil && o["applies"] != "" && o.limits() == row.limits() {
+			o["settled"] = "yes"
+		}
+	}
 }
 
 // rowKey is the beginning of the keys of a list's row.

@@ -169,7 +169,7 @@ export class InJob {
       if (key.startsWith(`${list}.`)) return true;
       const fact = this.factOf(target, key);
       const known = Object.keys(given).some((name) => name === fact || name.startsWith(`${fact}.`));
-      return !own.includes(fact) && (!known || (fact === key && from[fact] === form.tool));
+      return !own.includes(fact) && (!known || from[fact] === form.tool);
     };
     return Object.fromEntries(Object.entries(fields).filter(news));
   }
@@ -178,7 +178,7 @@ export class InJob {
   without({ tool }, target, fields) {
     const key = JSON.stringify(fields);
     const there = Object.values(target.last.given);
-    const gone = this.passed.get(tool) === key && !Object.values(fields).every(({ text }) => there.includes(text));
+    const gone = this.passed.get(tool) === key && !Object.values(fields).every(({ text }) => text === '' || there.includes(text));
     this.passed.set(tool, key);
     return gone ? {} : fields;
   }

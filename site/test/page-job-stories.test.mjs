@@ -166,7 +166,11 @@ async function nextMorning(page, name, texts) {
 const first = { vehicle: 'Tarn 24', tag: 'TRN-4711', odometer: '84512 km', complaint: 'Stays in third gear when hot', who: 'LM' };
 
 // What the record says of the specification, and what the winding's reading is called there once the circuit has taken it over.
-const rowsPrinted = ['2.4 Ω to 3.0 Ω', '5.0 Ω to 5.6 Ω at 20 °C – the row taken', 'taken over as Ohms at the component'];
+const rowsPrinted = [
+  '2.4 Ω to 3.0 Ω',
+  '5.0 Ω to 5.6 Ω at 20 °C – the row taken, settled by a known good part',
+  'taken over as Ohms at the component',
+];
 
 // condemned goes from the code to the decision.
 async function condemned(thumb) {
@@ -204,10 +208,13 @@ scene('code low, read hot, to one printed page; next morning another vehicle', {
   await thumb.choose('circuit-side', 'high');
   await thumb.choose('circuit-return', 'case');
   await thumb.has('circuit', 'supply', '13.8', 'supply');
-  await thumb.tap('#circuit .p-next [data-go="costs.wrong.component"]');
-  await thumb.has('circuit', 'costs.wrong.component', '700', 'price');
   const taken = await followed(thumb, lost);
-  assert.ok(taken.includes('row_applies') && taken.includes('winding_temperature'), `looked at: ${taken.join(', ')}`);
+  await thumb.tap('#circuit .p-repairs [data-go="costs.wrong.component"]');
+  await thumb.has('circuit', 'costs.wrong.component', '700', 'price');
+  taken.push(...(await followed(thumb, lost)));
+  assert.ok(taken.includes('winding_temperature'), `looked at: ${taken.join(', ')}`);
+  assert.ok(!taken.includes('row_applies'), 'the good part has settled which row applies');
+  assert.match(await page.textContent('#circuit-answer'), /Row fits part number: yes, settled by a known good part/);
   assert.match(await headText(page), /^Replace the component/);
   t.diagnostic(`low, to the decision: ${thumb.figures}; tests ${taken.join(', ')}`);
   await thumb.tap('#circuit .carry a[href="#/torque"]');

@@ -78,8 +78,9 @@ var (
 	appliesTo = kept("applies_to", mostText)
 	source    = kept("source", mostText)
 	applies   = tool.ChoiceOf(tool.Field{Name: "applies", Default: "no", Label: "kept.applies"}, tool.Words("no", "yes"))
+	settled   = tool.ChoiceOf(tool.Field{Name: "settled", Default: "no", Label: "kept.settled"}, tool.Words("no", "yes"))
 	judgedBy  = tool.ListOf(tool.Field{Name: "judged_by", Most: 200, Page: held},
-		name, rowMin, rowMax, nominal, tolerance, at, validFrom, validTo, appliesTo, source, applies)
+		name, rowMin, rowMax, nominal, tolerance, at, validFrom, validTo, appliesTo, source, applies, settled)
 )
 
 // mostText is the most bytes of a text of an entry: as much as the job's document holds.

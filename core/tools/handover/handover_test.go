@@ -204,6 +204,7 @@ func TestSpecificationIsPrinted(t *testing.T) {
 		toolstest.Object{"name": "2031 on", "min": "5.0 ohm", "max": "5.6 ohm", "at": "20 degC", "applies": "yes"})
 	assert.Contains(t, two, `"up to 2030: 2.4 Ω to 3.0 Ω at 20 °C"`)
 	assert.Contains(t, two, `"2031 on: 5.0 Ω to 5.6 Ω at 20 °C – the row taken"`)
+	assert.Contains(t, rows(toolstest.Object{"min": "5 ohm", "applies": "yes", "settled": "yes"}), "taken, settled by a known good part")
 	assert.Contains(t, rows(toolstest.Object{"nominal": "13 ohm", "tolerance": "10 %", "valid_from": "20 degC", "valid_to": "80 degC"}),
 		`"13 Ω ± 10 % from 20 °C to 80 °C"`)
 	assert.Contains(t, rows(toolstest.Object{"min": "13 ohm", "source": "page 112"}), `"at least 13 Ω, page 112"`)

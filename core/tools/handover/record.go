@@ -48,7 +48,7 @@ type advised struct{ tool, test string }
 // A judge is a row of the specification that readings were judged by.
 type judge struct {
 	name, min, max, nominal, tolerance, at, from, to, appliesTo, source string
-	applies                                                             bool // it is the one that was taken
+	applies, settled                                                    bool // it is the one taken; a known good part settled that
 }
 
 func recordOf(r *tool.Record, f *tool.Faults) record {
@@ -98,7 +98,7 @@ func (rec *record) fromJob(r *tool.Record) {
 	for _, row := range judgedBy.Of(r) {
 		rec.judges = append(rec.judges, judge{trimmed(name, row), trimmed(rowMin, row), trimmed(rowMax, row), trimmed(nominal, row),
 			trimmed(tolerance, row), trimmed(at, row), trimmed(validFrom, row), trimmed(validTo, row), trimmed(appliesTo, row),
-			trimmed(source, row), applies.Of(row) == "yes"})
+			trimmed(source, row), applies.Of(row) == "yes", settled.Of(row) == "yes"})
 	}
 	rec.drawn = trimmed(drawn, r)
 }

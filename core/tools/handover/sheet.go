@@ -136,7 +136,10 @@ func judgedList(q question, l *tool.Layout) *sheet.Element {
 		if j.name != "" {
 			text = s.Say("judge", j.name, text)
 		}
-		if len(q.r.judges) > 1 && j.applies {
+		switch {
+		case j.settled:
+			text = s.Say("judge.settled", text)
+		case len(q.r.judges) > 1 && j.applies:
 			text = s.Say("judge.taken", text)
 		}
 		list.With(sheet.New("li").Say(text))
