@@ -251,7 +251,7 @@ export class Fields {
 export const chosen = (field) => field.radios.find((radio) => radio.checked);
 
 // signOf returns the unit chosen for a field, as it is written for a reader.
-const signOf = (field) => (chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
+export const signOf = (field) => (chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
 
 // filled reports whether something was entered in a field.
 export function filled(field) {

@@ -6,7 +6,7 @@ import { laptop, phone, scene, useBrowser } from './browser.mjs';
 import { readOff } from './camera.mjs';
 import { begin, kept, offer, theJob } from './jobs.mjs';
 import { paper, tight } from './paper.mjs';
-import { answerText, field, go, press, type, verdict } from './reader.mjs';
+import { answerText, field, go, press, type, unfold, verdict } from './reader.mjs';
 
 useBrowser();
 
@@ -21,6 +21,7 @@ scene('nothing has to be typed, and what is missing is said', { at: '#/handover'
 scene('counts that do not match are the verdict, beside what to do', { at: '#/handover', size: phone }, async (page) => {
   await press(page, 'demo');
   await page.waitForFunction(() => document.querySelector('#handover .head [data-verdict="open_items"]'));
+  await unfold(page, field('handover', 'bolts.0.on'));
   await page.fill(field('handover', 'bolts.0.on'), '13');
   await page.waitForFunction(() => document.querySelector('#handover .head [data-verdict="counts_differ"]'));
   const text = await answerText(page);
@@ -95,6 +96,7 @@ scene('what was printed before a change is not printed after it', { fresh: true 
   await go(page, '#/handover');
   await ready(page);
   const before = await page.textContent('#handover .paper-link .address');
+  await unfold(page, field('handover', 'repair'));
   await page.fill(field('handover', 'repair'), 'Wire mended');
   assert.ok(await page.$('#handover .paper-link[hidden]'), 'at once there is none');
   await kept(page);
@@ -150,3 +152,39 @@ for (const [name, times, wanted, once] of [
     const local = new Intl.DateTimeFormat('en-GB', { timeStyle: 'short', timeZone: there.timezoneId }).format(new Date(changed));
     await page.waitForFunction((local) => document.querySelector('.job-open')?.textContent.includes(local), local);
   });
+
+const folds = '#handover .fold > summary';
+
+scene('the form is a line for each part of the work, which says what is in it and opens at a tap', {}, async (page) => {
+  await begin(page, 'Tarn 24');
+  await page.fill('#job-complaint', 'Stays in third gear when hot');
+  await go(page, '#/handover');
+  await page.waitForSelector('#handover:not([hidden]) .record, #handover-answer .p-measured');
+  const height = await page.$eval('#handover form', (form) => form.offsetHeight);
+  assert.ok(height < 900, `the form is ${height} px tall`);
+  const told = () => page.$$eval(folds, (all) => all.map((e) => e.innerText.split('\n')));
+  assert.deepEqual(await told(), [
+    ['Vehicle, complaint, who', 'Tarn 24 · Stays in third gear when hot'],
+    ['Cause, correction, parts'],
+    ['Put back: counts and torque'],
+    ['Fluid, codes, relearn, road test'],
+    ['For the customer, still to do, date'],
+  ]);
+  for (const summary of await page.$$(folds)) assert.ok((await summary.boundingBox()).height >= 56, 'a thumb hits it');
+  await page.tap(`${folds} >> nth=2`);
+  await page.fill(field('handover', 'bolts.0.length'), '20');
+  await page.fill(field('handover', 'bolts.0.off'), '14');
+  await page.tap(`${folds} >> nth=3`);
+  await page.check('input[name="handover-cleared"][value="done"]', { force: true });
+  await page.tap(`${folds} >> nth=2`);
+  await page.tap(`${folds} >> nth=3`);
+  const lines = await told();
+  assert.deepEqual([lines[2][1], lines[3][1]], ['20 mm · Taken off: 14', 'Codes cleared: yes']);
+  await kept(page);
+});
+
+scene('what is wrong in a folded part opens it', { at: '#/handover?torques.0.set=8V' }, async (page) => {
+  await page.waitForFunction(() => document.querySelector('[id="handover-torques.0.set-note"]')?.textContent !== '');
+  assert.ok(await page.isVisible('[id="handover-torques.0.set-note"]'));
+  assert.equal(await page.locator('#handover .fold[open]').count(), 1, 'and no other');
+});

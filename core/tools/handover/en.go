@@ -10,6 +10,12 @@ var english = []wording.Entry{
 	{"hand.why", "Count what went back, note codes and road test, print the record."},
 	{"fine", "More codes, supply"},
 
+	{"part.vehicle", "Vehicle, complaint, who"},
+	{"part.found", "Cause, correction, parts"},
+	{"part.back", "Put back: counts and torque"},
+	{"part.checks", "Fluid, codes, relearn, road test"},
+	{"part.handing", "For the customer, still to do, date"},
+
 	// Fields.
 	{"vehicle", "Vehicle or machine"},
 	{"vehicle.how", "Make, model and year, or what stands on the machine's plate."},
