@@ -131,9 +131,12 @@ export class Fields {
 
   restore(state) {
     for (const list of this.lists.all()) {
-      // A card is as good as any other: what a row holds is written into it.
-      this.lists.unfold(null, list);
-      this.lists.fit(list, countRows(state, list.dataset.list));
+      // A card is as good as any other: what a row holds is written into it. The open one stays open, and so does one that someone is in.
+      const count = countRows(state, list.dataset.list);
+      const cards = this.lists.cards(list);
+      const open = cards.length === count ? cards.find((card) => card.matches('.open')) : null;
+      this.lists.unfold(list.contains(document.activeElement) ? document.activeElement.closest('.card') : open, list);
+      this.lists.fit(list, count);
     }
     for (const field of this.all()) write(field, state.given[field.path], state.units[field.path], state.names[field.path]);
     for (const card of this.form.querySelectorAll('.card.picked')) nameCard(card);

@@ -22,6 +22,15 @@ function toldOf(field) {
   return sign ? `${text} ${sign}` : field.element.dataset.shape === 'number' ? `${name}: ${text}` : text;
 }
 
+// nameLine writes on the line that a card with a reading is folded to what was read, and where.
+function nameLine(form, card) {
+  const [name, value] = card.querySelector('.card-line').children;
+  const field = form.fields.all().find((one) => one.card === card && one.element.matches('.f-reading'));
+  const word = field?.words.find((key) => key.dataset.put === field.input.value && !key.hidden);
+  setText(name, card.querySelector('.picked-name').textContent);
+  setText(value, word ? word.textContent : field ? toldOf(field) : '');
+}
+
 // showNotes shows beside a form's fields what a reply says about them.
 export function showNotes(form, reply) {
   const beside = placed(form, reply.notes ?? reply.errors ?? []);
@@ -29,6 +38,7 @@ export function showNotes(form, reply) {
   for (const card of form.element.querySelectorAll('.card.picked')) {
     const point = form.section.querySelector(`.point[data-value="${CSS.escape(picked(card)?.value ?? '')}"]`);
     setText(card.querySelector('.picked-expected'), point?.dataset.expected ?? '');
+    nameLine(form, card);
   }
   tellFolds(form);
   const touched = form.element.querySelector('.touched') !== null;

@@ -5,7 +5,9 @@
 import assert from 'node:assert/strict';
 import { elsewhere, scene, serve, useBrowser } from './browser.mjs';
 import { choice, enter, point } from './circuit.mjs';
-import { answered, answerText, choose, codes, field, go, headText, press, reload, says, tapIn, type, verdict } from './reader.mjs';
+import {
+  answerText, answered, choose, codes, field, go, headText, openCard, press, reload, says, tapIn, type, verdict,
+} from './reader.mjs';
 import { healthy, lost } from './stories.mjs';
 
 useBrowser();
@@ -170,6 +172,8 @@ elsewhere(
     await mended(page);
     const row = await page.locator('#circuit .card').filter({ has: page.locator('input[value="wiggle_harness"]:checked') });
     const key = row.locator('.spoken [data-put="steady"]');
+    assert.equal(await key.isVisible(), false, 'a card with a reading is a line');
+    await openCard(page, row);
     await key.tap();
     assert.equal(await key.getAttribute('aria-pressed'), 'true', 'the word under the finger is taken');
     assert.equal(await answered(page), true, 'circuit: the changed word should be answered');
