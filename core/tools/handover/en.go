@@ -199,7 +199,7 @@ var english = []wording.Entry{
 	{"sheet.complaint", "Complaint, cause, correction"},
 	{"sheet.measured", "Measured"},
 	{"sheet.judged", "Specification"},
-	{"sheet.circuit", "The circuit: the darker, the likelier at fault"},
+	{"sheet.circuit", "The circuit: stronger shade, likelier at fault"},
 	{"sheet.concluded", "Concluded from it"},
 	{"sheet.not_made", "Tests advised and not made"},
 	{"sheet.work", "Work done"},
