@@ -78,7 +78,6 @@ var answers = map[string]func(texts []string) any{
 	// And of jobs, which are texts as core/job writes them: see job.go.
 	"jobRead":   jobRead,
 	"jobNote":   jobNote,
-	"jobMerge":  jobMerge,
 	"jobRecord": jobRecord,
 	"jobLine":   jobLine,
 }

@@ -92,6 +92,9 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail t
 		return reply, first
 	}
 	reply.Answered = true
+	if detail == tool.Full {
+		o.Answer.Drawn = drawnFor(speak)
+	}
 	reply.Head, reply.Body = o.Answer.Lay()
 	if slices.ContainsFunc(left, func(prefix string) bool { return t.Field(top(prefix)).Grave }) {
 		reply.Head = pending(t, grave(t, first.Faults), speak)

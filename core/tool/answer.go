@@ -5,6 +5,7 @@ import (
 
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
 )
 
@@ -17,6 +18,8 @@ type Answer struct {
 	Cautions []Caution
 	Brief    bool // leave the working out: nobody reads it between two keystrokes
 	Hasty    bool // and what the tool's Haste leaves out
+	// Drawn draws another tool's answer, given its link; nil if whoever asks does not want it or knows no links.
+	Drawn func(link string) []*sheet.Element
 
 	tool *Tool
 	lay  func(*Layout)

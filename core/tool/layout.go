@@ -197,6 +197,14 @@ func (l *Layout) Lead(to, words string) *sheet.Element {
 	return sheet.New("p class=carry").With(sheet.New("a class=? href=?", "button wide", "#/"+to).Say(l.Speak.Say(words)))
 }
 
+// Drawing returns the drawing of another tool's answer, given its link; nothing where nobody asked for it.
+func (l *Layout) Drawing(link string) []*sheet.Element {
+	if l.told.Drawn == nil {
+		return nil
+	}
+	return l.told.Drawn(link)
+}
+
 // sorted returns the setting in order of its keys. If a key was set twice, the later text counts.
 func (s Setting) sorted() Setting {
 	texts, keys := map[string]string{}, []string{}

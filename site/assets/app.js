@@ -94,9 +94,12 @@ function showAside(fault, text) {
 const jobs = new Jobs({
   store,
   waiting: () => showSaved('job.saving', 'saving'),
-  said: (fault) => showSaved(fault ? `job.unsaved.${fault}` : 'job.saved', fault || 'saved'),
+  said(fault) {
+    showSaved(fault ? `job.unsaved.${fault}` : 'job.saved', fault || 'saved');
+    list.paper.soon(forms.get(document.body.dataset.place));
+  },
   adopted,
-  recordOf: (job) => core?.jobRecord && ask(() => core.jobRecord(JSON.stringify(job)))?.given,
+  recordOf: (job) => inJob.recordOf(job),
   gone() {
     jobSwitched();
     address.name('');
@@ -112,6 +115,7 @@ const list = new JobList(jobs, inJob, { word, words, say, tell, said, leave, pla
 const keeping = new Keeping(jobs, keep, (form) => {
   inJob.show(form);
   list.showName();
+  list.paper.soon(form);
 });
 
 // adopted shows what another window changed in the open job.
@@ -226,6 +230,7 @@ async function command(name, form) {
       place();
       break;
     case 'print':
+      await list.paper.now(form);
       window.print();
       break;
     case 'share':
@@ -286,8 +291,8 @@ async function openLink(link, key) {
   if (key) tell(key);
 }
 
-// carry takes readings over to another tool's form, beside what is there; but an exercise begins anew.
-function carry(tool, given) {
+// carry takes readings of the tool "by" over to another tool's form, beside what is there; but an exercise begins anew.
+function carry(tool, given, by) {
   const form = formOf(tool);
   const fresh = form.fields.fresh()?.field.path;
   if (fresh) {
@@ -295,7 +300,7 @@ function carry(tool, given) {
   } else {
     const opened = readLink(`#/${tool}?${new URLSearchParams(given)}`);
     if (!opened?.fields) return;
-    if (jobs.holds(form)) inJob.carry(form, opened.fields);
+    if (jobs.holds(form)) inJob.carry(form, opened.fields, by);
     else form.add(opened.fields);
     tell('carried');
   }

@@ -11,7 +11,7 @@ import { Fields } from './fields.js';
 import { takeFiles } from './file.js';
 import { Hand } from './hand.js';
 import { rebased } from './keep.js';
-import { entryOf, picked } from './lists.js';
+import { picked, startOf } from './lists.js';
 import { showNotes } from './notes.js';
 import { Plates } from './plate.js';
 import { addFields, removeRow } from './rows.js';
@@ -106,7 +106,7 @@ export class Form {
     this.hooks.tell('removed');
     // The focus goes to the row before, or to the button that makes a new one, or to the point that this row was opened from.
     const card = this.lists.cards(list)[Math.max(0, row - 1)];
-    const before = card && entryOf(card);
+    const before = card && startOf(card);
     const point = `[data-pick="${CSS.escape(name)}"][data-value="${CSS.escape(value ?? '')}"]`;
     (before ?? list.querySelector('[data-do="add"]') ?? this.section.querySelector(point))?.focus();
   }

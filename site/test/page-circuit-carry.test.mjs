@@ -30,6 +30,9 @@ scene('a winding’s reading goes over to the circuit, with what is known, and o
     supply: 13.8,
     'spec.min': 5,
     'spec.max': 5.6,
+    'settled.at': 20, // the good part of the example settles that row
+    'settled.min': 5,
+    'settled.max': 5.6,
     winding_temperature: 88,
     'readings.0.value': 6.6,
   });

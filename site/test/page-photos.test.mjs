@@ -69,3 +69,40 @@ scene('a photograph that is taken away comes back by a tap; what is no picture i
   await page.waitForSelector('#said[data-said="photo.unread"]');
   assert.equal(await page.locator(rows).count(), 0);
 });
+
+// written counts the bytes that the page writes into its database from now on.
+const written = (page) =>
+  page.evaluate(() => {
+    globalThis.written = 0;
+    const { put } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.put = function (value, ...key) {
+      globalThis.written += JSON.stringify(value).length;
+      return put.call(this, value, ...key);
+    };
+  });
+
+scene('a letter of a note writes the note, and not the photographs', { fresh: true, acceptDownloads: true }, async (page) => {
+  await begin(page);
+  await go(page, '#/handover');
+  for (const name of ['connector.png', 'plate.png']) {
+    const before = await page.locator(rows).count();
+    await pick(page, await painted(page, name, 1280, 900));
+    await page.waitForFunction(([rows, n]) => document.querySelectorAll(rows).length > n, [rows, before]);
+  }
+  const note = 'Pin 4, green with corrosion';
+  await written(page);
+  await page.locator(`${rows}:first-child input`).pressSequentially(note);
+  await page.waitForFunction(() => globalThis.written > 0);
+  const bytes = await page.evaluate(() => globalThis.written);
+  assert.ok(bytes >= note.length && bytes < 2000, `${bytes} bytes were written for ${note.length} letters`);
+  await page.tap(`${rows}:first-child [data-photo="away"]`);
+  await page.tap(`${rows}:first-child [data-photo="back"]`);
+  await page.waitForSelector(`${rows}:first-child canvas`, { state: 'visible' });
+  assert.equal(await page.inputValue(`${rows}:first-child input`), note);
+  await reload(page);
+  await page.waitForFunction((rows) => document.querySelectorAll(rows).length === 2, rows);
+  const notes = await page.$$eval(`${rows} input`, (all) => all.map((input) => input.value));
+  assert.deepEqual(notes, ['', note], 'the one that was brought back is the last');
+  const { photos } = JSON.parse((await exported(page)).text);
+  assert.deepEqual(photos.map((photo) => photo.note), ['', note]);
+});
