@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/job"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 )
 
@@ -316,7 +317,7 @@ func TestRecordDrawsTheCircuit(t *testing.T) {
 	assert.Contains(t, whole, "drawing chain")
 	assert.Contains(t, whole, "part-shade")
 	assert.NotContains(t, whole, "data-pick", "there is nothing to tap")
-	brief := shown(t, Glance(toolNamed("handover"), r, tools.English()).Body)
+	brief := shown(t, Glance(toolNamed("handover"), r, tools.English(), tool.Brief).Body)
 	assert.NotContains(t, brief, "drawing chain", "not at every keystroke")
 	others := []string{"#/handover?v=1&drawn=%23/handover", "#/winding?v=1&reading=5ohm", "#/circuit?v=1", "x", r["drawn"] + "&x=1"}
 	for _, link := range others {
