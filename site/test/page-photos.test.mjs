@@ -29,7 +29,7 @@ async function painted(page, name, width, height) {
 const pick = (page, ...files) => page.setInputFiles('#handover .photos input[type="file"]', files);
 const sizes = (page) => page.$$eval(`${rows} canvas`, (all) => all.map((c) => [c.width, c.height]));
 
-scene('a photograph is made smaller, noted, kept over a reload and in the file', { acceptDownloads: true }, async (page) => {
+scene('a photograph is made smaller, noted, kept over a reload and in the file', {}, async (page) => {
   await go(page, '#/handover');
   assert.equal(await page.locator('#handover .photos').isVisible(), false, 'without a job there is nowhere to keep one');
   await begin(page);
