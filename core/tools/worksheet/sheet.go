@@ -1,0 +1,211 @@
+package worksheet
+
+import (
+	"strconv"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/lesson"
+	"ohmwright/core/sheet"
+	"ohmwright/core/tool"
+	setup "ohmwright/core/tools/circuit"
+	"ohmwright/core/wording"
+	"ohmwright/core/worksheet"
+)
+
+// marks are the shapes of the verdicts.
+var marks = map[Overall]sheet.Mark{
+	SetOut: sheet.MarkProbe, Open: sheet.MarkProbe, Decided: sheet.MarkClean, Unnamed: sheet.MarkWaiting,
+}
+
+// draft shows a teacher the ready sheets before one is chosen.
+func draft(q question, l *tool.Layout) {
+	if q.role == Teacher {
+		l.Add(ready(l))
+	}
+}
+
+// ready lays out the ready sheets: each of its levels is a tap.
+func ready(l *tool.Layout) *sheet.Element {
+	s, list := l.Speak, sheet.New("ul class=?", "rows ready-sheets")
+	for k := range worksheet.Kind(worksheet.Kinds) {
+		buttons := sheet.New("div class=?", "bar levels")
+		for n := worksheet.Level(1); n <= worksheet.Levels; n++ {
+			set := tool.Setting{"questions.0.kind", k.String(), "questions.0.level", n.String(), "heading", s.Say("ready.title." + k.String())}
+			buttons.With(tool.SetButton("", s.Say("ready.level", n.String()), set).
+				Attr("aria-label", s.Say("ready.take", s.Say("questions.kind="+k.String()), n.String())))
+		}
+		list.With(sheet.New("li class=row").With(sheet.Text("strong", "", s.Say("questions.kind="+k.String())),
+			sheet.Text("p", "row-now", s.Say("ready."+k.String())), buttons))
+	}
+	return l.Section("ready", list)
+}
+
+// lay lays the sheet out for whoever has it open.
+func lay(q question, f finding, l *tool.Layout) {
+	s, word := l.Speak, string(f.overall)
+	l.Verdict(marks[f.overall], word, s.Say("word."+word), headline(q, f, s))
+	l.Reason(s.Say("why." + word))
+	if f.overall == SetOut {
+		layTeacher(q, f, l)
+		return
+	}
+	if q.title != "" || q.words != "" {
+		l.Add(sheet.New("section class=?", "part p-sheet").With(sheet.Text("h2", "", q.title), sheet.Text("p", "class-words", q.words)))
+	}
+	for i, w := range f.Questions {
+		l.Add(layQuestion(q, i, w, l))
+	}
+	if len(q.Decisions) > 0 && f.overall != Unnamed {
+		l.Add(handIn(q, f, l))
+	}
+}
+
+// headline is the number beside the verdict. A screen reader hears it: of a reading asked for, what it reads and not only its minutes.
+func headline(q question, f finding, s *wording.Speaker) string {
+	switch f.overall {
+	case Decided:
+		return s.Say("headline.marks", s.AtMost(f.Marks, 4))
+	case Open:
+		for _, w := range f.Questions {
+			if n := len(w.Readings); n > 0 && w.First == nil {
+				last := w.Readings[n-1]
+				return s.Say("headline.reading", s.Say("circuit.point."+last.Test.String()), setup.Shown(s, last.Reading),
+					setup.Minutes(s, w.Minutes))
+			}
+		}
+		return s.Say("headline.open", strconv.Itoa(f.Undecided), strconv.Itoa(len(f.Questions)))
+	case SetOut:
+		return s.Say("headline.set_out", strconv.Itoa(len(q.Questions)))
+	}
+	return ""
+}
+
+// layTeacher lays out what a teacher sees: the link for the class, and what a few students are given, side by side, with the key.
+func layTeacher(q question, f finding, l *tool.Layout) {
+	s := l.Speak
+	l.Add(l.Section("class_link", sheet.New("p class=address").With(sheet.New("a href=?", q.link).Say(q.link)),
+		sheet.Text("p", "how", s.Say("class_link.why"))))
+	list := sheet.New("div class=?", "samples")
+	for _, one := range f.samples {
+		card := sheet.New("section class=?", "row sample").With(sheet.Text("h3", "", s.Say("sample", one.name)))
+		for _, w := range one.Questions {
+			card.With(sheet.Text("p", "row-now", questionTitle(w.Question, s)), tool.Figures(factRows(w, s)),
+				sheet.Text("p", "row-key", s.Say("sample.key", keyText(w, s))))
+		}
+		list.With(card)
+	}
+	l.Add(l.Section("samples", list), ready(l))
+}
+
+func questionTitle(q worksheet.Question, s *wording.Speaker) string {
+	return s.Say("question.title", s.Say("questions.kind="+q.Kind.String()), q.Level.String())
+}
+
+// factRows are what the sheet gives, name and figure.
+func factRows(w worksheet.Worked, s *wording.Speaker) (rows [][2]string) {
+	if w.Hidden != nil {
+		rows = append(rows, [2]string{s.Say("fact.side"), s.Say("bench.side=" + sideOf(w.Hidden.Model))},
+			[2]string{s.Say("fact.code"), codeText(w.Hidden.Code, s)})
+	}
+	for _, f := range factsOf(w) {
+		rows = append(rows, [2]string{s.Say("fact." + f.Name), figure(f.Figure, s)})
+	}
+	return rows
+}
+
+func sideOf(m *circuit.Model) string {
+	if m.Side == circuit.Low {
+		return "low"
+	}
+	return "high"
+}
+
+func codeText(c circuit.Code, s *wording.Speaker) string {
+	if c == circuit.NoCode {
+		return s.Say("no_code")
+	}
+	return s.Say("circuit.code_kind=" + c.String())
+}
+
+// figure writes a figure of the sheet as it stands there.
+func figure(f worksheet.Figure, s *wording.Speaker) string {
+	sign := signOf(f)
+	if sign == "°" {
+		return s.Number(f.Number(), f.Decimals) + sign
+	}
+	return s.Number(f.Number(), f.Decimals) + "\u00a0" + sign
+}
+
+// keyText is what is right on a question, in a line.
+func keyText(w worksheet.Worked, s *wording.Speaker) string {
+	if w.Hidden != nil {
+		return s.Say("key.fault", setup.FaultName(s, w.Hidden.Fault), setup.RepairName(s, w.Hidden.Fault.Repair()))
+	}
+	t := w.Task
+	return s.Say("key.task", s.Three(t.Kind, t.Value), s.Say("condition="+t.Condition), s.Say("decision="+t.Decision),
+		s.Say("reason="+t.Reason))
+}
+
+// layQuestion lays out one question for a student.
+func layQuestion(q question, i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
+	s := l.Speak
+	part := sheet.New("section class=?", "part p-question").With(
+		sheet.Text("h2", "", s.Say("question.number", strconv.Itoa(i+1), s.Say("questions.kind="+w.Kind.String()))),
+		sheet.Text("p", "why", s.Say("task."+w.Kind.String()+"."+w.Level.String())), tool.Figures(factRows(w, s)))
+	if w.Hidden != nil {
+		part.With(chain(w, l), prices(w, s), readings(w, s))
+	}
+	switch {
+	case w.First != nil:
+		part.With(decidedPart(q, i, w, l))
+		if q.later && !q.solution && i == q.at {
+			part.With(choosing(q, w, l))
+		}
+	case i == q.at:
+		part.With(choosing(q, w, l))
+	default:
+		part.With(tool.SetButton("wide", s.Say("question.open"), opening(i)))
+	}
+	return part
+}
+
+// chain draws the circuit, with the points at which a reading can be asked for.
+func chain(w worksheet.Worked, l *tool.Layout) *sheet.Element {
+	drawn := setup.Draw(l, w.Hidden.Model, nil, "asked", lesson.Tests, func(t circuit.Test) setup.Point {
+		p := setup.Point{Test: t, Minutes: w.Hidden.Model.Minutes[t]}
+		for _, paid := range w.Readings {
+			if paid.Test == t {
+				p.Taken = setup.Shown(l.Speak, paid.Reading)
+			}
+		}
+		return p
+	})
+	return drawn.With(sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
+}
+
+// prices lists what each test costs, for paper, where nothing can be tapped.
+func prices(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
+	var rows [][2]string
+	for t := range circuit.Test(lesson.Tests) {
+		if t.Possible(w.Hidden.Model.Side, w.Hidden.Model.Return) {
+			rows = append(rows, [2]string{setup.TestName(s, t), s.Say("price", setup.Minutes(s, w.Hidden.Model.Minutes[t]))})
+		}
+	}
+	return sheet.New("details class=more data-keep=prices").With(sheet.New("summary").Say(s.Say("prices")), tool.Figures(rows))
+}
+
+func readings(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
+	if len(w.Readings) == 0 {
+		return nil
+	}
+	list := sheet.New("ol class=readings-list")
+	for _, p := range w.Readings {
+		text := s.Say("reading", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Minutes(s, p.Minutes))
+		if w.Hidden.Told {
+			text = s.Say("reading.told", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Expected(s, p.Test, p.Healthy),
+				setup.Minutes(s, p.Minutes))
+		}
+		list.With(sheet.New("li data-test=?", p.Test.String()).Say(text))
+	}
+	return list
+}
