@@ -31,6 +31,7 @@
 //	tools/NAME  one tool: declaration, reading, telling, sheet, drawing, words
 //	tools       the list of tools, and what is asked of the list
 //	link        a request as a link, versioned
+//	markbook    a class's table: hand-ins found in what was pasted, each marked anew
 //	page        what the page asks at every keystroke: a half-filled form in, answer and notes out
 //
 // A tool answers in four steps, each knowing less of the request than the one before: read (record → question), find (question →

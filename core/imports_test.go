@@ -26,7 +26,7 @@ import (
 //	quantity ← measure ← winding ← loop, bank, drive
 //	quantity ← fastener ← manual, bolts; code by itself, job ← handover
 //	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson ← worksheet
-//	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
+//	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
 // sheet serves tool and all above it. A tool's folder may import any question, what is below bench, and rooms within the folder, but
 // no other tool's; only the exercise and the worksheet know another one, the circuit.
@@ -60,6 +60,7 @@ var below = map[string][]string{
 	everyTool:         {everyQuestion, "sheet", "wording", "tool", "bench"},
 	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone
 	"link":            {"quantity", "wording", "tool", "tools"},
+	"markbook":        {"quantity", "worksheet", "wording", "tool", "tools/worksheet", "link"},
 	"page":            {"quantity", "job", "sheet", "wording", "tool", "tools", "link"},
 }
 

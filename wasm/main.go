@@ -78,6 +78,8 @@ var answers = map[string]func(texts []string) any{
 	"jobMerge":  jobMerge,
 	"jobRecord": jobRecord,
 	"jobLine":   jobLine,
+	// And of a class: see mark.go.
+	"mark": mark,
 }
 
 // speakers keeps a speaker for each language and locale asked for. A page asks for only one.

@@ -39,7 +39,6 @@ type Worked struct {
 	Minutes  float64
 	First    *Decided // the decision that is marked; nil if there is none yet
 	Later    []Decided
-	Solution []Stage // of a hidden fault, where it is told
 }
 
 // A Paid is a reading that was asked for, what it cost, and what a sound circuit would read.

@@ -145,7 +145,7 @@ func markRows(d worksheet.Decided, s *wording.Speaker) (rows [][2]string) {
 func solutionPart(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 	list := sheet.New("ol class=readings-list")
 	if w.Hidden != nil {
-		for _, st := range w.Solution {
+		for _, st := range w.Hidden.Solution() {
 			list.With(sheet.New("li").Say(s.Say("solution.test", setup.TestName(s, st.Test), setup.Shown(s, st.Reading),
 				setup.Expected(s, st.Test, st.Healthy), setup.RepairName(s, st.Repair), s.Chance(st.P))))
 		}

@@ -92,6 +92,8 @@ var english = append([]wording.Entry{
 	{"solution=yes", "yes"},
 	{"handed", "Handed in"},
 	{"handed.how", "When, in UTC, by the clock of the device."},
+	{"sum", "Sum"},
+	{"sum.how", "Of the link that was handed in: whether it is whole."},
 
 	// How it stands.
 	{"word.set_out", "Sheet set out"},

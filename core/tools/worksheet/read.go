@@ -1,6 +1,8 @@
 package worksheet
 
 import (
+	"fmt"
+	"hash/fnv"
 	"slices"
 	"strconv"
 	"strings"
@@ -33,7 +35,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	}
 	q.readWork(r, f)
 	q.link = tool.Link(room, append([]tool.Pair{{Key: "role", Value: string(Student)}}, only(r, ofSheet)...))
-	q.handIn = tool.Link(room, append([]tool.Pair{{Key: "role", Value: string(Student)}}, only(r, ofHandIn)...))
+	q.handIn = Summed(tool.Link(room, append([]tool.Pair{{Key: "role", Value: string(Student)}}, only(r, ofHandIn)...)))
 	return q
 }
 
@@ -48,6 +50,32 @@ func named(text string) (list []string) {
 		}
 	}
 	return list
+}
+
+// Summed returns a link that is handed in with its sum behind it, which says where it ends in a text that was wrapped, and whether anything
+// of it was cut or changed by hand: FNV-1a, 32 bits, as eight hex digits. It keeps nobody from changing it who means to.
+func Summed(link string) string { return link + SumKey + SumOf(link) }
+
+// SumKey stands before the sum.
+const SumKey = "&sum="
+
+// SumOf returns the sum of a link.
+func SumOf(link string) string {
+	f := fnv.New32a()
+	f.Write([]byte(link))
+	return fmt.Sprintf("%08x", f.Sum32())
+}
+
+// Setting reports whether a field, given by its flat key, is one that decides what a sheet gives and how it is marked.
+func Setting(key string) bool {
+	top, _, _ := strings.Cut(key, ".")
+	return slices.Contains(ofSheet, top) && top != heading.Name && top != words.Name
+}
+
+// Own reports whether a field, given by its flat key, is a student's own.
+func Own(key string) bool {
+	top, _, _ := strings.Cut(key, ".")
+	return slices.Contains(ofHandIn, top) && !slices.Contains(ofSheet, top)
 }
 
 // The fields that a link to a sheet takes along, and those that a student hands in.

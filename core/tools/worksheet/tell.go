@@ -20,7 +20,11 @@ type result struct {
 	Marks     *float64         `json:"marks,omitempty"`
 	Link      string           `json:"link"`
 	HandIn    string           `json:"hand_in,omitempty"`
+	Handed    string           `json:"handed"`
+	Due       string           `json:"due"`
 	Samples   []sampleResult   `json:"samples"`
+
+	marks float64 // so far
 }
 
 type sampleResult struct {
@@ -83,7 +87,7 @@ type solutionResult struct {
 
 func tell(q question, f finding, a *tool.Answer) result {
 	res := result{Overall: string(f.overall), Title: q.title, Name: q.name, Questions: []questionResult{}, Undecided: f.Undecided,
-		Link: q.link, Samples: []sampleResult{}}
+		Link: q.link, Handed: q.handed, Due: q.due, Samples: []sampleResult{}}
 	for _, s := range f.samples {
 		one := sampleResult{Name: s.name, Questions: []questionResult{}}
 		for _, w := range s.Questions {
@@ -107,6 +111,7 @@ func tell(q question, f finding, a *tool.Answer) result {
 	if !told {
 		a.Brief = false // there is no working to leave out
 	}
+	res.marks = f.Marks
 	if f.overall == Decided {
 		res.Marks = &f.Marks
 	}
@@ -194,7 +199,7 @@ func solutionOf(w worksheet.Worked) *solutionResult {
 // steps writes the working of a question, line by line.
 func steps(w worksheet.Worked, a *tool.Answer) {
 	if w.Hidden != nil {
-		for _, s := range w.Solution {
+		for _, s := range w.Hidden.Solution() {
 			what := setup.TestName(a.Speak, s.Test) + ": " + setup.Shown(a.Speak, s.Reading)
 			a.Step("reading", "p(repair | readings)", what, tool.Plain(quantity.OfRatio, s.P), "circuit",
 				setup.RepairName(a.Speak, s.Repair))

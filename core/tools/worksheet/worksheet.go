@@ -69,6 +69,7 @@ var (
 		decided(decision.Field, tool.Words(worksheet.Decisions()...)), decided(reason.Field, tool.Words(worksheet.Reasons()...)))
 	solution = tool.ChoiceOf(tool.Field{Name: "solution", Default: "no", Page: held}, noOrYes)
 	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: held})
+	sum      = tool.TextOf(tool.Field{Name: "sum", Most: 8, Page: held})
 
 	repairs = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
 )
@@ -86,7 +87,7 @@ var Tool = tool.New(tool.Tool{
 	Slot:    "asked",
 	Jobless: true,
 	Fields: tool.Declare(role, heading, words, questions, due, series, tolerance, later, students, drawing, name, at, asked, repair, value,
-		unit, condition, decision, reason, decisions, solution, handed),
+		unit, condition, decision, reason, decisions, solution, handed, sum),
 }, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const room = "worksheet"
@@ -154,11 +155,6 @@ func find(q question) finding {
 		return f
 	}
 	f.Finding, f.overall = q.Sheet.Find(q.name, q.Work), Decided
-	for i, w := range f.Questions {
-		if w.Hidden != nil && q.solved(w) {
-			f.Questions[i].Solution = w.Hidden.Solution()
-		}
-	}
 	if f.Undecided > 0 {
 		f.overall = Open
 	}
