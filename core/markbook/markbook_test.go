@@ -59,7 +59,8 @@ func work(t testing.TB, r *rand.Rand, name string) object {
 	}
 	repairs := []string{"component", "harness", "return_path", "control_unit", "nothing"}
 	o["decisions"] = []any{object{"question": 1, "after": n, "repair": repairs[r.IntN(5)]},
-		object{"question": 2, "value": 5 + r.Float64()*5, "unit": "ohm", "condition": "at_reference", "decision": "within", "reason": "heat_explains"}}
+		object{"question": 2, "value": 5 + r.Float64()*5, "unit": "ohm", "condition": "at_reference", "decision": "within",
+			"reason": "heat_explains"}}
 	return o
 }
 
@@ -270,8 +271,8 @@ func TestNotes(t *testing.T) {
 		o["decisions"] = []any{object{"question": 1, "repair": "harness"}}
 		return o
 	}())
-	text := strings.Join([]string{link, link, late, strings.ReplaceAll(untimed, "name=Ann", "name=ANN"), strings.ReplaceAll(half, "Ann", "Bo"),
-		other, strings.ReplaceAll(link, "name=Ann&", ""), answered(t, sheet(nil))["link"].(string)}, "\n")
+	text := strings.Join([]string{link, link, late, strings.ReplaceAll(untimed, "name=Ann", "name=ANN"),
+		strings.ReplaceAll(half, "Ann", "Bo"), other, strings.ReplaceAll(link, "name=Ann&", ""), answered(t, sheet(nil))["link"].(string)}, "\n")
 	want := [][]markbook.Note{
 		{}, {markbook.Again}, {markbook.Second, markbook.Late}, {markbook.Edited, markbook.Second, markbook.Untimed},
 		{markbook.Edited, markbook.Untimed, markbook.Undecided}, {markbook.Refused, markbook.Changed}, {markbook.Nameless, markbook.Edited},
@@ -291,7 +292,8 @@ func TestNotes(t *testing.T) {
 // TestNothingRunsInASpreadsheet checks that no cell begins like a formula, in either form, and that a name with everything in it stays one
 // cell.
 func TestNothingRunsInASpreadsheet(t *testing.T) {
-	for _, name := range []string{"=1+1", "+49 170", "-x", "@sum", "\t=x", " =cmd|' /C calc'!A0", "＝1", "−5", "|x", "a\"b,c;d\te\nf", "'=1", "\"=1"} {
+	for _, name := range []string{"=1+1", "+49 170", "-x", "@sum", "\t=x", " =cmd|' /C calc'!A0", "＝1", "−5", "|x", "a\"b,c;d\te\nf",
+		"'=1", "\"=1"} {
 		table := [][]string{{"Name", "Marks"}, {name, "1"}}
 		tsv, csv, german := markbook.TSV(table), markbook.CSV(table, quantity.Point), markbook.CSV(table, quantity.Comma)
 		assert.Equal(t, 2, strings.Count(tsv, "\n"), "%q", tsv)

@@ -143,8 +143,8 @@ func TestCodesAreSet(t *testing.T) {
 }
 
 // TestNamesKeepTheirFigures checks what the draw gives 200 names on every sheet and level, by a sum over all facts and readings. This code
-// produced the sums, so they prove nothing but that a link given out keeps its meaning, here and, as these tests run as a page's module too,
-// on any other device.
+// produced the sums, so they prove nothing but that a link given out keeps its meaning, here and, as these tests run as a page's module
+// too, on any other device.
 func TestNamesKeepTheirFigures(t *testing.T) {
 	want := map[Kind][Levels]string{
 		FaultHigh:  {"130990c8d5e5268a", "a97c21ac1daf70dc", "8fdf5bce7e9b0baa"},

@@ -82,7 +82,8 @@ func lastOf(t Task) float64 {
 
 // rightly is the right answer to a task, with the number to so many digits after the mark.
 func rightly(t Task, decimals int) Answer {
-	return Answer{Number: toDecimals(t.Value, decimals), Given: true, Unit: t.Unit, Condition: t.Condition, Decision: t.Decision, Reason: t.Reason}
+	return Answer{Number: toDecimals(t.Value, decimals), Given: true, Unit: t.Unit, Condition: t.Condition, Decision: t.Decision,
+		Reason: t.Reason}
 }
 
 func toDecimals(v float64, n int) float64 {

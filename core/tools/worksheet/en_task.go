@@ -237,7 +237,7 @@ var resultWords = slices.Concat([]wording.Entry{
 	{"result.name", "The student's name, as it was given."},
 	{"result.questions", "The questions as they are given to this student."},
 	{"result.undecided", "Number of questions without a decision."},
-	{"result.marks", "Mean of the questions' marks, once all are decided."},
+	{"result.marks", "Mean of the questions' marks; one that is undecided has none yet."},
 	{"result.link", "The link of the sheet, for the class."},
 	{"result.hand_in", "The link that a student hands in."},
 	{"result.handed", "When it was handed in, as the student's device had it; empty where it is not known."},

@@ -30,7 +30,7 @@ func ReportOf(o tool.Outcome) (r Report, ok bool) {
 	if !ok || res.Overall == string(SetOut) || res.Overall == string(Unnamed) {
 		return r, false
 	}
-	r = Report{Name: res.Name, Handed: res.Handed, Due: res.Due, Undecided: res.Undecided, Marks: res.marks}
+	r = Report{Name: res.Name, Handed: res.Handed, Due: res.Due, Undecided: res.Undecided, Marks: res.Marks}
 	for _, q := range res.Questions {
 		one := Reported{Later: len(q.Later), Fault: q.CodeKind != nil}
 		if d := q.Decision; d != nil {

@@ -17,14 +17,12 @@ type result struct {
 	Name      string           `json:"name"`
 	Questions []questionResult `json:"questions"`
 	Undecided int              `json:"undecided"`
-	Marks     *float64         `json:"marks,omitempty"`
+	Marks     float64          `json:"marks"`
 	Link      string           `json:"link"`
 	HandIn    string           `json:"hand_in,omitempty"`
 	Handed    string           `json:"handed"`
 	Due       string           `json:"due"`
 	Samples   []sampleResult   `json:"samples"`
-
-	marks float64 // so far
 }
 
 type sampleResult struct {
@@ -87,7 +85,8 @@ type solutionResult struct {
 
 func tell(q question, f finding, a *tool.Answer) result {
 	res := result{Overall: string(f.overall), Title: q.title, Name: q.name, Questions: []questionResult{}, Undecided: f.Undecided,
-		Link: q.link, Handed: q.handed, Due: q.due, Samples: []sampleResult{}}
+		Marks: f.Marks,
+		Link:  q.link, Handed: q.handed, Due: q.due, Samples: []sampleResult{}}
 	for _, s := range f.samples {
 		one := sampleResult{Name: s.name, Questions: []questionResult{}}
 		for _, w := range s.Questions {
@@ -110,10 +109,6 @@ func tell(q question, f finding, a *tool.Answer) result {
 	}
 	if !told {
 		a.Brief = false // there is no working to leave out
-	}
-	res.marks = f.Marks
-	if f.overall == Decided {
-		res.Marks = &f.Marks
 	}
 	if len(q.Decisions) > 0 && f.overall != Unnamed && q.role == Student {
 		res.HandIn = q.handIn
