@@ -298,7 +298,8 @@ func TestNothingRunsInASpreadsheet(t *testing.T) {
 		tsv, csv, german := markbook.TSV(table), markbook.CSV(table, quantity.Point), markbook.CSV(table, quantity.Comma)
 		assert.Equal(t, 2, strings.Count(tsv, "\n"), "%q", tsv)
 		assert.Equal(t, 2, strings.Count(tsv, "\t"), "%q", tsv)
-		for _, cell := range []string{strings.Split(strings.Split(tsv, "\n")[1], "\t")[0], firstCell(t, csv, ","), firstCell(t, german, ";")} {
+		pasted := strings.Split(strings.Split(tsv, "\n")[1], "\t")[0]
+		for _, cell := range []string{pasted, firstCell(t, csv, ","), firstCell(t, german, ";")} {
 			first := []rune(strings.TrimLeft(cell, " \"'\u00a0"))[0]
 			if strings.ContainsRune("=+-@|%＝＋－＠−", first) {
 				assert.True(t, strings.HasPrefix(cell, "'"), "%q gives the cell %q", name, cell)
