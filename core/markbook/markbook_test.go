@@ -333,7 +333,8 @@ func firstCell(t *testing.T, csv, separator string) string {
 // TestOpenSheet checks that a sheet is opened from its link however it is given, and refused in words.
 func TestOpenSheet(t *testing.T) {
 	s := tools.English()
-	for _, text := range []string{"#/worksheet?v=1&questions.0.kind=rows", "see <https://x.example/#/worksheet?v=1&amp;questions.0.kind=rows>."} {
+	for _, text := range []string{"#/worksheet?v=1&questions.0.kind=rows",
+		"see <https://x.example/#/worksheet?v=1&amp;questions.0.kind=rows>."} {
 		_, faults, err := markbook.Open(text, s)
 		assert.NoError(t, err, "%v", faults)
 	}
