@@ -10,6 +10,7 @@ rest on is held against what `circuit` says. Of figures: what is right is worked
 """
 import collections
 import json
+import math
 import random
 import subprocess
 import sys
@@ -166,7 +167,8 @@ def hidden(program, number):
         means[way.split(" (")[0]] = sum(marks) / number
         order = sorted(marks)
         minutes = sum(sum(MINUTES[t] for t in s.asked) for s in students) / number
-        print("%-24s %6.1f %6.3f %7.1f %6.2f   %s" % (way, sum(marks) / number, right, minutes, sum(len(s.asked) for s in students) / number,
+        tests = sum(len(s.asked) for s in students) / number
+        print("%-24s %6.1f %6.3f %7.1f %6.2f   %s" % (way, sum(marks) / number, right, minutes, tests,
               " ".join("%.0f" % order[min(number - 1, number * q // 4)] for q in range(5))))
         goal("%s: marks worked out again agree to 0.05 (largest difference %.3f)" % (way, off), off <= 0.0501)
         goal("%s: support is what circuit says to 0.0005 (largest difference %.5f)" % (way, apart), apart <= 0.000501)
@@ -195,7 +197,8 @@ def right_value(kind, level, facts):
         return copper(net, f["winding_temperature"], f["known_good.at"]), "ohm"
     if kind == "adapter":
         torque = f["torque"] * (1 if facts["torque"].endswith("N.m") else 0.45359237 * 9.80665 * 0.0254)
-        return torque * f["adapter.wrench"] / (f["adapter.wrench"] + f["adapter.extension"] * math.cos(math.radians(f["adapter.angle"]))), "N.m"
+        reach = f["adapter.wrench"] + f["adapter.extension"] * math.cos(math.radians(f["adapter.angle"]))
+        return torque * f["adapter.wrench"] / reach, "N.m"
     on, u, drop = f["duty"] / 100, f["supply"], f.get("driver_drop", 0)
     if level == "1":
         return on * u, "V"
@@ -221,7 +224,9 @@ def figures(program, number):
 
     def decide(sheet, result, way):
         kind, level = sheet["questions"][0]["kind"], sheet["questions"][0]["level"]
-        words = {field: rng.choice(sorted(own[kind, field])) if way == "guess" else own[kind, field].most_common(1)[0][0] for field in choices}
+        words = {field: own[kind, field].most_common(1)[0][0] for field in choices}
+        if way == "guess":
+            words = {field: rng.choice(sorted(own[kind, field])) for field in choices}
         if way in ("figure alone", "all of it"):
             facts = {fact["name"]: fact["given"] for fact in result["questions"][0]["facts"]}
             value, unit = right_value(kind, level, facts)
