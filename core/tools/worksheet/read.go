@@ -22,7 +22,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	for _, row := range questions.Of(r) {
 		q.Questions = append(q.Questions, worksheet.Question{Kind: kind.Of(row), Level: level.Of(row)})
 	}
-	if questions.OK(r) && len(q.Questions) == 0 {
+	if questions.Given(r) && questions.OK(r) && len(q.Questions) == 0 {
 		f.Missing("questions", "no_questions")
 	}
 	checkTime(due, r, f)
