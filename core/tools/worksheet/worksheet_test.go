@@ -207,14 +207,14 @@ func TestLinksHoldNobody(t *testing.T) {
 	assert.Equal(t, "Ann", samples[0].(object)["name"])
 }
 
-// TestSupportedByTheCircuit checks that the support that marks rest on is the probability that the tool circuit gives, asked for the world of
-// a sheet: nothing in doubt, the faults of the chain alone.
+// TestSupportedByTheCircuit checks that the support that marks rest on is the probability that the tool circuit gives, asked for the world
+// of a sheet: nothing in doubt, the faults of the chain alone.
 func TestSupportedByTheCircuit(t *testing.T) {
 	chain := object{}
 	for _, f := range []string{"unit_feed.open", "unit_feed.high_resistance", "unit_ground.open", "unit_ground.high_resistance",
 		"unit_connector.open", "unit_connector.high_resistance", "component_connector.open", "component_connector.high_resistance",
-		"inner_lead.to_battery", "harness.to_other", "component.to_other", "driver.shorted", "intermittent.harness", "intermittent.component",
-		"intermittent.return_path", "intermittent.unit", "other_row", "other"} {
+		"inner_lead.to_battery", "harness.to_other", "component.to_other", "driver.shorted", "intermittent.harness",
+		"intermittent.component", "intermittent.return_path", "intermittent.unit", "other_row", "other"} {
 		chain[f] = 0
 	}
 	for i := range 12 {
