@@ -105,6 +105,9 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bo
 // tellRecord adds what follows from the request alone: its link, the positions of the sliders, and what was read in words.
 func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, speak *wording.Speaker) {
 	r.Link, r.Left = link.Write(t, asked), []string{}
+	if t.Hand != nil {
+		r.Link = t.Hand(asked)
+	}
 	for _, path := range link.Left(t, asked) {
 		r.Left = append(r.Left, rows.Own(path))
 	}

@@ -15,7 +15,7 @@ import (
 
 // choosing lays out what can be chosen on the question that is worked on, and the one button that decides.
 func choosing(q question, w worksheet.Worked, l *tool.Layout) *sheet.Element {
-	s, part := l.Speak, sheet.New("div class=choosing")
+	s, part := l.Speak, sheet.New("section class=?", "part p-choosing")
 	if w.Hidden != nil {
 		var list []string
 		for r := range circuit.Repair(lesson.Repairs) {
@@ -23,7 +23,8 @@ func choosing(q question, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 		}
 		part.With(choice("repair", q.texts.repair, list, s))
 	} else {
-		part.With(choice("unit", q.texts.unit, w.Task.Offered(), s), choice("condition", q.texts.condition, w.Task.Conditions, s),
+		part.Attr("data-asks", "figure").With(choice("unit", q.texts.unit, w.Task.Offered(), s),
+			choice("condition", q.texts.condition, w.Task.Conditions, s),
 			choice("decision", q.texts.decision, w.Task.Decisions, s), choice("reason", q.texts.reason, w.Task.Reasons, s))
 	}
 	lacks := lacking(q, w, s)
@@ -83,9 +84,10 @@ func opening(i int) tool.Setting { return append(tool.Setting{"at", strconv.Itoa
 
 // decidedPart lays out a decision with its marks, later tries, and the solution once it may be told.
 func decidedPart(q question, i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
-	s, part := l.Speak, sheet.New("div class=decided")
-	part.With(sheet.New("p class=why data-verdict=?", rightOrNot(w.First.Right())).Say(
-		s.Say("decided."+rightOrNot(w.First.Right()), decidedText(*w.First, w, s))), tool.Figures(markRows(*w.First, s)))
+	s, how := l.Speak, rightOrNot(w.First.Right())
+	part := sheet.New("section class=?", "part p-decided").With(
+		sheet.Text("h2", "", s.Say("question.number", strconv.Itoa(i+1), s.Say("questions.kind="+w.Kind.String()))),
+		sheet.New("p class=why data-verdict=?", how).Say(s.Say("decided."+how, decidedText(*w.First, w, s))), tool.Figures(markRows(*w.First, s)))
 	if w.First.Task != nil && w.First.Task.Slip != "" {
 		part.With(sheet.New("p class=? data-slip=?", "slip", string(w.First.Task.Slip)).Say(s.Say("slip." + string(w.First.Task.Slip))))
 	}
@@ -93,10 +95,12 @@ func decidedPart(q question, i int, w worksheet.Worked, l *tool.Layout) *sheet.E
 		part.With(sheet.Text("p", "later", s.Say("later."+rightOrNot(d.Right()), decidedText(d, w, s))))
 	}
 	if !q.solved(w) {
-		return part.With(tool.SetButton("wide", s.Say("try_again"), opening(i)),
-			tool.SetButton("wide", s.Say("solution.show"), tool.Setting{"solution", "yes"}))
+		if !q.works(i, w) {
+			part.With(tool.SetButton("wide", s.Say("try_again"), opening(i)))
+		}
+		return part.With(tool.SetButton("wide", s.Say("solution.show"), tool.Setting{"solution", "yes"}))
 	}
-	return part.With(solutionPart(w, s))
+	return part.With(tool.Figures(factRows(w, s)), solutionPart(w, s))
 }
 
 func rightOrNot(right bool) string {

@@ -126,7 +126,11 @@ var english = append([]wording.Entry{
 	// What a student sees.
 	{"question.title", "%[1]s, level %[2]s"},
 	{"question.number", "%[1]s. %[2]s"},
-	{"question.open", "Work on this one"},
+	{"sheet.questions", "Questions"},
+	{"question.state", "%[1]s: %[2]s"},
+	{"state.open", "still to do"},
+	{"state.here", "at work"},
+	{"state.decided", "decided"},
 	{"drawn.caption", "Tap a point below a part to ask for its reading."},
 	{"prices", "What each reading costs"},
 	{"price", "%s min"},

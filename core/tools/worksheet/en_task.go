@@ -24,16 +24,16 @@ var taskWords = []wording.Entry{
 	{"ready.title.pulsed", "Tarn 24, gearbox QX-6: a pulsed drive and the meter"},
 
 	{"task.fault_high.1", "A solenoid does not do what it is told. The control unit feeds its pin; the far end goes to ground by a " +
-		"wire. Ask for as few readings as it takes, then say what you would mend.."},
+		"wire. Ask for as few readings as it takes, then say what you would mend."},
 	{"task.fault_high.2", "A solenoid does not do what it is told. The control unit feeds its pin; the far end goes to ground by a " +
-		"wire. Ask for as few readings as it takes, then say what you would mend.."},
+		"wire. Ask for as few readings as it takes, then say what you would mend."},
 	{"task.fault_high.3", "A solenoid does not do what it is told, and the winding is hot. The control unit feeds its pin; the far end " +
 		"goes to ground by a wire. What a sound circuit would read is for you to work out. Ask for as few readings as it takes, then say " +
 		"what you would mend."},
 	{"task.fault_low.1", "A solenoid does not do what it is told, and its winding is hot. Its far end is fed; the control unit grounds " +
-		"the pin. Ask for as few readings as it takes, then say what you would mend.."},
+		"the pin. Ask for as few readings as it takes, then say what you would mend."},
 	{"task.fault_low.2", "A solenoid does not do what it is told. Its far end is fed; the control unit grounds the pin. Ask for as few " +
-		"readings as it takes, then say what you would mend.."},
+		"readings as it takes, then say what you would mend."},
 	{"task.fault_low.3", "A solenoid does not do what it is told, and its winding is hot. Its far end is fed; the control unit grounds " +
 		"the pin. What a sound circuit would read is for you to work out. Ask for as few readings as it takes, then say what you would " +
 		"mend."},
@@ -71,24 +71,17 @@ var taskWords = []wording.Entry{
 	{"fact.side", "Switched"},
 	{"fact.code", "Trouble code"},
 	{"fact.supply", "Supply"},
-	{"fact.spec.min", "Specification from"},
-	{"fact.spec.max", "to"},
-	{"fact.spec.at", "at"},
+	{"fact.spec", "Specification"},
 	{"fact.winding_temperature", "Winding now"},
 	{"fact.reading", "Reading"},
 	{"fact.leads", "Meter leads, shorted together"},
 	{"fact.loom", "Wiring in between"},
-	{"fact.min", "Specification from"},
-	{"fact.max", "to"},
-	{"fact.at", "at"},
-	{"fact.rows.0.min", "Row 1, from"},
-	{"fact.rows.0.max", "to"},
-	{"fact.rows.0.at", "at"},
-	{"fact.rows.1.min", "Row 2, from"},
-	{"fact.rows.1.max", "to"},
-	{"fact.rows.1.at", "at"},
-	{"fact.known_good.reading", "Known good one reads"},
-	{"fact.known_good.at", "at"},
+	{"fact.limits", "Specification"},
+	{"fact.rows.0", "Row 1 of the manual"},
+	{"fact.rows.1", "Row 2 of the manual"},
+	{"fact.band", "%[1]s to %[2]s, at %[3]s"},
+	{"fact.of", "%[1]s, at %[2]s"},
+	{"fact.known_good", "Known good one reads"},
 	{"fact.alike_within", "Alike means within"},
 	{"fact.torque", "Torque at the bolt"},
 	{"fact.adapter.wrench", "Drive to the middle of the grip"},

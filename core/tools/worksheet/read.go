@@ -34,10 +34,17 @@ func read(r *tool.Record, f *tool.Faults) question {
 		f.OutOf("students", strconv.Itoa(len(q.students)), "many_students", strconv.Itoa(len(q.students)), strconv.Itoa(mostStudents))
 	}
 	q.readWork(r, f)
-	q.link = tool.Link(room, append([]tool.Pair{{Key: "role", Value: string(Student)}}, only(r, ofSheet)...))
-	q.handIn = Summed(tool.Link(room, append([]tool.Pair{{Key: "role", Value: string(Student)}}, only(r, ofHandIn)...)))
+	q.link, q.handIn = linkOf(r), handInOf(r)
 	return q
 }
+
+// linkOf returns the link of a sheet, handInOf that of a student's work on it.
+func linkOf(r *tool.Record) string { return tool.Link(room, append(forStudents, only(r, ofSheet)...)) }
+func handInOf(r *tool.Record) string {
+	return Summed(tool.Link(room, append(forStudents, only(r, ofHandIn)...)))
+}
+
+var forStudents = []tool.Pair{{Key: "role", Value: string(Student)}}
 
 // mostStudents is the most students whose sheets and key are written at once.
 const mostStudents = 40
@@ -137,7 +144,8 @@ func (q *question) readWork(r *tool.Record, f *tool.Faults) {
 		}
 		q.Decisions = append(q.Decisions, d)
 	}
-	q.at = q.working(at.Given(r) && at.OK(r), at.Of(r)-1)
+	q.again = at.Given(r) && at.OK(r)
+	q.at = q.working(q.again, at.Of(r)-1)
 	q.draft = q.decisionOf(r, q.at)
 	q.draft.After = len(q.Asked)
 	q.texts = draftTexts{repair.Plain(r), value.Plain(r), unit.Raw(r), condition.Raw(r), decision.Raw(r), reason.Raw(r)}

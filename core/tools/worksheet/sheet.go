@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"strconv"
+	"strings"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/lesson"
@@ -20,7 +21,7 @@ var marks = map[Overall]sheet.Mark{
 // draft shows a teacher the ready sheets before one is chosen.
 func draft(q question, l *tool.Layout) {
 	if q.role == Teacher {
-		l.Add(ready(l))
+		l.Add(tool.Slotted(ready(l), role.Name))
 	}
 }
 
@@ -50,14 +51,56 @@ func lay(q question, f finding, l *tool.Layout) {
 		return
 	}
 	if q.title != "" || q.words != "" {
-		l.Add(sheet.New("section class=?", "part p-sheet").With(sheet.Text("h2", "", q.title), sheet.Text("p", "class-words", q.words)))
+		l.Add(tool.Slotted(sheet.New("section class=?", "part p-sheet").With(sheet.Text("h2", "", q.title),
+			sheet.Text("p", "class-words", q.words)), role.Name))
+	}
+	if f.overall == Unnamed {
+		return
+	}
+	if len(f.Questions) > 1 {
+		l.Add(tool.Slotted(overview(q, f, l), name.Name))
 	}
 	for i, w := range f.Questions {
-		l.Add(layQuestion(q, i, w, l))
+		if q.works(i, w) {
+			l.Add(tool.Slotted(given(i, w, l), name.Name), tool.Slotted(choosing(q, w, l), value.Name))
+		}
 	}
-	if len(q.Decisions) > 0 && f.overall != Unnamed {
+	for i, w := range f.Questions {
+		if w.First != nil {
+			l.Add(decidedPart(q, i, w, l))
+		}
+	}
+	if len(q.Decisions) > 0 {
 		l.Add(handIn(q, f, l))
 	}
+}
+
+// works reports whether a question is the one that can be decided on now: for the first time, or in a later try.
+func (q question) works(i int, w worksheet.Worked) bool {
+	return i == q.at && (w.First == nil || q.later && q.again && !q.solution)
+}
+
+// overview lists the questions of a sheet, each with how it stands; a tap opens one.
+func overview(q question, f finding, l *tool.Layout) *sheet.Element {
+	s, list := l.Speak, sheet.New("ol class=?", "rows questions-list")
+	for i, w := range f.Questions {
+		state := "state.open"
+		switch {
+		case w.First != nil:
+			state = "state.decided"
+		case i == q.at:
+			state = "state.here"
+		}
+		text := s.Say("question.state", questionTitle(w.Question, s), s.Say(state))
+		item := sheet.New("li class=?", "row")
+		if w.First == nil && i != q.at {
+			item.With(tool.SetButton("wide", text, opening(i)))
+		} else {
+			item.Say(text)
+		}
+		list.With(item)
+	}
+	return l.Section("questions", list)
 }
 
 // headline is the number beside the verdict. A screen reader hears it: of a reading asked for, what it reads and not only its minutes.
@@ -107,8 +150,24 @@ func factRows(w worksheet.Worked, s *wording.Speaker) (rows [][2]string) {
 		rows = append(rows, [2]string{s.Say("fact.side"), s.Say("bench.side=" + sideOf(w.Hidden.Model))},
 			[2]string{s.Say("fact.code"), codeText(w.Hidden.Code, s)})
 	}
-	for _, f := range factsOf(w) {
-		rows = append(rows, [2]string{s.Say("fact." + f.Name), figure(f.Figure, s)})
+	facts := factsOf(w)
+	for i := 0; i < len(facts); i++ {
+		rest := facts[i:]
+		switch group := strings.TrimSuffix(rest[0].Name, "min"); {
+		case group != rest[0].Name: // limits and the temperature that they hold at stand together
+			if group = strings.TrimSuffix(group, "."); group == "" {
+				group = "limits"
+			}
+			rows = append(rows, [2]string{s.Say("fact." + group), s.Say("fact.band", s.Number(rest[0].Number(), rest[0].Decimals),
+				figure(rest[1].Figure, s), figure(rest[2].Figure, s))})
+			i += 2
+		case len(rest) > 1 && (rest[1].Name == "at" || strings.HasSuffix(rest[1].Name, ".at")): // as do a reading and its own
+			rows = append(rows, [2]string{s.Say("fact." + strings.TrimSuffix(rest[0].Name, ".reading")),
+				s.Say("fact.of", figure(rest[0].Figure, s), figure(rest[1].Figure, s))})
+			i++
+		default:
+			rows = append(rows, [2]string{s.Say("fact." + rest[0].Name), figure(rest[0].Figure, s)})
+		}
 	}
 	return rows
 }
@@ -146,25 +205,14 @@ func keyText(w worksheet.Worked, s *wording.Speaker) string {
 		s.Say("reason="+t.Reason))
 }
 
-// layQuestion lays out one question for a student.
-func layQuestion(q question, i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
+// given lays out what a question gives.
+func given(i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 	s := l.Speak
 	part := sheet.New("section class=?", "part p-question").With(
 		sheet.Text("h2", "", s.Say("question.number", strconv.Itoa(i+1), s.Say("questions.kind="+w.Kind.String()))),
 		sheet.Text("p", "why", s.Say("task."+w.Kind.String()+"."+w.Level.String())), tool.Figures(factRows(w, s)))
 	if w.Hidden != nil {
-		part.With(chain(w, l), prices(w, s), readings(w, s))
-	}
-	switch {
-	case w.First != nil:
-		part.With(decidedPart(q, i, w, l))
-		if q.later && !q.solution && i == q.at {
-			part.With(choosing(q, w, l))
-		}
-	case i == q.at:
-		part.With(choosing(q, w, l))
-	default:
-		part.With(tool.SetButton("wide", s.Say("question.open"), opening(i)))
+		part.With(chain(w, l), readings(w, s), prices(w, s))
 	}
 	return part
 }

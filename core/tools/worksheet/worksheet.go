@@ -27,7 +27,8 @@ var held = tool.Hints{Held: true}
 
 // The fields of the sheet: what a teacher sets out.
 var (
-	role      = tool.ChoiceOf(tool.Field{Name: "role", Default: string(Teacher), Page: held}, tool.Words(Teacher, Student))
+	role = tool.ChoiceOf(tool.Field{Name: "role", Default: string(Teacher), Page: tool.Hints{Held: true, Slot: true}},
+		tool.Words(Teacher, Student))
 	kind      = tool.ChoiceOf(tool.Field{Name: "kind", Need: true}, tool.Named(setup.Each[worksheet.Kind](worksheet.Kinds)...))
 	level     = tool.ChoiceOf(tool.Field{Name: "level", Default: "1"}, tool.Named[worksheet.Level](1, 2, 3))
 	questions = tool.ListOf(tool.Field{Name: "questions", Need: true, Most: 6, Page: forTeacher}, kind, level)
@@ -48,12 +49,12 @@ var (
 
 // The fields of a student: the name, what is worked on now, and what was decided.
 var (
-	name   = tool.TextOf(tool.Field{Name: "name", Most: 120, Page: tool.Hints{Role: string(Student)}})
+	name   = tool.TextOf(tool.Field{Name: "name", Most: 120, Page: tool.Hints{Role: string(Student), Slot: true}})
 	at     = tool.WholeOf(tool.Field{Name: "at", Range: tool.Between(1, 6), Page: held})
 	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
-	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Role: string(Student)}}, test)
+	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true}}, test)
 	repair = tool.ChoiceOf(tool.Field{Name: "repair", Page: held}, repairs)
-	value  = tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Page: tool.Hints{Role: string(Student)}})
+	value  = tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Page: tool.Hints{Role: string(Student), Slot: true}})
 	unit   = tool.ChoiceOf(tool.Field{Name: "unit", Page: held}, tool.Words(worksheet.Units()...))
 	// The next three are of the kind of the question; each kind has its own.
 	condition = tool.ChoiceOf(tool.Field{Name: "condition", Page: held}, tool.Words(worksheet.Conditions()...))
@@ -84,7 +85,8 @@ var Tool = tool.New(tool.Tool{
 	Name:    room,
 	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
-	Slot:    "asked",
+	Slot:    role.Name,
+	Hand:    hand,
 	Jobless: true,
 	Fields: tool.Declare(role, heading, words, questions, due, series, tolerance, later, students, drawing, name, at, asked, repair, value,
 		unit, condition, decision, reason, decisions, solution, handed, sum),
@@ -109,7 +111,8 @@ type question struct {
 	name              string
 	students          []string
 	handed            string
-	at                int // index of the question that is worked on
+	at                int  // index of the question that is worked on
+	again             bool // it was opened, and not only come to
 	draft             worksheet.Decision
 	texts             draftTexts
 	link, handIn      string
@@ -159,6 +162,14 @@ func find(q question) finding {
 		f.overall = Open
 	}
 	return f
+}
+
+// hand returns the link to hand on: a student's work once something is decided, else the sheet, with nobody's.
+func hand(r *tool.Record) string {
+	if role.Of(r) == Student && len(decisions.Of(r)) > 0 {
+		return handInOf(r)
+	}
+	return linkOf(r)
 }
 
 // solved reports whether the solution of a question may be told.
