@@ -66,7 +66,7 @@ var english = []wording.Entry{
 	{"result.found.best.cost", "Its cost."},
 	{"result.found.score", "Marks of 100: the right repair, supported by the readings, in few minutes. Without a reading a third at most."},
 	{"result.found.supported", "Probability of the repair named, given the readings asked for."},
-	{"hand", "A worksheet"},
-	{"hand.why", "A hidden fault: ask for readings, pay minutes, find it."},
+	{"hand", "A hidden fault"},
+	{"hand.why", "Practise alone: ask for readings, pay minutes, find it."},
 	{"fine", "The circuit, minutes, costs, assumptions"},
 }
