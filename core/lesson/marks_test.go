@@ -41,12 +41,24 @@ func TestMark(t *testing.T) {
 	}
 }
 
+// TestSureGuess checks that a guess earns a third at most even where nothing else is possible, so that the repair is certain before any
+// reading.
+func TestSureGuess(t *testing.T) {
+	m := circuit.New(circuit.High, circuit.Wire, 13.8, 5, 5.6)
+	clear(m.Weights[:])
+	m.Weights[circuit.HarnessOpen] = 1
+	h := Put(m, circuit.HarnessOpen, 0, 5.3, circuit.CodeRange, [Tests]float64{})
+	got := h.Mark(nil, circuit.MendHarness, 0)
+	assert.Equal(t, []float64{1, 33.3}, []float64{got.Supported, got.Marks})
+	assert.Equal(t, 97.8, h.Mark([]circuit.Test{circuit.CurrentOn}, circuit.MendHarness, 0).Marks, "100 × (1 − 0.45 × 8/165)")
+}
+
 // TestGuessIsWorthLess checks, for many hidden faults, that a right repair without a reading earns a third at most, and less than the same
 // repair after the best way where that is right.
 func TestGuessIsWorthLess(t *testing.T) {
 	t.Parallel()
 	for _, m := range models() {
-		for i := range 40 {
+		for i := range 15 {
 			h := Hide(m, "guess "+strconv.Itoa(i))
 			best := h.Best()
 			guess, honest := h.Mark(nil, h.Fault.Repair(), best.Minutes), h.Mark(best.Tests, best.Repair, best.Minutes)
