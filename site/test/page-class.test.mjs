@@ -64,6 +64,7 @@ scene('a student by touch: name, readings, one decision on each question, hand i
   assert.match(await headText(page), /85 of 100/, '100 for the fault; 70 with a known slip');
   assert.equal(await page.locator('#worksheet [data-slip="leads_kept"]').count(), 1);
   assert.equal(await page.locator(decide).count(), 0, 'there is no second decision');
+  await rested(page);
   const link = await shared(page, 'copied');
   const [row] = marks(sheet, `done: <${link}>.`);
   const { result } = run('worksheet', JSON.stringify(requestOf(link))).response;
