@@ -6,7 +6,7 @@ import "encoding/json"
 // first answer. The elements have their own MarshalJSON.
 func (r Reply) MarshalJSON() ([]byte, error) {
 	small, err := json.Marshal(map[string]any{
-		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "left": r.Left, "values": r.Values,
+		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "line": r.Line, "left": r.Left, "values": r.Values,
 	})
 	if err != nil {
 		return nil, err

@@ -28,6 +28,7 @@ type Reply struct {
 	Notes    []Note
 	Echo     map[string]string
 	Link     string             // "" if there is nothing to link to
+	Line     string             // what stands before the link where it is handed on; "" for nothing
 	Left     []string           // fields left out of the link because they are too long
 	Values   map[string]float64 // values of the fields that have a slider, in the contract's units
 }
@@ -106,7 +107,7 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bo
 func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, speak *wording.Speaker) {
 	r.Link, r.Left = link.Write(t, asked), []string{}
 	if t.Hand != nil {
-		r.Link = t.Hand(asked)
+		r.Line, r.Link = t.Hand(asked, speak)
 	}
 	for _, path := range link.Left(t, asked) {
 		r.Left = append(r.Left, rows.Own(path))

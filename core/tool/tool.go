@@ -29,8 +29,9 @@ type Tool struct {
 	Slot    string          // name of the list in whose place the answer begins on a narrow page
 	Keeps   []string        // fields that belong to a vehicle rather than to one job: the page keeps them under the vehicle's name
 	Jobless bool            // takes part in no job
-	// Hand returns the link that a reader hands on, where that is another than the link of the whole request. It may be nil.
-	Hand   func(*Record) string
+	// Hand returns the link that a reader hands on, where that is another than the link of the whole request, and a line that says what it
+	// is. It may be nil.
+	Hand   func(*Record, *wording.Speaker) (line, link string)
 	Record bool // its held lists are filled from the record of the job that is open
 
 	way    way

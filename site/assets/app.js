@@ -238,7 +238,7 @@ async function command(name, form) {
 async function share(form) {
   const { url, bare } = linkOf(form);
   const without = form.left.length > 0 ? ['left'] : [];
-  await shareLink(url, { words, say, said, without, copied: bare ? 'copied.bare' : 'copied' });
+  await shareLink(url, { words, say, said, without, copied: bare ? 'copied.bare' : 'copied', line: form.line });
 }
 
 // code shows the same link as a code for another phone's camera.

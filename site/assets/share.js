@@ -1,14 +1,14 @@
 // Handing out a form's link, also as a code to be read off the screen, and saving a text as a file.
 
 // shareLink hands out a link: by the device's own means on a phone, else to the clipboard; where there is none, to be copied by hand.
-// without are the keys of what to say of what the link leaves out; copied is that of the message that it was copied.
-export async function shareLink(url, { words, say, said, without, copied }) {
+// without are the keys of what to say of what the link leaves out; copied is that of the message that it was copied; line stands before it.
+export async function shareLink(url, { words, say, said, without, copied, line = '' }) {
   try {
     if (navigator.share && matchMedia('(pointer: coarse)').matches) {
-      await navigator.share({ url });
+      await navigator.share(line ? { text: line, url } : { url });
       if (without.length > 0) say(without.map((key) => words[key]).join(' '), without[0], false);
     } else {
-      await navigator.clipboard.writeText(url);
+      await navigator.clipboard.writeText(line ? `${line}\n${url}` : url);
       say([copied, ...without].map((key) => words[key]).join(' '), 'copied', false);
     }
   } catch (e) {

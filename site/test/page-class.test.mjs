@@ -31,7 +31,8 @@ scene('a teacher takes a ready sheet, sees three students side by side, and has 
   const samples = await page.$$eval('#worksheet .sample .figures', (all) => all.map((e) => e.textContent));
   assert.equal(new Set(samples).size, 3, 'each has other figures');
   assert.ok(!(await visible(page, 'name')), 'a teacher is not asked for a student’s name');
-  const link = await shared(page, 'copied');
+  const [line, link] = (await shared(page, 'copied')).split('\n');
+  assert.equal(line, 'Tarn 24, gearbox QX-6: a winding read hot');
   assert.ok(link.startsWith(`${base}#/worksheet?v=1&role=student&heading=`), link);
   assert.ok(link.includes('questions.0.kind=hot_winding&questions.0.level=2'), link);
 });
@@ -65,7 +66,8 @@ scene('a student by touch: name, readings, one decision on each question, hand i
   assert.equal(await page.locator('#worksheet [data-slip="leads_kept"]').count(), 1);
   assert.equal(await page.locator(decide).count(), 0, 'there is no second decision');
   await rested(page);
-  const link = await shared(page, 'copied');
+  const [line, link] = (await shared(page, 'copied')).split('\n');
+  assert.equal(line, 'First hour: Ann, decided 2 of 2');
   const [row] = marks(sheet, `done: <${link}>.`);
   const { result } = run('worksheet', JSON.stringify(requestOf(link))).response;
   assert.equal(result.marks, 85, 'run worksheet gives the same');

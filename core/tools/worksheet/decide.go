@@ -164,14 +164,9 @@ func solutionPart(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 }
 
 // handIn lays out what a student hands in: one readable line and the link.
-func handIn(q question, f finding, l *tool.Layout) *sheet.Element {
+func handIn(q question, l *tool.Layout) *sheet.Element {
 	return l.Section("hand_in", sheet.Text("p", "how", l.Speak.Say("hand_in.why")),
-		sheet.New("p class=address").With(sheet.New("a href=?", q.handIn).Say(handLine(q, f, l.Speak))))
-}
-
-// handLine is the readable line: sheet, name, how many questions are decided.
-func handLine(q question, f finding, s *wording.Speaker) string {
-	return s.Say("hand_in.line", q.title, q.name, strconv.Itoa(len(f.Questions)-f.Undecided), strconv.Itoa(len(f.Questions)))
+		sheet.New("p class=address").With(sheet.New("a href=?", q.handIn).Say(q.line)))
 }
 
 // unitNamed returns a unit that can be chosen.

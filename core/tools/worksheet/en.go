@@ -161,7 +161,8 @@ var english = append([]wording.Entry{
 	{"solution.key", "%s."},
 	{"sheet.hand_in", "Hand in"},
 	{"hand_in.why", "Send your teacher this link, by whatever you use in class. Marks are worked out again from the teacher's own sheet."},
-	{"hand_in.line", "%[1]s – %[2]s – decided %[3]s of %[4]s"},
+	{"hand_in.line", "%[1]s, decided %[2]s of %[3]s"},
+	{"hand_in.line.of", "%[1]s: %[2]s"},
 
 	// Faults.
 	{"fault.no_questions", "The sheet has no question."},

@@ -34,7 +34,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 		f.OutOf("students", strconv.Itoa(len(q.students)), "many_students", strconv.Itoa(len(q.students)), strconv.Itoa(mostStudents))
 	}
 	q.readWork(r, f)
-	q.link, q.handIn = linkOf(r), handInOf(r)
+	q.link, q.handIn, q.line = linkOf(r), handInOf(r), handLine(r, f.Speak)
 	return q
 }
 

@@ -71,7 +71,7 @@ func lay(q question, f finding, l *tool.Layout) {
 		}
 	}
 	if len(q.Decisions) > 0 {
-		l.Add(handIn(q, f, l))
+		l.Add(handIn(q, l))
 	}
 }
 

@@ -3,6 +3,7 @@
 package worksheet
 
 import (
+	"strconv"
 	"strings"
 
 	"ohmwright/core/circuit"
@@ -116,6 +117,7 @@ type question struct {
 	draft             worksheet.Decision
 	texts             draftTexts
 	link, handIn      string
+	line              string // that stands before what is handed in
 }
 
 // draftTexts are what is worked on as it was typed, for the button that decides.
@@ -164,12 +166,26 @@ func find(q question) finding {
 	return f
 }
 
-// hand returns the link to hand on: a student's work once something is decided, else the sheet, with nobody's.
-func hand(r *tool.Record) string {
+// hand returns the link to hand on, with a line that says what it is: a student's work once something is decided, else the sheet, with
+// nobody's.
+func hand(r *tool.Record, s *wording.Speaker) (line, link string) {
 	if role.Of(r) == Student && len(decisions.Of(r)) > 0 {
-		return handInOf(r)
+		return handLine(r, s), handInOf(r)
 	}
-	return linkOf(r)
+	return trimmed(heading, r), linkOf(r)
+}
+
+// handLine says what a student hands in: the sheet, the name, how many questions are decided.
+func handLine(r *tool.Record, s *wording.Speaker) string {
+	of := map[int]bool{}
+	for _, row := range decisions.Of(r) {
+		of[ofQuestion.Of(row)] = true
+	}
+	line := s.Say("hand_in.line", trimmed(name, r), strconv.Itoa(len(of)), strconv.Itoa(len(questions.Of(r))))
+	if title := trimmed(heading, r); title != "" {
+		line = s.Say("hand_in.line.of", title, line)
+	}
+	return line
 }
 
 // solved reports whether the solution of a question may be told.
