@@ -3,8 +3,6 @@ package worksheet
 import (
 	"strconv"
 
-	"ohmwright/core/circuit"
-	"ohmwright/core/lesson"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
@@ -17,11 +15,7 @@ import (
 func choosing(q question, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 	s, part := l.Speak, sheet.New("section class=?", "part p-choosing")
 	if w.Hidden != nil {
-		var list []string
-		for r := range circuit.Repair(lesson.Repairs) {
-			list = append(list, r.String())
-		}
-		part.With(choice("repair", q.texts.repair, list, s))
+		part.With(choice("repair", q.texts.repair, repairWords(), s))
 	} else {
 		part.Attr("data-asks", "figure").With(choice("unit", q.texts.unit, w.Task.Offered(), s),
 			choice("condition", q.texts.condition, w.Task.Conditions, s),

@@ -123,6 +123,13 @@ var english = append([]wording.Entry{
 	{"key.fault", "%[1]s; mended by: %[2]s"},
 	{"key.task", "%[1]s, %[2]s; %[3]s, because %[4]s"},
 
+	{"paper", "Sheets and key, to print"},
+	{"paper.name", "Name: %s"},
+	{"paper.key", "Key, for the teacher: %s"},
+	{"paper.key.line", "%[1]s: %[2]s"},
+	{"paper.figure", "Figure:"},
+	{"paper.space", "Working:"},
+
 	// What a student sees.
 	{"question.title", "%[1]s, level %[2]s"},
 	{"question.number", "%[1]s. %[2]s"},

@@ -137,7 +137,7 @@ func layTeacher(q question, f finding, l *tool.Layout) {
 		}
 		list.With(card)
 	}
-	l.Add(l.Section("samples", list), ready(l))
+	l.Add(l.Section("samples", list), paper(q, f, l), ready(l))
 }
 
 func questionTitle(q worksheet.Question, s *wording.Speaker) string {
@@ -231,15 +231,18 @@ func chain(w worksheet.Worked, l *tool.Layout) *sheet.Element {
 	return drawn.With(sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
-// prices lists what each test costs, for paper, where nothing can be tapped.
+// prices lists what each test costs.
 func prices(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
-	var rows [][2]string
+	return sheet.New("details class=more data-keep=prices").With(sheet.New("summary").Say(s.Say("prices")), tool.Figures(priceRows(w, s)))
+}
+
+func priceRows(w worksheet.Worked, s *wording.Speaker) (rows [][2]string) {
 	for t := range circuit.Test(lesson.Tests) {
 		if t.Possible(w.Hidden.Model.Side, w.Hidden.Model.Return) {
 			rows = append(rows, [2]string{setup.TestName(s, t), s.Say("price", setup.Minutes(s, w.Hidden.Model.Minutes[t]))})
 		}
 	}
-	return sheet.New("details class=more data-keep=prices").With(sheet.New("summary").Say(s.Say("prices")), tool.Figures(rows))
+	return rows
 }
 
 func readings(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
