@@ -278,6 +278,8 @@ async function openLink(link, key) {
     say(notes.join(' '), 'link');
     return;
   }
+  form.answer();
+  if (opened.of && opened.of === form.of) return tell('continued'); // the same sheet: what was done on it stays
   form.open(opened.fields, notes);
   if (key) tell(key);
 }

@@ -36,6 +36,7 @@ export class Form {
     this.past = []; // steps of undo: {form, stray} or {shelf, entries}
     this.run = null; // names the run of edits that are one step of undo
     this.link = '';
+    this.of = ''; // the link of what is worked on here
     this.line = ''; // what stands before the link where it is handed on
     this.left = []; // what was left out of the link, as it would be too long
     this.stray = []; // what was wrong with the link that the form was opened from
@@ -204,6 +205,7 @@ export class Form {
     if (link !== this.link) this.section.querySelector('.code').hidden = true; // it showed the link before
     this.link = link;
     this.line = reply.line ?? '';
+    this.of = reply.of ?? '';
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);

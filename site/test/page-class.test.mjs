@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { base, laptop, scene, useBrowser } from './browser.mjs';
 import { program, run } from './program.mjs';
-import { answered, answerText, field, headText, reload, shared, verdict } from './reader.mjs';
+import { answered, answerText, field, go, headText, press, reload, says, shared, verdict } from './reader.mjs';
 
 useBrowser();
 
@@ -87,6 +87,20 @@ function requestOf(link) {
   }
   return request;
 }
+
+scene('the link tapped again goes on; another sheet’s replaces it, and undo brings back', { at: sheet }, async (page) => {
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(point('current_on'));
+  const paid = await headText(page);
+  await go(page, sheet);
+  await says(page, 'said', 'continued');
+  assert.equal(await headText(page), paid, 'the reading that was paid for stays');
+  await go(page, `${sheet}&tolerance=2%25`);
+  await says(page, 'said', 'opened');
+  assert.equal(await page.inputValue(field('worksheet', 'name')), '', 'another sheet is another sheet');
+  await press(page, 'undo');
+  assert.equal(await headText(page), paid);
+});
 
 scene('a student with the keyboard alone decides', { at: `${sheet}&name=Bo`, size: laptop }, async (page) => {
   await page.focus(choice('repair=nothing'));

@@ -168,11 +168,15 @@ func find(q question) finding {
 
 // hand returns the link to hand on, with a line that says what it is: a student's work once something is decided, else the sheet, with
 // nobody's.
-func hand(r *tool.Record, s *wording.Speaker) (line, link string) {
-	if role.Of(r) == Student && len(decisions.Of(r)) > 0 {
-		return handLine(r, s), handInOf(r)
+func hand(r *tool.Record, s *wording.Speaker) tool.Handed {
+	h := tool.Handed{Line: trimmed(heading, r), Link: linkOf(r)}
+	if role.Of(r) == Student {
+		h.Of = h.Link
+		if len(decisions.Of(r)) > 0 {
+			h.Line, h.Link = handLine(r, s), handInOf(r)
+		}
 	}
-	return trimmed(heading, r), linkOf(r)
+	return h
 }
 
 // handLine says what a student hands in: the sheet, the name, how many questions are decided.
