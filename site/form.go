@@ -65,6 +65,7 @@ type field struct {
 	Role        string   // who sees it, where the tool has several readers
 	Held        bool     // not shown
 	Open        bool     // of a group: unfolded
+	Part        string   // the part of the form that it is folded away in
 	Down        bool     // typed down the rows; of a list: has such fields, and its rows are compact
 	Fact        string   // the fact of a job that it holds
 	Takes       bool     // it takes that fact and never gives it back
@@ -128,6 +129,7 @@ func newPage(speak *wording.Speaker, lang string) page {
 		if len(f.Fine) > 0 && !slices.ContainsFunc(f.Fine, func(one field) bool { return one.Role != f.Fine[0].Role }) {
 			f.Role = f.Fine[0].Role
 		}
+		f.Main = parted(f.Main, own)
 		p.Tools = append(p.Tools, f)
 	}
 	for _, e := range scriptWords.Words[0].Entries {
@@ -166,6 +168,22 @@ func fieldsOf(fields []*tool.Field, name, path, words string, speak *wording.Spe
 	return main, fine
 }
 
+// parted gathers fields that follow each other in one part of the form into a field of the shape "part".
+func parted(fields []field, speak *wording.Speaker) (out []field) {
+	for _, f := range fields {
+		last := len(out) - 1
+		switch {
+		case f.Part == "":
+			out = append(out, f)
+		case last < 0 || out[last].Shape != "part" || out[last].Part != f.Part:
+			out = append(out, field{Speak: speak, Shape: "part", Part: f.Part, Label: speak.Say("part." + f.Part), Main: []field{f}})
+		default:
+			out[last].Main = append(out[last].Main, f)
+		}
+	}
+	return out
+}
+
 func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) field {
 	path, hints := tool.JoinPath(above, d.Name), d.Page
 	words, how := d.Words(tool.JoinPath(words, d.Name))
@@ -173,6 +191,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(hints.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
 		Slot: hints.Slot, Lines: hints.Lines, Role: hints.Role, Held: hints.Held, Open: hints.Open || d.Need, Down: hints.Down,
+		Part:    hints.Part,
 		Sign:    slices.Contains(d.Kinds, quantity.OfTemperature),
 		Default: d.Default, Fact: d.Fact, Takes: d.Takes, Yields: d.Yields,
 	}

@@ -47,8 +47,6 @@ func TestJobFromFormToLine(t *testing.T) {
 	record := call(t, object, "jobRecord", kept)["given"].(map[string]any)
 	assert.Equal(t, "6.9 ohm", record["readings.0.value"])
 	assert.Equal(t, answer["said"], record["answers.0.said"])
-	merged := call(t, object, "jobMerge", kept, fresh)["job"].(map[string]any)
-	assert.Len(t, merged["entries"], 2)
 	handed, err := json.Marshal(record)
 	require.NoError(t, err)
 	assert.Equal(t, true, call(t, object, "answer", "handover", string(handed), "en", "en")["answered"])
@@ -63,7 +61,7 @@ func TestJobsThatAreRefused(t *testing.T) {
 		"": "damaged", "[]": "other", `{"ohmwright":"job","v":2}`: "newer", strings.Repeat(" ", 10<<20): "large",
 	} {
 		for name, args := range map[string][]any{
-			"jobRead": {text}, "jobNote": {text, "winding", "{}", "en", "en", monday, ""}, "jobMerge": {good, text}, "jobRecord": {text},
+			"jobRead": {text}, "jobNote": {text, "winding", "{}", "en", "en", monday, ""}, "jobRecord": {text},
 			"jobLine": {text, "en", "en"},
 		} {
 			got := call(t, object, name, args...)
@@ -71,10 +69,6 @@ func TestJobsThatAreRefused(t *testing.T) {
 			assert.NotEmpty(t, got["text"], name)
 		}
 	}
-	two := strings.Replace(good, "tarn24000001", "tarn24000002", 1)
-	got := call(t, object, "jobMerge", good, two)
-	assert.Equal(t, "other", got["fault"])
-	assert.NotEqual(t, call(t, object, "jobRead", "[]")["text"], got["text"], "two jobs are not a strange file")
 	assert.Equal(t, []string{"program"}, codes(call(t, object, "jobNote", good, "anvil", "{}")))
 	assert.Equal(t, []string{"program"}, codes(call(t, object, "jobNote", good, "winding", "[]")))
 }

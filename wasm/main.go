@@ -58,15 +58,18 @@ var answers = map[string]func(texts []string) any{
 		}
 		return t.Describe(tools.English())
 	},
-	// The page itself uses answer(tool, form as JSON, language, locale, "brief" or "") and open(link, language, locale).
+	// The page itself uses answer(tool, form as JSON, language, locale, "brief", "hasty" or "") and open(link, language, locale).
 	"answer": func(texts []string) any {
 		t, ok := tools.Named(texts[0])
 		given := map[string]string{}
 		if err := json.Unmarshal([]byte(texts[1]), &given); err != nil || !ok {
 			return fault("answer: no such tool or form")
 		}
-		if texts[4] == "brief" {
-			return page.Glance(t, given, speaker(texts[2], texts[3]))
+		switch texts[4] {
+		case "brief":
+			return page.Glance(t, given, speaker(texts[2], texts[3]), tool.Brief)
+		case "hasty":
+			return page.Glance(t, given, speaker(texts[2], texts[3]), tool.Hasty)
 		}
 		return page.Answer(t, given, speaker(texts[2], texts[3]))
 	},
@@ -75,7 +78,6 @@ var answers = map[string]func(texts []string) any{
 	// And of jobs, which are texts as core/job writes them: see job.go.
 	"jobRead":   jobRead,
 	"jobNote":   jobNote,
-	"jobMerge":  jobMerge,
 	"jobRecord": jobRecord,
 	"jobLine":   jobLine,
 	// And of a class: see mark.go.

@@ -1,6 +1,9 @@
 package circuit
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
 // The tester's equipment.
 const (
@@ -53,6 +56,7 @@ type Chain struct {
 	bridgeOhms                       float64
 	shared                           bool // another load uses the return path too
 	apart                            bool // the control unit's outputs have a feed of their own
+	level                            bool // slopes are not asked for
 	// changed is the resistance that the fault's parameter stands for, and its change with the parameter.
 	changed knobbed
 	slope   float64
@@ -227,7 +231,9 @@ type network struct {
 	i      [nodes]float64
 	same   [nodes]uint8 // 0 for a node of its own, else 1 + the node that it is
 	turned [12]resistor
-	n      int // of turned
+	n      int           // of turned
+	level  bool          // slopes are not asked for
+	below  [nodes]uint16 // of an eliminated network: the rows below the diagonal where a column is not 0, a bit each
 }
 
 // at returns the row of a node.
@@ -240,8 +246,11 @@ func (n *network) at(a int) int {
 
 // join puts a resistor between two nodes; one of 0 ohm makes the second the same as the first.
 func (n *network) join(a, b int, ohms float64) {
-	if ohms == 0 {
+	switch {
+	case ohms == 0:
 		n.same[b] = uint8(n.at(a)) + 1
+		return
+	case math.IsInf(ohms, 1):
 		return
 	}
 	a, b = n.at(a), n.at(b)
@@ -300,12 +309,17 @@ func (n *network) eliminate(reference int) {
 			g[k][k] = 0
 			continue
 		}
+		var rows [nodes]int
+		filled := rows[:0]
 		for r := k + 1; r < nodes; r++ {
-			if g[r][k] == 0 {
-				continue
+			if g[r][k] != 0 {
+				filled = append(filled, r)
+				n.below[k] |= 1 << r
 			}
+		}
+		for i, r := range filled {
 			l := g[r][k] / d
-			for c := k + 1; c <= r; c++ {
+			for _, c := range filled[:i+1] {
 				g[r][c] -= l * g[c][k]
 			}
 		}
@@ -329,7 +343,8 @@ func (n *network) solve(i [nodes]float64, reference int) (v [nodes]float64, stuc
 			continue
 		}
 		l := i[k] / d
-		for r := k + 1; r < nodes; r++ {
+		for rows := n.below[k]; rows != 0; rows &= rows - 1 {
+			r := bits.TrailingZeros16(rows)
 			i[r] -= g[r][k] * l
 		}
 	}
@@ -338,7 +353,8 @@ func (n *network) solve(i [nodes]float64, reference int) (v [nodes]float64, stuc
 			continue
 		}
 		s := i[k]
-		for r := k + 1; r < nodes; r++ {
+		for rows := n.below[k]; rows != 0; rows &= rows - 1 {
+			r := bits.TrailingZeros16(rows)
 			s -= g[r][k] * v[r]
 		}
 		v[k] = s / g[k][k]

@@ -59,7 +59,9 @@ func (n *network) ohms(from, to int) (s Sight) {
 		return s
 	}
 	s.Value = v[from]
-	n.slopes(&v, &v, 1, &s.By)
+	if !n.level {
+		n.slopes(&v, &v, 1, &s.By)
+	}
 	return s
 }
 
@@ -67,6 +69,9 @@ func (n *network) ohms(from, to int) (s Sight) {
 func (n *network) volts(v *[nodes]float64, a, b int) (s Sight) {
 	a, b = n.at(a), n.at(b)
 	s.Value = v[a] - v[b]
+	if n.level {
+		return s
+	}
 	var i [nodes]float64
 	i[a]++
 	i[b]--
@@ -79,7 +84,8 @@ func (n *network) volts(v *[nodes]float64, a, b int) (s Sight) {
 func (n *network) inside(v *[nodes]float64) Sight { return n.volts(v, pin, earth) }
 
 // plugged returns the whole circuit under voltage, with a voltmeter at the pin.
-func (c *Chain) plugged(on bool) (n network, v [nodes]float64) {
+func (c *Chain) plugged(n *network, on bool) (v [nodes]float64) {
+	n.level = c.level
 	n.power(c)
 	n.unit(c, on)
 	n.part(c, pin, plug, c.unitPlug, noKnob, unitPlugKnobbed)
@@ -91,7 +97,7 @@ func (c *Chain) plugged(on bool) (n network, v [nodes]float64) {
 	i := n.i
 	n.eliminate(ground)
 	v, _ = n.solve(i, ground)
-	return n, v
+	return v
 }
 
 // amperes returns the current in the control wire: that of everything inside the unit that ends at its output.
@@ -115,6 +121,9 @@ func (n *network) amperes(c *Chain, v *[nodes]float64, on bool) (s Sight) {
 	if s.Value < 0 {
 		sign = -1
 		s.Value = -s.Value
+	}
+	if n.level {
+		return s
 	}
 	adjoint, _ := n.solve(i, ground)
 	// The adjoint is of what flows out of the pin's node.
@@ -171,32 +180,42 @@ func (m *Model) touches(f Fault, t Test) bool {
 	return f != None
 }
 
+// Values is Predict without slopes, and without what tests would read if the driver stayed off.
+func (c Chain) Values(wanted Set, out *View) {
+	c.level = true
+	c.Predict(wanted, out)
+}
+
 // Predict works out what the wanted tests read without error.
 func (c *Chain) Predict(wanted Set, out *View) {
 	if wanted&Told != 0 {
-		n, v := c.plugged(true)
+		var n network
+		v := c.plugged(&n, true)
 		if wanted&InsideToo != 0 {
 			out.Inside[1] = n.inside(&v)
 		}
 		c.driven(&n, &v, true, wanted, &out.On)
 		out.Volts = v[n.at(feed)] - v[n.at(earth)]
 	}
-	if wanted&(Told|1<<VoltsPinOff) != 0 {
-		n, v := c.plugged(false)
+	if wanted.Has(VoltsPinOff) || !c.level && wanted&Told != 0 {
+		var n network
+		v := c.plugged(&n, false)
 		if wanted&InsideToo != 0 {
 			out.Inside[0] = n.inside(&v)
 		}
 		if wanted.Has(VoltsPinOff) {
 			out.On[VoltsPinOff] = n.volts(&v, plug, ground)
 		}
-		c.driven(&n, &v, false, wanted, &out.Off)
+		if !c.level {
+			c.driven(&n, &v, false, wanted, &out.Off)
+		}
 	}
 	for t := range Test(Tests) {
 		if wanted.Has(t) && !Told.Has(t) && t != VoltsPinOff && t.Quantity() <= Amperes {
 			out.On[t] = c.unplugged(t, true)
 		}
 	}
-	if wanted.Has(VoltsLoad) {
+	if wanted.Has(VoltsLoad) && !c.level {
 		out.Off[VoltsLoad] = c.unplugged(VoltsLoad, false)
 	}
 }
@@ -227,7 +246,7 @@ func (c *Chain) driven(n *network, v *[nodes]float64, on bool, wanted Set, out *
 
 // unplugged returns what a test with a plug pulled reads; on: the driver does as it is told.
 func (c *Chain) unplugged(t Test, on bool) Sight {
-	var n network
+	n := network{level: c.level}
 	switch t {
 	case OhmsWinding: // taken out: nothing else is connected
 		n.coil(c)

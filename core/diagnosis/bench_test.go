@@ -21,7 +21,7 @@ func BenchmarkFind(b *testing.B) {
 	for n := range len(benchReadings) + 1 {
 		b.Run(fmt.Sprintf("readings=%d", n), func(b *testing.B) {
 			for b.Loop() {
-				Find(m, benchReadings[:n])
+				Question{Model: m, Readings: benchReadings[:n]}.Diagnose()
 			}
 		})
 	}
@@ -33,7 +33,7 @@ func BenchmarkFindWide(b *testing.B) {
 		m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5+width)
 		b.Run(fmt.Sprintf("ohms=%g", width), func(b *testing.B) {
 			for b.Loop() {
-				Find(m, benchReadings[:4])
+				Question{Model: m, Readings: benchReadings[:4]}.Diagnose()
 			}
 		})
 	}
@@ -44,6 +44,18 @@ func BenchmarkFindSurprised(b *testing.B) {
 	m := usual()[0]
 	readings := append([]circuit.Reading{{Test: circuit.OhmsHarness, Over: true}}, benchReadings[:4]...)
 	for b.Loop() {
-		Find(m, readings)
+		Question{Model: m, Readings: readings}.Diagnose()
+	}
+}
+
+// BenchmarkFindLook measures an answer whose next test looks at what was typed once for all readings: what it would mean is weighed anew.
+func BenchmarkFindLook(b *testing.B) {
+	m := circuit.New(circuit.High, circuit.Case, 13.8, 5, 5.6)
+	m.Code = circuit.CodeLow
+	hot := Question{Model: m, Readings: []circuit.Reading{
+		{Test: circuit.OhmsComponent, Value: 6.9}, {Test: circuit.OhmsUnit, Value: 7.3}, {Test: circuit.CurrentOn, Value: 1.8},
+	}}
+	for b.Loop() {
+		hot.Diagnose()
 	}
 }

@@ -83,8 +83,8 @@ func (d *Diagnosis) repair(q Question, r circuit.Repair, why Reason) {
 	}
 }
 
-// preview puts the test to make now first, and works out what its outcomes would mean.
-func (d *Diagnosis) preview() {
+// preview puts the test to make now first, and, if whole, works out what its outcomes would mean.
+func (d *Diagnosis) preview(whole bool) {
 	if d.Decision.Do != MakeTest {
 		return
 	}
@@ -93,7 +93,9 @@ func (d *Diagnosis) preview() {
 		return
 	}
 	n := d.Next[i]
-	n.Outcomes = d.outcomes(n.Test)
+	if whole {
+		n.Outcomes = d.outcomes(n.Test)
+	}
 	d.Next = append([]Next{n}, slices.Delete(d.Next, i, i+1)...)
 }
 

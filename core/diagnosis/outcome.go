@@ -33,8 +33,8 @@ func (w prospect) outcomes(t circuit.Test, list []evidence.Scenario, readings []
 	}
 	if words := t.Quantity().Words(); words != nil {
 		for i, word := range words {
-			after := weighed(w.m, readings, circuit.Reading{Test: t, Word: word})
-			if repair, clear := leads(&after, w.clearly()); clear {
+			after := w.Said(readings, circuit.Reading{Test: t, Word: word})
+			if repair, clear := leads(&after, w.clearly(t)); clear {
 				add(Outcome{Word: word}, repair, worded(t, list, i == 1))
 			}
 		}
@@ -111,13 +111,13 @@ func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []
 	sure bool) {
 	grid := w.grid(t, list)
 	after := make([][circuit.Repairs]float64, len(grid))
-	if t == circuit.Thermometer || t == circuit.SupplyDriven { // these change what the other readings mean
+	if evidence.Looks.Has(t) {
 		for i, at := range grid {
-			after[i] = weighed(w.m, readings, circuit.Reading{Test: t, Value: at})
+			after[i] = w.After(readings, circuit.Reading{Test: t, Value: at})
 		}
 	} else {
 		r := w.Try(readings, t, grid)
-		over, sure = leads(&r.Over, w.clearly())
+		over, sure = leads(&r.Over, w.clearly(t))
 		after = r.After
 	}
 	begin, of := -1, circuit.Nothing
@@ -132,7 +132,7 @@ func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []
 		begin = -1
 	}
 	for i := range grid {
-		r, clear := leads(&after[i], w.clearly())
+		r, clear := leads(&after[i], w.clearly(t))
 		if begin >= 0 && (!clear || r != of) {
 			end(i - 1)
 		}
@@ -144,15 +144,10 @@ func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []
 	return ranges, over, sure
 }
 
-// weighed returns the probabilities of the repairs after one more reading.
-func weighed(m *circuit.Model, readings []circuit.Reading, more circuit.Reading) [circuit.Repairs]float64 {
-	return evidence.Weigh(m, append(slices.Clone(readings), more)).Repairs()
-}
-
 // clearly returns how far, in probability, a repair has to be ahead of the next: further where parameters are divided less finely now
 // than after the reading.
-func (w prospect) clearly() float64 {
-	if w.Numbers() < 2 {
+func (w prospect) clearly(t circuit.Test) float64 {
+	if w.Numbers() < 2 || evidence.Looks.Has(t) {
 		return 0.25
 	}
 	return 0.12
@@ -180,7 +175,7 @@ const (
 	mostGrid  = 120  // the most values about what is likely
 	mostFull  = 240  // the most with the gaps filled
 	leastPeak = 1e-4 // a less likely scenario is not looked at closely
-	mostLooks = 4    // values of what changes what the other readings mean
+	mostLooks = 2    // values of what changes what the other readings mean
 )
 
 // grid returns the values of a test at which to look: about what is likely, with the wide gaps filled, so that nothing between is

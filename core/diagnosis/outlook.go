@@ -120,30 +120,34 @@ func (o *outlook) spread(d evidence.Doubtful, all []float64) (uint8, []float64) 
 
 // edges divides the values that a test may show into parts of equal probability, and where the gaps between guesses are largest.
 func edges(t circuit.Test, list []evidence.Scenario) []float64 {
-	order := make([]*evidence.Scenario, 0, len(list))
+	type show struct {
+		evidence.Doubtful
+		by   float32 // what counts of the value: the rest may be rounding
+		mass float64
+		i    int
+	}
+	order := make([]show, 0, len(list))
 	whole := 0.0
 	for i := range list {
 		if c := &list[i]; !c.Plain && !math.IsInf(c.Shows[t].Value, 0) {
-			order = append(order, c)
+			order = append(order, show{c.Shows[t], float32(c.Shows[t].Value), c.Mass, i})
 			whole += c.Mass
 		}
 	}
-	slices.SortStableFunc(order, func(a, b *evidence.Scenario) int {
-		return cmp.Compare(float32(a.Shows[t].Value), float32(b.Shows[t].Value))
-	})
+	slices.SortFunc(order, func(a, b show) int { return cmp.Or(cmp.Compare(a.by, b.by), a.i-b.i) })
 	type gap struct{ at, width float64 }
 	var gaps []gap
 	var out []float64
 	const equal = 5
 	next, sum := whole/equal, 0.0
 	for k := 0; k+1 < len(order); k++ {
-		a, b := order[k].Shows[t], order[k+1].Shows[t]
+		a, b := order[k], order[k+1]
 		width := (b.Value - a.Value) / (a.U + b.U)
 		at := (a.Value*b.U + b.Value*a.U) / (a.U + b.U)
 		if width > 0.7 {
 			gaps = append(gaps, gap{at, width})
 		}
-		if sum += order[k].Mass; sum >= next*(1-1e-9) && width > 0.05 {
+		if sum += order[k].mass; sum >= next*(1-1e-9) && width > 0.05 {
 			out = append(out, at)
 			next = sum + whole/equal
 		}

@@ -85,7 +85,12 @@ const (
 )
 
 // Diagnose weighs the readings and decides what to do now.
-func (q Question) Diagnose() Diagnosis {
+func (q Question) Diagnose() Diagnosis { return q.diagnose(true) }
+
+// Judge is Diagnose without what the outcomes of the next test would mean, which takes as long as the rest.
+func (q Question) Judge() Diagnosis { return q.diagnose(false) }
+
+func (q Question) diagnose(whole bool) Diagnosis {
 	d := Diagnosis{Finding: Find(q.Model, q.Readings)}
 	for t := range d.Latest {
 		d.Latest[t] = -1
@@ -102,7 +107,7 @@ func (q Question) Diagnose() Diagnosis {
 	}
 	d.ComesAndGoes = d.comesAndGoes()
 	d.decide(q)
-	d.preview()
+	d.preview(whole)
 	d.Alike = d.alike()
 	d.Doubts = d.doubts(q)
 	return d

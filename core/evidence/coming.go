@@ -22,7 +22,7 @@ func (w *Weigher) weighComing(f circuit.Fault) {
 	for t := range bad {
 		bad[t] = v.On[t].Value
 	}
-	w.look(node{fault: circuit.None}, w.wanted)
+	w.asSound(w.wanted)
 	w.weighNode(node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
 		r := w.readings[k]
 		if r.Over && math.IsInf(g.value, 0) {

@@ -51,8 +51,20 @@ type joint struct {
 	off  [circuit.Tests]float64
 	l    [circuit.Tests][circuit.Tests]float64
 	z    [circuit.Tests]float64 // L⁻¹ off
-	log  float64                // of the density
+	top  float64                // the density if every reading were its guess
 	chi2 float64                // Σz²
+}
+
+// density returns the density of the readings.
+func (j *joint) density() float64 { return j.top * falling(j.chi2) }
+
+// falling returns e^(−χ²/2), 0 where nothing is left of it.
+func falling(chi2 float64) float64 {
+	const nothing = 1400
+	if chi2 > nothing {
+		return 0
+	}
+	return math.Exp(-chi2 / 2)
 }
 
 // factor works out the density of the readings. It returns false if it is not worth the work: at least two readings are so far from
@@ -68,7 +80,7 @@ func (j *joint) factor() bool {
 			}
 		}
 	}
-	j.log, j.chi2 = 0, 0
+	j.top, j.chi2 = 1, 0
 	for a := range j.n {
 		row := &j.l[a]
 		for b := range a {
@@ -89,16 +101,15 @@ func (j *joint) factor() bool {
 		z /= d
 		j.z[a] = z
 		j.chi2 += z * z
-		j.log -= 0.5*math.Log(2*math.Pi) + math.Log(d)
+		j.top /= math.Sqrt2 * math.SqrtPi * d
 	}
-	j.log -= j.chi2 / 2
 	return true
 }
 
-// leaving returns, for each reading, by how much the logarithm of the density grows, and χ² falls, if it is left out.
+// leaving returns, for each reading, the density of the others, and by how much χ² falls without it.
 //
-//	with P the inverse of the covariance: ½ ln(2π/Pₖₖ) + ½ (P·off)ₖ²/Pₖₖ;  (P·off)ₖ²/Pₖₖ
-func (j *joint) leaving(grows, falls *[circuit.Tests]float64) {
+//	with P the inverse of the covariance: √(2π/Pₖₖ) exp(½ (P·off)ₖ²/Pₖₖ) times the density;  (P·off)ₖ²/Pₖₖ
+func (j *joint) leaving(others, falls *[circuit.Tests]float64) {
 	for k := range j.n {
 		// Column k of L⁻¹ gives both: Pₖₖ is the sum of its squares, and (P·off)ₖ its product with z.
 		var col [circuit.Tests]float64
@@ -116,7 +127,7 @@ func (j *joint) leaving(grows, falls *[circuit.Tests]float64) {
 			q += col[a] * j.z[a]
 		}
 		falls[k] = q * q / p
-		grows[k] = 0.5*math.Log(2*math.Pi/p) + falls[k]/2
+		others[k] = j.top * math.Sqrt(2*math.Pi/p) * falling(j.chi2-falls[k])
 	}
 }
 

@@ -13,21 +13,13 @@ func Normal(z float64) float64 {
 	if !(at > 0) {
 		return 0
 	}
-	table := normalTable()
-	if at >= float64(len(table)-1) {
+	tabled.Do(table)
+	if at >= float64(len(normals)-1) {
 		return 1
 	}
 	i := int(at)
-	return table[i] + (table[i+1]-table[i])*(at-float64(i))
+	return normals[i] + (normals[i+1]-normals[i])*(at-float64(i))
 }
-
-var normalTable = sync.OnceValue(func() *[769]float64 {
-	var table [769]float64
-	for i := range table {
-		table[i] = math.Erfc((6-float64(i)/64)/math.Sqrt2) / 2
-	}
-	return &table
-})
 
 // bell returns e^(−z²/2), read from a table like [Normal].
 func bell(z float64) float64 {
@@ -36,19 +28,27 @@ func bell(z float64) float64 {
 	if !(at < to*steps) {
 		return 0
 	}
-	table := bellTable()
+	tabled.Do(table)
 	i := int(at)
-	return table[i] + (table[i+1]-table[i])*(at-float64(i))
+	return bells[i] + (bells[i+1]-bells[i])*(at-float64(i))
 }
 
-var bellTable = sync.OnceValue(func() *[386]float64 {
-	var table [386]float64
-	for i := range table {
-		z := float64(i) / 64
-		table[i] = math.Exp(-z * z / 2)
+// The tables of [Normal] and [bell], made when first needed.
+var (
+	tabled  sync.Once
+	normals [769]float64
+	bells   [386]float64
+)
+
+func table() {
+	for i := range normals {
+		normals[i] = math.Erfc((6-float64(i)/64)/math.Sqrt2) / 2
 	}
-	return &table
-})
+	for i := range bells {
+		z := float64(i) / 64
+		bells[i] = math.Exp(-z * z / 2)
+	}
+}
 
 // density returns the density of the normal distribution.
 func density(v, mean, u float64) float64 {

@@ -20,25 +20,42 @@ func (w *Weigher) Pair() (best [2]circuit.Fault) {
 			order = append(order, f)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b circuit.Fault) int { return cmp.Compare(Rounded(w.spare[a]), Rounded(w.spare[b])) })
-	sum := w.m.WeightSum()
 	least := math.Inf(1)
+	slices.SortStableFunc(order, func(a, b circuit.Fault) int { return cmp.Compare(Rounded(w.spare[a]), Rounded(w.spare[b])) })
+	for _, p := range w.pairs(order) {
+		if p.rare >= least-1e-9 {
+			break
+		}
+		misfit := w.misfitOf(p.of[0], p.of[1])
+		if -math.Log2(chiSquareTail(misfit, max(1, len(w.readings)-2))) >= Surprising {
+			continue
+		}
+		if score := misfit + p.rare; score < least-1e-9 {
+			least, best = score, [2]circuit.Fault{min(p.of[0], p.of[1]), max(p.of[0], p.of[1])}
+		}
+	}
+	return best
+}
+
+// A pair is two faults, and how rare they are together: −2 ln of their probability before the readings.
+type pair struct {
+	of   [2]circuit.Fault
+	rare float64
+}
+
+// pairs returns the pairs to try, the commonest first.
+func (w *Weigher) pairs(order []circuit.Fault) (list []pair) {
+	sum := w.m.WeightSum()
 	for i, a := range order[:min(firstOf, len(order))] {
 		for j, b := range order {
 			if j <= i && j < firstOf || a.Part() == b.Part() && !together(a, b) {
 				continue
 			}
-			misfit := w.misfitOf(a, b)
-			if -math.Log2(chiSquareTail(misfit, max(1, len(w.readings)-2))) >= Surprising {
-				continue
-			}
-			score := misfit - 2*math.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))
-			if score < least-1e-9 {
-				least, best = score, [2]circuit.Fault{min(a, b), max(a, b)}
-			}
+			list = append(list, pair{[2]circuit.Fault{a, b}, -2 * math.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))})
 		}
 	}
-	return best
+	slices.SortStableFunc(list, func(a, b pair) int { return cmp.Compare(Rounded(a.rare), Rounded(b.rare)) })
+	return list
 }
 
 // together reports whether two faults of one part can occur at once: only a leak with a fault along the wire.
@@ -91,7 +108,7 @@ func (w *Weigher) misfitAt(a, b circuit.Fault, p [3]float64) (sum float64) {
 	c := w.m.Chain(&w.typical, w.coil[0]+(w.coil[2]-w.coil[0])*p[2])
 	c = c.With(a, w.m.Parameter(a, p[0]), 0).With(b, w.m.Parameter(b, p[1]), 0)
 	var v circuit.View
-	c.Predict(w.wanted, &v)
+	c.Values(w.wanted&^circuit.InsideToo, &v)
 	for _, r := range w.readings {
 		if value := v.On[r.Test].Value; r.Over || math.IsInf(value, 0) {
 			if r.Over != math.IsInf(value, 0) {

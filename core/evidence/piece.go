@@ -71,8 +71,14 @@ type wound struct {
 // otherRows is how far the winding of another row of the specification may be from the row given: half to twice.
 const otherRows = 2
 
-// windings divides what is possible of the healthy winding; wide: by any row of the specification.
-func (m *model) windings(wide bool) (list []wound) {
+// How wide a piece of the winding is at most, in the logarithm.
+const (
+	windingStep   = 0.16
+	windingCoarse = 0.3
+)
+
+// windings divides what is possible of the healthy winding, in pieces as wide as step; wide: by any row of the specification.
+func (m *model) windings(wide bool, step float64) (list []wound) {
 	type point struct{ r, t, share float64 }
 	var points []point
 	lo, hi := math.Inf(1), 0.0
@@ -97,7 +103,7 @@ func (m *model) windings(wide bool) (list []wound) {
 	if hi <= lo {
 		return []wound{{piece{lo, 0, 1}, points[0].t, 0}}
 	}
-	n := int(max(2, math.Ceil(math.Log(hi/lo)/0.16)))
+	n := int(max(2, math.Ceil(math.Log(hi/lo)/step)))
 	bin := make([]struct{ w, r, rr, t, tt float64 }, n)
 	whole := 0.0
 	for _, p := range points {

@@ -21,11 +21,20 @@ type Trial struct {
 	scene            sceneOf // at the winding at hand
 }
 
+// leastLiving is the share of all mass from which a node is weighed again.
+const leastLiving = 1e-8
+
 // Try weighs readings together with one more at each of the values. The weigher has weighed the readings alone: only the nodes that these
 // leave are weighed again.
 func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float64) *Trial {
-	likely := w.alive
-	w = newWeigher(&w.m.Model, readings)
+	var likely []node
+	for _, n := range w.alive {
+		if n.mass > leastLiving*w.whole {
+			likely = append(likely, n.node)
+		}
+	}
+	w = newWeigher(&w.m.Model, readings, windingStep)
+	w.brief = true
 	if len(w.readings) > 0 {
 		w.only(likely)
 	}
@@ -116,14 +125,13 @@ func (r *Trial) add(w *Weigher, s *sample, right, rest float64, worst int) {
 // peak adds the density of one repair about a value.
 func (r *Trial) peak(of circuit.Repair, mass, mean, u float64) {
 	const reach = 6
-	top := mass / (u * math.Sqrt2 * math.SqrtPi)
-	from, _ := slices.BinarySearch(r.values, mean-reach*u)
-	for i, v := range r.values[from:] {
-		z := (v - mean) / u
+	top, scale := mass/(u*math.Sqrt2*math.SqrtPi), 1/u
+	for i, _ := slices.BinarySearch(r.values, mean-reach*u); i < len(r.values); i++ {
+		z := (r.values[i] - mean) * scale
 		if z > reach {
 			break
 		}
-		r.After[from+i][of] += top * bell(z)
+		r.After[i][of] += top * bell(z)
 	}
 }
 

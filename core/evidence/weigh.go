@@ -11,6 +11,7 @@ package evidence
 
 import (
 	"math"
+	"slices"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
@@ -52,6 +53,8 @@ type Weigher struct {
 	doubts   [circuit.Knobs]float64
 	windings []wound
 	narrow   bool       // one look is enough for every winding
+	brief    bool       // only the masses are asked for
+	coarse   bool       // parameters are divided less finely
 	coil     [3]float64 // least, middle and largest healthy winding
 	factor   []float64  // for each reading, of its winding over that of the model
 	supply   []float64  // for each reading, of its supply over that of the model
@@ -61,7 +64,7 @@ type Weigher struct {
 	any      []float64  // for each reading, the density of one that is simply wrong
 	plain    []float64  // for each reading, the density in a healthy circuit
 
-	alive   []node // those that one more reading could make likely
+	alive   []living // those that one more reading could make likely
 	samples []sample
 	mass    [circuit.Faults]float64
 	whole   float64
@@ -74,6 +77,7 @@ type Weigher struct {
 	spare    [circuit.Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
 	views     [3]circuit.View
+	sound     [3]circuit.View // of a healthy circuit
 	fixed     []fixed
 	scene     []sceneOf // for each reading, at the winding at hand
 	joint     joint
@@ -87,13 +91,13 @@ type Weigher struct {
 
 // Weigh weighs every fault by readings.
 func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
-	w := newWeigher(m, readings)
+	w := newWeigher(m, readings, windingStep)
 	w.all()
 	return w
 }
 
-// newWeigher readies the weighing of readings.
-func newWeigher(m *circuit.Model, readings []circuit.Reading) *Weigher {
+// newWeigher readies the weighing of readings, with the winding divided into pieces as wide as step.
+func newWeigher(m *circuit.Model, readings []circuit.Reading, step float64) *Weigher {
 	known := model{*m}
 	w := &Weigher{m: &known, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
@@ -120,7 +124,7 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading) *Weigher {
 		w.wanted |= codeTests
 	}
 	w.typical, w.doubts = known.typical()
-	w.windings = known.windings(wide)
+	w.windings = known.windings(wide, step)
 	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
 	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
@@ -159,6 +163,8 @@ const thermometerWithin = 3
 
 // all weighs every fault.
 func (w *Weigher) all() {
+	w.look(node{fault: circuit.None}, w.wanted)
+	w.sound = w.views
 	w.weighFault(circuit.None)
 	for f := circuit.None + 1; int(f) < circuit.Faults; f++ {
 		switch {
@@ -205,8 +211,9 @@ func (w *Weigher) prior(f circuit.Fault) float64 {
 func (w *Weigher) weighFault(f circuit.Fault) {
 	prior := w.prior(f)
 	parts := pieces(w.m.Spread(f), w.fineness())
-	if w.m.Untouched(f)&w.wanted == w.wanted { // all its parameters read alike
-		w.look(node{fault: circuit.None}, w.wanted)
+	same := w.m.Untouched(f) & w.wanted
+	w.asSound(same)
+	if same == w.wanted { // all its parameters read alike
 		w.weighNode(node{fault: f, x: whole(parts)}, prior, nil)
 		return
 	}
@@ -216,7 +223,7 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 			if w.leaves(n) {
 				continue
 			}
-			w.look(n, w.wanted)
+			w.look(n, w.wanted&^same)
 			w.weighNode(n, prior*x.share/float64(f.Ways()), nil)
 		}
 	}
@@ -229,11 +236,16 @@ func (w *Weigher) fineness() float64 {
 	if w.trial != nil {
 		n++
 	}
+	if w.coarse {
+		n = min(n, 1)
+	}
 	switch n {
 	case 0:
 		return 0.25
 	case 1:
 		return 0.6
+	case 2:
+		return 0.75
 	}
 	return 1
 }
@@ -242,8 +254,13 @@ func (w *Weigher) fineness() float64 {
 func (w *Weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (factor float64, skip bool)) {
 	for i := range w.windings {
 		of := &w.windings[i]
+		if !w.fix(&n, of, skip) {
+			continue
+		}
 		for k, r := range w.readings {
-			w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+			if circuit.Staged.Has(r.Test) {
+				w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+			}
 		}
 		if w.trial != nil {
 			w.trial.scene = w.seen(w.trial.test, &n, of, 1)
@@ -253,9 +270,6 @@ func (w *Weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (
 		if w.staged {
 			w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, of, 1)
 			w.drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, w.drives)
-		}
-		if !w.fix(skip) && n.fault != circuit.None {
-			continue
 		}
 		for d := range w.drives {
 			w.weigh(n, of, &w.drives[d], mass*w.drives[d].Chance, skip)
@@ -270,23 +284,29 @@ type fixed struct {
 	sure float64 // its factor if it is OL or should be, or is left out
 	apart,
 	alone bool // OL or number where it should be the other; not a number to be weighed
+	undriven float64 // its density if it was taken while the driver was not on; below 0 as long as nobody has asked
 }
 
 // fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
 // that the node cannot matter.
-func (w *Weigher) fix(skip func(int, *guess) (float64, bool)) bool {
+func (w *Weigher) fix(n *node, of *wound, skip func(int, *guess) (float64, bool)) bool {
 	far := 0
-	for k := range w.readings {
-		if circuit.Staged.Has(w.readings[k].Test) {
+	for k, r := range w.readings {
+		f := &w.fixed[k]
+		f.undriven = -1
+		if circuit.Staged.Has(r.Test) {
 			continue
 		}
-		f := &w.fixed[k]
+		w.scene[k] = w.seen(r.Test, n, of, w.factor[k])
 		w.fit(k, &fully, skip, f)
-		if f.apart || !f.alone && f.off*f.off > hopeless*f.variance() {
-			far++
+		if !f.apart && (f.alone || f.off*f.off <= hopeless*f.variance()) {
+			continue
+		}
+		if far++; far > 1 && n.fault != circuit.None {
+			return false
 		}
 	}
-	return far < 2
+	return true
 }
 
 // fit works out what a reading is beside its guess.
@@ -374,12 +394,16 @@ func (w *Weigher) note(share float64, index []int) {
 	for a, k := range index {
 		v := w.joint.g[a].variance()
 		z2 := w.joint.off[a] * w.joint.off[a] / v
-		w.plain[k] += share * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*v)
+		w.plain[k] += share * falling(z2) / math.Sqrt(2*math.Pi*v)
 	}
 }
 
-// negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out.
-const negligible = 1e-10
+// negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out; negligibleTried is the
+// same where only masses are asked for.
+const (
+	negligible      = 1e-10
+	negligibleTried = 1e-7
+)
 
 // absurd is a χ² from which nothing but rounding is left of a sample.
 const absurd = 1e8
@@ -388,19 +412,23 @@ const absurd = 1e8
 // in most of the second; -1 if there is none.
 func (w *Weigher) keep(s *sample, sure, off float64, index []int) (right, rest float64, worst int) {
 	j, f := &w.joint, s.node.fault
-	var grows, falls [circuit.Tests]float64
-	likely := math.Exp(j.log)
+	var others, falls [circuit.Tests]float64
+	likely := j.density()
 	total := (1 - slip) * likely
 	right, worst = s.mass*sure*total, -1
 	largest := 0.0
 	most := 0.0
-	if j.chi2 > absurd || f != circuit.None && s.mass*sure*(likely+w.anyMost*math.Exp(j.log+j.chi2/2)) < negligible*w.whole {
+	least := negligible
+	if w.brief {
+		least = negligibleTried
+	}
+	if j.chi2 > absurd || f != circuit.None && s.mass*sure*(likely+w.anyMost*j.top) < least*w.whole {
 		s.mass = 0
 		return 0, 0, -1
 	}
-	j.leaving(&grows, &falls)
+	j.leaving(&others, &falls)
 	for a, k := range index {
-		without := math.Exp(j.log + grows[a])
+		without := others[a]
 		undriven := w.undriven(k) * without
 		w.idle[k] += s.mass * sure * undriven
 		wrong := slip*w.any[k]*without + undriven
@@ -436,13 +464,29 @@ func (w *Weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 	s.mass *= sure * total
 	w.mass[f] += s.mass
 	w.whole += s.mass
-	if n := len(w.alive); s.mass > 1e-12*w.whole && (n == 0 || w.alive[n-1] != s.node) {
-		w.alive = append(w.alive, s.node)
+	w.remember(s)
+	return right, s.mass - right, worst
+}
+
+// A living is a node and its mass.
+type living struct {
+	node
+	mass float64
+}
+
+// remember keeps a sample that is looked at again, if it is not negligible.
+func (w *Weigher) remember(s *sample) {
+	if w.brief {
+		return
+	}
+	if n := len(w.alive); n > 0 && w.alive[n-1].node == s.node {
+		w.alive[n-1].mass += s.mass
+	} else {
+		w.alive = append(w.alive, living{s.node, s.mass})
 	}
 	if s.mass > 1e-7*w.whole {
 		w.samples = append(w.samples, *s)
 	}
-	return right, s.mass - right, worst
 }
 
 // notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
@@ -451,13 +495,17 @@ const notOn = 0.03
 
 // undriven returns the density of a reading that was taken while the driver was not on, as it should have been.
 func (w *Weigher) undriven(k int) float64 {
-	r := w.readings[k]
-	if !driven(r.Test) {
-		return 0
+	r, f := w.readings[k], &w.fixed[k]
+	switch {
+	case f.undriven >= 0:
+	case driven(r.Test):
+		off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
+		z2 := (r.Value - off) * (r.Value - off) / v
+		f.undriven = notOn * falling(z2) / math.Sqrt(2*math.Pi*v)
+	default:
+		f.undriven = 0
 	}
-	off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
-	z2 := (r.Value - off) * (r.Value - off) / v
-	return notOn * math.Exp(-z2/2) / math.Sqrt(2*math.Pi*v)
+	return f.undriven
 }
 
 func contains(list []int, k int) bool {
@@ -496,6 +544,35 @@ func (w *Weigher) Model() *circuit.Model { return &w.m.Model }
 func (w *Weigher) Repairs() (r [circuit.Repairs]float64) {
 	for f, q := range w.Chances() {
 		r[w.m.Repair(circuit.Fault(f))] += q
+	}
+	return r
+}
+
+// Looks are the tests that look at what was typed once for all readings: they change what the others mean.
+const Looks = circuit.Set(1)<<circuit.Thermometer | 1<<circuit.SupplyDriven | 1<<circuit.RowApplies
+
+// After returns the probabilities of the repairs after one more look at what was typed: the temperature, the supply or the row. It
+// changes what the readings mean, so they are weighed again, coarsely: it is a preview.
+func (w *Weigher) After(readings []circuit.Reading, more circuit.Reading) [circuit.Repairs]float64 {
+	w = newWeigher(&w.m.Model, append(slices.Clone(readings), more), windingCoarse)
+	w.brief, w.coarse = true, true
+	w.all()
+	return w.Repairs()
+}
+
+// Said returns the probabilities of the repairs after one more reading in words, of a test not made yet.
+func (w *Weigher) Said(readings []circuit.Reading, more circuit.Reading) (r [circuit.Repairs]float64) {
+	if more.Word == circuit.No { // the winding is another one
+		return w.After(readings, more)
+	}
+	sum := 0.0
+	for f, mass := range w.mass {
+		mass *= said(circuit.Fault(f), more)
+		r[w.m.Repair(circuit.Fault(f))] += mass
+		sum += mass
+	}
+	for i := range r {
+		r[i] /= sum
 	}
 	return r
 }

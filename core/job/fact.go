@@ -24,7 +24,7 @@ var AllFacts = []Fact{
 	{"code", Words}, {"failure_type", Words}, {"code_kind", Choice},
 	{"supply", Quantity}, {"supply_within", Quantity},
 	{"side", Choice}, {"return", Choice}, {"inner_harness", Choice}, {"fault_present", Choice},
-	{"specs", Rows}, {"spec", Group},
+	{"specs", Rows}, {"spec", Group}, {"settled", Group},
 	{"winding_temperature", Quantity}, {"winding_temperature_within", Quantity}, {"material", Choice},
 	{"meter", Group}, {"clamp", Group},
 	{"driver", Group}, {"driver.kind", Choice}, {"driver.at", Quantity},

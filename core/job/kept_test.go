@@ -38,9 +38,6 @@ func TestKeptJobsOpenForEver(t *testing.T) {
 		j, err := Read(text)
 		if assert.NoError(t, err, name) {
 			assert.JSONEq(t, text, Write(j), name)
-			m, err := Merge(j, j)
-			require.NoError(t, err, name)
-			assert.Equal(t, Write(j), Write(m), name)
 		}
 	}
 }

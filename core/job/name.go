@@ -90,6 +90,3 @@ func IsTime(s string) bool {
 	}
 	return in(5, 1, 12) && in(8, 1, 31) && in(11, 0, 23) && in(14, 0, 59) && in(17, 0, 60)
 }
-
-// later reports whether a time is later than another; both are valid.
-func later(a, b string) bool { return strings.TrimSuffix(a, "Z") > strings.TrimSuffix(b, "Z") }

@@ -16,7 +16,7 @@ const (
 	Damaged Fault = "damaged" // not as a document of its version is
 	Newer   Fault = "newer"   // of a later version than this program knows
 	Large   Fault = "large"   // beyond a limit
-	Other   Fault = "other"   // not a job; or, of two that should be merged, not the same one
+	Other   Fault = "other"   // not a job
 )
 
 // Error returns the fault in English, for a log or a test; a reader is told in words of the catalogue.

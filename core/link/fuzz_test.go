@@ -57,7 +57,7 @@ func FuzzRead(f *testing.F) {
 
 // fixedPoint checks that what a link gives, written as a link and read again, is the same link with the same answer.
 func fixedPoint(t *testing.T, text string, d link.Draft, speak *wording.Speaker) {
-	o := d.Tool.Ask(d.Request(), quantity.Point, speak, false)
+	o := d.Tool.Ask(d.Request(), quantity.Point, speak, tool.Full)
 	if o.Answer == nil && o.Faults[0].Code == tool.Broken {
 		t.Fatalf("%q: the tool is at fault: %+v", text, o.Faults)
 	}
@@ -69,7 +69,7 @@ func fixedPoint(t *testing.T, text string, d link.Draft, speak *wording.Speaker)
 	if len(faults) > 0 {
 		t.Fatalf("%q: link.Write wrote %q, in which link.Read finds faults: %+v", text, written, faults)
 	}
-	o2 := again.Tool.Ask(again.Request(), quantity.Point, speak, false)
+	o2 := again.Tool.Ask(again.Request(), quantity.Point, speak, tool.Full)
 	if o2.Record == nil {
 		t.Fatalf("%q: link.Write wrote %q, which is no request", text, written)
 	}

@@ -64,7 +64,7 @@ func TestGoldenLinksOpen(t *testing.T) {
 			d, faults := link.Read(before+text, tools.English())
 			require.Empty(t, faults, text)
 			asked := d.Tool.Answer([]byte(want), quantity.Point, tools.English())
-			opened := d.Tool.Ask(d.Request(), quantity.Point, tools.English(), false)
+			opened := d.Tool.Ask(d.Request(), quantity.Point, tools.English(), tool.Full)
 			assert.Equal(t, pairs(t, asked), pairs(t, opened), text)
 			assert.Equal(t, asked.Faults, opened.Faults, text)
 		}

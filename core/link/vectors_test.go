@@ -66,7 +66,7 @@ func thereAndBack(t *testing.T, tl *tool.Tool, request []byte, speak *wording.Sp
 	d, faults := link.Read(text, speak)
 	require.Empty(t, faults, text)
 	require.Same(t, tl, d.Tool)
-	again := tl.Ask(d.Request(), quantity.Point, speak, false)
+	again := tl.Ask(d.Request(), quantity.Point, speak, tool.Full)
 	require.Empty(t, again.Faults, text)
 	want, err := json.Marshal(o.Answer.Result)
 	require.NoError(t, err)
@@ -95,7 +95,7 @@ func inThePage(t *testing.T, tl *tool.Tool, v testdata.Vector, speak *wording.Sp
 		assert.NotEmpty(t, reply.Link)
 		return
 	}
-	o := tl.Ask((link.Draft{Tool: tl, Given: given}).Request(), speak.Mark(), speak, false)
+	o := tl.Ask((link.Draft{Tool: tl, Given: given}).Request(), speak.Mark(), speak, tool.Full)
 	if o.Answer == nil {
 		assert.NotEmpty(t, reply.Notes)
 	}

@@ -51,7 +51,7 @@ func settings(d link.Draft, speak *wording.Speaker) (map[string]string, []tool.F
 		}
 	}
 	only.Given["role"] = string(tools.Student)
-	o := d.Tool.Ask(only.Request(), quantity.Point, speak, true)
+	o := d.Tool.Ask(only.Request(), quantity.Point, speak, tool.Brief)
 	if o.Answer == nil {
 		return nil, o.Faults
 	}
@@ -130,7 +130,7 @@ func (s Sheet) row(d link.Draft, faults []tool.Fault, speak *wording.Speaker) (r
 		}
 	}
 	own.Given["role"] = string(tools.Student)
-	o := d.Tool.Ask(own.Request(), quantity.Point, speak, true)
+	o := d.Tool.Ask(own.Request(), quantity.Point, speak, tool.Brief)
 	ok := false
 	if r.Report, ok = tools.ReportOf(o); ok {
 		return r

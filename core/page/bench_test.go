@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 )
 
@@ -20,7 +21,7 @@ func BenchmarkGlance(b *testing.B) {
 		}
 		b.Run(t.Name, func(b *testing.B) {
 			for b.Loop() {
-				reply := Glance(t, given, tools.English())
+				reply := Glance(t, given, tools.English(), tool.Hasty)
 				if _, err := reply.MarshalJSON(); err != nil || !reply.Answered {
 					b.Fatal(err, reply.Notes)
 				}

@@ -1,12 +1,15 @@
 package page
 
 import (
+	"cmp"
 	"encoding/json"
+	"slices"
 	"strconv"
 
 	"ohmwright/core/job"
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 )
 
@@ -15,43 +18,40 @@ import (
 const handover = "handover"
 
 // Record returns what the handover takes from a job's entries, under the flat keys of its form: every reading with what became of it, the
-// last answer of each tool, what was done, and the tests that the circuit tool last advised and nobody made.
+// last answer of each tool and the rows of the specification that it rests on, the circuit's answer to be drawn, what was done, and the
+// tests that the circuit tool last advised and nobody made. A reading that one tool took over from another is one reading.
 func Record(j *job.Job) map[string]string {
 	r := record{}
-	stands, withdrawn := j.Standing(), map[int]bool{} // indices
-	for _, e := range j.Entries {
-		if e.Kind == job.Withdrawn {
-			withdrawn[e.Corrects-1] = true
-		}
-	}
-	answers := map[string]int{} // index of each tool's last answer
+	r.readings(j)
+	stands, steps, answered := j.Standing(), 0, 0
+	var answers []job.Entry
 	for i, e := range j.Entries {
-		if stands[i] && e.Kind == job.Answer && e.Tool != handover {
-			answers[e.Tool] = i
-		}
-	}
-	readings, answered, steps := 0, 0, 0
-	for i, e := range j.Entries {
-		last, isLast := answers[e.Tool]
 		switch {
-		case e.Kind == job.Reading && e.Tool != handover:
-			became := ""
-			switch {
-			case withdrawn[i]:
-				became = "withdrawn"
-			case !stands[i]:
-				became = "yes"
-			}
-			r.reading(&readings, e, became)
-		case e.Kind == job.Step && stands[i]:
+		case !stands[i] || e.Tool == handover && e.Kind != job.Step:
+		case e.Kind == job.Step:
 			r.row("steps", &steps, "what", e.What, "said", e.Said, "when", e.When, "who", e.Who)
-		case e.Kind == job.Answer && isLast && last == i:
-			r.row("answers", &answered, "tool", e.Tool, "verdict", e.Verdict, "said", e.Said, "when", e.When, "who", e.Who)
-			r.notMade(e)
+		case e.Kind == job.Answer:
+			answers = slices.DeleteFunc(answers, func(o job.Entry) bool { return o.Tool == e.Tool })
+			answers = append(answers, e)
+		}
+	}
+	for _, e := range answers {
+		r.row("answers", &answered, "tool", e.Tool, "verdict", e.Verdict, "said", e.Said, "when", e.When, "who", e.Who)
+		r.notMade(e)
+		if e.Tool == "circuit" && len(e.Link) <= mostDrawn {
+			r["drawn"] = e.Link
+		}
+	}
+	for n, row := range judges(answers) {
+		for name, text := range row {
+			r[rowKey("judged_by", n)+name] = text
 		}
 	}
 	return r
 }
+
+// mostDrawn is how long a link may be whose answer is drawn in the record: as much as the handover's field holds.
+const mostDrawn = 16 << 10
 
 // A record is a form of the handover.
 type record map[string]string
@@ -66,9 +66,38 @@ func (r record) row(list string, n *int, pairs ...string) {
 	*n++
 }
 
-func (r record) reading(n *int, e job.Entry, corrected string) {
-	r.row("readings", n, "tool", e.Tool, "what", e.What, "name", e.Name, "place", e.Place, "value", e.Value, "at", e.At, "supply", e.Supply,
-		"meter", e.Meter, "when", e.When, "who", e.Who, "corrected", corrected)
+// readings adds every reading, in the order in which they were noted. What the handover reads is in its own form.
+func (r record) readings(j *job.Job) {
+	stands, withdrawn, over := j.Standing(), map[int]bool{}, takenOver(j) // indices
+	for _, e := range j.Entries {
+		if e.Kind == job.Withdrawn {
+			withdrawn[e.Corrects-1] = true
+		}
+	}
+	once := map[int]bool{} // told of with the reading that they were taken over from
+	for _, as := range over {
+		once[as] = true
+	}
+	n := 0
+	for i, e := range j.Entries {
+		if e.Kind != job.Reading || e.Tool == handover || once[i] {
+			continue
+		}
+		corrected := ""
+		switch {
+		case withdrawn[i]:
+			corrected = "withdrawn"
+		case !stands[i]:
+			corrected = "yes"
+		}
+		var as job.Entry
+		if at, ok := over[i]; ok {
+			as = j.Entries[at]
+		}
+		r.row("readings", &n, "tool", e.Tool, "what", e.What, "name", e.Name, "place", e.Place, "value", e.Value, "at", e.At,
+			"supply", cmp.Or(e.Supply, as.Supply), "meter", cmp.Or(e.Meter, as.Meter), "when", e.When, "who", e.Who, "corrected", corrected,
+			"as_tool", as.Tool, "as_what", as.What)
+	}
 }
 
 // mostNotMade is how many tests not made are told of: the best ones.
@@ -80,7 +109,7 @@ func (r record) notMade(e job.Entry) {
 	if d.Tool == nil || len(faults) > 0 {
 		return
 	}
-	o := d.Tool.Ask(d.Request(), quantity.Point, tools.English(), true)
+	o := d.Tool.Ask(d.Request(), quantity.Point, tools.English(), tool.Brief)
 	if o.Answer == nil {
 		return
 	}

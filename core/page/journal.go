@@ -18,7 +18,7 @@ func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.S
 		return nil
 	}
 	given = link.Draft{Tool: t, Given: given}.Compact().Given // rows are then numbered as in the request
-	reply, o := ask(t, given, speak, true)
+	reply, o := ask(t, given, speak, tool.Brief)
 	if o.Record == nil || !job.IsTime(when) {
 		return nil
 	}

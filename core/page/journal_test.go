@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/job"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 )
 
@@ -223,6 +224,107 @@ func TestRecord(t *testing.T) {
 	}
 }
 
+// passed is a job whose winding's reading was passed on to the circuit, as the page does it.
+func passed(t *testing.T) *job.Job {
+	t.Helper()
+	j := newJob()
+	winding := form{"reading": "2.7 ohm", "at": "88 degC", "measured_at": "component_connector", "specs.0.name": "up to 2030",
+		"specs.0.min": "2.4 ohm", "specs.0.max": "3.0 ohm", "specs.1.min": "5.0 ohm", "specs.1.max": "5.6 ohm",
+		"specs.1.applies_to": "built from July 2030", "specs.1.source": "bulletin 7"}
+	note(t, j, "winding", winding)
+	j.Facts.From["readings.resistance_component"] = "winding"
+	note(t, j, "circuit", with(bare, form{"readings.0.test": "resistance_component", "readings.0.value": "2.7ohm"}))
+	return j
+}
+
+// TestRecordTellsOneMeasurementOnce checks that a reading that the circuit took over from the winding is one line, with both uses, and that
+// the job's entries are left alone.
+func TestRecordTellsOneMeasurementOnce(t *testing.T) {
+	j := passed(t)
+	require.Len(t, readings(j.Entries), 2)
+	r := Record(j)
+	assert.Equal(t, []string{"winding", "2.7 ohm", "circuit", "resistance_component", "13.8 V"},
+		[]string{r["readings.0.tool"], r["readings.0.value"], r["readings.0.as_tool"], r["readings.0.as_what"], r["readings.0.supply"]})
+	assert.NotContains(t, r, "readings.1.value")
+	require.Len(t, readings(j.Entries), 2)
+
+	// Less the leads, the circuit has another figure of the same measurement.
+	note(t, j, "winding", form{"reading": "2.9 ohm", "leads": "0.2 ohm", "at": "88 degC", "measured_at": "component_connector"})
+	r = Record(j)
+	assert.Equal(t, []string{"2.7 ohm", "yes", "", "2.9 ohm", "", "resistance_component"}, []string{r["readings.0.value"],
+		r["readings.0.corrected"], r["readings.0.as_what"], r["readings.1.value"], r["readings.1.corrected"], r["readings.1.as_what"]})
+	assert.NotContains(t, r, "readings.2.value")
+
+	// Both corrected: each of the two stands once.
+	note(t, j, "circuit", with(bare, form{"readings.0.test": "resistance_component", "readings.0.value": "2.8ohm"}))
+	r = Record(j)
+	assert.Equal(t, []string{"2.7 ohm", "resistance_component", "2.9 ohm", "resistance_component"}, []string{r["readings.0.value"],
+		r["readings.0.as_what"], r["readings.1.value"], r["readings.1.as_what"]})
+	assert.NotContains(t, r, "readings.2.value")
+
+	// What was changed by hand is a reading of its own.
+	delete(j.Facts.From, "readings.resistance_component")
+	r = Record(j)
+	assert.Equal(t, "2.8ohm", r["readings.3.value"])
+	assert.Empty(t, r["readings.0.as_what"])
+}
+
+func TestRecordOfReadingsElsewhere(t *testing.T) {
+	j := passed(t)
+	note(t, j, "winding", form{"reading": "3.6 ohm", "at": "88 degC", "measured_at": "control_unit"})
+	r := Record(j)
+	assert.Equal(t, []string{"component_connector", "resistance_component"}, []string{r["readings.0.place"], r["readings.0.as_what"]})
+	assert.Equal(t, []string{"control_unit", ""}, []string{r["readings.1.place"], r["readings.1.as_what"]}, "read elsewhere")
+	j = newJob()
+	j.Facts.From["readings.current_on"] = "loop"
+	note(t, j, "loop", form{"supply": "13.2 V", "winding": "5.3 ohm", "current": "1,65 A"})
+	note(t, j, "circuit", with(bare, form{"readings.0.test": "current_on", "readings.0.value": "1.65A"}))
+	assert.Equal(t, "current_on", Record(j)["readings.1.as_what"], "the loaded test's current")
+}
+
+// TestRecordHasTheSpecification checks that the record has the rows that the last answers rest on, once each, and which one was taken.
+func TestRecordHasTheSpecification(t *testing.T) {
+	r := Record(passed(t))
+	got := map[string]string{}
+	for key, text := range r {
+		if rest, ok := strings.CutPrefix(key, "judged_by."); ok {
+			got[rest] = text
+		}
+	}
+	assert.Equal(t, map[string]string{"0.name": "up to 2030", "0.min": "2.4ohm", "0.max": "3.0ohm", "0.at": "20 degC", "1.min": "5.0ohm",
+		"1.max": "5.6ohm", "1.at": "20 degC", "1.applies_to": "built from July 2030", "1.source": "bulletin 7", "1.applies": "yes"}, got)
+	j := passed(t)
+	settled := form{"settled.min": "5.0 ohm", "settled.max": "5.6 ohm"}
+	note(t, j, "circuit", with(with(bare, settled), form{"readings.0.test": "resistance_component", "readings.0.value": "2.7ohm"}))
+	assert.Equal(t, []string{"", "yes"}, []string{Record(j)["judged_by.0.settled"], Record(j)["judged_by.1.settled"]})
+	for _, e := range j.Entries {
+		assert.NotEqual(t, "row_applies", e.What, "a conclusion is no reading")
+	}
+	j = newJob()
+	note(t, j, "bank", form{"at": "20 degC", "spec.min": "5.0 ohm", "spec.max": "5.6 ohm", "windings.0.reading": "5.3 ohm",
+		"windings.1.reading": "12 ohm", "windings.1.name": "B", "windings.1.min": "11 ohm", "windings.1.max": "0.013 kohm"})
+	note(t, j, "circuit", with(bare, form{"spec.min": "0.005 kohm"}))
+	r = Record(j)
+	assert.Equal(t, []string{"5.0ohm", "11ohm", "B", ""},
+		[]string{r["judged_by.0.min"], r["judged_by.1.min"], r["judged_by.1.name"], r["judged_by.2.min"]})
+}
+
+// TestRecordDrawsTheCircuit checks that the circuit's answer is drawn in the record where it is asked for whole, and no other link's.
+func TestRecordDrawsTheCircuit(t *testing.T) {
+	r := Record(passed(t))
+	require.True(t, strings.HasPrefix(r["drawn"], "#/circuit?v=1&"))
+	whole := shown(t, Answer(toolNamed("handover"), r, tools.English()).Body)
+	assert.Contains(t, whole, "drawing chain")
+	assert.Contains(t, whole, "part-shade")
+	assert.NotContains(t, whole, "data-pick", "there is nothing to tap")
+	brief := shown(t, Glance(toolNamed("handover"), r, tools.English(), tool.Brief).Body)
+	assert.NotContains(t, brief, "drawing chain", "not at every keystroke")
+	others := []string{"#/handover?v=1&drawn=%23/handover", "#/winding?v=1&reading=5ohm", "#/circuit?v=1", "x", r["drawn"] + "&x=1"}
+	for _, link := range others {
+		assert.NotContains(t, shown(t, Answer(toolNamed("handover"), form{"drawn": link}, tools.English()).Body), "drawing")
+	}
+}
+
 func TestJournalOfSteps(t *testing.T) {
 	j := newJob()
 	steps := func(given form) (list []string) {
@@ -238,7 +340,7 @@ func TestJournalOfSteps(t *testing.T) {
 	assert.Equal(t, "Codes cleared: yes", j.Entries[0].Said)
 	assert.Equal(t, []string{"step relearn.done 2"}, steps(form{"cleared": "done", "relearn": "done"}), "a step that went on corrects itself")
 	reply := Answer(toolNamed("handover"), with(Record(j), form{"cleared": "done", "relearn": "done"}), tools.English())
-	assert.Contains(t, shown(t, reply.Body), `"yes, 2026-11-23 07:10 UTC, LM"`)
+	assert.Contains(t, shown(t, reply.Body), `"yes, 2026-11-23 07:10, LM"`)
 	assert.NotContains(t, shown(t, reply.Body), "cleared.done", "what stands in the form is not listed once more")
 	assert.Equal(t, []string{"withdrawn  1"}, steps(form{"relearn": "done", "cleared": "not_recorded"}))
 }

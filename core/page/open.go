@@ -62,7 +62,7 @@ func handedOut(d link.Draft, speak *wording.Speaker) string {
 	if d.Tool.Hand == nil {
 		return ""
 	}
-	o := d.Tool.Ask(d.Request(), quantity.Point, speak, true)
+	o := d.Tool.Ask(d.Request(), quantity.Point, speak, tool.Brief)
 	if o.Record == nil {
 		return ""
 	}

@@ -37,12 +37,12 @@ type Reply struct {
 // Answer answers a form: texts under flat keys as the reader typed them, with numbers in the reader's notation. If faults
 // are only in parts that the answer can do without, it answers the rest and names those parts.
 func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
-	return replyTo(t, given, speak, false)
+	return replyTo(t, given, speak, tool.Full)
 }
 
-// Glance answers like [Answer], but leaves the folded working empty: nobody reads it between two keystrokes.
-func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
-	return replyTo(t, given, speak, true)
+// Glance answers like [Answer], with less detail: nobody reads what is folded between two keystrokes.
+func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail tool.Detail) Reply {
+	return replyTo(t, given, speak, detail)
 }
 
 // longest is the most bytes of a field that are read. It is far more than any field may have, yet so short that one long
@@ -65,16 +65,16 @@ func draftOf(t *tool.Tool, given map[string]string) link.Draft {
 	return d
 }
 
-func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bool) Reply {
-	reply, _ := ask(t, given, speak, brief)
+func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail tool.Detail) Reply {
+	reply, _ := ask(t, given, speak, detail)
 	return reply
 }
 
 // ask returns the reply to a form, and what the whole form led to.
-func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bool) (Reply, tool.Outcome) {
+func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail tool.Detail) (Reply, tool.Outcome) {
 	speak = t.Speaker(speak)
 	d := draftOf(t, given)
-	o := t.Ask(d.Request(), speak.Mark(), speak, brief)
+	o := t.Ask(d.Request(), speak.Mark(), speak, detail)
 	rows := d.Rows()
 	for i := range o.Faults {
 		o.Faults[i].Field = rows.Own(o.Faults[i].Field)
@@ -86,7 +86,7 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bo
 	first, left := o, []string(nil)
 	if o.Answer == nil {
 		d = named(d, speak)
-		o, left = withoutSpoilt(d, o, speak, brief)
+		o, left = withoutSpoilt(d, o, speak, detail)
 	}
 	if o.Answer == nil {
 		reply.Head = pending(t, first.Faults, speak)
@@ -94,6 +94,9 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, brief bo
 		return reply, first
 	}
 	reply.Answered = true
+	if detail == tool.Full {
+		o.Answer.Drawn = drawnFor(speak)
+	}
 	reply.Head, reply.Body = o.Answer.Lay()
 	if slices.ContainsFunc(left, func(prefix string) bool { return t.Field(top(prefix)).Grave }) {
 		reply.Head = pending(t, grave(t, first.Faults), speak)
@@ -121,7 +124,7 @@ func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, spe
 
 // withoutSpoilt asks again without the parts that have faults, until there is an answer or nothing left to drop. It
 // returns the last outcome and the keys that were left out.
-func withoutSpoilt(d link.Draft, o tool.Outcome, speak *wording.Speaker, brief bool) (tool.Outcome, []string) {
+func withoutSpoilt(d link.Draft, o tool.Outcome, speak *wording.Speaker, detail tool.Detail) (tool.Outcome, []string) {
 	var left []string
 	for o.Answer == nil {
 		spoilt := false
@@ -136,7 +139,7 @@ func withoutSpoilt(d link.Draft, o tool.Outcome, speak *wording.Speaker, brief b
 		if !spoilt {
 			break
 		}
-		o = d.Tool.Ask(d.Request(), speak.Mark(), speak, brief)
+		o = d.Tool.Ask(d.Request(), speak.Mark(), speak, detail)
 	}
 	return o, left
 }

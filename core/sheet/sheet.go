@@ -76,6 +76,19 @@ func (e *Element) Inner(class string) string {
 	return ""
 }
 
+// First returns the first element of a class, here or below; nil if there is none.
+func (e *Element) First(class string) *Element {
+	if e.Value("class") == class {
+		return e
+	}
+	for _, k := range e.kids {
+		if found := k.First(class); found != nil {
+			return found
+		}
+	}
+	return nil
+}
+
 func (e *Element) plainText() string {
 	if e.text {
 		return e.tag

@@ -5,6 +5,7 @@ import (
 
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
 )
 
@@ -16,6 +17,9 @@ type Answer struct {
 	Warnings []Warning
 	Cautions []Caution
 	Brief    bool // leave the working out: nobody reads it between two keystrokes
+	Hasty    bool // and what the tool's Haste leaves out
+	// Drawn draws another tool's answer, given its link; nil if whoever asks does not want it or knows no links.
+	Drawn func(link string) []*sheet.Element
 
 	tool *Tool
 	lay  func(*Layout)
@@ -117,6 +121,16 @@ type Failure struct {
 	Errors []Fault `json:"errors"`
 }
 
+// A Detail says how much of an answer is worked out.
+type Detail uint8
+
+// The details.
+const (
+	Full  Detail = iota
+	Brief        // what is folded is left empty
+	Hasty        // between two keystrokes: also without what the tool's Haste leaves out, which follows once the typing pauses
+)
+
 // Answer reads a JSON request, with numbers in the notation of mark, and answers it.
 func (t *Tool) Answer(request []byte, mark quantity.Mark, speak *wording.Speaker) Outcome {
 	f := &Faults{Speak: t.Speaker(speak)}
@@ -124,21 +138,21 @@ func (t *Tool) Answer(request []byte, mark quantity.Mark, speak *wording.Speaker
 	if !ok {
 		return Outcome{Faults: f.list}
 	}
-	return t.ask(n, mark, f, false)
+	return t.ask(n, mark, f, Full)
 }
 
-// Ask answers a request that a form or a link has already parsed. If brief, the working is left out.
-func (t *Tool) Ask(request Node, mark quantity.Mark, speak *wording.Speaker, brief bool) Outcome {
+// Ask answers a request that a form or a link has already parsed.
+func (t *Tool) Ask(request Node, mark quantity.Mark, speak *wording.Speaker, detail Detail) Outcome {
 	f := &Faults{Speak: t.Speaker(speak)}
 	if request.bytes() > t.MaxBytes() {
 		f.tooLarge(t.MaxBytes())
 		return Outcome{Faults: f.list}
 	}
-	return t.ask(request, mark, f, brief)
+	return t.ask(request, mark, f, detail)
 }
 
 // ask answers a request. A panic inside the tool becomes a fault of code program, so that the caller keeps running.
-func (t *Tool) ask(n Node, mark quantity.Mark, f *Faults, brief bool) (o Outcome) {
+func (t *Tool) ask(n Node, mark quantity.Mark, f *Faults, detail Detail) (o Outcome) {
 	defer func() {
 		if p := recover(); p != nil {
 			broken := Fault{Code: Broken, Message: f.Speak.Say("fault.program", fmt.Sprint(p)), Hint: f.Speak.Say("fault.program.hint")}
@@ -150,6 +164,7 @@ func (t *Tool) ask(n Node, mark quantity.Mark, f *Faults, brief bool) (o Outcome
 		return Outcome{Faults: f.list}
 	}
 	o.Record = bind(t.Fields, n, "", mark, f)
-	a := &Answer{Speak: f.Speak, Working: []Step{}, Warnings: []Warning{}, Cautions: []Caution{}, tool: t, Brief: brief}
+	a := &Answer{Speak: f.Speak, Working: []Step{}, Warnings: []Warning{}, Cautions: []Caution{}, tool: t,
+		Brief: detail != Full, Hasty: detail == Hasty}
 	return t.way.answer(o.Record, f, a)
 }

@@ -14,6 +14,7 @@ import (
 type Layout struct {
 	Speak *wording.Speaker // looks for words in the tool's own catalogue first
 	Brief bool             // folded parts may be left out
+	Hasty bool             // what Haste left out is marked as late
 	Head  *sheet.Element   // the verdict, which stays in view while scrolling
 	Why   *sheet.Element   // the reason in a sentence; nil for none
 	Body  []*sheet.Element // pictures, rows, buttons
@@ -43,7 +44,7 @@ func (l *Layout) Add(parts ...*sheet.Element) {
 
 // Lay lays the answer out: first the verdict, then the reason and the warnings, then pictures and rows, then cautions and the working.
 func (a *Answer) Lay() (head *sheet.Element, body []*sheet.Element) {
-	l := &Layout{Speak: a.Speak, Brief: a.Brief, tool: a.tool, told: a}
+	l := &Layout{Speak: a.Speak, Brief: a.Brief, Hasty: a.Hasty, tool: a.tool, told: a}
 	a.lay(l)
 	if l.Why != nil {
 		if l.tool.Slot != "" {
@@ -194,6 +195,14 @@ func (l *Layout) CarryBy(class, to string, given Setting) *sheet.Element {
 // Lead returns a link that opens another tool, with what is in its form.
 func (l *Layout) Lead(to, words string) *sheet.Element {
 	return sheet.New("p class=carry").With(sheet.New("a class=? href=?", "button wide", "#/"+to).Say(l.Speak.Say(words)))
+}
+
+// Drawing returns the drawing of another tool's answer, given its link; nothing where nobody asked for it.
+func (l *Layout) Drawing(link string) []*sheet.Element {
+	if l.told.Drawn == nil {
+		return nil
+	}
+	return l.told.Drawn(link)
 }
 
 // sorted returns the setting in order of its keys. If a key was set twice, the later text counts.

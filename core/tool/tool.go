@@ -47,6 +47,8 @@ type Way[Q, F, R any] struct {
 	// Read makes the question from a record, and notes faults between fields that are correct by themselves. It is called
 	// even if a field is wrong, so that all faults are told at once; its question then serves only for Draft.
 	Read func(*Record, *Faults) Q
+	// Haste returns the question without what takes long and may come a moment later. It may be nil.
+	Haste func(Q) Q
 	// Find answers the question. It words nothing.
 	Find func(Q) F
 	// Refuse notes faults of the request that only show in the finding. It may be nil.
@@ -74,6 +76,9 @@ type way interface {
 func (w Way[Q, F, R]) answer(r *Record, f *Faults, a *Answer) Outcome {
 	q := w.Read(r, f)
 	if len(f.list) == 0 {
+		if w.Haste != nil && a.Hasty {
+			q = w.Haste(q)
+		}
 		found := w.Find(q)
 		if w.Refuse != nil {
 			w.Refuse(q, found, f)

@@ -149,12 +149,12 @@ func TestTreeAndJSON(t *testing.T) {
 		tool.Member{Name: "supply", Value: tool.TextNode("12 V")},
 		tool.Member{Name: "rows", Value: tool.ListNode(tool.ObjectNode(tool.Member{Name: "label", Value: tool.TextNode("a")}))})
 	want := ask(`{"supply":"12 V","rows":[{"label":"a"}]}`)
-	got := lamp.Ask(tree, quantity.Point, english(), false)
+	got := lamp.Ask(tree, quantity.Point, english(), tool.Full)
 	assert.Equal(t, want.Record.Pairs(), got.Record.Pairs())
 	assert.Equal(t, want.Answer.Result, got.Answer.Result)
 
 	long := tool.ObjectNode(tool.Member{Name: "label", Value: tool.TextNode(strings.Repeat("x", tool.MaxRequest))})
-	o := lamp.Ask(long, quantity.Point, english(), false)
+	o := lamp.Ask(long, quantity.Point, english(), tool.Full)
 	require.Len(t, o.Faults, 1)
 	assert.Equal(t, tool.OutOf, o.Faults[0].Code)
 	assert.Equal(t, o.Faults, ask(`{"label":"`+strings.Repeat("x", tool.MaxRequest)+`"}`).Faults)

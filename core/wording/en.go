@@ -69,7 +69,6 @@ var english = []Entry{
 	{"job.newer", "This file was written by a newer version of this page. Load the page anew while connected, then open the file again."},
 	{"job.large", "This is more than one job may hold. Nothing was taken over; what is on this device is as it was."},
 	{"job.other", "This is not a job of this page. Choose a file that was saved here as a job."},
-	{"job.not_same", "These are two different jobs, so they are not joined. Both are as they were."},
 	{"caution.maker_first", "The maker's figures and procedure, local rules and licensed practice come before anything said here."},
 	{"caution.driver_limit", "A shorted winding can destroy a new control unit. Check every winding against the driver's limit before " +
 		"connecting it."},

@@ -142,13 +142,13 @@ func TestCodesAreSet(t *testing.T) {
 	})
 }
 
-// TestNamesKeepTheirFigures checks what the draw gives 200 names on every sheet and level, by a sum over all facts, readings and the marks
-// of two ways. This code produced the sums, so they prove nothing but that a link given out keeps its meaning, here and, as these tests run
-// as a page's module too, on any other device.
+// TestNamesKeepTheirFigures checks what the draw gives 200 names on every sheet and level, by a sum over all facts and readings. This code
+// produced the sums, so they prove nothing but that a link given out keeps its meaning, here and, as these tests run as a page's module
+// too, on any other device. Support is left out: it is the circuit question's, which may come to weigh a reading a little otherwise.
 func TestNamesKeepTheirFigures(t *testing.T) {
 	want := map[Kind][Levels]string{
-		FaultHigh:  {"363640fb2eea3c4a", "7be3e830bae8a2f8", "cd48d01dff8c217c"},
-		FaultLow:   {"c5e101ffc3d40756", "58db30f018bf5148", "44c54e1d4bd0b85e"},
+		FaultHigh:  {"130990c8d5e5268a", "a97c21ac1daf70dc", "8fdf5bce7e9b0baa"},
+		FaultLow:   {"fece92c8a9fc1abe", "8bbcc94a4bd3b707", "7e0067fad65aa9cf"},
 		HotWinding: {"bbcf8106a4febbe2", "ae2b9df0760a24bc", "b626df5ad9f1d0cc"},
 		Rows:       {"599c15dd9d2e4b76", "59f3268a5a127a0a", "28f82ab11126996c"},
 		KnownGood:  {"75164d02edd3ebe2", "be0228e94cc5eba8", "ab008771feedef1d"},
@@ -161,8 +161,7 @@ func TestNamesKeepTheirFigures(t *testing.T) {
 			for i := range 200 {
 				if k.Hides() {
 					h := s.Hidden(0, student(i))
-					fmt.Fprintln(sum, h.Fault, h.Code, allReadings(h), h.Mark(h.Way, h.Fault.Repair(), h.Best()),
-						h.Mark(h.Way[:1], circuit.Component, h.Best()))
+					fmt.Fprintln(sum, h.Fault, h.Code, allReadings(h))
 				} else {
 					fmt.Fprintln(sum, s.Task(0, student(i)).Facts)
 				}

@@ -1,5 +1,7 @@
 // Waits for the core, shows the place that the address names, and does what belongs to no single form.
+import { Address } from './address.js';
 import { keepAwake } from './awake.js';
+import { isNothing } from './facts.js';
 import { Form } from './form.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
@@ -92,23 +94,28 @@ function showAside(fault, text) {
 const jobs = new Jobs({
   store,
   waiting: () => showSaved('job.saving', 'saving'),
-  said: (fault) => showSaved(fault ? `job.unsaved.${fault}` : 'job.saved', fault || 'saved'),
+  said(fault) {
+    showSaved(fault ? `job.unsaved.${fault}` : 'job.saved', fault || 'saved');
+    list.paper.soon(forms.get(document.body.dataset.place));
+  },
   adopted,
-  recordOf: (job) => core?.jobRecord && ask(() => core.jobRecord(JSON.stringify(job)))?.given,
+  recordOf: (job) => inJob.recordOf(job),
   gone() {
     jobSwitched();
-    history.replaceState(null, '', '#/');
+    address.name('');
     place();
     tell('job.gone', true);
   },
   listed: () => list.refresh(),
 });
+const address = new Address(() => jobs.job?.id ?? '');
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, tell, formOf, titleOf, readLink: (link) => readLink(link), locale });
 const list = new JobList(jobs, inJob, { word, words, say, tell, said, leave, place, jobSwitched, core: () => core, ask, locale });
 
 const keeping = new Keeping(jobs, keep, (form) => {
   inJob.show(form);
   list.showName();
+  list.paper.soon(form);
 });
 
 // adopted shows what another window changed in the open job.
@@ -186,6 +193,7 @@ function formOf(tool) {
     command,
     carry,
     aloneChanged,
+    seen: (form) => address.seen(form),
   });
   localise(section);
   forms.set(tool, form);
@@ -222,6 +230,7 @@ async function command(name, form) {
       place();
       break;
     case 'print':
+      await list.paper.now(form);
       window.print();
       break;
     case 'share':
@@ -273,7 +282,7 @@ async function openLink(link, key) {
   const notes = (opened.notes ?? opened.errors ?? []).map((n) => n.text ?? n.message);
   const form = formOf(opened.tool);
   if (!form) {
-    history.replaceState(null, '', '#/');
+    address.name('');
     place();
     say(notes.join(' '), 'link');
     return;
@@ -284,8 +293,8 @@ async function openLink(link, key) {
   if (key) tell(key);
 }
 
-// carry takes readings over to another tool's form, beside what is there; but an exercise begins anew.
-function carry(tool, given) {
+// carry takes readings of the tool "by" over to another tool's form, beside what is there; but an exercise begins anew.
+function carry(tool, given, by) {
   const form = formOf(tool);
   const fresh = form.fields.fresh()?.field.path;
   if (fresh) {
@@ -293,22 +302,23 @@ function carry(tool, given) {
   } else {
     const opened = readLink(`#/${tool}?${new URLSearchParams(given)}`);
     if (!opened?.fields) return;
-    if (jobs.holds(form)) inJob.carry(form, opened.fields);
+    if (jobs.holds(form)) inJob.carry(form, opened.fields, by);
     else form.add(opened.fields);
     tell('carried');
   }
   location.hash = `#/${tool}`;
 }
 
-// place shows what the address names.
+// place shows what the address names. What the page wrote there itself is what is kept; only where nothing could be kept is it opened.
 function place() {
-  const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
+  const { path, query, own } = address.read();
   const form = show(path);
-  if (query === undefined && (form || path === '' || path === 'jobs')) form?.answer();
+  const lost = own === '' && !jobs.job && form && isNothing(form.last.given);
+  if (query === undefined ? form || path === '' || path === 'jobs' : own !== undefined && form && !lost) form?.answer();
   else if (core) {
-    history.replaceState(null, '', path === 'job' ? '#/' : `#/${path}`);
+    address.name(path === 'job' ? '' : path);
     if (path === 'job') list.openLink(query ?? '');
-    else openLink(`#/${path}?${query ?? ''}`, 'opened');
+    else openLink(`#/${path}?${query ?? ''}`, lost ? undefined : 'opened');
   }
 }
 

@@ -32,7 +32,7 @@ function typed(form, e) {
   if (field.choice) showDeep(field);
   if (e.target.type === 'radio') form.fields.showUnits();
   field.element.classList.add('touched');
-  if (!form.fields.files().some((f) => f.input.value.length > LONG)) return form.changed();
+  if (!form.fields.files().some((f) => f.input.value.length > LONG)) return form.changed('hasty');
   // A long text takes a moment to answer: it is done once the typing pauses.
   form.save();
   form.settleAfterPause();

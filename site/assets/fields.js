@@ -131,9 +131,12 @@ export class Fields {
 
   restore(state) {
     for (const list of this.lists.all()) {
-      // A card is as good as any other: what a row holds is written into it.
-      this.lists.unfold(null, list);
-      this.lists.fit(list, countRows(state, list.dataset.list));
+      // A card is as good as any other: what a row holds is written into it. The open one stays open, and so does one that someone is in.
+      const count = countRows(state, list.dataset.list);
+      const cards = this.lists.cards(list);
+      const open = cards.length === count ? cards.find((card) => card.matches('.open')) : null;
+      this.lists.unfold(list.contains(document.activeElement) ? document.activeElement.closest('.card') : open, list);
+      this.lists.fit(list, count);
     }
     for (const field of this.all()) write(field, state.given[field.path], state.units[field.path], state.names[field.path]);
     for (const card of this.form.querySelectorAll('.card.picked')) nameCard(card);
@@ -251,7 +254,7 @@ export class Fields {
 export const chosen = (field) => field.radios.find((radio) => radio.checked);
 
 // signOf returns the unit chosen for a field, as it is written for a reader.
-const signOf = (field) => (chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
+export const signOf = (field) => (chosen(field)?.nextElementSibling ?? field.unit)?.textContent ?? '';
 
 // filled reports whether something was entered in a field.
 export function filled(field) {

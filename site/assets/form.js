@@ -11,7 +11,7 @@ import { Fields } from './fields.js';
 import { takeFiles } from './file.js';
 import { Hand } from './hand.js';
 import { rebased } from './keep.js';
-import { entryOf, picked } from './lists.js';
+import { picked, startOf } from './lists.js';
 import { showNotes } from './notes.js';
 import { Plates } from './plate.js';
 import { addFields, removeRow } from './rows.js';
@@ -25,7 +25,7 @@ const ALONE = 'alone'; // stands among what is unfolded while a part of the answ
 
 export class Form {
   // hooks are what app.js does for every form: core() returns the module or null; ask, say, tell, hush, word, number, localise, command,
-  // carry, aloneChanged, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
+  // carry, aloneChanged, seen, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
   // changeShelf(name, entries, said) are for what is kept for later.
   constructor(section, hooks) {
     this.section = section;
@@ -108,7 +108,7 @@ export class Form {
     this.hooks.tell('removed');
     // The focus goes to the row before, or to the button that makes a new one, or to the point that this row was opened from.
     const card = this.lists.cards(list)[Math.max(0, row - 1)];
-    const before = card && entryOf(card);
+    const before = card && startOf(card);
     const point = `[data-pick="${CSS.escape(name)}"][data-value="${CSS.escape(value ?? '')}"]`;
     (before ?? list.querySelector('[data-do="add"]') ?? this.section.querySelector(point))?.focus();
   }
@@ -176,9 +176,10 @@ export class Form {
 
   // ---- saved, asked, shown
 
-  changed() {
+  // changed saves and answers; detail is 'hasty' between two keystrokes.
+  changed(detail) {
     this.save();
-    this.answer();
+    this.answer(undefined, detail);
   }
 
   // save keeps what the form holds; by says on whose behalf, if another form passed something on.
@@ -192,14 +193,16 @@ export class Form {
     for (const { path, element } of files) element.querySelector('.unkept').hidden = !unkept.includes(path);
   }
 
-  // answer asks the core. What is folded in the answer is worked out only if it is unfolded, or for paper: whole.
-  answer(whole = this.body.querySelector('[data-lazy][open]') !== null) {
+  // answer asks the core. What is folded in the answer is worked out only if it is unfolded, or for paper: whole. What a hasty answer
+  // leaves out follows once the typing pauses.
+  answer(whole = this.body.querySelector('[data-lazy][open]') !== null, detail = 'brief') {
     const core = this.hooks.core();
     if (!core) return;
+    clearTimeout(this.late);
     this.whole = whole;
     const texts = JSON.stringify(this.fields.collect());
     const { lang } = document.documentElement;
-    const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : 'brief'));
+    const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : detail));
     if (!reply) return;
     const link = reply.link ?? '';
     if (link !== this.link) this.section.querySelector('.code').hidden = true; // it showed the link before
@@ -209,6 +212,8 @@ export class Form {
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);
+    this.hooks.seen(this);
+    if (this.section.querySelector('[data-late]')) this.late = setTimeout(() => this.answer(), PAUSE);
   }
 
   // unfolded asks for what was folded in the answer.

@@ -2,7 +2,7 @@
 // record, and passes its reading on to the form that takes readings. Everything it says comes from the core or from the page's words.
 import { patch, specRows } from './facts.js';
 import { newRows, passedOn } from './rows.js';
-import { lastVerdict, nameOf, now } from './job.js';
+import { lastVerdict, nameOf, now, onTheClock } from './job.js';
 import { setText } from './paint.js';
 import { Photos } from './photos.js';
 
@@ -87,6 +87,14 @@ export class InJob {
 
   // ---- the record
 
+  // recordOf returns what a form takes from a job's entries, with the times as the clock showed them here.
+  recordOf(job) {
+    const { core, ask } = this.hooks;
+    const given = core()?.jobRecord && ask(() => core().jobRecord(JSON.stringify({ ...job, photos: [] })))?.given;
+    const local = ([key, text]) => [key, key.endsWith('.when') ? onTheClock(text) : text];
+    return given && Object.fromEntries(Object.entries(given).map(local));
+  }
+
   // settledSoon writes into the record once nothing was entered for a while: a form that is being filled in says nothing yet.
   settledSoon(form) {
     clearTimeout(this.rest);
@@ -137,11 +145,14 @@ export class InJob {
     if (kinds.length > 0) this.hooks.say(this.hooks.word('job.passed', this.hooks.titleOf(form.tool)), 'job.passed', false);
   }
 
-  // carry takes what was tapped in an answer over to another form of the job: readings that are there already are not doubled.
-  carry(form, fields) {
-    const list = form.element.querySelector('.list[data-pick-by]');
-    if (!list) return form.add(newRows(form.last, fields));
-    form.replace(passedOn(form.last, list.dataset.list, list.dataset.pickBy, fields, () => true).state);
+  // carry takes what was tapped in an answer of the tool "by" over to another form of the job: readings that are there already are not
+  // doubled, and are marked as that tool's.
+  carry(form, fields, by) {
+    const element = form.element.querySelector('.list[data-pick-by]');
+    if (!element) return form.add(newRows(form.last, fields));
+    const { list, pickBy } = element.dataset;
+    const { state, kinds } = passedOn(form.last, list, pickBy, fields, () => true);
+    form.takeOver(state, { by, marks: kinds.map((kind) => `${list}.${kind}`) }, true);
   }
 
   factOf(form, key) {
@@ -158,7 +169,7 @@ export class InJob {
       if (key.startsWith(`${list}.`)) return true;
       const fact = this.factOf(target, key);
       const known = Object.keys(given).some((name) => name === fact || name.startsWith(`${fact}.`));
-      return !own.includes(fact) && (!known || (fact === key && from[fact] === form.tool));
+      return !own.includes(fact) && (!known || from[fact] === form.tool);
     };
     return Object.fromEntries(Object.entries(fields).filter(news));
   }
@@ -167,7 +178,7 @@ export class InJob {
   without({ tool }, target, fields) {
     const key = JSON.stringify(fields);
     const there = Object.values(target.last.given);
-    const gone = this.passed.get(tool) === key && !Object.values(fields).every(({ text }) => there.includes(text));
+    const gone = this.passed.get(tool) === key && !Object.values(fields).every(({ text }) => text === '' || there.includes(text));
     this.passed.set(tool, key);
     return gone ? {} : fields;
   }

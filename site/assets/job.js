@@ -19,6 +19,17 @@ export const newId = () => [...crypto.getRandomValues(new Uint8Array(16))].map((
 // now returns the time as a job has it.
 export const now = () => new Date().toISOString();
 
+// onTheClock returns a time of a job as the clock on the wall showed it here, with how far that clock was ahead of UTC then: the two
+// differ over the year where clocks are changed. 2026-11-23T08:02:00Z is 2026-11-23T04:32:00-03:30.
+export function onTheClock(when) {
+  const at = new Date(when);
+  const ahead = -at.getTimezoneOffset();
+  if (Number.isNaN(ahead)) return when;
+  const two = (n) => String(Math.trunc(n)).padStart(2, '0');
+  const clock = new Date(at.getTime() + ahead * 60_000).toISOString().slice(0, 19);
+  return `${clock}${ahead < 0 ? '-' : '+'}${two(Math.abs(ahead) / 60)}:${two(Math.abs(ahead) % 60)}`;
+}
+
 export const newJob = (id, when) => ({
   ohmwright: 'job',
   v: VERSION,

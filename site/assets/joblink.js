@@ -5,7 +5,7 @@
 // leaves out. c is a sum of z or j, so that no figure changes on the way; a link without it opens too. A link once given opens for ever:
 // see testdata/jobs/links.txt.
 import { VERSION, nameOf } from './job.js';
-import { shareLink, showCode } from './share.js';
+import { fileName, shareLink, showCode } from './share.js';
 
 const MOST_OUT = 1 << 20; // bytes of a document: what core/job takes without photographs
 const MOST_LINK = 16_000; // characters of a link that is handed out; many programs cut a longer one off (common practice)
@@ -28,18 +28,25 @@ export class JobLink {
 
   // ---- handed out
 
-  // linkOf returns a job's link and the keys of what to say of what it leaves out; null if it is too long to hand out, which is said then.
-  async linkOf(id) {
+  // made returns a job's link, {url, job, without}: without are the keys of what to say of what it leaves out. Without url the core refused
+  // the job, and text says why.
+  async made(id) {
     const { job, cut } = await this.jobs.file(id);
     const { bare, without } = forLink(job, cut);
     const read = this.read(JSON.stringify(bare));
-    if (!read?.job) {
-      if (read) this.hooks.say(read.text, 'job.link.unread');
+    if (!read?.job) return { text: read?.text };
+    return { url: `${location.href.split('#')[0]}#/job?v=${VERSION}&${await packed(JSON.stringify(lean(read.job)))}`, job, without };
+  }
+
+  // linkOf returns a job's link as made does; null if it is too long to hand out, which is said then.
+  async linkOf(id) {
+    const link = await this.made(id);
+    if (!link.url) {
+      if (link.text) this.hooks.say(link.text, 'job.link.unread');
       return null;
     }
-    const url = `${location.href.split('#')[0]}#/job?v=${VERSION}&${await packed(JSON.stringify(lean(read.job)))}`;
-    if (url.length <= MOST_LINK) return { url, without, job };
-    this.offerFile(id, 'job.link.long', url.length);
+    if (link.url.length <= MOST_LINK) return link;
+    this.offerFile(id, 'job.link.long', link.url.length);
     return null;
   }
 
@@ -86,6 +93,9 @@ export class JobLink {
     return read?.job ?? null;
   }
 }
+
+// fileOf is the name of the file that a job is saved as.
+export const fileOf = (job, id) => `${(job && fileName(nameOf(job).replace(', ', ' '))) || id}.ohmwright-job.json`;
 
 // forLink returns a job without photographs and long texts, and the keys of what to say of that. cut: it has lost a long text already.
 function forLink(job, cut) {

@@ -1,8 +1,9 @@
 // The list of jobs, the open job's head, and the card on the first screen that leads on with it.
 import { MOST_BYTES, found, nameOf } from './job.js';
-import { JobLink } from './joblink.js';
+import { JobLink, fileOf } from './joblink.js';
 import { setText } from './paint.js';
-import { fileName, saveFile } from './share.js';
+import { PaperLink } from './paperlink.js';
+import { saveFile } from './share.js';
 
 const LAST = 'last-job'; // the job that a link was opened beside
 const PLACE = 'job-place'; // the tool that was shown last in a job
@@ -19,6 +20,7 @@ export class JobList {
     this.label = this.home.parentElement.ariaLabel;
     this.entries = [];
     this.link = new JobLink(jobs, hooks);
+    this.paper = new PaperLink(jobs, this.link, hooks);
     this.linked = Promise.resolve(); // the last link of a job, until it is opened
     document.addEventListener('click', (e) => this.tapped(e));
     this.head.addEventListener('submit', (e) => e.preventDefault());
@@ -40,6 +42,7 @@ export class JobList {
   // placed is told what is shown: a tool's form, the jobs, or the first screen.
   placed(here, form) {
     this.link.hide();
+    this.paper.soon(form);
     if (form && this.jobs.holds(form)) this.store.write(PLACE, here);
     if (here === 'jobs') this.refresh();
     if (here === 'start') this.showOpen();
@@ -184,7 +187,7 @@ export class JobList {
     },
     async export(id) {
       const { job, text, cut } = await this.jobs.file(id);
-      saveFile(job ? JSON.stringify(job) : text, `${(job && fileName(nameOf(job))) || id}.ohmwright-job.json`);
+      saveFile(job ? JSON.stringify(job) : text, fileOf(job, id));
       const bare = cut || job && Object.values(job.forms).some(({ names, given }) => Object.keys(names).some((path) => !given[path]));
       this.hooks.tell(bare ? 'job.exported.bare' : 'job.exported', bare);
     },

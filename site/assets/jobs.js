@@ -3,6 +3,7 @@
 import { Cupboard, faultOf } from './cupboard.js';
 import { assemble, diff, isNothing, route } from './facts.js';
 import { applied, likeJob, newId, newJob, now, readJob } from './job.js';
+import { noteOf } from './photos.js';
 import { emptyForm } from './state.js';
 import { usesIn } from './uses.js';
 
@@ -101,7 +102,7 @@ export class Jobs {
     const own = this.job.forms[form.tool] ?? emptyForm();
     const state = assemble(this.usesFor(form), this.job.facts, own);
     state.rows = { ...form.fields.begun(), ...state.rows };
-    if ('record' in form.section.dataset) Object.assign(state.given, this.hooks.recordOf({ ...this.job, photos: [] }));
+    if ('record' in form.section.dataset) Object.assign(state.given, this.hooks.recordOf(this.job));
     for (const { path } of form.fields.files()) {
       const text = this.beside[`file/${form.tool}/${path}`];
       if (text !== undefined) state.given[path] = text;
@@ -315,7 +316,8 @@ const MOST_TEXT = 60_000; // characters of a text that a file takes along; the c
 
 // whole puts what belongs to a job into its document, but texts of files that are too long for it: {job, cut}.
 function whole(job, beside) {
-  const out = { ...job, forms: { ...job.forms }, photos: beside.photos ?? job.photos };
+  const photos = (beside.photos ?? job.photos).map((photo) => ({ ...photo, note: noteOf(photo, beside) }));
+  const out = { ...job, forms: { ...job.forms }, photos };
   let cut = false;
   for (const [key, text] of Object.entries(beside)) {
     const [kind, tool, path] = key.split('/');

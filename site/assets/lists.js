@@ -82,6 +82,19 @@ export function isEmpty(card) {
 // entryOf returns where a card's reading is put in: its input, or the first of its words; null if it has nothing to fill in.
 export const entryOf = (card) => card.querySelector('.spoken > .key:not([hidden])') ?? card.querySelector('.entry > input');
 
+// startOf returns where a card is gone into: the line that it is folded to, or else where its reading is put in.
+export const startOf = (card) => {
+  const line = card.querySelector('.card-line');
+  return line?.offsetParent ? line : entryOf(card);
+};
+
+// openCard unfolds a card and goes to where its reading is put in.
+export function openCard(lists, card) {
+  lists.unfold(card);
+  entryOf(card)?.focus({ preventScroll: true });
+  card.scrollIntoView({ block: 'nearest' });
+}
+
 // nameCard writes what a card was opened for, and shows only the units, keys and words that go with it.
 export function nameCard(card) {
   const choice = picked(card);

@@ -1,8 +1,35 @@
 // What the core says about single fields, shown beside them: what is wrong, and how a number was understood.
+import { chosen, filled, signOf } from './fields.js';
 import { picked } from './lists.js';
 import { setText } from './paint.js';
 
 const LONG = 400; // characters of a note that may not fit into its box, which then scrolls
+
+// tellFolds writes on the line of each part of a form that can be folded what is entered in it.
+function tellFolds(form) {
+  for (const fold of form.element.querySelectorAll('.fold')) {
+    const inside = form.fields.all().filter((field) => fold.contains(field.element) && !field.held && filled(field));
+    setText(fold.querySelector(':scope > summary small'), inside.map((field) => toldOf(field)).join(' · '));
+  }
+}
+
+// toldOf is what a field holds: a word or a bare count needs the field's name beside it.
+function toldOf(field) {
+  const name = field.element.querySelector(':scope > :is(legend, label)').textContent;
+  if (field.choice) return `${name}: ${chosen(field).nextElementSibling.textContent}`;
+  const sign = signOf(field);
+  const text = field.input.value.trim();
+  return sign ? `${text} ${sign}` : field.element.dataset.shape === 'number' ? `${name}: ${text}` : text;
+}
+
+// nameLine writes on the line that a card with a reading is folded to what was read, and where.
+function nameLine(form, card) {
+  const [name, value] = card.querySelector('.card-line').children;
+  const field = form.fields.all().find((one) => one.card === card && one.element.matches('.f-reading'));
+  const word = field?.words.find((key) => key.dataset.put === field.input.value && !key.hidden);
+  setText(name, card.querySelector('.picked-name').textContent);
+  setText(value, word ? word.textContent : field ? toldOf(field) : '');
+}
 
 // showNotes shows beside a form's fields what a reply says about them.
 export function showNotes(form, reply) {
@@ -11,7 +38,9 @@ export function showNotes(form, reply) {
   for (const card of form.element.querySelectorAll('.card.picked')) {
     const point = form.section.querySelector(`.point[data-value="${CSS.escape(picked(card)?.value ?? '')}"]`);
     setText(card.querySelector('.picked-expected'), point?.dataset.expected ?? '');
+    nameLine(form, card);
   }
+  tellFolds(form);
   const touched = form.element.querySelector('.touched') !== null;
   for (const note of form.element.querySelectorAll('[data-note]')) {
     // That a whole part is missing is said only once something else was entered.

@@ -20,6 +20,7 @@ export function repaint(node, was, tree, open = []) {
   if (was === tree) return node;
   if (typeof tree === 'string' || typeof was === 'string' || !alike(was, tree)) return anew(node, tree, open);
   if (node.childNodes.length !== was.length - 2) return anew(node, tree, open);
+  if ('data-late' in tree[1]) late(was, tree);
   const [before, after] = [was[1], tree[1]];
   for (const name in after) if (after[name] !== before[name]) node.setAttribute(name, after[name]);
   for (const name in before) if (!(name in after)) node.removeAttribute(name);
@@ -39,6 +40,11 @@ export function repaint(node, was, tree, open = []) {
   }
   for (let i = tree.length; i < was.length; i++) node.lastChild.remove();
   return node;
+}
+
+// late makes a tree whose kids follow a moment later keep those that are shown.
+function late(was, tree) {
+  tree.splice(2, tree.length, ...was.slice(2));
 }
 
 // alike reports whether the element of one tree can be changed into that of another.

@@ -6,6 +6,12 @@ const MOST = 12; // as core/job has it
 const SIDE = 1280; // most pixels of the longer side
 const LONGEST = 450_000; // most characters of one as base64: twelve of them fit into a job's file
 
+// A note is kept by itself: at each letter the note is written, and not the pictures.
+const noteKey = (id) => `note/${id}`;
+
+// noteOf returns the note of a photograph; beside is what belongs to its job.
+export const noteOf = ({ id, note }, beside) => beside[noteKey(id)] ?? note;
+
 export class Photos {
   // jobs: the open job (see jobs.js); hooks: tell(key).
   constructor(jobs, hooks) {
@@ -39,11 +45,10 @@ export class Photos {
     const row = part.querySelector('template').content.firstElementChild.cloneNode(true);
     const [picture, note, away, back] = ['canvas', 'input', '[data-photo="away"]', '[data-photo="back"]'].map((s) => row.querySelector(s));
     draw(picture, photo).catch(() => this.hooks.tell('photo.unread'));
-    picture.ariaLabel = photo.note;
-    note.value = photo.note;
+    note.value = picture.ariaLabel = noteOf(photo, this.jobs.beside);
     note.addEventListener('input', () => {
       picture.ariaLabel = note.value;
-      this.change((photos) => photos.map((p) => (p.id === photo.id ? { ...p, note: note.value } : p)));
+      this.jobs.putBeside(noteKey(photo.id), note.value);
     });
     const gone = (is) => {
       for (const shown of [picture, note.parentElement, away]) shown.hidden = is;
@@ -51,7 +56,8 @@ export class Photos {
       (is ? back : away).focus();
     };
     away.addEventListener('click', async () => {
-      photo = (this.jobs.beside.photos ?? []).find(({ id }) => id === photo.id) ?? photo;
+      photo = { ...photo, note: note.value };
+      this.jobs.putBeside(noteKey(photo.id), undefined);
       await this.change((photos) => photos.filter(({ id }) => id !== photo.id), part);
       gone(true);
     });

@@ -126,21 +126,24 @@ export function cleared(state, names) {
 
 // passedOn returns a state with what another tool's answer passes on, {key: {text, unit}}: a reading where the list has none of its
 // kind yet, any other text where the field is empty. What the tool passed on before, and nobody changed since, follows it: mine(key)
-// says so, with "readings.KIND" for a reading. by is the name of the choice that tells the list's rows apart. It returns {state, kinds}.
+// says so, with "readings.KIND" for a reading; an empty text takes it away again. by is the name of the choice that tells the list's
+// rows apart. It returns {state, kinds}.
 export function passedOn(state, list, by, fields, mine) {
   const out = { ...state, given: { ...state.given }, units: { ...state.units }, rows: { ...state.rows } };
   const put = (key, { text, unit }) => {
     out.given[key] = text;
+    if (text === '') delete out.given[key];
     if (unit) out.units[key] = unit;
     else delete out.units[key];
   };
+  const news = (key, text) => (out.given[key] === undefined ? text !== '' : mine(key) && out.given[key] !== text);
   const rowFor = (kind) => [...heldRows(out, list)].find((row) => out.given[keyOf(list, row, by)] === kind);
   const kinds = [];
   const readings = {};
   for (const [key, field] of Object.entries(fields)) {
     const at = rowOf(key);
     if (at?.list === list) (readings[at.row] ??= {})[at.rest] = field;
-    else if (!at && (out.given[key] === undefined || (mine(key) && out.given[key] !== field.text))) put(key, field);
+    else if (!at && news(key, field.text)) put(key, field);
   }
   for (const reading of Object.values(readings)) {
     const kind = reading[by]?.text;

@@ -1,7 +1,7 @@
 // What a tap on a button of a form, or of its answer, does.
 import { showWord } from './fields.js';
 import { putFile } from './file.js';
-import { entryOf, isEmpty, nameCard, picked } from './lists.js';
+import { entryOf, isEmpty, nameCard, openCard, picked } from './lists.js';
 import { addRow, cleared } from './rows.js';
 import { lookAt } from './shown.js';
 import { randomText } from './state.js';
@@ -35,9 +35,9 @@ export function tap(form, e) {
   const pressed = find('[data-set], [data-alone]');
   if (pressed) return press(form, pressed);
   const carry = find('[data-carry]');
-  if (carry) return form.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given));
+  if (carry) return form.hooks.carry(carry.dataset.carry, JSON.parse(carry.dataset.given), form.tool);
   const way = find('[data-go]');
-  if (way) return goTo(form.fields.at(way.dataset.go));
+  if (way) return goTo(form, form.fields.at(way.dataset.go));
   const point = find('[data-pick]');
   if (point) return pick(form, point.dataset.pick, point.dataset.value, 'again' in point.dataset);
   const key = find('[data-put]');
@@ -50,7 +50,8 @@ export function tap(form, e) {
 }
 
 // goTo unfolds a field and goes into it.
-function goTo({ element, input }) {
+function goTo(form, { element, input, card }) {
+  if (card?.matches('.picked')) form.lists.unfold(card);
   for (let details = element.closest('details'); details; details = details.parentElement.closest('details')) details.open = true;
   input.focus({ preventScroll: true });
   element.scrollIntoView({ block: 'center' });
@@ -61,6 +62,7 @@ const rowOf = (button) => Number(button.closest('.card').dataset.row);
 // acts are the buttons of a form, by their data-do; what is not here is no single form's (see command in app.js).
 const acts = {
   add: addCard,
+  unfold: (form, button) => openCard(form.lists, button.closest('.card')),
   next: (form, button) => down(form, form.fields.around(button)),
   again: (form, button, list) => pick(form, list.dataset.list, picked(button.closest('.card')).value, true),
   remove: (form, button, list) => form.removeRow(list, rowOf(button)),
@@ -161,11 +163,7 @@ function pick(form, name, value, again = false) {
     form.changed();
   }
   offerSame(form, card, value);
-  const entry = entryOf(card);
-  if (!entry) return; // nothing to fill in: the point that was tapped keeps the focus
-  form.lists.unfold(card);
-  entry.focus({ preventScroll: true });
-  card.scrollIntoView({ block: 'nearest' });
+  if (entryOf(card)) openCard(form.lists, card); // where there is nothing to fill in the point that was tapped keeps the focus
 }
 
 // offerSame puts a key beside an empty reading that is called like a field of the form: what that field holds need not be typed again.

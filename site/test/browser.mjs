@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { createServer } from 'node:http';
+import { connect, createServer as createDoor } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import { after, before, test } from 'node:test';
 import { chromium } from 'playwright-core';
@@ -24,20 +25,26 @@ export const flags = [
   '--disable-sync',
 ];
 
+// Most files run in Chromium's headless shell: the same engine, network and storage without what a desktop's browser has around them,
+// which takes more than half the time of a scene. Files that are about loading, workers and what leaves the device run in the whole.
+const whole = '/usr/bin/chromium';
+const shell = '/usr/bin/chromium-headless-shell';
+
+const shared = process.env.OHMWRIGHT_AT; // the server that files share, where run.mjs started one
 let browser, server;
 export let base; // where the page is
 export const seenByProxy = []; // whatever would have left the device
 
-// useBrowser starts one browser and one server for a file of tests.
-export function useBrowser() {
+// useBrowser starts one browser for a file of tests, the whole where desktop is asked for, and a server unless the files share one.
+export function useBrowser({ desktop = false } = {}) {
   let proxy;
   before(
     async () => {
       proxy = await startProxy();
-      server = await serve();
-      base = server.base;
+      if (!shared) server = await serve();
+      base = shared ?? server.base;
       const args = [...flags, `--proxy-server=http://127.0.0.1:${proxy.address().port}`];
-      browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args });
+      browser = await chromium.launch({ executablePath: desktop ? whole : shell, args });
     },
     { timeout: 180_000 },
   );
@@ -64,8 +71,32 @@ async function startProxy() {
   return proxy;
 }
 
-// serve starts "ohmwright serve".
-export async function serve(address = '127.0.0.1:0') {
+// serve starts "ohmwright serve", or a door to the one that files share: either is at an address of its own and can be stopped.
+export const serve = () => (shared ? door(new URL(shared)) : startServer());
+
+async function door({ hostname, port }) {
+  const guests = new Set();
+  const host = createDoor((near) => {
+    const far = connect(port, hostname);
+    for (const [one, other] of [
+      [near, far],
+      [far, near],
+    ]) {
+      guests.add(one);
+      one.on('error', () => {}).on('close', () => guests.delete(one) && other.destroy());
+      one.pipe(other);
+    }
+  });
+  await new Promise((resolve, reject) => host.once('error', reject).listen(0, '127.0.0.1', resolve));
+  const stop = () =>
+    new Promise((resolve) => {
+      host.close(resolve);
+      for (const guest of guests) guest.destroy();
+    });
+  return { base: `http://127.0.0.1:${host.address().port}/`, stop };
+}
+
+async function startServer(address = '127.0.0.1:0') {
   const process = spawn(program(), ['serve', '--address', address], { stdio: ['ignore', 'pipe', 'inherit'] });
   const base = await new Promise((resolve, reject) => {
     let said = '';
@@ -126,7 +157,7 @@ export async function serveFiles(directory, port = 0) {
 // Most scenes of a file share one page, which is emptied and loaded again for each: starting a new one takes three times as long.
 // A scene that changes what a load does not put right (storage that fails, emulated media, a second window, a listener of the
 // browser's) asks for a page of its own with fresh: true. So, without asking, has any that needs what only a new one can have: a
-// service worker, a route, a locale, a permission.
+// service worker, a route, a locale.
 //
 // options: at (the fragment), size, init (a script before the page's), fresh, expects (a pattern of console errors that belong to
 // the test), timeout, workers (service workers are wanted), wait (false: do not wait until the page answers), base; the rest is the
@@ -167,7 +198,7 @@ async function play(page, act) {
   assert.deepEqual(page.faults, [], 'the page should write no errors or warnings to its console');
 }
 
-const shareable = ['at', 'size', 'init', 'expects', 'timeout'];
+const shareable = ['at', 'size', 'init', 'expects', 'timeout', 'permissions'];
 const canShare = (options) => Object.keys(options).every((key) => shareable.includes(key));
 
 // idle are the shared pages that no scene is using, by the kind of device. A page that a scene takes is out of here until that
@@ -176,13 +207,14 @@ const idle = new Map();
 const deviceOf = ({ size = phone }) => JSON.stringify({ ...size, viewport: null });
 
 async function sharedVisit(options) {
-  const { at = '', size = phone, init, expects } = options;
+  const { at = '', size = phone, init, expects, permissions = [] } = options;
   const device = deviceOf(options);
   const page = idle.get(device);
   if (!page) return visit(options);
   idle.delete(device);
   try {
     await page.setViewportSize(size.viewport);
+    await page.context().grantPermissions(permissions);
     Object.assign(page, { faults: [], expects });
     if (init) page.init = await page.addInitScript(init);
     await start(page, base + at);
@@ -206,6 +238,10 @@ async function giveBack(page, options) {
   const left = await page.evaluate(async () => {
     localStorage.clear();
     sessionStorage.clear();
+    for (const { name } of await indexedDB.databases()) {
+      const gone = indexedDB.deleteDatabase(name);
+      await new Promise((resolve) => (gone.onsuccess = gone.onerror = gone.onblocked = resolve));
+    }
     return [...(await caches.keys()), ...(await indexedDB.databases()), document.cookie].filter(Boolean);
   });
   if (left.length > 0) return false;

@@ -1,7 +1,7 @@
 // A hand on jobs, and what the device keeps of them.
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
-import { field, go } from './reader.mjs';
+import { field, go, unfold } from './reader.mjs';
 
 // begin opens a new job from the first screen and names its vehicle.
 export async function begin(page, vehicle = 'Tarn 24') {
@@ -16,7 +16,10 @@ export const kept = (page) => page.waitForFunction(() => document.getElementById
 
 // put fills fields by one event each, as a paste does.
 export async function put(page, tool, texts) {
-  for (const [path, text] of Object.entries(texts)) await page.fill(field(tool, path), text);
+  for (const [path, text] of Object.entries(texts)) {
+    await unfold(page, field(tool, path));
+    await page.fill(field(tool, path), text);
+  }
   await kept(page);
 }
 

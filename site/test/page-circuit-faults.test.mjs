@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { scene, useBrowser } from './browser.mjs';
 import { asRequest, chances, choice, filled, given, looked, point, withReadings } from './circuit.mjs';
 import { run } from './program.mjs';
-import { answered, beside, codes, expected, field, focused, headText, note, reload, says, type, verdict } from './reader.mjs';
+import { answered, beside, codes, expected, field, focused, headText, note, openCard, reload, says, type, verdict } from './reader.mjs';
 
 useBrowser();
 
@@ -104,7 +104,7 @@ scene(
   'two readings of one test: both are shown, the later counts',
   { at: `${filled}${withReadings([['resistance_component', '5.2ohm']])}` },
   async (page) => {
-    await page.focus('#circuit .card .entry > input');
+    await openCard(page, page.locator('#circuit .card'));
     await page.tap('#circuit .card [data-do="again"]');
     await page.keyboard.type('2.8');
     const once = await expected(page, 'circuit', { ...given, ...asRequest([['resistance_component', '2.8 ohm']]) });
@@ -188,6 +188,7 @@ scene('200 readings by a link: answered, told, usable', { at: many(200) }, async
   assert.equal(await page.locator('#circuit .card').count(), 200, 'circuit: #circuit .card: how many there are');
   assert.equal(await answered(page), true, 'circuit: the form should be answered');
   assert.ok((await codes(page)).includes('superseded'), 'circuit: the warnings shown');
+  await openCard(page, page.locator('#circuit .card[data-row="199"]'));
   await page.fill(field('circuit', 'readings.199.value'), '2.40');
   assert.equal(
     await headText(page),
@@ -210,7 +211,7 @@ scene('readings beyond what a form holds are told, not dropped in silence', { at
 });
 
 scene('one reading more than a form holds does not cost the others', { at: many(200) }, async (page) => {
-  await page.locator('#circuit .card .f-reading .entry > input').last().focus();
+  await openCard(page, page.locator('#circuit .card').last());
   await page.locator('#circuit .card [data-do="again"]').last().tap();
   await says(page, 'said', 'most');
   await reload(page);

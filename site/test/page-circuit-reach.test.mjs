@@ -170,3 +170,37 @@ scene('a point is a target for a thumb', { at: filled }, async (page) => {
     assert.deepEqual(cut, [], `what stands on a point is cut at ${width} px`);
   }
 });
+
+// ---- while typing
+
+const one = (value) => filled + withReadings([['resistance_component', value]]);
+scene('what the next reading would mean follows once the typing pauses', { at: one('4.9ohm') }, async (page) => {
+  const list = page.locator('#circuit ul.outcomes');
+  await list.locator('li').first().waitFor({ state: 'attached' });
+  const shown = () =>
+    page.evaluate(() => {
+      const list = document.querySelector('#circuit ul.outcomes');
+      return { text: list.textContent, late: 'late' in list.dataset, test: list.dataset.value };
+    });
+  const before = await shown();
+  assert.equal(before.late, false, 'the outcomes of a link should be whole at once');
+  // A keystroke that leaves the next test as it is keeps the list that is shown, marked as late, and then brings its own.
+  const typed = await page.evaluate(() => {
+    const input = document.getElementById('circuit-readings.0.value');
+    input.value = '5.3';
+    input.dispatchEvent(new InputEvent('input', { bubbles: true }));
+    const list = document.querySelector('#circuit ul.outcomes');
+    return { text: list.textContent, late: 'late' in list.dataset, test: list.dataset.value };
+  });
+  assert.equal(typed.late, true, 'between two keystrokes the outcomes should be marked as late');
+  if (typed.test === before.test) assert.equal(typed.text, before.text, 'the list that is shown should stay until the new one comes');
+  else assert.equal(typed.text, '', 'the outcomes of another test should not stand there');
+  await page.waitForFunction(() => !('late' in document.querySelector('#circuit ul.outcomes').dataset));
+  const after = await shown();
+  assert.ok(after.text.length > 0, 'the outcomes should follow');
+  assert.notEqual(after.text, before.text, 'the outcomes should be those of the new reading');
+  // They are those of an answer that nobody hurries.
+  await page.reload();
+  await list.locator('li').first().waitFor({ state: 'attached' });
+  assert.deepEqual(await shown(), after);
+});

@@ -82,3 +82,49 @@ scene('exercise: what was hidden stands below the decision, and a tap on the str
     const at = await top(page, found);
     assert.ok(at > 0 && at < 300, `what was hidden stands at ${at}`);
   });
+
+const three = `${filled}${withReadings([['current_on', '4.62A'], ['resistance_component', '2.7ohm'], ['wiggle_harness', 'steady']])}`;
+const line = (row) => `#circuit .card[data-row="${row}"] .card-line`;
+const openRows = (page) => page.$$eval('#circuit .card.open', (all) => all.map((card) => card.dataset.row));
+
+scene('a card with a reading is one line; it opens at a tap, and not under a finger or the focus', { at: three }, async (page) => {
+  await page.tap('#said');
+  const lines = await page.$$eval('#circuit .card-line', (all) => all.map((e) => e.innerText.replace(/\s+/g, ' ')));
+  const told = ['Current, driver on 4.62 A', 'Ohms at the component 2.7 Ω', 'Ohms while wires are moved steady'];
+  assert.deepEqual(lines, told);
+  const cards = await page.$$eval('#circuit .card', (all) => all.map((card) => card.offsetHeight));
+  for (const height of cards) assert.ok(height >= 56 && height <= 72, `a card is ${height} px tall`);
+
+  await page.tap(line(0));
+  assert.deepEqual(await openRows(page), ['0']);
+  assert.equal((await focused(page)).id, 'circuit-readings.0.value');
+  await page.focus(line(1));
+  assert.deepEqual(await openRows(page), ['0'], 'the focus alone opens nothing');
+
+  // A finger comes down on a line while another card is open and has the focus.
+  await page.focus(field('circuit', 'readings.0.value'));
+  await page.locator(line(2)).scrollIntoViewIfNeeded();
+  const place = () => page.locator(line(2)).boundingBox();
+  const before = await place();
+  const touch = await page.context().newCDPSession(page);
+  const at = { x: before.x + before.width / 2, y: before.y + before.height / 2 };
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] });
+  await page.waitForTimeout(100);
+  assert.deepEqual([await place(), await openRows(page)], [before, ['0']], 'under the finger nothing moves or opens');
+  await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+  await page.waitForFunction(() => document.querySelector('#circuit .card[data-row="2"].open'));
+  assert.deepEqual(await openRows(page), ['2']);
+
+  // Another tap that comes at once is not meant for the line that has come below the finger; by keyboard a line opens as well.
+  await page.waitForTimeout(400);
+  await page.focus(line(1));
+  await page.keyboard.press('Enter');
+  assert.deepEqual(await openRows(page), ['1']);
+  await page.locator(line(0)).dispatchEvent('click');
+  assert.deepEqual(await openRows(page), ['1'], 'a second tap within a third of a second');
+  await page.waitForTimeout(400);
+  // What is wrong is not folded away.
+  await page.fill(field('circuit', 'readings.1.value'), 'abc');
+  await page.tap(line(0));
+  assert.ok(await page.isVisible('[id="circuit-readings.1.value-note"]'), 'the note beside the reading');
+});

@@ -5,17 +5,22 @@ import assert from 'node:assert/strict';
 import { base, elsewhere, scene, serve, useBrowser, visit } from './browser.mjs';
 import { asRequest, enter, filled, given, point, withReadings } from './circuit.mjs';
 import {
-  answered, answerText, beside, choose, echo, field, focused, go, headText, press, reload, says, shared, tabTo, type, unfold,
-  verdict,
+  answerText, answered, beside, choose, echo, field, focused, go, headText, openCard, press, reload, says, shared, tabTo,
+  type, unfold, verdict,
 } from './reader.mjs';
 
 useBrowser();
 
 const word = (row, value) => `#circuit .card[data-row="${row}"] .spoken [data-put="${value}"]`;
-const said = (page, row) =>
-  page.$$eval(`#circuit .card[data-row="${row}"] .spoken .key`, (all) =>
+const cardOf = (page, row) => page.locator(`#circuit .card[data-row="${row}"]`);
+
+// said are the keys of words that a row shows once it is open.
+async function said(page, row) {
+  await openCard(page, cardOf(page, row));
+  return page.$$eval(`#circuit .card[data-row="${row}"] .spoken .key`, (all) =>
     all.filter((key) => key.checkVisibility()).map((key) => [key.dataset.put, key.ariaPressed]),
   );
+}
 
 // sameElsewhere opens the link of the form on another device, and checks that form and answer are the same there.
 async function sameElsewhere(page, look = async () => {}) {
@@ -138,7 +143,7 @@ scene(
   'a reading taken at another supply and temperature: folded, told in the answer, taken along by a link',
   { at: `${filled}${withReadings([['current_on', '2.1A']])}` },
   async (page) => {
-    await page.focus(field('circuit', 'readings.0.value'));
+    await openCard(page, cardOf(page, 0));
     const fold = page.locator('#circuit .card[data-row="0"] details.more > summary');
     assert.equal((await fold.textContent()).trim(), 'Taken at another supply or temperature');
     await fold.tap();

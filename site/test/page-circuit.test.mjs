@@ -4,7 +4,8 @@ import assert from 'node:assert/strict';
 import { elsewhere, laptop, scene, serve, useBrowser } from './browser.mjs';
 import { asRequest, chances, choice, enter, filled, given, looked, point, reads, sum, unitOf, withReadings } from './circuit.mjs';
 import {
-  answered, answerText, expected, field, focused, go, headText, held, note, press, reload, says, shared, stored, tapIn, type, verdict,
+  answerText, answered, expected, field, focused, go, headText, held, note, openCard, press, reload, says, shared, stored,
+  tapIn, type, verdict,
 } from './reader.mjs';
 
 useBrowser();
@@ -183,7 +184,7 @@ scene('a card removed leaves the focus somewhere, and the neighbours as they wer
     await page.tap(point(test));
     await enter(page, reads[test]);
   }
-  await page.focus('[data-row="1"] .entry > input'); // a row shows its buttons once one is in it
+  await openCard(page, page.locator('#circuit [data-row="1"]'));
   await page.focus('[data-row="1"] [data-do="remove"]');
   await page.keyboard.press('Enter');
   assert.deepEqual(

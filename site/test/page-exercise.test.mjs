@@ -108,13 +108,15 @@ scene('before the answer nothing in the page tells the fault, and no reading tha
     await go(page, '#/');
     await page.waitForSelector('#start:not([hidden])');
     await go(page, `#/exercise?v=1&seed=${encodeURIComponent(seed)}${more}`);
-    await page.waitForFunction((s) => !location.hash.includes('?') && document.getElementById('exercise-seed')?.value === s, seed);
+    await page.waitForFunction((s) => history.state?.own !== undefined && document.getElementById('exercise-seed')?.value === s, seed);
     await unfold(page, '#exercise-supply');
     await page.waitForFunction(() => JSON.parse(localStorage.getItem('ohmwright/exercise')).open.includes('fine')); // saved a moment later
     assert.equal(await answered(page), true, 'exercise: the form should be answered');
+    await page.waitForFunction(() => location.hash.includes('seed=')); // the address follows a moment later too
     const html = await page.evaluate(() => {
       localStorage.removeItem('ohmwright/exercise.past'); // steps of undo: what the learner did before, the exercise before this one too
-      return document.querySelector('#exercise').outerHTML + JSON.stringify(Object.entries(localStorage)) + document.title + location.href;
+      const address = decodeURIComponent(location.href.replaceAll('+', ' '));
+      return document.querySelector('#exercise').outerHTML + JSON.stringify(Object.entries(localStorage)) + document.title + address;
     });
     return html.replaceAll(seed, 'SEED');
   };

@@ -38,7 +38,7 @@ async function plain(page, text) {
 
 // A desk: without a share sheet, so that the link goes to the clipboard.
 const unshared = () => delete Navigator.prototype.share;
-const desk = { at: '#/jobs', acceptDownloads: true, permissions: ['clipboard-read', 'clipboard-write'], init: unshared, timeout: 300_000 };
+const desk = { at: '#/jobs', permissions: ['clipboard-read', 'clipboard-write'], init: unshared, timeout: 300_000 };
 
 // ---- there and back
 
@@ -65,7 +65,7 @@ for (const name of named('.'))
       const file = readFileSync(await download.path(), 'utf8');
       assert.deepEqual(await plain(page, file), await plain(page, read(name)), 'the file that is offered');
     }
-    const other = await visit({ at: from.slice(base.length), acceptDownloads: true });
+    const other = await visit({ at: from.slice(base.length) });
     try {
       assert.equal(await saidBy(other, 'job.link.'), 'job.link.new');
       const { text } = await exported(other);
@@ -102,7 +102,7 @@ scene('a browser that cannot compress gives a longer link, and says of a short o
   assert.equal(await open(page, lines[0][1]), 'job.link.old');
   assert.equal(await open(page, url.slice(url.indexOf('#'))), 'job.link.same');
   assert.equal(JSON.stringify(await inside(page)), before);
-  const other = await visit({ at: url.slice(base.length), acceptDownloads: true });
+  const other = await visit({ at: url.slice(base.length) });
   try {
     assert.equal(await saidBy(other, 'job.link.'), 'job.link.new');
     assert.deepEqual(await plain(other, (await exported(other)).text), await plain(page, read('corrected.json')));

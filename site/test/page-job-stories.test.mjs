@@ -65,7 +65,7 @@ async function closed(thumb) {
 async function printed(page, texts) {
   await kept(page);
   await page.waitForSelector('#handover-answer .record');
-  const cells = '#handover-answer :is(.record :is(th, td), .record-list li)';
+  const cells = '#handover :is(.record :is(th, td), .record-list li)';
   const shown = await page.$$eval(cells, (all) => all.map((e) => e.textContent));
   for (const format of ['A4', 'Letter']) {
     const { sheets, text } = await paper(page, format);
@@ -74,6 +74,10 @@ async function printed(page, texts) {
       for (const word of one.split(/[\s\u00a0]+/)) assert.ok(text.includes(word), `${format}: “${word}” of “${one}” is not printed`);
     }
     for (const one of texts) assert.ok(text.includes(tight(one)), `${format}: “${one}” is not in one piece`);
+    assert.match(text, /Thisjob,savedasafile,is“\w+-\d+\.ohmwright-job\.json”\.Keptonthedevice/, `${format}: where the job is`);
+    const parts = await page.$$eval('#handover .p-circuit .chain :is(.part-name, .part-chance)', (all) => all.map((e) => e.textContent));
+    assert.equal(parts.length, 10, 'the parts of the circuit and their chances');
+    for (const one of parts) assert.ok(text.includes(tight(one)), `${format}: the drawing’s ${one} is not printed`);
   }
 }
 
@@ -161,6 +165,13 @@ async function nextMorning(page, name, texts) {
 
 const first = { vehicle: 'Tarn 24', tag: 'TRN-4711', odometer: '84512 km', complaint: 'Stays in third gear when hot', who: 'LM' };
 
+// What the record says of the specification, and what the winding's reading is called there once the circuit has taken it over.
+const rowsPrinted = [
+  '2.4 Ω to 3.0 Ω',
+  '5.0 Ω to 5.6 Ω at 20 °C – the row taken, settled by a known good part',
+  'taken over as Ohms at the component',
+];
+
 // condemned goes from the code to the decision.
 async function condemned(thumb) {
   const { page } = thumb;
@@ -197,10 +208,13 @@ scene('code low, read hot, to one printed page; next morning another vehicle', {
   await thumb.choose('circuit-side', 'high');
   await thumb.choose('circuit-return', 'case');
   await thumb.has('circuit', 'supply', '13.8', 'supply');
-  await thumb.tap('#circuit .p-next [data-go="costs.wrong.component"]');
-  await thumb.has('circuit', 'costs.wrong.component', '700', 'price');
   const taken = await followed(thumb, lost);
-  assert.ok(taken.includes('row_applies') && taken.includes('winding_temperature'), `looked at: ${taken.join(', ')}`);
+  await thumb.tap('#circuit .p-repairs [data-go="costs.wrong.component"]');
+  await thumb.has('circuit', 'costs.wrong.component', '700', 'price');
+  taken.push(...(await followed(thumb, lost)));
+  assert.ok(taken.includes('winding_temperature'), `looked at: ${taken.join(', ')}`);
+  assert.ok(!taken.includes('row_applies'), 'the good part has settled which row applies');
+  assert.match(await page.textContent('#circuit-answer'), /Row fits part number: yes, settled by a known good part/);
   assert.match(await headText(page), /^Replace the component/);
   t.diagnostic(`low, to the decision: ${thumb.figures}; tests ${taken.join(', ')}`);
   await thumb.tap('#circuit .carry a[href="#/torque"]');
@@ -223,7 +237,11 @@ scene('code low, read hot, to one printed page; next morning another vehicle', {
   };
   for (const [path, text] of Object.entries(typed)) await thumb.has('handover', path, text, `handover ${path}`);
   await closed(thumb);
-  await printed(page, [...Object.values(first), 'P0962', '3.5', '5.3', '88', '13.8', 'solenoid 2', '5.2', 'pan bolts']);
+  await printed(page, [...Object.values(first), 'P0962', '3.5', '5.3', '88', '13.8', 'solenoid 2', '5.2', 'pan bolts', ...rowsPrinted]);
+  assert.equal((await page.$$('#handover .record tbody tr:has-text("3.5")')).length, 1, 'one measurement is one line');
+  const concluded = await page.textContent('#handover .p-concluded');
+  assert.doesNotMatch(concluded, /8 N·m/, 'a torque is no conclusion');
+  assert.match(await page.textContent('#handover .p-work'), /pan bolts8\sN·m, LM.*8\sN·m, \d{4}-/, 'it stands under the work');
   costs(t, thumb, 'low');
   const own = ['Tarn', 'TRN-4711', '84512', 'third gear', '2031 on', 'Replace the component', 'solenoid 2', 'pan bolts'];
   await nextMorning(page, 'Tarn 24', own);
@@ -275,7 +293,7 @@ elsewhere(
     for (const [path, text] of Object.entries(typed)) await thumb.has('handover', path, text, `handover ${path}`);
     await closed(thumb);
     const numbers = taken.map((test) => healthy[test]).filter((text) => /\d/.test(text));
-    await printed(next, [...Object.values(second), 'P0960', ...numbers, 'jump']);
+    await printed(next, [...Object.values(second), 'P0960', ...numbers, 'jump', '5.0 Ω to 5.6 Ω at 20 °C']);
     costs(t, thumb, 'open');
     await nextMorning(next, 'Scar 9', ['Scar', 'SCR-0815', '120455', 'over bumps', 'Mend the harness', 'behind the plug']);
     assert.deepEqual(next.faults, []);

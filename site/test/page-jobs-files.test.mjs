@@ -16,7 +16,7 @@ function plain(text) {
   return sorted(JSON.parse(text));
 }
 
-scene('a job goes through a file and back, and opens beside one that differs', { at: '', acceptDownloads: true }, async (page) => {
+scene('a job goes through a file and back, and opens beside one that differs', { at: '' }, async (page) => {
   await begin(page);
   await go(page, '#/winding');
   await put(page, 'winding', { reading: '6,9', at: '88', 'specs.0.name': '"><b>2031', 'specs.0.min': '5.0' });
@@ -37,7 +37,7 @@ scene('a job goes through a file and back, and opens beside one that differs', {
   assert.deepEqual(jobs.map(({ job }) => job.forms.winding.given.reading).sort(), ['6,9', '7'], 'neither is replaced');
 });
 
-const patient = { at: '#/jobs', acceptDownloads: true, timeout: 240_000 };
+const patient = { at: '#/jobs', timeout: 240_000 };
 scene('every job of the test set goes in and comes out the same', patient, async (page) => {
   const all = named('.');
   assert.ok(all.length > 5);
@@ -112,7 +112,7 @@ const forbidden = () => {
   Object.defineProperty(globalThis, 'indexedDB', { get: () => ({ open() { throw new DOMException('no', 'SecurityError'); } }) });
 };
 
-const barred = { at: '', init: forbidden, acceptDownloads: true };
+const barred = { at: '', init: forbidden };
 scene('storage forbidden: said truthfully, the job works on and can be saved as a file', barred, async (page) => {
   await page.tap('#start [data-job="new"]');
   await page.fill('#job-vehicle', 'Tarn 24');
@@ -126,7 +126,7 @@ scene('storage forbidden: said truthfully, the job works on and can be saved as 
   assert.equal(JSON.parse(text).forms.winding.given.reading, '6.9');
 });
 
-scene('storage full: said truthfully, and kept once there is room again', { at: '', fresh: true, acceptDownloads: true }, async (page) => {
+scene('storage full: said truthfully, and kept once there is room again', { at: '', fresh: true }, async (page) => {
   await begin(page);
   // What a browser does when the device is full: the transaction is given up, and its error says why.
   await page.evaluate(() => {
@@ -149,7 +149,7 @@ scene('storage full: said truthfully, and kept once there is room again', { at: 
   assert.deepEqual((await theJob(page)).forms.winding.given, { reading: '6.9', leads: '0.3' });
 });
 
-scene('a job that a newer version wrote is left as it is, and can be saved as a file', { at: '', acceptDownloads: true }, async (page) => {
+scene('a job that a newer version wrote is left as it is, and can be saved as a file', { at: '' }, async (page) => {
   await begin(page);
   await page.evaluate(async () => {
     const database = await new Promise((resolve) => (indexedDB.open('ohmwright').onsuccess = (e) => resolve(e.target.result)));

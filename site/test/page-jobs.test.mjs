@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { phone, scene, useBrowser } from './browser.mjs';
 import { enter } from './circuit.mjs';
 import { begin, entered, inside, kept, put, theJob, valueOf } from './jobs.mjs';
-import { choose, field, go, press, says, type } from './reader.mjs';
+import { choose, field, go, press, says, type, unfold } from './reader.mjs';
 
 useBrowser();
 
@@ -132,12 +132,14 @@ scene('a reading goes along with where it was taken, and follows a correction', 
   assert.equal(await page.inputValue(field('circuit', 'readings.0.value')), '5.3');
   assert.equal(await page.locator('#circuit .card.picked').count(), 1);
   // What was entered there by hand stays.
+  await unfold(page, field('circuit', 'readings.0.value'));
   await page.fill(field('circuit', 'readings.0.value'), '5.4');
   await go(page, '#/winding');
   await put(page, 'winding', { reading: '5.5' });
   await go(page, '#/circuit');
   assert.equal(await page.inputValue(field('circuit', 'readings.0.value')), '5.4');
   // What was taken away stays away.
+  await unfold(page, field('circuit', 'readings.0.value'));
   await page.click('#circuit .card.picked [data-do="remove"]');
   await go(page, '#/winding');
   await go(page, '#/circuit');

@@ -101,7 +101,7 @@ scene('a link cut anywhere opens what came before the cut, or says why not', {},
     await go(page, '#/');
     await page.waitForSelector('#start:not([hidden])');
     await go(page, link);
-    await page.waitForFunction(() => !location.hash.includes('?') && document.body.dataset.place === 'winding');
+    await page.waitForFunction(() => history.state?.own !== undefined && document.body.dataset.place === 'winding');
     const reading = await page.inputValue(field('winding', 'reading'));
     assert.equal(reading, link.includes('reading=13ohm') ? '13' : '', link);
     assert.equal(await answered(page), link.includes('reading=13ohm'), link);

@@ -9,7 +9,7 @@ import { program } from './program.mjs';
 import { elsewhere, ready, serve, serveFiles, useBrowser, visit } from './browser.mjs';
 import { field, press, reload, says, type, verdict, word } from './reader.mjs';
 
-useBrowser();
+useBrowser({ desktop: true });
 
 let directory;
 before(() => (directory = mkdtempSync(join(tmpdir(), 'ohmwright-page-'))));

@@ -181,7 +181,7 @@ scene(
     assert.equal(await page.evaluate(() => document.activeElement.classList.contains('go')), true, 'with the focus where it was');
     // A long one is printed to its end.
     await go(page, long);
-    await page.waitForFunction(() => !location.hash.includes('?') && document.querySelector('#torque .units-list .set'));
+    await page.waitForFunction(() => history.state?.own !== undefined && document.querySelector('#torque .units-list .set'));
     const whole = await printed(page);
     const steps = await page.$$eval('#torque .working li .what', (all) => all.map((e) => e.textContent.replace(/\s+/g, '')));
     assert.ok(

@@ -29,7 +29,7 @@ async function painted(page, name, width, height) {
 const pick = (page, ...files) => page.setInputFiles('#handover .photos input[type="file"]', files);
 const sizes = (page) => page.$$eval(`${rows} canvas`, (all) => all.map((c) => [c.width, c.height]));
 
-scene('a photograph is made smaller, noted, kept over a reload and in the file', { acceptDownloads: true }, async (page) => {
+scene('a photograph is made smaller, noted, kept over a reload and in the file', {}, async (page) => {
   await go(page, '#/handover');
   assert.equal(await page.locator('#handover .photos').isVisible(), false, 'without a job there is nowhere to keep one');
   await begin(page);
@@ -68,4 +68,41 @@ scene('a photograph that is taken away comes back by a tap; what is no picture i
   await pick(page, { name: 'x.png', mimeType: 'image/png', buffer: Buffer.from('<script>alert(1)</script>') });
   await page.waitForSelector('#said[data-said="photo.unread"]');
   assert.equal(await page.locator(rows).count(), 0);
+});
+
+// written counts the bytes that the page writes into its database from now on.
+const written = (page) =>
+  page.evaluate(() => {
+    globalThis.written = 0;
+    const { put } = IDBObjectStore.prototype;
+    IDBObjectStore.prototype.put = function (value, ...key) {
+      globalThis.written += JSON.stringify(value).length;
+      return put.call(this, value, ...key);
+    };
+  });
+
+scene('a letter of a note writes the note, and not the photographs', { fresh: true, acceptDownloads: true }, async (page) => {
+  await begin(page);
+  await go(page, '#/handover');
+  for (const name of ['connector.png', 'plate.png']) {
+    const before = await page.locator(rows).count();
+    await pick(page, await painted(page, name, 1280, 900));
+    await page.waitForFunction(([rows, n]) => document.querySelectorAll(rows).length > n, [rows, before]);
+  }
+  const note = 'Pin 4, green with corrosion';
+  await written(page);
+  await page.locator(`${rows}:first-child input`).pressSequentially(note);
+  await page.waitForFunction(() => globalThis.written > 0);
+  const bytes = await page.evaluate(() => globalThis.written);
+  assert.ok(bytes >= note.length && bytes < 2000, `${bytes} bytes were written for ${note.length} letters`);
+  await page.tap(`${rows}:first-child [data-photo="away"]`);
+  await page.tap(`${rows}:first-child [data-photo="back"]`);
+  await page.waitForSelector(`${rows}:first-child canvas`, { state: 'visible' });
+  assert.equal(await page.inputValue(`${rows}:first-child input`), note);
+  await reload(page);
+  await page.waitForFunction((rows) => document.querySelectorAll(rows).length === 2, rows);
+  const notes = await page.$$eval(`${rows} input`, (all) => all.map((input) => input.value));
+  assert.deepEqual(notes, ['', note], 'the one that was brought back is the last');
+  const { photos } = JSON.parse((await exported(page)).text);
+  assert.deepEqual(photos.map((photo) => photo.note), ['', note]);
 });

@@ -248,7 +248,7 @@ scene(
 scene('a class “8,8” and 500 bolts by link are told, and nothing is dropped in silence', {}, async (page) => {
   const follow = async (query) => {
     await go(page, `#/torque?v=1&${query}`);
-    await page.waitForFunction(() => document.querySelector('#torque .head')?.firstChild && !location.hash.includes('?'));
+    await page.waitForFunction(() => document.querySelector('#torque .head')?.firstChild && history.state?.own !== undefined);
   };
   const loose = () => page.$$eval('#torque .form-notes li', (all) => all.map((li) => li.textContent));
   await follow('torque=10N.m&fastener.thread=M6&fastener.class=8,8');

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { base, ready, scene, seenByProxy, useBrowser } from './browser.mjs';
 import { answered, answerText, expected, field, go, headText, press, says, stored, type, word } from './reader.mjs';
 
-useBrowser();
+useBrowser({ desktop: true });
 
 // ---- the first visit
 

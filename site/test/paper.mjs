@@ -1,20 +1,22 @@
 // A page on paper: as a PDF, read back by poppler.
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 // tight is a text without its spaces: lines are broken elsewhere on paper.
 export const tight = (s) => s.replace(/[\s\u00a0]+/g, '');
 
-// paper prints the page, and returns how many sheets there are and the text of them all.
+// paper prints the page, and returns how many sheets there are, the text of them all, and the picture of the first.
 export async function paper(page, format) {
   const directory = mkdtempSync(join(tmpdir(), 'ohmwright-paper-'));
   const file = join(directory, 'paper.pdf');
   try {
     writeFileSync(file, await page.pdf({ format }));
     const run = (program, ...args) => `${execFileSync(program, args, { maxBuffer: 1 << 26 })}`;
-    return { sheets: Number(/Pages:\s+(\d+)/.exec(run('pdfinfo', file))[1]), text: tight(run('pdftotext', '-layout', file, '-')) };
+    const sheets = Number(/Pages:\s+(\d+)/.exec(run('pdfinfo', file))[1]);
+    run('pdftoppm', '-r', '200', '-f', '1', '-singlefile', '-png', file, join(directory, 'first'));
+    return { sheets, text: tight(run('pdftotext', '-layout', file, '-')), picture: readFileSync(join(directory, 'first.png')) };
   } finally {
     rmSync(directory, { recursive: true });
   }

@@ -28,13 +28,22 @@ export const tapIn = async (page, tool, path, text) => {
   await page.keyboard.type(text);
 };
 
-// unfold opens whatever an element is folded away in, by its summaries.
+// unfold opens whatever an element is folded away in, by its summaries, or by the line that a card with a reading is folded to.
 export async function unfold(page, selector) {
   for (;;) {
     const folded = page.locator(`details:not([open])`).filter({ has: page.locator(selector) });
-    if ((await folded.count()) === 0) return;
+    if ((await folded.count()) === 0) break;
     await folded.first().locator(':scope > summary').click();
   }
+  await openCard(page, page.locator('.card.picked').filter({ has: page.locator(selector) }));
+}
+
+// openCard opens a card that is folded to a line, if it is. A tap that comes at once does not count.
+export async function openCard(page, card) {
+  const line = card.locator('.card-line:visible');
+  if ((await line.count()) === 0) return;
+  await line.click();
+  await page.waitForTimeout(350);
 }
 
 // choose chooses a unit or a word of a choice, by its value.

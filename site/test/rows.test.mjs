@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
-  addFields, addRow, behindHeld, cleared, countRows, cutRow, freeRow, heldRows, newRows, putRow, removeRow, rowOf,
+  addFields, addRow, behindHeld, cleared, countRows, cutRow, freeRow, heldRows, newRows, passedOn, putRow, removeRow, rowOf,
 } from '../assets/rows.js';
 import { vehicleIn, withVehicle } from '../assets/shelf.js';
 import { MOST_ROWS, emptyForm, readForm, writeForm } from '../assets/state.js';
@@ -215,4 +215,14 @@ test('a row that was carried over once is not doubled; another unit makes it ano
   assert.deepEqual(newRows(state, fields('lbf.in')), fields('lbf.in'));
   assert.deepEqual(newRows(state, fields('N.m', '9')), fields('N.m', '9'));
   assert.deepEqual(newRows(state, { supply: { text: '8' } }), { supply: { text: '8' } });
+});
+
+test('what another tool passes on follows it, and is taken away by an empty text where it is that tool’s', () => {
+  const pass = (state, fields, mine) => passedOn(frozen(state), 'readings', 'test', fields, () => mine).state.given;
+  const settled = { 'settled.min': { text: '5.0', unit: 'ohm' } };
+  const gone = { 'settled.min': { text: '' } };
+  assert.deepEqual(pass(stateOf({}), settled, false), { 'settled.min': '5.0' });
+  assert.deepEqual(pass(stateOf({}), gone, true), {});
+  assert.deepEqual(pass(stateOf({ 'settled.min': '5.0' }), gone, true), {});
+  assert.deepEqual(pass(stateOf({ 'settled.min': '5.0' }), gone, false), { 'settled.min': '5.0' });
 });

@@ -200,7 +200,8 @@ async function closeJob(page) {
 async function goto(page, hash) {
   await go(page, hash);
   const place = /^#\/(\w*)/.exec(hash)[1] || 'start';
-  await page.waitForFunction((p) => document.body.dataset.place === p && !location.hash.includes('?'), place);
+  const opened = (p) => document.body.dataset.place === p && (!location.hash.includes('?') || history.state?.own !== undefined);
+  await page.waitForFunction(opened, place);
 }
 
 const unfoldAll = (page) =>

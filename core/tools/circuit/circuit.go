@@ -4,6 +4,7 @@ package circuit
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"ohmwright/core/bench"
@@ -43,6 +44,10 @@ var (
 	nowWithin = tool.QuantityOf[kelvins](tool.Field{Name: "winding_temperature_within", Fact: "winding_temperature_within",
 		Default: plain(circuit.WarmthWithin) + " K",
 		Range:   tool.Between(0, 500), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+	// The row that a known good part settled, as the winding tool hands it on. It counts as long as it is the row in "spec".
+	settled = bench.SpecOf(tool.Field{Name: "settled", Fact: "settled", Apart: "settled", Page: tool.Hints{Held: true}},
+		tool.QuantityOf[ohms](tool.Field{Name: "min", Range: coils}), tool.QuantityOf[ohms](tool.Field{Name: "max", Range: coils}),
+		temperature(tool.Field{Name: "at", Default: "20 degC"}))
 	innerHarness = tool.ChoiceOf(tool.Field{Name: "inner_harness", Fact: "inner_harness", Default: "part", Page: fine},
 		[]tool.Option[bool]{{Word: "part", Is: false}, {Word: "apart", Is: true}})
 )
@@ -55,9 +60,9 @@ var Tool = tool.New(tool.Tool{
 	Slot:    "readings",
 	Keeps: []string{"side", "return", "spec", "driver", "inner_harness", "minutes", "costs", "meter", "priors", "parameters", "nominal",
 		"checks"},
-	Fields: tool.Declare(side, back, supply, spec, now, codeKind, present, driver, readings, supplyWithin, nowWithin, innerHarness, minutes,
-		costs, meter, priors, parameters, nominal, checks),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+	Fields: tool.Declare(side, back, supply, spec, now, codeKind, present, driver, readings, settled, supplyWithin, nowWithin, innerHarness,
+		minutes, costs, meter, priors, parameters, nominal, checks),
+}, tool.Way[question, finding, result]{Read: read, Haste: haste, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // room is the name under which this tool's words are kept.
 const room = "circuit"
@@ -94,8 +99,10 @@ func taken(request, row *tool.Record, kind quantity.Kind) tool.How {
 // A question is what core/circuit is asked, and what else the answer carries to other tools.
 type question struct {
 	diagnosis.Question
+	settled    bool // the last reading, that the row applies, was none: a known good part settled it
 	toExercise tool.Setting
 	toDrive    tool.Setting
+	hasty      bool // what the outcomes of the next test would mean is left out
 }
 
 // A finding is what the readings say; nothing but the stop where there is one.
@@ -104,9 +111,18 @@ type finding struct {
 	stop bench.Stop
 }
 
+// haste leaves out what the outcomes of the next test would mean.
+func haste(q question) question {
+	q.hasty = true
+	return q
+}
+
 func find(q question) finding {
 	if stop := q.stop(); stop != "" {
 		return finding{stop: stop}
+	}
+	if q.hasty {
+		return finding{Diagnosis: q.Judge()}
 	}
 	return finding{Diagnosis: q.Diagnose()}
 }
@@ -129,8 +145,21 @@ func read(r *tool.Record, f *tool.Faults) question {
 	q.Code, q.Present, q.InnerApart = codeKind.Of(r), present.Of(r), innerHarness.Of(r)
 	readDriver(r, q.Model, f)
 	q.Readings = readReadings(r, q.Model, f)
+	if q.settled = rowSettled(r, q.Readings); q.settled {
+		q.Readings = append(q.Readings, circuit.Reading{Test: circuit.RowApplies, Word: circuit.Yes})
+	}
 	q.toExercise, q.toDrive = toExercise(r), toDrive(r)
 	return q
+}
+
+// rowSettled reports whether a known good part settled that the row in "spec" applies, and nobody looked it up.
+func rowSettled(r *tool.Record, list []circuit.Reading) bool {
+	if slices.ContainsFunc(list, func(one circuit.Reading) bool { return one.Test == circuit.RowApplies }) {
+		return false
+	}
+	own, of := settled.Of(r), spec.Of(r)
+	return settled.Min.Given(own) && settled.Max.Given(own) && tool.OK(own, settled.Min, settled.Max, settled.At) &&
+		settled.Min.Of(own) == spec.Min.Of(of) && settled.Max.Of(own) == spec.Max.Of(of) && settled.At.Of(own) == spec.At.Of(of)
 }
 
 // readDriver reads what the driver does when its current grows. Only one that holds a current, or may, has a current to hold.

@@ -165,3 +165,42 @@ func TestWattsOfTheTestLoad(t *testing.T) {
 		assert.Contains(t, strings.ReplaceAll(laid, " W", "\u00a0W"), want, "the point of the test load says its watts")
 	}
 }
+
+// TestASettledRowIsNotAskedFor checks that the row that a known good part settled counts as looked up, as long as it is the row given, and
+// that what somebody looked up comes first.
+func TestASettledRowIsNotAskedFor(t *testing.T) {
+	ask := func(settled toolstest.Object, readings ...string) (result map[string]any, asked bool) {
+		o := request(readings...)
+		if settled != nil {
+			o["settled"] = settled
+		}
+		result = toolstest.Answered(t, "circuit", o)["result"].(map[string]any)
+		for _, next := range result["next"].([]any) {
+			asked = asked || next.(map[string]any)["test"] == "row_applies"
+		}
+		return result, asked
+	}
+	low := []string{"resistance_component", "2.7 ohm"}
+	before, asked := ask(nil, low...)
+	require.True(t, asked)
+	require.Equal(t, "row_applies", before["decision"].(map[string]any)["test"], "a row that nobody looked at is asked for")
+	known := toolstest.Object{"min": "0.005 kohm", "max": "5.6 ohm"}
+	after, asked := ask(known, low...)
+	assert.False(t, asked)
+	assert.NotEqual(t, "row_applies", after["decision"].(map[string]any)["test"])
+	looked, _ := ask(nil, append(low, "row_applies", "yes")...)
+	assert.Equal(t, looked["faults"], after["faults"], "it weighs as much as looking it up")
+	_, asked = ask(toolstest.Object{"min": "2.4 ohm", "max": "3.0 ohm"}, low...)
+	assert.True(t, asked, "another row was settled than the one given")
+	_, asked = ask(toolstest.Object{"min": "5.0 ohm", "max": "5.6 ohm", "at": "25 degC"}, low...)
+	assert.True(t, asked, "the same limits at another temperature are another row")
+	own, _ := ask(known, append(low, "row_applies", "no")...)
+	other, _ := ask(nil, append(low, "row_applies", "no")...)
+	assert.Equal(t, other["faults"], own["faults"], "what was looked up comes first")
+	tl, _ := tools.Named("circuit")
+	o := with(request(low...), "settled", known)
+	_, body := tl.Answer(toolstest.Encoded(t, o), quantity.Point, tools.English()).Answer.Lay()
+	text, err := json.Marshal(body)
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "settled by a known good part")
+}

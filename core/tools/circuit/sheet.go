@@ -32,7 +32,11 @@ func lay(q question, f finding, l *tool.Layout) {
 	default: // the chances are the reason: they stand before the drawing, also on a narrow page
 		l.Add(tool.Slotted(likely, "readings"), drawn)
 	}
-	if f.Decision.Do == diagnosis.MakeRepair {
+	switch {
+	case f.Decision.Do != diagnosis.MakeRepair:
+	case f.Decision.Repair == circuit.Nothing: // nothing was taken apart to be mended, but a part may have been lifted out to be read
+		l.Add(l.Lead("handover", "sheet.as_found"), l.Lead("torque", "sheet.back"))
+	default:
 		l.Add(l.Lead("torque", "sheet.back"), l.Lead("handover", "sheet.handover"))
 	}
 	if len(q.Readings) > 0 {
@@ -180,7 +184,10 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 		return card
 	}
 	n := f.Next[i]
-	list := sheet.New("ul class=outcomes")
+	list := sheet.New("ul class=outcomes data-value=?", n.Test.String())
+	if l.Hasty {
+		list.Attr("data-late", "yes")
+	}
 	for _, o := range n.Outcomes {
 		then := s.Say("outcome", mending(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
 		if s.Chance(o.RepairP) == s.Chance(o.FaultP) {
@@ -283,6 +290,10 @@ func readingsList(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Ele
 	list, s := sheet.New("ol class=readings-list"), l.Speak
 	for i, r := range q.Readings {
 		name, shown := TestName(s, r.Test), shownAt(s, r)
+		if q.settled && i == len(q.Readings)-1 {
+			list.With(sheet.New("li data-test=?", r.Test.String()).Say(s.Say("reading.settled", name)))
+			continue
+		}
 		if f.Latest[r.Test] == i {
 			text := s.Say("reading.counted", name, shown, Expected(s, r.Test, f.Healthy[r.Test]))
 			if r.Word != circuit.NoWord && r.Word == f.Healthy[r.Test].Word {

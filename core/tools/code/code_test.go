@@ -57,13 +57,17 @@ func (a answer) warned(code string) bool {
 
 // ask answers a request that must get an answer: flat keys and their texts. If brief, the working is left out.
 func ask(t testing.TB, o map[string]string, brief bool) (a answer) {
+	detail := tool.Full
+	if brief {
+		detail = tool.Brief
+	}
 	members := []tool.Member{}
 	for _, key := range []string{"code", "failure_type"} {
 		if text, given := o[key]; given {
 			members = append(members, tool.Member{Name: key, Value: tool.TextNode(text)})
 		}
 	}
-	out := code.Tool.Ask(tool.ObjectNode(members...), quantity.Point, tools.English(), brief)
+	out := code.Tool.Ask(tool.ObjectNode(members...), quantity.Point, tools.English(), detail)
 	require.Empty(t, out.Faults, "%v", o)
 	b, err := json.Marshal(out.Answer.Response())
 	require.NoError(t, err)

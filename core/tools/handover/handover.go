@@ -18,12 +18,21 @@ var (
 	fine = tool.Hints{Fine: true}
 )
 
+// The parts of the form, in the order of the work. Each is folded until it is tapped; its line says what is in it.
+var (
+	ofVehicle = tool.Hints{Part: "vehicle"}
+	ofFound   = tool.Hints{Part: "found"}
+	ofBack    = tool.Hints{Part: "back"}
+	ofChecks  = tool.Hints{Part: "checks"}
+	ofHanding = tool.Hints{Part: "handing"}
+)
+
 // The fields that say which vehicle, what was complained of, found and done.
 var (
 	vehicle     = fact("vehicle")
 	tag         = fact("tag")
 	odometer    = fact("odometer")
-	complaint   = lines("complaint", "complaint")
+	complaint   = lines("complaint", "complaint", ofVehicle)
 	code        = fact("code")
 	failureType = fact("failure_type")
 	moreCode    = text("code", 40)
@@ -31,13 +40,13 @@ var (
 	codes       = tool.ListOf(tool.Field{Name: "codes", Most: 20, Page: fine}, moreCode, moreType)
 	supply      = tool.QuantityOf[quantity.Voltage](tool.Field{Name: "supply", Range: bench.Voltages, Fact: "supply",
 		Page: tool.Hints{Offer: bench.Volts, Fine: true}})
-	cause      = lines("cause", "")
-	repair     = lines("repair", "")
+	cause      = lines("cause", "", ofFound)
+	repair     = lines("repair", "", ofFound)
 	partName   = text("name", 120)
 	partNumber = text("number", 60)
-	parts      = tool.ListOf(tool.Field{Name: "parts", Most: 40}, partName, partNumber)
+	parts      = tool.ListOf(tool.Field{Name: "parts", Most: 40, Page: ofFound}, partName, partNumber)
 	who        = fact("who")
-	date       = text("date", 40)
+	date       = tool.TextOf(tool.Field{Name: "date", Most: 40, Page: ofHanding})
 )
 
 // The fields of what comes from the job's entries. The page keeps them; nobody types them.
@@ -54,14 +63,33 @@ var (
 	by        = kept("who", mostText)
 	corrected = tool.ChoiceOf(tool.Field{Name: "corrected", Default: "no", Label: "kept.corrected"},
 		tool.Words("no", "yes", "withdrawn"))
+	asTool   = kept("as_tool", 40)  // another tool took the reading over
+	asWhat   = kept("as_what", 200) // and has it under this name
 	verdict  = kept("verdict", 200)
 	said     = kept("said", mostText)
 	test     = kept("test", 200)
 	readings = tool.ListOf(tool.Field{Name: "readings", Most: job.MostEntries, Page: held},
-		from, what, name, place, value, at, ownSupply, meter, when, by, corrected)
+		from, what, name, place, value, at, ownSupply, meter, when, by, corrected, asTool, asWhat)
 	answers = tool.ListOf(tool.Field{Name: "answers", Most: 40, Page: held}, from, verdict, said, when, by)
 	steps   = tool.ListOf(tool.Field{Name: "steps", Most: job.MostEntries, Page: held}, what, said, when, by)
 	notMade = tool.ListOf(tool.Field{Name: "not_made", Most: 40, Page: held}, from, test)
+
+	// The link of the circuit's answer, which is drawn in the record.
+	drawn = tool.TextOf(tool.Field{Name: "drawn", Most: 16 << 10, Page: tool.Hints{Held: true, Lines: true}})
+
+	// The rows of the specification by which the readings were judged, as typed.
+	rowMin    = kept("min", mostText)
+	rowMax    = kept("max", mostText)
+	nominal   = kept("nominal", mostText)
+	tolerance = kept("tolerance", mostText)
+	validFrom = kept("valid_from", mostText)
+	validTo   = kept("valid_to", mostText)
+	appliesTo = kept("applies_to", mostText)
+	source    = kept("source", mostText)
+	applies   = tool.ChoiceOf(tool.Field{Name: "applies", Default: "no", Label: "kept.applies"}, tool.Words("no", "yes"))
+	settled   = tool.ChoiceOf(tool.Field{Name: "settled", Default: "no", Label: "kept.settled"}, tool.Words("no", "yes"))
+	judgedBy  = tool.ListOf(tool.Field{Name: "judged_by", Most: 200, Page: held},
+		name, rowMin, rowMax, nominal, tolerance, at, validFrom, validTo, appliesTo, source, applies, settled)
 )
 
 // mostText is the most bytes of a text of an entry: as much as the job's document holds.
@@ -74,38 +102,38 @@ var (
 	clicked = counted("on", "count.clicked")
 	length  = tool.QuantityOf[quantity.Length](tool.Field{Name: "length", Range: tool.Over(0, 5000),
 		Page: tool.Hints{Offer: []string{"mm", "in"}}})
-	bolts = tool.ListOf(tool.Field{Name: "bolts", Most: 20}, length, off, on)
-	tubes = tool.GroupOf(tool.Field{Name: "tubes"}, off, on)
-	seals = tool.GroupOf(tool.Field{Name: "seals"}, off, on)
-	plugs = tool.GroupOf(tool.Field{Name: "plugs"}, off, clicked)
+	bolts = tool.ListOf(tool.Field{Name: "bolts", Most: 20, Page: ofBack}, length, off, on)
+	tubes = tool.GroupOf(tool.Field{Name: "tubes", Page: ofBack}, off, on)
+	seals = tool.GroupOf(tool.Field{Name: "seals", Page: ofBack}, off, on)
+	plugs = tool.GroupOf(tool.Field{Name: "plugs", Page: ofBack}, off, clicked)
 
 	torqueOf = text("of", 120)
 	torque   = tool.QuantityOf[quantity.Torque](tool.Field{Name: "set", Range: tool.Over(0, 1e5),
 		Page: tool.Hints{Offer: []string{"N.m", "lbf.ft", "lbf.in"}}})
 	wrench  = text("wrench", 120)
 	torquer = text("who", 120)
-	torques = tool.ListOf(tool.Field{Name: "torques", Most: 20}, torqueOf, torque, wrench, torquer)
+	torques = tool.ListOf(tool.Field{Name: "torques", Most: 20, Page: ofBack}, torqueOf, torque, wrench, torquer)
 
 	newReading = tool.ReadingOf(tool.Field{Name: "reading", Range: bench.Resistances, Taken: newTaken,
 		Page: tool.Hints{Offer: []string{"ohm", "kohm"}}}, quantity.OfResistance)
 	newAt   = bench.Temperature(tool.Field{Name: "at"})
-	newPart = tool.GroupOf(tool.Field{Name: "new_part"}, newReading, newAt)
+	newPart = tool.GroupOf(tool.Field{Name: "new_part", Page: ofFound}, newReading, newAt)
 
 	cleared  = state("cleared", handover.Done, handover.NotDone, handover.NotNeeded)
 	reread   = state("reread", handover.Clear, handover.CameBack)
-	fluid    = text("fluid", 200)
+	fluid    = tool.TextOf(tool.Field{Name: "fluid", Most: 200, Page: ofChecks})
 	relearn  = state("relearn", handover.Done, handover.NotNeeded, handover.Open)
-	learnt   = text("relearn_by", 120)
+	learnt   = tool.TextOf(tool.Field{Name: "relearn_by", Most: 120, Page: ofChecks})
 	road     = state("road_test", handover.Gone, handover.Shows, handover.NotDone)
-	customer = lines("customer", "")
-	toDo     = lines("to_do", "")
+	customer = lines("customer", "", ofHanding)
+	toDo     = lines("to_do", "", ofHanding)
 )
 
 func newTaken(_, own *tool.Record, _ quantity.Kind) tool.How { return tool.How{At: newAt.Sound(own)} }
 
 // fact declares a text that is a fact of the job.
 func fact(name string) tool.TextField {
-	return tool.TextOf(tool.Field{Name: name, Most: 200, Fact: name})
+	return tool.TextOf(tool.Field{Name: name, Most: 200, Fact: name, Page: ofVehicle})
 }
 
 func text(name string, most int) tool.TextField {
@@ -121,14 +149,15 @@ func counted(name, label string) tool.WholeField {
 	return tool.WholeOf(tool.Field{Name: name, Range: tool.Between(0, 999), Label: label})
 }
 
-// lines declares a text of several lines.
-func lines(name, fact string) tool.TextField {
-	return tool.TextOf(tool.Field{Name: name, Most: 2000, Fact: fact, Page: tool.Hints{Lines: true}})
+// lines declares a text of several lines in a part of the form.
+func lines(name, fact string, of tool.Hints) tool.TextField {
+	of.Lines = true
+	return tool.TextOf(tool.Field{Name: name, Most: 2000, Fact: fact, Page: of})
 }
 
 // state declares a choice of how far something is; left out, it is not recorded.
 func state(name string, states ...handover.State) tool.ChoiceField[handover.State] {
-	return tool.ChoiceOf(tool.Field{Name: name, Default: string(handover.NotRecorded), Step: true},
+	return tool.ChoiceOf(tool.Field{Name: name, Default: string(handover.NotRecorded), Step: true, Page: ofChecks},
 		tool.Words(append([]handover.State{handover.NotRecorded}, states...)...))
 }
 
@@ -140,29 +169,10 @@ var Tool = tool.New(tool.Tool{
 	Mind:    "before",
 	Most:    1 << 20, // the readings of a long job
 	Record:  true,
-	Fields: tool.Declare(vehicle, tag, odometer, complaint, code, failureType, cause, repair, parts, bolts, tubes, seals, plugs, torques,
-		newPart, cleared, reread, fluid, relearn, learnt, road, customer, toDo, who, date, codes, supply, readings, answers, steps, notMade),
+	Fields: tool.Declare(vehicle, tag, odometer, complaint, code, failureType, who, cause, repair, parts, newPart, bolts, tubes, seals, plugs,
+		torques, fluid, cleared, relearn, learnt, road, reread, customer, toDo, date, codes, supply, readings, answers, steps, notMade, drawn,
+		judgedBy),
 }, tool.Way[question, handover.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
-
-const example = `{
-  "vehicle": "Tarn 24, gearbox QX-6", "tag": "TRN-4711", "odometer": "84512 km", "complaint": "Stays in third gear when hot.",
-  "code": "P0962",
-  "readings": [
-    {"tool": "circuit", "what": "current_on", "value": "4.62 A", "at": "88 degC", "supply": "13.8 V",
-     "when": "2026-11-23T08:02:00Z", "who": "LM"},
-    {"tool": "circuit", "what": "resistance_component", "value": "27 ohm", "at": "88 degC", "when": "2026-11-23T08:10:00Z", "who": "LM",
-     "corrected": "yes"},
-    {"tool": "circuit", "what": "resistance_component", "value": "2.7 ohm", "at": "88 degC", "when": "2026-11-23T08:11:00Z", "who": "LM"}
-  ],
-  "answers": [{"tool": "circuit", "verdict": "component", "said": "Replace the component, 97 % likely", "when": "2026-11-23T08:11:00Z"}],
-  "not_made": [{"tool": "circuit", "test": "insulation_harness"}],
-  "repair": "Solenoid 2 replaced, filter and pan gasket renewed.", "parts": [{"name": "solenoid 2", "number": "QX6-0312"}],
-  "bolts": [{"length": "20 mm", "off": 14, "on": 14}, {"length": "35 mm", "off": 3, "on": 3}], "plugs": {"off": 2, "on": 2},
-  "torques": [{"of": "pan bolts", "set": "8 N.m", "wrench": "click, 5 to 25 N m", "who": "LM"}],
-  "new_part": {"reading": "5.3 ohm", "at": "21 degC"}, "cleared": "done", "reread": "clear", "fluid": "as the Tarn manual, 31-4",
-  "relearn": "open", "road_test": "gone", "customer": "The part that selects third gear was worn out and has been replaced.", "who": "LM",
-  "date": "23 November 2026"
-}`
 
 // A question is what the record is looked through for, and what it says.
 type question struct {

@@ -38,8 +38,11 @@ type list = []any
 func TestSheetHasEverything(t *testing.T) {
 	text := sheetOf(t, example(t))
 	for _, want := range []string{"Tarn 24, gearbox QX-6", "TRN-4711", "84512 km", "P0962", "Stays in third gear when hot.",
-		"Replace the component, 97 % likely (by the circuit tool)", "Solenoid 2 replaced", "solenoid 2, QX6-0312", "Current, driver on", "4.62 A",
-		"88 °C, 13.8 V, 2026-11-23 08:02 UTC, LM", "Ohms at the component", "27 Ω", "corrected later", "2.7 Ω", "Control wire to ground",
+		"Replace the component, 97 % likely (by the circuit tool)",
+		"Solenoid 2 replaced", "solenoid 2, QX6-0312", "Current, driver on", "4.62 A",
+		"88 °C, 13.8 V, 2026-11-23 08:02, LM", "Times of day", `"UTC"`, "Ohms at the component", "27 Ω",
+		"2031 on: 5.0 Ω to 5.6 Ω at 20 °C, gearbox QX-6 built from July 2030, Tarn bulletin QX-6/07",
+		"corrected later", "2.7 Ω", "Control wire to ground",
 		"Bolts, 20 mm", "14 off, 14 back", "Torque, pan bolts", "8 N·m, click, 5 to 25 N m, LM", "5.3 Ω", "21 °C", "as the Tarn manual, 31-4",
 		"Relearn or adaptation by the maker's procedure.", "complaint gone", "was worn out and has been replaced", "23 November 2026",
 		"Not recorded: meter of every reading", "Signature"} {
@@ -131,4 +134,79 @@ func TestLongJob(t *testing.T) {
 	assert.Equal(t, 2000, strings.Count(text, "4.62 A"))
 	tl, _ := tools.Named("handover")
 	assert.Greater(t, tl.MaxBytes(), 400<<10)
+}
+
+// TestTimesOfTheReadersClock checks that times are written as the clock on the wall showed them, with its offset said once; where the
+// clocks were changed between two readings, beside each.
+func TestTimesOfTheReadersClock(t *testing.T) {
+	at := func(times ...string) string {
+		rows := list{}
+		for _, when := range times {
+			rows = append(rows, toolstest.Object{"tool": "circuit", "what": "current_on", "value": "4.62 A", "when": when})
+		}
+		torque := toolstest.Object{"tool": "torque", "said": "8 N m", "when": times[0]}
+		return sheetOf(t, toolstest.Object{"readings": rows, "answers": list{torque}})
+	}
+	winter := at("2026-11-23T04:32:00-03:30", "2026-11-23T09:02:11-03:30")
+	for _, want := range []string{`"2026-11-23 04:32"`, `"2026-11-23 09:02"`, `"8 N m, 2026-11-23 04:32"`, `"UTC−03:30"`} {
+		assert.Contains(t, winter, want)
+	}
+	assert.Equal(t, 1, strings.Count(winter, "UTC"), "said once")
+	both := at("2026-10-31T22:00:00-02:30", "2026-11-02T08:00:00-03:30")
+	assert.Contains(t, both, `"2026-10-31 22:00 UTC−02:30"`)
+	assert.Contains(t, both, `"2026-11-02 08:00 UTC−03:30"`)
+	assert.NotContains(t, both, "Times of day")
+	assert.Contains(t, at("2026-07-01T08:00:00+00:00"), `"UTC"`)
+	for _, odd := range []string{"soon", "2026-10-31T22:00:00*02:30", "2026-10-31T22:00", "2026-10-31T22:00:00+0230"} {
+		assert.Contains(t, at(odd), odd, "what is no time is shown as it is")
+	}
+}
+
+// TestAReadingThatWasTakenOverNamesBothUses checks that a reading which another tool took over is one line with both names.
+func TestAReadingThatWasTakenOverNamesBothUses(t *testing.T) {
+	text := sheetOf(t, toolstest.Object{"readings": list{toolstest.Object{"tool": "winding", "what": "reading", "place": "component_connector",
+		"value": "3.5 ohm", "as_tool": "circuit", "as_what": "resistance_component"}}})
+	assert.Contains(t, text, "taken over as Ohms at the component")
+	assert.Equal(t, 1, strings.Count(text, "3.5 Ω"))
+}
+
+func TestWhatIsLookedUpHasNoTemperature(t *testing.T) {
+	text := sheetOf(t, toolstest.Object{"readings": list{toolstest.Object{"tool": "circuit", "what": "row_applies", "value": "yes",
+		"at": "88 degC", "supply": "13.8 V", "when": "2026-11-23T08:02:00Z", "who": "LM"}}})
+	assert.Contains(t, text, `"2026-11-23 08:02, LM"`)
+	assert.NotContains(t, text, "88 °C")
+}
+
+// TestPuttingBackIsNoConclusion checks that a torque stands under the work, with who and when, and not with the diagnosis.
+func TestPuttingBackIsNoConclusion(t *testing.T) {
+	o := example(t)
+	o["answers"] = append(o["answers"].(list), toolstest.Object{"tool": "torque", "verdict": "set", "said": "set 71 in-lb", "who": "LM",
+		"when": "2026-11-23T09:40:00Z"})
+	text := sheetOf(t, o)
+	concluded, work := strings.Index(text, "Concluded from it"), strings.Index(text, "Work done")
+	assert.Greater(t, strings.Index(text, "set 71 in-lb, 2026-11-23 09:40, LM"), work)
+	assert.Greater(t, work, concluded)
+	assert.Equal(t, 1, strings.Count(text, "set 71 in-lb"))
+	o["torques"] = list{toolstest.Object{"of": "pan bolts", "set": "8 N.m"}}
+	assert.Contains(t, sheetOf(t, o), "8 N·m, LM", "by whoever did the work, where nobody else is named")
+}
+
+// TestSpecificationIsPrinted checks what stands of each row that readings were judged by.
+func TestSpecificationIsPrinted(t *testing.T) {
+	rows := func(all ...toolstest.Object) string {
+		l := list{}
+		for _, one := range all {
+			l = append(l, one)
+		}
+		return sheetOf(t, toolstest.Object{"judged_by": l})
+	}
+	two := rows(toolstest.Object{"name": "up to 2030", "min": "2.4 ohm", "max": "3.0 ohm", "at": "20 degC"},
+		toolstest.Object{"name": "2031 on", "min": "5.0 ohm", "max": "5.6 ohm", "at": "20 degC", "applies": "yes"})
+	assert.Contains(t, two, `"up to 2030: 2.4 Ω to 3.0 Ω at 20 °C"`)
+	assert.Contains(t, two, `"2031 on: 5.0 Ω to 5.6 Ω at 20 °C – the row taken"`)
+	assert.Contains(t, rows(toolstest.Object{"min": "5 ohm", "applies": "yes", "settled": "yes"}), "taken, settled by a known good part")
+	assert.Contains(t, rows(toolstest.Object{"nominal": "13 ohm", "tolerance": "10 %", "valid_from": "20 degC", "valid_to": "80 degC"}),
+		`"13 Ω ± 10 % from 20 °C to 80 °C"`)
+	assert.Contains(t, rows(toolstest.Object{"min": "13 ohm", "source": "page 112"}), `"at least 13 Ω, page 112"`)
+	assert.NotContains(t, sheetOf(t, toolstest.Object{}), "Specification")
 }

@@ -1,6 +1,7 @@
 package handover
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -25,11 +26,14 @@ type record struct {
 	answers                           []answer
 	steps                             []step
 	notMade                           []advised
+	drawn                             string // link of the circuit's answer
+	judges                            []judge
 }
 
 type reading struct {
 	tool, what, name, place, value, at, supply, meter, when, who string
 	corrected                                                    string // no, yes or withdrawn
+	asTool, asWhat                                               string // where it was taken over, and as what
 }
 
 // stands reports whether a reading was neither corrected nor withdrawn.
@@ -40,6 +44,12 @@ type answer struct{ tool, verdict, said, when, who string }
 type step struct{ what, said, when, who string }
 
 type advised struct{ tool, test string }
+
+// A judge is a row of the specification that readings were judged by.
+type judge struct {
+	name, min, max, nominal, tolerance, at, from, to, appliesTo, source string
+	applies, settled                                                    bool // it is the one taken; a known good part settled that
+}
 
 func recordOf(r *tool.Record, f *tool.Faults) record {
 	rec := record{
@@ -56,17 +66,24 @@ func recordOf(r *tool.Record, f *tool.Faults) record {
 	for _, row := range bolts.Of(r) {
 		rec.lengths = append(rec.lengths, length.Sound(row))
 	}
-	for _, row := range torques.Of(r) {
+	for _, row := range torques.Of(r) { // by whoever did the work, unless somebody else is named
 		set := torque.Sound(row)
 		if torque.Given(row) && torque.OK(row) {
 			set = f.Speak.Of(quantity.OfTorque, float64(torque.Of(row)), 0)
 		}
-		rec.torques = append(rec.torques, [2]string{trimmed(torqueOf, row), joined(set, trimmed(wrench, row), trimmed(torquer, row))})
+		by := cmp.Or(trimmed(torquer, row), rec.who)
+		rec.torques = append(rec.torques, [2]string{trimmed(torqueOf, row), joined(set, trimmed(wrench, row), by)})
 	}
+	rec.fromJob(r)
+	return rec
+}
+
+// fromJob reads what the page took from the job's entries.
+func (rec *record) fromJob(r *tool.Record) {
 	for _, row := range readings.Of(r) {
 		rec.readings = append(rec.readings, reading{trimmed(from, row), trimmed(what, row), trimmed(name, row), trimmed(place, row),
 			trimmed(value, row), trimmed(at, row), trimmed(ownSupply, row), trimmed(meter, row), trimmed(when, row), trimmed(by, row),
-			corrected.Of(row)})
+			corrected.Of(row), trimmed(asTool, row), trimmed(asWhat, row)})
 	}
 	for _, row := range answers.Of(r) {
 		rec.answers = append(rec.answers, answer{trimmed(from, row), trimmed(verdict, row), trimmed(said, row), trimmed(when, row),
@@ -78,7 +95,12 @@ func recordOf(r *tool.Record, f *tool.Faults) record {
 	for _, row := range notMade.Of(r) {
 		rec.notMade = append(rec.notMade, advised{trimmed(from, row), trimmed(test, row)})
 	}
-	return rec
+	for _, row := range judgedBy.Of(r) {
+		rec.judges = append(rec.judges, judge{trimmed(name, row), trimmed(rowMin, row), trimmed(rowMax, row), trimmed(nominal, row),
+			trimmed(tolerance, row), trimmed(at, row), trimmed(validFrom, row), trimmed(validTo, row), trimmed(appliesTo, row),
+			trimmed(source, row), applies.Of(row) == "yes", settled.Of(row) == "yes"})
+	}
+	rec.drawn = trimmed(drawn, r)
 }
 
 // codesOf returns the codes, each with its failure type.

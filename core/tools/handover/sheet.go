@@ -1,6 +1,8 @@
 package handover
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,12 +23,17 @@ func lay(q question, f handover.Finding, l *tool.Layout) {
 	word := string(f.Verdict)
 	l.Verdict(marks[f.Verdict], word, l.Speak.Say("word."+word), headline(f, l.Speak))
 	r, s := q.r, l.Speak
+	c := clockOf(r, s)
+	vehicle := lined(s, "vehicle", r.vehicle, "tag", r.tag, "odometer", r.odometer, "code", strings.Join(r.codes, ", "), "date", r.date,
+		"who", r.who)
+	if zone := c.once(); zone != "" {
+		vehicle.With(entry(s, s.Say("times"), zone))
+	}
 	l.Add(
-		l.Section("vehicle", lined(s, "vehicle", r.vehicle, "tag", r.tag, "odometer", r.odometer, "code", strings.Join(r.codes, ", "),
-			"date", r.date, "who", r.who)),
+		l.Section("vehicle", vehicle),
 		l.Section("complaint", lined(s, "complaint", r.complaint, "cause", causeOf(r, s), "repair", r.repair), partsList(r)),
-		measuredTable(q, l), concludedList(q, l), notMadeList(q, l), workSheet(q, l), openList(q, f, l),
-		l.Section("customer", line(s, r.customer), signature(s)),
+		measuredTable(q, c, l), circuitDrawn(q, l), judgedList(q, l), concludedList(q, l), notMadeList(q, l), workSheet(q, c, l),
+		openList(q, f, l), l.Section("customer", line(s, r.customer), signature(s)),
 	)
 }
 
@@ -89,7 +96,7 @@ func partsList(r record) *sheet.Element {
 }
 
 // measuredTable is what meters showed, and how it was taken. What was corrected later stays, and says so.
-func measuredTable(q question, l *tool.Layout) *sheet.Element {
+func measuredTable(q question, c clock, l *tool.Layout) *sheet.Element {
 	s := l.Speak
 	head := sheet.New("tr")
 	for _, key := range []string{"head.what", "head.value", "head.taken"} {
@@ -101,7 +108,10 @@ func measuredTable(q question, l *tool.Layout) *sheet.Element {
 		if word := one.tool + ".readings.value=" + one.value; s.Has(word) {
 			value = s.Say(word)
 		}
-		taken := joined(shown(s, one.at), shown(s, one.supply), one.meter, moment(s, one.when), one.who)
+		taken := joined(shown(s, one.at), shown(s, one.supply), one.meter, c.told(one.when), one.who)
+		if one.value == "yes" || one.value == "no" { // looked up, at no temperature
+			taken = joined(c.told(one.when), one.who)
+		}
 		if !one.stands() {
 			row.Attr("class", "corrected")
 			taken = joined(s.Say("became."+one.corrected), taken)
@@ -118,21 +128,82 @@ func measuredTable(q question, l *tool.Layout) *sheet.Element {
 	return l.Section("measured", sheet.New("table class=record").With(sheet.New("thead").With(head), body))
 }
 
+// judgedList is the specification that the readings were judged by, and where it comes from.
+func judgedList(q question, l *tool.Layout) *sheet.Element {
+	s, list := l.Speak, sheet.New("ul class=record-list")
+	for _, j := range q.r.judges {
+		text := joined(limitsOf(s, j), j.appliesTo, j.source)
+		if j.name != "" {
+			text = s.Say("judge", j.name, text)
+		}
+		switch {
+		case j.settled:
+			text = s.Say("judge.settled", text)
+		case len(q.r.judges) > 1 && j.applies:
+			text = s.Say("judge.taken", text)
+		}
+		list.With(sheet.New("li").Say(text))
+	}
+	if len(q.r.judges) == 0 {
+		return nil
+	}
+	return l.Section("judged", list)
+}
+
+// limitsOf writes the limits of a row, and at which temperatures they hold.
+func limitsOf(s *wording.Speaker, j judge) string {
+	min, max, limits := shown(s, j.min), shown(s, j.max), ""
+	switch {
+	case j.min != "" && j.max != "":
+		limits = s.Say("judge.between", min, max)
+	case j.min != "":
+		limits = s.Say("judge.least", min)
+	case j.max != "":
+		limits = s.Say("judge.most", max)
+	case j.tolerance != "":
+		limits = s.Say("judge.nominal", shown(s, j.nominal), shown(s, j.tolerance))
+	default:
+		limits = shown(s, j.nominal)
+	}
+	switch {
+	case j.from != "" || j.to != "":
+		return s.Say("judge.span", limits, cmp.Or(shown(s, j.from), "…"), cmp.Or(shown(s, j.to), "…"))
+	case j.at != "":
+		return s.Say("judge.at", limits, shown(s, j.at))
+	}
+	return limits
+}
+
+// circuitDrawn is the circuit with its parts shaded, as the circuit's answer has it: on the screen folded until someone wants to see it.
+func circuitDrawn(q question, l *tool.Layout) *sheet.Element {
+	if q.r.drawn == "" {
+		return nil
+	}
+	part := sheet.New("details class=? data-keep=drawn data-lazy=yes", "part p-circuit").With(
+		sheet.New("summary").Say(l.Speak.Say("sheet.circuit")))
+	return part.With(l.Drawing(q.r.drawn)...)
+}
+
+// puttingBack are the tools whose answers are about the work rather than about the fault.
+var puttingBack = []string{"torque"}
+
 // concludedList is what the tools said of the readings: apart from them, as it rests on assumptions.
 func concludedList(q question, l *tool.Layout) *sheet.Element {
-	list := sheet.New("ul class=figures")
+	list, n := sheet.New("ul class=figures"), 0
 	for _, a := range q.r.answers {
-		label := a.tool
-		if s := l.Speak; s.Has(a.tool + ".title") {
-			label = s.Say(a.tool + ".title")
+		if !slices.Contains(puttingBack, a.tool) {
+			list.With(entry(l.Speak, toolName(l.Speak, a.tool), a.said))
+			n++
 		}
-		list.With(entry(l.Speak, label, a.said))
 	}
-	if len(q.r.answers) == 0 {
+	if n == 0 {
 		return nil
 	}
 	return l.Section("concluded", list)
 }
+
+// toolName returns a tool's title; whatever else stands there is shown as it is.
+func toolName(s *wording.Speaker, tool string) string { return worded(s, tool, tool+".title") }
 
 func notMadeList(q question, l *tool.Layout) *sheet.Element {
 	if len(q.r.notMade) == 0 {
@@ -146,7 +217,7 @@ func notMadeList(q question, l *tool.Layout) *sheet.Element {
 }
 
 // workSheet is what was done, count by count.
-func workSheet(q question, l *tool.Layout) *sheet.Element {
+func workSheet(q question, c clock, l *tool.Layout) *sheet.Element {
 	s, r := l.Speak, q.r
 	list := sheet.New("ul class=figures")
 	states := map[string]handover.State{"cleared": q.Cleared, "reread": q.Reread, "relearn": q.Relearn, "road_test": q.Road}
@@ -156,10 +227,10 @@ func workSheet(q question, l *tool.Layout) *sheet.Element {
 			made[one.what] = one
 			continue
 		}
-		list.With(entry(s, stepName(one.what), joined(one.said, moment(s, one.when), one.who, s.Say("step.done"))))
+		list.With(entry(s, stepName(one.what), joined(one.said, c.told(one.when), one.who, s.Say("step.done"))))
 	}
-	for _, c := range q.Counts {
-		list.With(entry(s, countName(s, r, c), s.Say("counted", number(s, c.Off), number(s, c.On))))
+	for _, n := range q.Counts {
+		list.With(entry(s, countName(s, r, n), s.Say("counted", number(s, n.Off), number(s, n.On))))
 	}
 	for _, t := range r.torques {
 		label := s.Say("torques")
@@ -168,11 +239,16 @@ func workSheet(q question, l *tool.Layout) *sheet.Element {
 		}
 		list.With(entry(s, label, t[1]))
 	}
+	for _, a := range r.answers {
+		if slices.Contains(puttingBack, a.tool) {
+			list.With(entry(s, toolName(s, a.tool), joined(a.said, c.told(a.when), a.who)))
+		}
+	}
 	state := func(key string, is handover.State, more string) {
 		text := more
 		if is != handover.NotRecorded {
 			one := made[key+"."+string(is)]
-			text = joined(s.Say(key+"="+string(is)), more, moment(s, one.when), one.who)
+			text = joined(s.Say(key+"="+string(is)), more, c.told(one.when), one.who)
 		}
 		list.With(entry(s, s.Say(key), text))
 	}

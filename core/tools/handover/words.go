@@ -29,6 +29,9 @@ func nameOf(s *wording.Speaker, r reading) string {
 	if r.place != "" {
 		what = joined(what, worded(s, r.place, r.tool+".measured_at="+r.place))
 	}
+	if r.asWhat != "" {
+		what = s.Say("taken_over", what, nameOf(s, reading{tool: r.asTool, what: r.asWhat}))
+	}
 	return joined(r.name, what)
 }
 
@@ -59,13 +62,4 @@ func shown(s *wording.Speaker, typed string) string {
 		}
 	}
 	return typed
-}
-
-// moment writes a time of RFC 3339 shorter; any other text as it is.
-func moment(s *wording.Speaker, when string) string {
-	const minutes = len("2026-11-23T08:02")
-	if len(when) < minutes || when[10] != 'T' || !strings.HasSuffix(when, "Z") {
-		return when
-	}
-	return s.Say("moment", when[:10], when[11:minutes])
 }

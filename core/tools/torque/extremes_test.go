@@ -10,6 +10,7 @@ import (
 
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 	"ohmwright/core/tools/toolstest"
 	"ohmwright/core/tools/torque"
@@ -60,7 +61,7 @@ func layOut(t testing.TB, body []byte) {
 	o.Answer.Lay()
 	d, faults := link.Read(link.Write(torque.Tool, o.Record), tools.English())
 	require.Empty(t, faults)
-	o = torque.Tool.Ask(d.Request(), quantity.Point, tools.English(), true)
+	o = torque.Tool.Ask(d.Request(), quantity.Point, tools.English(), tool.Brief)
 	require.Empty(t, o.Faults)
 	o.Answer.Lay()
 }

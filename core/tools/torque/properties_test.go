@@ -11,6 +11,7 @@ import (
 
 	"ohmwright/core/link"
 	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 	"ohmwright/core/tools/toolstest"
 	"ohmwright/core/tools/torque"
@@ -72,7 +73,7 @@ func TestLinks(t *testing.T) {
 		written := link.Write(torque.Tool, first.Record)
 		d, faults := link.Read(written, speak)
 		require.Empty(t, faults, written)
-		again := torque.Tool.Ask(d.Request(), quantity.Point, speak, false)
+		again := torque.Tool.Ask(d.Request(), quantity.Point, speak, tool.Full)
 		require.Empty(t, again.Faults, "%s\n%s", body, written)
 		want, err := json.Marshal(first.Answer.Result)
 		require.NoError(t, err)

@@ -253,16 +253,22 @@ func limitsOf(s *tool.Record) tool.Setting {
 }
 
 // carried returns what the circuit tool takes over, with the row that applies where that is settled, else with the first that
-// has both limits.
+// has both limits, and that none is settled.
 func (q question) carried(settled *winding.Settled) tool.Setting {
-	if settled != nil {
-		return append(slices.Clone(q.toCircuit), q.rows[settled.Row].limits...)
+	given := slices.Clone(q.toCircuit)
+	if settled != nil && q.rows[settled.Row].limits != nil {
+		limits := q.rows[settled.Row].limits
+		given = append(given, limits...)
+		for i := 0; i+1 < len(limits); i += 2 {
+			given = append(given, strings.Replace(limits[i], "spec.", "settled.", 1), limits[i+1])
+		}
+		return given
 	}
-	i := slices.IndexFunc(q.rows, func(r row) bool { return r.limits != nil })
-	if i < 0 {
-		return q.toCircuit
+	if i := slices.IndexFunc(q.rows, func(r row) bool { return r.limits != nil }); i >= 0 {
+		given = append(given, q.rows[i].limits...)
+		given = append(given, "settled.min", "", "settled.max", "", "settled.at", "")
 	}
-	return append(slices.Clone(q.toCircuit), q.rows[i].limits...)
+	return given
 }
 
 // toCircuit returns a resistance reading as the circuit tool takes it over, without the row of the specification. It

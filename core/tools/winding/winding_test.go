@@ -45,8 +45,10 @@ func TestSettledIsSaid(t *testing.T) {
 	assert.Contains(t, shown, `"data-verdict":"below"`)
 	assert.Contains(t, shown, said(t, "why.settled", "later"))
 	assert.NotContains(t, shown, said(t, "why.rows_disagree"))
+	assert.Contains(t, shown, `\"settled.max\":\"15ohm\",\"settled.min\":\"13ohm\"`, "the circuit is told")
 	delete(o, "known_good")
 	shown = laid(t, o)
+	assert.Contains(t, shown, `\"settled.max\":\"\",\"settled.min\":\"\"`, "and that it is so no longer")
 	assert.Contains(t, shown, `"data-verdict":"rows_disagree"`)
 	assert.Contains(t, shown, said(t, "why.rows_disagree"))
 }

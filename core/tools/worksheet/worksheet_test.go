@@ -13,6 +13,7 @@ import (
 	"ohmwright/core/page"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
+	core "ohmwright/core/tool"
 	"ohmwright/core/tools"
 	"ohmwright/core/tools/toolstest"
 	tool "ohmwright/core/tools/worksheet"
@@ -191,7 +192,7 @@ func TestStudentByTaps(t *testing.T) {
 	assert.Equal(t, "100 of 100", reply.Head.Inner("number"))
 	assert.Empty(t, find(reply.Body, "Decide"), "there is no second decision")
 
-	out := tool.Tool.Ask(link.Draft{Tool: tool.Tool, Given: f}.Request(), quantity.Point, tools.English(), false)
+	out := tool.Tool.Ask(link.Draft{Tool: tool.Tool, Given: f}.Request(), quantity.Point, tools.English(), core.Full)
 	report, ok := tool.ReportOf(out)
 	require.True(t, ok)
 	assert.Equal(t, 100.0, report.Marks)

@@ -1,0 +1,64 @@
+package page
+
+import (
+	"ohmwright/core/job"
+	"ohmwright/core/quantity"
+)
+
+// testAt says which test of the circuit a resistance is that was read at a place.
+var testAt = map[string]string{
+	"winding": "resistance_winding", "component_connector": "resistance_component", "control_unit": "resistance_unit",
+}
+
+// takenOver pairs readings that one tool passed on to another, such as a winding's to the circuit: one measurement then stands in the job
+// twice, and is told of once. It returns the index of the reading that was taken over for each one that took its place. The job's
+// facts say which tests were passed on, and by which tool; somebody who changes such a reading by hand takes that mark away.
+func takenOver(j *job.Job) map[int]int {
+	stands, over, used := j.Standing(), map[int]int{}, map[int]bool{}
+	for i, e := range j.Entries {
+		by := j.Facts.From["readings."+e.What]
+		if e.Kind != job.Reading || by == "" || by == e.Tool {
+			continue
+		}
+		if at := origin(j, e, by, stands, stands[i], used); at >= 0 {
+			over[at], used[at] = i, true
+		}
+	}
+	return over
+}
+
+// origin returns the index of the reading of a tool that was passed on as e; -1 if there is none. Where several may be meant, or where
+// both were corrected since, the value tells.
+func origin(j *job.Job, e job.Entry, by string, stands []bool, standing bool, used map[int]bool) int {
+	var found []int
+	for i, o := range j.Entries {
+		placed := (o.What == "reading" || o.What == "windings.reading") && testAt[o.Place] == e.What
+		same := placed || by == "loop" && o.What == "current" && e.What == "current_on"
+		if o.Kind == job.Reading && o.Tool == by && same && stands[i] == standing && !used[i] {
+			found = append(found, i)
+		}
+	}
+	if standing && len(found) == 1 {
+		return found[0]
+	}
+	for _, i := range found {
+		if sameValue(j.Entries[i].Value, e.Value) {
+			return i
+		}
+	}
+	return -1
+}
+
+// sameValue reports whether two texts say the same quantity, each with a decimal point or a decimal comma.
+func sameValue(a, b string) bool {
+	for _, k := range []quantity.Kind{quantity.OfResistance, quantity.OfCurrent} {
+		for _, mark := range []quantity.Mark{quantity.Point, quantity.Comma} {
+			x, notX := quantity.Parse(a, mark, k)
+			y, notY := quantity.Parse(b, quantity.Point, k) // as one tool hands it to another
+			if notX == nil && notY == nil && x.In == y.In {
+				return true
+			}
+		}
+	}
+	return a == b
+}

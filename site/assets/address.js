@@ -1,0 +1,42 @@
+// The address bar holds the link to what is seen. It is written once the typing pauses, in place of the entry that stands there, so that
+// going back leads to the place before. An address that the page wrote itself is told from a link by the entry's state: a reload shows what
+// is kept, and puts nothing into the form.
+const PAUSE = 400; // milliseconds without an answer
+const LONGEST = 2000; // characters; a longer link would only be cut by those who pass it on
+
+export class Address {
+  // job() is the id of the open job, '' if there is none.
+  constructor(job) {
+    this.job = job;
+    window.addEventListener('hashchange', () => clearTimeout(this.timer));
+  }
+
+  // read returns what the address names: {path, query, own}; query is undefined without one, own the job that was open when the page wrote
+  // it, undefined if it is a link.
+  read() {
+    this.at = location.hash;
+    const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
+    return { path, query, own: history.state?.own };
+  }
+
+  // name writes the name of a place, now.
+  name(path) {
+    this.write(`#/${path}`);
+  }
+
+  // seen writes the link to what a form shows, once it stays; not over an address that nobody has gone to yet.
+  seen({ tool, link }) {
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => {
+      const says = link.includes('&') && link.length <= LONGEST;
+      if (location.hash === this.at && document.body.dataset.place === tool) this.write(says ? link : `#/${tool}`);
+    }, PAUSE);
+  }
+
+  write(link) {
+    clearTimeout(this.timer);
+    const own = this.job();
+    if (location.hash !== link || history.state?.own !== own) history.replaceState({ own }, '', link);
+    this.at = location.hash;
+  }
+}

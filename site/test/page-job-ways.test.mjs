@@ -1,0 +1,79 @@
+// What leads from one tool of a job to the next, and what goes along.
+// node --test site/test/page-job-ways.test.mjs
+import assert from 'node:assert/strict';
+import { scene, useBrowser } from './browser.mjs';
+import { begin, kept, put } from './jobs.mjs';
+import { answerText, choose, field, go, headText, press, unfold, verdict } from './reader.mjs';
+
+useBrowser();
+
+// circuit fills in a circuit of an open job: on the high side, through the case.
+async function circuit(page) {
+  await go(page, '#/circuit');
+  await page.waitForSelector('#circuit:not([hidden])');
+  await choose(page, 'circuit-side', 'high');
+  await choose(page, 'circuit-return', 'case');
+  await put(page, 'circuit', { supply: '13.8' });
+}
+
+// read puts in the reading of a test, in a row that a tap on its point opens.
+async function read(page, test, value) {
+  await page.tap(`#circuit .point[data-value="${test}"]`);
+  const path = await page.evaluate(() => document.activeElement.closest('[data-path]').dataset.path);
+  const key = page.locator(`#circuit [data-path="${path}"] [data-put="${value}"]:visible`);
+  if ((await key.count()) > 0) await key.first().tap();
+  else await page.fill(field('circuit', path), value);
+}
+
+scene('where nothing is to be mended, a tap leads to the record, which says so', {}, async (page) => {
+  await begin(page);
+  await circuit(page);
+  await put(page, 'circuit', { 'spec.min': '5.0', 'spec.max': '5.6', winding_temperature: '20' });
+  await choose(page, 'circuit-fault_present', 'no');
+  const healthy = { current_on: '2.40', resistance_component: '5.4', wiggle_harness: 'steady', heat_component: 'steady',
+    voltage_pin_on: '13.3', voltage_pin_off: '0', row_applies: 'yes' };
+  for (const [test, value] of Object.entries(healthy)) await read(page, test, value);
+  assert.equal(await verdict(page), 'nothing');
+  assert.match(await headText(page), /^Nothing to mend found/);
+  const ways = await page.$$eval('#circuit .carry a', (all) => all.map((a) => [a.getAttribute('href'), a.textContent]));
+  assert.deepEqual(ways[0], ['#/handover', 'Hand it back as found: write it up'], 'the first way on');
+  const box = await page.locator('#circuit .carry a').first().boundingBox();
+  assert.ok(box.height >= 56 && box.width >= 300, `a thumb hits it: ${JSON.stringify(box)}`);
+  await page.tap('#circuit .carry a[href="#/handover"]');
+  await page.waitForSelector('#handover:not([hidden]) .record');
+  const text = await answerText(page);
+  assert.match(text, /Nothing to mend found, .*by the circuit tool/, 'the cause in the record');
+  for (const one of ['2.40\u00a0A', '5.4\u00a0Ω', '13.3\u00a0V']) assert.ok(text.includes(one), `${one} in the record`);
+});
+
+scene('the row that a good part settled is not asked for again, until it is settled no longer', {}, async (page) => {
+  await begin(page);
+  await go(page, '#/winding');
+  await press(page, 'add');
+  await choose(page, 'winding-measured_at', 'component_connector');
+  await unfold(page, field('winding', 'known_good.reading'));
+  await put(page, 'winding', {
+    reading: '3.5', at: '88', 'specs.0.min': '2.4', 'specs.0.max': '3.0', 'specs.1.min': '5.0', 'specs.1.max': '5.6',
+    'known_good.reading': '5.3', 'known_good.at': '22',
+  });
+  await page.tap('#winding [data-carry="circuit"]');
+  await circuit(page);
+  const settled = 'Row fits part number: yes, settled by a known good part';
+  await page.waitForFunction((text) => document.getElementById('circuit-answer').textContent.includes(text), settled);
+  assert.equal(await page.textContent('#circuit .point[data-value="row_applies"]'), 'yes');
+  assert.equal(await page.locator('#circuit .p-others [data-test="row_applies"]').count(), 0, 'it is no test that is left');
+  // The other row is tapped: the good part settled that it is not that one, but nobody has looked.
+  await page.tap('#circuit .spec-rows button:nth-of-type(1)');
+  await page.waitForFunction((text) => !document.getElementById('circuit-answer').textContent.includes(text), settled);
+  await page.tap('#circuit .spec-rows button:nth-of-type(2)');
+  await page.waitForFunction((text) => document.getElementById('circuit-answer').textContent.includes(text), settled);
+  await kept(page);
+  // The good part turns out to be none.
+  await go(page, '#/winding');
+  await page.waitForSelector('#winding:not([hidden])');
+  await put(page, 'winding', { 'known_good.reading': '' });
+  await go(page, '#/circuit');
+  await page.waitForSelector('#circuit:not([hidden])');
+  await page.waitForFunction((text) => !document.getElementById('circuit-answer').textContent.includes(text), settled);
+  assert.notEqual(await page.textContent('#circuit .point[data-value="row_applies"]'), 'yes');
+});
