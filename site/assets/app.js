@@ -11,7 +11,7 @@ import { Keeping } from './keeping.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
-import { shareLink, showCode } from './share.js';
+import { shareLink, showCode, stampHandedIn } from './share.js';
 import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
@@ -258,6 +258,7 @@ function code(form) {
 }
 
 function linkOf(form) {
+  stampHandedIn(form);
   const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
   return { url: new URL(bare ?? form.link, location.href.split('#')[0]).href, bare: bare !== undefined };
 }
@@ -287,8 +288,7 @@ async function openLink(link, key) {
     say(notes.join(' '), 'link');
     return;
   }
-  form.answer();
-  if (opened.of && opened.of === form.of) return tell('continued'); // the same sheet: what was done on it stays
+  if (form.worksOn(opened.of)) return tell('continued'); // the same sheet: what was done on it stays
   form.open(opened.fields, notes);
   if (key) tell(key);
 }

@@ -91,6 +91,12 @@ export class Form {
     this.changed();
   }
 
+  // worksOn reports whether the form holds work on what a link was handed out for.
+  worksOn(of) {
+    if (of) this.answer();
+    return Boolean(of) && of === this.of;
+  }
+
   // add adds a link's fields to what is there, as a step of undo.
   add(fields) {
     this.replace(addFields(this.snapshot(), this.lists.names(), fields));

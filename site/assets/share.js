@@ -21,6 +21,11 @@ export async function shareLink(url, { words, say, said, without, copied, line =
   }
 }
 
+// stampHandedIn notes in work on what was handed out when it is handed in, by this device's clock.
+export function stampHandedIn(form) {
+  if (form.of && form.link !== form.of) form.set({ handed: `${new Date().toISOString().slice(0, 16)}Z` });
+}
+
 const SVG = 'http://www.w3.org/2000/svg';
 
 // showCode draws a link as a code into its figure, or takes it away if the figure shows that very link. drawn is what the core made of

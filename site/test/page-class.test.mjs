@@ -72,6 +72,7 @@ scene('a student by touch: name, readings, one decision on each question, hand i
   const { result } = run('worksheet', JSON.stringify(requestOf(link))).response;
   assert.equal(result.marks, 85, 'run worksheet gives the same');
   const supported = result.questions[0].decision.supported.toFixed(3);
+  assert.match(row[7], /^20\d\d-\d\d-\d\dT\d\d:\d\dZ$/, 'when it was handed in');
   assert.deepEqual(row.slice(0, 6), ['Ann', '85.0', '1 of 2', supported, '26 (best 26)', 'leads not taken off']);
 });
 
