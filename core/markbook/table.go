@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/wording"
@@ -119,12 +120,9 @@ func CSV(table [][]string, mark quantity.Mark) string {
 // harmless returns a cell that no spreadsheet takes for a formula: before one that begins like a formula stands an apostrophe. What looks
 // like it after spaces, or in the forms of wide characters, counts too.
 func harmless(cell string) string {
-	first := strings.TrimLeft(cell, " \u00a0'\"")
-	for _, r := range first {
-		if strings.ContainsRune("=+-@|%＝＋－＠\u2212", r) {
-			return "'" + cell
-		}
-		break
+	first, size := utf8.DecodeRuneInString(strings.TrimLeft(cell, " \u00a0'\""))
+	if size > 0 && strings.ContainsRune("=+-@|%＝＋－＠\u2212", first) {
+		return "'" + cell
 	}
 	return cell
 }

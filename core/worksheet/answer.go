@@ -2,7 +2,6 @@ package worksheet
 
 import (
 	"math"
-	"slices"
 
 	"ohmwright/core/quantity"
 )
@@ -120,11 +119,6 @@ func (t *Task) nearest(value float64) (slip Slip) {
 	return slip
 }
 
-// Knows reports whether a word is one that can be chosen.
-func (t *Task) Knows(word string) bool {
-	return slices.Contains(t.Conditions, word) || slices.Contains(t.Decisions, word) || slices.Contains(t.Reasons, word)
-}
-
 // round rounds to so many parts of one.
 func round(v, parts float64) float64 { return math.Round(v*parts) / parts }
 
@@ -139,11 +133,17 @@ var (
 	allUnits = []string{"ohm", "kohm", "V", "mV", "A", "mA", "N.m", "cN.m", "lbf.in", "lbf.ft"}
 )
 
-// Conditions, Decisions, Reasons and Units return the words that can be chosen in all.
+// Conditions returns the conditions of all kinds.
 func Conditions() []string { return allConditions }
-func Decisions() []string  { return allDecisions }
-func Reasons() []string    { return allReasons }
-func Units() []string      { return allUnits }
+
+// Decisions returns the decisions of all kinds.
+func Decisions() []string { return allDecisions }
+
+// Reasons returns the reasons of all kinds.
+func Reasons() []string { return allReasons }
+
+// Units returns the units that can be chosen in all.
+func Units() []string { return allUnits }
 
 // Offered returns the units to choose from on a task: its own, and others that are taken for it.
 func (t *Task) Offered() []string {
