@@ -245,8 +245,6 @@ func (w *Weigher) fineness() float64 {
 		return 0.25
 	case 1:
 		return 0.6
-	case 2:
-		return 0.75
 	}
 	return 1
 }
