@@ -138,6 +138,8 @@ var english = []Entry{
 	{"fault.request.cut.hint", "Close every brace, bracket and quotation mark."},
 	{"fault.request.json", "This is not JSON, at byte %[1]s."},
 	{"fault.request.json.hint", "One JSON object, names and texts in double quotation marks, nothing behind it."},
+	{"fault.method", "This address does not take %[1]s, only %[2]s."},
+	{"fault.method.hint", "POST a request to /v1/TOOL; GET /v1 lists the tools."},
 	{"fault.more", "%[1]s more faults are not listed here."},
 	{"fault.more.hint", "Put right what is listed, then ask again."},
 	{"fault.tool", "There is no tool “%[1]s”."},
