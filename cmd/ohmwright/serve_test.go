@@ -1,0 +1,264 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"strings"
+	"sync/atomic"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/cmd/internal/web"
+	"ohmwright/core/tools"
+)
+
+// A line is one connection to a server, written by hand.
+type line struct {
+	net.Conn
+	in *bufio.Reader
+}
+
+func dial(t *testing.T, host string) line {
+	t.Helper()
+	c, err := net.Dial("tcp", host)
+	require.NoError(t, err)
+	t.Cleanup(func() { c.Close() })
+	require.NoError(t, c.SetDeadline(time.Now().Add(patience)))
+	return line{c, bufio.NewReader(c)}
+}
+
+// begin sends the head of a request for an answer, and half of its body.
+func (l line) begin(t *testing.T) (rest string) {
+	t.Helper()
+	body := tools.All[0].Example
+	_, err := fmt.Fprintf(l, "POST /v1/winding HTTP/1.1\r\nHost: x\r\nContent-Length: %d\r\n\r\n%s", len(body), body[:len(body)/2])
+	require.NoError(t, err)
+	return body[len(body)/2:]
+}
+
+func (l line) answer(t *testing.T) (*http.Response, string) {
+	t.Helper()
+	got, err := http.ReadResponse(l.in, nil)
+	require.NoError(t, err)
+	body, err := io.ReadAll(got.Body)
+	require.NoError(t, err)
+	return got, string(body)
+}
+
+// refuses waits until a server takes no new connections.
+func refuses(t *testing.T, host string) {
+	t.Helper()
+	require.Eventually(t, func() bool {
+		c, err := net.Dial("tcp", host)
+		if err == nil {
+			c.Close()
+		}
+		return err != nil
+	}, 10*time.Second, 5*time.Millisecond, "it was told to stop and takes new connections")
+}
+
+// TestStopLosesNoAnswer tells the program to stop while a body is on its way: the request should be answered, and the exit status 0.
+func TestStopLosesNoAnswer(t *testing.T) {
+	want := ask(t, tools.All[0].Example, "run", "winding").out
+	for _, by := range []os.Signal{os.Interrupt, syscall.SIGTERM} {
+		t.Run(by.String(), func(t *testing.T) {
+			s := serve(t)
+			host := strings.TrimPrefix(s.base, "http://")
+			slow, idle := dial(t, host), dial(t, host)
+			rest := slow.begin(t)
+			_, err := fmt.Fprint(idle, "GET /v1 HTTP/1.1\r\nHost: x\r\n\r\n")
+			require.NoError(t, err)
+			idle.answer(t) // and stays open
+			require.NoError(t, s.command.Process.Signal(by))
+			refuses(t, host)
+			for _, piece := range strings.SplitAfter(rest, ",") {
+				time.Sleep(100 * time.Millisecond)
+				_, err := io.WriteString(slow, piece)
+				require.NoError(t, err)
+			}
+			got, body := slow.answer(t)
+			assert.Equal(t, 200, got.StatusCode)
+			assert.Equal(t, want, body, "the whole answer")
+			assert.Equal(t, done, statusOfRun(t, s.command.Wait()), "a stop that lost nothing")
+			assert.Empty(t, s.err.String(), "it said something of what was asked")
+		})
+	}
+}
+
+// TestSecondSignalEndsAtOnce tells it twice, with a request under way that never ends.
+func TestSecondSignalEndsAtOnce(t *testing.T) {
+	s := serve(t)
+	host := strings.TrimPrefix(s.base, "http://")
+	dial(t, host).begin(t)
+	_, err := http.Get(s.base + "/v1") // answered after the one before: that is under way
+	require.NoError(t, err)
+	require.NoError(t, s.command.Process.Signal(syscall.SIGTERM))
+	refuses(t, host)
+	begun := time.Now()
+	require.NoError(t, s.command.Process.Signal(syscall.SIGTERM))
+	require.Error(t, s.command.Wait())
+	assert.Less(t, time.Since(begun), 5*time.Second)
+	assert.True(t, s.command.ProcessState.Sys().(syscall.WaitStatus).Signaled(), "it should end by the signal")
+}
+
+// TestStopUnderLoad stops the program while clients ask over and over on their connections: each request that was sent should be
+// answered whole.
+func TestStopUnderLoad(t *testing.T) {
+	s := serve(t)
+	host, want := strings.TrimPrefix(s.base, "http://"), ask(t, tools.All[0].Example, "run", "winding").out
+	var answered, lost atomic.Int64
+	ended := make(chan bool)
+	body := tools.All[0].Example
+	request := fmt.Sprintf("POST /v1/winding HTTP/1.1\r\nHost: x\r\nContent-Length: %d\r\n\r\n%s", len(body), body)
+	for range 50 {
+		c := dial(t, host)
+		go func() {
+			defer func() { ended <- true }()
+			for {
+				if _, err := io.WriteString(c, request); err != nil {
+					lost.Add(1)
+					return
+				}
+				got, err := http.ReadResponse(c.in, nil)
+				if err != nil {
+					lost.Add(1)
+					return
+				}
+				if body, err := io.ReadAll(got.Body); err != nil || string(body) != want {
+					lost.Add(1)
+					return
+				}
+				answered.Add(1)
+				if got.Close {
+					return
+				}
+			}
+		}()
+	}
+	require.Eventually(t, func() bool { return answered.Load() > 500 }, patience, time.Millisecond)
+	require.NoError(t, s.command.Process.Signal(syscall.SIGTERM))
+	for range 50 {
+		<-ended
+	}
+	assert.Equal(t, done, statusOfRun(t, s.command.Wait()))
+	assert.Zero(t, lost.Load(), "requests without an answer; %d were answered", answered.Load())
+}
+
+// limited serves in this process, with short limits; stop ends it, and returns what it returned.
+func limited(t *testing.T, l limits, handler http.Handler) (host string, stop func() error) {
+	t.Helper()
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	require.NoError(t, err)
+	ctx, cancel := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() { ended <- serveUntil(ctx, listener, handler, l) }()
+	t.Cleanup(cancel)
+	return listener.Addr().String(), func() error { cancel(); return <-ended }
+}
+
+// TestLimits holds a client to each limit: it should be cut off, or told, soon after.
+func TestLimits(t *testing.T) {
+	const short, long = 200 * time.Millisecond, time.Minute
+	files := http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+		piece := make([]byte, 1<<20)
+		for range 1 << 10 {
+			if _, err := w.Write(piece); err != nil {
+				return
+			}
+		}
+	})
+	open := limits{head: long, read: long, write: long, idle: long, grace: long}
+	ends := func(t *testing.T, c line) {
+		begun := time.Now()
+		_, err := io.Copy(io.Discard, c.in)
+		assert.False(t, os.IsTimeout(err), "it was not cut off")
+		assert.Less(t, time.Since(begun), 20*time.Second)
+	}
+	t.Run("head", func(t *testing.T) {
+		l := open
+		l.head = short
+		host, stop := limited(t, l, web.Handler(files))
+		c := dial(t, host)
+		fmt.Fprint(c, "GET / HTTP/1.1\r\nHost")
+		ends(t, c)
+		assert.NoError(t, stop())
+	})
+	t.Run("read", func(t *testing.T) {
+		l := open
+		l.read = short
+		host, stop := limited(t, l, web.Handler(files))
+		c := dial(t, host)
+		c.begin(t)
+		got, body := c.answer(t)
+		assert.Equal(t, 408, got.StatusCode, body)
+		assert.Contains(t, body, "The request ends in the middle")
+		ends(t, c)
+		assert.NoError(t, stop())
+	})
+	t.Run("write", func(t *testing.T) {
+		l := open
+		l.write = short
+		host, stop := limited(t, l, web.Handler(files))
+		c := dial(t, host)
+		fmt.Fprint(c, "GET / HTTP/1.1\r\nHost: x\r\n\r\n")
+		time.Sleep(3 * short)
+		n, err := io.Copy(io.Discard, c.in)
+		assert.False(t, os.IsTimeout(err), "it was not cut off")
+		assert.Less(t, n, int64(1<<30), "a reader who takes nothing was waited for")
+		assert.NoError(t, stop())
+	})
+	t.Run("idle", func(t *testing.T) {
+		l := open
+		l.idle = short
+		host, stop := limited(t, l, web.Handler(files))
+		c := dial(t, host)
+		fmt.Fprint(c, "GET /v1 HTTP/1.1\r\nHost: x\r\n\r\n")
+		c.answer(t)
+		ends(t, c)
+		assert.NoError(t, stop())
+	})
+	t.Run("grace", func(t *testing.T) {
+		l := open
+		l.grace = short
+		host, stop := limited(t, l, web.Handler(files))
+		dial(t, host).begin(t)
+		time.Sleep(short)
+		assert.ErrorContains(t, stop(), "cut off", "a request that does not end should not hold the program")
+	})
+	for name, l := range map[string]time.Duration{
+		"head": usual.head, "read": usual.read, "write": usual.write, "idle": usual.idle, "grace": usual.grace,
+	} {
+		assert.Positive(t, l, name)
+	}
+	assert.Greater(t, usual.grace, usual.read, "a request that comes slowly should be answered even after the stop")
+}
+
+// TestHeadersOfEveryAnswer asks what no page would ask, and checks that also these answers have the headers of all others.
+func TestHeadersOfEveryAnswer(t *testing.T) {
+	host, stop := limited(t, usual, web.Handler(static(map[string][]byte{"index.html": []byte("x")})))
+	for _, request := range []string{
+		"GET /none HTTP/1.1", "POST /v1 HTTP/1.1", "POST /v1/ HTTP/1.1", "OPTIONS * HTTP/1.1", "GET //v1 HTTP/1.1", "GET /v1/../x HTTP/1.1",
+		"DELETE / HTTP/1.1", "GET http://elsewhere/v1 HTTP/1.1", "GET /index.html HTTP/1.1\r\nRange: bytes=9-", "HEAD / HTTP/1.0",
+	} {
+		c := dial(t, host)
+		fmt.Fprintf(c, "%s\r\nHost: x\r\nConnection: close\r\n\r\n", request)
+		got, err := http.ReadResponse(c.in, nil)
+		require.NoError(t, err, request)
+		for name, value := range map[string]string{
+			"Content-Security-Policy": web.Policy + "; frame-ancestors 'none'", "X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer",
+			"Cross-Origin-Opener-Policy": "same-origin", "Cross-Origin-Resource-Policy": "same-origin", "X-Frame-Options": "DENY",
+		} {
+			assert.Equal(t, value, got.Header.Get(name), "%s: %s", request, name)
+		}
+	}
+	assert.NoError(t, stop())
+}
