@@ -165,79 +165,63 @@ func limited(t *testing.T, l limits, handler http.Handler) (host string, stop fu
 	return listener.Addr().String(), func() error { cancel(); return <-ended }
 }
 
-// TestLimits holds a client to each limit: it should be cut off, or told, soon after.
-func TestLimits(t *testing.T) {
-	const short, long = 200 * time.Millisecond, time.Minute
-	files := http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
-		piece := make([]byte, 1<<20)
-		for range 1 << 10 {
-			if _, err := w.Write(piece); err != nil {
-				return
-			}
+// endlessFile is a file that never ends.
+var endlessFile = http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+	piece := make([]byte, 1<<20)
+	for {
+		if _, err := w.Write(piece); err != nil {
+			return
 		}
-	})
-	open := limits{head: long, read: long, write: long, idle: long, grace: long}
-	ends := func(t *testing.T, c line) {
-		begun := time.Now()
-		_, err := io.Copy(io.Discard, c.in)
-		assert.False(t, os.IsTimeout(err), "it was not cut off")
-		assert.Less(t, time.Since(begun), 20*time.Second)
 	}
-	t.Run("head", func(t *testing.T) {
-		l := open
-		l.head = short
-		host, stop := limited(t, l, web.Handler(files))
-		c := dial(t, host)
-		fmt.Fprint(c, "GET / HTTP/1.1\r\nHost")
-		ends(t, c)
-		assert.NoError(t, stop())
-	})
-	t.Run("read", func(t *testing.T) {
-		l := open
-		l.read = short
-		host, stop := limited(t, l, web.Handler(files))
-		c := dial(t, host)
-		c.begin(t)
-		got, body := c.answer(t)
-		assert.Equal(t, 408, got.StatusCode, body)
-		assert.Contains(t, body, "The request ends in the middle")
-		ends(t, c)
-		assert.NoError(t, stop())
-	})
-	t.Run("write", func(t *testing.T) {
-		l := open
-		l.write = short
-		host, stop := limited(t, l, web.Handler(files))
-		c := dial(t, host)
-		fmt.Fprint(c, "GET / HTTP/1.1\r\nHost: x\r\n\r\n")
-		time.Sleep(3 * short)
-		n, err := io.Copy(io.Discard, c.in)
-		assert.False(t, os.IsTimeout(err), "it was not cut off")
-		assert.Less(t, n, int64(1<<30), "a reader who takes nothing was waited for")
-		assert.NoError(t, stop())
-	})
-	t.Run("idle", func(t *testing.T) {
-		l := open
-		l.idle = short
-		host, stop := limited(t, l, web.Handler(files))
-		c := dial(t, host)
-		fmt.Fprint(c, "GET /v1 HTTP/1.1\r\nHost: x\r\n\r\n")
-		c.answer(t)
-		ends(t, c)
-		assert.NoError(t, stop())
-	})
-	t.Run("grace", func(t *testing.T) {
-		l := open
-		l.grace = short
-		host, stop := limited(t, l, web.Handler(files))
-		dial(t, host).begin(t)
-		time.Sleep(short)
-		assert.ErrorContains(t, stop(), "cut off", "a request that does not end should not hold the program")
-	})
-	for name, l := range map[string]time.Duration{
-		"head": usual.head, "read": usual.read, "write": usual.write, "idle": usual.idle, "grace": usual.grace,
+})
+
+// TestLimits holds a client to each limit: it should be told, or cut off, soon after.
+func TestLimits(t *testing.T) {
+	const short = 200 * time.Millisecond
+	for _, c := range []struct {
+		name  string
+		limit func(*limits) *time.Duration
+		does  func(*testing.T, line)
+	}{
+		{"head", func(l *limits) *time.Duration { return &l.head }, func(_ *testing.T, c line) { fmt.Fprint(c, "GET / HTTP/1.1\r\nHost") }},
+		{"read", func(l *limits) *time.Duration { return &l.read }, func(t *testing.T, c line) {
+			c.begin(t)
+			got, body := c.answer(t)
+			assert.Equal(t, 408, got.StatusCode, body)
+			assert.Contains(t, body, "The request ends in the middle")
+		}},
+		{"write", func(l *limits) *time.Duration { return &l.write }, func(_ *testing.T, c line) {
+			fmt.Fprint(c, "GET / HTTP/1.1\r\nHost: x\r\n\r\n")
+			time.Sleep(3 * short)
+		}},
+		{"idle", func(l *limits) *time.Duration { return &l.idle }, func(t *testing.T, c line) {
+			fmt.Fprint(c, "GET /v1 HTTP/1.1\r\nHost: x\r\n\r\n")
+			c.answer(t)
+		}},
 	} {
-		assert.Positive(t, l, name)
+		t.Run(c.name, func(t *testing.T) {
+			l := limits{head: time.Minute, read: time.Minute, write: time.Minute, idle: time.Minute, grace: time.Minute}
+			*c.limit(&l) = short
+			host, stop := limited(t, l, web.Handler(endlessFile))
+			line := dial(t, host)
+			begun := time.Now()
+			c.does(t, line)
+			_, err := io.Copy(io.Discard, line.in)
+			assert.False(t, os.IsTimeout(err), "it was not cut off")
+			assert.Less(t, time.Since(begun), 20*time.Second)
+			assert.NoError(t, stop())
+		})
+	}
+}
+
+// TestGrace holds that a request that does not end does not hold the program, and that the usual limits leave no request unanswered.
+func TestGrace(t *testing.T) {
+	host, stop := limited(t, limits{head: time.Minute, read: time.Minute, grace: 100 * time.Millisecond}, web.Handler(endlessFile))
+	dial(t, host).begin(t)
+	time.Sleep(200 * time.Millisecond)
+	assert.ErrorContains(t, stop(), "cut off")
+	for _, l := range []time.Duration{usual.head, usual.read, usual.write, usual.idle, usual.drain} {
+		assert.Positive(t, l)
 	}
 	assert.Greater(t, usual.grace, usual.read, "a request that comes slowly should be answered even after the stop")
 }
