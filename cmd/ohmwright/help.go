@@ -126,8 +126,9 @@ Offline use needs https or localhost: browsers allow it nowhere else.
 
 const buildHelp = `ohmwright build DIRECTORY [--language TAG]
 
-Writes the page as a static site: plain files that any host can serve, at any path. Files of the same names in the
-directory are replaced, others are left alone.
+Writes the page as a static site: plain files that any host can serve, at any path. All of it or nothing: if it fails or
+is stopped, the directory is as it was. The files of an earlier build are replaced, and removed where they are no longer
+needed; others are left alone, and never replaced. Symbolic links are not followed.
 
   --language TAG    the page's language, of those that have a catalogue (default en)
 

@@ -238,7 +238,8 @@ func TestHeadersOfEveryAnswer(t *testing.T) {
 		got, err := http.ReadResponse(c.in, nil)
 		require.NoError(t, err, request)
 		for name, value := range map[string]string{
-			"Content-Security-Policy": web.Policy + "; frame-ancestors 'none'", "X-Content-Type-Options": "nosniff", "Referrer-Policy": "no-referrer",
+			"Content-Security-Policy": web.Policy + "; frame-ancestors 'none'", "X-Content-Type-Options": "nosniff",
+			"Referrer-Policy":            "no-referrer",
 			"Cross-Origin-Opener-Policy": "same-origin", "Cross-Origin-Resource-Policy": "same-origin", "X-Frame-Options": "DENY",
 		} {
 			assert.Equal(t, value, got.Header.Get(name), "%s: %s", request, name)

@@ -34,20 +34,20 @@ func (c caller) build(args []string) int {
 	if len(words) != 1 {
 		return c.fail("build: %d directories named; want one", len(words))
 	}
+	if strings.TrimSpace(words[0]) == "" {
+		return c.fail("build: the directory's name is empty; want a new directory or that of an earlier build, such as public")
+	}
 	ctx, stop := untilSignal()
 	defer stop()
 	files, err := assemble(ctx, *language)
-	if err != nil {
-		return c.fail("build: %v", err)
+	if err == nil {
+		err = publish(ctx, words[0], files)
 	}
-	for name, content := range files {
-		file := filepath.Join(words[0], filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-			return c.fail("build: %v", err)
-		}
-		if err := os.WriteFile(file, content, 0o644); err != nil {
-			return c.fail("build: %v", err)
-		}
+	switch {
+	case err != nil && ctx.Err() != nil:
+		return c.fail("build: stopped; nothing was changed in %s", words[0])
+	case err != nil:
+		return c.fail("build: %v; nothing was changed", err)
 	}
 	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]))
 }
