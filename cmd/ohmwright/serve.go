@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"net"
@@ -95,7 +96,7 @@ func serveUntil(ctx context.Context, listener net.Listener, handler http.Handler
 	time.Sleep(l.drain)
 	last, cancel := context.WithTimeout(context.Background(), l.grace)
 	defer cancel()
-	if err := server.Shutdown(last); err != nil {
+	if err := server.Shutdown(last); errors.Is(err, context.DeadlineExceeded) { // else it tells that the listener was closed
 		_ = server.Close() // the program ends: what is still open is cut off
 		return fmt.Errorf("requests were still under way %s after it was told to stop; they were cut off (%w)", l.grace, err)
 	}
