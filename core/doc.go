@@ -17,6 +17,7 @@
 //	evidence    how likely readings are under each fault of the circuit
 //	diagnosis   which part is at fault, the next test, the decision
 //	lesson      a hidden fault, its readings, marking
+//	worksheet   a class's sheet: figures for each name, what is right, slips, marks
 //	code        trouble codes: structure, table, and the states that set them
 //	job         the document of one job: facts, forms, and entries that are corrected and never changed
 //	handover    a job's record looked through: counts that match, what is open, what is missing
@@ -30,6 +31,7 @@
 //	tools/NAME  one tool: declaration, reading, telling, sheet, drawing, words
 //	tools       the list of tools, and what is asked of the list
 //	link        a request as a link, versioned
+//	markbook    a class's table: hand-ins found in what was pasted, each marked anew
 //	page        what the page asks at every keystroke: a half-filled form in, answer and notes out
 //
 // A tool answers in four steps, each knowing less of the request than the one before: read (record → question), find (question →

@@ -25,11 +25,11 @@ import (
 //
 //	quantity ← measure ← winding ← loop, bank, drive
 //	quantity ← fastener ← manual, bolts; code by itself, job ← handover
-//	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson
-//	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page ← wasm, cmd
+//	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson ← worksheet
+//	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
 // sheet serves tool and all above it. A tool's folder may import any question, what is below bench, and rooms within the folder, but
-// no other tool's; only the exercise knows another one, the circuit.
+// no other tool's; only the exercise and the worksheet know another one, the circuit.
 var below = map[string][]string{
 	"quantity":        {},
 	"sheet":           {},
@@ -51,13 +51,16 @@ var below = map[string][]string{
 	"evidence":        {"quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
 	"diagnosis":       {"quantity", "measure", "winding", "circuit", "evidence"},
 	"lesson":          {"winding", "circuit", "evidence", "diagnosis"},
+	"worksheet":       {"quantity", "fastener", "circuit", "evidence", "lesson"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
 	"tools":           {"quantity", "wording", "tool", everyTool},
 	"tools/exercise":  {everyQuestion, "sheet", "wording", "tool", "bench", "tools/circuit"},
+	"tools/worksheet": {everyQuestion, "sheet", "wording", "tool", "bench", "tools/circuit"},
 	everyTool:         {everyQuestion, "sheet", "wording", "tool", "bench"},
 	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone
 	"link":            {"quantity", "wording", "tool", "tools"},
+	"markbook":        {"quantity", "worksheet", "wording", "tool", "tools/worksheet", "link"},
 	"page":            {"quantity", "job", "sheet", "wording", "tool", "tools", "link"},
 }
 
@@ -70,7 +73,7 @@ const (
 // questions are the rooms that answer without words.
 var questions = []string{
 	"quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "evidence",
-	"diagnosis", "lesson", "code", "job", "handover",
+	"diagnosis", "lesson", "worksheet", "code", "job", "handover",
 }
 
 // allowed reports whether a package may import another one.

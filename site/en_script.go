@@ -21,6 +21,7 @@ var englishScript = []wording.Entry{
 	{"update", "A new version is ready. Tap to change to it."},
 	{"damaged", "What was saved here could not be read. It is set aside, not deleted: tap to see it."},
 	{"newer", "What was saved here was written by a newer version. It is set aside, not deleted: tap to see it."},
+	{"continued", "You have this sheet here: go on where you were."},
 	{"opened", "Opened from a link. Undo brings yours back."},
 	{"copied", "Link copied."},
 	{"photo.unread", "That file could not be read as a picture. Nothing else has changed."},

@@ -40,6 +40,7 @@ type form struct {
 	Mind    []string // cautions to read before the first step
 	Jobless bool     // it takes part in no job
 	Record  bool     // its held lists are filled from the record of the job
+	Role    string   // who sees what is behind "more", if that is one reader alone
 	Beside  bool     // the answer stays in view beside the form, because it is tapped to enter something or follows a slider
 }
 
@@ -61,6 +62,7 @@ type field struct {
 	Named       bool     // of a list: its rows have names and can be kept for later
 	Slot        bool     // parts of the answer are placed after it
 	Lines       bool     // a text of several lines
+	Role        string   // who sees it, where the tool has several readers
 	Held        bool     // not shown
 	Open        bool     // of a group: unfolded
 	Part        string   // the part of the form that it is folded away in
@@ -124,6 +126,9 @@ func newPage(speak *wording.Speaker, lang string) page {
 			f.Mind = append(f.Mind, own.Say("caution."+c))
 		}
 		f.Main, f.Fine = fieldsOf(t.Fields, t.Name, "", "", own)
+		if len(f.Fine) > 0 && !slices.ContainsFunc(f.Fine, func(one field) bool { return one.Role != f.Fine[0].Role }) {
+			f.Role = f.Fine[0].Role
+		}
 		f.Main = parted(f.Main, own)
 		p.Tools = append(p.Tools, f)
 	}
@@ -185,7 +190,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	f := field{
 		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(hints.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
-		Slot: hints.Slot, Lines: hints.Lines, Held: hints.Held, Open: hints.Open || d.Need, Down: hints.Down,
+		Slot: hints.Slot, Lines: hints.Lines, Role: hints.Role, Held: hints.Held, Open: hints.Open || d.Need, Down: hints.Down,
 		Part:    hints.Part,
 		Sign:    slices.Contains(d.Kinds, quantity.OfTemperature),
 		Default: d.Default, Fact: d.Fact, Takes: d.Takes, Yields: d.Yields,

@@ -30,7 +30,7 @@ def main():
         sys.exit(__doc__)
     program, before = sys.argv[1:]
     runs = [("evaluate.py", [program, "all", "--beside", before]), ("previews.py", [program]), ("troubles.py", [program]),
-            ("drive.py", [program]), ("torque.py", [program])]
+            ("drive.py", [program]), ("torque.py", [program]), ("classes.py", [program])]
     done = [(name, *run(name, arguments)) for name, arguments in runs]
     print("\n--- summary")
     for name, goals, status, seconds in done:

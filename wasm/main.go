@@ -80,6 +80,8 @@ var answers = map[string]func(texts []string) any{
 	"jobNote":   jobNote,
 	"jobRecord": jobRecord,
 	"jobLine":   jobLine,
+	// And of a class: see mark.go.
+	"mark": mark,
 }
 
 // speakers keeps a speaker for each language and locale asked for. A page asks for only one.

@@ -82,13 +82,14 @@ const usageHead = `ohmwright answers what a reading says about a solenoid circui
   ohmwright serve                      the page and the API on this machine
   ohmwright build DIRECTORY            write the page as a static site for any host
   ohmwright words LANGUAGE             all words in one file, for a translator
+  ohmwright mark SHEET < pasted.txt    mark what a class handed in
 
 The tools, each with an example:
 
 `
 
 const usageFoot = `Exit status: 0 answered, 2 request refused, 1 anything else.
-"ohmwright COMMAND --help" says more of run, serve, build and words.
+"ohmwright COMMAND --help" says more of run, serve, build, words and mark.
 `
 
 const runHelp = `ohmwright run TOOL [--ndjson] [--file FIELD=PATH] [--locale TAG] < request

@@ -85,17 +85,19 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 		return c.build(args[1:])
 	case "words":
 		return c.words(args[1:])
+	case "mark":
+		return c.mark(args[1:])
 	case "help", "--help", "-help", "-h":
 		return c.print(usage())
 	}
-	return c.fail("%q is no command; want run, tools, describe, serve, build, words or help", args[0])
+	return c.fail("%q is no command; want run, tools, describe, serve, build, words, mark or help", args[0])
 }
 
 // fail prints what is wrong and how to get help: a command's own if the message begins with its name.
 func (c caller) fail(format string, args ...any) int {
 	message := fmt.Sprintf(format, args...)
 	command, _, _ := strings.Cut(message, ":")
-	if slices.Contains([]string{"run", "serve", "build", "words"}, command) {
+	if slices.Contains([]string{"run", "serve", "build", "words", "mark"}, command) {
 		command += " "
 	} else {
 		command = ""

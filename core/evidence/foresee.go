@@ -26,8 +26,10 @@ type Scenario struct {
 
 // Scenarios divides what is still possible, and works out what the wanted tests would read.
 func (w *Weigher) Scenarios(p [circuit.Faults]float64, wanted circuit.Set) (list []Scenario) {
-	for _, s := range w.merged(p) {
-		list = w.foresee(list, s, wanted)
+	merged := w.merged(p)
+	list = make([]Scenario, 0, len(merged)+len(merged)/2)
+	for i := range merged {
+		list = w.foresee(list, &merged[i], wanted)
 	}
 	return list
 }
@@ -39,7 +41,7 @@ type group struct {
 }
 
 // add adds a sample.
-func (g *group) add(s sample) {
+func (g *group) add(s *sample) {
 	if s.mass > g.best {
 		g.best, g.node = s.mass, s.node
 	}
@@ -48,6 +50,11 @@ func (g *group) add(s sample) {
 	g.x, g.xx = g.x+m*x.mean, g.xx+m*(x.mean*x.mean+x.u*x.u)
 	g.r, g.rr = g.r+m*c.mean, g.rr+m*(c.mean*c.mean+c.u*c.u)
 	g.t, g.tt = g.t+m*c.at, g.tt+m*(c.at*c.at+c.within*c.within)
+}
+
+// joins reports whether a sample belongs to the group: the fault in the same way, and a driver that does the same.
+func (g *group) joins(s *sample) bool {
+	return g.node.way == s.node.way && g.drive.Share == s.drive.Share && g.drive.Load == s.drive.Load
 }
 
 // joined returns the sample that stands for them, with its share of a whole mass.
@@ -77,7 +84,8 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 		}
 		open = open[:0]
 	}
-	for _, s := range w.samples {
+	for at := range w.samples {
+		s := &w.samples[at]
 		f := s.node.fault
 		if f != fault {
 			end()
@@ -86,12 +94,12 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 		if p[f] < leastMass || s.mass < 1e-4*(1-1e-9)*w.mass[f] {
 			continue
 		}
-		i := slices.IndexFunc(open, func(g group) bool {
-			return g.node.way == s.node.way && g.drive.Share == s.drive.Share && g.drive.Load == s.drive.Load
-		})
-		if i < 0 {
-			open = append(open, group{sample: s})
-			i = len(open) - 1
+		i := 0
+		for i < len(open) && !open[i].joins(s) {
+			i++
+		}
+		if i == len(open) {
+			open = append(open, group{sample: *s})
 			open[i].mass = 0
 		}
 		g := &open[i]
@@ -105,7 +113,7 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 }
 
 // foresee adds the scenarios of a sample: one for each thing that the driver may do, unless a reading has told.
-func (w *Weigher) foresee(list []Scenario, s sample, wanted circuit.Set) []Scenario {
+func (w *Weigher) foresee(list []Scenario, s *sample, wanted circuit.Set) []Scenario {
 	n := s.node
 	if n.fault == circuit.Other || n.fault.ComesAndGoes() {
 		n = node{fault: circuit.None}

@@ -92,6 +92,7 @@ type Weigher struct {
 // Weigh weighs every fault by readings.
 func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
 	w := newWeigher(m, readings, windingStep)
+	w.samples = make([]sample, 0, 1024) // as many as two readings leave
 	w.all()
 	return w
 }
@@ -244,8 +245,6 @@ func (w *Weigher) fineness() float64 {
 		return 0.25
 	case 1:
 		return 0.6
-	case 2:
-		return 0.75
 	}
 	return 1
 }

@@ -41,6 +41,14 @@ type Hidden struct {
 	Code  circuit.Code
 	model *circuit.Model
 	seed  string
+	// off is how far each reading is from its prediction, in standard deviations; nil if that is drawn by the seed.
+	off *[Tests]float64
+}
+
+// Put returns a fault that is known, as if it had been hidden: with its parameter, the winding, the code that is stored, and how far each
+// reading is from its prediction, in standard deviations.
+func Put(m *circuit.Model, f circuit.Fault, x, coil float64, code circuit.Code, off [Tests]float64) Hidden {
+	return Hidden{Fault: f, X: x, Coil: coil, Code: code, model: exact(m), off: &off}
 }
 
 // Hide draws a fault of the chain by the weights of the model, its parameter by its distribution, a winding anywhere in its
@@ -72,19 +80,48 @@ func Hide(m *circuit.Model, seed string) Hidden {
 
 // Reading returns what a test shows: the prediction with the errors of meter and contacts, rounded as the display does.
 func (h Hidden) Reading(t circuit.Test) circuit.Reading {
-	value := h.model.Predict(t, h.Fault, h.X, h.Coil)
+	value := h.unrounded(t)
 	if math.IsInf(value, 0) {
 		return circuit.Reading{Test: t, Over: true}
-	}
-	d := drawn(h.seed, t.String())
-	value += h.model.U(t, value) * d.normal()
-	if t.Quantity() == circuit.Ohms {
-		value = max(0, value)
 	}
 	if step := h.model.Step(t, value); step > 0 {
 		value = math.Round(value/step) / (1 / step) // dividing gives 0.3 exactly, multiplying 0.30000000000000004
 	}
 	return circuit.Reading{Test: t, Value: value}
+}
+
+// unrounded returns what a test would show on a display with any number of digits.
+func (h Hidden) unrounded(t circuit.Test) float64 {
+	value := h.model.Predict(t, h.Fault, h.X, h.Coil)
+	if math.IsInf(value, 0) {
+		return value
+	}
+	if h.off != nil {
+		value += h.model.U(t, value) * h.off[t]
+	} else {
+		value += h.model.U(t, value) * drawn(h.seed, t.String()).normal()
+	}
+	if t.Quantity() == circuit.Ohms {
+		value = max(0, value)
+	}
+	return value
+}
+
+// Clear reports whether every reading keeps away from where the display would round it to its next digit: then another device, on which
+// a root may come out otherwise in its last bit, shows the same.
+func (h Hidden) Clear() bool {
+	const away = 1e-6 // of a digit
+	for t := range circuit.Test(Tests) {
+		value := h.unrounded(t)
+		step := h.model.Step(t, value)
+		if !t.Possible(h.model.Side, h.model.Return) || math.IsInf(value, 0) || step == 0 {
+			continue
+		}
+		if _, part := math.Modf(math.Abs(value) / step); math.Abs(part-0.5) < away {
+			return false
+		}
+	}
+	return true
 }
 
 // A Way is a sequence of tests and the repair after them.
@@ -96,8 +133,8 @@ type Way struct {
 	Right   bool
 }
 
-// Mark returns what tests and a repair cost. A test that was asked for twice counts once, since it shows the same again.
-func (h Hidden) Mark(tests []circuit.Test, repair circuit.Repair) Way {
+// Walk returns what tests and a repair cost. A test that was asked for twice counts once, since it shows the same again.
+func (h Hidden) Walk(tests []circuit.Test, repair circuit.Repair) Way {
 	w := Way{Repair: repair, Right: repair == h.Fault.Repair()}
 	var seen [circuit.Tests]bool
 	for _, t := range tests {
@@ -125,19 +162,11 @@ func (h Hidden) Best() Way {
 		f := diagnosis.Find(&m, readings)
 		i := slices.IndexFunc(f.Next, func(n diagnosis.Next) bool { return n.Value > 0 && int(n.Test) < Tests })
 		if i < 0 || len(tests) == Tests {
-			return h.Mark(tests, f.Repair)
+			return h.Walk(tests, f.Repair)
 		}
 		t := f.Next[i].Test
 		tests, readings = append(tests, t), append(readings, h.Reading(t))
 	}
-}
-
-// Score compares a learner's way with the best: 100 if it cost no more, else less in the ratio of the costs.
-func Score(own, best Way) float64 {
-	if own.Cost <= best.Cost {
-		return 100
-	}
-	return 100 * best.Cost / own.Cost
 }
 
 // A draw is a sequence of random numbers that follows from a seed: SplitMix64 (Steele, Lea and Flood, 2014; constants from memory),
@@ -164,3 +193,6 @@ func (d *draw) next() float64 {
 func (d *draw) normal() float64 {
 	return math.Sqrt(-2*math.Log(1-d.next())) * math.Cos(2*math.Pi*d.next())
 }
+
+// Expect returns what a test would read if nothing were wrong.
+func (h Hidden) Expect(t circuit.Test) evidence.Expected { return evidence.Expect(h.model, t) }

@@ -43,7 +43,7 @@ const (
 type Marked struct {
 	Fault     circuit.Fault // the hidden fault
 	Own, Best Way
-	Score     float64
+	Marks
 }
 
 // Find returns the readings asked for, and marks the answer if there is one.
@@ -58,8 +58,8 @@ func (q Question) Find() Finding {
 	if q.Answer == nil {
 		return f
 	}
-	m := Marked{Fault: h.Fault, Own: h.Mark(q.Asked, *q.Answer), Best: h.Best()}
-	m.Score = Score(m.Own, m.Best)
+	m := Marked{Fault: h.Fault, Own: h.Walk(q.Asked, *q.Answer), Best: h.Best()}
+	m.Marks = h.Mark(q.Asked, *q.Answer, m.Best.Minutes)
 	f.Marked, f.Overall = &m, Missed
 	if m.Own.Right {
 		f.Overall = Found

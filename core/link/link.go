@@ -25,14 +25,7 @@ const Longest = 4 * tool.MaxRequest
 
 // Write returns the link of a request that was read. It leaves out the files that [Left] lists.
 func Write(t *tool.Tool, r *tool.Record) string {
-	var b strings.Builder
-	b.WriteString("#/" + t.Name + "?v=" + strconv.Itoa(Version))
-	for _, p := range r.Pairs() {
-		if !tooLong(t, p) {
-			b.WriteString("&" + escape(p.Key) + "=" + escape(p.Value))
-		}
-	}
-	return b.String()
+	return tool.Link(t.Name, slices.DeleteFunc(r.Pairs(), func(p tool.Pair) bool { return tooLong(t, p) }))
 }
 
 // Left returns the keys of files with more than [tool.LinkedFile] bytes, which are too long for a link.
@@ -245,25 +238,7 @@ func (d Draft) Compact() Draft {
 	return out
 }
 
-// escape writes a text so that it can be part of a link. Letters, digits and - . _ ~ : / stay, a space becomes +, and any
-// other byte %XX. url.QueryEscape would write : and / as %XX too, and so other links.
-func escape(s string) string {
-	const hex = "0123456789ABCDEF"
-	var b strings.Builder
-	for i := 0; i < len(s); i++ {
-		switch c := s[i]; {
-		case c >= 'a' && c <= 'z', c >= 'A' && c <= 'Z', c >= '0' && c <= '9', strings.IndexByte("-._~:/", c) >= 0:
-			b.WriteByte(c)
-		case c == ' ':
-			b.WriteByte('+')
-		default:
-			b.WriteString(string([]byte{'%', hex[c>>4], hex[c&15]}))
-		}
-	}
-	return b.String()
-}
-
-// unescape reads what escape wrote, and what people type: a % that is not followed by two hex digits stays a %, so that
+// unescape reads what [tool.Link] wrote, and what people type: a % that is not followed by two hex digits stays a %, so that
 // "tolerance=10%" can be typed. Bytes that are not UTF-8 become U+FFFD.
 func unescape(s string) string {
 	if strings.ContainsAny(s, "%+") {

@@ -6,7 +6,8 @@ import "encoding/json"
 // first answer. The elements have their own MarshalJSON.
 func (r Reply) MarshalJSON() ([]byte, error) {
 	small, err := json.Marshal(map[string]any{
-		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "left": r.Left, "values": r.Values,
+		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "line": r.Line, "of": r.Of, "left": r.Left,
+		"values": r.Values,
 	})
 	if err != nil {
 		return nil, err
@@ -29,7 +30,7 @@ func (f Form) MarshalJSON() ([]byte, error) {
 	for key, field := range f.Fields {
 		fields[key] = map[string]string{"text": field.Text, "unit": field.Unit}
 	}
-	return json.Marshal(map[string]any{"tool": f.Tool, "fields": fields, "notes": texts(f.Notes)})
+	return json.Marshal(map[string]any{"tool": f.Tool, "fields": fields, "notes": texts(f.Notes), "of": f.Of})
 }
 
 func texts(notes []Note) []map[string]string {

@@ -21,6 +21,7 @@ type Form struct {
 	Tool   string // "" if the link names no tool
 	Fields map[string]Field
 	Notes  []Note
+	Of     string // of a link that was handed out to be worked on, with no work in it: the link itself, as it is written; else ""
 }
 
 // Open reads a link for a form, in the reader's notation. It reads as much as it can, and notes the rest.
@@ -32,6 +33,7 @@ func Open(text string, speak *wording.Speaker) Form {
 	}
 	form.Tool = d.Tool.Name
 	d = d.Compact()
+	form.Of = handedOut(d, speak)
 	known := make([]string, len(d.Tool.Fields))
 	for i, f := range d.Tool.Fields {
 		known[i] = f.Name
@@ -53,6 +55,21 @@ func Open(text string, speak *wording.Speaker) Form {
 		form.Fields[key] = fieldOf(f, value, speak.Mark())
 	}
 	return form
+}
+
+// handedOut returns the link of a draft if it is one that was handed out to be worked on, without any work; else "".
+func handedOut(d link.Draft, speak *wording.Speaker) string {
+	if d.Tool.Hand == nil {
+		return ""
+	}
+	o := d.Tool.Ask(d.Request(), quantity.Point, speak, tool.Brief)
+	if o.Record == nil {
+		return ""
+	}
+	if of := d.Tool.Hand(o.Record, d.Tool.Speaker(speak)).Of; of == link.Write(d.Tool, o.Record) {
+		return of
+	}
+	return ""
 }
 
 // field splits a link's text into number and unit, which a form keeps in separate fields.

@@ -93,6 +93,8 @@ type Hints struct {
 	Held   bool   // kept but not shown: buttons in the answer set it
 	Open   bool   // Group: unfolded from the start
 	Part   string // folded, with its neighbours of the same part, behind a line titled part.NAME
+	// Role is who sees the field, where a tool has several readers: a word of its choice "role". Empty: everyone.
+	Role string
 	// Quantity or Reading in a List: it is typed down the rows, so Enter goes to the same field of the next row and makes that row.
 	Down bool
 }

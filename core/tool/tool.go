@@ -29,11 +29,17 @@ type Tool struct {
 	Slot    string          // name of the list in whose place the answer begins on a narrow page
 	Keeps   []string        // fields that belong to a vehicle rather than to one job: the page keeps them under the vehicle's name
 	Jobless bool            // takes part in no job
-	Record  bool            // its held lists are filled from the record of the job that is open
+	// Hand says what a reader hands on, where that is not the link of the whole request. It may be nil.
+	Hand   func(*Record, *wording.Speaker) Handed
+	Record bool // its held lists are filled from the record of the job that is open
 
 	way    way
 	result reflect.Type
 }
+
+// Handed is what a reader hands on: a link, with a line before it that says what it is. Of is the link of what was handed out, if the
+// request is work on that: who opens it again goes on.
+type Handed struct{ Line, Link, Of string }
 
 // A Way is how a tool answers: read, find, tell, lay. Each step knows less of the request than the one before it. Q is the
 // question, F the finding, R the result in JSON.

@@ -20,6 +20,7 @@ import (
 	"ohmwright/core/tools/torque"
 	"ohmwright/core/tools/trace"
 	"ohmwright/core/tools/winding"
+	"ohmwright/core/tools/worksheet"
 	"ohmwright/core/wording"
 )
 
@@ -35,6 +36,7 @@ var All = []*tool.Tool{
 	drive.Tool,
 	trace.Tool,
 	exercise.Tool,
+	worksheet.Tool,
 }
 
 // Named returns the tool with a name.

@@ -154,6 +154,8 @@ var english = []Entry{
 	{"fault.link.long.hint", "It may have been joined to other text. Ask for it again."},
 	{"fault.link.tool", "This link is for “%[1]s”, which is not known here."},
 	{"fault.link.tool.hint", "It may be cut, or made by a newer version of this page: reload to update."},
+	{"fault.markbook.sheet", "There is no link of a sheet in this text."},
+	{"fault.markbook.sheet.hint", "Paste the link for the class, as the sheet shows it: it has #/worksheet? in it."},
 	{"fault.link.version", "The link's version “%[1]s” is no number."},
 	{"fault.link.version.hint", "It may be damaged; what could be read of it is shown."},
 	{"fault.link.future", "This link was made by a newer version of this page (link version %[1]s)."},

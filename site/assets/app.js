@@ -11,7 +11,7 @@ import { Keeping } from './keeping.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
-import { shareLink, showCode } from './share.js';
+import { shareLink, showCode, stampHandedIn } from './share.js';
 import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
@@ -247,7 +247,7 @@ async function command(name, form) {
 async function share(form) {
   const { url, bare } = linkOf(form);
   const without = form.left.length > 0 ? ['left'] : [];
-  await shareLink(url, { words, say, said, without, copied: bare ? 'copied.bare' : 'copied' });
+  await shareLink(url, { words, say, said, without, copied: bare ? 'copied.bare' : 'copied', line: form.line });
 }
 
 // code shows the same link as a code for another phone's camera.
@@ -258,6 +258,7 @@ function code(form) {
 }
 
 function linkOf(form) {
+  stampHandedIn(form);
   const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
   return { url: new URL(bare ?? form.link, location.href.split('#')[0]).href, bare: bare !== undefined };
 }
@@ -287,6 +288,7 @@ async function openLink(link, key) {
     say(notes.join(' '), 'link');
     return;
   }
+  if (form.worksOn(opened.of)) return tell('continued'); // the same sheet: what was done on it stays
   form.open(opened.fields, notes);
   if (key) tell(key);
 }

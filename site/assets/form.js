@@ -36,6 +36,8 @@ export class Form {
     this.past = []; // steps of undo: {form, stray} or {shelf, entries}
     this.run = null; // names the run of edits that are one step of undo
     this.link = '';
+    this.of = ''; // the link of what is worked on here
+    this.line = ''; // what stands before the link where it is handed on
     this.left = []; // what was left out of the link, as it would be too long
     this.stray = []; // what was wrong with the link that the form was opened from
     this.rest = 0; // until when a tap is held back: see once in taps.js
@@ -87,6 +89,12 @@ export class Form {
     const unplaced = this.fields.open(fields).map(([path, text]) => `${path} = ${text}`);
     this.stray = notes.concat(unplaced.length > FEW ? [unplaced.join(', ')] : unplaced);
     this.changed();
+  }
+
+  // worksOn reports whether the form holds work on what a link was handed out for.
+  worksOn(of) {
+    if (of) this.answer();
+    return Boolean(of) && of === this.of;
   }
 
   // add adds a link's fields to what is there, as a step of undo.
@@ -205,6 +213,8 @@ export class Form {
     const link = reply.link ?? '';
     if (link !== this.link) this.section.querySelector('.code').hidden = true; // it showed the link before
     this.link = link;
+    this.line = reply.line ?? '';
+    this.of = reply.of ?? '';
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);

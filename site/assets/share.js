@@ -1,14 +1,14 @@
 // Handing out a form's link, also as a code to be read off the screen, and saving a text as a file.
 
 // shareLink hands out a link: by the device's own means on a phone, else to the clipboard; where there is none, to be copied by hand.
-// without are the keys of what to say of what the link leaves out; copied is that of the message that it was copied.
-export async function shareLink(url, { words, say, said, without, copied }) {
+// without are the keys of what to say of what the link leaves out; copied is that of the message that it was copied; line stands before it.
+export async function shareLink(url, { words, say, said, without, copied, line = '' }) {
   try {
     if (navigator.share && matchMedia('(pointer: coarse)').matches) {
-      await navigator.share({ url });
+      await navigator.share(line ? { text: line, url } : { url });
       if (without.length > 0) say(without.map((key) => words[key]).join(' '), without[0], false);
     } else {
-      await navigator.clipboard.writeText(url);
+      await navigator.clipboard.writeText(line ? `${line}\n${url}` : url);
       say([copied, ...without].map((key) => words[key]).join(' '), 'copied', false);
     }
   } catch (e) {
@@ -19,6 +19,11 @@ export async function shareLink(url, { words, say, said, without, copied }) {
     said.append(field);
     field.select();
   }
+}
+
+// stampHandedIn notes in work on what was handed out when it is handed in, by this device's clock.
+export function stampHandedIn(form) {
+  if (form.of && form.link !== form.of) form.set({ handed: `${new Date().toISOString().slice(0, 16)}Z` });
 }
 
 const SVG = 'http://www.w3.org/2000/svg';

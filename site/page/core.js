@@ -2,6 +2,7 @@
 // The lines above are Go's own, for running a module. The lines below start the page's module, as early as possible.
 {
   const go = new Go();
+  go.env.GOGC = '300'; // collecting costs a tenth of a circuit answer otherwise; the heap may grow to four times what is in use
   const file = () => fetch('ohmwright.wasm');
   WebAssembly.instantiateStreaming(file(), go.importObject)
     .catch((e) => {

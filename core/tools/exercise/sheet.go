@@ -32,7 +32,7 @@ func lay(q lesson.Question, f finding, l *tool.Layout) {
 		number = s.Say("headline.hidden", setup.Minutes(s, f.Minutes), code)
 		l.Reason(s.Say("why.hidden", code))
 	} else {
-		number = s.Say("headline.marked", s.Whole(f.Marked.Score), s.Whole(f.Marked.Own.Cost))
+		number = s.Say("headline.marked", s.AtMost(f.Marked.Marks.Marks, 4), s.Chance(f.Marked.Supported))
 	}
 	l.Verdict(marks[f.Overall], word, s.Say("word."+word), number)
 	if f.Marked != nil {

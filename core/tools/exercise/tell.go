@@ -32,6 +32,8 @@ type foundResult struct {
 	Cost   float64   `json:"cost"`
 	Best   wayResult `json:"best"`
 	Score  float64   `json:"score"`
+	// Supported is the probability of the repair named, given the readings asked for.
+	Supported float64 `json:"supported"`
 }
 
 type wayResult struct {
@@ -71,16 +73,19 @@ func found(m *lesson.Marked) *foundResult {
 		best.Tests = append(best.Tests, t.String())
 	}
 	return &foundResult{
-		Right: m.Own.Right, Fault: m.Fault.String(), Repair: m.Fault.Repair().String(), Cost: m.Own.Cost, Best: best, Score: m.Score,
+		Right: m.Own.Right, Fault: m.Fault.String(), Repair: m.Fault.Repair().String(), Cost: m.Own.Cost, Best: best, Score: m.Marks.Marks,
+		Supported: m.Supported,
 	}
 }
 
 // steps writes the working: what the learner's way cost, and how it is marked.
 func steps(q lesson.Question, f lesson.Finding, a *tool.Answer) {
-	s, own, best, hour := a.Speak, f.Marked.Own, f.Marked.Best, q.Model.Hour
+	s, own, m, hour := a.Speak, f.Marked.Own, f.Marked.Marks, q.Model.Hour
 	vain := s.Whole(own.Cost - f.Minutes/60*hour)
 	cost := s.Number(f.Minutes, 0) + " × " + setup.Minutes(s, hour) + "/60 + " + vain + " = " + s.Number(own.Cost, 1)
 	a.Step("cost", "C = t × c_hour/60 + c_wrong", cost, tool.Amount{Value: own.Cost, Unit: "1"}, "decision")
-	score := s.Number(best.Cost, 1) + "/" + s.Number(own.Cost, 1)
-	a.Step("score", "S = C_best/C", score, tool.Plain(quantity.OfRatio, f.Marked.Score/100), "decision")
+	a.Step("supported", "p(repair | readings)", s.Number(m.Supported, 3), tool.Plain(quantity.OfRatio, m.Supported), "bayes_chain")
+	minutes := s.Number(m.Minutes, 0) + ", " + s.Number(m.Best, 0) + ", " + s.Number(m.Most, 0)
+	a.Step("score", "right: 1/3 + 2/3 s; wrong: s/4; × (1 − 0.45 (t − t_best)/(t_all − t_best)); s = (p − 0.5)/0.45", minutes,
+		tool.Plain(quantity.OfRatio, m.Marks/100), "own_marks")
 }

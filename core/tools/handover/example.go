@@ -1,10 +1,5 @@
 package handover
 
-// exampleCircuit is the circuit tool's example as a link.
-const exampleCircuit = "#/circuit?v=1&side=high&return=case&supply=13.8V&spec.min=5.0ohm&spec.max=5.6ohm&winding_temperature=88degC" +
-	"&code_kind=low&readings.0.test=current_on&readings.0.value=4.62A&readings.1.test=resistance_component&readings.1.value=2.7ohm" +
-	"&readings.2.test=row_applies&readings.2.value=yes&readings.3.test=winding_temperature&readings.3.value=86degC"
-
 const example = `{
   "vehicle": "Tarn 24, gearbox QX-6", "tag": "TRN-4711", "odometer": "84512 km", "complaint": "Stays in third gear when hot.",
   "code": "P0962",
@@ -17,7 +12,6 @@ const example = `{
   ],
   "answers": [{"tool": "circuit", "verdict": "component", "said": "Replace the component, 97 % likely", "when": "2026-11-23T08:11:00Z"}],
   "not_made": [{"tool": "circuit", "test": "insulation_harness"}],
-  "drawn": "` + exampleCircuit + `",
   "judged_by": [{"name": "2031 on", "min": "5.0 ohm", "max": "5.6 ohm", "at": "20 degC",
     "applies_to": "gearbox QX-6 built from July 2030", "source": "Tarn bulletin QX-6/07", "applies": "yes"}],
   "repair": "Solenoid 2 replaced, filter and pan gasket renewed.", "parts": [{"name": "solenoid 2", "number": "QX6-0312"}],

@@ -126,8 +126,8 @@ func joined(texts ...string) string {
 }
 
 // concluded returns what the circuit tool last said, which is the cause where nobody wrote another.
-func (r record) concluded() (answer, bool) {
-	for _, a := range slices.Backward(r.answers) {
+func (rec record) concluded() (answer, bool) {
+	for _, a := range slices.Backward(rec.answers) {
 		if a.tool == "circuit" {
 			return a, true
 		}
@@ -136,18 +136,19 @@ func (r record) concluded() (answer, bool) {
 }
 
 // recorded says which of the things that a record usually has are there.
-func (r record) recorded(q handover.Question) map[job.Need]bool {
-	_, concluded := r.concluded()
+func (rec record) recorded(q handover.Question) map[job.Need]bool {
+	_, concluded := rec.concluded()
 	all := func(ok func(reading) bool) bool {
-		return !slices.ContainsFunc(r.readings, func(one reading) bool { return one.stands() && !ok(one) })
+		return !slices.ContainsFunc(rec.readings, func(one reading) bool { return one.stands() && !ok(one) })
 	}
 	return map[job.Need]bool{
-		job.NeedVehicle: r.vehicle != "", job.NeedTag: r.tag != "", job.NeedOdometer: r.odometer != "", job.NeedComplaint: r.complaint != "",
-		job.NeedCause: r.cause != "" || concluded, job.NeedRepair: r.repair != "", job.NeedWho: r.who != "",
-		job.NeedReadings:    len(r.readings) > 0,
+		job.NeedVehicle: rec.vehicle != "", job.NeedTag: rec.tag != "",
+		job.NeedOdometer: rec.odometer != "", job.NeedComplaint: rec.complaint != "",
+		job.NeedCause: rec.cause != "" || concluded, job.NeedRepair: rec.repair != "", job.NeedWho: rec.who != "",
+		job.NeedReadings:    len(rec.readings) > 0,
 		job.NeedTemperature: all(func(one reading) bool { return one.at != "" || !inOhms(one.value) }),
 		job.NeedMeter:       all(func(one reading) bool { return one.meter != "" || !measured(one.value) }),
-		job.NeedReread:      q.Reread != handover.NotRecorded || len(r.codes) == 0 && q.Cleared == handover.NotNeeded,
+		job.NeedReread:      q.Reread != handover.NotRecorded || len(rec.codes) == 0 && q.Cleared == handover.NotNeeded,
 		job.NeedRoadTest:    q.Road != handover.NotRecorded,
 	}
 }

@@ -1,0 +1,88 @@
+package lesson
+
+import (
+	"math"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/evidence"
+)
+
+// Marks are how a learner's way is marked.
+type Marks struct {
+	Right     bool
+	Supported float64 // probability of the repair given the readings asked for, to a thousandth
+	Minutes   float64 // paid
+	Best      float64 // minutes of the best known way
+	Most      float64 // minutes of every test that there is
+	Marks     float64 // of 100, to a tenth
+}
+
+// What a way is worth. They are this project's choice, so that marks come in the order that a teacher would give: what is held against
+// them is in core/worksheet (strategies).
+const (
+	unsupported = 1.0 / 3 // of the marks, for a right repair that the readings do not support
+	misled      = 1.0 / 4 // of the marks, for a wrong repair that the readings do support
+	undecided   = 0.50    // a repair no more likely than this counts as unsupported
+	decided     = 0.95    // and one as likely as this as wholly supported
+	slowest     = 0.45    // of the marks are lost where every test was made
+)
+
+// Mark marks tests and a repair. best is the minutes of the best known way.
+//
+//	marks = 100 × (right: 1/3 + 2/3 s; wrong: s/4) × (1 − 0.45 × (t − t_best)/(t_all − t_best))
+//	s = (p − 0.50)/(0.95 − 0.50), from 0 to 1; 0 where no reading was asked for
+//
+// p is the probability of that repair given the readings, by the circuit question with the faults of the chain alone. A guess without a
+// reading is worth a third at most, however likely it was. What is asked for beyond the best way costs, but never everything. The
+// figures are rounded, so that all devices have the same.
+func (h Hidden) Mark(tests []circuit.Test, repair circuit.Repair, best float64) Marks {
+	own := h.Walk(tests, repair)
+	m := Marks{Right: own.Right, Minutes: own.Minutes, Best: best, Supported: round(h.supported(own.Tests, repair), 1000)}
+	for t := range circuit.Test(Tests) {
+		if t.Possible(h.model.Side, h.model.Return) {
+			m.Most += h.model.Minutes[t]
+		}
+	}
+	s := 0.0
+	if len(own.Tests) > 0 {
+		s = min(1, max(0, (m.Supported-undecided)/(decided-undecided)))
+	}
+	worth := misled * s
+	if m.Right {
+		worth = unsupported + (1-unsupported)*s
+	}
+	late := 0.0
+	if m.Most > best {
+		late = min(1, max(0, (m.Minutes-best)/(m.Most-best)))
+	}
+	m.Marks = round(100*worth*(1-slowest*late), 10)
+	return m
+}
+
+// supported returns the probability of a repair given the readings of some tests, by the circuit question.
+func (h Hidden) supported(tests []circuit.Test, repair circuit.Repair) float64 {
+	return h.chances(tests)[repair]
+}
+
+// Likeliest returns the repair that is likeliest given the readings of some tests, and its probability to a thousandth.
+func (h Hidden) Likeliest(tests []circuit.Test) (repair circuit.Repair, p float64) {
+	for r, chance := range h.chances(tests) {
+		if chance > p {
+			repair, p = circuit.Repair(r), chance
+		}
+	}
+	return repair, round(p, 1000)
+}
+
+func (h Hidden) chances(tests []circuit.Test) [circuit.Repairs]float64 {
+	m := *h.model
+	m.Code = h.Code
+	readings := make([]circuit.Reading, len(tests))
+	for i, t := range tests {
+		readings[i] = h.Reading(t)
+	}
+	return evidence.Weigh(&m, readings).Repairs()
+}
+
+// round rounds to so many parts of one.
+func round(v, parts float64) float64 { return math.Round(v*parts) / parts }

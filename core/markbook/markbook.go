@@ -1,0 +1,216 @@
+package markbook
+
+import (
+	"errors"
+	"maps"
+	"slices"
+	"strings"
+
+	"ohmwright/core/link"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	tools "ohmwright/core/tools/worksheet"
+	"ohmwright/core/wording"
+	"ohmwright/core/worksheet"
+)
+
+// A Sheet is the teacher's own sheet, from which everything is marked.
+type Sheet struct {
+	given map[string]string // what decides what it gives and how it is marked, by flat key as a link writes it
+	draft link.Draft
+}
+
+// ErrSheet is returned for a text that holds no sheet that can be set out.
+var ErrSheet = errors.New("markbook: no sheet")
+
+// Open reads the teacher's sheet from a text that holds its link: the class's, or one that a student handed in. The faults say what is
+// wrong with it.
+func Open(text string, speak *wording.Speaker) (s Sheet, faults []tool.Fault, err error) {
+	links := Links(text)
+	if len(links) == 0 {
+		return s, nil, ErrSheet
+	}
+	draft, faults := link.Read(links[0], speak)
+	if draft.Tool == nil {
+		return s, faults, ErrSheet
+	}
+	s.draft = draft
+	s.given, faults = settings(draft, speak)
+	if len(faults) > 0 {
+		return s, faults, ErrSheet
+	}
+	return s, nil, nil
+}
+
+// settings returns what a link says of the sheet, as the tool writes it again: the same sheet is the same map, however it was typed.
+func settings(d link.Draft, speak *wording.Speaker) (map[string]string, []tool.Fault) {
+	only := link.Draft{Tool: d.Tool, Given: map[string]string{}}
+	for key, text := range d.Given {
+		if tools.Setting(key) {
+			only.Given[key] = text
+		}
+	}
+	only.Given["role"] = string(tools.Student)
+	o := d.Tool.Ask(only.Request(), quantity.Point, speak, tool.Brief)
+	if o.Answer == nil {
+		return nil, o.Faults
+	}
+	given := map[string]string{}
+	for _, p := range o.Record.Pairs() {
+		if p.Key != "role" {
+			given[p.Key] = p.Value
+		}
+	}
+	return given, nil
+}
+
+// A Note is something about a row that the teacher should know.
+type Note string
+
+// The notes.
+const (
+	Changed   Note = "changed"   // it was worked on another sheet: marked as if on this one
+	Edited    Note = "edited"    // the link is not as it was handed in
+	Unsummed  Note = "unsummed"  // it has no sum, so that nobody knows whether it is whole
+	Again     Note = "again"     // the same hand-in was there before
+	Second    Note = "second"    // another one by the same student was there before
+	Late      Note = "late"      // handed in after the time
+	Untimed   Note = "untimed"   // the sheet has a time, and the hand-in none
+	Undecided Note = "undecided" // a question is not decided
+	Refused   Note = "refused"   // it cannot be read, or does not fit this sheet
+	Nameless  Note = "nameless"  // nobody's
+)
+
+// A Row is one hand-in, marked.
+type Row struct {
+	tools.Report
+	Notes   []Note
+	Changes []string // what of the sheet is another, by its fields' keys
+	Why     string   // why it was refused
+}
+
+// Has reports whether a row has a note.
+func (r Row) Has(n Note) bool { return slices.Contains(r.Notes, n) }
+
+// Mark marks every hand-in that a text holds, in the order of the text. Links to a sheet that nobody has put a name or work to are passed
+// over: the sheet itself may stand in the same chat.
+func (s Sheet) Mark(text string, speak *wording.Speaker) []Row {
+	rows := []Row{}
+	first := map[string]string{} // the link of each name's first hand-in
+	speak = s.draft.Tool.Speaker(speak)
+	for _, l := range Links(text) {
+		draft, faults := link.Read(l, speak)
+		if draft.Tool != s.draft.Tool || !handed(draft) {
+			continue
+		}
+		r := s.row(draft, faults, speak)
+		r.note(l, first)
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// handed reports whether a link has anything of a student's.
+func handed(d link.Draft) bool {
+	for key := range d.Given {
+		if tools.Own(key) {
+			return true
+		}
+	}
+	return false
+}
+
+// row marks one hand-in from the teacher's sheet.
+func (s Sheet) row(d link.Draft, faults []tool.Fault, speak *wording.Speaker) (r Row) {
+	r.Changes = s.changes(d, speak)
+	own := link.Draft{Tool: d.Tool, Given: maps.Clone(s.given)}
+	for key, text := range d.Given {
+		if tools.Own(key) {
+			own.Given[key] = text
+		}
+	}
+	own.Given["role"] = string(tools.Student)
+	o := d.Tool.Ask(own.Request(), quantity.Point, speak, tool.Brief)
+	ok := false
+	if r.Report, ok = tools.ReportOf(o); ok {
+		return r
+	}
+	r.Name = strings.TrimSpace(d.Given["name"])
+	switch {
+	case worksheet.Plain(r.Name) == "":
+		r.Notes = append(r.Notes, Nameless)
+	case len(o.Faults) > 0:
+		r.Notes, r.Why = append(r.Notes, Refused), o.Faults[0].Message
+	case len(faults) > 0:
+		r.Notes, r.Why = append(r.Notes, Refused), faults[0].Message
+	}
+	return r
+}
+
+// changes names what of the sheet is another in a hand-in.
+func (s Sheet) changes(d link.Draft, speak *wording.Speaker) (keys []string) {
+	own := map[string]string{}
+	for key, text := range d.Given {
+		if tools.Setting(key) {
+			own[key] = text
+		}
+	}
+	if maps.Equal(own, s.given) {
+		return nil
+	}
+	if written, faults := settings(d, speak); faults == nil {
+		own = written
+	}
+	for key, text := range own {
+		if s.given[key] != text {
+			keys = append(keys, topOf(key))
+		}
+	}
+	for key := range s.given {
+		if _, both := own[key]; !both {
+			keys = append(keys, topOf(key))
+		}
+	}
+	slices.Sort(keys)
+	return slices.Compact(keys)
+}
+
+func topOf(key string) string {
+	top, _, _ := strings.Cut(key, ".")
+	return top
+}
+
+// note adds the notes of a row; first has the links of those before it.
+func (r *Row) note(l string, first map[string]string) {
+	add := func(is bool, n Note) {
+		if is {
+			r.Notes = append(r.Notes, n)
+		}
+	}
+	add(len(r.Changes) > 0, Changed)
+	body, sum, summed := cutLast(l, tools.SumKey)
+	add(summed && tools.SumOf(body) != sum, Edited)
+	add(!summed, Unsummed)
+	if r.Has(Refused) || r.Has(Nameless) {
+		return
+	}
+	name := worksheet.Plain(r.Name)
+	before, known := first[name]
+	add(known && before == body, Again)
+	add(known && before != body, Second)
+	if !known {
+		first[name] = body
+	}
+	add(r.Due != "" && r.Handed > r.Due, Late)
+	add(r.Due != "" && r.Handed == "", Untimed)
+	add(r.Undecided > 0, Undecided)
+}
+
+// cutLast cuts a text at the last of a separator.
+func cutLast(s, sep string) (before, after string, found bool) {
+	i := strings.LastIndex(s, sep)
+	if i < 0 {
+		return s, "", false
+	}
+	return s[:i], s[i+len(sep):], true
+}

@@ -1,0 +1,198 @@
+// Package worksheet is the sheet for a class: a teacher sets it out and hands on one link, students open it, ask and decide, and hand in
+// another. What it gives each of them, and how that is marked, is in core/worksheet.
+package worksheet
+
+import (
+	"strconv"
+	"strings"
+
+	"ohmwright/core/circuit"
+	"ohmwright/core/lesson"
+	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
+	setup "ohmwright/core/tools/circuit"
+	"ohmwright/core/wording"
+	"ohmwright/core/worksheet"
+)
+
+// A Role is who has the sheet open.
+type Role string
+
+// The roles. Whoever opens the tool by itself sets a sheet out; a link that was handed on has the other role in it.
+const (
+	Teacher Role = "teacher"
+	Student Role = "student"
+)
+
+var held = tool.Hints{Held: true}
+
+// The fields of the sheet: what a teacher sets out.
+var (
+	role = tool.ChoiceOf(tool.Field{Name: "role", Default: string(Teacher), Page: tool.Hints{Held: true, Slot: true}},
+		tool.Words(Teacher, Student))
+	kind      = tool.ChoiceOf(tool.Field{Name: "kind", Need: true}, tool.Named(setup.Each[worksheet.Kind](worksheet.Kinds)...))
+	level     = tool.ChoiceOf(tool.Field{Name: "level", Default: "1"}, tool.Named[worksheet.Level](1, 2, 3))
+	questions = tool.ListOf(tool.Field{Name: "questions", Need: true, Most: 6, Page: forTeacher}, kind, level)
+	heading   = tool.TextOf(tool.Field{Name: "heading", Most: 120, Page: forTeacher})
+	words     = tool.TextOf(tool.Field{Name: "words", Most: 1500, Page: tool.Hints{Lines: true, Role: string(Teacher)}})
+	due       = tool.TextOf(tool.Field{Name: "due", Most: 20, Page: forTeacher})
+	series    = tool.TextOf(tool.Field{Name: "series", Most: 40, Page: fine})
+	tolerance = tool.QuantityOf[quantity.Ratio](tool.Field{Name: "tolerance", Default: "1 %", Range: tool.Between(0.001, 0.1),
+		Page: tool.Hints{Fine: true, Role: string(Teacher), Offer: []string{"%"}}})
+	later    = tool.ChoiceOf(tool.Field{Name: "later_tries", Default: "no", Page: fine}, noOrYes)
+	students = tool.TextOf(tool.Field{Name: "students", Most: 2000, Page: tool.Hints{Fine: true, Lines: true, Role: string(Teacher)}})
+	drawing  = tool.WholeOf(tool.Field{Name: "drawing", Default: "1", Range: tool.Between(1, worksheet.Drawing), Page: held})
+
+	forTeacher = tool.Hints{Role: string(Teacher)}
+	fine       = tool.Hints{Fine: true, Role: string(Teacher)}
+	noOrYes    = []tool.Option[bool]{{Word: "no", Is: false}, {Word: "yes", Is: true}}
+)
+
+// The fields of a student: the name, what is worked on now, and what was decided.
+var (
+	name   = tool.TextOf(tool.Field{Name: "name", Most: 120, Page: tool.Hints{Role: string(Student), Slot: true}})
+	at     = tool.WholeOf(tool.Field{Name: "at", Range: tool.Between(1, 6), Page: held})
+	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
+	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true}}, test)
+	repair = tool.ChoiceOf(tool.Field{Name: "repair", Page: held}, repairs)
+	value  = tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Page: tool.Hints{Role: string(Student), Slot: true}})
+	unit   = tool.ChoiceOf(tool.Field{Name: "unit", Page: held}, tool.Words(worksheet.Units()...))
+	// The next three are of the kind of the question; each kind has its own.
+	condition = tool.ChoiceOf(tool.Field{Name: "condition", Page: held}, tool.Words(worksheet.Conditions()...))
+	decision  = tool.ChoiceOf(tool.Field{Name: "decision", Page: held}, tool.Words(worksheet.Decisions()...))
+	reason    = tool.ChoiceOf(tool.Field{Name: "reason", Page: held}, tool.Words(worksheet.Reasons()...))
+
+	ofQuestion = tool.WholeOf(tool.Field{Name: "question", Default: "1", Range: tool.Between(1, 6)})
+	after      = tool.WholeOf(tool.Field{Name: "after", Range: tool.Between(0, 100)})
+	decisions  = tool.ListOf(tool.Field{Name: "decisions", Most: 40, Page: held}, ofQuestion, after,
+		decided(repair.Field, repairs),
+		tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Label: "value"}),
+		decided(unit.Field, tool.Words(worksheet.Units()...)), decided(condition.Field, tool.Words(worksheet.Conditions()...)),
+		decided(decision.Field, tool.Words(worksheet.Decisions()...)), decided(reason.Field, tool.Words(worksheet.Reasons()...)))
+	solution = tool.ChoiceOf(tool.Field{Name: "solution", Default: "no", Page: held}, noOrYes)
+	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: held})
+	sum      = tool.TextOf(tool.Field{Name: "sum", Most: 8, Page: held})
+
+	repairs = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
+)
+
+// decided declares a field of a decision that has the words of the same field of what is worked on.
+func decided[T any](of *tool.Field, options []tool.Option[T]) tool.ChoiceField[T] {
+	return tool.ChoiceOf(tool.Field{Name: of.Name, Label: of.Name}, options)
+}
+
+// Tool sets out, gives and marks a class's sheet.
+var Tool = tool.New(tool.Tool{
+	Name:    room,
+	Words:   []wording.Words{{Language: "en", Entries: english}},
+	Example: example,
+	Slot:    role.Name,
+	Hand:    hand,
+	Jobless: true,
+	Fields: tool.Declare(role, heading, words, questions, due, series, tolerance, later, students, drawing, name, at, asked, repair, value,
+		unit, condition, decision, reason, decisions, solution, handed, sum),
+}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+
+const room = "worksheet"
+
+const example = `{
+  "role": "student", "heading": "Tarn 24, gearbox QX-6: one code, one winding", "name": "bench 3",
+  "questions": [{"kind": "fault_high", "level": "1"}, {"kind": "hot_winding", "level": "2"}],
+  "asked": [{"test": "resistance_unit"}, {"test": "insulation_harness"}],
+  "decisions": [{"question": 1, "after": 2, "repair": "component"}]
+}`
+
+// A question is a sheet as it is set out, and what a student has done on it.
+type question struct {
+	worksheet.Sheet
+	worksheet.Work
+	title, words, due string
+	later, solution   bool
+	role              Role
+	name              string
+	students          []string
+	handed            string
+	at                int  // index of the question that is worked on
+	again             bool // it was opened, and not only come to
+	draft             worksheet.Decision
+	texts             draftTexts
+	link, handIn      string
+	line              string // that stands before what is handed in
+}
+
+// draftTexts are what is worked on as it was typed, for the button that decides.
+type draftTexts struct{ repair, value, unit, condition, decision, reason string }
+
+// A finding is how the work of whoever has the sheet open stands, and what a few students would be given.
+type finding struct {
+	worksheet.Finding
+	overall Overall
+	samples []sample
+}
+
+// A sample is what a student of that name is given.
+type sample struct {
+	name string
+	worksheet.Finding
+}
+
+// An Overall says how a sheet stands.
+type Overall string
+
+// The verdicts.
+const (
+	SetOut  Overall = "set_out" // by a teacher
+	Open    Overall = "open"    // a question is not decided yet
+	Decided Overall = "decided" // every question is
+	Unnamed Overall = "no_name" // a student has not said who it is
+)
+
+func find(q question) finding {
+	f := finding{overall: SetOut}
+	if q.role == Teacher {
+		for _, n := range q.students {
+			f.samples = append(f.samples, sample{n, q.Sheet.Find(n, worksheet.Work{})})
+		}
+		return f
+	}
+	if worksheet.Plain(q.name) == "" {
+		f.overall = Unnamed
+		return f
+	}
+	f.Finding, f.overall = q.Sheet.Find(q.name, q.Work), Decided
+	if f.Undecided > 0 {
+		f.overall = Open
+	}
+	return f
+}
+
+// hand returns the link to hand on, with a line that says what it is: a student's work once something is decided, else the sheet, with
+// nobody's.
+func hand(r *tool.Record, s *wording.Speaker) tool.Handed {
+	h := tool.Handed{Line: trimmed(heading, r), Link: linkOf(r)}
+	if role.Of(r) == Student {
+		h.Of = h.Link
+		if len(decisions.Of(r)) > 0 {
+			h.Line, h.Link = handLine(r, s), handInOf(r)
+		}
+	}
+	return h
+}
+
+// handLine says what a student hands in: the sheet, the name, how many questions are decided.
+func handLine(r *tool.Record, s *wording.Speaker) string {
+	of := map[int]bool{}
+	for _, row := range decisions.Of(r) {
+		of[ofQuestion.Of(row)] = true
+	}
+	line := s.Say("hand_in.line", trimmed(name, r), strconv.Itoa(len(of)), strconv.Itoa(len(questions.Of(r))))
+	if title := trimmed(heading, r); title != "" {
+		line = s.Say("hand_in.line.of", title, line)
+	}
+	return line
+}
+
+// solved reports whether the solution of a question may be told.
+func (q question) solved(w worksheet.Worked) bool { return w.First != nil && (!q.later || q.solution) }
+
+func trimmed(field tool.TextField, r *tool.Record) string { return strings.TrimSpace(field.Of(r)) }

@@ -1,0 +1,249 @@
+package worksheet_test
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/link"
+	"ohmwright/core/page"
+	"ohmwright/core/quantity"
+	"ohmwright/core/sheet"
+	core "ohmwright/core/tool"
+	"ohmwright/core/tools"
+	"ohmwright/core/tools/toolstest"
+	tool "ohmwright/core/tools/worksheet"
+	"ohmwright/core/worksheet"
+)
+
+type object = toolstest.Object
+
+// every calls do with every kind and level.
+func every(do func(kind, level string)) {
+	for k := range worksheet.Kind(worksheet.Kinds) {
+		for l := worksheet.Level(1); l <= worksheet.Levels; l++ {
+			do(k.String(), l.String())
+		}
+	}
+}
+
+// TestEverythingHasWords lays out every kind and level as a teacher and as a student see it, before and after each decision that there is,
+// with every slip: whatever is said has words, or the tool panics.
+func TestEverythingHasWords(t *testing.T) {
+	speak := tools.English()
+	asked := func(o object) []*sheet.Element {
+		out := tool.Tool.Answer(toolstest.Encoded(t, o), quantity.Point, speak)
+		require.NotNil(t, out.Answer, "%v: %v", o, out.Faults)
+		head, body := out.Answer.Lay()
+		return append(body, head)
+	}
+	every(func(kind, level string) {
+		questions := []any{object{"kind": kind, "level": level}}
+		asked(object{"questions": questions})
+		one := object{"role": "student", "name": "x", "questions": questions, "later_tries": "yes"}
+		asked(one)
+		k, l := kindOf(kind), worksheet.Level(level[0]-'0')
+		if k.Hides() {
+			one["asked"] = []any{object{"test": "current_on"}, object{"test": "resistance_component"}}
+			for _, repair := range []string{"component", "harness", "return_path", "control_unit", "nothing"} {
+				one["decisions"] = []any{object{"repair": repair}, object{}}
+				for _, told := range []string{"no", "yes"} {
+					one["solution"] = told
+					asked(one)
+				}
+			}
+			return
+		}
+		task := worksheet.Sheet{Questions: []worksheet.Question{{Kind: k, Level: l}}}.Task(0, "x")
+		values := []float64{task.Value, task.Value * 1000, 123456}
+		for _, m := range task.Misses {
+			values = append(values, m.Value)
+		}
+		for i, v := range values {
+			one["solution"] = "yes"
+			one["decisions"] = []any{object{"value": v, "unit": task.Offered()[i%4], "condition": task.Conditions[i%3],
+				"decision": task.Decisions[i%3], "reason": task.Reasons[i%4]}}
+			asked(one)
+		}
+	})
+}
+
+func kindOf(name string) worksheet.Kind {
+	for k := range worksheet.Kind(worksheet.Kinds) {
+		if k.String() == name {
+			return k
+		}
+	}
+	panic(name)
+}
+
+// TestSlipsHaveWords checks that every slip has a sentence for the student and a few words for the table.
+func TestSlipsHaveWords(t *testing.T) {
+	own := tool.Tool.Speaker(tools.English())
+	seen := map[worksheet.Slip]bool{worksheet.KiloForOne: true, worksheet.OtherUnit: true}
+	every(func(kind, level string) {
+		if k := kindOf(kind); !k.Hides() {
+			s := worksheet.Sheet{Questions: []worksheet.Question{{Kind: k, Level: worksheet.Level(level[0] - '0')}}}
+			for _, m := range s.Task(0, "x").Misses {
+				seen[m.Slip] = true
+			}
+		}
+	})
+	for slip := range seen {
+		assert.True(t, own.Has("slip."+string(slip)), slip)
+		assert.True(t, own.Has("table.slip."+string(slip)), slip)
+	}
+	assert.Len(t, seen, 19, "all slips that there are come up")
+}
+
+// A form is what the page holds of a sheet.
+type form map[string]string
+
+// press presses the button of a class whose words contain a text, as a tap does: it sets the fields that the button says.
+func (f form) press(t *testing.T, words string) {
+	t.Helper()
+	reply := page.Answer(tool.Tool, f, tools.English())
+	button := find(reply.Body, words)
+	require.NotEmpty(t, button, "no button says %q", words)
+	set := map[string]string{}
+	require.NoError(t, json.Unmarshal([]byte(button), &set))
+	for key, text := range set {
+		if text == "" {
+			delete(f, key)
+		} else {
+			f[key] = text
+		}
+	}
+}
+
+// find returns what the button with a text sets; "" for none.
+func find(elements []*sheet.Element, words string) string {
+	b, err := json.Marshal(elements)
+	if err != nil {
+		panic(err)
+	}
+	var nodes []any
+	if err := json.Unmarshal(b, &nodes); err != nil {
+		panic(err)
+	}
+	return search(nodes, words)
+}
+
+// search walks nodes as the page gets them: a text, or a tag, its attributes and its kids.
+func search(node any, words string) string {
+	list, ok := node.([]any)
+	if !ok {
+		return ""
+	}
+	if len(list) == 3 && list[0] == "button" {
+		if text, ok := list[2].(string); ok && strings.Contains(text, words) {
+			set, _ := list[1].(map[string]any)["data-set"].(string)
+			return set
+		}
+	}
+	for _, kid := range list {
+		if set := search(kid, words); set != "" {
+			return set
+		}
+	}
+	return ""
+}
+
+// TestStudentByTaps goes the way of a student through a sheet of two questions, by the buttons of the answer alone: choose, decide once,
+// go on to the next, decide, hand in. The hand-in gets the same marks on the command line.
+func TestStudentByTaps(t *testing.T) {
+	result := toolstest.Answered(t, "worksheet", object{"heading": "First hour", "questions": []any{object{"kind": "fault_high", "level": "2"},
+		object{"kind": "hot_winding", "level": "2"}}})["result"].(object)
+	opened := page.Open(result["link"].(string), tools.English())
+	require.Empty(t, opened.Notes)
+	f := form{}
+	for key, field := range opened.Fields {
+		f[key] = field.Text + field.Unit
+	}
+	reply := page.Answer(tool.Tool, f, tools.English())
+	require.Equal(t, "no_name", reply.Head.Value("data-verdict"))
+	f["name"] = "Ann"
+	for i, test := range []string{"resistance_component", "voltage_pin_off", "current_on"} {
+		f["asked."+strconv.Itoa(i)+".test"] = test
+		reply = page.Answer(tool.Tool, f, tools.English())
+		assert.Regexp(t, `\d+ min paid`, reply.Head.Inner("number"))
+	}
+	assert.Contains(t, reply.Head.Inner("number"), "A", "the reading is heard, not its minutes alone")
+	require.Empty(t, find(reply.Body, "Decide"), "nothing is chosen yet")
+	f.press(t, "the component")
+	f.press(t, "the harness")
+	require.NotContains(t, f, "decisions.0.repair", "a choice is no decision")
+	f.press(t, "Decide")
+	require.Equal(t, "harness", f["decisions.0.repair"])
+	require.NotContains(t, f, "repair")
+
+	f["value"] = "7,49"
+	for _, choice := range []string{"Ω", "at the temperature of the specification", "reads low", "even so it reads less"} {
+		require.Empty(t, find(page.Answer(tool.Tool, f, tools.English()).Body, "Decide"))
+		f.press(t, choice)
+	}
+	f.press(t, "Decide")
+	reply = page.Answer(tool.Tool, f, tools.English())
+	assert.Equal(t, "decided", reply.Head.Value("data-verdict"))
+	assert.Equal(t, "100 of 100", reply.Head.Inner("number"))
+	assert.Empty(t, find(reply.Body, "Decide"), "there is no second decision")
+
+	out := tool.Tool.Ask(link.Draft{Tool: tool.Tool, Given: f}.Request(), quantity.Point, tools.English(), core.Full)
+	report, ok := tool.ReportOf(out)
+	require.True(t, ok)
+	assert.Equal(t, 100.0, report.Marks)
+}
+
+// TestLinksHoldNobody checks that the class's link has no names in it, neither those to print nor a student's, and no work.
+func TestLinksHoldNobody(t *testing.T) {
+	result := toolstest.Answered(t, "worksheet", object{"questions": []any{object{"kind": "rows"}}, "students": "Ann\nBo", "heading": "h",
+		"words": "w", "name": "Cem", "decisions": []any{object{"value": 5}}, "tolerance": "2 %"})["result"].(object)
+	assert.Equal(t, "#/worksheet?v=1&role=student&heading=h&words=w&questions.0.kind=rows&tolerance=2%25", result["link"])
+	samples := result["samples"].([]any)
+	require.Len(t, samples, 2)
+	assert.Equal(t, "Ann", samples[0].(object)["name"])
+}
+
+// TestSupportedByTheCircuit checks that the support that marks rest on is the probability that the tool circuit gives, asked for the world
+// of a sheet: nothing in doubt, the faults of the chain alone.
+func TestSupportedByTheCircuit(t *testing.T) {
+	chain := object{}
+	for _, f := range []string{"unit_feed.open", "unit_feed.high_resistance", "unit_ground.open", "unit_ground.high_resistance",
+		"unit_connector.open", "unit_connector.high_resistance", "component_connector.open", "component_connector.high_resistance",
+		"inner_lead.to_battery", "harness.to_other", "component.to_other", "driver.shorted", "intermittent.harness",
+		"intermittent.component", "intermittent.return_path", "intermittent.unit", "other_row", "other"} {
+		chain[f] = 0
+	}
+	for i := range 12 {
+		asked := []any{object{"test": "current_on"}, object{"test": "resistance_component"}, object{"test": "voltage_pin_on"}}[:1+i%3]
+		q := toolstest.Answered(t, "worksheet", object{"role": "student", "name": "s" + strconv.Itoa(i), "asked": asked,
+			"questions": []any{object{"kind": "fault_high", "level": "2"}},
+			"decisions": []any{object{"repair": "harness"}}})["result"].(object)["questions"].([]any)[0].(object)
+		readings := []any{}
+		for _, r := range q["readings"].([]any) {
+			value := "OL"
+			if v, ok := r.(object)["value"].(object); ok {
+				value = strconv.FormatFloat(v["value"].(float64), 'g', -1, 64) + " " + v["unit"].(string)
+			}
+			readings = append(readings, object{"test": r.(object)["test"], "value": value})
+		}
+		c := object{"side": "high", "supply": "13.8 V", "spec": object{"min": "5 ohm", "max": "5.6 ohm"}, "winding_temperature": "20 degC",
+			"supply_within": "0 V", "winding_temperature_within": "0 K", "driver": object{"kind": "plain"}, "priors": chain,
+			"nominal":  object{"driver": "0.15 ohm", "harness": "0.15 ohm", "inner_lead": "0.1 ohm", "return_path": "0.05 ohm"},
+			"readings": readings}
+		if code := q["code_kind"].(string); code != "" {
+			c["code_kind"] = code
+		}
+		p := -1.0
+		for _, r := range toolstest.Answered(t, "circuit", c)["result"].(object)["repairs"].([]any) {
+			if r.(object)["repair"] == "harness" {
+				p = r.(object)["probability"].(float64)
+			}
+		}
+		assert.InDelta(t, p, q["decision"].(object)["supported"], 0.000501, "student %d", i)
+	}
+}

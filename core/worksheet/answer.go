@@ -1,0 +1,154 @@
+package worksheet
+
+import (
+	"math"
+
+	"ohmwright/core/quantity"
+)
+
+// An Answer is what a student decided on a task. What is left out is "" or not given.
+type Answer struct {
+	Number                      float64
+	Given                       bool   // there is a number
+	Unit                        string // its symbol
+	Condition, Decision, Reason string
+}
+
+// A Part is one thing that is marked: whether it is right, and what it earned of what it can.
+type Part struct {
+	Right      bool
+	Earned, Of float64
+}
+
+// A Marked is an answer, marked.
+type Marked struct {
+	Value, Unit, Condition, Decision, Reason Part
+	Slip                                     Slip // that explains a wrong value or unit; "" for none
+	Marks                                    float64
+}
+
+// What the parts of an answer are worth, of 100.
+const (
+	ofValue     = 40
+	ofUnit      = 10
+	ofCondition = 15
+	ofDecision  = 20
+	ofReason    = 15
+	ofSlip      = 1.0 / 4 // of the value's marks, where a known slip explains it: the way was right but for one step
+)
+
+// Mark marks an answer.
+//
+// The value is right within the tolerance. A decision, condition or reason without a value that is right, or wrong by a known slip, earns
+// a third: it may be a guess. What a slip is called is told only where the value is not right, or right in another unit.
+func (t *Task) Mark(a Answer, tolerance float64) Marked {
+	m := Marked{Value: Part{Of: ofValue}, Unit: Part{Of: ofUnit}}
+	valued, united, slip := t.value(a, tolerance)
+	m.Value.Right, m.Unit.Right, m.Slip = valued, united, slip
+	worth := 1.0
+	switch {
+	case valued:
+		m.Value.Earned = ofValue
+	case slip != "":
+		m.Value.Earned = ofValue * ofSlip
+	default:
+		worth = 1.0 / 3
+	}
+	if united && (valued || slip != "") {
+		m.Unit.Earned = ofUnit
+	}
+	part := func(right bool, of float64) Part {
+		p := Part{Right: right, Of: of}
+		if right {
+			p.Earned = round(of*worth, 10)
+		}
+		return p
+	}
+	m.Condition = part(a.Condition == t.Condition, ofCondition)
+	m.Decision = part(a.Decision == t.Decision, ofDecision)
+	m.Reason = part(a.Reason == t.Reason, ofReason)
+	for _, p := range []Part{m.Value, m.Unit, m.Condition, m.Decision, m.Reason} {
+		m.Marks += p.Earned
+	}
+	m.Marks = round(m.Marks, 10)
+	return m
+}
+
+// value reports whether the number is right, and its unit; slip is the one that explains what is wrong.
+func (t *Task) value(a Answer, tolerance float64) (valued, united bool, slip Slip) {
+	unit, fits := quantity.UnitNamed(t.Kind, a.Unit)
+	if !a.Given {
+		return false, fits, ""
+	}
+	asked, _ := quantity.UnitNamed(t.Kind, t.Unit)
+	alone := asked.From(a.Number) // the number as if it were in the unit asked for
+	in := alone
+	if fits {
+		in = unit.From(a.Number)
+	}
+	tolerance += grain
+	switch {
+	case fits && near(in, t.Value, tolerance):
+		return true, true, ""
+	case near(alone, t.Value, tolerance) && fits && thousandfold(in, alone):
+		return true, false, KiloForOne
+	case near(alone, t.Value, tolerance):
+		return true, false, OtherUnit
+	case near(in, t.Value*1000, tolerance) || near(in, t.Value/1000, tolerance):
+		return false, fits, KiloForOne
+	}
+	return false, fits, t.nearest(in)
+}
+
+// grain is far below any digit that is written, and above what rounding in a conversion adds.
+const grain = 1e-9
+
+// thousandfold reports whether one value is a power of a thousand times another.
+func thousandfold(a, b float64) bool {
+	return near(a, b*1000, grain) || near(a, b/1000, grain) || near(a, b*1e6, grain) || near(a, b/1e6, grain)
+}
+
+// nearest returns the slip whose value is nearest, if that is near enough; "" for none.
+func (t *Task) nearest(value float64) (slip Slip) {
+	least := known
+	for _, m := range t.Misses {
+		if off := math.Abs(value-m.Value) / math.Abs(m.Value); off <= least {
+			slip, least = m.Slip, off
+		}
+	}
+	return slip
+}
+
+// round rounds to so many parts of one.
+func round(v, parts float64) float64 { return math.Round(v*parts) / parts }
+
+// The words that can be chosen, each once: of the conditions, decisions and reasons of all kinds, and the units.
+var (
+	allConditions = []string{"at_reference", "at_20", "at_good", "at_now", "at_own", "at_any", "as_held", "any_angle", "any_grip", "average",
+		"while_on", "any_duty"}
+	allDecisions = []string{"within", "below", "above", "row_1", "row_2", "no_row", "alike", "reads_less", "reads_more", "usable",
+		"below_fifth", "above_scale", "as_commanded", "always_on", "never_on"}
+	allReasons = []string{"heat_explains", "only_heat", "lost_turns", "added_resistance", "as_read", "fits_one", "fits_none", "fits_both",
+		"on_scale", "not_trusted_low", "not_reached", "as_printed", "follows_duty", "on_all_the_time", "off_all_the_time", "shows_peak"}
+	allUnits = []string{"ohm", "kohm", "V", "mV", "A", "mA", "N.m", "cN.m", "lbf.in", "lbf.ft"}
+)
+
+// Conditions returns the conditions of all kinds.
+func Conditions() []string { return allConditions }
+
+// Decisions returns the decisions of all kinds.
+func Decisions() []string { return allDecisions }
+
+// Reasons returns the reasons of all kinds.
+func Reasons() []string { return allReasons }
+
+// Units returns the units that can be chosen in all.
+func Units() []string { return allUnits }
+
+// Offered returns the units to choose from on a task: its own, and others that are taken for it.
+func (t *Task) Offered() []string {
+	return map[quantity.Kind][]string{
+		quantity.OfResistance: {"ohm", "kohm", "V", "A"}, quantity.OfVoltage: {"V", "mV", "A", "ohm"},
+		quantity.OfCurrent: {"A", "mA", "V", "ohm"}, quantity.OfTorque: {"N.m", "cN.m", "lbf.in", "lbf.ft"},
+	}[t.Kind]
+}

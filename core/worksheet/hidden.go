@@ -1,0 +1,192 @@
+package worksheet
+
+import (
+	"ohmwright/core/circuit"
+	"ohmwright/core/lesson"
+	"ohmwright/core/quantity"
+)
+
+// A stock is faults of one kind: those with a parameter between two ends, under one stored code, that are found in the same number of
+// tests wherever the parameter, the winding and the readings' errors lie. The way is one that always suffices. That it does, and that the
+// circuit question never needs fewer tests, is held by the tests of this package.
+type stock struct {
+	fault    circuit.Fault
+	from, to int // of the parameter, in thousandths of an ohm or of one; both 0 where there is none
+	codes    []circuit.Code
+	way      []circuit.Test
+}
+
+// A setting is a circuit that faults are hidden in: what a question of a kind and a level is about. It is invented.
+type setting struct {
+	side     circuit.Side
+	supply   Figure
+	min, max Figure
+	now      Figure    // of the winding
+	stocks   [][]stock // by repair: each repair is alike likely, and then each of its stocks
+}
+
+type (
+	codes = []circuit.Code
+	way   = []circuit.Test
+)
+
+var (
+	leak     = way{circuit.OhmsUnit, circuit.InsulationHarness}
+	returned = way{circuit.OhmsComponent, circuit.VoltsPinOn, circuit.VoltsReturn}
+	driven   = way{circuit.OhmsComponent, circuit.VoltsPinOn, circuit.CurrentOn}
+	cased    = way{circuit.OhmsComponent, circuit.VoltsPinOn, circuit.InsulationComponent}
+	fed      = way{circuit.OhmsUnit, circuit.VoltsHarnessOpen}
+	idle     = way{circuit.OhmsUnit, circuit.VoltsPinOff, circuit.InsulationComponent}
+	sunk     = way{circuit.OhmsUnit, circuit.VoltsPinOff, circuit.CurrentOn}
+	joined   = way{circuit.VoltsReturn, circuit.OhmsComponent, circuit.OhmsUnit}
+
+	low, high, open, ranged = codes{circuit.CodeLow}, codes{circuit.CodeHigh}, codes{circuit.CodeOpen}, codes{circuit.CodeRange}
+)
+
+var highSide = setting{side: circuit.High, supply: centivolts(1380), min: centiohm(500), max: centiohm(560), now: degrees(20)}
+var lowSide = setting{side: circuit.Low, supply: centivolts(1320), min: centiohm(1100), max: centiohm(1300), now: degrees(88)}
+
+// settings are the circuits by side and level. Level 1 needs two tests, levels 2 and 3 three; on level 3 the winding is hot on the high
+// side, and what a sound circuit would read is not told.
+var settings = [2][Levels]setting{
+	{
+		highSide.with(20, []stock{
+			{circuit.WindingShorted, 280, 920, low, leak}, {circuit.LeadToGround, 300, 16000, low, leak},
+			{circuit.WindingToCase, 180, 1500, low, leak},
+		}, []stock{{circuit.HarnessToGround, 700, 16000, low, leak}}, []stock{
+			{circuit.DriverWeak, 34000, 80000, low, way{circuit.OhmsUnit, circuit.CurrentOn}},
+		}),
+		highSide.with(20, []stock{
+			{circuit.HarnessHigh, 20000, 700000, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+			{circuit.HarnessOpen, 0, 0, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+			{circuit.HarnessToBattery, 130, 13000, open, way{circuit.OhmsComponent, circuit.VoltsPinOff, circuit.CurrentOn}},
+		}, []stock{
+			{circuit.PathHigh, 20000, 700000, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+			{circuit.PathOpen, 0, 0, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+		}, []stock{{circuit.DriverWeak, 4500, 10000, high, driven}}, []stock{
+			{circuit.LeadToGround, 2600, 4700, ranged, cased}, {circuit.WindingToCase, 170, 320, ranged, cased},
+		}),
+		highSide.with(88, []stock{
+			{circuit.HarnessHigh, 45000, 700000, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+			{circuit.HarnessOpen, 0, 0, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+		}, []stock{
+			{circuit.PathHigh, 35000, 700000, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+			{circuit.PathOpen, 0, 0, codes{circuit.CodeHigh, circuit.CodeRange}, returned},
+		}, []stock{{circuit.DriverWeak, 4500, 18000, high, driven}}, []stock{
+			{circuit.LeadToGround, 2600, 8000, ranged, cased}, {circuit.WindingToCase, 170, 320, ranged, cased},
+		}),
+	},
+	{
+		lowSide.with(88, []stock{{circuit.WindingShorted, 280, 920, high, fed}}, []stock{{circuit.HarnessToBattery, 1100, 40000, high, fed}},
+			[]stock{
+				{circuit.PathHigh, 7000, 700000, ranged, way{circuit.OhmsComponent, circuit.VoltsReturn}},
+				{circuit.PathOpen, 0, 0, ranged, way{circuit.OhmsComponent, circuit.VoltsReturn}},
+			}),
+		lowSide.with(20, []stock{{circuit.LeadToGround, 6000, 60000, codes{circuit.NoCode}, idle}}, []stock{
+			{circuit.HarnessHigh, 44000, 100000, low, joined},
+		}, []stock{{circuit.DriverWeak, 10000, 80000, high, sunk}}),
+		lowSide.with(88, []stock{{circuit.LeadToGround, 6000, 60000, codes{circuit.NoCode}, idle}}, []stock{
+			{circuit.HarnessHigh, 120000, 700000, low, joined}, {circuit.HarnessOpen, 0, 0, codes{circuit.CodeLow, circuit.CodeOpen}, joined},
+		}, []stock{{circuit.DriverWeak, 10000, 80000, high, sunk}}),
+	},
+}
+
+func (s setting) with(now int, stocks ...[]stock) setting {
+	s.now, s.stocks = degrees(now), stocks
+	return s
+}
+
+// model returns the circuit of a setting.
+func (s setting) model() *circuit.Model {
+	m := circuit.New(s.side, circuit.Wire, s.supply.Number(), s.min.Number(), s.max.Number())
+	m.Warmth.At = quantity.Temperature(s.now.Number())
+	return m
+}
+
+// A Hidden is what a student is given where a fault is hidden.
+type Hidden struct {
+	Question
+	Model *circuit.Model
+	Facts []Fact
+	Told  bool // what a sound circuit would read is told beside each reading
+	Way   []circuit.Test
+	lesson.Hidden
+}
+
+// Hidden returns what question i hides from a student.
+func (s Sheet) Hidden(i int, name string) Hidden {
+	q := s.Questions[i]
+	of := settings[q.Kind][q.Level-1]
+	h := Hidden{Question: q, Model: of.model(), Told: q.Level < Levels}
+	h.Facts = []Fact{{"supply", of.supply}, {"spec.min", of.min}, {"spec.max", of.max}, {"spec.at", degrees(20)},
+		{"winding_temperature", of.now}}
+	d := drawn(s.key(i, Plain(name)), "student")
+	for range mostDraws {
+		if h.draw(d, of); h.Clear() {
+			return h
+		}
+	}
+	panic("worksheet: nothing drawn can be hidden") // a test draws some thousands
+}
+
+// draw draws a fault with its parameter, the winding, the code, and how far each reading is from its prediction.
+func (h *Hidden) draw(d *draw, of setting) {
+	stocks := of.stocks[d.below(len(of.stocks))]
+	from := stocks[d.below(len(stocks))]
+	x := 0
+	if from.to > 0 {
+		x = d.decade(from.from, from.to)
+	}
+	coil := d.between(of.min.N*102, of.max.N*98) // in 1e-4 ohm, at 20 degC
+	var off [lesson.Tests]float64
+	for t := range off {
+		off[t] = float64(d.between(-400, 400)+d.between(-400, 400)) / 1000
+	}
+	h.Way = from.way
+	h.Hidden = lesson.Put(h.Model, from.fault, float64(x)/1000, float64(rounded(coil*(10*of.now.N+2345), 2545))/1e4,
+		from.codes[d.below(len(from.codes))], off)
+}
+
+// decade draws a whole number between two ends so that each doubling is about alike likely.
+func (d *draw) decade(least, most int) int {
+	doublings := 0
+	for n := least; 2*n <= most; n *= 2 {
+		doublings++
+	}
+	lo := least << d.below(doublings+1)
+	return d.between(lo, min(most, 2*lo))
+}
+
+// Best returns the minutes of the way that always suffices.
+func (h Hidden) Best() (minutes float64) {
+	for _, t := range h.Way {
+		minutes += h.Model.Minutes[t]
+	}
+	return minutes
+}
+
+// Check reports whether the way suffices: with it the repair is supported as wholly as marks can be.
+func (h Hidden) Check() bool {
+	m := h.Mark(h.Way, h.Fault.Repair(), h.Best())
+	return h.Clear() && m.Right && m.Supported >= sufficient
+}
+
+// sufficient is the probability with which the repair is supported after the way that always suffices.
+const sufficient = 0.95
+
+// A Stage is one test of the solution: what it reads, what a sound circuit would, and what is likeliest then.
+type Stage struct {
+	Paid
+	Repair circuit.Repair
+	P      float64 // of that repair, to a thousandth
+}
+
+// Solution returns the way that always suffices, test by test.
+func (h Hidden) Solution() (stages []Stage) {
+	for i, t := range h.Way {
+		s := Stage{Paid: Paid{h.Reading(t), h.Model.Minutes[t], h.Expect(t)}}
+		s.Repair, s.P = h.Likeliest(h.Way[:i+1])
+		stages = append(stages, s)
+	}
+	return stages
+}

@@ -1,0 +1,240 @@
+package worksheet
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/quantity"
+)
+
+// variants is the number of students that each question is drawn for; fewer where the tests run as a page's module.
+func variants() int {
+	if runtime.GOARCH == "wasm" {
+		return 100
+	}
+	return 2000
+}
+
+// students are names as a class has them.
+func student(i int) string { return "student " + strconv.Itoa(i) }
+
+// everyTask calls do with every kind and level that asks for a figure, and a series.
+func everyTask(t *testing.T, do func(t *testing.T, s Sheet)) {
+	for k := HotWinding; int(k) < Kinds; k++ {
+		for l := Level(1); l <= Levels; l++ {
+			for series := range 4 {
+				t.Run(fmt.Sprintf("%v %v %d", k, l, series), func(t *testing.T) {
+					t.Parallel()
+					do(t, Sheet{Questions: []Question{{k, l}}, Series: strconv.Itoa(series), Tolerance: 0.01})
+				})
+			}
+		}
+	}
+}
+
+// TestVariantsAreEqual checks that the tasks of a class are alike hard: all can be set by the check, with the same verdict and reason, in
+// the same number of steps, with the same slips to make; and that no two of 2,000 students who sit near each other have the same figures.
+func TestVariantsAreEqual(t *testing.T) {
+	everyTask(t, func(t *testing.T, s Sheet) {
+		n := variants() / 4
+		first := s.Task(0, student(0))
+		seen := map[string]int{}
+		for i := range n {
+			task := s.Task(0, student(i))
+			require.True(t, task.Check(), "%s: %+v", student(i), task.Facts)
+			require.Equal(t, []string{first.Condition, first.Decision, first.Reason}, []string{task.Condition, task.Decision, task.Reason})
+			require.Equal(t, slipsOf(first), slipsOf(task), "of the same slips to make")
+			require.Len(t, task.Lines, len(first.Lines), "steps")
+			require.InDelta(t, task.Value, lastOf(task), 1e-9*task.Value, "the lines of the solution lead to the value")
+			facts := fmt.Sprint(task.Facts)
+			if other, twice := seen[facts]; twice {
+				assert.Greater(t, i-other, 20, "%s and %s, near each other, have the same figures", student(i), student(other))
+			}
+			seen[facts] = i
+		}
+		assert.Greater(t, len(seen), n*99/100)
+	})
+}
+
+func slipsOf(t Task) (list []Slip) {
+	for _, m := range t.Misses {
+		list = append(list, m.Slip)
+	}
+	return list
+}
+
+// lastOf is the value of the line that answers the question: of the kind asked for, and equal to the value.
+func lastOf(t Task) float64 {
+	best := math.Inf(1)
+	for _, l := range t.Lines {
+		if l.Kind == t.Kind && math.Abs(l.Value-t.Value) < math.Abs(best-t.Value) {
+			best = l.Value
+		}
+	}
+	return best
+}
+
+// rightly is the right answer to a task, with the number to so many digits after the mark.
+func rightly(t Task, decimals int) Answer {
+	return Answer{Number: toDecimals(t.Value, decimals), Given: true, Unit: t.Unit, Condition: t.Condition, Decision: t.Decision,
+		Reason: t.Reason}
+}
+
+func toDecimals(v float64, n int) float64 {
+	p := math.Pow10(n)
+	return math.Round(v*p) / p
+}
+
+// TestSlipsAreNamed checks that each slip is recognised from the figure that it leads to, written to four digits, and that what is right is
+// never called a slip: exactly, to three digits, and anywhere within the tolerance.
+func TestSlipsAreNamed(t *testing.T) {
+	everyTask(t, func(t *testing.T, s Sheet) {
+		for i := range variants() / 4 {
+			task := s.Task(0, student(i))
+			for _, v := range []float64{task.Value, digits(task.Value, 3), task.Value * 1.0099, task.Value * 0.9901, task.Value * 1.005} {
+				a := rightly(task, 2)
+				a.Number = v
+				m := task.Mark(a, s.Tolerance)
+				require.True(t, m.Value.Right && m.Unit.Right, "%g beside %g", v, task.Value)
+				require.Empty(t, m.Slip, "%g is right: %g", v, task.Value)
+				require.Equal(t, 100.0, m.Marks)
+			}
+			for _, miss := range task.Misses {
+				a := rightly(task, 2)
+				a.Number = digits(miss.Value, 4)
+				m := task.Mark(a, s.Tolerance)
+				require.Equal(t, miss.Slip, m.Slip, "%s of %g: %g", miss.Slip, task.Value, a.Number)
+				require.False(t, m.Value.Right)
+				require.Less(t, m.Marks, 100.0)
+			}
+			for _, kilo := range []float64{1000, 0.001} {
+				a := rightly(task, 3)
+				a.Number *= kilo
+				require.Equal(t, KiloForOne, task.Mark(a, s.Tolerance).Slip)
+			}
+		}
+	})
+}
+
+// digits returns a value to so many significant digits.
+func digits(v float64, n int) float64 {
+	text := strconv.FormatFloat(v, 'g', n, 64)
+	short, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		panic(err)
+	}
+	return short
+}
+
+// TestUnits checks what is said of the unit beside a right number: the right one, another one that means the same, a thousandth of it, one
+// of another kind, and none.
+func TestUnits(t *testing.T) {
+	s := Sheet{Questions: []Question{{HotWinding, 2}}, Tolerance: 0.01}
+	task := s.Task(0, "unit")
+	for _, c := range []struct {
+		number       float64
+		unit         string
+		value, right bool
+		slip         Slip
+	}{
+		{task.Value, "ohm", true, true, ""},
+		{task.Value / 1000, "kohm", true, true, ""},
+		{task.Value, "kohm", true, false, KiloForOne},
+		{task.Value * 1000, "ohm", false, true, KiloForOne},
+		{task.Value, "V", true, false, OtherUnit},
+		{task.Value, "", true, false, OtherUnit},
+		{task.Value * 3, "ohm", false, true, ""},
+	} {
+		a := rightly(task, 3)
+		a.Number, a.Unit = c.number, c.unit
+		m := task.Mark(a, s.Tolerance)
+		assert.Equal(t, []any{c.value, c.right, c.slip}, []any{m.Value.Right, m.Unit.Right, m.Slip}, "%g %s", c.number, c.unit)
+	}
+	none := task.Mark(Answer{Unit: "ohm", Condition: task.Condition, Decision: task.Decision, Reason: task.Reason}, 0.01)
+	assert.Equal(t, 5+6.7+5, none.Marks, "without a value a third of 15, of 20 and of 15, and nothing for the unit")
+	assert.Zero(t, task.Mark(Answer{}, 0.01).Marks)
+}
+
+// TestWordsAreAllOffered checks that all that can be chosen on a task is among the words of the declaration, and the right one among those
+// of the task.
+func TestWordsAreAllOffered(t *testing.T) {
+	everyTask(t, func(t *testing.T, s Sheet) {
+		task := s.Task(0, "words")
+		assert.Subset(t, Conditions(), task.Conditions)
+		assert.Subset(t, Decisions(), task.Decisions)
+		assert.Subset(t, Reasons(), task.Reasons)
+		assert.Subset(t, Units(), task.Offered())
+		assert.Contains(t, task.Conditions, task.Condition)
+		assert.Contains(t, task.Decisions, task.Decision)
+		assert.Contains(t, task.Reasons, task.Reason)
+		assert.Contains(t, task.Offered(), task.Unit)
+		for _, unit := range task.Offered() {
+			_, ok := quantity.UnitNamed(task.Kind, task.Unit)
+			assert.True(t, ok, unit)
+		}
+	})
+}
+
+// TestSeriesChangeTheVerdict checks that the verdict is the class's and not always the same: over forty series each verdict comes up.
+func TestSeriesChangeTheVerdict(t *testing.T) {
+	for k := HotWinding; int(k) < Kinds; k++ {
+		seen := map[string]bool{}
+		for i := range 40 {
+			s := Sheet{Questions: []Question{{k, 1}}, Series: strconv.Itoa(i)}
+			seen[s.Task(0, "one").Decision] = true
+		}
+		assert.Len(t, seen, 3, "%v", k)
+	}
+}
+
+// TestPlain checks that a name is the same however it is typed: case, spaces, Unicode form, wide and invisible characters; and that names
+// which differ stay apart.
+func TestPlain(t *testing.T) {
+	for _, same := range []string{"anna müller", "ANNA MÜLLER", " Anna  Mu\u0308ller ", "Anna\u00a0Müller", "Anna\tMüller\n", "Ａｎｎａ Müller",
+		"An\u200bna Mü\u00adller"} {
+		assert.Equal(t, "anna müller", Plain(same), "%q", same)
+	}
+	assert.Equal(t, Plain("STRASSE"), Plain("straße"))
+	assert.Equal(t, Plain("ΣΊΣΥΦΟΣ"), Plain("σίσυφος"))
+	assert.NotEqual(t, Plain("anna"), Plain("anne"))
+	assert.Empty(t, Plain(" \u200b\t"))
+	for _, text := range []string{"İstanbul", "ﬁ", "\u0345α", "ǅ", "a\u0315\u0300", "\xff"} {
+		assert.Equal(t, Plain(text), Plain(Plain(text)), "%q", text)
+	}
+}
+
+// TestNamesDecide checks that figures follow from the plain name, and another series, level or place on the sheet gives others.
+func TestNamesDecide(t *testing.T) {
+	s := Sheet{Questions: []Question{{HotWinding, 2}, {HotWinding, 2}, {Rows, 1}}}
+	assert.Equal(t, s.Task(0, "Anna Müller").Facts, s.Task(0, " anna  MU\u0308LLER").Facts)
+	assert.NotEqual(t, s.Task(0, "anna").Facts, s.Task(1, "anna").Facts, "two questions of one kind are two")
+	other := s
+	other.Series = "7b"
+	assert.NotEqual(t, s.Task(0, "anna").Facts, other.Task(0, "anna").Facts)
+	moved := Sheet{Questions: []Question{{Rows, 1}, {HotWinding, 2}}}
+	assert.Equal(t, s.Task(0, "anna").Facts, moved.Task(1, "anna").Facts, "what comes before on the sheet changes nothing")
+}
+
+// TestDraw checks the draw in whole numbers: the first numbers that SplitMix64 gives from a state of 0 are those that its authors' program
+// prints (prng.di.unimi.it/splitmix64.c, from memory), and each of three numbers comes up a third of the time.
+func TestDraw(t *testing.T) {
+	d := &draw{}
+	assert.Equal(t, []uint64{0xe220a8397b1dcdaf, 0x6e789e6aa1b965f4, 0x06c45d188009454f}, []uint64{d.next(), d.next(), d.next()})
+	var count [3]int
+	for range 30000 {
+		count[d.below(3)]++
+	}
+	for _, n := range count {
+		assert.InDelta(t, 10000, n, 4*math.Sqrt(30000*2/9.0))
+	}
+	for range 1000 {
+		n := d.decade(300, 16000)
+		assert.True(t, 300 <= n && n <= 16000, "%d", n)
+	}
+}

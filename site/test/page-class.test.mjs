@@ -1,0 +1,134 @@
+// The class on the page: a teacher sets a sheet out, a student works on it by touch and with the keyboard, and what is handed in gets the
+// marks that the command line gives.
+// node --test site/test/page-class.test.mjs
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { base, laptop, scene, useBrowser } from './browser.mjs';
+import { program, run } from './program.mjs';
+import { answered, answerText, field, go, headText, press, reload, says, shared, verdict } from './reader.mjs';
+
+useBrowser();
+
+const questions = 'questions.0.kind=fault_high&questions.0.level=2&questions.1.kind=hot_winding&questions.1.level=2';
+const sheet = `#/worksheet?v=1&role=student&heading=First+hour&${questions}`;
+const point = (test) => `#worksheet .point[data-value="${test}"]`;
+const choice = (what) => `#worksheet [data-value="${what}"]`;
+const visible = (page, path) => page.isVisible(`[id="worksheet-${path}"]`);
+const decide = '#worksheet .decide';
+const rested = (page) => page.waitForTimeout(800); // the button that decides is meant once: a tap right after it is held back
+
+// marks are what the command line gives for a hand-in, pasted in a chat.
+function marks(link, pasted) {
+  const table = execFileSync(program(), ['mark', link, '--as', 'tsv'], { input: pasted }).toString();
+  return table.split('\n').slice(1, -1).map((line) => line.split('\t'));
+}
+
+scene('a teacher takes a ready sheet, sees three students side by side, and has one link', { at: '#/worksheet' }, async (page) => {
+  assert.equal(await answered(page), false);
+  await page.locator('#worksheet [data-set*="hot_winding"]').nth(1).tap();
+  assert.equal(await verdict(page), 'set_out', 'worksheet: the verdict');
+  assert.equal(await page.locator('#worksheet .sample').count(), 3);
+  const samples = await page.$$eval('#worksheet .sample .figures', (all) => all.map((e) => e.textContent));
+  assert.equal(new Set(samples).size, 3, 'each has other figures');
+  assert.ok(!(await visible(page, 'name')), 'a teacher is not asked for a student’s name');
+  const [line, link] = (await shared(page, 'copied')).split('\n');
+  assert.equal(line, 'Tarn 24, gearbox QX-6: a winding read hot');
+  assert.ok(link.startsWith(`${base}#/worksheet?v=1&role=student&heading=`), link);
+  assert.ok(link.includes('questions.0.kind=hot_winding&questions.0.level=2'), link);
+});
+
+scene('a student by touch: name, readings, one decision on each question, hand in, a reload in between', { at: sheet }, async (page) => {
+  assert.equal(await verdict(page), 'no_name', 'worksheet: the verdict');
+  for (const path of ['heading', 'words', 'due', 'series', 'students']) {
+    assert.ok(!(await visible(page, path)), `${path} is not a student's`);
+  }
+  assert.ok(!(await visible(page, 'value')), 'no figure is asked for yet');
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  for (const test of ['resistance_component', 'voltage_pin_off', 'current_on']) await page.tap(point(test));
+  assert.match(await headText(page), /26\smin paid/, 'worksheet: the minutes at the head');
+  assert.match(await headText(page), /\d\sA\b/, 'the head, which is spoken, tells the reading');
+  await reload(page);
+  assert.match(await headText(page), /26\smin paid/, 'a reload keeps what was paid');
+  assert.equal(await page.locator(decide).count(), 0, 'nothing is chosen yet');
+  await page.tap(choice('repair=component'));
+  await page.tap(choice('repair=harness'));
+  assert.equal(await page.getAttribute(choice('repair=component'), 'aria-pressed'), 'false');
+  assert.equal(await page.getAttribute(choice('repair=harness'), 'aria-pressed'), 'true');
+  assert.doesNotMatch(await answerText(page), /of 100/, 'a choice is no decision');
+  await page.tap(decide);
+  assert.ok(await visible(page, 'value'), 'the next question asks for a figure');
+  await page.fill(field('worksheet', 'value'), '7.62');
+  await rested(page);
+  for (const what of ['unit=ohm', 'condition=at_reference', 'decision=below', 'reason=lost_turns']) await page.tap(choice(what));
+  await page.tap(decide);
+  assert.equal(await verdict(page), 'decided', 'worksheet: the verdict');
+  assert.match(await headText(page), /85 of 100/, '100 for the fault; 70 with a known slip');
+  assert.equal(await page.locator('#worksheet [data-slip="leads_kept"]').count(), 1);
+  assert.equal(await page.locator(decide).count(), 0, 'there is no second decision');
+  await rested(page);
+  const [line, link] = (await shared(page, 'copied')).split('\n');
+  assert.equal(line, 'First hour: Ann, decided 2 of 2');
+  const [row] = marks(sheet, `done: <${link}>.`);
+  const { result } = run('worksheet', JSON.stringify(requestOf(link))).response;
+  assert.equal(result.marks, 85, 'run worksheet gives the same');
+  const supported = result.questions[0].decision.supported.toFixed(3);
+  assert.match(row[7], /^20\d\d-\d\d-\d\dT\d\d:\d\dZ$/, 'when it was handed in');
+  assert.deepEqual(row.slice(0, 6), ['Ann', '85.0', '1 of 2', supported, '26 (best 26)', 'leads not taken off']);
+});
+
+// requestOf is a link as a request.
+function requestOf(link) {
+  const request = {};
+  for (const [key, value] of new URLSearchParams(link.split('?')[1])) {
+    if (key === 'v') continue;
+    const path = key.split('.');
+    let at = request;
+    for (const [i, name] of path.slice(0, -1).entries()) at = at[name] ??= /^\d+$/.test(path[i + 1]) ? [] : {};
+    at[path.at(-1)] = value;
+  }
+  return request;
+}
+
+scene('the link tapped again goes on; another sheet’s replaces it, and undo brings back', { at: sheet }, async (page) => {
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(point('current_on'));
+  const paid = await headText(page);
+  await go(page, sheet);
+  await says(page, 'said', 'continued');
+  assert.equal(await headText(page), paid, 'the reading that was paid for stays');
+  await go(page, `${sheet}&tolerance=2%25`);
+  await says(page, 'said', 'opened');
+  assert.equal(await page.inputValue(field('worksheet', 'name')), '', 'another sheet is another sheet');
+  await press(page, 'undo');
+  assert.equal(await headText(page), paid);
+});
+
+scene('a student with the keyboard alone decides', { at: `${sheet}&name=Bo`, size: laptop }, async (page) => {
+  await page.focus(choice('repair=nothing'));
+  await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  assert.equal(await page.getAttribute(choice('repair=component'), 'aria-pressed'), 'true');
+  for (let i = 0; i < 12 && !(await page.evaluate(() => document.activeElement.matches('.decide'))); i++) await page.keyboard.press('Tab');
+  await page.keyboard.press('Enter');
+  assert.equal(await page.locator('#worksheet .p-decided').count(), 1);
+});
+
+scene('a decimal comma', { at: `${sheet}&name=Cem&at=2`, locale: 'de-DE' }, async (page) => {
+  assert.match(await answerText(page) + (await page.textContent('#worksheet form')), /\d,\d\d\sΩ/);
+  await page.fill(field('worksheet', 'value'), '7,5');
+  for (const what of ['unit=ohm', 'condition=at_reference', 'decision=below', 'reason=lost_turns']) await page.tap(choice(what));
+  await page.tap(decide);
+  assert.match(await answerText(page), /7,5\sΩ/);
+});
+
+scene('the module marks what was pasted as the command line does', { at: sheet }, async (page) => {
+  const request = { ...requestOf(sheet), name: 'Ann', decisions: [{ repair: 'harness' }] };
+  const link = run('worksheet', JSON.stringify(request)).response.result.hand_in;
+  const pasted = `Ann: (${link})\nBo: nothing yet`;
+  const got = await page.evaluate(
+    async ([sheet, pasted]) => JSON.parse((await globalThis.ohmwright).mark(sheet, pasted, 'en', 'en')),
+    [sheet, pasted],
+  );
+  assert.deepEqual(got.table.slice(1), marks(sheet, pasted));
+  assert.equal(got.table.length, 2);
+});
