@@ -86,7 +86,11 @@ func serveUntil(ctx context.Context, listener net.Listener, handler http.Handler
 		DisableGeneralOptionsHandler: true, // its answer lacks the headers that every other has
 	}
 	failed := make(chan error, 1)
-	go func() { failed <- server.Serve(listener) }()
+	guarded := listener
+	if tcp, ok := listener.(*net.TCPListener); ok {
+		guarded = guardedListener{tcp}
+	}
+	go func() { failed <- server.Serve(guarded) }()
 	select {
 	case err := <-failed:
 		return err

@@ -232,11 +232,15 @@ func TestHeadersOfEveryAnswer(t *testing.T) {
 	for _, request := range []string{
 		"GET /none HTTP/1.1", "POST /v1 HTTP/1.1", "POST /v1/ HTTP/1.1", "OPTIONS * HTTP/1.1", "GET //v1 HTTP/1.1", "GET /v1/../x HTTP/1.1",
 		"DELETE / HTTP/1.1", "GET http://elsewhere/v1 HTTP/1.1", "GET /index.html HTTP/1.1\r\nRange: bytes=9-", "HEAD / HTTP/1.0",
+		"BAD REQUEST", "GET / HTTP/9.9", "GET /\r\nHost HTTP/1.1", "GET / HTTP/1.1\r\nExpect: wonders", "GET / HTTP/1.1\r\nHost: y",
+		"POST /v1/winding HTTP/1.1\r\nTransfer-Encoding: rot13", "GET / HTTP/1.1\r\nLong: " + strings.Repeat("x", 2*mostHead),
 	} {
 		c := dial(t, host)
 		fmt.Fprintf(c, "%s\r\nHost: x\r\nConnection: close\r\n\r\n", request)
 		got, err := http.ReadResponse(c.in, nil)
 		require.NoError(t, err, request)
+		_, err = io.ReadAll(io.LimitReader(got.Body, 10)) // of HEAD there is none
+		assert.True(t, err == nil || strings.HasPrefix(request, "HEAD"), "%s: %v", request, err)
 		for name, value := range map[string]string{
 			"Content-Security-Policy": web.Policy + "; frame-ancestors 'none'", "X-Content-Type-Options": "nosniff",
 			"Referrer-Policy":            "no-referrer",

@@ -42,15 +42,19 @@ func Handler(files http.Handler) http.Handler {
 // guard sets the headers that every response has.
 func guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		h := w.Header()
-		h.Set("Content-Security-Policy", Policy+"; frame-ancestors 'none'")
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
-		h.Set("Cross-Origin-Resource-Policy", "same-origin")
-		h.Set("X-Frame-Options", "DENY") // for browsers that do not know frame-ancestors
+		Guard(w.Header())
 		next.ServeHTTP(w, r)
 	})
+}
+
+// Guard sets the headers that every response has. [Handler] does so itself.
+func Guard(h http.Header) {
+	h.Set("Content-Security-Policy", Policy+"; frame-ancestors 'none'")
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("Cross-Origin-Opener-Policy", "same-origin")
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("X-Frame-Options", "DENY") // for browsers that do not know frame-ancestors
 }
 
 // run answers a request.
