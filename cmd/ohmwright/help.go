@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -30,9 +31,13 @@ func exampleOf(t *tool.Tool) string {
 		name := t.Fields[i].Name
 		request, file = without(request, name), " --file "+name+"=ramp.csv"
 	}
+	request = longLink.ReplaceAllStringFunc(request, func(link string) string { return link[:strings.LastIndex(link[:widest-25], "&")] })
 	command := "  echo '" + strings.Join(strings.Fields(request), " ") + "' | ohmwright run " + t.Name + file
 	return wrapped(compact(command), ", ", "         ") + "\n"
 }
+
+// longLink is a link that a line of the help cannot hold. It is shown without its last values, and then is a link still.
+var longLink = regexp.MustCompile(`#/[^"]{100,}`)
 
 // compact takes the blanks out from inside brackets.
 func compact(command string) string {
@@ -101,7 +106,8 @@ Reads one request, a JSON object, and prints the response. Quantities are texts 
                   trace) is refused and passed over; empty lines are passed over. Exit status 2 if any was refused.
   --file FIELD=PATH
                   puts a file's text into the request, for a field that takes one: trace --file recording=ramp.csv.
-                  UTF-8, UTF-16 with its mark, or Windows-1252. The request may then be empty or {}.
+                  UTF-8, UTF-16 with its mark, or Windows-1252. The request may then be empty or {}. A pipe is
+                  read if someone writes to it.
   --locale TAG    the reader, such as de or fr-CA (default en): sentences in that language where it has a catalogue,
                   computed numbers in them written as there. Values stay the same.
 
@@ -114,7 +120,8 @@ Exit status: 0 answered, 2 request refused, 1 anything else.
 const serveHelp = `ohmwright serve [--address HOST:PORT] [--language TAG]
 
 Serves the page at / and the API at /v1/TOOL (POST a request; 200, 422 refused, 413 over 64 KiB). GET /v1 lists the tools,
-GET /v1/TOOL describes one. Keeps and logs nothing.
+GET /v1/TOOL describes one. Keeps and logs nothing. Ctrl-C or SIGTERM stops it once the requests under way are answered;
+a second one ends it at once. A client has 30 seconds to send a request and 5 minutes to take the answer.
 
   --address HOST:PORT    default 127.0.0.1:8080; a port of 0 takes a free one
   --language TAG         the page's language, of those that have a catalogue (default en)
@@ -127,8 +134,9 @@ Offline use needs https or localhost: browsers allow it nowhere else.
 
 const buildHelp = `ohmwright build DIRECTORY [--language TAG]
 
-Writes the page as a static site: plain files that any host can serve, at any path. Files of the same names in the
-directory are replaced, others are left alone.
+Writes the page as a static site: plain files that any host can serve, at any path. All of it or nothing: if it fails or
+is stopped, the directory is as it was. The files of an earlier build are replaced, and removed where they are no longer
+needed; others are left alone, and never replaced. Symbolic links are not followed.
 
   --language TAG    the page's language, of those that have a catalogue (default en)
 

@@ -8,9 +8,12 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strings"
+	"syscall"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -253,6 +256,86 @@ func TestInputBreaksOff(t *testing.T) {
 		assert.Contains(t, errOut.String(), "read request: line dropped", "ohmwright %s", args)
 		assert.Empty(t, out.String(), "%q", args)
 	}
+	var out, errOut bytes.Buffer
+	in := io.MultiReader(strings.NewReader(fmt.Sprintf(good+"\n{\n"+good+"\n"+good, 3, 4, 5)), failing{})
+	assert.Equal(t, broken, command([]string{"run", "winding", "--ndjson"}, in, &out, &errOut))
+	assert.Equal(t, []int{3, -1, 4}, readings(t, out.String()), "run --ndjson: what was asked before should be answered, half a line not")
+	assert.Contains(t, errOut.String(), "read request: line dropped")
+}
+
+// TestReaderLeavesBetweenLines holds that a reader who leaves ends the program at once, and not only when the next line is asked.
+func TestReaderLeavesBetweenLines(t *testing.T) {
+	c := start(t, "run", "winding", "--ndjson")
+	in, err := c.StdinPipe()
+	require.NoError(t, err)
+	reader, writer, err := os.Pipe()
+	require.NoError(t, err)
+	var errOut bytes.Buffer
+	c.Stdout, c.Stderr = writer, &errOut
+	require.NoError(t, c.Start())
+	require.NoError(t, writer.Close())
+	_, err = fmt.Fprintf(in, good+"\n", 5)
+	require.NoError(t, err)
+	_, err = bufio.NewReader(reader).ReadString('\n')
+	require.NoError(t, err)
+	require.NoError(t, reader.Close())
+	begun := time.Now()
+	assert.Equal(t, broken, statusOfRun(t, c.Wait())) // the input stays open
+	assert.Less(t, time.Since(begun), 10*time.Second)
+	assert.Contains(t, errOut.String(), "the reader of the output closed it")
+}
+
+// TestReaderOfAllLeaves holds that a reader who took every answer may leave: nothing was lost.
+func TestReaderOfAllLeaves(t *testing.T) {
+	line := fmt.Sprintf("printf '%%s\\n' '"+good+"' | { ohmwright run winding --ndjson; echo $? >&2; } | head -1 > answer", 5)
+	for range 10 {
+		directory := t.TempDir()
+		assert.Equal(t, "0\n", string(shell(t, directory, line)))
+		answer, err := os.ReadFile(filepath.Join(directory, "answer"))
+		require.NoError(t, err)
+		assert.Equal(t, []int{5}, readings(t, string(answer)))
+	}
+}
+
+// TestClosedOutput: an answer that nobody could see is an error, unless it is thrown away on purpose.
+func TestClosedOutput(t *testing.T) {
+	for _, args := range []string{"run winding", "run winding --ndjson", "tools", "describe winding", "words de", "--help"} {
+		for where, want := range map[string]string{
+			">&-":            "ohmwright: the output is closed, so nobody would see the answer; to throw it away, write > /dev/null\n1\n",
+			"> /dev/null":    "0\n",
+			"> answers.json": "0\n",
+		} {
+			line := "echo '" + fmt.Sprintf(good, 5) + "' | { ohmwright " + args + " " + where + "; echo $?; }"
+			assert.Equal(t, want, string(shell(t, t.TempDir(), line)), line)
+		}
+	}
+	directory := t.TempDir()
+	assert.Equal(t, "0\n", string(shell(t, directory, "ohmwright build site >&-; echo $?")), "what build makes is no output")
+	assert.FileExists(t, filepath.Join(directory, "site", "index.html"))
+}
+
+// TestFilesAreNamed: a file that cannot be read is named, with why, and none is waited for in vain.
+func TestFilesAreNamed(t *testing.T) {
+	directory := t.TempDir()
+	pipe := filepath.Join(directory, "pipe")
+	require.NoError(t, syscall.Mkfifo(pipe, 0o600))
+	for path, says := range map[string]string{
+		pipe:                    pipe + " is a pipe to which nobody writes",
+		directory + "/none.csv": directory + "/none.csv: no such file",
+		directory:               directory + ": is a directory",
+		"":                      "--file recording= names no file; want FIELD=PATH",
+	} {
+		o := ask(t, "{}", "run", "trace", "--file", "recording="+path)
+		assert.Equal(t, outcome{"", o.err, broken}, o, path)
+		assert.Contains(t, o.err, says)
+	}
+	require.NoError(t, os.WriteFile(filepath.Join(directory, "ramp.csv"), []byte(recordingOf(t)), 0o600))
+	line := "cat ramp.csv > pipe & sleep 1; echo '{\"supply\": \"13.8 V\"}' | ohmwright run trace --file recording=pipe"
+	assert.True(t, parse(t, string(shell(t, directory, line))).OK, "a pipe to which someone writes is read")
+
+	o := ask(t, "{}", "run", "winding", "request.json")
+	assert.Equal(t, broken, o.status)
+	assert.Contains(t, o.err, `"request.json" is no tool; a request is read from the standard input: ohmwright run winding < request.json`)
 }
 
 type failing struct{}

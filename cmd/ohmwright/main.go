@@ -2,7 +2,6 @@
 package main
 
 import (
-	"bufio"
 	"bytes"
 	"encoding/json"
 	"errors"
@@ -11,6 +10,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime"
 	"slices"
 	"strings"
 	"syscall"
@@ -22,7 +22,6 @@ import (
 
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
-	"ohmwright/core/wording"
 )
 
 // The exit statuses of the contract.
@@ -34,7 +33,30 @@ const (
 
 func main() {
 	signal.Ignore(syscall.SIGPIPE) // writing to a closed pipe then returns an error, which is reported
+	if len(os.Args) > 1 && !slices.Contains([]string{"serve", "build"}, os.Args[1]) && goesNowhere(os.Stdout) && !goesNowhere(os.Stderr) {
+		fmt.Fprintln(os.Stderr, "ohmwright: the output is closed, so nobody would see the answer; to throw it away, write > /dev/null")
+		os.Exit(broken)
+	}
 	os.Exit(command(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// goesNowhere reports whether an output was closed when the program began. Go's runtime then puts /dev/null in its place, opened for
+// reading too; a shell's > /dev/null cannot be read. Some programs that start this one throw its output away in the same manner:
+// where they throw the errors away as well, there is nobody to tell.
+func goesNowhere(out *os.File) bool {
+	null, err := os.Stat(os.DevNull)
+	if err != nil || runtime.GOOS == "windows" {
+		return false
+	}
+	info, err := out.Stat()
+	if err != nil {
+		return true
+	}
+	if !os.SameFile(info, null) {
+		return false
+	}
+	_, err = out.Read(make([]byte, 1))
+	return errors.Is(err, io.EOF)
 }
 
 // A caller is the input and output of a command.
@@ -127,6 +149,11 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 	if !ok {
 		return nil, status
 	}
+	if len(words) == 2 && set.Name() == "run" {
+		if _, another := tools.Named(words[1]); !another {
+			return nil, c.fail("run: %q is no tool; a request is read from the standard input: ohmwright run %s < %s", words[1], words[0], words[1])
+		}
+	}
 	if len(words) != 1 {
 		return nil, c.fail("%s: %d tools named; want one of %s", set.Name(), len(words), tools.Names())
 	}
@@ -174,18 +201,16 @@ func withFile(t *tool.Tool, request []byte, named string) ([]byte, error) {
 	if named == "" {
 		return request, nil
 	}
-	field, path, _ := strings.Cut(named, "=")
+	field, path, ok := strings.Cut(named, "=")
+	if !ok || path == "" {
+		return nil, fmt.Errorf("--file %s names no file; want FIELD=PATH", named)
+	}
 	if d := t.Field(field); d == nil || !d.File {
 		return nil, fmt.Errorf("--file %s: %s has no field %q that takes a file", named, t.Name, field)
 	}
-	f, err := os.Open(path)
+	text, err := readFile(path, t.MaxBytes())
 	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, int64(t.MaxBytes())))
-	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("--file %s: %w", field, err)
 	}
 	object := map[string]json.RawMessage{}
 	if len(bytes.TrimSpace(request)) > 0 {
@@ -197,6 +222,20 @@ func withFile(t *tool.Tool, request []byte, named string) ([]byte, error) {
 		return nil, err
 	}
 	return json.Marshal(object)
+}
+
+// readFile reads at most so many bytes of a file. Opening a pipe that nobody writes to would wait for ever: that is an error.
+func readFile(path string, most int) ([]byte, error) {
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, int64(most)))
+	if info, failed := f.Stat(); failed == nil && err == nil && len(text) == 0 && info.Mode()&os.ModeNamedPipe != 0 {
+		return nil, fmt.Errorf("%s is a pipe to which nobody writes; want a file, or start its writer first", path)
+	}
+	return text, err
 }
 
 // decoded returns a file's text: as UTF-16 if it begins with a byte order mark, as UTF-8 if it is valid, else as Windows-1252, which
@@ -221,54 +260,6 @@ func statusOf(err error) int {
 		return refused
 	}
 	return broken
-}
-
-// runLines answers one request per line, each on a line of its own, in order. It refuses a line that is too long, and skips empty
-// lines.
-func (c caller) runLines(t *tool.Tool, speak *wording.Speaker) int {
-	in, out := bufio.NewReaderSize(c.in, 2*tool.MaxRequest), bufio.NewWriterSize(c.out, 1<<16)
-	status := done
-	for {
-		line, err := readLine(in, t.MaxBytes())
-		if len(line) > 0 && (err == nil || errors.Is(err, io.EOF)) {
-			response, failed := tools.Run(t.Name, line, speak)
-			if s := statusOf(failed); s == broken || status == done {
-				status = s
-			}
-			out.Write(response)
-			out.WriteByte('\n')
-			if in.Buffered() == 0 {
-				if err := out.Flush(); err != nil {
-					return c.closed(err)
-				}
-			}
-		}
-		switch {
-		case errors.Is(err, io.EOF):
-			if err := out.Flush(); err != nil {
-				return c.closed(err)
-			}
-			return status
-		case err != nil:
-			return c.fail("run: read request: %v", err)
-		}
-	}
-}
-
-// readLine reads one line. Of a line that is too long it keeps just enough for the tool to refuse it.
-func readLine(in *bufio.Reader, most int) (line []byte, err error) {
-	for {
-		part, err := in.ReadSlice('\n')
-		if len(line) <= most {
-			line = append(line, part[:min(len(part), most+1)]...)
-		}
-		if !errors.Is(err, bufio.ErrBufferFull) {
-			for len(line) > 0 && (line[len(line)-1] == '\n' || line[len(line)-1] == '\r') {
-				line = line[:len(line)-1]
-			}
-			return line, err
-		}
-	}
 }
 
 // tools prints the list of tools.

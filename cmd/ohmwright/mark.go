@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -65,7 +64,7 @@ func (c caller) mark(args []string) int {
 func (c caller) sheet(given string, speak *wording.Speaker) (markbook.Sheet, int) {
 	text := given
 	if len(markbook.Links(given)) == 0 {
-		read, err := os.ReadFile(given)
+		read, err := readFile(given, mostPasted)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 			return markbook.Sheet{}, c.fail("mark: %q is neither a sheet's link nor a file; a link has #/worksheet? in it", given)

@@ -10,11 +10,9 @@ import (
 	"flag"
 	"fmt"
 	"mime"
-	"net"
 	"net/http"
 	"os"
 	"os/exec"
-	"os/signal"
 	"path"
 	"path/filepath"
 	"strings"
@@ -22,7 +20,6 @@ import (
 	"time"
 
 	"ohmwright/cmd/internal/slim"
-	"ohmwright/cmd/internal/web"
 	"ohmwright/site"
 )
 
@@ -37,29 +34,31 @@ func (c caller) build(args []string) int {
 	if len(words) != 1 {
 		return c.fail("build: %d directories named; want one", len(words))
 	}
-	files, err := assemble(*language)
-	if err != nil {
-		return c.fail("build: %v", err)
+	if strings.TrimSpace(words[0]) == "" {
+		return c.fail("build: the directory's name is empty; want a new directory or that of an earlier build, such as public")
 	}
-	for name, content := range files {
-		file := filepath.Join(words[0], filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-			return c.fail("build: %v", err)
-		}
-		if err := os.WriteFile(file, content, 0o644); err != nil {
-			return c.fail("build: %v", err)
-		}
+	ctx, stop := untilSignal()
+	defer stop()
+	files, err := assemble(ctx, *language)
+	if err == nil {
+		err = publish(ctx, words[0], files)
+	}
+	switch {
+	case err != nil && ctx.Err() != nil:
+		return c.fail("build: stopped; nothing was changed in %s", words[0])
+	case err != nil:
+		return c.fail("build: %v; nothing was changed", err)
 	}
 	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]))
 }
 
 // assemble returns the files of the site. If the program was built without the module, as by a plain "go build", it compiles the
 // module, which needs Go and the sources.
-func assemble(language string) (map[string][]byte, error) {
+func assemble(ctx context.Context, language string) (map[string][]byte, error) {
 	module, glue := site.Built()
 	if module == nil {
 		var err error
-		if module, glue, err = compile(); err != nil {
+		if module, glue, err = compile(ctx); err != nil {
 			return nil, fmt.Errorf("this program was built without the page's module, and it cannot be compiled here (%w); build with make", err)
 		}
 	}
@@ -67,19 +66,19 @@ func assemble(language string) (map[string][]byte, error) {
 }
 
 // compile builds the page's module from the sources in the working directory, as the Makefile does.
-func compile() (module, glue []byte, err error) {
+func compile(ctx context.Context) (module, glue []byte, err error) {
 	directory, err := os.MkdirTemp("", "ohmwright")
 	if err != nil {
 		return nil, nil, err
 	}
 	defer os.RemoveAll(directory)
 	output := filepath.Join(directory, "module.wasm")
-	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", output, "ohmwright/wasm")...)
+	build := exec.CommandContext(ctx, "go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", output, "ohmwright/wasm")...)
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	if text, err := build.CombinedOutput(); err != nil {
 		return nil, nil, fmt.Errorf("%w: %s", err, bytes.TrimSpace(text))
 	}
-	root, err := exec.Command("go", "env", "GOROOT").Output()
+	root, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -94,43 +93,6 @@ func compile() (module, glue []byte, err error) {
 		return module, glue, nil // as Go made it: it answers the same and is only larger
 	}
 	return slimmer, glue, err
-}
-
-// serve serves the page and the API until it is interrupted.
-func (c caller) serve(args []string) int {
-	set := flag.NewFlagSet("serve", flag.ContinueOnError)
-	address := set.String("address", "127.0.0.1:8080", "")
-	language := set.String("language", "en", "")
-	words, status, ok := c.flags(set, serveHelp, args)
-	if !ok {
-		return status
-	}
-	if len(words) > 0 {
-		return c.fail("serve: %q given; want flags only", words[0])
-	}
-	files, err := assemble(*language)
-	if err != nil {
-		return c.fail("serve: %v", err)
-	}
-	listener, err := net.Listen("tcp", *address)
-	if err != nil {
-		return c.fail("serve: %v", err)
-	}
-	server := &http.Server{Handler: web.Handler(static(files)), ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second,
-		IdleTimeout: time.Minute}
-	if status := c.print(fmt.Sprintf("Ohmwright is at http://%s\nStop it with Ctrl-C.\n", listener.Addr())); status != done {
-		return status
-	}
-	stop, cancel := signal.NotifyContext(context.Background(), os.Interrupt)
-	defer cancel()
-	go func() {
-		<-stop.Done()
-		_ = server.Close() // nothing is stored, so nothing can be lost
-	}()
-	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
-		return c.fail("serve: %v", err)
-	}
-	return done
 }
 
 // An asset is a file of the page, ready to be sent.

@@ -79,7 +79,7 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail t
 	for i := range o.Faults {
 		o.Faults[i].Field = rows.Own(o.Faults[i].Field)
 	}
-	reply := Reply{Body: []*sheet.Element{}, Notes: labelled(t, o.Faults, speak), Echo: map[string]string{}}
+	reply := Reply{Body: []*sheet.Element{}, Notes: labelled(t, tool.Listed(o.Faults, speak), speak), Echo: map[string]string{}}
 	if o.Record != nil {
 		reply.tellRecord(t, o.Record, rows, speak)
 	}

@@ -104,7 +104,11 @@ func (f *Faults) Quantity(path string, e *quantity.Error) {
 	case quantity.Empty:
 		add(Missing, "empty", example)
 	case quantity.NoUnit:
-		add(WrongUnit, "nounit", e.Given, e.Given+" "+e.Want[0], units)
+		unit := e.Want[0]
+		if unit == "1" && len(e.Want) > 1 { // the sign of a pure number, which nobody writes
+			unit = e.Want[1]
+		}
+		add(WrongUnit, "nounit", e.Given, e.Given+" "+unit, units)
 	case quantity.WrongUnit:
 		switch {
 		case len(e.Is) > 0:
@@ -172,4 +176,46 @@ func NewFault(speak *wording.Speaker, field string, code Code, given, key string
 	f := &Faults{Speak: speak}
 	f.Add(Fault{Field: quantity.Clip(field), Code: code, Given: given}, key, args...)
 	return f.list[0]
+}
+
+// mostRefusal is the most bytes of JSON that the faults of a response take: a little less than [MaxRequest], for what is around them.
+const mostRefusal = MaxRequest - 1<<10
+
+// Refusal returns the response to a request with faults.
+func Refusal(faults []Fault, speak *wording.Speaker) Failure {
+	return Failure{Errors: Listed(faults, speak)}
+}
+
+// Listed returns the first faults, as many as a response may hold, and behind them one that counts the rest. A small request
+// can have thousands, each with a long hint.
+func Listed(faults []Fault, speak *wording.Speaker) []Fault {
+	room := mostRefusal
+	for i, f := range faults {
+		if room -= f.bytes(); room < 0 {
+			rest := speak.Exact(float64(len(faults) - i))
+			return append(slices.Clip(faults[:i]), NewFault(speak, "", OutOf, rest, "more", rest))
+		}
+	}
+	return faults
+}
+
+// bytes returns how many bytes a fault takes as JSON, or a few more.
+func (f Fault) bytes() int {
+	const around = len(`{"field":"","code":"","given":"","message":"","hint":""},`)
+	sum := around + len(f.Code)
+	for _, text := range []string{f.Field, f.Given, f.Message, f.Hint} {
+		for _, b := range []byte(text) {
+			switch {
+			case b < ' ', b == '<', b == '>', b == '&':
+				sum += len(`\u0000`)
+			case b == '"', b == '\\':
+				sum += 2
+			case b == 0xe2: // U+2028 and U+2029 are escaped, and begin with it
+				sum += 4
+			default:
+				sum++
+			}
+		}
+	}
+	return sum
 }

@@ -96,9 +96,9 @@ func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 	case o.Answer != nil:
 		return encode(o.Answer.Response(), nil)
 	case o.Faults[0].Code == tool.Broken:
-		return encode(tool.Failure{Errors: o.Faults}, ErrProgram)
+		return encode(tool.Refusal(o.Faults, speak), ErrProgram)
 	}
-	return encode(tool.Failure{Errors: o.Faults}, ErrRequest)
+	return encode(tool.Refusal(o.Faults, t.Speaker(speak)), ErrRequest)
 }
 
 // encode writes a response as JSON. A response that cannot be written is a fault of the program.

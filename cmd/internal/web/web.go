@@ -6,9 +6,12 @@ import (
 	"errors"
 	"io"
 	"net/http"
+	"os"
+	"slices"
 	"strconv"
 	"strings"
 
+	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 )
@@ -24,10 +27,10 @@ func Handler(files http.Handler) http.Handler {
 	mux.HandleFunc("POST /v1/{tool}", run)
 	mux.HandleFunc("GET /v1/{tool}", describe)
 	mux.HandleFunc("GET /v1", func(w http.ResponseWriter, _ *http.Request) { write(w, http.StatusOK, tools.Menu(tools.English())) })
+	mux.HandleFunc("/v1", func(w http.ResponseWriter, r *http.Request) { notAllowed(w, r, "GET, HEAD") })
 	mux.HandleFunc("/v1/", func(w http.ResponseWriter, r *http.Request) {
-		if r.Method != http.MethodGet && r.Method != http.MethodPost {
-			w.Header().Set("Allow", "GET, POST")
-			w.WriteHeader(http.StatusMethodNotAllowed)
+		if !slices.Contains([]string{http.MethodGet, http.MethodHead, http.MethodPost}, r.Method) {
+			notAllowed(w, r, "GET, POST")
 			return
 		}
 		unknown(w, strings.TrimPrefix(r.URL.Path, "/v1/"))
@@ -39,13 +42,19 @@ func Handler(files http.Handler) http.Handler {
 // guard sets the headers that every response has.
 func guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		h := w.Header()
-		h.Set("Content-Security-Policy", Policy+"; frame-ancestors 'none'")
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		Guard(w.Header())
 		next.ServeHTTP(w, r)
 	})
+}
+
+// Guard sets the headers that every response has. [Handler] does so itself.
+func Guard(h http.Header) {
+	h.Set("Content-Security-Policy", Policy+"; frame-ancestors 'none'")
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("Cross-Origin-Opener-Policy", "same-origin")
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("X-Frame-Options", "DENY") // for browsers that do not know frame-ancestors
 }
 
 // run answers a request.
@@ -57,12 +66,16 @@ func run(w http.ResponseWriter, r *http.Request) {
 	}
 	request, err := io.ReadAll(io.LimitReader(r.Body, tool.MaxRequest+1))
 	if err != nil {
-		w.WriteHeader(http.StatusBadRequest)
+		status := http.StatusBadRequest
+		if errors.Is(err, os.ErrDeadlineExceeded) {
+			status = http.StatusRequestTimeout
+		}
+		refuse(w, status, tool.NewFault(tools.English(), "", tool.Syntax, string(request), "request.cut"))
 		return
 	}
 	if len(request) > tool.MaxRequest { // also for tools that accept longer requests from a file
-		large := tool.NewFault(tools.English(), "", tool.OutOf, "", "request.large", strconv.Itoa(tool.MaxRequest))
-		write(w, http.StatusRequestEntityTooLarge, tool.Failure{Errors: []tool.Fault{large}})
+		most := strconv.Itoa(tool.MaxRequest)
+		refuse(w, http.StatusRequestEntityTooLarge, tool.NewFault(tools.English(), "", tool.OutOf, "", "request.large", most))
 		return
 	}
 	response, err := tools.Run(name, request, tools.English())
@@ -90,6 +103,18 @@ func describe(w http.ResponseWriter, r *http.Request) {
 func unknown(w http.ResponseWriter, name string) {
 	response, _ := tools.Run(name, nil, tools.English())
 	send(w, http.StatusNotFound, response)
+}
+
+// notAllowed answers a method that an address does not take.
+func notAllowed(w http.ResponseWriter, r *http.Request, allowed string) {
+	w.Header().Set("Allow", allowed)
+	fault := tool.NewFault(tools.English(), "", tool.Unknown, r.Method, "method", quantity.Clip(r.Method), allowed)
+	refuse(w, http.StatusMethodNotAllowed, fault)
+}
+
+// refuse answers with one fault.
+func refuse(w http.ResponseWriter, status int, fault tool.Fault) {
+	write(w, status, tool.Failure{Errors: []tool.Fault{fault}})
 }
 
 // write sends a value as JSON.

@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"strings"
 	"sync"
 	"testing"
@@ -35,6 +36,8 @@ func ask(t *testing.T, method, path string, body io.Reader) *httptest.ResponseRe
 	assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"))
 	assert.Equal(t, "no-referrer", h.Get("Referrer-Policy"))
 	assert.Equal(t, "same-origin", h.Get("Cross-Origin-Opener-Policy"))
+	assert.Equal(t, "same-origin", h.Get("Cross-Origin-Resource-Policy"))
+	assert.Equal(t, "DENY", h.Get("X-Frame-Options"))
 	assert.Empty(t, h.Values("Set-Cookie"))
 	return w
 }
@@ -159,14 +162,29 @@ func TestListsAndDescribes(t *testing.T) {
 	}
 }
 
+func TestThousandsOfFaults(t *testing.T) {
+	request := "{" + strings.Repeat(`"x":1,`, 10000) + `"x":1}`
+	require.Less(t, len(request), tool.MaxRequest)
+	w := ask(t, "POST", "/v1/circuit", strings.NewReader(request))
+	assert.Equal(t, 422, w.Code)
+	assert.LessOrEqual(t, w.Body.Len(), tool.MaxRequest)
+}
+
 func TestOtherMethods(t *testing.T) {
 	for _, method := range []string{"PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "BREW"} {
 		for _, path := range []string{"/v1/winding", "/v1/anvil", "/v1/winding/more"} {
 			w := ask(t, method, path, nil)
 			assert.Equal(t, 405, w.Code, "%s %s", method, path)
 			assert.Equal(t, "GET, POST", w.Header().Get("Allow"))
-			assert.Empty(t, w.Body.String())
+			assert.Equal(t, []string{"unknown"}, refusal(t, w))
+			assert.Contains(t, w.Body.String(), "POST a request to /v1/TOOL")
 		}
+	}
+	for _, method := range []string{"POST", "PUT", "DELETE", "OPTIONS"} { // the list is only read: nobody is sent to another address
+		w := ask(t, method, "/v1", strings.NewReader("{}"))
+		assert.Equal(t, 405, w.Code, "%s /v1", method)
+		assert.Equal(t, "GET, HEAD", w.Header().Get("Allow"), "%s /v1", method)
+		assert.Equal(t, []string{"unknown"}, refusal(t, w), "%s /v1", method)
 	}
 	for _, path := range []string{"/v1", "/v1/winding"} {
 		assert.Equal(t, 200, ask(t, "HEAD", path, nil).Code, path)
@@ -182,20 +200,25 @@ func TestEverythingElseIsAFile(t *testing.T) {
 }
 
 // halting is a body that fails after its first bytes.
-type halting struct{ read bool }
+type halting struct {
+	read bool
+	with error
+}
 
 func (h *halting) Read(b []byte) (int, error) {
 	if h.read {
-		return 0, errors.New("line dropped")
+		return 0, h.with
 	}
 	h.read = true
 	return copy(b, `{"reading"`), nil
 }
 
 func TestBodyBreaksOff(t *testing.T) {
-	w := ask(t, "POST", "/v1/winding", &halting{})
-	assert.Equal(t, 400, w.Code)
-	assert.Empty(t, w.Body.String())
+	for status, with := range map[int]error{400: errors.New("line dropped"), 408: os.ErrDeadlineExceeded} {
+		w := ask(t, "POST", "/v1/winding", &halting{with: with})
+		assert.Equal(t, status, w.Code)
+		assert.Equal(t, []string{"syntax"}, refusal(t, w))
+	}
 }
 
 // counting is an endless body that counts how much is read.
