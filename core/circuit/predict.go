@@ -29,6 +29,9 @@ func (s Set) Has(t Test) bool { return s>>t&1 == 1 }
 // InsideToo is for a set of what is wanted: also what the control unit's own checks see.
 const InsideToo = Set(1) << Tests
 
+// OnAlone is for a set of what is wanted: without what tests would read if the driver stayed off.
+const OnAlone = Set(1) << (Tests + 1)
+
 // With returns the set with a test more.
 func (s Set) With(t Test) Set { return s | 1<<t }
 
@@ -183,7 +186,7 @@ func (m *Model) touches(f Fault, t Test) bool {
 // Values is Predict without slopes, and without what tests would read if the driver stayed off.
 func (c Chain) Values(wanted Set, out *View) {
 	c.level = true
-	c.Predict(wanted, out)
+	c.Predict(wanted|OnAlone, out)
 }
 
 // Predict works out what the wanted tests read without error.
@@ -197,7 +200,8 @@ func (c *Chain) Predict(wanted Set, out *View) {
 		c.driven(&n, &v, true, wanted, &out.On)
 		out.Volts = v[n.at(feed)] - v[n.at(earth)]
 	}
-	if wanted.Has(VoltsPinOff) || !c.level && wanted&Told != 0 {
+	off := wanted&OnAlone == 0
+	if wanted.Has(VoltsPinOff) || off && wanted&Told != 0 {
 		var n network
 		v := c.plugged(&n, false)
 		if wanted&InsideToo != 0 {
@@ -206,7 +210,7 @@ func (c *Chain) Predict(wanted Set, out *View) {
 		if wanted.Has(VoltsPinOff) {
 			out.On[VoltsPinOff] = n.volts(&v, plug, ground)
 		}
-		if !c.level {
+		if off {
 			c.driven(&n, &v, false, wanted, &out.Off)
 		}
 	}
@@ -215,7 +219,7 @@ func (c *Chain) Predict(wanted Set, out *View) {
 			out.On[t] = c.unplugged(t, true)
 		}
 	}
-	if wanted.Has(VoltsLoad) && !c.level {
+	if wanted.Has(VoltsLoad) && off {
 		out.Off[VoltsLoad] = c.unplugged(VoltsLoad, false)
 	}
 }

@@ -121,33 +121,31 @@ func (o *outlook) spread(d evidence.Doubtful, all []float64) (uint8, []float64) 
 // edges divides the values that a test may show into parts of equal probability, and where the gaps between guesses are largest.
 func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 	type show struct {
-		evidence.Doubtful
-		by   float32 // what counts of the value: the rest may be rounding
-		mass float64
-		i    int
+		by float32 // what counts of the value: the rest may be rounding
+		i  int32
 	}
 	order := make([]show, 0, len(list))
 	whole := 0.0
 	for i := range list {
 		if c := &list[i]; !c.Plain && !math.IsInf(c.Shows[t].Value, 0) {
-			order = append(order, show{c.Shows[t], float32(c.Shows[t].Value), c.Mass, i})
+			order = append(order, show{float32(c.Shows[t].Value), int32(i)})
 			whole += c.Mass
 		}
 	}
-	slices.SortFunc(order, func(a, b show) int { return cmp.Or(cmp.Compare(a.by, b.by), a.i-b.i) })
+	slices.SortFunc(order, func(a, b show) int { return cmp.Or(cmp.Compare(a.by, b.by), cmp.Compare(a.i, b.i)) })
 	type gap struct{ at, width float64 }
 	var gaps []gap
 	var out []float64
 	const equal = 5
 	next, sum := whole/equal, 0.0
 	for k := 0; k+1 < len(order); k++ {
-		a, b := order[k], order[k+1]
+		a, b := list[order[k].i].Shows[t], list[order[k+1].i].Shows[t]
 		width := (b.Value - a.Value) / (a.U + b.U)
 		at := (a.Value*b.U + b.Value*a.U) / (a.U + b.U)
 		if width > 0.7 {
 			gaps = append(gaps, gap{at, width})
 		}
-		if sum += order[k].mass; sum >= next*(1-1e-9) && width > 0.05 {
+		if sum += list[order[k].i].Mass; sum >= next*(1-1e-9) && width > 0.05 {
 			out = append(out, at)
 			next = sum + whole/equal
 		}

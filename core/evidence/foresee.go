@@ -120,7 +120,11 @@ func (w *Weigher) foresee(list []Scenario, s *sample, wanted circuit.Set) []Scen
 	}
 	defer func(narrow bool, middle float64) { w.narrow, w.coil[1] = narrow, middle }(w.narrow, w.coil[1])
 	w.narrow, w.coil[1] = true, s.wound.mean // one winding: one look at it is exact
-	w.look(n, (wanted|w.wanted|circuit.Told)&^circuit.InsideToo)
+	look := (wanted | w.wanted | circuit.Told) &^ circuit.InsideToo
+	if d := &s.drive; w.staged && d.Share == 1 && d.U == 0 && d.Load == 1 { // fully on, as a reading has told
+		look |= circuit.OnAlone
+	}
+	w.look(n, look)
 	drives := append(w.drives[:0], s.drive)
 	drives[0].Chance = 1
 	w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, s.wound,
