@@ -96,7 +96,10 @@ func (j *joint) factor() bool {
 			d -= row[c] * row[c]
 			z -= row[c] * j.z[c]
 		}
-		d = math.Sqrt(max(d, 1e-12))
+		if d < 1e-12 {
+			d = 1e-12
+		}
+		d = math.Sqrt(d)
 		row[a] = d
 		z /= d
 		j.z[a] = z

@@ -99,12 +99,15 @@ func (m *model) stages() (stage [circuit.Stages]float64) {
 	return stage
 }
 
+// limits is the width of what limits there are, in the logarithm.
+var limits = math.Log(mostLimit / leastLimit)
+
 // tripped returns how likely a driver that protects itself does so at a current, beside that of a healthy circuit.
 func tripped(amperes, healthy float64) float64 {
 	if amperes <= leastTrip {
 		return 0
 	}
-	return min(1, max(0, math.Log(amperes/(leastLimit*healthy))/math.Log(mostLimit/leastLimit)))
+	return min(1, max(0, math.Log(amperes/(leastLimit*healthy))/limits))
 }
 
 // of returns the share, and its standard deviation, for a test in which the full current is amperes.

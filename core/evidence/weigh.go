@@ -436,9 +436,11 @@ func (w *Weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 			largest, worst = wrong, a
 		}
 		w.less[k][f] += s.mass * sure * without
-		most = max(most, falls[a])
+		if falls[a] > most {
+			most = falls[a]
+		}
 		if !f.ComesAndGoes() {
-			w.without[k] = min(w.without[k], j.chi2+off-falls[a])
+			less(&w.without[k], j.chi2+off-falls[a])
 		}
 	}
 	for k := range w.readings {
@@ -449,15 +451,15 @@ func (w *Weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 			}
 			w.less[k][f] += s.mass * likely * sure / x.sure
 			if !f.ComesAndGoes() {
-				w.without[k] = min(w.without[k], j.chi2+gap)
+				less(&w.without[k], j.chi2+gap)
 			}
 		}
 	}
 	if !f.ComesAndGoes() {
-		w.misfit = min(w.misfit, j.chi2+off)
+		less(&w.misfit, j.chi2+off)
 	}
 	if f == circuit.None && (s.drive.Holds || s.drive.Share == 1 && s.drive.Load == 1) {
-		w.plainest = min(w.plainest, j.chi2+off)
+		less(&w.plainest, j.chi2+off)
 	}
 	w.spare[f] = min(w.spare[f], j.chi2+max(0, off-mismatch*mismatch)-most)
 	s.mass *= sure * total
@@ -465,6 +467,13 @@ func (w *Weigher) keep(s *sample, sure, off float64, index []int) (right, rest f
 	w.whole += s.mass
 	w.remember(s)
 	return right, s.mass - right, worst
+}
+
+// less lowers a least value; in js/wasm the built-in min of floats is a call.
+func less(least *float64, v float64) {
+	if v < *least {
+		*least = v
+	}
 }
 
 // A living is a node and its mass.

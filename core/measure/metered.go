@@ -22,8 +22,14 @@ type Metered struct {
 
 // Split returns the two parts of the half-width of a reading's error: what all readings by the meter share, and the reading's own.
 func (m Meter) Split(reading float64) (common, own float64) {
-	own = math.Min(m.Counts, 1) * m.Resolution
-	return math.Max(0, m.HalfWidth(reading)-own), own
+	own = m.Resolution
+	if m.Counts < 1 {
+		own *= m.Counts
+	}
+	if common = m.HalfWidth(reading) - own; common < 0 {
+		common = 0
+	}
+	return common, own
 }
 
 // Read returns a reading with its uncertainty. Zero or more is read: no sign is asked for.
