@@ -53,8 +53,8 @@ var english = []wording.Entry{
 	{"print", "Print"},
 	{"marking", "Mark what was handed in"},
 	{"marking.paste", "Chat or mailbox"},
-	{"marking.how", "Paste it whole: the hand-ins in it are found and marked from this sheet, here on your device. The text and the marks are " +
-		"in no link and are not kept: copy or save the table before you close or reload the page."},
+	{"marking.how", "Paste it whole: the hand-ins in it are found and marked from this sheet, here on your device. The text and the marks " +
+		"are in no link and are not kept: copy or save the table before you close or reload the page."},
 	{"marking.copy", "Copy for a spreadsheet"},
 	{"marking.save", "Save as CSV"},
 	{"clear", "Start anew"},

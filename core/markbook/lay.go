@@ -7,8 +7,8 @@ import (
 	"ohmwright/core/wording"
 )
 
-// Lay lays the rows and their table out for the page: how many there are, how many have a note, and each of them. Every cell has the head of
-// its column before it, for where the rows are shown as cards; the roles say that it is a table there too.
+// Lay lays the rows and their table out for the page: how many there are, how many have a note, and each of them. Every cell has the
+// head of its column before it, for where the rows are shown as cards; the roles say that it is a table there too.
 func Lay(rows []Row, table [][]string, speak *wording.Speaker) *sheet.Element {
 	s := speak.Within("worksheet")
 	part := sheet.New("div")

@@ -144,7 +144,7 @@ function chat() {
   const ann = handedIn(sheet, 'Ann', { asked, decisions });
   const bo = handedIn(sheet, '=Bo', { asked, decisions: [{ repair: 'harness', after: 2 }] }).replace('repair=harness', 'repair=component');
   const cem = handedIn(sheet.replace('level=2', 'level=1'), 'Cem', { decisions: [{ repair: 'component' }] });
-  return `[18:02] Ann: done ${base}${ann}\n[18:03] Bo: me too <${base}${bo}>, that was hard.\n[18:05] Cem: (${base}${cem})\n[18:06] See you!`;
+  return [`Ann: done ${base}${ann}`, `Bo: me too <${base}${bo}>, that was hard.`, `Cem: (${base}${cem})`, 'See you!'].join('\n');
 }
 
 const pasting = async (page, text) => {
@@ -182,12 +182,12 @@ scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksh
   assert.equal(readFileSync(await download.path(), 'utf8'), mark('csv'));
   assert.doesNotMatch(await page.evaluate(() => location.hash + JSON.stringify(localStorage)), /Ann|=Bo|See you/, 'kept nowhere');
   await page.tap('#worksheet .levels [data-set*="hot_winding"]');
-  await page.waitForFunction(() => /another sheet/.test(document.querySelector('.marks-table .c-notes').textContent), null, { timeout: 5000 });
+  await page.waitForFunction(() => /another sheet/.test(document.querySelector('.marks-table .c-notes').textContent));
   await reload(page);
   assert.equal(await page.inputValue('#worksheet-pasted'), '');
 });
 
-scene('two hundred hand-ins are marked within a second', { at: sheet.replace('role=student&', '') }, async (page) => {
+scene('two hundred hand-ins are marked at once', { at: sheet.replace('role=student&', '') }, async (page, t) => {
   const decisions = [{ repair: 'harness' }, { question: 2, value: 7.6, unit: 'ohm' }];
   const one = handedIn(sheet, 'N0', { asked: [{ test: 'current_on' }, { test: 'voltage_pin_on' }], decisions });
   const text = Array.from({ length: 200 }, (_, i) => `[18:${i}] N${i}: ${one.replace('name=N0', `name=N${i}`)} done`).join('\n');
@@ -201,7 +201,7 @@ scene('two hundred hand-ins are marked within a second', { at: sheet.replace('ro
     [sheet, text],
   );
   assert.equal(rows, 200);
-  console.log(`200 hand-ins: ${Math.round(took)} ms`);
+  t.diagnostic(`200 hand-ins: ${Math.round(took)} ms`); // no limit here: other tests may have the machine
   await pasting(page, text);
   await page.waitForFunction(() => document.querySelectorAll('.marks-table tbody tr').length === 200);
 });
