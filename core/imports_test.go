@@ -60,7 +60,7 @@ var below = map[string][]string{
 	everyTool:         {everyQuestion, "sheet", "wording", "tool", "bench"},
 	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone
 	"link":            {"quantity", "wording", "tool", "tools"},
-	"markbook":        {"quantity", "worksheet", "wording", "tool", "tools/worksheet", "link"},
+	"markbook":        {"quantity", "worksheet", "sheet", "wording", "tool", "tools/worksheet", "link"},
 	"page":            {"quantity", "job", "sheet", "wording", "tool", "tools", "link"},
 }
 

@@ -51,6 +51,12 @@ var english = []wording.Entry{
 	{"code", "Show as a code"},
 	{"code.how", "Point another phone's camera at it: it opens this link. Nothing is sent anywhere."},
 	{"print", "Print"},
+	{"marking", "Mark what was handed in"},
+	{"marking.paste", "Chat or mailbox"},
+	{"marking.how", "Paste it whole: the hand-ins in it are found and marked from this sheet, here on your device. The text and the marks " +
+		"are in no link and are not kept: copy or save the table before you close or reload the page."},
+	{"marking.copy", "Copy for a spreadsheet"},
+	{"marking.save", "Save as CSV"},
 	{"clear", "Start anew"},
 	{"demo", "Fill in the example"},
 	{"look", "Display"},

@@ -39,6 +39,7 @@ type form struct {
 	Demo    string   // link of the tool's example
 	Mind    []string // cautions to read before the first step
 	Jobless bool     // it takes part in no job
+	Marks   bool     // what others hand in on it is marked
 	Record  bool     // its held lists are filled from the record of the job
 	Role    string   // who sees what is behind "more", if that is one reader alone
 	Beside  bool     // the answer stays in view beside the form, because it is tapped to enter something or follows a slider
@@ -121,7 +122,7 @@ func newPage(speak *wording.Speaker, lang string) page {
 	for _, t := range tools.All {
 		own := t.Speaker(speak)
 		f := form{Speak: own, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields), Jobless: t.Jobless,
-			Record: t.Record}
+			Record: t.Record, Marks: t.Marks}
 		for _, c := range t.Before {
 			f.Mind = append(f.Mind, own.Say("caution."+c))
 		}

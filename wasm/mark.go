@@ -4,18 +4,20 @@ package main
 
 import (
 	"ohmwright/core/markbook"
+	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
 )
 
-// A marked is a class's table: its cells, heads first, and the same for a spreadsheet.
+// A marked is a class's table: its cells, heads first, the same for a spreadsheet, and laid out for the page.
 type marked struct {
-	Table [][]string `json:"table"`
-	TSV   string     `json:"tsv"`
-	CSV   string     `json:"csv"`
+	Table [][]string     `json:"table"`
+	TSV   string         `json:"tsv"`
+	CSV   string         `json:"csv"`
+	Body  *sheet.Element `json:"body"`
 }
 
-// mark marks what a class handed in: mark(sheet, pasted, language, locale) is {"table": …, "tsv": …, "csv": …}, or {"errors": …} where the
-// sheet is none.
+// mark marks what a class handed in: mark(sheet, pasted, language, locale) is {"table": …, "tsv": …, "csv": …, "body": …}, or {"errors": …}
+// where the sheet is none.
 func mark(texts []string) any {
 	speak := speaker(texts[2], texts[3])
 	book, faults, err := markbook.Open(texts[0], speak)
@@ -25,6 +27,7 @@ func mark(texts []string) any {
 		}
 		return tool.Failure{Errors: faults}
 	}
-	table := markbook.Table(book.Mark(texts[1], speak), speak)
-	return marked{table, markbook.TSV(table), markbook.CSV(table, speak.Mark())}
+	rows := book.Mark(texts[1], speak)
+	table := markbook.Table(rows, speak)
+	return marked{table, markbook.TSV(table), markbook.CSV(table, speak.Mark()), markbook.Lay(rows, table, speak)}
 }

@@ -7,7 +7,7 @@ import "encoding/json"
 func (r Reply) MarshalJSON() ([]byte, error) {
 	small, err := json.Marshal(map[string]any{
 		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "line": r.Line, "of": r.Of, "left": r.Left,
-		"values": r.Values,
+		"seen": r.Seen, "values": r.Values,
 	})
 	if err != nil {
 		return nil, err

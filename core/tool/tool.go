@@ -31,6 +31,7 @@ type Tool struct {
 	Jobless bool            // takes part in no job
 	// Hand says what a reader hands on, where that is not the link of the whole request. It may be nil.
 	Hand   func(*Record, *wording.Speaker) Handed
+	Marks  bool // what others hand in on it is marked, from a text that is pasted
 	Record bool // its held lists are filled from the record of the job that is open
 
 	way    way
@@ -38,8 +39,8 @@ type Tool struct {
 }
 
 // Handed is what a reader hands on: a link, with a line before it that says what it is. Of is the link of what was handed out, if the
-// request is work on that: who opens it again goes on.
-type Handed struct{ Line, Link, Of string }
+// request is work on that: who opens it again goes on. Seen is the link for the address bar: it brings back the same view.
+type Handed struct{ Line, Link, Of, Seen string }
 
 // A Way is how a tool answers: read, find, tell, lay. Each step knows less of the request than the one before it. Q is the
 // question, F the finding, R the result in JSON.

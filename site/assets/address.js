@@ -25,7 +25,7 @@ export class Address {
   }
 
   // seen writes the link to what a form shows, once it stays; not over an address that nobody has gone to yet.
-  seen({ tool, link }) {
+  seen({ tool, seen: link }) {
     clearTimeout(this.timer);
     this.timer = setTimeout(() => {
       const says = link.includes('&') && link.length <= LONGEST;

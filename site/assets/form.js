@@ -5,6 +5,7 @@
 //   lists.js   the rows on the page          notes.js  notes beside fields  taps.js    what a tap does
 //   rows.js    rows, as pure functions       plate.js  places on a plate    hand.js    sliders
 //   shelf.js   what is kept for later        file.js   files
+//   marks.js   the table of a class
 import { listen } from './events.js';
 import { diff, isNothing } from './facts.js';
 import { Fields } from './fields.js';
@@ -12,6 +13,7 @@ import { takeFiles } from './file.js';
 import { Hand } from './hand.js';
 import { rebased } from './keep.js';
 import { picked, startOf } from './lists.js';
+import { Marks } from './marks.js';
 import { showNotes } from './notes.js';
 import { Plates } from './plate.js';
 import { addFields, removeRow } from './rows.js';
@@ -37,6 +39,7 @@ export class Form {
     this.run = null; // names the run of edits that are one step of undo
     this.link = '';
     this.of = ''; // the link of what is worked on here
+    this.seen = ''; // the link for the address bar
     this.line = ''; // what stands before the link where it is handed on
     this.left = []; // what was left out of the link, as it would be too long
     this.stray = []; // what was wrong with the link that the form was opened from
@@ -49,6 +52,7 @@ export class Form {
     listen(this);
     this.hand.listen();
     if (section.querySelector('.f-file')) takeFiles(this);
+    this.marks = section.querySelector('.marking') ? new Marks(this) : null;
     this.plates = section.querySelector('[data-plated]') ? new Plates(this) : null;
   }
 
@@ -215,10 +219,12 @@ export class Form {
     this.link = link;
     this.line = reply.line ?? '';
     this.of = reply.of ?? '';
+    this.seen = reply.seen ?? '';
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);
     this.hooks.seen(this);
+    this.marks?.sheetIs(link);
     if (this.section.querySelector('[data-late]')) this.late = setTimeout(() => this.answer(), PAUSE);
   }
 

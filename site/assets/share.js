@@ -53,8 +53,8 @@ export function showCode(figure, url, drawn, label) {
 }
 
 // saveFile gives a text to the browser to be saved as a file.
-export function saveFile(text, name) {
-  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+export function saveFile(text, name, type = 'application/json') {
+  const url = URL.createObjectURL(new Blob([text], { type }));
   const link = Object.assign(document.createElement('a'), { href: url, download: name });
   document.body.append(link);
   link.click();

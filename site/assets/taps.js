@@ -74,6 +74,8 @@ const acts = {
     else form.shelf.useVehicle(button.closest('.vehicles'), entry);
   },
   forget: (form, button) => form.shelf.forget(button),
+  'copy-table': (form) => form.marks.copy(),
+  'save-table': (form) => form.marks.save(),
   fresh(form) {
     const { field, clears } = form.fields.fresh();
     const state = cleared(form.snapshot(), clears);

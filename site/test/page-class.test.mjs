@@ -3,6 +3,7 @@
 // node --test site/test/page-class.test.mjs
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { base, laptop, scene, useBrowser } from './browser.mjs';
 import { program, run } from './program.mjs';
 import { answered, answerText, field, go, headText, press, reload, says, shared, verdict } from './reader.mjs';
@@ -131,4 +132,99 @@ scene('the module marks what was pasted as the command line does', { at: sheet }
   );
   assert.deepEqual(got.table.slice(1), marks(sheet, pasted));
   assert.equal(got.table.length, 2);
+});
+
+// handedIn is what a student hands in on a sheet.
+const handedIn = (sheet, name, more) => run('worksheet', JSON.stringify({ ...requestOf(sheet), name, ...more })).response.result.hand_in;
+
+// chat is what a class wrote: one as it should be, one changed by hand, one on another sheet, and other text.
+function chat() {
+  const asked = [{ test: 'resistance_component' }, { test: 'voltage_pin_on' }];
+  const decisions = [{ repair: 'harness', after: 2 }, { question: 2, value: 7.6, unit: 'ohm', condition: 'at_reference' }];
+  const ann = handedIn(sheet, 'Ann', { asked, decisions });
+  const bo = handedIn(sheet, '=Bo', { asked, decisions: [{ repair: 'harness', after: 2 }] }).replace('repair=harness', 'repair=component');
+  const cem = handedIn(sheet.replace('level=2', 'level=1'), 'Cem', { decisions: [{ repair: 'component' }] });
+  return [`Ann: done ${base}${ann}`, `Bo: me too <${base}${bo}>, that was hard.`, `Cem: (${base}${cem})`, 'See you!'].join('\n');
+}
+
+const pasting = async (page, text) => {
+  if (!(await page.isVisible('#worksheet-pasted'))) await page.click('.marking > summary');
+  await page.fill('#worksheet-pasted', text);
+};
+const cards = (page) =>
+  page.$$eval('.marks-table tbody tr', (rows) => rows.map((r) => [...r.children].map((c) => c.lastElementChild?.textContent ?? '')));
+const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+
+scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksheet' }, async (page) => {
+  await pasting(page, 'no sheet yet');
+  await page.waitForSelector('.marked .note');
+  await go(page, sheet.replace('role=student&', ''));
+  await says(page, 'said', 'opened');
+  assert.equal(await verdict(page), 'set_out');
+  const text = chat();
+  await pasting(page, text);
+  await page.waitForSelector('.marks-table');
+  const rows = await cards(page);
+  assert.deepEqual(rows.map((r) => r[0]), ['Ann', '=Bo', 'Cem']);
+  assert.match(rows[1][6], /link changed by hand/);
+  assert.match(rows[2][6], /another sheet: Questions/);
+  assert.ok((await sideways(page)) <= 0, 'nothing scrolls sideways');
+  await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin: new URL(page.url()).origin });
+  await page.click('[data-do="copy-table"]');
+  await says(page, 'said', 'table.copied');
+  const copied = await page.evaluate(() => navigator.clipboard.readText());
+  const mark = (as) => execFileSync(program(), ['mark', sheet, '--as', as], { input: text }).toString();
+  assert.equal(copied, mark('tsv'));
+  assert.match(copied, /^'=Bo\t/m, 'no spreadsheet takes a name for a formula');
+  assert.deepEqual(rows.map((r) => r.join('\t')), copied.split('\n').slice(1, -1).map((l) => l.replace(/^'/, '')), 'seen as copied');
+  const [download] = await Promise.all([page.waitForEvent('download'), page.click('[data-do="save-table"]')]);
+  assert.equal(download.suggestedFilename(), 'First hour.csv');
+  assert.equal(readFileSync(await download.path(), 'utf8'), mark('csv'));
+  assert.doesNotMatch(await page.evaluate(() => location.hash + JSON.stringify(localStorage)), /Ann|=Bo|See you/, 'kept nowhere');
+  await page.tap('#worksheet .levels [data-set*="hot_winding"]');
+  await page.waitForFunction(() => /another sheet/.test(document.querySelector('.marks-table .c-notes').textContent));
+  await reload(page);
+  assert.equal(await page.inputValue('#worksheet-pasted'), '');
+});
+
+scene('two hundred hand-ins are marked at once', { at: sheet.replace('role=student&', '') }, async (page, t) => {
+  const decisions = [{ repair: 'harness' }, { question: 2, value: 7.6, unit: 'ohm' }];
+  const one = handedIn(sheet, 'N0', { asked: [{ test: 'current_on' }, { test: 'voltage_pin_on' }], decisions });
+  const text = Array.from({ length: 200 }, (_, i) => `[18:${i}] N${i}: ${one.replace('name=N0', `name=N${i}`)} done`).join('\n');
+  const { rows, took } = await page.evaluate(
+    async ([sheet, text]) => {
+      const core = await globalThis.ohmwright;
+      const from = performance.now();
+      const { table } = JSON.parse(core.mark(sheet, text, 'en', 'en'));
+      return { rows: table.length - 1, took: performance.now() - from };
+    },
+    [sheet, text],
+  );
+  assert.equal(rows, 200);
+  t.diagnostic(`200 hand-ins: ${Math.round(took)} ms`); // no limit here: other tests may have the machine
+  await pasting(page, text);
+  await page.waitForFunction(() => document.querySelectorAll('.marks-table tbody tr').length === 200);
+});
+
+const address = (page) => page.evaluate(() => location.hash);
+
+scene('the address brings back the teacher’s view, or the sheet without a student’s work', { at: '#/worksheet' }, async (page) => {
+  await page.locator('#worksheet .levels [data-set*="hot_winding"]').nth(1).tap();
+  await page.waitForFunction(() => /kind=hot_winding/.test(location.hash));
+  assert.doesNotMatch(await address(page), /role=/);
+  const [, link] = (await shared(page, 'copied')).split('\n');
+  assert.match(link, /role=student/, 'what is shared is the class’s');
+  await reload(page);
+  assert.equal(await verdict(page), 'set_out');
+  await go(page, sheet);
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(choice('repair=harness'));
+  await page.tap(decide);
+  assert.ok(!(await visible(page, 'name')), 'the name is fixed');
+  assert.match(await page.textContent('#worksheet .p-locked'), /^Ann/);
+  await page.waitForTimeout(600);
+  assert.doesNotMatch(await address(page), /Ann|decisions|repair/);
+  await press(page, 'undo');
+  await reload(page);
+  assert.equal(await page.locator('#worksheet .p-decided').count(), 0, 'what was taken back stays so');
 });

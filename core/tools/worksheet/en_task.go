@@ -159,6 +159,8 @@ var taskWords = []wording.Entry{
 	{"slip.drop_forgotten", "The driver's drop was left out."},
 	{"slip.cold_winding", "The winding's cold resistance was taken: hot, it lets less through."},
 
+	{"table.none", "No hand-in in this text. A hand-in is the link that a student sends: it has #/worksheet? in it, and a name."},
+	{"table.found", "Hand-ins: %[1]s. To look at, because of what stands under “Mind”: %[2]s."},
 	{"table.name", "Name"},
 	{"table.marks", "Marks"},
 	{"table.right", "Right"},

@@ -57,6 +57,9 @@ func lay(q question, f finding, l *tool.Layout) {
 	if f.overall == Unnamed {
 		return
 	}
+	if len(q.Decisions) > 0 {
+		l.Add(tool.Slotted(locked(q, s), name.Name))
+	}
 	if len(f.Questions) > 1 {
 		l.Add(tool.Slotted(overview(q, f, l), name.Name))
 	}
@@ -73,6 +76,15 @@ func lay(q question, f finding, l *tool.Layout) {
 	if len(q.Decisions) > 0 {
 		l.Add(handIn(q, l))
 	}
+}
+
+// locked says whose work it is once something is decided: the page then shows the field for the name no more.
+func locked(q question, s *wording.Speaker) *sheet.Element {
+	key := "locked"
+	if q.later {
+		key = "locked.later"
+	}
+	return sheet.New("section class=?", "part p-locked").With(sheet.Text("h2", "", q.name), sheet.Text("p", "how", s.Say(key)))
 }
 
 // works reports whether a question is the one that can be decided on now: for the first time, or in a later try.

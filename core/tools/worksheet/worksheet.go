@@ -89,6 +89,7 @@ var Tool = tool.New(tool.Tool{
 	Slot:    role.Name,
 	Hand:    hand,
 	Jobless: true,
+	Marks:   true,
 	Fields: tool.Declare(role, heading, words, questions, due, series, tolerance, later, students, drawing, name, at, asked, repair, value,
 		unit, condition, decision, reason, decisions, solution, handed, sum),
 }, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
@@ -167,11 +168,12 @@ func find(q question) finding {
 }
 
 // hand returns the link to hand on, with a line that says what it is: a student's work once something is decided, else the sheet, with
-// nobody's.
+// nobody's. The address bar holds the sheet alone: for a teacher as a teacher sees it, and for a student without any work, which is kept on
+// the device and which an old address could only put back as it was.
 func hand(r *tool.Record, s *wording.Speaker) tool.Handed {
-	h := tool.Handed{Line: trimmed(heading, r), Link: linkOf(r)}
+	h := tool.Handed{Line: trimmed(heading, r), Link: linkOf(r), Seen: tool.Link(room, only(r, ofSheet))}
 	if role.Of(r) == Student {
-		h.Of = h.Link
+		h.Of, h.Seen = h.Link, h.Link
 		if len(decisions.Of(r)) > 0 {
 			h.Line, h.Link = handLine(r, s), handInOf(r)
 		}

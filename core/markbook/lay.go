@@ -1,0 +1,49 @@
+package markbook
+
+import (
+	"strconv"
+
+	"ohmwright/core/sheet"
+	"ohmwright/core/wording"
+)
+
+// Lay lays the rows and their table out for the page: how many there are, how many have a note, and each of them. Every cell has the
+// head of its column before it, for where the rows are shown as cards; the roles say that it is a table there too.
+func Lay(rows []Row, table [][]string, speak *wording.Speaker) *sheet.Element {
+	s := speak.Within("worksheet")
+	part := sheet.New("div")
+	if len(rows) == 0 {
+		return part.With(sheet.Text("p", "why", s.Say("table.none")))
+	}
+	noted := 0
+	heads := sheet.New("tr role=row")
+	for _, head := range table[0] {
+		heads.With(sheet.New("th scope=col role=columnheader").Say(head))
+	}
+	body := sheet.New("tbody role=rowgroup")
+	for i, cells := range table[1:] {
+		line := sheet.New("tr role=row")
+		if len(rows[i].Notes) > 0 {
+			noted++
+			line.Attr("class", "noted")
+		}
+		for j, cell := range cells {
+			line.With(laidCell(columns[j], table[0][j], cell))
+		}
+		body.With(line)
+	}
+	return part.With(sheet.Text("p", "why", s.Say("table.found", strconv.Itoa(len(rows)), strconv.Itoa(noted))),
+		sheet.New("table class=marks-table role=table").With(sheet.New("thead role=rowgroup").With(heads), body))
+}
+
+// laidCell lays a cell out, with the head of its column. The name is the head of its row.
+func laidCell(column, head, text string) *sheet.Element {
+	e := sheet.New("td class=? role=cell", "c-"+column)
+	if column == "name" {
+		e = sheet.New("th class=? scope=row role=rowheader", "c-"+column)
+	}
+	if text == "" {
+		return e
+	}
+	return e.With(sheet.Text("span", "cell-head", head+" "), sheet.New("span").Say(text))
+}
