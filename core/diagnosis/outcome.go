@@ -210,7 +210,7 @@ func (w prospect) grid(t circuit.Test, list []evidence.Scenario) []float64 {
 	switch {
 	case len(grid) == 0:
 		return []float64{least}
-	case t == circuit.Thermometer || t == circuit.SupplyDriven:
+	case evidence.Looks.Has(t):
 		return thin(grid, mostLooks)
 	}
 	return w.filled(t, thin(grid, mostGrid))

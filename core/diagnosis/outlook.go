@@ -70,7 +70,7 @@ func (w prospect) outlook(t circuit.Test, list []evidence.Scenario) outlook {
 
 // fillPlain sets the outcomes of what is none of the faults: half what a healthy circuit gives, half anything.
 func (o *outlook) fillPlain(list []evidence.Scenario, healthy *[bins]float64) {
-	if o.test == circuit.Thermometer || o.test == circuit.SupplyDriven { // these tell of the other readings, not of themselves
+	if evidence.Looks.Has(o.test) { // these tell of the other readings, not of themselves
 		*healthy = [bins]float64{}
 		for i := range list {
 			if !list[i].Plain {
@@ -91,7 +91,7 @@ func (o *outlook) fillPlain(list []evidence.Scenario, healthy *[bins]float64) {
 		for k := range o.p[i] {
 			o.p[i][k] = 0.5 / float64(o.n)
 			switch {
-			case sum > 0 && (o.test == circuit.Thermometer || o.test == circuit.SupplyDriven):
+			case sum > 0 && evidence.Looks.Has(o.test):
 				o.p[i][k] = healthy[k] / sum
 			case sum > 0:
 				o.p[i][k] += 0.5 * healthy[k] / sum

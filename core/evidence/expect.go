@@ -17,7 +17,7 @@ type Expected struct {
 
 // Expectations returns what each possible test reads in a healthy circuit.
 func Expectations(m *circuit.Model) (all [circuit.Tests]Expected) {
-	w := newWeigher(m, nil, windingStep)
+	w := newWeigher(m, nil, false)
 	cold, hot := w.m.span()
 	w.coil = [3]float64{m.Row.Min * winding.Copper.Factor(m.Row.At, cold), 0, m.Row.Max * winding.Copper.Factor(m.Row.At, hot)}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2

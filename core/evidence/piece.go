@@ -77,8 +77,12 @@ const (
 	windingCoarse = 0.3
 )
 
-// windings divides what is possible of the healthy winding, in pieces as wide as step; wide: by any row of the specification.
-func (m *model) windings(wide bool, step float64) (list []wound) {
+// windings divides what is possible of the healthy winding; wide: by any row of the specification.
+func (m *model) windings(wide, coarse bool) (list []wound) {
+	step := windingStep
+	if coarse {
+		step = windingCoarse
+	}
 	type point struct{ r, t, share float64 }
 	var points []point
 	lo, hi := math.Inf(1), 0.0

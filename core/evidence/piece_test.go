@@ -142,7 +142,7 @@ func TestWindings(t *testing.T) {
 			sr, srr, st, stt = sr+ohms/draws, srr+ohms*ohms/draws, st+at/draws, stt+at*at/draws
 		}
 		var share, pr, prr, pt, ptt float64
-		for _, w := range (&model{*m}).windings(c.wide, windingStep) {
+		for _, w := range (&model{*m}).windings(c.wide, false) {
 			share += w.share
 			pr, prr = pr+w.share*w.mean, prr+w.share*(w.mean*w.mean+w.u*w.u)
 			pt, ptt = pt+w.share*w.at, ptt+w.share*(w.at*w.at+w.within*w.within)

@@ -33,7 +33,7 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 			likely = append(likely, n.node)
 		}
 	}
-	w = newWeigher(&w.m.Model, readings, windingStep)
+	w = newWeigher(&w.m.Model, readings, false)
 	w.brief = true
 	if len(w.readings) > 0 {
 		w.only(likely)

@@ -91,16 +91,16 @@ type Weigher struct {
 
 // Weigh weighs every fault by readings.
 func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
-	w := newWeigher(m, readings, windingStep)
+	w := newWeigher(m, readings, false)
 	w.samples = make([]sample, 0, 1024) // as many as two readings leave
 	w.all()
 	return w
 }
 
-// newWeigher readies the weighing of readings, with the winding divided into pieces as wide as step.
-func newWeigher(m *circuit.Model, readings []circuit.Reading, step float64) *Weigher {
+// newWeigher readies the weighing of readings; coarse: with the winding and the parameters divided less finely.
+func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weigher {
 	known := model{*m}
-	w := &Weigher{m: &known, misfit: math.Inf(1), plainest: math.Inf(1)}
+	w := &Weigher{m: &known, coarse: coarse, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
 	for _, r := range Latest(m, readings) {
 		w.made = w.made.With(r.Test)
@@ -125,7 +125,7 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, step float64) *Wei
 		w.wanted |= codeTests
 	}
 	w.typical, w.doubts = known.typical()
-	w.windings = known.windings(wide, step)
+	w.windings = known.windings(wide, coarse)
 	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
 	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
@@ -562,8 +562,8 @@ const Looks = circuit.Set(1)<<circuit.Thermometer | 1<<circuit.SupplyDriven | 1<
 // After returns the probabilities of the repairs after one more look at what was typed: the temperature, the supply or the row. It
 // changes what the readings mean, so they are weighed again, coarsely: it is a preview.
 func (w *Weigher) After(readings []circuit.Reading, more circuit.Reading) [circuit.Repairs]float64 {
-	w = newWeigher(&w.m.Model, append(slices.Clone(readings), more), windingCoarse)
-	w.brief, w.coarse = true, true
+	w = newWeigher(&w.m.Model, append(slices.Clone(readings), more), true)
+	w.brief = true
 	w.all()
 	return w.Repairs()
 }

@@ -38,12 +38,13 @@ type Reply struct {
 // Answer answers a form: texts under flat keys as the reader typed them, with numbers in the reader's notation. If faults
 // are only in parts that the answer can do without, it answers the rest and names those parts.
 func Answer(t *tool.Tool, given map[string]string, speak *wording.Speaker) Reply {
-	return replyTo(t, given, speak, tool.Full)
+	return Glance(t, given, speak, tool.Full)
 }
 
 // Glance answers like [Answer], with less detail: nobody reads what is folded between two keystrokes.
 func Glance(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail tool.Detail) Reply {
-	return replyTo(t, given, speak, detail)
+	reply, _ := ask(t, given, speak, detail)
+	return reply
 }
 
 // longest is the most bytes of a field that are read. It is far more than any field may have, yet so short that one long
@@ -64,11 +65,6 @@ func draftOf(t *tool.Tool, given map[string]string) link.Draft {
 		d.Given[key] = strings.ToValidUTF8(text[:min(len(text), most)], "\ufffd")
 	}
 	return d
-}
-
-func replyTo(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail tool.Detail) Reply {
-	reply, _ := ask(t, given, speak, detail)
-	return reply
 }
 
 // ask returns the reply to a form, and what the whole form led to.
