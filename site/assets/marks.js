@@ -27,9 +27,15 @@ export class Marks {
     this.timer = setTimeout(() => this.show(), PAUSE);
   }
 
+  // settle marks now what was put off: marking a class takes a second.
+  settle() {
+    if (this.timer !== undefined) this.show();
+  }
+
   // show marks what was pasted, and shows the table.
   show() {
     clearTimeout(this.timer);
+    this.timer = undefined;
     const { hooks } = this.form;
     const core = hooks.core();
     if (!core || !this.part.open) return;
@@ -45,7 +51,7 @@ export class Marks {
   }
 
   async copy() {
-    this.show();
+    this.settle();
     try {
       await navigator.clipboard.writeText(this.reply.tsv);
       this.form.hooks.tell('table.copied');
@@ -55,7 +61,7 @@ export class Marks {
   }
 
   save() {
-    this.show();
+    this.settle();
     const name = fileName(this.form.line) || this.form.tool;
     saveFile(this.reply.csv, `${name}.csv`, 'text/csv;charset=utf-8');
     this.form.hooks.tell('table.saved');
