@@ -56,7 +56,7 @@ func Put(m *circuit.Model, f circuit.Fault, x, coil float64, code circuit.Code, 
 func Hide(m *circuit.Model, seed string) Hidden {
 	m = exact(m)
 	h := Hidden{model: m, seed: seed}
-	d := drawn(seed, "fault")
+	d := Drawn(seed, "fault")
 	at := d.next() * m.WeightSum()
 	for f, w := range m.Weights {
 		if w > 0 {
@@ -99,7 +99,7 @@ func (h Hidden) unrounded(t circuit.Test) float64 {
 	if h.off != nil {
 		value += h.model.U(t, value) * h.off[t]
 	} else {
-		value += h.model.U(t, value) * drawn(h.seed, t.String()).normal()
+		value += h.model.U(t, value) * Drawn(h.seed, t.String()).normal()
 	}
 	if t.Quantity() == circuit.Ohms {
 		value = max(0, value)
@@ -169,28 +169,31 @@ func (h Hidden) Best() Way {
 	}
 }
 
-// A draw is a sequence of random numbers that follows from a seed: SplitMix64 (Steele, Lea and Flood, 2014; constants from memory),
-// started at the FNV-1a hash of the seed.
-type draw struct{ state uint64 }
+// A Draw is a sequence of random numbers that follows from a text: SplitMix64 (Steele, Lea and Flood, 2014; constants from memory),
+// started at the FNV-1a hash of the text.
+type Draw struct{ state uint64 }
 
-// drawn returns the sequence for one purpose.
-func drawn(seed, of string) *draw {
+// Drawn returns the sequence of a text for one purpose.
+func Drawn(seed, of string) *Draw {
 	f := fnv.New64a()
 	f.Write([]byte(seed + "\x00" + of))
-	return &draw{f.Sum64()}
+	return &Draw{f.Sum64()}
 }
 
-// next returns a number from 0 up to but not including 1.
-func (d *draw) next() float64 {
+// Whole returns a whole number, the same on every device.
+func (d *Draw) Whole() uint64 {
 	d.state += 0x9e3779b97f4a7c15
 	z := d.state
 	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
 	z = (z ^ z>>27) * 0x94d049bb133111eb
-	return float64((z^z>>31)>>11) / (1 << 53)
+	return z ^ z>>31
 }
 
+// next returns a number from 0 up to but not including 1.
+func (d *Draw) next() float64 { return float64(d.Whole()>>11) / (1 << 53) }
+
 // normal returns a number of the standard normal distribution (Box and Muller, 1958).
-func (d *draw) normal() float64 {
+func (d *Draw) normal() float64 {
 	return math.Sqrt(-2*math.Log(1-d.next())) * math.Cos(2*math.Pi*d.next())
 }
 

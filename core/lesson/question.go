@@ -16,7 +16,7 @@ type Question struct {
 // A Finding is what the learner sees.
 type Finding struct {
 	Code     circuit.Code
-	Readings []Paid
+	Readings Readings
 	Minutes  float64 // paid for all readings
 	Overall  Verdict
 	Marked   *Marked // nil before the answer
@@ -27,6 +27,19 @@ type Paid struct {
 	circuit.Reading
 	Minutes float64
 	Healthy evidence.Expected
+}
+
+// Readings are those that were paid for, in order.
+type Readings []Paid
+
+// Of returns the reading of a test, if it was paid for.
+func (list Readings) Of(t circuit.Test) (circuit.Reading, bool) {
+	for _, p := range list {
+		if p.Test == t {
+			return p.Reading, true
+		}
+	}
+	return circuit.Reading{}, false
 }
 
 // A Verdict says how an exercise stands.

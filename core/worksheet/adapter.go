@@ -10,9 +10,9 @@ var ends = []int{5, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 120, 150, 200, 
 
 // adapter draws a torque that has to be reached with an adapter on the wrench. Level 1 has it straight ahead; 2 at an angle; 3 the torque
 // in inch-pounds and the wrench in newton metres as well.
-func adapter(level Level, verdict func(int) int, d *draw) Task {
+func adapter(level Level, verdict func(int) int, d draw) Task {
 	v := verdict(3)
-	return until(d, func(d *draw) (Task, bool) {
+	return until(d, func(d draw) (Task, bool) {
 		target := newtonMetres(d.between(7, 60))
 		turned := angle(0)
 		if level > 1 {
@@ -48,7 +48,7 @@ func adapter(level Level, verdict func(int) int, d *draw) Task {
 }
 
 // scaleFor draws the end of a scale on which a setting is usable, below a fifth, or above the end.
-func scaleFor(d *draw, setting float64, v int) (most int, ok bool) {
+func scaleFor(d draw, setting float64, v int) (most int, ok bool) {
 	limits := [3][2]float64{{0.28, 0.9}, {0.06, 0.17}, {1.1, 2}}[v]
 	var fit []int
 	for _, end := range ends {

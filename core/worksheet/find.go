@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/evidence"
 	"ohmwright/core/lesson"
 )
 
@@ -35,17 +34,10 @@ type Worked struct {
 	Question
 	Hidden   *Hidden // if it hides a fault
 	Task     *Task   // if it does not
-	Readings []Paid
+	Readings lesson.Readings
 	Minutes  float64
 	First    *Decided // the decision that is marked; nil if there is none yet
 	Later    []Decided
-}
-
-// A Paid is a reading that was asked for, what it cost, and what a sound circuit would read.
-type Paid struct {
-	circuit.Reading
-	Minutes float64
-	Healthy evidence.Expected
 }
 
 // A Decided is a decision, marked.
@@ -96,7 +88,7 @@ func (s Sheet) Find(name string, w Work) Finding {
 // pay adds the readings that were asked for.
 func (w *Worked) pay(asked []circuit.Test) {
 	for _, t := range asked {
-		p := Paid{Reading: w.Hidden.Reading(t), Minutes: w.Hidden.Model.Minutes[t], Healthy: w.Hidden.Expect(t)}
+		p := lesson.Paid{Reading: w.Hidden.Reading(t), Minutes: w.Hidden.Model.Minutes[t], Healthy: w.Hidden.Expect(t)}
 		w.Readings = append(w.Readings, p)
 		w.Minutes += p.Minutes
 	}

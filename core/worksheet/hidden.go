@@ -130,7 +130,7 @@ func (s Sheet) Hidden(i int, name string) Hidden {
 }
 
 // draw draws a fault with its parameter, the winding, the code, and how far each reading is from its prediction.
-func (h *Hidden) draw(d *draw, of setting) {
+func (h *Hidden) draw(d draw, of setting) {
 	stocks := of.stocks[d.below(len(of.stocks))]
 	from := stocks[d.below(len(stocks))]
 	x := 0
@@ -148,7 +148,7 @@ func (h *Hidden) draw(d *draw, of setting) {
 }
 
 // decade draws a whole number between two ends so that each doubling is about alike likely.
-func (d *draw) decade(least, most int) int {
+func (d draw) decade(least, most int) int {
 	doublings := 0
 	for n := least; 2*n <= most; n *= 2 {
 		doublings++
@@ -176,7 +176,7 @@ const sufficient = 0.95
 
 // A Stage is one test of the solution: what it reads, what a sound circuit would, and what is likeliest then.
 type Stage struct {
-	Paid
+	lesson.Paid
 	Repair circuit.Repair
 	P      float64 // of that repair, to a thousandth
 }
@@ -184,7 +184,7 @@ type Stage struct {
 // Solution returns the way that always suffices, test by test.
 func (h Hidden) Solution() (stages []Stage) {
 	for i, t := range h.Way {
-		s := Stage{Paid: Paid{h.Reading(t), h.Model.Minutes[t], h.Expect(t)}}
+		s := Stage{Paid: lesson.Paid{Reading: h.Reading(t), Minutes: h.Model.Minutes[t], Healthy: h.Expect(t)}}
 		s.Repair, s.P = h.Likeliest(h.Way[:i+1])
 		stages = append(stages, s)
 	}

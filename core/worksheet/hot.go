@@ -74,7 +74,7 @@ func (c copper) lines() []Line {
 }
 
 // drawCopper draws leads, loom and reading for a winding that has so many thousandths of an ohm at the temperature to.
-func drawCopper(d *draw, level Level, milliohms int, now, to Figure) copper {
+func drawCopper(d draw, level Level, milliohms int, now, to Figure) copper {
 	c := copper{now: now, to: to, leads: centiohm(0), loom: centiohm(0)}
 	if level > 1 {
 		c.leads.N = d.between(10, 45)
@@ -87,19 +87,19 @@ func drawCopper(d *draw, level Level, milliohms int, now, to Figure) copper {
 }
 
 // hot draws the temperature of a winding that has run: far enough from 20 degC that a wrong coefficient shows.
-func hot(d *draw) Figure { return degrees(d.between(78, 124)) }
+func hot(d draw) Figure { return degrees(d.between(78, 124)) }
 
 // specified draws a specification in tenths of an ohm, given in hundredths: its ends are about 11 % apart, as in the trade.
-func specified(d *draw) [2]int {
+func specified(d draw) [2]int {
 	least := d.between(41, 125)
 	return [2]int{10 * least, 10 * rounded(least*111, 100)}
 }
 
 // hotWinding draws a winding that was read hot, beside a specification for a cold one. Level 1 corrects; 2 takes the leads off first; 3
 // is read at the control unit, with the wiring in between, and specified at 25 degC.
-func hotWinding(level Level, verdict func(int) int, d *draw) Task {
+func hotWinding(level Level, verdict func(int) int, d draw) Task {
 	v := verdict(3)
-	return until(d, func(d *draw) (Task, bool) {
+	return until(d, func(d draw) (Task, bool) {
 		to := degrees(20)
 		if level > 2 {
 			to = degrees(25)
@@ -117,7 +117,7 @@ func hotWinding(level Level, verdict func(int) int, d *draw) Task {
 }
 
 // placed draws a resistance in thousandths of an ohm that lies within a band, below it or above it.
-func placed(d *draw, band [2]int, where int) int {
+func placed(d draw, band [2]int, where int) int {
 	lo, hi := 10*band[0], 10*band[1]
 	switch where {
 	case 0:
@@ -135,7 +135,7 @@ func borders(value float64, band [2]int) []Border {
 
 // pair draws two rows of a specification that disagree, as of two model years, in hundredths of an ohm. A hot winding of the first reads
 // like a cold one of the second.
-func pair(d *draw) [2][2]int {
+func pair(d draw) [2][2]int {
 	first := specified(d)
 	shift := d.between(124, 130)
 	return [2][2]int{first, {10 * rounded(first[0]*shift, 1000), 10 * rounded(first[1]*shift, 1000)}}
@@ -143,9 +143,9 @@ func pair(d *draw) [2][2]int {
 
 // rows draws a reading beside two rows of a specification that disagree. Level 1 corrects; 2 takes the leads off first; 3 has the second
 // row specified hot, so that the winding is compared at two temperatures.
-func rows(level Level, verdict func(int) int, d *draw) Task {
+func rows(level Level, verdict func(int) int, d draw) Task {
 	v := verdict(3)
-	return until(d, func(d *draw) (Task, bool) {
+	return until(d, func(d draw) (Task, bool) {
 		pair := pair(d)
 		where, band := 0, pair[min(v, 1)]
 		if v == 2 {
@@ -179,10 +179,10 @@ func shownAs(ohms float64) Figure { return centiohm(int(ohms*100 + 0.5)) }
 
 // knownGood draws a suspect winding beside a known good one, each at its own temperature. Level 1 corrects; 2 takes the leads off both; 3
 // has the suspect cold and the good one hot.
-func knownGood(level Level, verdict func(int) int, d *draw) Task {
+func knownGood(level Level, verdict func(int) int, d draw) Task {
 	const least, most = 0.9, 1.1 // alike is within 10 %, common practice
 	v := verdict(3)
-	return until(d, func(d *draw) (Task, bool) {
+	return until(d, func(d draw) (Task, bool) {
 		band := specified(d)
 		own, good := hot(d), degrees(d.between(17, 27))
 		if level > 2 {

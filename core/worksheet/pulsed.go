@@ -4,9 +4,9 @@ import "ohmwright/core/quantity"
 
 // pulsed draws a pulsed drive and what a meter shows of it. Level 1 has the driver on the high side and no drop; 2 on the low side with its
 // drop; 3 asks for the clamp's average through a hot winding.
-func pulsed(level Level, verdict func(int) int, d *draw) Task {
+func pulsed(level Level, verdict func(int) int, d draw) Task {
 	v := verdict(3)
-	return until(d, func(d *draw) (Task, bool) {
+	return until(d, func(d draw) (Task, bool) {
 		p := pulses{level: level, supply: centivolts(d.between(1220, 1460)), duty: percent(d.between(18, 82)), drop: centivolts(0)}
 		if level > 1 {
 			p.drop.N = d.between(25, 70)
@@ -58,7 +58,7 @@ func (p pulses) value(on float64) float64 {
 func (p pulses) warm() float64 { return p.cold.Number() * factor(degrees(20), p.now) }
 
 // shown draws what the meter shows: about what was commanded, or what a driver shows that is always on or never.
-func (p pulses) shown(d *draw, v int) Figure {
+func (p pulses) shown(d draw, v int) Figure {
 	f := Figure{0, 2, quantity.OfVoltage, "V"}
 	if p.level > 2 {
 		f.Kind, f.Unit = quantity.OfCurrent, "A"

@@ -134,7 +134,7 @@ func (t *Task) Check() bool {
 func near(value, of, share float64) bool { return math.Abs(value-of) <= share*math.Abs(of) }
 
 // until draws tasks until one can be set.
-func until(d *draw, one func(d *draw) (Task, bool)) Task {
+func until(d draw, one func(d draw) (Task, bool)) Task {
 	for range mostDraws {
 		if t, ok := one(d); ok && t.Check() {
 			return t

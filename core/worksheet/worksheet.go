@@ -95,6 +95,6 @@ func (s Sheet) Task(i int, name string) Task {
 }
 
 // draws are the ways to draw a task, by its kind.
-var draws = [Kinds]func(level Level, verdict func(n int) int, d *draw) Task{
+var draws = [Kinds]func(level Level, verdict func(n int) int, d draw) Task{
 	HotWinding: hotWinding, Rows: rows, KnownGood: knownGood, Adapter: adapter, Pulsed: pulsed,
 }

@@ -24,6 +24,19 @@ var looks = []circuit.Test{circuit.RowApplies, circuit.Thermometer, circuit.Supp
 // Likely holds, for each part, the probability that it is at fault; for circuit.Nowhere, that there is no fault.
 type Likely [circuit.Parts]float64
 
+// DrawToAsk draws the circuit of a learner, with the points of the first so many tests, at which a reading can be asked for: each adds a
+// row to "asked". read returns what was asked for already. The caption is the tool's own.
+func DrawToAsk(l *tool.Layout, m *circuit.Model, tests int, read func(circuit.Test) (circuit.Reading, bool)) *sheet.Element {
+	drawn := Draw(l, m, nil, "asked", tests, func(t circuit.Test) Point {
+		p := Point{Test: t, Minutes: m.Minutes[t]}
+		if r, ok := read(t); ok {
+			p.Taken = Shown(l.Speak, r)
+		}
+		return p
+	})
+	return drawn.With(sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
+}
+
 // Draw draws the circuit. If likely is not nil, each part is shaded by its probability of being at fault. Below are
 // buttons for the points of the first so many tests, each of which opens a row of the list named.
 func Draw(l *tool.Layout, m *circuit.Model, likely *Likely, list string, tests int, point func(circuit.Test) Point) *sheet.Element {

@@ -38,24 +38,10 @@ func lay(q lesson.Question, f finding, l *tool.Layout) {
 	if f.Marked != nil {
 		l.Add(tool.Slotted(foundSheet(f.Marked, l), answer.Name).Attr("data-first", "yes"))
 	}
-	l.Add(chain(q, f.Finding, l))
+	l.Add(setup.DrawToAsk(l, q.Model, lesson.Tests, f.Readings.Of))
 	if len(f.Readings) > 0 {
 		l.Add(readings(f.Finding, l))
 	}
-}
-
-// chain draws the circuit, with the points at which the learner can ask for a reading.
-func chain(q lesson.Question, f lesson.Finding, l *tool.Layout) *sheet.Element {
-	drawn := setup.Draw(l, q.Model, nil, "asked", lesson.Tests, func(t circuit.Test) setup.Point {
-		p := setup.Point{Test: t, Minutes: q.Model.Minutes[t]}
-		for _, paid := range f.Readings {
-			if paid.Test == t {
-				p.Taken = setup.Shown(l.Speak, paid.Reading)
-			}
-		}
-		return p
-	})
-	return drawn.With(sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
 func readings(f lesson.Finding, l *tool.Layout) *sheet.Element {

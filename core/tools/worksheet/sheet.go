@@ -224,23 +224,9 @@ func given(i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 		sheet.Text("h2", "", s.Say("question.number", strconv.Itoa(i+1), s.Say("questions.kind="+w.Kind.String()))),
 		sheet.Text("p", "why", s.Say("task."+w.Kind.String()+"."+w.Level.String())), tool.Figures(factRows(w, s)))
 	if w.Hidden != nil {
-		part.With(chain(w, l), readings(w, s), prices(w, s))
+		part.With(setup.DrawToAsk(l, w.Hidden.Model, lesson.Tests, w.Readings.Of), readings(w, s), prices(w, s))
 	}
 	return part
-}
-
-// chain draws the circuit, with the points at which a reading can be asked for.
-func chain(w worksheet.Worked, l *tool.Layout) *sheet.Element {
-	drawn := setup.Draw(l, w.Hidden.Model, nil, "asked", lesson.Tests, func(t circuit.Test) setup.Point {
-		p := setup.Point{Test: t, Minutes: w.Hidden.Model.Minutes[t]}
-		for _, paid := range w.Readings {
-			if paid.Test == t {
-				p.Taken = setup.Shown(l.Speak, paid.Reading)
-			}
-		}
-		return p
-	})
-	return drawn.With(sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
 // prices lists what each test costs.
