@@ -163,6 +163,7 @@ func (t *Tool) ask(n Node, mark quantity.Mark, f *Faults, detail Detail) (o Outc
 		f.Add(Fault{Code: Syntax, Given: n.String()}, "form.object", joinNames(t.Fields))
 		return Outcome{Faults: f.list}
 	}
+	t.prepare()
 	o.Record = bind(t.Fields, n, "", mark, f)
 	a := &Answer{Speak: f.Speak, Working: []Step{}, Warnings: []Warning{}, Cautions: []Caution{}, tool: t,
 		Brief: detail != Full, Hasty: detail == Hasty}

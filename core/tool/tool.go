@@ -6,6 +6,7 @@ package tool
 
 import (
 	"reflect"
+	"sync"
 
 	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
@@ -34,8 +35,9 @@ type Tool struct {
 	Marks  bool // what others hand in on it is marked, from a text that is pasted
 	Record bool // its held lists are filled from the record of the job that is open
 
-	way    way
-	result reflect.Type
+	way     way
+	result  reflect.Type
+	prepare func() // reads the declared defaults, once
 }
 
 // Handed is what a reader hands on: a link, with a line before it that says what it is. Of is the link of what was handed out, if the
@@ -62,10 +64,11 @@ type Way[Q, F, R any] struct {
 	Draft func(Q, *Layout)
 }
 
-// New returns a tool with its declaration and its way, and reads the declared defaults.
+// New returns a tool with its declaration and its way. The declared defaults are read when the tool is first asked: a page asks one tool
+// before its first answer.
 func New[Q, F, R any](t Tool, w Way[Q, F, R]) *Tool {
 	t.way, t.result = w, reflect.TypeFor[R]()
-	rangeFields(t.Fields, (*Field).prepare)
+	t.prepare = sync.OnceFunc(func() { rangeFields(t.Fields, (*Field).prepare) })
 	return &t
 }
 

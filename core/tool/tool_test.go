@@ -108,17 +108,22 @@ func TestClonedHandles(t *testing.T) {
 	assert.Equal(t, result{tool.Of(quantity.Voltage(6))}, o.Answer.Result)
 }
 
-// TestDefaultsAreRead checks that a default which no request could give is found when the tool is declared.
+// TestDefaultsAreRead checks that a default which no request could give is found when the tool is first asked, and each time after that.
 func TestDefaultsAreRead(t *testing.T) {
-	declare := func(h tool.Declared) func() {
-		return func() { tool.New(tool.Tool{Fields: tool.Declare(h)}, tool.Way[int, int, int]{}) }
+	broken := func(h tool.Declared) bool {
+		of := tool.New(tool.Tool{Fields: tool.Declare(h)}, tool.Way[int, int, int]{Read: func(*tool.Record, *tool.Faults) int { return 0 },
+			Find: func(int) int { return 0 }, Tell: func(int, int, *tool.Answer) int { return 0 }})
+		first := of.Answer([]byte("{}"), quantity.Point, english())
+		again := of.Answer([]byte("{}"), quantity.Point, english())
+		require.Equal(t, first.Faults, again.Faults)
+		return len(first.Faults) == 1 && first.Faults[0].Code == tool.Broken
 	}
 	volts := tool.QuantityOf[quantity.Voltage]
-	assert.Panics(t, declare(volts(tool.Field{Name: "v", Default: "6 A"})), "another kind")
-	assert.Panics(t, declare(volts(tool.Field{Name: "v", Default: "6 V", Range: tool.Between(0, 5)})), "out of range")
-	assert.Panics(t, declare(volts(tool.Field{Name: "v", Default: "6 V", Need: true})), "needed")
-	assert.Panics(t, declare(tool.ChoiceOf(tool.Field{Name: "c", Default: "red"}, tool.Words("green"))), "no such choice")
-	assert.NotPanics(t, declare(volts(tool.Field{Name: "v", Default: "6 V"})))
+	assert.True(t, broken(volts(tool.Field{Name: "v", Default: "6 A"})), "another kind")
+	assert.True(t, broken(volts(tool.Field{Name: "v", Default: "6 V", Range: tool.Between(0, 5)})), "out of range")
+	assert.True(t, broken(volts(tool.Field{Name: "v", Default: "6 V", Need: true})), "needed")
+	assert.True(t, broken(tool.ChoiceOf(tool.Field{Name: "c", Default: "red"}, tool.Words("green"))), "no such choice")
+	assert.False(t, broken(volts(tool.Field{Name: "v", Default: "6 V"})))
 }
 
 // TestWay checks that the steps of a way follow one another, and that a fault stops them.

@@ -28,6 +28,19 @@ func TestExamplesAnswer(t *testing.T) {
 	}
 }
 
+// TestFieldsAreOfOneTool checks that no two tools share a field: each reads its defaults when it is first asked, be it at the same moment.
+func TestFieldsAreOfOneTool(t *testing.T) {
+	of := map[*tool.Field]string{}
+	for _, tl := range tools.All {
+		each(tl.Fields, "", func(d *tool.Field, path string) {
+			if other, ok := of[d]; ok {
+				assert.Equal(t, tl.Name, other, "%s is a field of two tools; the second should clone it", path)
+			}
+			of[d] = tl.Name
+		})
+	}
+}
+
 // TestNamesStandOnce checks that no two tools share a name, and no two fields of one object.
 func TestNamesStandOnce(t *testing.T) {
 	seen := map[string]bool{}

@@ -35,33 +35,68 @@ type Room struct {
 // shared holds the words that belong to no room.
 var shared = Room{Words: []Words{{"en", english}}}
 
-// A Book holds the words of some rooms, and the shared ones. A sentence is compiled when it is first said, since a page
-// says few of them before its first answer.
+// A Book holds the words of some rooms, and the shared ones. A room's words are gone through when the first of them is asked for, and a
+// sentence is compiled when it is first said: before its first answer a page says few, of few rooms.
 type Book struct {
 	builder *catalog.Builder
+	rooms   map[string]func() []translation // by the room's name; the shared words have none
 	mu      sync.Mutex
-	unsaid  map[language.Tag]map[string]string // sentences that were not said yet
-	known   map[string]bool
+	opened  map[string]bool // sentences that are compiled
+}
+
+// A translation is the words of one room in one language, by key.
+type translation struct {
+	tag   language.Tag
+	words map[string]string
 }
 
 // NewBook returns a book with the words of rooms and the shared words.
 func NewBook(rooms ...Room) *Book {
-	b := &Book{builder: catalog.NewBuilder(), unsaid: map[language.Tag]map[string]string{}, known: map[string]bool{}}
+	b := &Book{builder: catalog.NewBuilder(), rooms: map[string]func() []translation{}, opened: map[string]bool{}}
 	for _, r := range append([]Room{shared}, rooms...) {
-		for _, w := range r.Words {
-			tag := language.MustParse(w.Language)
-			if b.unsaid[tag] == nil {
-				b.unsaid[tag] = make(map[string]string, len(w.Entries))
-			}
-			for _, e := range w.Entries {
-				key := r.Key(e)
-				b.unsaid[tag][key] = e[1]
-				b.known[key] = true
-			}
-		}
+		b.rooms[r.Name] = sync.OnceValue(r.translations)
 	}
 	return b
 }
+
+// translations returns the words of a room by language and key.
+func (r Room) translations() []translation {
+	list := make([]translation, len(r.Words))
+	for i, w := range r.Words {
+		words := make(map[string]string, len(w.Entries))
+		for _, e := range w.Entries {
+			words[e[0]] = e[1]
+		}
+		list[i] = translation{language.MustParse(w.Language), words}
+	}
+	return list
+}
+
+// of calls do with the words of a room for a key in each language that has them. It reports whether there are any.
+func (b *Book) of(room, key string, do func(language.Tag, string)) (known bool) {
+	translations, ok := b.rooms[room]
+	if !ok {
+		return false
+	}
+	for _, t := range translations() {
+		if words, ok := t.words[key]; ok {
+			known = true
+			do(t.tag, words)
+		}
+	}
+	return known
+}
+
+// say calls do with the words for a key as it is used outside its room, in each language that has them. It reports whether there are any.
+func (b *Book) say(key string, do func(language.Tag, string)) bool {
+	if room, own, ok := strings.Cut(key, "."); ok && room != "" && b.of(room, own, do) {
+		return true
+	}
+	return b.of("", key, do)
+}
+
+// known reports whether there are words for a key as it is used outside its room.
+func (b *Book) known(key string) bool { return b.say(key, func(language.Tag, string) {}) }
 
 // Key returns an entry's key as it is used outside its room.
 func (r Room) Key(e Entry) string {
@@ -75,11 +110,11 @@ func (r Room) Key(e Entry) string {
 func (b *Book) open(key string) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	for own, unsaid := range b.unsaid {
-		words, ok := unsaid[key]
-		if !ok {
-			continue
-		}
+	if b.opened[key] {
+		return
+	}
+	b.opened[key] = true
+	b.say(key, func(own language.Tag, words string) {
 		// English also stands in for languages without a catalogue: their lookup ends at the undetermined language.
 		tags := []language.Tag{own}
 		if own == language.English {
@@ -90,8 +125,7 @@ func (b *Book) open(key string) {
 				panic("wording: " + key + ": " + err.Error()) // a test compiles all of them
 			}
 		}
-		delete(unsaid, key)
-	}
+	})
 }
 
 // Shared returns a book with only the shared words.
@@ -153,10 +187,10 @@ func (s *Speaker) Has(key string) bool { return s.full(key) != "" }
 
 // full returns the key with its room's prefix; "" if there are no words for it.
 func (s *Speaker) full(key string) string {
-	if s.room != "" && s.book.known[s.room+key] {
+	if s.room != "" && s.book.known(s.room+key) {
 		return s.room + key
 	}
-	if s.book.known[key] {
+	if s.book.known(key) {
 		return key
 	}
 	return ""
