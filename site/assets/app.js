@@ -9,6 +9,8 @@ import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
 import { showOffline } from './offline.js';
+import { markups } from './markup.js';
+import { locale, localise, number } from './numbers.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
 import { shareLink, showCode, stampHandedIn } from './share.js';
@@ -16,7 +18,6 @@ import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
 const store = new Store(() => localStorage);
-const locale = navigator.language || 'en';
 const said = document.getElementById('said');
 let core = null;
 const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of lists, and what holds for a vehicle
@@ -146,34 +147,16 @@ function leave() {
 }
 
 function titleOf(tool) {
-  return templates.get(tool)?.content.querySelector('h1').textContent ?? tool;
+  return markups.get(tool)?.title ?? tool;
 }
 
 // ---- forms
 
-// number writes a number as the reader does, without the invisible marks for the direction of a text.
-const writers = new Map();
-function number(value, options) {
-  const key = JSON.stringify(options);
-  if (!writers.has(key)) writers.set(key, new Intl.NumberFormat(locale, { useGrouping: false, numberingSystem: 'latn', ...options }));
-  return writers.get(key).format(value).replace(/[\u200e\u200f\u061c]/g, '');
-}
-
-// localise writes the numbers that empty fields show as the reader does.
-function localise(root) {
-  for (const input of root.querySelectorAll('input[type="text"][data-default]')) {
-    const n = Number(input.dataset.default);
-    input.placeholder = Number.isFinite(n) ? number(n, { maximumSignificantDigits: 15 }) : input.dataset.default;
-  }
-}
-
-const forms = new Map(); // by tool: a form is made from its template when it is first shown
-const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
-
+const forms = new Map(); // by tool: a form is made when it is first shown
 // formOf returns a tool's form, or undefined if there is no such tool.
 function formOf(tool) {
-  if (!templates.has(tool) || forms.has(tool)) return forms.get(tool);
-  const section = templates.get(tool).content.firstElementChild.cloneNode(true);
+  if (!markups.has(tool) || forms.has(tool)) return forms.get(tool);
+  const section = markups.get(tool).made();
   const form = new Form(section, {
     core: () => core,
     ask,
@@ -195,7 +178,7 @@ function formOf(tool) {
     aloneChanged,
     seen: (form) => address.seen(form),
   });
-  localise(section);
+  if (core) localise(section); // else once the first answer is there
   forms.set(tool, form);
   keeping.fill(form);
   for (const name in shelves) form.shelf.show(name, shelves[name]);
@@ -272,8 +255,8 @@ const readLink = (link) => ask(() => core.open(link, document.documentElement.la
 async function openLink(link, key) {
   const opened = readLink(link);
   if (!opened) return;
-  const template = templates.get(opened.tool)?.content.firstElementChild;
-  if (jobs.job && template && !('jobless' in template.dataset)) {
+  const markup = markups.get(opened.tool);
+  if (jobs.job && markup && !markup.jobless) {
     leave();
     await list.putAside();
     if (jobs.job) return place();
@@ -387,7 +370,10 @@ globalThis.ohmwright.then(
     core = object;
     place();
     list.showOpen();
-    document.documentElement.dataset.ready = 'yes';
+    setTimeout(() => {
+      for (const form of forms.values()) localise(form.section);
+      document.documentElement.dataset.ready = 'yes';
+    });
   },
   () => tell('failed', true),
 );

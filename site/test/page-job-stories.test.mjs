@@ -107,7 +107,7 @@ const seen = (page) =>
     return `${document.querySelector('header').textContent} ${shown.textContent} ${fields.join(' ')}`;
   });
 
-const tools = (page) => page.$$eval('template.tool-form', (all) => all.map((t) => t.content.firstElementChild.dataset.tool));
+const tools = (page) => page.$$eval('.tool-form', (all) => all.map((markup) => markup.dataset.tool));
 
 // strange fails if a tool shows anything of another job: texts that no tool shows by itself.
 async function strange(page, texts) {

@@ -145,7 +145,7 @@ scene(
     },
   },
   async (page) => {
-    // The form's templates are in the page, so all other scripts have come when the others have answered.
+    // The forms' markup is in the page, so all other scripts have come when the others have answered.
     await page.waitForFunction(
       () =>
         performance.getEntriesByType('resource').filter((r) => /(app|form|state|paint|offline)\.js$/.test(r.name) && r.responseEnd > 0)

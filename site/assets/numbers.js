@@ -1,0 +1,18 @@
+// Numbers as the reader writes them.
+export const locale = navigator.language || 'en';
+
+// number writes a number as the reader does, without the invisible marks for the direction of a text.
+const writers = new Map();
+export function number(value, options) {
+  const key = JSON.stringify(options);
+  if (!writers.has(key)) writers.set(key, new Intl.NumberFormat(locale, { useGrouping: false, numberingSystem: 'latn', ...options }));
+  return writers.get(key).format(value).replace(/[\u200e\u200f\u061c]/g, '');
+}
+
+// localise writes the numbers that empty fields show as the reader does.
+export function localise(root) {
+  for (const input of root.querySelectorAll('input[type="text"][data-default]')) {
+    const n = Number(input.dataset.default);
+    input.placeholder = Number.isFinite(n) ? number(n, { maximumSignificantDigits: 15 }) : input.dataset.default;
+  }
+}
