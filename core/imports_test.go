@@ -28,13 +28,14 @@ import (
 //	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson ← worksheet
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
-// sheet serves tool and all above it. A tool's folder may import any question, what is below bench, and rooms within the folder, but
-// no other tool's; only the exercise and the worksheet know another one, the circuit.
+// quote serves all that write JSON, sheet tool and all above it. A tool's folder may import any question, what is below bench, and rooms
+// within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
 var below = map[string][]string{
 	"quantity":        {},
-	"sheet":           {},
+	"quote":           {},
+	"sheet":           {"quote"},
 	"code":            {},
-	"job":             {},
+	"job":             {"quote"},
 	"handover":        {"job"},
 	"wording":         {"quantity"},
 	"measure":         {"quantity"},
@@ -61,7 +62,7 @@ var below = map[string][]string{
 	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone
 	"link":            {"quantity", "wording", "tool", "tools"},
 	"markbook":        {"quantity", "worksheet", "sheet", "wording", "tool", "tools/worksheet", "link"},
-	"page":            {"quantity", "job", "sheet", "wording", "tool", "tools", "link"},
+	"page":            {"quantity", "quote", "job", "sheet", "wording", "tool", "tools", "link"},
 }
 
 // everyTool stands for the folder of each tool, everyQuestion for each room that answers a question and for what these rest on.

@@ -39,12 +39,12 @@ var jobRead = ofJob(0, func(j *job.Job, _ []string, _ *wording.Speaker) any {
 	return json.RawMessage(`{"job":` + job.Write(j) + `}`)
 })
 
-// jobNote returns what a form adds to a job's record: jobNote(job, tool, form as JSON, language, locale, when, who) is {"entries": […]},
+// jobNote returns what a form adds to a job's record: jobNote(job, tool, form, language, locale, when, who) is {"entries": […]},
 // numbered behind those that the job has.
 var jobNote = ofJob(2, func(j *job.Job, rest []string, speak *wording.Speaker) any {
-	t, ok := tools.Named(rest[0])
-	given := map[string]string{}
-	if err := json.Unmarshal([]byte(rest[1]), &given); err != nil || !ok {
+	t, named := tools.Named(rest[0])
+	given, read := formOf(rest[1])
+	if !named || !read {
 		return fault("jobNote: no such tool or form")
 	}
 	entries := page.Journal(j, t, given, speak, rest[4], rest[5])

@@ -8,6 +8,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"github.com/hack-pad/safejs"
 
@@ -58,11 +59,11 @@ var answers = map[string]func(texts []string) any{
 		}
 		return t.Describe(tools.English())
 	},
-	// The page itself uses answer(tool, form as JSON, language, locale, "brief", "hasty" or "") and open(link, language, locale).
+	// The page itself uses answer(tool, form, language, locale, "brief", "hasty" or "") and open(link, language, locale); see formOf.
 	"answer": func(texts []string) any {
-		t, ok := tools.Named(texts[0])
-		given := map[string]string{}
-		if err := json.Unmarshal([]byte(texts[1]), &given); err != nil || !ok {
+		t, named := tools.Named(texts[0])
+		given, read := formOf(texts[1])
+		if !named || !read {
 			return fault("answer: no such tool or form")
 		}
 		switch texts[4] {
@@ -82,6 +83,20 @@ var answers = map[string]func(texts []string) any{
 	"jobLine":   jobLine,
 	// And of a class: see mark.go.
 	"mark": mark,
+}
+
+// formOf reads what the fields of a form hold: flat keys and texts in turn, each ended by U+0000. That needs no parser before the first
+// answer.
+func formOf(text string) (given map[string]string, ok bool) {
+	parts := strings.Split(text, "\x00")
+	if len(parts)%2 == 0 || parts[len(parts)-1] != "" {
+		return nil, false
+	}
+	given = make(map[string]string, len(parts)/2)
+	for i := 0; i+1 < len(parts); i += 2 {
+		given[parts[i]] = parts[i+1]
+	}
+	return given, true
 }
 
 // speakers keeps a speaker for each language and locale asked for. A page asks for only one.

@@ -125,32 +125,41 @@ func codes(refusal map[string]any) (list []string) {
 	return list
 }
 
+// form is a form as the page tells it: keys and texts in turn.
+func form(texts ...string) string {
+	for i := range texts {
+		texts[i] += "\x00"
+	}
+	return strings.Join(texts, "")
+}
+
 func TestAnswer(t *testing.T) {
 	object := published(t)
-	full := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "en", "en")
+	full := call(t, object, "answer", "winding", form("reading", "9,7 ohm", "at", "24 degC"), "en", "en")
 	assert.Equal(t, true, full["answered"])
 	assert.NotEmpty(t, full["link"])
-	german := call(t, object, "answer", "winding", `{"reading": "9,7 ohm", "at": "24 degC"}`, "en", "de")
+	german := call(t, object, "answer", "winding", form("reading", "9,7 ohm", "at", "24 degC"), "en", "de")
 	assert.Equal(t, full["link"], german["link"], "a link is the same in every language")
-	for form, answered := range map[string]bool{`{}`: false, `{"at": "20 degC"}`: false, `{"reading": "9.7 ohm"}`: true,
-		`{"reading": "OL", "at": "20 degC"}`: true} {
-		reply := call(t, object, "answer", "winding", form, "en", "en")
-		assert.Equal(t, answered, reply["answered"], form)
-		assert.NotNil(t, reply["head"], form)
+	for told, answered := range map[string]bool{"": false, form("at", "20 degC"): false, form("reading", "9.7 ohm"): true,
+		form("reading", "OL", "at", "20 degC"): true} {
+		reply := call(t, object, "answer", "winding", told, "en", "en")
+		assert.Equal(t, answered, reply["answered"], told)
+		assert.NotNil(t, reply["head"], told)
 	}
-	for _, bad := range [][2]string{{"anvil", "{}"}, {"winding", ""}, {"winding", "[]"}, {"winding", `{"reading": 5}`}, {"winding", "{"}} {
+	for _, bad := range [][2]string{{"anvil", ""}, {"winding", "[]"},
+		{"winding", "reading"}, {"winding", "reading\x00"}, {"winding", "at\x00\x00x"}} {
 		assert.Equal(t, []string{"program"}, codes(call(t, object, "answer", bad[0], bad[1], "en", "en")), bad)
 	}
 }
 
 func TestOpen(t *testing.T) {
 	object := published(t)
-	link := call(t, object, "answer", "winding", `{"reading": "9.7 ohm", "at": "24 degC"}`, "en", "en")["link"]
-	form := call(t, object, "open", link, "en", "en")
-	assert.Equal(t, "winding", form["tool"])
-	assert.Equal(t, map[string]any{"text": "9.7", "unit": "ohm"}, form["fields"].(map[string]any)["reading"])
-	form = call(t, object, "open", link, "en", "de")
-	assert.Equal(t, map[string]any{"text": "9,7", "unit": "ohm"}, form["fields"].(map[string]any)["reading"])
+	link := call(t, object, "answer", "winding", form("reading", "9.7 ohm", "at", "24 degC"), "en", "en")["link"]
+	opened := call(t, object, "open", link, "en", "en")
+	assert.Equal(t, "winding", opened["tool"])
+	assert.Equal(t, map[string]any{"text": "9.7", "unit": "ohm"}, opened["fields"].(map[string]any)["reading"])
+	opened = call(t, object, "open", link, "en", "de")
+	assert.Equal(t, map[string]any{"text": "9,7", "unit": "ohm"}, opened["fields"].(map[string]any)["reading"])
 	for _, odd := range []string{"", "#", "#/", "#/anvil?v=1", "#/winding?v=99&reading=5ohm", "%zz", strings.Repeat("#/winding?v=1&", 10000)} {
 		call(t, object, "open", odd, "en", "en")
 	}
@@ -184,7 +193,7 @@ func TestStaysAlive(t *testing.T) {
 	defer func() { tools.All = all }()
 	tools.All = append([]*tool.Tool{{Name: "spoilt"}}, all...) // it has no functions, so running it panics
 	assert.Equal(t, []string{"program"}, codes(call(t, object, "run", "spoilt", "{}")))
-	reply := call(t, object, "answer", "spoilt", "{}", "en", "en")
+	reply := call(t, object, "answer", "spoilt", "", "en", "en")
 	assert.Equal(t, false, reply["answered"])
 	assert.Equal(t, "program", reply["notes"].([]any)[0].(map[string]any)["code"])
 	alive(t, object)
@@ -232,8 +241,8 @@ func TestOddArguments(t *testing.T) {
 func TestManyCalls(t *testing.T) {
 	object := published(t)
 	for i := range 300 {
-		form := fmt.Sprintf(`{"reading": "%d ohm", "at": "20 degC"}`, i+1)
-		require.Equal(t, true, call(t, object, "answer", "winding", form, "en", "en")["answered"])
+		told := form("reading", fmt.Sprintf("%d ohm", i+1), "at", "20 degC")
+		require.Equal(t, true, call(t, object, "answer", "winding", told, "en", "en")["answered"])
 	}
 	alive(t, object)
 }

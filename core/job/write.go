@@ -4,7 +4,8 @@ import (
 	"maps"
 	"slices"
 	"strconv"
-	"unicode/utf8"
+
+	"ohmwright/core/quote"
 )
 
 // Write writes a job in its one form: every key in a fixed order, names in ascending order, nothing between them. Reading it gives the
@@ -145,28 +146,4 @@ func (w *writer) counts(m map[string]int) {
 
 // quote writes a text with as few escapes as JSON allows, so that a document that is read and written never grows by them. Bytes that
 // are no UTF-8 become U+FFFD.
-func (w *writer) quote(s string) {
-	const short, long = "\b\f\n\r\t\"\\", `bfnrt"\`
-	w.b = append(w.b, '"')
-	for _, r := range s {
-		switch i := indexByte(short, r); {
-		case i >= 0:
-			w.b = append(w.b, '\\', long[i])
-		case r < ' ':
-			const hex = "0123456789abcdef"
-			w.b = append(w.b, '\\', 'u', '0', '0', hex[r>>4], hex[r&15])
-		default:
-			w.b = utf8.AppendRune(w.b, r)
-		}
-	}
-	w.b = append(w.b, '"')
-}
-
-func indexByte(s string, r rune) int {
-	for i := range len(s) {
-		if rune(s[i]) == r {
-			return i
-		}
-	}
-	return -1
-}
+func (w *writer) quote(s string) { w.b = quote.Append(w.b, s) }

@@ -1,17 +1,16 @@
 package page
 
-import "encoding/json"
+import (
+	"maps"
+	"slices"
+	"strconv"
+
+	"ohmwright/core/quote"
+)
 
 // MarshalJSON is written by hand: encoding/json's first use of reflection costs a phone more than all the rest of its
 // first answer. The elements have their own MarshalJSON.
 func (r Reply) MarshalJSON() ([]byte, error) {
-	small, err := json.Marshal(map[string]any{
-		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "line": r.Line, "of": r.Of, "left": r.Left,
-		"seen": r.Seen, "values": r.Values,
-	})
-	if err != nil {
-		return nil, err
-	}
 	b := append(make([]byte, 0, 16<<10), `{"head":`...)
 	b = append(r.Head.AppendJSON(b), `,"body":[`...)
 	for i, part := range r.Body {
@@ -20,23 +19,52 @@ func (r Reply) MarshalJSON() ([]byte, error) {
 		}
 		b = part.AppendJSON(b)
 	}
-	b = append(b, `],`...)
-	return append(b, small[1:]...), nil
+	b = strconv.AppendBool(append(b, `],"answered":`...), r.Answered)
+	b = appendNotes(append(b, `,"notes":`...), r.Notes)
+	b = quote.AppendMap(append(b, `,"echo":`...), r.Echo)
+	b = quote.Append(append(b, `,"link":`...), r.Link)
+	b = quote.Append(append(b, `,"line":`...), r.Line)
+	b = quote.Append(append(b, `,"of":`...), r.Of)
+	b = quote.Append(append(b, `,"seen":`...), r.Seen)
+	b = quote.AppendList(append(b, `,"left":`...), r.Left)
+	b = append(b, `,"values":{`...)
+	for i, path := range slices.Sorted(maps.Keys(r.Values)) {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(quote.Append(b, path), ':')
+		b = strconv.AppendFloat(b, r.Values[path], 'g', -1, 64)
+	}
+	return append(b, `}}`...), nil
 }
 
 // MarshalJSON is written by hand, as [Reply.MarshalJSON] is.
 func (f Form) MarshalJSON() ([]byte, error) {
-	fields := make(map[string]map[string]string, len(f.Fields))
-	for key, field := range f.Fields {
-		fields[key] = map[string]string{"text": field.Text, "unit": field.Unit}
+	b := quote.Append([]byte(`{"tool":`), f.Tool)
+	b = append(b, `,"fields":{`...)
+	for i, key := range slices.Sorted(maps.Keys(f.Fields)) {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(quote.Append(b, key), `:{"text":`...)
+		b = quote.Append(b, f.Fields[key].Text)
+		b = append(quote.Append(append(b, `,"unit":`...), f.Fields[key].Unit), '}')
 	}
-	return json.Marshal(map[string]any{"tool": f.Tool, "fields": fields, "notes": texts(f.Notes), "of": f.Of})
+	b = appendNotes(append(b, `},"notes":`...), f.Notes)
+	b = quote.Append(append(b, `,"of":`...), f.Of)
+	return append(b, '}'), nil
 }
 
-func texts(notes []Note) []map[string]string {
-	out := make([]map[string]string, len(notes))
+// appendNotes appends notes as a JSON array.
+func appendNotes(b []byte, notes []Note) []byte {
+	b = append(b, '[')
 	for i, n := range notes {
-		out[i] = map[string]string{"field": n.Field, "code": string(n.Code), "text": n.Text}
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = quote.Append(append(b, `{"field":`...), n.Field)
+		b = quote.Append(append(b, `,"code":`...), string(n.Code))
+		b = append(quote.Append(append(b, `,"text":`...), n.Text), '}')
 	}
-	return out
+	return append(b, ']')
 }

@@ -3,10 +3,11 @@
 package sheet
 
 import (
-	"encoding/json"
 	"math"
 	"strconv"
 	"strings"
+
+	"ohmwright/core/quote"
 )
 
 // An Element is a tag with attributes and contents. Without a tag, it is a text.
@@ -115,18 +116,18 @@ func (e *Element) MarshalJSON() ([]byte, error) { return e.AppendJSON(nil), nil 
 // AppendJSON appends what [Element.MarshalJSON] writes.
 func (e *Element) AppendJSON(b []byte) []byte {
 	if e.text {
-		return appendString(b, e.tag)
+		return quote.Append(b, e.tag)
 	}
 	b = append(b, '[')
-	b = appendString(b, e.tag)
+	b = quote.Append(b, e.tag)
 	b = append(b, ',', '{')
 	for i := 0; i+1 < len(e.attrs); i += 2 {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = appendString(b, e.attrs[i])
+		b = quote.Append(b, e.attrs[i])
 		b = append(b, ':')
-		b = appendString(b, e.attrs[i+1])
+		b = quote.Append(b, e.attrs[i+1])
 	}
 	b = append(b, '}')
 	for _, k := range e.kids {
@@ -134,29 +135,6 @@ func (e *Element) AppendJSON(b []byte) []byte {
 		b = k.AppendJSON(b)
 	}
 	return append(b, ']')
-}
-
-func appendString(b []byte, s string) []byte {
-	if plain(s) {
-		b = append(b, '"')
-		b = append(b, s...)
-		return append(b, '"')
-	}
-	quoted, err := json.Marshal(s)
-	if err != nil {
-		panic(err) // cannot happen: every string can be marshalled
-	}
-	return append(b, quoted...)
-}
-
-// plain reports whether a text needs no escaping in JSON: only letters, digits and some signs of ASCII.
-func plain(s string) bool {
-	for i := 0; i < len(s); i++ {
-		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' || c == '<' || c == '>' || c == '&' {
-			return false
-		}
-	}
-	return true
 }
 
 // Num writes a coordinate of a drawing to a hundredth, which is fine enough.

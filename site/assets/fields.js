@@ -188,6 +188,14 @@ export class Fields {
     return given;
   }
 
+  // told is what the fields hold as the core reads it: keys and texts in turn, each ended by U+0000, which no field holds.
+  told() {
+    return Object.entries(this.collect())
+      .flat()
+      .map((text) => `${text.replaceAll('\0', '')}\0`)
+      .join('');
+  }
+
   // asked returns a field's text as the core wants it, or undefined if it is left out.
   asked(field) {
     if (field.choice) {

@@ -210,7 +210,7 @@ export class Form {
     if (!core) return;
     clearTimeout(this.late);
     this.whole = whole;
-    const texts = JSON.stringify(this.fields.collect());
+    const texts = this.fields.told();
     const { lang } = document.documentElement;
     const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : detail));
     if (!reply) return;

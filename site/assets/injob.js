@@ -107,7 +107,7 @@ export class InJob {
     const core = this.hooks.core();
     const { jobs } = this;
     if (!core?.jobNote || !jobs.holds(form)) return;
-    const texts = JSON.stringify(form.fields.collect());
+    const texts = form.fields.told();
     if (this.noted.get(form) === texts) return;
     this.noted.set(form, texts);
     const job = JSON.stringify({ ...jobs.job, photos: [] });

@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { cli, program, repository, run, runLines } from './program.mjs';
+import { told } from './reader.mjs';
 import { same } from './same.mjs';
 
 globalThis.crypto ??= webcrypto; // Node.js 18 has it, under another name
@@ -94,7 +95,7 @@ test('every check value is answered as on the command line, numbers to 1e-12', (
 });
 
 test('a reader of another locale gets words, and numbers in their notation', () => {
-  const form = JSON.stringify({ reading: '9,75 ohm', at: '24 degC', leads: '0,25 ohm' });
+  const form = told({ reading: '9,75 ohm', at: '24 degC', leads: '0,25 ohm' });
   for (const locale of ['de', 'de-AT', 'fr-CA', 'ja', 'en-GB', 'no-such-locale-at-all']) {
     const reply = ohmwright.answer('winding', form, 'en', locale);
     assert.equal(JSON.parse(reply).answered, true, locale);

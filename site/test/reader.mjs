@@ -100,17 +100,22 @@ export const opened = (page) =>
 // stored is what the device keeps under a key.
 export const stored = (page, key) => page.evaluate((k) => localStorage.getItem(`ohmwright/${k}`), key);
 
+// told is a form as the core reads it: keys and texts in turn, each ended by U+0000.
+export const told = (given) =>
+  Object.entries(given)
+    .flat()
+    .map((text) => `${text}\0`)
+    .join('');
+
 // expected asks the core for what it has to say to a form: {head, notes: {field: [code, text]}}.
 export const expected = (page, tool, given) =>
   page.evaluate(
-    async ([tool, given]) => {
-      const reply = JSON.parse(
-        (await globalThis.ohmwright).answer(tool, JSON.stringify(given), document.documentElement.lang, navigator.language),
-      );
+    async ([tool, form]) => {
+      const reply = JSON.parse((await globalThis.ohmwright).answer(tool, form, document.documentElement.lang, navigator.language));
       const text = (tree) => (typeof tree === 'string' ? tree : tree.slice(2).map(text).join(''));
       return { head: text(reply.head), notes: Object.fromEntries(reply.notes.map((n) => [n.field, [n.code, n.text]])) };
     },
-    [tool, given],
+    [tool, told(given)],
   );
 
 // beside checks that a field has a fault of a code beside it, worded as the core words it, and that it is marked.
