@@ -11,6 +11,7 @@ import (
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
+	"ohmwright/testdata"
 )
 
 // A maker draws what a meter shows of true resistances. Its errors are drawn apart from the code: one for all that readings share, one
@@ -73,7 +74,7 @@ func edges(n int, one, t float64, how int) []float64 {
 // that they are taken for, and as normal ones of the same standard deviation, whose tails are longer. A chance of 30 % is asked for as
 // well, where too small an uncertainty would show.
 func TestFalseAlarms(t *testing.T) {
-	const sheets = 2000
+	sheets := testdata.Several(2000)
 	r := rand.New(rand.NewPCG(7, 7))
 	most := 0.0
 	for _, n := range []int{3, 4, 5, 8, 24} {
@@ -89,9 +90,9 @@ func TestFalseAlarms(t *testing.T) {
 							alarms++
 						}
 					}
-					rate := float64(alarms) / sheets
+					rate := float64(alarms) / float64(sheets)
 					most = max(most, rate/alpha)
-					assert.LessOrEqual(t, rate, alpha+3*math.Sqrt(alpha*(1-alpha)/sheets),
+					assert.LessOrEqual(t, rate, alpha+3*math.Sqrt(alpha*(1-alpha)/float64(sheets)),
 						"%d windings, case %d, asked for at most %v, normal errors %v", n, how, alpha, normal)
 				}
 			}

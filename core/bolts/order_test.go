@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ohmwright/testdata"
 )
 
 // TestKnownOrders checks orders from sources other than this code. They count from 1.
@@ -73,7 +75,7 @@ func TestFewest(t *testing.T) {
 		}
 	}
 	r := rand.New(rand.NewPCG(5, 2))
-	for k := range 1500 {
+	for k := range testdata.Several(1500) {
 		n := r.IntN(10)
 		check(fmt.Sprint("random ", k), randomPoints(r, n))
 		check(fmt.Sprint("snapped ", k), snapped(r, n))
@@ -82,7 +84,7 @@ func TestFewest(t *testing.T) {
 		check(fmt.Sprint("random ", k), randomPoints(r, 10+k%3))
 		check(fmt.Sprint("snapped ", k), snapped(r, 10+k%3))
 	}
-	for k := range 1000 {
+	for k := range testdata.Several(1000) {
 		n := 13 + r.IntN(40)
 		check(fmt.Sprint("random ", k), randomPoints(r, n))
 		check(fmt.Sprint("snapped ", k), snapped(r, n))

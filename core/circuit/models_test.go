@@ -3,7 +3,6 @@ package circuit
 import (
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"slices"
 )
 
@@ -12,14 +11,6 @@ func usual() []*Model {
 	return []*Model{
 		New(High, Wire, 12.6, 5, 5.6), New(High, Case, 13.8, 9, 14), New(Low, Wire, 12.6, 11, 16), New(Low, Wire, 27, 280, 340),
 	}
-}
-
-// several returns how many of n cases to try: all, or a quarter under js/wasm, where the code is the same and five times slower.
-func several(n int) int {
-	if runtime.GOOS == "js" {
-		return max(1, n/4)
-	}
-	return n
 }
 
 // between returns the value at u, 0 to 1, of a scale from lo to hi.

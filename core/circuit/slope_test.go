@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"ohmwright/testdata"
 )
 
 // knobNames are the knobs in words, for messages.
@@ -40,7 +42,7 @@ func TestSlopes(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(21, 26))
 	n := slopes{t: t}
-	for range several(12) {
+	for range testdata.Several(12) {
 		for _, of := range [...]struct {
 			side Side
 			ret  Return

@@ -11,6 +11,7 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
+	"ohmwright/testdata"
 )
 
 // accusing are the tests that are made before the control unit is condemned, and those whose readings accuse it.
@@ -49,7 +50,7 @@ func TestRandomDecisions(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 26))
 	asked := map[circuit.Repair]int{}
 	least := 1.0
-	for range several(2000) {
+	for range testdata.Several(2000) {
 		m, f, readings := someCase(r, 4)
 		w := evidence.Weigh(m, readings)
 		p := w.Chances()
@@ -75,8 +76,8 @@ func TestRandomDecisions(t *testing.T) {
 	}
 	t.Logf("decided: %v; other is at least %.2g after at most two readings", asked, least)
 	assert.Greater(t, least, 1e-6, "nothing is left for what is none of the faults")
-	require.Greater(t, asked[circuit.ControlUnit], several(20))
-	require.Greater(t, asked[circuit.Component], several(20))
+	require.Greater(t, asked[circuit.ControlUnit], testdata.Several(20))
+	require.Greater(t, asked[circuit.Component], testdata.Several(20))
 }
 
 // decided returns what is decided where no test is left to offer, so that nothing but the rules stands before a repair: then nothing is
@@ -151,7 +152,7 @@ func follow(r *rand.Rand, w *world, first circuit.Test) (d Diagnosis, readings [
 func TestHotPart(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(32, 26))
-	for i := range several(12) {
+	for i := range testdata.Several(12) {
 		m := usual()[i%4]
 		m.Warmth.Known = false
 		w := worldOf(m, circuit.None, 0, 0, r.Float64(), false, r.Float64)
@@ -168,7 +169,7 @@ func TestHotPart(t *testing.T) {
 func TestSupplyTypedTooHigh(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(33, 26))
-	for i := range several(12) {
+	for i := range testdata.Several(12) {
 		m := usual()[i%4]
 		w := worldOf(m, circuit.None, 0, 0, r.Float64(), false, r.Float64)
 		w.true.Supply = m.Supply - 0.3
@@ -184,7 +185,7 @@ func TestPreviewsHold(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(34, 26))
 	points, states, wrong := 0, 0, 0
-	for range several(75) {
+	for range testdata.Several(75) {
 		m, f, readings := someCase(r, 3)
 		d := Question{m, readings}.Diagnose()
 		if d.Decision.Do != MakeTest {
@@ -211,7 +212,7 @@ func TestPreviewsHold(t *testing.T) {
 	}
 	t.Logf("%d points in %d states, %d wrong", points, states, wrong)
 	assert.Zero(t, wrong)
-	require.Greater(t, points, several(300))
+	require.Greater(t, points, testdata.Several(300))
 }
 
 // inside draws a reading inside an outcome's range, as the meter would show it.

@@ -12,6 +12,7 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
+	"ohmwright/testdata"
 )
 
 // holds checks what is true of every finding, and returns what is not; "" if all is.
@@ -157,7 +158,7 @@ func outcomesHold(n Next) string {
 func TestWhateverIsAsked(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(11, 25))
-	models := several(120)
+	models := testdata.Several(120)
 	wrong := map[string]int{}
 	for range models {
 		m := extreme(r)
@@ -178,7 +179,7 @@ func TestWhateverIsAsked(t *testing.T) {
 func TestOrderChangesNothing(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(12, 25))
-	for range several(30) {
+	for range testdata.Several(30) {
 		m := extreme(r)
 		if nowAndThen(r, 2) {
 			m = usual()[r.IntN(4)]

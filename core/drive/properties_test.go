@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,15 +12,8 @@ import (
 	"ohmwright/core/drive"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
+	"ohmwright/testdata"
 )
-
-// several returns how many of n cases to try: all, or a quarter under js/wasm, where the code is the same and slower.
-func several(n int) int {
-	if runtime.GOOS == "js" {
-		return max(1, n/4)
-	}
-	return n
-}
 
 // wide draws a number that is uniform in its logarithm.
 func wide(r *rand.Rand, lo, hi float64) float64 { return lo * math.Pow(hi/lo, r.Float64()) }
@@ -128,7 +120,7 @@ func TestEnergyIsKept(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 1))
 	worst, continuous := 0.0, 0
-	n := several(10000)
+	n := testdata.Several(10000)
 	for range n {
 		c := draw(r)
 		s := c.Steady()
@@ -167,7 +159,7 @@ func TestEnergyIsKept(t *testing.T) {
 // TestLimitsOfDuty checks circuits that are never on, or always.
 func TestLimitsOfDuty(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 2))
-	for range several(1000) {
+	for range testdata.Several(1000) {
 		c := draw(r)
 		c.Duty = 0
 		s := c.Steady()
@@ -200,7 +192,7 @@ func TestLimitsOfDuty(t *testing.T) {
 func TestLimitsOfInductanceAndFrequency(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 3))
-	for range several(2000) {
+	for range testdata.Several(2000) {
 		c := draw(r)
 		c.Duty = quantity.Ratio(0.05 + 0.9*r.Float64())
 		c.Wiring, c.Driver = c.Winding*quantity.Resistance(r.Float64()), c.Winding*quantity.Resistance(r.Float64())
@@ -295,7 +287,7 @@ func TestBorder(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 4))
 	met := map[string]int{}
-	for range several(1000) {
+	for range testdata.Several(1000) {
 		c := draw(r)
 		c.Duty = quantity.Ratio(0.02 + 0.96*r.Float64())
 		c.Inductance = quantity.Inductance(off(c) / float64(c.Frequency) * wide(r, 0.1, 1e3))
@@ -342,7 +334,7 @@ func TestBorder(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"reverse", "duty", "frequency"} {
-		assert.Greater(t, met[name], several(1000)/10, name)
+		assert.Greater(t, met[name], testdata.Several(1000)/10, name)
 	}
 	t.Log(met)
 }
@@ -351,7 +343,7 @@ func TestBorder(t *testing.T) {
 func TestMoreDutyMoreCurrent(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 5))
-	for range several(500) {
+	for range testdata.Several(500) {
 		c := draw(r)
 		var last drive.State
 		for i := range 201 {
@@ -369,7 +361,7 @@ func TestMoreDutyMoreCurrent(t *testing.T) {
 func TestDutyForACurrent(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 6))
-	for range several(5000) {
+	for range testdata.Several(5000) {
 		c := draw(r)
 		wanted := quantity.Current(full(c) * wide(r, 1e-4, 1))
 		duty, reached := c.DutyFor(wanted)
@@ -390,7 +382,7 @@ func TestHeatBalances(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 7))
 	short := 0
-	for range several(2000) {
+	for range testdata.Several(2000) {
 		c := draw(r)
 		coil := drive.Coil{Resistance: c.Winding, At: 20, Material: winding.Copper}
 		if r.IntN(2) == 0 {
@@ -475,7 +467,7 @@ func TestAgainstIntegration(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 8))
 	continuous := 0
-	for range several(200) {
+	for range testdata.Several(200) {
 		c := draw(r)
 		c.Duty = quantity.Ratio(0.02 + 0.96*r.Float64())
 		c.Wiring, c.Driver = c.Winding*quantity.Resistance(r.Float64()), c.Winding*quantity.Resistance(r.Float64())
@@ -516,7 +508,7 @@ func TestAgainstIntegration(t *testing.T) {
 			require.InDelta(t, x.want/x.scale, x.got/x.scale, 1e-8, "figure %d of %+v", k, c)
 		}
 	}
-	assert.Greater(t, continuous, several(200)/5)
+	assert.Greater(t, continuous, testdata.Several(200)/5)
 }
 
 // TestCurves checks that the curves agree with the state: a period goes from the least current back to it, its area is the average,
@@ -524,7 +516,7 @@ func TestAgainstIntegration(t *testing.T) {
 func TestCurves(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(4, 9))
-	for range several(3000) {
+	for range testdata.Several(3000) {
 		c := draw(r)
 		s := c.Steady()
 		period := 1 / float64(c.Frequency)

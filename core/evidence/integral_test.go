@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"ohmwright/core/circuit"
+	"ohmwright/testdata"
 )
 
 // A stratum is a part of what may be: a fault in one of its ways, with a part of its parameter's range. It holds the likelihoods of
@@ -354,7 +355,7 @@ func TestTheIntegral(t *testing.T) {
 	t.Parallel()
 	worst, doubt := 0.0, 0.0
 	for i, c := range integralCases {
-		want, u := newCarlo(c.m, c.readings).integrate(0.008, several(60000))
+		want, u := newCarlo(c.m, c.readings).integrate(0.008, testdata.Several(60000))
 		got := Weigh(c.m, c.readings).Chances()
 		tolerance := 0.03
 		if c.rough {

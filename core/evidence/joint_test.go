@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
+	"ohmwright/testdata"
 )
 
 // A dense is a covariance as a full matrix, with the distances of the readings.
@@ -111,7 +112,7 @@ func guesses(r *rand.Rand, n int) (list []guess, off []float64) {
 // worked out with full matrices.
 func TestJointDensity(t *testing.T) {
 	r := rand.New(rand.NewPCG(22, 26))
-	for range several(2000) {
+	for range testdata.Several(2000) {
 		n := r.IntN(circuit.Tests)
 		list, off := guesses(r, n+1)
 		more := list[n]

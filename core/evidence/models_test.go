@@ -3,7 +3,6 @@ package evidence
 import (
 	"math"
 	"math/rand/v2"
-	"runtime"
 	"slices"
 	"strconv"
 
@@ -54,14 +53,6 @@ func plainly(m *circuit.Model) *circuit.Model {
 func is(t circuit.Test, value float64) circuit.Reading { return circuit.Reading{Test: t, Value: value} }
 
 func ol(t circuit.Test) circuit.Reading { return circuit.Reading{Test: t, Over: true} }
-
-// several returns how many of n cases to try: all, or a quarter under js/wasm, where the code is the same and five times slower.
-func several(n int) int {
-	if runtime.GOOS == "js" {
-		return max(1, n/4)
-	}
-	return n
-}
 
 // between returns the value at u, 0 to 1, of a scale from lo to hi.
 func between(lo, hi float64, log bool, u float64) float64 {

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
+	"ohmwright/testdata"
 )
 
 // TestWhatIsHealthyClears checks that a healthy reading does not make a fault likelier if that test would have read something else
@@ -56,7 +57,7 @@ func TestOneFaultIsNoSurprise(t *testing.T) {
 	n, surprised := 0, map[circuit.Fault]int{}
 	for _, m := range usual() {
 		for f := range circuit.Other {
-			for range several(4) {
+			for range testdata.Several(4) {
 				w := anyWorld(r, m, f)
 				var some []circuit.Reading
 				for _, k := range measured(m) {
@@ -144,7 +145,7 @@ func TestTheOddOneOut(t *testing.T) {
 				}
 			}
 			for _, gross := range errorsOf(m, k) {
-				for i := range several(2) {
+				for i := range testdata.Several(2) {
 					n := 6
 					if i == 0 {
 						n = len(others)
@@ -169,7 +170,7 @@ func TestTheOddOneOut(t *testing.T) {
 		}
 	}
 	t.Logf("named the wrong reading %d times, the only one that it contradicts %d times", named, either)
-	require.Greater(t, named, several(40))
+	require.Greater(t, named, testdata.Several(40))
 	require.Less(t, either*10, named)
 }
 

@@ -16,6 +16,7 @@ import (
 
 	"ohmwright/core/recording"
 	"ohmwright/core/trace"
+	"ohmwright/testdata"
 )
 
 // finite fails the test if a value of a finding is infinite or not a number.
@@ -509,7 +510,7 @@ func TestAnything(t *testing.T) {
 		func(k int) float64 { return 1 - math.Exp(-float64(k)/40) },
 		func(k int) float64 { return 1e12 - float64(rnd.Intn(3)) },
 	}
-	for n := range 4000 {
+	for n := range testdata.Several(4000) {
 		r := recording.Samples{Interval: math.Exp(10 * rnd.NormFloat64())}
 		at, size := 100*rnd.NormFloat64(), recording.MinSamples+rnd.Intn(300)
 		a, b := shapes[rnd.Intn(len(shapes))], shapes[rnd.Intn(len(shapes))]

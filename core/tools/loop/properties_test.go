@@ -8,6 +8,7 @@ import (
 
 	"ohmwright/core/tools"
 	"ohmwright/core/tools/toolstest"
+	"ohmwright/testdata"
 )
 
 func randomLoop(r *rand.Rand) toolstest.Object {
@@ -43,7 +44,7 @@ func TestExtremes(t *testing.T) {
 	r := rand.New(rand.NewPCG(2, 2))
 	pick := func(from ...string) string { return from[r.IntN(len(from))] }
 	answered := 0
-	for range 8000 {
+	for range testdata.Several(8000) {
 		o := toolstest.Object{"supply": pick("1e-11 V", "1e5 V", "60 V"), "current": pick("1e-11 A", "1e6 A"), "winding": pick(ohmsAt...),
 			"at": pick(celsius...), "driver": pick("0 ohm", "1e6 ohm", "0 V", "1e-12 V"), "limit": pick("1e-11 V", "1e5 V"),
 			"supply_within": pick("0 V", "1e5 V"), "winding_within": pick(append(ohmsAt, "0 %", "100 %", "1e-300 %")...),
@@ -61,7 +62,7 @@ func TestExtremes(t *testing.T) {
 		}
 		toolstest.CheckResponse(t, request, response, err)
 	}
-	require.Greater(t, answered, 1000)
+	require.Greater(t, answered, testdata.Several(1000))
 }
 
 func TestUnitsDoNotMatter(t *testing.T) { toolstest.CheckUnits(t, "loop", randomLoop) }

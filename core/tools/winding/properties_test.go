@@ -143,7 +143,7 @@ func TestExtremes(t *testing.T) {
 	e := extremes{rand.New(rand.NewPCG(2, 2))}
 	broken := map[string]bool{}
 	answered := 0
-	for range 30000 {
+	for range testdata.Several(30000) {
 		request := toolstest.Encoded(t, e.request())
 		response, err := tools.Run("winding", request, tools.English())
 		if errors.Is(err, tools.ErrProgram) {
@@ -158,7 +158,7 @@ func TestExtremes(t *testing.T) {
 		}
 		toolstest.CheckResponse(t, request, response, err)
 	}
-	assert.Greater(t, answered, 1000)
+	assert.Greater(t, answered, testdata.Several(1000))
 }
 
 // TestMoreResistanceNeverReadsLower checks that as a reading grows, a row's chance of "below" never grows, its chance of
