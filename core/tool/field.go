@@ -92,6 +92,7 @@ type Hints struct {
 	Slot   bool   // on a narrow page, parts of the answer are shown right after the field
 	Held   bool   // kept but not shown: buttons in the answer set it
 	Open   bool   // Group: unfolded from the start
+	Stays  bool   // once given it stays: no step of undo takes it back. A whole form that is replaced can still be brought back
 	Part   string // folded, with its neighbours of the same part, behind a line titled part.NAME
 	// Role is who sees the field, where a tool has several readers: a word of its choice "role". Empty: everyone.
 	Role string

@@ -170,6 +170,14 @@ export class Fields {
     return unplaced;
   }
 
+  // gained reports whether something was given, since a state, that stays once it is given.
+  gained({ given }) {
+    const stay = [...this.form.querySelectorAll('[data-stays]')].map((part) => part.dataset.stays);
+    if (stay.length === 0) return false;
+    const now = Object.entries(this.read().given);
+    return now.some(([key, text]) => text !== given[key] && stay.some((path) => key === path || key.startsWith(`${path}.`)));
+  }
+
   // holds reports whether something was entered inside a part of the form, so that it must not be hidden.
   holds(part) {
     return this.all().some((field) => part.contains(field.element) && filled(field));

@@ -75,7 +75,8 @@ export class Form {
     else this.step();
     this.stray = [];
     this.restore(state);
-    this.changed();
+    this.save();
+    this.answer();
   }
 
   // set gives fields their texts, as Fields.set does, as a step of undo; or as part of one, if run names a run of edits.
@@ -92,7 +93,8 @@ export class Form {
     this.step();
     const unplaced = this.fields.open(fields).map(([path, text]) => `${path} = ${text}`);
     this.stray = notes.concat(unplaced.length > FEW ? [unplaced.join(', ')] : unplaced);
-    this.changed();
+    this.save();
+    this.answer();
   }
 
   // worksOn reports whether the form holds work on what a link was handed out for.
@@ -179,15 +181,22 @@ export class Form {
     else {
       this.stray = step.stray;
       this.restore(step.form);
-      this.changed();
+      this.save();
+      this.answer();
     }
     return true;
   }
 
   // ---- saved, asked, shown
 
-  // changed saves and answers; detail is 'hasty' between two keystrokes.
+  // changed saves and answers; detail is 'hasty' between two keystrokes. Once something is given that stays, no step leads back to before
+  // it. Another state put in place of the whole (replace, open) does not count: what was there can be brought back.
   changed(detail) {
+    if (this.fields.gained(this.last)) {
+      this.past = [];
+      this.run = null;
+      this.pastMoved = true;
+    }
     this.save();
     this.answer(undefined, detail);
   }

@@ -53,8 +53,8 @@ scene('a student by touch: name, readings, one decision on each question, hand i
   assert.equal(await page.locator(decide).count(), 0, 'nothing is chosen yet');
   await page.tap(choice('repair=component'));
   await page.tap(choice('repair=harness'));
-  assert.equal(await page.getAttribute(choice('repair=component'), 'aria-pressed'), 'false');
-  assert.equal(await page.getAttribute(choice('repair=harness'), 'aria-pressed'), 'true');
+  assert.equal(await page.isChecked(choice('repair=component')), false);
+  assert.equal(await page.isChecked(choice('repair=harness')), true);
   assert.doesNotMatch(await answerText(page), /of 100/, 'a choice is no decision');
   await page.tap(decide);
   assert.ok(await visible(page, 'value'), 'the next question asks for a figure');
@@ -104,14 +104,79 @@ scene('the link tapped again goes on; another sheet’s replaces it, and undo br
   assert.equal(await headText(page), paid);
 });
 
-scene('a student with the keyboard alone decides', { at: `${sheet}&name=Bo`, size: laptop }, async (page) => {
-  await page.focus(choice('repair=nothing'));
-  await page.keyboard.press('Tab');
-  await page.keyboard.press('Enter');
-  assert.equal(await page.getAttribute(choice('repair=component'), 'aria-pressed'), 'true');
-  for (let i = 0; i < 12 && !(await page.evaluate(() => document.activeElement.matches('.decide'))); i++) await page.keyboard.press('Tab');
-  await page.keyboard.press('Enter');
-  assert.equal(await page.locator('#worksheet .p-decided').count(), 1);
+// heard is what a screen reader finds on the page: role, name and text of each thing, as Chromium's accessibility tree has it.
+async function heard(page) {
+  const session = await page.context().newCDPSession(page);
+  const { nodes } = await session.send('Accessibility.getFullAXTree');
+  await session.detach();
+  const byId = new Map(nodes.map((n) => [n.nodeId, n]));
+  const text = (n) => (n.role?.value === 'StaticText' ? n.name.value : (n.childIds ?? []).map((id) => text(byId.get(id))).join(' '));
+  const property = (n, name) => n.properties?.find((p) => p.name === name)?.value.value;
+  return nodes.filter((n) => !n.ignored).map((n) => ({
+    role: n.role.value, name: n.name?.value ?? '', text: text(n), live: property(n, 'live'), atomic: property(n, 'atomic'),
+    checked: property(n, 'checked'), parent: n.parentId, id: n.nodeId,
+  }));
+}
+
+for (const [tool, at] of [['worksheet', `${sheet}&name=Bo`], ['exercise', '#/exercise?v=1&seed=bench+1']]) {
+  scene(`a student with the keyboard alone hears the reading, and decides: ${tool}`, { at, size: laptop }, async (page) => {
+    const there = (selector) => page.evaluate((s) => document.activeElement.matches(s), selector);
+    const tab = async (selector) => {
+      for (let i = 0; i < 60 && !(await there(selector)); i++) await page.keyboard.press('Tab');
+      assert.ok(await there(selector), `Tab leads to ${selector}`);
+    };
+    await tab('.point[data-value="current_on"]');
+    await page.keyboard.press('Enter');
+    const read = (await page.textContent(`#${tool} .point[data-value="current_on"]`)).trim();
+    assert.match(read, /\d\sA$/);
+    const status = (await heard(page)).filter((n) => n.role === 'status' && n.live === 'polite' && n.atomic === true);
+    const says = status.map((n) => n.text).find((text) => text.includes('min paid'));
+    assert.ok(says, 'what is paid is announced');
+    const order = [read, '· A on', 'min paid'].map((part) => says.replace(/\s/g, ' ').indexOf(part.replace(/\s/g, ' ')));
+    assert.deepEqual(order, [...order].sort((a, b) => a - b), `${says}: first what was read`);
+    assert.ok(order[0] >= 0, says);
+
+    await tab('input[type="radio"][data-set]');
+    for (const want of ['component', 'harness']) {
+      await page.keyboard.press('ArrowDown');
+      assert.ok(await there(`[value="${want}"]:checked`), `an arrow moves the choice to ${want}`);
+    }
+    const now = await heard(page);
+    const radios = now.filter((n) => n.role === 'radio' && /component|harness|return path|control unit|nothing/.test(n.name));
+    assert.equal(radios.length, 5);
+    assert.deepEqual(radios.filter((n) => n.checked === 'true').map((n) => n.name), ['the harness']);
+    assert.ok(now.some((n) => n.role === 'group' && /What would you/.test(n.name)), 'the choices are one group with a name');
+    assert.equal(await page.locator(`#${tool} :is(.p-decided, .p-found)`).count(), 0, 'an arrow decides nothing');
+    await page.keyboard.press('Tab');
+    assert.ok(await there('.decide'), 'the one button that decides comes next');
+    await page.keyboard.press('Enter');
+    assert.equal(await page.locator(`#${tool} :is(.p-decided, .p-found)`).count(), 1);
+  });
+}
+
+scene('what is paid and decided stays: undo, Ctrl-Z, a reload', { at: `${sheet}&name=Bo` }, async (page) => {
+  await page.tap(point('current_on'));
+  const stands = async (what) => {
+    for (const again of [() => {}, () => reload(page)]) {
+      await again();
+      for (let i = 0; i < 3; i++) await press(page, 'undo');
+      await page.evaluate(() => document.activeElement.blur());
+      await page.keyboard.press('Control+z');
+      assert.equal(await page.locator('#worksheet .p-decided').count(), what.decided);
+      if (what.taken) assert.equal(await page.locator('#worksheet .point.taken').count(), what.taken);
+    }
+  };
+  await stands({ decided: 0, taken: 1 });
+  await page.tap(choice('repair=harness'));
+  await press(page, 'undo');
+  assert.equal(await page.isChecked(choice('repair=harness')), false, 'what is not decided can be undone');
+  await page.tap(choice('repair=harness'));
+  await page.tap(decide);
+  await stands({ decided: 1 });
+  await page.fill(field('worksheet', 'value'), '7.6');
+  await press(page, 'undo');
+  assert.equal(await page.inputValue(field('worksheet', 'value')), '', 'a slip of the finger in an unfinished answer is undone');
+  await stands({ decided: 1 });
 });
 
 scene('a decimal comma', { at: `${sheet}&name=Cem&at=2`, locale: 'de-DE' }, async (page) => {
@@ -224,7 +289,6 @@ scene('the address brings back the teacher’s view, or the sheet without a stud
   assert.match(await page.textContent('#worksheet .p-locked'), /^Ann/);
   await page.waitForTimeout(600);
   assert.doesNotMatch(await address(page), /Ann|decisions|repair/);
-  await press(page, 'undo');
   await reload(page);
-  assert.equal(await page.locator('#worksheet .p-decided').count(), 0, 'what was taken back stays so');
+  assert.equal(await page.locator('#worksheet .p-decided').count(), 1, 'the work is kept on the device');
 });

@@ -24,7 +24,11 @@ const (
 	Student Role = "student"
 )
 
-var held = tool.Hints{Held: true}
+// What is held: some of it once and for all, such as a reading that was paid for and a decision.
+var (
+	held  = tool.Hints{Held: true}
+	stays = tool.Hints{Held: true, Stays: true}
+)
 
 // The fields of the sheet: what a teacher sets out.
 var (
@@ -53,7 +57,7 @@ var (
 	name   = tool.TextOf(tool.Field{Name: "name", Most: 120, Page: tool.Hints{Role: string(Student), Slot: true}})
 	at     = tool.WholeOf(tool.Field{Name: "at", Range: tool.Between(1, 6), Page: held})
 	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
-	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true}}, test)
+	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true, Stays: true}}, test)
 	repair = tool.ChoiceOf(tool.Field{Name: "repair", Page: held}, repairs)
 	value  = tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Page: tool.Hints{Role: string(Student), Slot: true}})
 	unit   = tool.ChoiceOf(tool.Field{Name: "unit", Page: held}, tool.Words(worksheet.Units()...))
@@ -64,13 +68,13 @@ var (
 
 	ofQuestion = tool.WholeOf(tool.Field{Name: "question", Default: "1", Range: tool.Between(1, 6)})
 	after      = tool.WholeOf(tool.Field{Name: "after", Range: tool.Between(0, 100)})
-	decisions  = tool.ListOf(tool.Field{Name: "decisions", Most: 40, Page: held}, ofQuestion, after,
+	decisions  = tool.ListOf(tool.Field{Name: "decisions", Most: 40, Page: stays}, ofQuestion, after,
 		decided(repair.Field, repairs),
 		tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Label: "value"}),
 		decided(unit.Field, tool.Words(worksheet.Units()...)), decided(condition.Field, tool.Words(worksheet.Conditions()...)),
 		decided(decision.Field, tool.Words(worksheet.Decisions()...)), decided(reason.Field, tool.Words(worksheet.Reasons()...)))
-	solution = tool.ChoiceOf(tool.Field{Name: "solution", Default: "no", Page: held}, noOrYes)
-	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: held})
+	solution = tool.ChoiceOf(tool.Field{Name: "solution", Default: "no", Page: stays}, noOrYes)
+	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: stays})
 	sum      = tool.TextOf(tool.Field{Name: "sum", Most: 8, Page: held})
 
 	repairs = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
