@@ -24,6 +24,7 @@ export function repaint(node, was, tree, open = []) {
   const [before, after] = [was[1], tree[1]];
   for (const name in after) if (after[name] !== before[name]) node.setAttribute(name, after[name]);
   for (const name in before) if (!(name in after)) node.removeAttribute(name);
+  if (node.type === 'radio') node.checked = 'checked' in tree[1]; // once someone has chosen, the attribute no longer says so
   let kid = node.firstChild;
   for (let i = 2; i < tree.length; i++) {
     if (i >= was.length) {

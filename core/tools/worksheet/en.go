@@ -108,7 +108,7 @@ var english = append([]wording.Entry{
 	{"why.no_name", "Type your name or number first: your own figures follow from it. Nothing is sent anywhere."},
 	{"headline.marks", "%s of 100"},
 	{"headline.open", "%[1]s of %[2]s to decide"},
-	{"headline.reading", "%[1]s: %[2]s · %[3]s min paid"},
+	{"headline.reading", "%[2]s · %[1]s · %[3]s min paid"},
 	{"headline.set_out", "questions: %s"},
 
 	// What a teacher sees.

@@ -115,7 +115,7 @@ func overview(q question, f finding, l *tool.Layout) *sheet.Element {
 	return l.Section("questions", list)
 }
 
-// headline is the number beside the verdict. A screen reader hears it: of a reading asked for, what it reads and not only its minutes.
+// headline is the number beside the verdict. A screen reader hears it: of a reading asked for, first what it reads.
 func headline(q question, f finding, s *wording.Speaker) string {
 	switch f.overall {
 	case Decided:
@@ -224,7 +224,7 @@ func given(i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 		sheet.Text("h2", "", s.Say("question.number", strconv.Itoa(i+1), s.Say("questions.kind="+w.Kind.String()))),
 		sheet.Text("p", "why", s.Say("task."+w.Kind.String()+"."+w.Level.String())), tool.Figures(factRows(w, s)))
 	if w.Hidden != nil {
-		part.With(setup.DrawToAsk(l, w.Hidden.Model, lesson.Tests, w.Readings.Of), readings(w, s), prices(w, s))
+		part.With(setup.DrawToAsk(l, w.Hidden.Model, lesson.Tests, true, w.Readings.Of), readings(w, s), prices(w, s))
 	}
 	return part
 }
