@@ -32,6 +32,11 @@ scene('a teacher takes a ready sheet, sees three students side by side, and has 
   const samples = await page.$$eval('#worksheet .sample .figures', (all) => all.map((e) => e.textContent));
   assert.equal(new Set(samples).size, 3, 'each has other figures');
   assert.ok(!(await visible(page, 'name')), 'a teacher is not asked for a student’s name');
+  const order = [];
+  for (const part of ['.p-ready', '[data-path="heading"]', '[data-path="words"]', '.p-class_link', '.samples', '[data-list="questions"]']) {
+    order.push(await page.$eval(`#worksheet ${part}`, (e) => e.getBoundingClientRect().top));
+  }
+  assert.deepEqual(order, [...order].sort((a, b) => a - b), 'ready sheets, title, words, the link, the figures; then what few need');
   const [line, link] = (await shared(page, 'copied')).split('\n');
   assert.equal(line, 'Tarn 24, gearbox QX-6: a winding read hot');
   assert.ok(link.startsWith(`${base}#/worksheet?v=1&role=student&heading=`), link);
@@ -246,6 +251,7 @@ scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksh
   assert.equal(download.suggestedFilename(), 'First hour.csv');
   assert.equal(readFileSync(await download.path(), 'utf8'), mark('csv'));
   assert.doesNotMatch(await page.evaluate(() => location.hash + JSON.stringify(localStorage)), /Ann|=Bo|See you/, 'kept nowhere');
+  await page.click('#worksheet .p-ready > summary');
   await page.tap('#worksheet .levels [data-set*="hot_winding"]');
   await page.waitForFunction(() => /another sheet/.test(document.querySelector('.marks-table .c-notes').textContent));
   await reload(page);

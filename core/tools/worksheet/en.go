@@ -18,7 +18,7 @@ var english = append([]wording.Entry{
 	{"role=teacher", "a teacher"},
 	{"role=student", "a student"},
 	{"questions", "Questions"},
-	{"questions.how", "Take a ready sheet below, or put one together here: at most six questions, of which one hides a fault."},
+	{"questions.how", "Take a ready sheet above, or put one together here: at most six questions, of which one hides a fault."},
 	{"questions.kind", "About"},
 	{"questions.kind.how", "What the question is about."},
 	{"questions.kind=fault_high", "Hidden fault, high side"},
@@ -113,10 +113,12 @@ var english = append([]wording.Entry{
 
 	// What a teacher sees.
 	{"sheet.ready", "Ready sheets"},
+	{"ready.other", "Another ready sheet"},
 	{"ready.level", "level %s"},
 	{"ready.take", "%[1]s, level %[2]s: set out"},
 	{"sheet.class_link", "The link for the class"},
 	{"class_link.why", "One for all. It holds the sheet and nobody's name."},
+	{"class_link.share", "Share the link"},
 	{"sheet.samples", "Three students, side by side"},
 	{"sample", "Student %s"},
 	{"sample.key", "Right: %s"},

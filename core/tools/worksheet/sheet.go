@@ -21,12 +21,18 @@ var marks = map[Overall]sheet.Mark{
 // draft shows a teacher the ready sheets before one is chosen.
 func draft(q question, l *tool.Layout) {
 	if q.role == Teacher {
-		l.Add(tool.Slotted(ready(l), role.Name))
+		l.Add(tool.Slotted(l.Section("ready", readySheets(l)), role.Name))
 	}
 }
 
-// ready lays out the ready sheets: each of its levels is a tap.
+// ready lays the ready sheets out once one is set out: folded, where they stood before.
 func ready(l *tool.Layout) *sheet.Element {
+	return tool.Slotted(sheet.New("details class=? data-keep=ready", "more p-ready").With(
+		sheet.New("summary").Say(l.Speak.Say("ready.other")), readySheets(l)), role.Name)
+}
+
+// readySheets lists the ready sheets: each of its levels is a tap.
+func readySheets(l *tool.Layout) *sheet.Element {
 	s, list := l.Speak, sheet.New("ul class=?", "rows ready-sheets")
 	for k := range worksheet.Kind(worksheet.Kinds) {
 		buttons := sheet.New("div class=?", "bar levels")
@@ -38,7 +44,7 @@ func ready(l *tool.Layout) *sheet.Element {
 		list.With(sheet.New("li class=row").With(sheet.Text("strong", "", s.Say("questions.kind="+k.String())),
 			sheet.Text("p", "row-now", s.Say("ready."+k.String())), buttons))
 	}
-	return l.Section("ready", list)
+	return list
 }
 
 // lay lays the sheet out for whoever has it open.
@@ -138,8 +144,9 @@ func headline(q question, f finding, s *wording.Speaker) string {
 // layTeacher lays out what a teacher sees: the link for the class, and what a few students are given, side by side, with the key.
 func layTeacher(q question, f finding, l *tool.Layout) {
 	s := l.Speak
-	l.Add(l.Section("class_link", sheet.New("p class=address").With(sheet.New("a href=?", q.link).Say(q.link)),
-		sheet.Text("p", "how", s.Say("class_link.why"))))
+	l.Add(ready(l), tool.Slotted(l.Section("class_link", sheet.New("p class=address").With(sheet.New("a href=?", q.link).Say(q.link)),
+		sheet.Text("p", "how", s.Say("class_link.why")),
+		sheet.New("button type=button class=wide data-do=share").Say(s.Say("class_link.share"))), words.Name))
 	list := sheet.New("div class=?", "samples")
 	for _, one := range f.samples {
 		card := sheet.New("section class=?", "row sample").With(sheet.Text("h3", "", s.Say("sample", one.name)))
@@ -149,7 +156,7 @@ func layTeacher(q question, f finding, l *tool.Layout) {
 		}
 		list.With(card)
 	}
-	l.Add(l.Section("samples", list), paper(q, f, l), ready(l))
+	l.Add(tool.Slotted(l.Section("samples", list), words.Name), tool.Slotted(paper(q, f, l), words.Name))
 }
 
 func questionTitle(q worksheet.Question, s *wording.Speaker) string {
