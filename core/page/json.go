@@ -6,8 +6,8 @@ import "encoding/json"
 // first answer. The elements have their own MarshalJSON.
 func (r Reply) MarshalJSON() ([]byte, error) {
 	small, err := json.Marshal(map[string]any{
-		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "line": r.Line, "of": r.Of, "left": r.Left,
-		"seen": r.Seen, "values": r.Values,
+		"answered": r.Answered, "notes": texts(r.Notes), "echo": r.Echo, "link": r.Link, "line": r.Line, "left": r.Left,
+		"values": r.Values, "of": r.Handed.Of, "whose": r.Handed.Whose, "begun": r.Handed.Begun, "kept": r.Handed.Kept, "seen": r.Handed.Seen,
 	})
 	if err != nil {
 		return nil, err
@@ -30,7 +30,7 @@ func (f Form) MarshalJSON() ([]byte, error) {
 	for key, field := range f.Fields {
 		fields[key] = map[string]string{"text": field.Text, "unit": field.Unit}
 	}
-	return json.Marshal(map[string]any{"tool": f.Tool, "fields": fields, "notes": texts(f.Notes), "of": f.Of})
+	return json.Marshal(map[string]any{"tool": f.Tool, "fields": fields, "notes": texts(f.Notes), "of": f.Of, "whose": f.Whose})
 }
 
 func texts(notes []Note) []map[string]string {

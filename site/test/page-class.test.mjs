@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { base, laptop, scene, useBrowser } from './browser.mjs';
+import { base, laptop, ready, scene, useBrowser } from './browser.mjs';
 import { program, run } from './program.mjs';
 import { answered, answerText, field, go, headText, press, reload, says, shared, verdict } from './reader.mjs';
 
@@ -95,18 +95,95 @@ function requestOf(link) {
   return request;
 }
 
-scene('the link tapped again goes on; another sheet’s replaces it, and undo brings back', { at: sheet }, async (page) => {
+const tap = (page, path) => page.tap(`#worksheet ${path}`);
+const waiting = (page) => page.$$eval('#worksheet .works .kept:not([hidden]) [data-do="use"]', (all) => all.map((e) => e.textContent));
+async function goOn(page, words) {
+  if (!(await page.isVisible('.works .bar'))) await page.click('.works > summary');
+  await page.locator('#worksheet .works [data-do="use"]', { hasText: words }).tap();
+  await says(page, 'said', 'continued');
+}
+
+scene('the link tapped again goes on; another sheet’s keeps the work of the first', { at: sheet }, async (page) => {
   await page.fill(field('worksheet', 'name'), 'Ann');
   await page.tap(point('current_on'));
   const paid = await headText(page);
+  await go(page, '#/');
+  await page.waitForSelector('#start:not([hidden])');
   await go(page, sheet);
   await says(page, 'said', 'continued');
   assert.equal(await headText(page), paid, 'the reading that was paid for stays');
   await go(page, `${sheet}&tolerance=2%25`);
-  await says(page, 'said', 'opened');
+  await says(page, 'said', 'works.kept');
   assert.equal(await page.inputValue(field('worksheet', 'name')), '', 'another sheet is another sheet');
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(point('voltage_pin_on'));
+  await go(page, `${sheet}&name=ANN+`);
+  await says(page, 'said', 'continued');
+  assert.equal(await headText(page), paid, 'each sheet has its own work, whatever the link says of the name');
+  assert.deepEqual(await waiting(page), ['First hour: Ann, decided 0 of 2']);
+});
+
+scene('a second student on the same device: the first one’s work is kept, and is found again by the name', { at: sheet }, async (page) => {
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(point('current_on'));
+  await page.tap(choice('repair=harness'));
+  await page.tap(decide);
+  await rested(page);
+  const ann = await page.getAttribute('#worksheet .p-hand_in a', 'href');
+  await tap(page, '.p-locked [data-do="another"]');
+  await says(page, 'said', 'works.another');
+  assert.equal(await page.evaluate(() => document.activeElement.id), 'worksheet-name');
+  assert.equal(await page.inputValue(field('worksheet', 'name')), '');
+  assert.equal(await page.locator('#worksheet .p-decided').count(), 0, 'nothing of the first student’s is seen');
   await press(page, 'undo');
-  assert.equal(await headText(page), paid);
+  assert.equal(await page.inputValue(field('worksheet', 'name')), '', 'undo does not go back into another one’s work');
+  await page.fill(field('worksheet', 'name'), 'Bo');
+  await page.tap(point('voltage_pin_on'));
+  await reload(page);
+  assert.deepEqual(await waiting(page), ['First hour: Ann, decided 1 of 2']);
+  await goOn(page, 'Ann');
+  assert.equal(await page.getAttribute('#worksheet .p-hand_in a', 'href'), ann, 'her hand-in is as it was');
+  assert.deepEqual(await waiting(page), ['First hour: Bo, decided 0 of 2']);
+  // Who comes again under the same name does not begin anew: decided once is decided.
+  await rested(page);
+  await tap(page, '.p-locked [data-do="another"]');
+  await page.fill(field('worksheet', 'name'), ' ANN');
+  await page.keyboard.press('Tab');
+  await says(page, 'said', 'continued');
+  assert.equal(await page.getAttribute('#worksheet .p-hand_in a', 'href'), ann);
+  assert.deepEqual(await waiting(page), ['First hour: Bo, decided 0 of 2']);
+});
+
+scene('a teacher who tries the class’s link finds the own sheet again', { at: sheet.replace('role=student&', '') }, async (page) => {
+  await go(page, sheet);
+  await says(page, 'said', 'works.kept');
+  await page.fill(field('worksheet', 'name'), 'Trial');
+  await goOn(page, 'Set out: First hour');
+  assert.equal(await verdict(page), 'set_out');
+  assert.deepEqual(await waiting(page), ['First hour: Trial, decided 0 of 2']);
+  await page.click('.works > summary');
+  await page.click('#worksheet .works [data-do="forget"]');
+  assert.deepEqual(await waiting(page), []);
+  await press(page, 'undo');
+  assert.deepEqual(await waiting(page), ['First hour: Trial, decided 0 of 2']);
+  await press(page, 'clear');
+  await says(page, 'said', 'works.kept');
+  assert.deepEqual(await waiting(page), ['First hour: Trial, decided 0 of 2', 'Set out: First hour']);
+});
+
+scene('a second tap on the link opens a second window: both go on with the same work', { fresh: true, at: sheet }, async (page) => {
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(point('current_on'));
+  const other = await page.context().newPage();
+  await other.goto(`${base}${sheet}`);
+  await ready(other);
+  assert.match(await headText(other), /8\smin paid/);
+  await other.tap(choice('repair=harness'));
+  await other.tap(decide);
+  await page.waitForSelector('#worksheet .p-decided');
+  await page.fill(field('worksheet', 'value'), '7.6');
+  await reload(other);
+  assert.equal(await other.locator('#worksheet .p-decided').count(), 1, 'the first window has not undone what the second one did');
 });
 
 // heard is what a screen reader finds on the page: role, name and text of each thing, as Chromium's accessibility tree has it.

@@ -148,10 +148,12 @@ var english = append([]wording.Entry{
 	{"reading.told", "%[1]s: %[2]s (if all is well %[3]s), %[4]s min"},
 	{"decide", "Decide: this is marked"},
 	{"decide.once", "Your first decision counts."},
-	{"locked", "Your name and what you have decided are fixed: your figures follow from the name. For another student on this device, open " +
-		"the class's link in a private window."},
+	{"locked", "Your name and what you have decided are fixed: your figures follow from the name. Yours stays on this device " +
+		"when another student takes it."},
+	{"another", "For another student"},
+	{"kept.sheet", "Set out: %s"},
 	{"locked.later", "Your name and your first decisions are fixed: your figures follow from the name. What you ask for or try from here on " +
-		"is shown as later and not marked. For another student on this device, open the class's link in a private window."},
+		"is shown as later and not marked. Yours stays on this device when another student takes it."},
 	{"try_again", "Try again, unmarked"},
 	{"lacks.name", "Type your name first."},
 	{"lacks.repair", "Choose what you would mend; then you can decide."},

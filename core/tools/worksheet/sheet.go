@@ -90,7 +90,8 @@ func locked(q question, s *wording.Speaker) *sheet.Element {
 	if q.later {
 		key = "locked.later"
 	}
-	return sheet.New("section class=?", "part p-locked").With(sheet.Text("h2", "", q.name), sheet.Text("p", "how", s.Say(key)))
+	return sheet.New("section class=?", "part p-locked").With(sheet.Text("h2", "", q.name), sheet.Text("p", "how", s.Say(key)),
+		sheet.New("button type=button class=wide data-do=another").Say(s.Say("another")))
 }
 
 // works reports whether a question is the one that can be decided on now: for the first time, or in a later try.

@@ -3,6 +3,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -176,13 +177,27 @@ func find(q question) finding {
 // the device and which an old address could only put back as it was.
 func hand(r *tool.Record, s *wording.Speaker) tool.Handed {
 	h := tool.Handed{Line: trimmed(heading, r), Link: linkOf(r), Seen: tool.Link(room, only(r, ofSheet))}
-	if role.Of(r) == Student {
-		h.Of, h.Seen = h.Link, h.Link
-		if len(decisions.Of(r)) > 0 {
-			h.Line, h.Link = handLine(r, s), handInOf(r)
+	if role.Of(r) == Teacher {
+		if list := questions.Of(r); len(list) > 0 {
+			of := worksheet.Question{Kind: kind.Of(list[0]), Level: level.Of(list[0])}
+			h.Kept = s.Say("kept.sheet", cmp.Or(h.Line, questionTitle(of, s)))
 		}
+		return h
+	}
+	h.Of, h.Seen, h.Begun = h.Link, h.Link, begun(r)
+	if h.Whose = worksheet.Plain(name.Of(r)); h.Whose != "" {
+		h.Kept = handLine(r, s)
+	}
+	if len(decisions.Of(r)) > 0 {
+		h.Line, h.Link = handLine(r, s), handInOf(r)
 	}
 	return h
+}
+
+// begun reports whether a student has done anything but give a name.
+func begun(r *tool.Record) bool {
+	return len(asked.Of(r))+len(decisions.Of(r)) > 0 || repair.Given(r) || value.Given(r) || unit.Given(r) || condition.Given(r) ||
+		decision.Given(r) || reason.Given(r)
 }
 
 // handLine says what a student hands in: the sheet, the name, how many questions are decided.
