@@ -16,6 +16,9 @@ var englishScript = []wording.Entry{
 	{"saved", "Saved on this device"},
 	{"unsaved.full", "Not saved: this device's storage is full. Share the link to keep your entries."},
 	{"unsaved.forbidden", "Not saved: this browser forbids storage here. Share the link to keep your entries."},
+	{"work.unsaved.full", "Not saved: this device's storage is full. Decide and hand in before you close this page, or your work is lost."},
+	{"work.unsaved.forbidden", "Not saved: this browser forbids storage here. Decide and hand in before you close this page, or your work " +
+		"is lost."},
 	{"offline", "Works offline"},
 	{"offline.not", "Not yet ready for offline use"},
 	{"update", "A new version is ready. Tap to change to it."},

@@ -210,6 +210,8 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	}
 	if d.File {
 		f.Shape = "file"
+	} else if hints.Time {
+		f.Shape = "time"
 	}
 	if d.Kinds != nil && d.Default != "" {
 		if v, err := quantity.Parse(d.Default, quantity.Point, d.Kinds...); err == nil {

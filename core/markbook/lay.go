@@ -45,5 +45,9 @@ func laidCell(column, head, text string) *sheet.Element {
 	if text == "" {
 		return e
 	}
-	return e.With(sheet.Text("span", "cell-head", head+" "), sheet.New("span").Say(text))
+	cell := sheet.New("span").Say(text)
+	if column == "handed" { // the page writes it by the reader's clock
+		cell = sheet.New("time datetime=?", text).Say(text)
+	}
+	return e.With(sheet.Text("span", "cell-head", head+" "), cell)
 }

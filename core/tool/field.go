@@ -87,6 +87,7 @@ type Hints struct {
 	// The Choice named by Pick: the words in which the row's reading is given, for a choice whose reading is no number.
 	Spoken map[string][]string
 	Slide  *Slide // Quantity: a slider beside the number; the number itself may lie outside it
+	Time   bool   // Text: a time in UTC, which the page asks for by the reader's clock
 	Lines  bool   // Text: may have several lines
 	Plate  bool   // List: its rows are places, x and y, on a plate that is drawn in its slot and can be tapped
 	Slot   bool   // on a narrow page, parts of the answer are shown right after the field

@@ -74,7 +74,9 @@ function showSaved(key, state) {
   savedAt.classList.toggle('bad', ['full', 'forbidden'].includes(state));
 }
 
-const keep = new Keep(store, (fault) => showSaved(fault ? `unsaved.${fault}` : 'saved', fault || 'saved'), showAside);
+// Who works on a sheet hands it in while the page is open; anything else goes into a link.
+const unsaved = () => (forms.get(document.body.dataset.place)?.of ? 'work.unsaved' : 'unsaved');
+const keep = new Keep(store, (fault) => showSaved(fault ? `${unsaved()}.${fault}` : 'saved', fault || 'saved'), showAside);
 
 // showAside says that something was set aside, and shows it on a tap.
 function showAside(fault, text) {

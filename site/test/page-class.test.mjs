@@ -2,26 +2,18 @@
 // marks that the command line gives.
 // node --test site/test/page-class.test.mjs
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { base, laptop, ready, scene, useBrowser } from './browser.mjs';
-import { program, run } from './program.mjs';
+import { cards, choice, decide, handedIn, marked, pasting, point, requestOf, rested, sheet, teacher } from './class.mjs';
+import { run } from './program.mjs';
 import { answered, answerText, field, go, headText, press, reload, says, shared, verdict } from './reader.mjs';
 
 useBrowser();
 
-const questions = 'questions.0.kind=fault_high&questions.0.level=2&questions.1.kind=hot_winding&questions.1.level=2';
-const sheet = `#/worksheet?v=1&role=student&heading=First+hour&${questions}`;
-const point = (test) => `#worksheet .point[data-value="${test}"]`;
-const choice = (what) => `#worksheet [data-value="${what}"]`;
 const visible = (page, path) => page.isVisible(`[id="worksheet-${path}"]`);
-const decide = '#worksheet .decide';
-const rested = (page) => page.waitForTimeout(800); // the button that decides is meant once: a tap right after it is held back
-
 // marks are what the command line gives for a hand-in, pasted in a chat.
 function marks(link, pasted) {
-  const table = execFileSync(program(), ['mark', link, '--as', 'tsv'], { input: pasted }).toString();
-  return table.split('\n').slice(1, -1).map((line) => line.split('\t'));
+  return marked(link, pasted, 'tsv').split('\n').slice(1, -1).map((line) => line.split('\t'));
 }
 
 scene('a teacher takes a ready sheet, sees three students side by side, and has one link', { at: '#/worksheet' }, async (page) => {
@@ -82,19 +74,6 @@ scene('a student by touch: name, readings, one decision on each question, hand i
   assert.deepEqual(row.slice(0, 6), ['Ann', '85.0', '1 of 2', supported, '26 (best 26)', 'leads not taken off']);
 });
 
-// requestOf is a link as a request.
-function requestOf(link) {
-  const request = {};
-  for (const [key, value] of new URLSearchParams(link.split('?')[1])) {
-    if (key === 'v') continue;
-    const path = key.split('.');
-    let at = request;
-    for (const [i, name] of path.slice(0, -1).entries()) at = at[name] ??= /^\d+$/.test(path[i + 1]) ? [] : {};
-    at[path.at(-1)] = value;
-  }
-  return request;
-}
-
 const tap = (page, path) => page.tap(`#worksheet ${path}`);
 const waiting = (page) => page.$$eval('#worksheet .works .kept:not([hidden]) [data-do="use"]', (all) => all.map((e) => e.textContent));
 async function goOn(page, words) {
@@ -154,7 +133,7 @@ scene('a second student on the same device: the first one’s work is kept, and 
   assert.deepEqual(await waiting(page), ['First hour: Bo, decided 0 of 2']);
 });
 
-scene('a teacher who tries the class’s link finds the own sheet again', { at: sheet.replace('role=student&', '') }, async (page) => {
+scene('a teacher who tries the class’s link finds the own sheet again', { at: teacher }, async (page) => {
   await go(page, sheet);
   await says(page, 'said', 'works.kept');
   await page.fill(field('worksheet', 'name'), 'Trial');
@@ -281,9 +260,6 @@ scene('the module marks what was pasted as the command line does', { at: sheet }
   assert.equal(got.table.length, 2);
 });
 
-// handedIn is what a student hands in on a sheet.
-const handedIn = (sheet, name, more) => run('worksheet', JSON.stringify({ ...requestOf(sheet), name, ...more })).response.result.hand_in;
-
 // chat is what a class wrote: one as it should be, one changed by hand, one on another sheet, and other text.
 function chat() {
   const asked = [{ test: 'resistance_component' }, { test: 'voltage_pin_on' }];
@@ -294,18 +270,12 @@ function chat() {
   return [`Ann: done ${base}${ann}`, `Bo: me too <${base}${bo}>, that was hard.`, `Cem: (${base}${cem})`, 'See you!'].join('\n');
 }
 
-const pasting = async (page, text) => {
-  if (!(await page.isVisible('#worksheet-pasted'))) await page.click('.marking > summary');
-  await page.fill('#worksheet-pasted', text);
-};
-const cards = (page) =>
-  page.$$eval('.marks-table tbody tr', (rows) => rows.map((r) => [...r.children].map((c) => c.lastElementChild?.textContent ?? '')));
 const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
 
 scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksheet' }, async (page) => {
   await pasting(page, 'no sheet yet');
   await page.waitForSelector('.marked .note');
-  await go(page, sheet.replace('role=student&', ''));
+  await go(page, teacher);
   await says(page, 'said', 'opened');
   assert.equal(await verdict(page), 'set_out');
   const text = chat();
@@ -320,7 +290,7 @@ scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksh
   await page.click('[data-do="copy-table"]');
   await says(page, 'said', 'table.copied');
   const copied = await page.evaluate(() => navigator.clipboard.readText());
-  const mark = (as) => execFileSync(program(), ['mark', sheet, '--as', as], { input: text }).toString();
+  const mark = (as) => marked(sheet, text, as);
   assert.equal(copied, mark('tsv'));
   assert.match(copied, /^'=Bo\t/m, 'no spreadsheet takes a name for a formula');
   assert.deepEqual(rows.map((r) => r.join('\t')), copied.split('\n').slice(1, -1).map((l) => l.replace(/^'/, '')), 'seen as copied');
@@ -335,7 +305,7 @@ scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksh
   assert.equal(await page.inputValue('#worksheet-pasted'), '');
 });
 
-scene('two hundred hand-ins are marked at once', { at: sheet.replace('role=student&', '') }, async (page, t) => {
+scene('two hundred hand-ins are marked at once', { at: teacher }, async (page, t) => {
   const decisions = [{ repair: 'harness' }, { question: 2, value: 7.6, unit: 'ohm' }];
   const one = handedIn(sheet, 'N0', { asked: [{ test: 'current_on' }, { test: 'voltage_pin_on' }], decisions });
   const text = Array.from({ length: 200 }, (_, i) => `[18:${i}] N${i}: ${one.replace('name=N0', `name=N${i}`)} done`).join('\n');

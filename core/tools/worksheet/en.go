@@ -38,8 +38,8 @@ var english = append([]wording.Entry{
 	{"words", "To the class"},
 	{"words.how", "What to mind, what may be used, how long there is."},
 	{"due", "Until"},
-	{"due.how", "When it has to be handed in, in UTC: 2026-11-30T08:00Z. Left out, nothing is late. The time of handing in is that of " +
-		"the student's own device."},
+	{"due.how", "When it has to be handed in. Left out, nothing is late. The time of handing in is that of the student's own device. " +
+		"A request has it in UTC: 2026-11-30T08:00Z."},
 	{"series", "Series"},
 	{"series.how", "Another word here gives everyone other figures: for a second class, or for next year."},
 	{"tolerance", "Tolerance"},
@@ -151,6 +151,7 @@ var english = append([]wording.Entry{
 	{"locked", "Your name and what you have decided are fixed: your figures follow from the name. Yours stays on this device " +
 		"when another student takes it."},
 	{"another", "For another student"},
+	{"until", "Hand in until: "},
 	{"kept.sheet", "Set out: %s"},
 	{"locked.later", "Your name and your first decisions are fixed: your figures follow from the name. What you ask for or try from here on " +
 		"is shown as later and not marked. Yours stays on this device when another student takes it."},

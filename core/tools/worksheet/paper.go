@@ -38,6 +38,7 @@ func paperSheet(q question, one sample, s *wording.Speaker) *sheet.Element {
 	if q.words != "" {
 		part.With(sheet.Text("p", "class-words", q.words))
 	}
+	part.With(until(q, s))
 	for _, w := range one.Questions {
 		part.With(sheet.Text("h3", "", questionTitle(w.Question, s)),
 			sheet.Text("p", "", s.Say("task."+w.Kind.String()+"."+w.Level.String())), tool.Figures(factRows(w, s)))

@@ -56,9 +56,9 @@ func lay(q question, f finding, l *tool.Layout) {
 		layTeacher(q, f, l)
 		return
 	}
-	if q.title != "" || q.words != "" {
+	if q.title != "" || q.words != "" || q.due != "" {
 		l.Add(tool.Slotted(sheet.New("section class=?", "part p-sheet").With(sheet.Text("h2", "", q.title),
-			sheet.Text("p", "class-words", q.words)), role.Name))
+			sheet.Text("p", "class-words", q.words), until(q, s)), role.Name))
 	}
 	if f.overall == Unnamed {
 		return
@@ -82,6 +82,14 @@ func lay(q question, f finding, l *tool.Layout) {
 	if len(q.Decisions) > 0 {
 		l.Add(handIn(q, l))
 	}
+}
+
+// until says when the work has to be handed in; the page writes it by the reader's clock.
+func until(q question, s *wording.Speaker) *sheet.Element {
+	if q.due == "" {
+		return nil
+	}
+	return sheet.New("p class=until").Say(s.Say("until")).With(sheet.New("time datetime=?", q.due).Say(q.due))
 }
 
 // locked says whose work it is once something is decided: the page then shows the field for the name no more.

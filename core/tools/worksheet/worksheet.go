@@ -40,7 +40,7 @@ var (
 	questions = tool.ListOf(tool.Field{Name: "questions", Need: true, Most: 6, Page: forTeacher}, kind, level)
 	heading   = tool.TextOf(tool.Field{Name: "heading", Most: 120, Page: forTeacher})
 	words     = tool.TextOf(tool.Field{Name: "words", Most: 1500, Page: tool.Hints{Lines: true, Role: string(Teacher), Slot: true}})
-	due       = tool.TextOf(tool.Field{Name: "due", Most: 20, Page: forTeacher})
+	due       = tool.TextOf(tool.Field{Name: "due", Most: 20, Page: tool.Hints{Time: true, Role: string(Teacher)}})
 	series    = tool.TextOf(tool.Field{Name: "series", Most: 40, Page: fine})
 	tolerance = tool.QuantityOf[quantity.Ratio](tool.Field{Name: "tolerance", Default: "1 %", Range: tool.Between(0.001, 0.1),
 		Page: tool.Hints{Fine: true, Role: string(Teacher), Offer: []string{"%"}}})
