@@ -55,6 +55,7 @@ var english = []wording.Entry{
 	{"marking.paste", "Chat or mailbox"},
 	{"marking.how", "Paste it whole: the hand-ins in it are found and marked from this sheet, here on your device. The text and the marks " +
 		"are in no link and are not kept: copy or save the table before you close or reload the page."},
+	{"marking.table", "Marks of the class"},
 	{"marking.copy", "Copy for a spreadsheet"},
 	{"marking.save", "Save as CSV"},
 	{"works", "Other students and sheets"},

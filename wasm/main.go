@@ -81,7 +81,8 @@ var answers = map[string]func(texts []string) any{
 	"jobRecord": jobRecord,
 	"jobLine":   jobLine,
 	// And of a class: see mark.go.
-	"mark": mark,
+	"mark":     mark,
+	"markNext": markNext,
 }
 
 // speakers keeps a speaker for each language and locale asked for. A page asks for only one.

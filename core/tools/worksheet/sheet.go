@@ -267,7 +267,7 @@ func readings(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 	for _, p := range w.Readings {
 		text := s.Say("reading", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Minutes(s, p.Minutes))
 		if w.Hidden.Told {
-			text = s.Say("reading.told", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Expected(s, p.Test, p.Healthy),
+			text = s.Say("reading.told", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Expected(s, p.Test, w.Hidden.Expect(p.Test)),
 				setup.Minutes(s, p.Minutes))
 		}
 		list.With(sheet.New("li data-test=?", p.Test.String()).Say(text))
