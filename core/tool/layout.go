@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
@@ -182,9 +183,13 @@ func SetButton(class, text string, set Setting) *sheet.Element {
 }
 
 // Radios lays out words of a held choice as a radio group, each word as a link writes it and as it is read. An arrow key moves the choice
-// and no more: what follows from it is for a button to decide.
+// and no more: what follows from it is for a button to decide. Signs stand side by side, words below each other.
 func (l *Layout) Radios(field, title, chosen string, words [][2]string) *sheet.Element {
-	list := sheet.New("div class=?", "segments choose")
+	const sign = 5 // characters
+	list := sheet.New("div class=?", "segments signs")
+	if slices.ContainsFunc(words, func(word [2]string) bool { return utf8.RuneCountInString(word[1]) > sign }) {
+		list = sheet.New("div class=?", "segments choose")
+	}
 	for _, word := range words {
 		radio := sheet.New("input type=radio name=? value=? data-value=? data-set=?", l.tool.Name+"-choose-"+field, word[0], field+"="+word[0],
 			Setting{field, word[0]}.String())

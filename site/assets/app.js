@@ -284,7 +284,7 @@ async function openLink(link, key) {
     say(notes.join(' '), 'link');
     return;
   }
-  if (works.opened(form, opened, notes)) return;
+  if (works.opened(form, opened, notes, key)) return;
   form.open(opened.fields, notes);
   if (key) tell(key);
 }

@@ -36,8 +36,9 @@ export class Works {
     this.told(fault || left, 'continued');
   }
 
-  // opened opens a link of a sheet, and returns whether it did. Who has work on that sheet here goes on; what was in the form is kept.
-  opened(form, { of, whose, fields }, notes) {
+  // opened opens a link of a sheet, and returns whether it did; key is that of a message, if there is to be one. Who has work on that sheet
+  // here goes on; what was in the form is kept.
+  opened(form, { of, whose, fields }, notes, key) {
     if (!form.marks) return false;
     form.answer();
     if (of && of === form.of && (!whose || whose === form.whose)) {
@@ -46,8 +47,7 @@ export class Works {
     }
     const kept = of && this.find(of, whose);
     if (kept) this.goOn(form, kept);
-    else if (!form.kept) return false;
-    else this.replaced(form, 'works.kept', () => form.open(fields, notes));
+    else this.replaced(form, form.kept ? 'works.kept' : key && 'works.opened', () => form.open(fields, notes));
     return true;
   }
 
@@ -83,6 +83,6 @@ export class Works {
   }
 
   told(fault, key) {
-    this.tell(fault ? 'works.unkept' : key, Boolean(fault));
+    if (fault || key) this.tell(fault ? 'works.unkept' : key, Boolean(fault));
   }
 }

@@ -1,8 +1,11 @@
 // A class's work is kept safe: a full device, no network, a tab that is killed; and late, double and changed hand-ins in the table.
 // node --test site/test/page-class-kept.test.mjs
 import assert from 'node:assert/strict';
-import { readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { base, elsewhere, laptop, phone, ready, scene, serve, useBrowser } from './browser.mjs';
 import {
   cards, choice, decide, decideOnFault, handInLink, handedIn, marked, pasting, point, rested, sheet, teacher,
@@ -26,7 +29,8 @@ scene('a device that is full: what is lost is said, and the work is handed in al
     const ann = await handInLink(page);
     const [, link] = (await shared(page, 'copied')).split('\n');
     assert.equal(marked(sheet, link, 'tsv').split('\n')[1].split('\t')[0], 'Ann');
-    await page.click('.p-locked [data-do="another"]');
+    await page.click('.works > summary');
+    await page.click('.works [data-do="another"]');
     await says(page, 'said', 'works.unkept');
     assert.equal(await page.inputValue(field('worksheet', 'name')), '');
     await page.click('.works > summary');
@@ -149,6 +153,24 @@ scene('a student who writes a decimal comma, from the link to the marks', { ...b
   assert.match(row[1], /^\d+,\d$/, 'marks in the reader’s notation');
 });
 
+scene('on paper: a sheet for each name, one key for all, and nothing of the page around them', { fresh: true, at: teacher }, async (page, t) => {
+  await page.click('.tool > form > .more[data-keep="fine"] > summary');
+  await page.fill(field('worksheet', 'students'), 'Ann\nBo\nCem');
+  const file = join(mkdtempSync(join(tmpdir(), 'ohmwright-class-')), 'sheets.pdf');
+  t.after(() => rmSync(dirname(file), { recursive: true }));
+  await page.pdf({ path: file, format: 'A4' });
+  const pages = execFileSync('pdftotext', ['-layout', file, '-']).toString().split('\f').slice(0, -1);
+  const about = (of) => pages.findIndex((text) => text.includes(of));
+  const starts = [about('Name: Ann'), about('Name: Bo'), about('Name: Cem'), about('Key, for the teacher')];
+  assert.equal(new Set(starts).size, 4, `each begins on a page of its own: ${starts}`);
+  assert.deepEqual(starts, [...starts].sort((a, b) => a - b));
+  assert.ok(starts[0] === 0, 'nothing comes before the first sheet');
+  const sheets = pages.slice(0, starts[3]).join('');
+  for (const text of ['First hour', 'What would you mend?', '☐', 'Working:', '13.80 V', 'min']) assert.ok(sheets.includes(text), text);
+  assert.doesNotMatch(sheets, /Right:|mended by|#\/worksheet/, 'a sheet does not hold its key');
+  for (const name of ['Ann', 'Bo', 'Cem']) assert.ok(pages.slice(starts[3]).join('').includes(name), `${name} is in the key`);
+});
+
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 for (const [name, size] of Object.entries({ phone, laptop })) {
@@ -165,7 +187,7 @@ for (const [name, size] of Object.entries({ phone, laptop })) {
     };
     await check('no sheet');
     await go(page, teacher);
-    await says(page, 'said', 'opened');
+    await says(page, 'said', 'works.opened');
     await pasting(page, Array.from({ length: 12 }, (_, i) => handedIn(sheet, `Student ${i}`, all)).join('\n'));
     await page.waitForSelector('.marks-table');
     await page.click('.p-ready > summary');

@@ -74,7 +74,10 @@ scene('a student by touch: name, readings, one decision on each question, hand i
   assert.deepEqual(row.slice(0, 6), ['Ann', '85.0', '1 of 2', supported, '26 (best 26)', 'leads not taken off']);
 });
 
-const tap = (page, path) => page.tap(`#worksheet ${path}`);
+async function another(page) {
+  if (!(await page.isVisible('.works .bar'))) await page.click('.works > summary');
+  await page.tap('.works [data-do="another"]');
+}
 const waiting = (page) => page.$$eval('#worksheet .works .kept:not([hidden]) [data-do="use"]', (all) => all.map((e) => e.textContent));
 async function goOn(page, words) {
   if (!(await page.isVisible('.works .bar'))) await page.click('.works > summary');
@@ -109,7 +112,7 @@ scene('a second student on the same device: the first one’s work is kept, and 
   await page.tap(decide);
   await rested(page);
   const ann = await page.getAttribute('#worksheet .p-hand_in a', 'href');
-  await tap(page, '.p-locked [data-do="another"]');
+  await another(page);
   await says(page, 'said', 'works.another');
   assert.equal(await page.evaluate(() => document.activeElement.id), 'worksheet-name');
   assert.equal(await page.inputValue(field('worksheet', 'name')), '');
@@ -125,7 +128,7 @@ scene('a second student on the same device: the first one’s work is kept, and 
   assert.deepEqual(await waiting(page), ['First hour: Bo, decided 0 of 2']);
   // Who comes again under the same name does not begin anew: decided once is decided.
   await rested(page);
-  await tap(page, '.p-locked [data-do="another"]');
+  await another(page);
   await page.fill(field('worksheet', 'name'), ' ANN');
   await page.keyboard.press('Tab');
   await says(page, 'said', 'continued');
@@ -276,7 +279,7 @@ scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksh
   await pasting(page, 'no sheet yet');
   await page.waitForSelector('.marked-said.note');
   await go(page, teacher);
-  await says(page, 'said', 'opened');
+  await says(page, 'said', 'works.opened');
   assert.equal(await verdict(page), 'set_out');
   const text = chat();
   await pasting(page, text);

@@ -153,7 +153,8 @@ func solutionPart(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 
 // handIn lays out what a student hands in: one readable line and the link.
 func handIn(q question, l *tool.Layout) *sheet.Element {
-	return l.Section("hand_in", sheet.Text("p", "how", l.Speak.Say("hand_in.why")),
+	return l.Section("hand_in", sheet.New("button type=button class=? data-do=share", "wide hand-in").Say(l.Speak.Say("hand_in")),
+		sheet.Text("p", "how", l.Speak.Say("hand_in.why")),
 		sheet.New("p class=address").With(sheet.New("a href=?", q.handIn).Say(q.line)))
 }
 

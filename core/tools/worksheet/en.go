@@ -104,7 +104,7 @@ var english = append([]wording.Entry{
 		"same verdict in the same number of steps, each with other figures. A link cannot hide its answers from someone determined to " +
 		"find them; a sheet worked in class can be trusted more than one sent home."},
 	{"why.open", "Ask, work it out, decide: your first decision on each question is the one that is marked."},
-	{"why.decided", "Every question is decided. Hand in the link below."},
+	{"why.decided", "Every question is decided: hand in the link. Below, each is worked through."},
 	{"why.no_name", "Type your name or number first: your own figures follow from it. Nothing is sent anywhere."},
 	{"headline.marks", "%s of 100"},
 	{"headline.open", "%[1]s of %[2]s to decide"},
@@ -148,13 +148,12 @@ var english = append([]wording.Entry{
 	{"reading.told", "%[1]s: %[2]s (if all is well %[3]s), %[4]s min"},
 	{"decide", "Decide: this is marked"},
 	{"decide.once", "Your first decision counts."},
-	{"locked", "Your name and what you have decided are fixed: your figures follow from the name. Yours stays on this device " +
-		"when another student takes it."},
-	{"another", "For another student"},
+	{"locked", "Your name and what you have decided are fixed: your figures follow from the name. Another student on this " +
+		"device: see “Other students and sheets”; yours stays."},
 	{"until", "Hand in until: "},
 	{"kept.sheet", "Set out: %s"},
 	{"locked.later", "Your name and your first decisions are fixed: your figures follow from the name. What you ask for or try from here on " +
-		"is shown as later and not marked. Yours stays on this device when another student takes it."},
+		"is shown as later and not marked. Another student on this device: see “Other students and sheets”; yours stays."},
 	{"try_again", "Try again, unmarked"},
 	{"lacks.name", "Type your name first."},
 	{"lacks.repair", "Choose what you would mend; then you can decide."},
@@ -174,8 +173,9 @@ var english = append([]wording.Entry{
 	{"worked", "Worked through"},
 	{"solution.show", "Show it worked through"},
 	{"solution.test", "%[1]s: %[2]s (if all is well %[3]s). Likeliest then: %[4]s, %[5]s."},
-	{"solution.key", "%s."},
-	{"sheet.hand_in", "Hand in"},
+	{"solution.key", "Right is: %s."},
+	{"sheet.hand_in", "Done? Hand in"},
+	{"hand_in", "Hand in this link"},
 	{"hand_in.why", "Send your teacher this link, by whatever you use in class. Marks are worked out again from the teacher's own sheet."},
 	{"hand_in.line", "%[1]s, decided %[2]s of %[3]s"},
 	{"hand_in.line.of", "%[1]s: %[2]s"},

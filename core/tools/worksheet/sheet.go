@@ -66,6 +66,9 @@ func lay(q question, f finding, l *tool.Layout) {
 	if len(q.Decisions) > 0 {
 		l.Add(tool.Slotted(locked(q, s), name.Name))
 	}
+	if f.overall == Decided {
+		l.Add(tool.Slotted(handIn(q, l), name.Name))
+	}
 	if len(f.Questions) > 1 {
 		l.Add(tool.Slotted(overview(q, f, l), name.Name))
 	}
@@ -79,7 +82,7 @@ func lay(q question, f finding, l *tool.Layout) {
 			l.Add(decidedPart(q, i, w, l))
 		}
 	}
-	if len(q.Decisions) > 0 {
+	if f.overall == Open && len(q.Decisions) > 0 {
 		l.Add(handIn(q, l))
 	}
 }
@@ -98,8 +101,7 @@ func locked(q question, s *wording.Speaker) *sheet.Element {
 	if q.later {
 		key = "locked.later"
 	}
-	return sheet.New("section class=?", "part p-locked").With(sheet.Text("h2", "", q.name), sheet.Text("p", "how", s.Say(key)),
-		sheet.New("button type=button class=wide data-do=another").Say(s.Say("another")))
+	return sheet.New("section class=?", "part p-locked").With(sheet.Text("h2", "", q.name), sheet.Text("p", "how", s.Say(key)))
 }
 
 // works reports whether a question is the one that can be decided on now: for the first time, or in a later try.
@@ -165,7 +167,7 @@ func layTeacher(q question, f finding, l *tool.Layout) {
 		}
 		list.With(card)
 	}
-	l.Add(tool.Slotted(l.Section("samples", list), words.Name), tool.Slotted(paper(q, f, l), words.Name))
+	l.Add(tool.Slotted(l.Section("samples", list), words.Name), paper(q, f, l))
 }
 
 func questionTitle(q worksheet.Question, s *wording.Speaker) string {
