@@ -49,3 +49,17 @@ export async function pasting(page, text) {
 // cards are the cells of the table of marks.
 export const cards = (page) =>
   page.$$eval('.marks-table tbody tr', (rows) => rows.map((r) => [...r.children].map((c) => c.lastElementChild?.textContent ?? '')));
+
+// heard is what a screen reader finds on the page: role, name and text of each thing, as Chromium's accessibility tree has it.
+export async function heard(page) {
+  const session = await page.context().newCDPSession(page);
+  const { nodes } = await session.send('Accessibility.getFullAXTree');
+  await session.detach();
+  const byId = new Map(nodes.map((n) => [n.nodeId, n]));
+  const text = (n) => (n.role?.value === 'StaticText' ? n.name.value : (n.childIds ?? []).map((id) => text(byId.get(id))).join(' '));
+  const property = (n, name) => n.properties?.find((p) => p.name === name)?.value.value;
+  return nodes.filter((n) => !n.ignored).map((n) => ({
+    role: n.role.value, name: n.name?.value ?? '', text: text(n), live: property(n, 'live'), atomic: property(n, 'atomic'),
+    checked: property(n, 'checked'), parent: n.parentId, id: n.nodeId,
+  }));
+}

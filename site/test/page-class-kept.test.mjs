@@ -153,13 +153,16 @@ scene('a student who writes a decimal comma, from the link to the marks', { ...b
   assert.match(row[1], /^\d+,\d$/, 'marks in the reader’s notation');
 });
 
-scene('on paper: a sheet for each name, one key for all, and nothing of the page around them', { fresh: true, at: teacher }, async (page, t) => {
+const toPrint = `${teacher}&due=2026-11-30T08:00Z&words=Meters+and+clamps+only.`;
+
+scene('on paper: a sheet for each name, one key for all, and nothing of the page', { fresh: true, at: toPrint }, async (page, t) => {
   await page.click('.tool > form > .more[data-keep="fine"] > summary');
   await page.fill(field('worksheet', 'students'), 'Ann\nBo\nCem');
   const file = join(mkdtempSync(join(tmpdir(), 'ohmwright-class-')), 'sheets.pdf');
   t.after(() => rmSync(dirname(file), { recursive: true }));
   await page.pdf({ path: file, format: 'A4' });
   const pages = execFileSync('pdftotext', ['-layout', file, '-']).toString().split('\f').slice(0, -1);
+  assert.ok(pages.every((text) => text.trim() !== ''), 'no page is empty');
   const about = (of) => pages.findIndex((text) => text.includes(of));
   const starts = [about('Name: Ann'), about('Name: Bo'), about('Name: Cem'), about('Key, for the teacher')];
   assert.equal(new Set(starts).size, 4, `each begins on a page of its own: ${starts}`);

@@ -4,7 +4,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { base, laptop, ready, scene, useBrowser } from './browser.mjs';
-import { cards, choice, decide, handedIn, marked, pasting, point, requestOf, rested, sheet, teacher } from './class.mjs';
+import { cards, choice, decide, handedIn, heard, marked, pasting, point, requestOf, rested, sheet, teacher } from './class.mjs';
 import { run } from './program.mjs';
 import { answered, answerText, field, go, headText, press, reload, says, shared, verdict } from './reader.mjs';
 
@@ -167,20 +167,6 @@ scene('a second tap on the link opens a second window: both go on with the same 
   await reload(other);
   assert.equal(await other.locator('#worksheet .p-decided').count(), 1, 'the first window has not undone what the second one did');
 });
-
-// heard is what a screen reader finds on the page: role, name and text of each thing, as Chromium's accessibility tree has it.
-async function heard(page) {
-  const session = await page.context().newCDPSession(page);
-  const { nodes } = await session.send('Accessibility.getFullAXTree');
-  await session.detach();
-  const byId = new Map(nodes.map((n) => [n.nodeId, n]));
-  const text = (n) => (n.role?.value === 'StaticText' ? n.name.value : (n.childIds ?? []).map((id) => text(byId.get(id))).join(' '));
-  const property = (n, name) => n.properties?.find((p) => p.name === name)?.value.value;
-  return nodes.filter((n) => !n.ignored).map((n) => ({
-    role: n.role.value, name: n.name?.value ?? '', text: text(n), live: property(n, 'live'), atomic: property(n, 'atomic'),
-    checked: property(n, 'checked'), parent: n.parentId, id: n.nodeId,
-  }));
-}
 
 for (const [tool, at] of [['worksheet', `${sheet}&name=Bo`], ['exercise', '#/exercise?v=1&seed=bench+1']]) {
   scene(`a student with the keyboard alone hears the reading, and decides: ${tool}`, { at, size: laptop }, async (page) => {
