@@ -55,8 +55,16 @@ var english = []wording.Entry{
 	{"marking.paste", "Chat or mailbox"},
 	{"marking.how", "Paste it whole: the hand-ins in it are found and marked from this sheet, here on your device. The text and the marks " +
 		"are in no link and are not kept: copy or save the table before you close or reload the page."},
+	{"marking.table", "Marks of the class"},
 	{"marking.copy", "Copy for a spreadsheet"},
 	{"marking.save", "Save as CSV"},
+	{"works", "Other students and sheets"},
+	{"works.how", "What a student has done here, and a sheet that was set out, stays on this device while another one is open. " +
+		"It is in no link."},
+	{"works.kept", "Kept on this device: tap one to go on with it"},
+	{"works.forget", "Forget this"},
+	{"works.another", "For another student"},
+	{"works.own", "Set out a sheet of my own"},
 	{"clear", "Start anew"},
 	{"demo", "Fill in the example"},
 	{"look", "Display"},

@@ -66,6 +66,7 @@ type field struct {
 	Role        string   // who sees it, where the tool has several readers
 	Held        bool     // not shown
 	Open        bool     // of a group: unfolded
+	Stays       bool     // once given it is not taken back by undo
 	Part        string   // the part of the form that it is folded away in
 	Down        bool     // typed down the rows; of a list: has such fields, and its rows are compact
 	Fact        string   // the fact of a job that it holds
@@ -192,7 +193,7 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 		Speak: speak, Path: path, ID: name + "-" + path, Label: speak.Say(words), Fresh: strings.Join(hints.Fresh, " "),
 		Shape: shapes[d.Shape], Over: d.Shape == tool.Reading, Need: d.Need,
 		Slot: hints.Slot, Lines: hints.Lines, Role: hints.Role, Held: hints.Held, Open: hints.Open || d.Need, Down: hints.Down,
-		Part:    hints.Part,
+		Part: hints.Part, Stays: hints.Stays,
 		Sign:    slices.Contains(d.Kinds, quantity.OfTemperature),
 		Default: d.Default, Fact: d.Fact, Takes: d.Takes, Yields: d.Yields,
 	}
@@ -209,6 +210,8 @@ func newField(d *tool.Field, name, above, words string, speak *wording.Speaker) 
 	}
 	if d.File {
 		f.Shape = "file"
+	} else if hints.Time {
+		f.Shape = "time"
 	}
 	if d.Kinds != nil && d.Default != "" {
 		if v, err := quantity.Parse(d.Default, quantity.Point, d.Kinds...); err == nil {

@@ -82,7 +82,8 @@ var answers = map[string]func(texts []string) any{
 	"jobRecord": jobRecord,
 	"jobLine":   jobLine,
 	// And of a class: see mark.go.
-	"mark": mark,
+	"mark":     mark,
+	"markNext": markNext,
 }
 
 // formOf reads what the fields of a form hold: flat keys and texts in turn, each ended by U+0000. That needs no parser before the first

@@ -53,7 +53,7 @@ func text(t *testing.T, object safejs.Value, name string, args ...any) string {
 
 func TestPublishesItsFunctions(t *testing.T) {
 	object := published(t)
-	names := []string{"run", "tools", "describe", "answer", "open", "code", "jobRead", "jobNote", "jobRecord", "jobLine", "mark"}
+	names := []string{"run", "tools", "describe", "answer", "open", "code", "jobRead", "jobNote", "jobRecord", "jobLine", "mark", "markNext"}
 	for _, name := range names {
 		f, err := object.Get(name)
 		require.NoError(t, err)

@@ -7,15 +7,24 @@ import (
 	"ohmwright/core/wording"
 )
 
-// Lay lays the rows and their table out for the page: how many there are, how many have a note, and each of them. Every cell has the
-// head of its column before it, for where the rows are shown as cards; the roles say that it is a table there too.
-func Lay(rows []Row, table [][]string, speak *wording.Speaker) *sheet.Element {
+// Said says how many rows there are, and how many have a note.
+func Said(rows []Row, speak *wording.Speaker) string {
 	s := speak.Within("worksheet")
-	part := sheet.New("div")
 	if len(rows) == 0 {
-		return part.With(sheet.Text("p", "why", s.Say("table.none")))
+		return s.Say("table.none")
 	}
 	noted := 0
+	for _, r := range rows {
+		if len(r.Notes) > 0 {
+			noted++
+		}
+	}
+	return s.Say("table.found", strconv.Itoa(len(rows)), strconv.Itoa(noted))
+}
+
+// Lay lays the rows and their table out for the page. Every cell has the head of its column before it, for where the rows are shown as
+// cards; the roles say that it is a table there too.
+func Lay(rows []Row, table [][]string) *sheet.Element {
 	heads := sheet.New("tr role=row")
 	for _, head := range table[0] {
 		heads.With(sheet.New("th scope=col role=columnheader").Say(head))
@@ -24,7 +33,6 @@ func Lay(rows []Row, table [][]string, speak *wording.Speaker) *sheet.Element {
 	for i, cells := range table[1:] {
 		line := sheet.New("tr role=row")
 		if len(rows[i].Notes) > 0 {
-			noted++
 			line.Attr("class", "noted")
 		}
 		for j, cell := range cells {
@@ -32,8 +40,7 @@ func Lay(rows []Row, table [][]string, speak *wording.Speaker) *sheet.Element {
 		}
 		body.With(line)
 	}
-	return part.With(sheet.Text("p", "why", s.Say("table.found", strconv.Itoa(len(rows)), strconv.Itoa(noted))),
-		sheet.New("table class=marks-table role=table").With(sheet.New("thead role=rowgroup").With(heads), body))
+	return sheet.New("table class=marks-table role=table").With(sheet.New("thead role=rowgroup").With(heads), body)
 }
 
 // laidCell lays a cell out, with the head of its column. The name is the head of its row.
@@ -45,5 +52,9 @@ func laidCell(column, head, text string) *sheet.Element {
 	if text == "" {
 		return e
 	}
-	return e.With(sheet.Text("span", "cell-head", head+" "), sheet.New("span").Say(text))
+	cell := sheet.New("span").Say(text)
+	if column == "handed" { // the page writes it by the reader's clock
+		cell = sheet.New("time datetime=?", text).Say(text)
+	}
+	return e.With(sheet.Text("span", "cell-head", head+" "), cell)
 }

@@ -95,20 +95,43 @@ func (r Row) Has(n Note) bool { return slices.Contains(r.Notes, n) }
 // Mark marks every hand-in that a text holds, in the order of the text. Links to a sheet that nobody has put a name or work to are passed
 // over: the sheet itself may stand in the same chat.
 func (s Sheet) Mark(text string, speak *wording.Speaker) []Row {
-	rows := []Row{}
-	first := map[string]string{} // the link of each name's first hand-in
-	speak = s.draft.Tool.Speaker(speak)
-	for _, l := range Links(text) {
-		draft, faults := link.Read(l, speak)
-		if draft.Tool != s.draft.Tool || !handed(draft) {
+	m := s.Begin(text, speak)
+	m.Next(len(m.links))
+	return m.Rows
+}
+
+// A Marking is a text in which some hand-ins are marked and others not yet: a page marks a few at a time, so that it stays at hand.
+type Marking struct {
+	Rows  []Row
+	sheet Sheet
+	links []string
+	at    int               // links that were looked at
+	first map[string]string // the link of each name's first hand-in
+	speak *wording.Speaker
+}
+
+// Begin finds the hand-ins that a text holds.
+func (s Sheet) Begin(text string, speak *wording.Speaker) *Marking {
+	return &Marking{Rows: []Row{}, sheet: s, links: Links(text), first: map[string]string{}, speak: s.draft.Tool.Speaker(speak)}
+}
+
+// Next marks the next few.
+func (m *Marking) Next(few int) {
+	for ; few > 0 && m.at < len(m.links); few-- {
+		l := m.links[m.at]
+		m.at++
+		draft, faults := link.Read(l, m.speak)
+		if draft.Tool != m.sheet.draft.Tool || !handed(draft) {
 			continue
 		}
-		r := s.row(draft, faults, speak)
-		r.note(l, first)
-		rows = append(rows, r)
+		r := m.sheet.row(draft, faults, m.speak)
+		r.note(l, m.first)
+		m.Rows = append(m.Rows, r)
 	}
-	return rows
 }
+
+// Left returns how many links of how many are still to be looked at.
+func (m *Marking) Left() (left, of int) { return len(m.links) - m.at, len(m.links) }
 
 // handed reports whether a link has anything of a student's.
 func handed(d link.Draft) bool {

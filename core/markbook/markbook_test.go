@@ -293,9 +293,10 @@ func TestNotes(t *testing.T) {
 // cell.
 func TestNothingRunsInASpreadsheet(t *testing.T) {
 	for _, name := range []string{"=1+1", "+49 170", "-x", "@sum", "\t=x", " =cmd|' /C calc'!A0", "＝1", "−5", "|x", "a\"b,c;d\te\nf",
-		"'=1", "\"=1"} {
+		"'=1", "\"=1", "Ann;=1+1;", "Bo, =1+1", "x\";=cmd|' /C calc'!A0;\""} {
 		table := [][]string{{"Name", "Marks"}, {name, "1"}}
 		tsv, csv, german := markbook.TSV(table), markbook.CSV(table, quantity.Point), markbook.CSV(table, quantity.Comma)
+		assert.True(t, strings.HasPrefix(csv, "\ufeffName,") && strings.HasPrefix(german, "\ufeffName;"), "%q %q", csv, german)
 		assert.Equal(t, 2, strings.Count(tsv, "\n"), "%q", tsv)
 		assert.Equal(t, 2, strings.Count(tsv, "\t"), "%q", tsv)
 		pasted := strings.Split(strings.Split(tsv, "\n")[1], "\t")[0]
@@ -303,6 +304,13 @@ func TestNothingRunsInASpreadsheet(t *testing.T) {
 			first := []rune(strings.TrimLeft(cell, " \"'\u00a0"))[0]
 			if strings.ContainsRune("=+-@|%＝＋－＠−", first) {
 				assert.True(t, strings.HasPrefix(cell, "'"), "%q gives the cell %q", name, cell)
+			}
+		}
+		// A spreadsheet that takes the other sign for its separator: whatever stands behind one of them begins no formula.
+		for _, file := range []string{tsv, csv, german} {
+			for _, cell := range strings.FieldsFunc(file, func(r rune) bool { return strings.ContainsRune(",;\t\r\n", r) }) {
+				cell = strings.TrimLeft(cell, " \"\u00a0\ufeff")
+				assert.False(t, cell != "" && strings.ContainsRune("=+-@|%＝＋－＠−", []rune(cell)[0]), "%q holds %q", file, cell)
 			}
 		}
 	}

@@ -94,20 +94,25 @@ func TSV(table [][]string) string {
 	return b.String()
 }
 
-// CSV writes a table as RFC 4180 has it, with a semicolon where the reader writes a decimal comma, as spreadsheets there expect.
+// bom stands before a CSV file: a spreadsheet then reads it as UTF-8, and an umlaut is one.
+const bom = "\ufeff"
+
+// CSV writes a table as RFC 4180 has it, with a semicolon where the reader writes a decimal comma, as spreadsheets there expect. What a
+// spreadsheet elsewhere takes for the separator is quoted too.
 func CSV(table [][]string, mark quantity.Mark) string {
 	separator := ","
 	if mark == quantity.Comma {
 		separator = ";"
 	}
 	var b strings.Builder
+	b.WriteString(bom)
 	for _, row := range table {
 		for i, cell := range row {
 			if i > 0 {
 				b.WriteString(separator)
 			}
 			cell = harmless(oneLine(cell))
-			if strings.ContainsAny(cell, "\"\n\r"+separator) || strings.TrimSpace(cell) != cell {
+			if strings.ContainsAny(cell, "\",;") || strings.TrimSpace(cell) != cell {
 				cell = `"` + strings.ReplaceAll(cell, `"`, `""`) + `"`
 			}
 			b.WriteString(cell)
@@ -117,14 +122,24 @@ func CSV(table [][]string, mark quantity.Mark) string {
 	return b.String()
 }
 
-// harmless returns a cell that no spreadsheet takes for a formula: before one that begins like a formula stands an apostrophe. What looks
-// like it after spaces, or in the forms of wide characters, counts too.
+// harmless returns a cell that no spreadsheet takes for a formula: before what begins like one stands an apostrophe. What looks like it
+// after spaces, or in the forms of wide characters, counts too; and so does what follows a comma or a semicolon, where a spreadsheet may
+// begin a cell that takes that for its separator.
 func harmless(cell string) string {
-	first, size := utf8.DecodeRuneInString(strings.TrimLeft(cell, " \u00a0'\""))
-	if size > 0 && strings.ContainsRune("=+-@|%＝＋－＠\u2212", first) {
-		return "'" + cell
+	var b strings.Builder
+	for from := 0; from <= len(cell); {
+		end := len(cell)
+		if i := strings.IndexAny(cell[from:], ",;"); i >= 0 {
+			end = from + i
+		}
+		first, size := utf8.DecodeRuneInString(strings.TrimLeft(cell[from:end], " \u00a0'\""))
+		if size > 0 && strings.ContainsRune("=+-@|%＝＋－＠\u2212", first) {
+			b.WriteByte('\'')
+		}
+		b.WriteString(cell[from:min(end+1, len(cell))])
+		from = end + 1
 	}
-	return cell
+	return b.String()
 }
 
 // oneLine returns a text without anything that ends a cell or a line.

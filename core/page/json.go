@@ -24,8 +24,11 @@ func (r Reply) MarshalJSON() ([]byte, error) {
 	b = quote.AppendMap(append(b, `,"echo":`...), r.Echo)
 	b = quote.Append(append(b, `,"link":`...), r.Link)
 	b = quote.Append(append(b, `,"line":`...), r.Line)
-	b = quote.Append(append(b, `,"of":`...), r.Of)
-	b = quote.Append(append(b, `,"seen":`...), r.Seen)
+	b = quote.Append(append(b, `,"of":`...), r.Handed.Of)
+	b = quote.Append(append(b, `,"whose":`...), r.Handed.Whose)
+	b = strconv.AppendBool(append(b, `,"begun":`...), r.Handed.Begun)
+	b = quote.Append(append(b, `,"kept":`...), r.Handed.Kept)
+	b = quote.Append(append(b, `,"seen":`...), r.Handed.Seen)
 	b = quote.AppendList(append(b, `,"left":`...), r.Left)
 	b = append(b, `,"values":{`...)
 	for i, path := range slices.Sorted(maps.Keys(r.Values)) {
@@ -52,6 +55,7 @@ func (f Form) MarshalJSON() ([]byte, error) {
 	}
 	b = appendNotes(append(b, `},"notes":`...), f.Notes)
 	b = quote.Append(append(b, `,"of":`...), f.Of)
+	b = quote.Append(append(b, `,"whose":`...), f.Whose)
 	return append(b, '}'), nil
 }
 

@@ -21,7 +21,8 @@ type Form struct {
 	Tool   string // "" if the link names no tool
 	Fields map[string]Field
 	Notes  []Note
-	Of     string // of a link that was handed out to be worked on, with no work in it: the link itself, as it is written; else ""
+	// Of a link that was handed out to be worked on, with no work in it: the link itself, as it is written, and whose work it asks for.
+	Of, Whose string
 }
 
 // Open reads a link for a form, in the reader's notation. It reads as much as it can, and notes the rest.
@@ -33,7 +34,7 @@ func Open(text string, speak *wording.Speaker) Form {
 	}
 	form.Tool = d.Tool.Name
 	d = d.Compact()
-	form.Of = handedOut(d, speak)
+	form.Of, form.Whose = handedOut(d, speak)
 	known := make([]string, len(d.Tool.Fields))
 	for i, f := range d.Tool.Fields {
 		known[i] = f.Name
@@ -57,19 +58,20 @@ func Open(text string, speak *wording.Speaker) Form {
 	return form
 }
 
-// handedOut returns the link of a draft if it is one that was handed out to be worked on, without any work; else "".
-func handedOut(d link.Draft, speak *wording.Speaker) string {
+// handedOut returns the link of what was handed out to be worked on, and whose work a draft is, if there is no work in it yet.
+func handedOut(d link.Draft, speak *wording.Speaker) (of, whose string) {
 	if d.Tool.Hand == nil {
-		return ""
+		return "", ""
 	}
 	o := d.Tool.Ask(d.Request(), quantity.Point, speak, tool.Brief)
 	if o.Record == nil {
-		return ""
+		return "", ""
 	}
-	if of := d.Tool.Hand(o.Record, d.Tool.Speaker(speak)).Of; of == link.Write(d.Tool, o.Record) {
-		return of
+	h := d.Tool.Hand(o.Record, d.Tool.Speaker(speak))
+	if h.Begun {
+		return "", ""
 	}
-	return ""
+	return h.Of, h.Whose
 }
 
 // field splits a link's text into number and unit, which a form keeps in separate fields.

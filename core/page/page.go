@@ -29,8 +29,7 @@ type Reply struct {
 	Echo     map[string]string
 	Link     string             // "" if there is nothing to link to
 	Line     string             // what stands before the link where it is handed on; "" for nothing
-	Of       string             // the link of what the form is work on; "" for none
-	Seen     string             // the link for the address bar
+	Handed   tool.Handed        // the same, and what the form is
 	Left     []string           // fields left out of the link because they are too long
 	Values   map[string]float64 // values of the fields that have a slider, in the contract's units
 }
@@ -107,10 +106,10 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail t
 // tellRecord adds what follows from the request alone: its link, the positions of the sliders, and what was read in words.
 func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, speak *wording.Speaker) {
 	r.Link, r.Left = link.Write(t, asked), []string{}
-	r.Seen = r.Link
+	r.Handed.Seen = r.Link
 	if t.Hand != nil {
-		handed := t.Hand(asked, speak)
-		r.Line, r.Link, r.Of, r.Seen = handed.Line, handed.Link, handed.Of, handed.Seen
+		r.Handed = t.Hand(asked, speak)
+		r.Line, r.Link = r.Handed.Line, r.Handed.Link
 	}
 	for _, path := range link.Left(t, asked) {
 		r.Left = append(r.Left, rows.Own(path))

@@ -87,11 +87,13 @@ type Hints struct {
 	// The Choice named by Pick: the words in which the row's reading is given, for a choice whose reading is no number.
 	Spoken map[string][]string
 	Slide  *Slide // Quantity: a slider beside the number; the number itself may lie outside it
+	Time   bool   // Text: a time in UTC, which the page asks for by the reader's clock
 	Lines  bool   // Text: may have several lines
 	Plate  bool   // List: its rows are places, x and y, on a plate that is drawn in its slot and can be tapped
 	Slot   bool   // on a narrow page, parts of the answer are shown right after the field
 	Held   bool   // kept but not shown: buttons in the answer set it
 	Open   bool   // Group: unfolded from the start
+	Stays  bool   // once given it stays: no step of undo takes it back. A whole form that is replaced can still be brought back
 	Part   string // folded, with its neighbours of the same part, behind a line titled part.NAME
 	// Role is who sees the field, where a tool has several readers: a word of its choice "role". Empty: everyone.
 	Role string

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
@@ -179,6 +180,25 @@ func (s Setting) String() string {
 // SetButton returns a button that fills fields of this tool.
 func SetButton(class, text string, set Setting) *sheet.Element {
 	return sheet.New("button type=button class=? data-set=?", class, set.String()).Say(text)
+}
+
+// Radios lays out words of a held choice as a radio group, each word as a link writes it and as it is read. An arrow key moves the choice
+// and no more: what follows from it is for a button to decide. Signs stand side by side, words below each other.
+func (l *Layout) Radios(field, title, chosen string, words [][2]string) *sheet.Element {
+	const sign = 5 // characters
+	list := sheet.New("div class=?", "segments signs")
+	if slices.ContainsFunc(words, func(word [2]string) bool { return utf8.RuneCountInString(word[1]) > sign }) {
+		list = sheet.New("div class=?", "segments choose")
+	}
+	for _, word := range words {
+		radio := sheet.New("input type=radio name=? value=? data-value=? data-set=?", l.tool.Name+"-choose-"+field, word[0], field+"="+word[0],
+			Setting{field, word[0]}.String())
+		if word[0] == chosen {
+			radio.Attr("checked", "yes")
+		}
+		list.With(sheet.New("label").With(radio, sheet.Text("span", "", word[1])))
+	}
+	return sheet.New("fieldset class=?", "field choice").With(sheet.New("legend").Say(title), list)
 }
 
 // Carry returns a button that opens another tool and fills some of its fields with what was found here. Rows are added to

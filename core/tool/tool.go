@@ -40,9 +40,15 @@ type Tool struct {
 	prepare func() // reads the declared defaults, once
 }
 
-// Handed is what a reader hands on: a link, with a line before it that says what it is. Of is the link of what was handed out, if the
-// request is work on that: who opens it again goes on. Seen is the link for the address bar: it brings back the same view.
-type Handed struct{ Line, Link, Of, Seen string }
+// Handed is what a reader hands on, and what the request is.
+type Handed struct {
+	Link, Line string // what is handed on, and the line before it that says what it is
+	Of         string // the link of what was handed out, if the request is work on that: who opens it again goes on
+	Whose      string // whose work that is: two names of one person give the same
+	Begun      bool   // that person has done something
+	Kept       string // what the request is called where it is kept for later; "" if it is not worth it
+	Seen       string // the link for the address bar: it brings back the same view
+}
 
 // A Way is how a tool answers: read, find, tell, lay. Each step knows less of the request than the one before it. Q is the
 // question, F the finding, R the result in JSON.

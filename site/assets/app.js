@@ -13,14 +13,15 @@ import { markups } from './markup.js';
 import { locale, localise, number } from './numbers.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
-import { shareLink, showCode, stampHandedIn } from './share.js';
+import { codeForm, shareForm } from './share.js';
 import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
+import { Works } from './works.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
 const store = new Store(() => localStorage);
 const said = document.getElementById('said');
 let core = null;
-const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of lists, and what holds for a vehicle
+const shelves = { rows: [], vehicles: [], works: [] }; // what is kept for later: rows of lists, what holds for a vehicle, a class's work
 
 // ---- the core
 
@@ -74,7 +75,9 @@ function showSaved(key, state) {
   savedAt.classList.toggle('bad', ['full', 'forbidden'].includes(state));
 }
 
-const keep = new Keep(store, (fault) => showSaved(fault ? `unsaved.${fault}` : 'saved', fault || 'saved'), showAside);
+// Who works on a sheet hands it in while the page is open; anything else goes into a link.
+const unsaved = () => (forms.get(document.body.dataset.place)?.of ? 'work.unsaved' : 'unsaved');
+const keep = new Keep(store, (fault) => showSaved(fault ? `${unsaved()}.${fault}` : 'saved', fault || 'saved'), showAside);
 
 // showAside says that something was set aside, and shows it on a tap.
 function showAside(fault, text) {
@@ -169,7 +172,11 @@ function formOf(tool) {
     number,
     save: (form, before, files, by) => keeping.save(form, before, files, by),
     savePast: (form) => keeping.savePast(form),
-    settled: (form) => inJob.settledSoon(form),
+    settled(form) {
+      works.met(form);
+      inJob.settledSoon(form);
+    },
+    works,
     left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
     shelf: (name) => shelves[name],
     changeShelf,
@@ -189,10 +196,18 @@ function formOf(tool) {
 // changeShelf keeps other entries for later; key is that of the message, if there is one.
 function changeShelf(name, entries, key) {
   shelves[name] = entries;
-  keep.save(name, writeRows(entries));
+  const fault = keep.save(name, writeRows(entries));
   for (const form of forms.values()) form.shelf.show(name, entries);
   if (key) tell(key);
+  return fault;
 }
+
+const works = new Works({
+  shelf: () => shelves.works,
+  change: (entries) => changeShelf('works', entries),
+  readLink: (link) => readLink(link),
+  tell,
+});
 
 // command does what a button says that is no single form's: see acts in taps.js.
 async function command(name, form) {
@@ -201,6 +216,8 @@ async function command(name, form) {
       tell(form.undo() ? 'undone' : 'nothing');
       break;
     case 'clear':
+    case 'own-sheet':
+      if (works.cleared(form)) break;
       form.replace({ ...emptyForm(), rows: form.fields.begun() });
       tell('cleared');
       form.section.scrollIntoView();
@@ -217,33 +234,12 @@ async function command(name, form) {
       window.print();
       break;
     case 'share':
-      await share(form);
+      await shareForm(form, { words, say, said });
       break;
     case 'code':
-      code(form);
+      codeForm(form, { words, tell, draw: (url) => core && ask(() => core.code(url)) });
       break;
   }
-}
-
-// share hands out a form's link. An exercise is to be worked on by others: its link leaves out what was done so far, which are the
-// fields that its random text clears.
-async function share(form) {
-  const { url, bare } = linkOf(form);
-  const without = form.left.length > 0 ? ['left'] : [];
-  await shareLink(url, { words, say, said, without, copied: bare ? 'copied.bare' : 'copied', line: form.line });
-}
-
-// code shows the same link as a code for another phone's camera.
-function code(form) {
-  const { url } = linkOf(form);
-  const drawn = core && ask(() => core.code(url));
-  if (drawn && !showCode(form.section.querySelector('.code'), url, drawn, words['code.label'])) tell('code.long');
-}
-
-function linkOf(form) {
-  stampHandedIn(form);
-  const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
-  return { url: new URL(bare ?? form.link, location.href.split('#')[0]).href, bare: bare !== undefined };
 }
 
 // ---- places
@@ -271,7 +267,7 @@ async function openLink(link, key) {
     say(notes.join(' '), 'link');
     return;
   }
-  if (form.worksOn(opened.of)) return tell('continued'); // the same sheet: what was done on it stays
+  if (works.opened(form, opened, notes, key)) return;
   form.open(opened.fields, notes);
   if (key) tell(key);
 }
@@ -337,6 +333,10 @@ for (const tile of document.querySelectorAll('[data-demo].tile')) {
 
 for (const name of ['pagehide', 'visibilitychange']) {
   document.addEventListener(name, () => document.visibilityState === 'hidden' && leave());
+}
+
+for (const [on, name] of [[window, 'storage'], [document, 'visibilitychange']]) {
+  on.addEventListener(name, () => forms.forEach((form) => keeping.refresh(form)));
 }
 
 // If nothing takes a file that is dropped, the browser would open it in place of the page.

@@ -1,4 +1,5 @@
 // What a form's fields hold: found on the page, written, read as a state (see state.js), and collected for the core.
+import { Clock } from './clock.js';
 import { FileText } from './file.js';
 import { Lists, isEmpty, nameCard } from './lists.js';
 import { behindHeld, countRows } from './rows.js';
@@ -10,7 +11,7 @@ export class Fields {
     this.form = form;
     this.hooks = hooks;
     this.lists = new Lists(form, hooks.localise, () => (this.found = null));
-    this.made = new WeakMap(); // by element: its FileText or Slide
+    this.made = new WeakMap(); // by element: its FileText, Clock or Slide
     this.values = {}; // the numbers that the core read from the fields that have sliders, in the contract's units
   }
 
@@ -42,8 +43,10 @@ export class Fields {
   }
 
   inputOf(element) {
-    if (element.dataset.shape !== 'file') return element.querySelector(':scope > .entry > :is(input, .lines)');
-    if (!this.made.has(element)) this.made.set(element, new FileText(element, this.hooks.locale));
+    const input = element.querySelector(':scope > .entry > :is(input, .lines)');
+    const make = { file: () => new FileText(element, this.hooks.locale), time: () => new Clock(input) }[element.dataset.shape];
+    if (!make) return input;
+    if (!this.made.has(element)) this.made.set(element, make());
     return this.made.get(element);
   }
 
@@ -170,6 +173,14 @@ export class Fields {
     return unplaced;
   }
 
+  // gained reports whether something was given, since a state, that stays once it is given.
+  gained({ given }) {
+    const stay = [...this.form.querySelectorAll('[data-stays]')].map((part) => part.dataset.stays);
+    if (stay.length === 0) return false;
+    const now = Object.entries(this.read().given);
+    return now.some(([key, text]) => text !== given[key] && stay.some((path) => key === path || key.startsWith(`${path}.`)));
+  }
+
   // holds reports whether something was entered inside a part of the form, so that it must not be hidden.
   holds(part) {
     return this.all().some((field) => part.contains(field.element) && filled(field));
@@ -204,7 +215,7 @@ export class Fields {
     }
     if (field.deep?.hidden) return undefined;
     const text = field.input.value;
-    if (field.input instanceof FileText) return text === '' ? undefined : text;
+    if (!(field.input instanceof Element)) return text === '' ? undefined : text;
     if (field.input.matches('.lines') && text.trim() !== '') return text; // where a line begins may matter
     return field.deep || text.trim() !== '' ? joined(text, this.unitOf(field)) : undefined;
   }

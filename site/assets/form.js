@@ -39,6 +39,9 @@ export class Form {
     this.run = null; // names the run of edits that are one step of undo
     this.link = '';
     this.of = ''; // the link of what is worked on here
+    this.whose = ''; // whose work it is
+    this.begun = false; // something was done on it
+    this.kept = ''; // what this is called where it is kept for later, '' if it is not worth it
     this.seen = ''; // the link for the address bar
     this.line = ''; // what stands before the link where it is handed on
     this.left = []; // what was left out of the link, as it would be too long
@@ -75,7 +78,8 @@ export class Form {
     else this.step();
     this.stray = [];
     this.restore(state);
-    this.changed();
+    this.save();
+    this.answer();
   }
 
   // set gives fields their texts, as Fields.set does, as a step of undo; or as part of one, if run names a run of edits.
@@ -92,13 +96,21 @@ export class Form {
     this.step();
     const unplaced = this.fields.open(fields).map(([path, text]) => `${path} = ${text}`);
     this.stray = notes.concat(unplaced.length > FEW ? [unplaced.join(', ')] : unplaced);
-    this.changed();
+    this.save();
+    this.answer();
   }
 
-  // worksOn reports whether the form holds work on what a link was handed out for.
-  worksOn(of) {
-    if (of) this.answer();
-    return Boolean(of) && of === this.of;
+  // become puts another state in place of this one, which undo does not bring back.
+  become(state) {
+    this.replace(state);
+    this.forgetPast();
+  }
+
+  // forgetPast drops the steps of undo.
+  forgetPast() {
+    this.past = [];
+    this.run = null;
+    this.hooks.savePast(this);
   }
 
   // add adds a link's fields to what is there, as a step of undo.
@@ -179,15 +191,18 @@ export class Form {
     else {
       this.stray = step.stray;
       this.restore(step.form);
-      this.changed();
+      this.save();
+      this.answer();
     }
     return true;
   }
 
   // ---- saved, asked, shown
 
-  // changed saves and answers; detail is 'hasty' between two keystrokes.
+  // changed saves and answers; detail is 'hasty' between two keystrokes. Once something is given that stays, no step leads back to before
+  // it. Another state put in place of the whole (replace, open) does not count: what was there can be brought back.
   changed(detail) {
+    if (this.fields.gained(this.last)) this.forgetPast();
     this.save();
     this.answer(undefined, detail);
   }
@@ -219,6 +234,9 @@ export class Form {
     this.link = link;
     this.line = reply.line ?? '';
     this.of = reply.of ?? '';
+    this.whose = reply.whose ?? '';
+    this.begun = reply.begun ?? false;
+    this.kept = reply.kept ?? '';
     this.seen = reply.seen ?? '';
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};

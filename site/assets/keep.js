@@ -14,11 +14,13 @@ export class Keep {
     this.aside = aside;
     this.held = new Map(); // keys under which something unreadable lies that could not be set aside, and why
     this.texts = new Map(); // by key: the text that was kept last, and what went wrong
+    this.known = new Map(); // by key: what lay there when it was last looked at; what lies there now may be another window's
   }
 
   // save keeps a text and says whether that worked. It returns what went wrong: "", "full" or "forbidden".
   save(key, text) {
     const fault = this.held.get(key) ?? this.store.write(key, text);
+    this.known.set(key, fault ? this.store.read(key) : text);
     this.said(fault);
     return fault;
   }
@@ -26,6 +28,7 @@ export class Keep {
   // load reads what was kept under a key.
   load(key, read) {
     const text = this.store.read(key);
+    this.known.set(key, text);
     const result = read(text);
     if (!result.fault) return result;
     const fault = this.store.write(`${key}.aside.${Date.now()}`, text);
@@ -35,12 +38,20 @@ export class Keep {
     return read(null);
   }
 
-  // saveForm saves a form. The texts of its files may be long: they are saved apart from it, and only when they change. It returns
-  // the files that could not be saved.
-  saveForm(tool, state, files) {
+  // elsewhere returns what another window has kept under a key; null for nothing new.
+  elsewhere(key) {
+    const text = this.store.read(key);
+    if (text === this.known.get(key)) return null;
+    this.known.set(key, text);
+    return text;
+  }
+
+  // saveForm saves a form; work names whose it is, for another window. The texts of its files may be long: they are saved apart from it,
+  // and only when they change. It returns the files that could not be saved.
+  saveForm(tool, state, files, work) {
     const given = { ...state.given };
     for (const path of files) delete given[path];
-    this.save(tool, writeForm({ ...state, given }));
+    this.save(tool, writeForm({ ...state, given, work }));
     return files.filter((path) => {
       const key = fileKey(tool, path);
       const text = state.given[path];

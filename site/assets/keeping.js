@@ -1,6 +1,6 @@
 // Where a form is kept: in the open job, or without one under its tool's name (see jobs.js and keep.js).
 import { readPast, writePast } from './keep.js';
-import { randomText, writeForm } from './state.js';
+import { randomText, readForm, writeForm } from './state.js';
 
 export class Keeping {
   // show(form) is called when what is kept of a form in a job has changed.
@@ -11,11 +11,21 @@ export class Keeping {
   // save keeps what a form holds. It returns the files that could not be kept.
   save(form, before, files, by) {
     const { jobs, keep } = this;
-    if (!jobs.holds(form)) return keep.saveForm(form.tool, form.last, files);
+    if (!jobs.holds(form)) return keep.saveForm(form.tool, form.last, files, workOf(form));
     if (jobs.changed(form, before, by)) form.adopt(jobs.stateOf(form));
     jobs.putBeside(`base/${form.tool}`, writeForm(bare(form, files)));
     this.show(form);
     return [];
+  }
+
+  // refresh takes in what another window did on the same work: a link that is tapped again opens in a window of its own.
+  refresh(form) {
+    const text = workOf(form) && this.keep.elsewhere(form.tool);
+    if (!text || !text.includes(`"work":${JSON.stringify(workOf(form))}`)) return;
+    const { form: state } = readForm(text);
+    if (!state) return;
+    form.adopt(state);
+    form.answer();
   }
 
   // savePast keeps a form's steps of undo; those of the shelves are not the form's own.
@@ -43,6 +53,9 @@ export class Keeping {
     this.show(form);
   }
 }
+
+// workOf returns what a form is work on, and whose; undefined for a form that is no such work.
+const workOf = ({ of, whose }) => (of ? `${of} ${whose}` : undefined);
 
 // bare returns what a form holds without the texts of its files.
 function bare({ last }, files) {

@@ -1,4 +1,5 @@
 // What the core says about single fields, shown beside them: what is wrong, and how a number was understood.
+import { Clock, told } from './clock.js';
 import { chosen, filled, signOf } from './fields.js';
 import { picked } from './lists.js';
 import { setText } from './paint.js';
@@ -52,7 +53,7 @@ export function showNotes(form, reply) {
 const textOf = (notes) => notes.map((note) => note.text).join(' ');
 
 function showBeside(form, field, echo, notes) {
-  if (field.echo) setText(field.echo, echo);
+  if (field.echo) setText(field.echo, field.input instanceof Clock ? told(field.input.value) : echo);
   if (field.slide) form.fields.stand(field);
   const code = (notes ?? []).map((note) => note.code).join(' ');
   setText(field.note, textOf(notes ?? []));

@@ -1,5 +1,7 @@
 // Makes elements of the trees that the core answers with: ["tag", {"name": "value"}, kid, …]. A text stays a text: nothing in
-// it becomes markup. A "details" whose data-keep is in open is unfolded.
+// it becomes markup. A "details" whose data-keep is in open is unfolded, and a "time" is written by the reader's clock.
+import { told } from './clock.js';
+
 const SVG = 'http://www.w3.org/2000/svg';
 const DRAWN = new Set(['svg', 'g', 'path', 'circle', 'rect', 'text', 'line']);
 const OWN = ['data-value', 'data-keep', 'data-slot']; // say what an element is for; two that differ in them are never the same one
@@ -11,6 +13,7 @@ export function paint(tree, open = []) {
   for (const name in attributes) element.setAttribute(name, attributes[name]);
   for (const kid of kids) element.append(paint(kid, open));
   if (open.includes(attributes['data-keep'])) element.open = true;
+  if (tag === 'time') element.textContent = told(attributes.datetime);
   return element;
 }
 
@@ -19,11 +22,13 @@ export function paint(tree, open = []) {
 export function repaint(node, was, tree, open = []) {
   if (was === tree) return node;
   if (typeof tree === 'string' || typeof was === 'string' || !alike(was, tree)) return anew(node, tree, open);
-  if (node.childNodes.length !== was.length - 2) return anew(node, tree, open);
+  if (tree[0] === 'time' && was[1].datetime === tree[1].datetime) return node;
+  if (tree[0] === 'time' || node.childNodes.length !== was.length - 2) return anew(node, tree, open);
   if ('data-late' in tree[1]) late(was, tree);
   const [before, after] = [was[1], tree[1]];
   for (const name in after) if (after[name] !== before[name]) node.setAttribute(name, after[name]);
   for (const name in before) if (!(name in after)) node.removeAttribute(name);
+  if (node.type === 'radio') node.checked = 'checked' in tree[1]; // once someone has chosen, the attribute no longer says so
   let kid = node.firstChild;
   for (let i = 2; i < tree.length; i++) {
     if (i >= was.length) {

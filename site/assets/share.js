@@ -21,8 +21,29 @@ export async function shareLink(url, { words, say, said, without, copied, line =
   }
 }
 
+// shareForm hands out a form's link. An exercise is to be worked on by others: its link leaves out what was done so far, which are the
+// fields that its random text clears.
+export async function shareForm(form, hooks) {
+  const { url, bare } = linkOf(form);
+  const without = form.left.length > 0 ? ['left'] : [];
+  await shareLink(url, { ...hooks, without, copied: bare ? 'copied.bare' : 'copied', line: form.line });
+}
+
+// codeForm shows the same link as a code for another phone's camera; draw asks the core for it.
+export function codeForm(form, { words, tell, draw }) {
+  const { url } = linkOf(form);
+  const drawn = draw(url);
+  if (drawn && !showCode(form.section.querySelector('.code'), url, drawn, words['code.label'])) tell('code.long');
+}
+
+function linkOf(form) {
+  stampHandedIn(form);
+  const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
+  return { url: new URL(bare ?? form.link, location.href.split('#')[0]).href, bare: bare !== undefined };
+}
+
 // stampHandedIn notes in work on what was handed out when it is handed in, by this device's clock.
-export function stampHandedIn(form) {
+function stampHandedIn(form) {
   if (form.of && form.link !== form.of) form.set({ handed: `${new Date().toISOString().slice(0, 16)}Z` });
 }
 

@@ -1,7 +1,8 @@
 // What a reader keeps on the device to use it again: rows of a list, and what holds for a vehicle under the vehicle's name. The
-// shelves "rows" and "vehicles" are shared by all forms; an entry is {given, units}.
+// shelves "rows", "vehicles" and "works" (see works.js) are shared by all forms; an entry is {given, units}.
 import { cutRow, freeRow, putRow } from './rows.js';
 import { MOST_ROWS } from './state.js';
+import { LINE } from './works.js';
 
 export class Shelf {
   // form is the Form that is filled from the shelves.
@@ -17,7 +18,8 @@ export class Shelf {
       const items = entries.map((entry, i) => {
         const item = content.cloneNode(true).firstElementChild;
         item.dataset.kept = i;
-        item.querySelector('[data-do="use"]').textContent = name === 'rows' ? this.nameOfRow(entry) : entry.given.name;
+        const { given } = entry;
+        item.querySelector('[data-do="use"]').textContent = name === 'rows' ? this.nameOfRow(entry) : (given[LINE] ?? given.name);
         return item;
       });
       kept.hidden = entries.length === 0;

@@ -69,11 +69,13 @@ const acts = {
   keep: (form, button, list) => form.shelf.keepRow(list.dataset.list, rowOf(button)),
   'keep-vehicle': (form, button) => form.shelf.keepVehicle(button.closest('.vehicles')),
   use(form, button, list) {
-    const { entry } = form.shelf.entryOf(button);
-    if (list) form.shelf.useRow(list.dataset.list, entry);
+    const { entry, shelf } = form.shelf.entryOf(button);
+    if (shelf === 'works') form.hooks.works.goOn(form, entry);
+    else if (list) form.shelf.useRow(list.dataset.list, entry);
     else form.shelf.useVehicle(button.closest('.vehicles'), entry);
   },
   forget: (form, button) => form.shelf.forget(button),
+  another: (form) => form.hooks.works.another(form),
   'copy-table': (form) => form.marks.copy(),
   'save-table': (form) => form.marks.save(),
   fresh(form) {

@@ -135,5 +135,5 @@ test('odd arguments are answered, and the module stays alive', () => {
     assert.equal(ask('winding', request).ok, true, `after odd arguments to ${name} the winding should be answered`);
   }
   const jobs = ['jobLine', 'jobNote', 'jobRead', 'jobRecord'];
-  assert.deepEqual(Object.keys(ohmwright).sort(), ['answer', 'code', 'describe', ...jobs, 'mark', 'open', 'run', 'tools']);
+  assert.deepEqual(Object.keys(ohmwright).sort(), ['answer', 'code', 'describe', ...jobs, 'mark', 'markNext', 'open', 'run', 'tools']);
 });

@@ -73,9 +73,11 @@ scene('nothing fits: no chance is claimed for it', { fresh: true, at: '#/circuit
 scene('exercise: what was hidden stands below the decision, and a tap on the strip leads to it', { at: '#/exercise?v=1&seed=bench+1' },
   async (page) => {
     assert.doesNotMatch(await headText(page), /fault is hidden/, 'there may be none');
-    await choose(page, 'exercise-answer', 'harness');
+    await page.tap('#exercise input[data-value="repair=harness"]');
+    await page.tap('#exercise .decide');
     const found = '#exercise .slot[data-slot="answer"] > .p-found';
     assert.match(await page.textContent(found), /Hidden was/);
+    await page.waitForTimeout(800); // a tap right after the button that decides is held back
     assert.doesNotMatch(await answerText(page), /Hidden was/, 'exercise: it stands in one place');
     await page.evaluate(() => scrollTo(0, 0));
     await page.tap('#exercise .head');

@@ -14,7 +14,12 @@ const at = (more) => `#/exercise?v=1&seed=bench+1${more}`;
 const point = (test) => `#exercise .point[data-value="${test}"]`;
 const revealed = (page) =>
   page.$$eval('#exercise .readings-list li[data-test]', (all) => all.map((li) => [li.dataset.test, li.textContent]));
-const choice = (page, value) => page.tap(`#exercise label:has(input[name="exercise-answer"][value="${value}"])`);
+const choice = (value) => `#exercise input[data-value="repair=${value}"]`;
+const decide = '#exercise .decide';
+async function answer(page, value) {
+  await page.tap(choice(value));
+  await page.tap(decide);
+}
 const core = (request) => run('exercise', JSON.stringify(request)).response.result;
 
 // ---- from the first screen to a mark
@@ -48,24 +53,36 @@ scene('from the first screen to a mark by touch, on a phone', {}, async (page) =
     truth.best.tests,
     'exercise: the readings that are shown',
   );
-  await choice(page, truth.repair);
+  await press(page, 'undo');
+  await says(page, 'said', 'nothing');
+  assert.equal((await revealed(page)).length, truth.best.tests.length, 'a reading that was paid for is not taken back');
+  // A choice is no decision, and can be undone.
+  await page.tap(choice(['component', 'harness'].find((r) => r !== truth.repair)));
+  await page.tap(choice(truth.repair));
+  await press(page, 'undo');
+  assert.equal(await page.isChecked(choice(truth.repair)), false);
+  assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
+  await answer(page, truth.repair);
   assert.equal(await verdict(page), 'found', 'exercise: the verdict');
   assert.match(await headText(page), /100 of 100/);
   assert.ok(await page.isVisible('#exercise .p-found'), 'exercise: #exercise .p-found: should be seen');
-  // Another answer is marked as it is.
-  const other = ['component', 'harness'].find((r) => r !== truth.repair);
-  await choice(page, other);
-  assert.equal(await verdict(page), 'missed', 'exercise: the verdict');
-  assert.doesNotMatch(await headText(page), /100 of 100/);
-  // Undo takes answers and readings back.
-  await press(page, 'undo');
-  if ((await verdict(page)) === 'found') await press(page, 'undo'); // two choices in one field may be one step or two
-  assert.equal(await verdict(page), 'hidden', 'exercise: the verdict');
-  for (let n = truth.best.tests.length; n > 0; n--) {
-    assert.equal((await revealed(page)).length, n, 'exercise: the readings that are shown');
-    await press(page, 'undo');
+});
+
+scene('decided once is decided: no undo, no other answer, no reading more, also after a reload', { at: at('') }, async (page) => {
+  await page.tap(point('current_on'));
+  await answer(page, 'nothing');
+  const done = await verdict(page);
+  assert.match(done, /found|missed/);
+  for (const again of [() => {}, () => reload(page)]) {
+    await again();
+    await page.click('.undo:visible');
+    await page.evaluate(() => document.activeElement.blur());
+    await page.keyboard.press('Control+z');
+    assert.equal(await verdict(page), done, 'exercise: the verdict');
+    assert.equal(await page.locator('#exercise :is(.p-choosing, input[name*="choose"], .decide)').count(), 0, 'there is nothing to choose');
+    assert.ok(await page.isDisabled(point('voltage_pin_on')), 'no reading is asked for afterwards');
+    assert.equal((await revealed(page)).length, 1, 'exercise: the readings that are shown');
   }
-  assert.deepEqual(await revealed(page), [], 'exercise: the readings that are shown');
 });
 
 scene('a point tapped again costs nothing more', { at: at('') }, async (page) => {
@@ -89,9 +106,15 @@ scene('by keyboard: points keep the focus, the decision is reached', { at: at(''
     ['voltage_pin_on', 'current_on'],
     'exercise: the readings that are shown',
   );
-  await tabTo(page, (at) => at.name === 'exercise-answer', 20);
-  assert.equal(await verdict(page), 'hidden', 'passing through is no decision');
-  await page.keyboard.press('ArrowRight');
+  await tabTo(page, (at) => at.name === 'exercise-choose-repair', 20);
+  for (const want of ['component', 'harness', 'return_path']) {
+    await page.keyboard.press('ArrowDown');
+    assert.equal(await page.isChecked(choice(want)), true, 'an arrow moves the choice');
+    assert.equal((await focused(page)).value, want, 'the choice keeps the focus');
+    assert.equal(await verdict(page), 'hidden', 'an arrow is no decision');
+  }
+  await tabTo(page, (at) => at.set, 2);
+  await page.keyboard.press('Enter');
   assert.ok(['found', 'missed'].includes(await verdict(page)), 'exercise: the verdict');
 });
 
@@ -196,9 +219,9 @@ scene('“New” begins anew, and undo brings back', { at: at('&asked.0.test=cur
   assert.notEqual(await page.inputValue(field('exercise', 'seed')), 'bench 1', 'exercise, field seed: what stands in it');
   assert.deepEqual(await revealed(page), [], 'exercise: the readings that are shown');
   assert.equal(
-    await page.locator('input[name="exercise-answer"]:checked').count(),
+    await page.locator('#exercise input[name*="choose"]:checked').count(),
     0,
-    'exercise: input[name="exercise-answer"]:checked: how many there are',
+    'exercise: nothing is chosen',
   );
   assert.equal(await page.locator('#exercise .point.taken').count(), 0, 'exercise: #exercise .point.taken: how many there are');
   assert.equal(await page.inputValue(field('exercise', 'supply')), '12.6', 'the circuit stays');

@@ -206,6 +206,7 @@ export const focused = (page) =>
       id: e.id,
       tag: e.tagName,
       do: e.dataset.do,
+      set: e.tagName === 'BUTTON' && e.dataset.set,
       point: e.dataset.value,
       name: e.name,
       value: e.value,

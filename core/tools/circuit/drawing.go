@@ -25,15 +25,18 @@ var looks = []circuit.Test{circuit.RowApplies, circuit.Thermometer, circuit.Supp
 type Likely [circuit.Parts]float64
 
 // DrawToAsk draws the circuit of a learner, with the points of the first so many tests, at which a reading can be asked for: each adds a
-// row to "asked". read returns what was asked for already. The caption is the tool's own.
-func DrawToAsk(l *tool.Layout, m *circuit.Model, tests int, read func(circuit.Test) (circuit.Reading, bool)) *sheet.Element {
+// row to "asked", while it may be asked. read returns what was asked for already. The caption is the tool's own.
+func DrawToAsk(l *tool.Layout, m *circuit.Model, tests int, may bool, read func(circuit.Test) (circuit.Reading, bool)) *sheet.Element {
 	drawn := Draw(l, m, nil, "asked", tests, func(t circuit.Test) Point {
-		p := Point{Test: t, Minutes: m.Minutes[t]}
+		p := Point{Test: t, Minutes: m.Minutes[t], Closed: !may}
 		if r, ok := read(t); ok {
 			p.Taken = Shown(l.Speak, r)
 		}
 		return p
 	})
+	if !may {
+		return drawn
+	}
 	return drawn.With(sheet.New("figcaption").Say(l.Speak.Say("drawn.caption")))
 }
 
@@ -179,6 +182,7 @@ type Point struct {
 	Minutes  float64
 	Taken    string  // what was read; "" if the test was not made
 	Now      bool    // this is the test to make now
+	Closed   bool    // it can be asked for no more
 	Expected *string // what a healthy circuit reads, shown on the card that the point opens; nil if it opens none
 }
 
@@ -198,7 +202,12 @@ func (p Point) draw(l *tool.Layout, list string) *sheet.Element {
 	if p.Now {
 		class += " next"
 	}
-	button := sheet.New("button type=button class=? data-pick=? data-value=?", class, list, p.Test.String())
+	button := sheet.New("button type=button class=? data-value=?", class, p.Test.String())
+	if p.Closed {
+		button.Attr("disabled", "yes")
+	} else {
+		button.Attr("data-pick", list)
+	}
 	if p.Taken != "" { // shown above what was read
 		button.Attr("data-name", say("circuit.point."+p.Test.String()))
 	}

@@ -14,10 +14,13 @@ import (
 
 var (
 	seed = tool.TextOf(tool.Field{Name: "seed", Need: true, Most: 64, Sample: "bench 4",
-		Page: tool.Hints{Fresh: []string{"asked", "answer"}}})
+		Page: tool.Hints{Fresh: []string{"asked", "answer", "repair"}}})
 	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
-	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test"}}, test)
-	answer = tool.ChoiceOf(tool.Field{Name: "answer", Page: tool.Hints{Slot: true}}, tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...))
+	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test", Stays: true}}, test)
+	answer = tool.ChoiceOf(tool.Field{Name: "answer", Page: tool.Hints{Slot: true, Held: true, Stays: true}}, repairs)
+	// What is chosen, and not decided yet.
+	repair  = tool.ChoiceOf(tool.Field{Name: "repair", Label: "answer", Page: tool.Hints{Held: true}}, repairs)
+	repairs = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
 )
 
 // scenario is the circuit if the request does not give one. It is invented.
@@ -33,11 +36,17 @@ var Tool = tool.New(tool.Tool{
 	Example: example,
 	Slot:    "asked",
 	Jobless: true,
-	Fields:  append(tool.Declare(seed, asked, answer), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
-}, tool.Way[lesson.Question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+	Fields:  append(tool.Declare(seed, asked, answer, repair), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
+}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"seed": "bench 4", "side": "high", "return": "case", ` +
 	`"asked": [{"test": "current_on"}, {"test": "insulation_harness"}], "answer": "harness"}`
+
+// A question is an exercise, and what is chosen in it without being decided.
+type question struct {
+	lesson.Question
+	chosen string
+}
 
 // A finding is what the learner sees; nothing but the stop where there is one.
 type finding struct {
@@ -45,7 +54,7 @@ type finding struct {
 	stop bench.Stop
 }
 
-func find(q lesson.Question) finding {
+func find(q question) finding {
 	if stop := stopOf(q); stop != "" {
 		return finding{stop: stop}
 	}
@@ -53,10 +62,10 @@ func find(q lesson.Question) finding {
 }
 
 // stopOf returns the stop of the supply, also of an exercise: nobody should practise there what must not be done.
-func stopOf(q lesson.Question) bench.Stop { return bench.HighVoltage(quantity.Voltage(q.Model.Supply)) }
+func stopOf(q question) bench.Stop { return bench.HighVoltage(quantity.Voltage(q.Model.Supply)) }
 
-func read(r *tool.Record, f *tool.Faults) lesson.Question {
-	q := lesson.Question{Model: setup.Read(r, f), Seed: seed.Of(r)}
+func read(r *tool.Record, f *tool.Faults) question {
+	q := question{lesson.Question{Model: setup.Read(r, f), Seed: seed.Of(r)}, repair.Raw(r)}
 	var seen [circuit.Tests]bool
 	for _, row := range asked.Of(r) {
 		setup.CheckPossible(test, r, row, q.Model, f)
@@ -66,8 +75,8 @@ func read(r *tool.Record, f *tool.Faults) lesson.Question {
 		}
 	}
 	if answer.Given(r) {
-		repair := answer.Of(r)
-		q.Answer = &repair
+		decided := answer.Of(r)
+		q.Answer = &decided
 	}
 	return q
 }

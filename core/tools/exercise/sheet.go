@@ -14,10 +14,10 @@ var marks = map[lesson.Verdict]sheet.Mark{
 }
 
 // draft shows a stop before there is an answer.
-func draft(q lesson.Question, l *tool.Layout) { stopOf(q).Draft(l) }
+func draft(q question, l *tool.Layout) { stopOf(q).Draft(l) }
 
 // lay lays out an exercise: the readings asked for so far, and once the learner has answered, what was hidden.
-func lay(q lesson.Question, f finding, l *tool.Layout) {
+func lay(q question, f finding, l *tool.Layout) {
 	if f.stop != "" {
 		f.stop.Lay(l)
 		return
@@ -30,6 +30,10 @@ func lay(q lesson.Question, f finding, l *tool.Layout) {
 			code = s.Say("code", s.Say("circuit.code_kind="+f.Code.String()))
 		}
 		number = s.Say("headline.hidden", setup.Minutes(s, f.Minutes), code)
+		if n := len(f.Readings); n > 0 { // a screen reader hears what was read first
+			last := f.Readings[n-1]
+			number = s.Say("headline.reading", setup.Shown(s, last.Reading), s.Say("circuit.point."+last.Test.String()), number)
+		}
 		l.Reason(s.Say("why.hidden", code))
 	} else {
 		number = s.Say("headline.marked", s.AtMost(f.Marked.Marks.Marks, 4), s.Chance(f.Marked.Supported))
@@ -38,10 +42,28 @@ func lay(q lesson.Question, f finding, l *tool.Layout) {
 	if f.Marked != nil {
 		l.Add(tool.Slotted(foundSheet(f.Marked, l), answer.Name).Attr("data-first", "yes"))
 	}
-	l.Add(setup.DrawToAsk(l, q.Model, lesson.Tests, f.Readings.Of))
+	l.Add(setup.DrawToAsk(l, q.Model, lesson.Tests, f.Marked == nil, f.Readings.Of))
 	if len(f.Readings) > 0 {
 		l.Add(readings(f.Finding, l))
 	}
+	if f.Marked == nil {
+		l.Add(tool.Slotted(choosing(q.chosen, l), answer.Name))
+	}
+}
+
+// choosing lays out the repairs to choose from, and the one button that decides.
+func choosing(chosen string, l *tool.Layout) *sheet.Element {
+	s, part := l.Speak, sheet.New("section class=?", "part p-choosing")
+	var words [][2]string
+	for r := range circuit.Repair(lesson.Repairs) {
+		words = append(words, [2]string{r.String(), s.Say("answer=" + r.String())})
+	}
+	part.With(l.Radios(repair.Name, s.Say("answer.choose"), chosen, words))
+	if chosen == "" {
+		return part.With(sheet.Text("p", "how", s.Say("lacks.repair")))
+	}
+	return part.With(tool.SetButton("wide decide", s.Say("decide"), tool.Setting{answer.Name, chosen, repair.Name, ""}).
+		Attr("data-once", "700"), sheet.Text("p", "how", s.Say("decide.once")))
 }
 
 func readings(f lesson.Finding, l *tool.Layout) *sheet.Element {

@@ -44,7 +44,7 @@ type wayResult struct {
 	Cost    float64  `json:"cost"`
 }
 
-func tell(q lesson.Question, f finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) result {
 	if f.stop != "" {
 		a.Brief = false
 		f.stop.Tell(a)
@@ -79,7 +79,7 @@ func found(m *lesson.Marked) *foundResult {
 }
 
 // steps writes the working: what the learner's way cost, and how it is marked.
-func steps(q lesson.Question, f lesson.Finding, a *tool.Answer) {
+func steps(q question, f lesson.Finding, a *tool.Answer) {
 	s, own, m, hour := a.Speak, f.Marked.Own, f.Marked.Marks, q.Model.Hour
 	vain := s.Whole(own.Cost - f.Minutes/60*hour)
 	cost := s.Number(f.Minutes, 0) + " × " + setup.Minutes(s, hour) + "/60 + " + vain + " = " + s.Number(own.Cost, 1)

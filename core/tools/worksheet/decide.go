@@ -15,11 +15,11 @@ import (
 func choosing(q question, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 	s, part := l.Speak, sheet.New("section class=?", "part p-choosing")
 	if w.Hidden != nil {
-		part.With(choice("repair", q.texts.repair, repairWords(), s))
+		part.With(choice("repair", q.texts.repair, repairWords(), l))
 	} else {
-		part.Attr("data-asks", "figure").With(choice("unit", q.texts.unit, w.Task.Offered(), s),
-			choice("condition", q.texts.condition, w.Task.Conditions, s),
-			choice("decision", q.texts.decision, w.Task.Decisions, s), choice("reason", q.texts.reason, w.Task.Reasons, s))
+		part.Attr("data-asks", "figure").With(choice("unit", q.texts.unit, w.Task.Offered(), l),
+			choice("condition", q.texts.condition, w.Task.Conditions, l),
+			choice("decision", q.texts.decision, w.Task.Decisions, l), choice("reason", q.texts.reason, w.Task.Reasons, l))
 	}
 	lacks := lacking(q, w, s)
 	if lacks != "" {
@@ -29,19 +29,13 @@ func choosing(q question, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 		sheet.Text("p", "how", s.Say("decide.once")))
 }
 
-// choice lays out the words of a field as buttons that press each other out.
-func choice(field, chosen string, of []string, s *wording.Speaker) *sheet.Element {
-	group := sheet.New("fieldset class=?", "field choice").With(sheet.New("legend").Say(s.Say(field)))
-	list := sheet.New("div class=?", "segments choose")
-	for _, word := range of {
-		pressed := "false"
-		if word == chosen {
-			pressed = "true"
-		}
-		list.With(tool.SetButton("key", s.Say(field+"="+word), tool.Setting{field, word}).Attr("aria-pressed", pressed).
-			Attr("data-value", field+"="+word))
+// choice lays out the words of a field to choose from.
+func choice(field, chosen string, of []string, l *tool.Layout) *sheet.Element {
+	words := make([][2]string, len(of))
+	for i, word := range of {
+		words[i] = [2]string{word, l.Speak.Say(field + "=" + word)}
 	}
-	return group.With(list)
+	return l.Radios(field, l.Speak.Say(field), chosen, words)
 }
 
 // lacking says what has to be chosen before a decision; "" for nothing.
@@ -159,7 +153,8 @@ func solutionPart(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 
 // handIn lays out what a student hands in: one readable line and the link.
 func handIn(q question, l *tool.Layout) *sheet.Element {
-	return l.Section("hand_in", sheet.Text("p", "how", l.Speak.Say("hand_in.why")),
+	return l.Section("hand_in", sheet.New("button type=button class=? data-do=share", "wide hand-in").Say(l.Speak.Say("hand_in")),
+		sheet.Text("p", "how", l.Speak.Say("hand_in.why")),
 		sheet.New("p class=address").With(sheet.New("a href=?", q.handIn).Say(q.line)))
 }
 

@@ -38,11 +38,12 @@ func paperSheet(q question, one sample, s *wording.Speaker) *sheet.Element {
 	if q.words != "" {
 		part.With(sheet.Text("p", "class-words", q.words))
 	}
+	part.With(until(q, s))
 	for _, w := range one.Questions {
 		part.With(sheet.Text("h3", "", questionTitle(w.Question, s)),
 			sheet.Text("p", "", s.Say("task."+w.Kind.String()+"."+w.Level.String())), tool.Figures(factRows(w, s)))
 		if w.Hidden != nil {
-			part.With(tool.Figures(priceRows(w, s)), paperChoice("repair", repairWords(), s))
+			part.With(sheet.Text("p", "paper-of", s.Say("prices")), tool.Figures(priceRows(w, s)), paperChoice("repair", repairWords(), s))
 		} else {
 			part.With(sheet.Text("p", "paper-line", s.Say("paper.figure")), paperChoice("unit", w.Task.Offered(), s),
 				paperChoice("condition", w.Task.Conditions, s), paperChoice("decision", w.Task.Decisions, s), paperChoice("reason", w.Task.Reasons, s))

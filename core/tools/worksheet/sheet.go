@@ -21,12 +21,18 @@ var marks = map[Overall]sheet.Mark{
 // draft shows a teacher the ready sheets before one is chosen.
 func draft(q question, l *tool.Layout) {
 	if q.role == Teacher {
-		l.Add(tool.Slotted(ready(l), role.Name))
+		l.Add(tool.Slotted(l.Section("ready", readySheets(l)), role.Name))
 	}
 }
 
-// ready lays out the ready sheets: each of its levels is a tap.
+// ready lays the ready sheets out once one is set out: folded, where they stood before.
 func ready(l *tool.Layout) *sheet.Element {
+	return tool.Slotted(sheet.New("details class=? data-keep=ready", "more p-ready").With(
+		sheet.New("summary").Say(l.Speak.Say("ready.other")), readySheets(l)), role.Name)
+}
+
+// readySheets lists the ready sheets: each of its levels is a tap.
+func readySheets(l *tool.Layout) *sheet.Element {
 	s, list := l.Speak, sheet.New("ul class=?", "rows ready-sheets")
 	for k := range worksheet.Kind(worksheet.Kinds) {
 		buttons := sheet.New("div class=?", "bar levels")
@@ -38,7 +44,7 @@ func ready(l *tool.Layout) *sheet.Element {
 		list.With(sheet.New("li class=row").With(sheet.Text("strong", "", s.Say("questions.kind="+k.String())),
 			sheet.Text("p", "row-now", s.Say("ready."+k.String())), buttons))
 	}
-	return l.Section("ready", list)
+	return list
 }
 
 // lay lays the sheet out for whoever has it open.
@@ -50,15 +56,18 @@ func lay(q question, f finding, l *tool.Layout) {
 		layTeacher(q, f, l)
 		return
 	}
-	if q.title != "" || q.words != "" {
+	if q.title != "" || q.words != "" || q.due != "" {
 		l.Add(tool.Slotted(sheet.New("section class=?", "part p-sheet").With(sheet.Text("h2", "", q.title),
-			sheet.Text("p", "class-words", q.words)), role.Name))
+			sheet.Text("p", "class-words", q.words), until(q, s)), role.Name))
 	}
 	if f.overall == Unnamed {
 		return
 	}
 	if len(q.Decisions) > 0 {
 		l.Add(tool.Slotted(locked(q, s), name.Name))
+	}
+	if f.overall == Decided {
+		l.Add(tool.Slotted(handIn(q, l), name.Name))
 	}
 	if len(f.Questions) > 1 {
 		l.Add(tool.Slotted(overview(q, f, l), name.Name))
@@ -73,9 +82,17 @@ func lay(q question, f finding, l *tool.Layout) {
 			l.Add(decidedPart(q, i, w, l))
 		}
 	}
-	if len(q.Decisions) > 0 {
+	if f.overall == Open && len(q.Decisions) > 0 {
 		l.Add(handIn(q, l))
 	}
+}
+
+// until says when the work has to be handed in; the page writes it by the reader's clock.
+func until(q question, s *wording.Speaker) *sheet.Element {
+	if q.due == "" {
+		return nil
+	}
+	return sheet.New("p class=until").Say(s.Say("until")).With(sheet.New("time datetime=?", q.due).Say(q.due))
 }
 
 // locked says whose work it is once something is decided: the page then shows the field for the name no more.
@@ -115,7 +132,7 @@ func overview(q question, f finding, l *tool.Layout) *sheet.Element {
 	return l.Section("questions", list)
 }
 
-// headline is the number beside the verdict. A screen reader hears it: of a reading asked for, what it reads and not only its minutes.
+// headline is the number beside the verdict. A screen reader hears it: of a reading asked for, first what it reads.
 func headline(q question, f finding, s *wording.Speaker) string {
 	switch f.overall {
 	case Decided:
@@ -138,8 +155,9 @@ func headline(q question, f finding, s *wording.Speaker) string {
 // layTeacher lays out what a teacher sees: the link for the class, and what a few students are given, side by side, with the key.
 func layTeacher(q question, f finding, l *tool.Layout) {
 	s := l.Speak
-	l.Add(l.Section("class_link", sheet.New("p class=address").With(sheet.New("a href=?", q.link).Say(q.link)),
-		sheet.Text("p", "how", s.Say("class_link.why"))))
+	l.Add(ready(l), tool.Slotted(l.Section("class_link", sheet.New("p class=address").With(sheet.New("a href=?", q.link).Say(q.link)),
+		sheet.Text("p", "how", s.Say("class_link.why")),
+		sheet.New("button type=button class=wide data-do=share").Say(s.Say("class_link.share"))), words.Name))
 	list := sheet.New("div class=?", "samples")
 	for _, one := range f.samples {
 		card := sheet.New("section class=?", "row sample").With(sheet.Text("h3", "", s.Say("sample", one.name)))
@@ -149,7 +167,7 @@ func layTeacher(q question, f finding, l *tool.Layout) {
 		}
 		list.With(card)
 	}
-	l.Add(l.Section("samples", list), paper(q, f, l), ready(l))
+	l.Add(tool.Slotted(l.Section("samples", list), words.Name), paper(q, f, l))
 }
 
 func questionTitle(q worksheet.Question, s *wording.Speaker) string {
@@ -224,7 +242,7 @@ func given(i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
 		sheet.Text("h2", "", s.Say("question.number", strconv.Itoa(i+1), s.Say("questions.kind="+w.Kind.String()))),
 		sheet.Text("p", "why", s.Say("task."+w.Kind.String()+"."+w.Level.String())), tool.Figures(factRows(w, s)))
 	if w.Hidden != nil {
-		part.With(setup.DrawToAsk(l, w.Hidden.Model, lesson.Tests, w.Readings.Of), readings(w, s), prices(w, s))
+		part.With(setup.DrawToAsk(l, w.Hidden.Model, lesson.Tests, true, w.Readings.Of), readings(w, s), prices(w, s))
 	}
 	return part
 }
@@ -251,7 +269,7 @@ func readings(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 	for _, p := range w.Readings {
 		text := s.Say("reading", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Minutes(s, p.Minutes))
 		if w.Hidden.Told {
-			text = s.Say("reading.told", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Expected(s, p.Test, p.Healthy),
+			text = s.Say("reading.told", setup.TestName(s, p.Test), setup.Shown(s, p.Reading), setup.Expected(s, p.Test, w.Hidden.Expect(p.Test)),
 				setup.Minutes(s, p.Minutes))
 		}
 		list.With(sheet.New("li data-test=?", p.Test.String()).Say(text))

@@ -3,6 +3,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -24,7 +25,11 @@ const (
 	Student Role = "student"
 )
 
-var held = tool.Hints{Held: true}
+// What is held: some of it once and for all, such as a reading that was paid for and a decision.
+var (
+	held  = tool.Hints{Held: true}
+	stays = tool.Hints{Held: true, Stays: true}
+)
 
 // The fields of the sheet: what a teacher sets out.
 var (
@@ -34,8 +39,8 @@ var (
 	level     = tool.ChoiceOf(tool.Field{Name: "level", Default: "1"}, tool.Named[worksheet.Level](1, 2, 3))
 	questions = tool.ListOf(tool.Field{Name: "questions", Need: true, Most: 6, Page: forTeacher}, kind, level)
 	heading   = tool.TextOf(tool.Field{Name: "heading", Most: 120, Page: forTeacher})
-	words     = tool.TextOf(tool.Field{Name: "words", Most: 1500, Page: tool.Hints{Lines: true, Role: string(Teacher)}})
-	due       = tool.TextOf(tool.Field{Name: "due", Most: 20, Page: forTeacher})
+	words     = tool.TextOf(tool.Field{Name: "words", Most: 1500, Page: tool.Hints{Lines: true, Role: string(Teacher), Slot: true}})
+	due       = tool.TextOf(tool.Field{Name: "due", Most: 20, Page: tool.Hints{Time: true, Role: string(Teacher)}})
 	series    = tool.TextOf(tool.Field{Name: "series", Most: 40, Page: fine})
 	tolerance = tool.QuantityOf[quantity.Ratio](tool.Field{Name: "tolerance", Default: "1 %", Range: tool.Between(0.001, 0.1),
 		Page: tool.Hints{Fine: true, Role: string(Teacher), Offer: []string{"%"}}})
@@ -53,7 +58,7 @@ var (
 	name   = tool.TextOf(tool.Field{Name: "name", Most: 120, Page: tool.Hints{Role: string(Student), Slot: true}})
 	at     = tool.WholeOf(tool.Field{Name: "at", Range: tool.Between(1, 6), Page: held})
 	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
-	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true}}, test)
+	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true, Stays: true}}, test)
 	repair = tool.ChoiceOf(tool.Field{Name: "repair", Page: held}, repairs)
 	value  = tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Page: tool.Hints{Role: string(Student), Slot: true}})
 	unit   = tool.ChoiceOf(tool.Field{Name: "unit", Page: held}, tool.Words(worksheet.Units()...))
@@ -64,13 +69,13 @@ var (
 
 	ofQuestion = tool.WholeOf(tool.Field{Name: "question", Default: "1", Range: tool.Between(1, 6)})
 	after      = tool.WholeOf(tool.Field{Name: "after", Range: tool.Between(0, 100)})
-	decisions  = tool.ListOf(tool.Field{Name: "decisions", Most: 40, Page: held}, ofQuestion, after,
+	decisions  = tool.ListOf(tool.Field{Name: "decisions", Most: 40, Page: stays}, ofQuestion, after,
 		decided(repair.Field, repairs),
 		tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Label: "value"}),
 		decided(unit.Field, tool.Words(worksheet.Units()...)), decided(condition.Field, tool.Words(worksheet.Conditions()...)),
 		decided(decision.Field, tool.Words(worksheet.Decisions()...)), decided(reason.Field, tool.Words(worksheet.Reasons()...)))
-	solution = tool.ChoiceOf(tool.Field{Name: "solution", Default: "no", Page: held}, noOrYes)
-	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: held})
+	solution = tool.ChoiceOf(tool.Field{Name: "solution", Default: "no", Page: stays}, noOrYes)
+	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: stays})
 	sum      = tool.TextOf(tool.Field{Name: "sum", Most: 8, Page: held})
 
 	repairs = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
@@ -172,13 +177,27 @@ func find(q question) finding {
 // the device and which an old address could only put back as it was.
 func hand(r *tool.Record, s *wording.Speaker) tool.Handed {
 	h := tool.Handed{Line: trimmed(heading, r), Link: linkOf(r), Seen: tool.Link(room, only(r, ofSheet))}
-	if role.Of(r) == Student {
-		h.Of, h.Seen = h.Link, h.Link
-		if len(decisions.Of(r)) > 0 {
-			h.Line, h.Link = handLine(r, s), handInOf(r)
+	if role.Of(r) == Teacher {
+		if list := questions.Of(r); len(list) > 0 {
+			of := worksheet.Question{Kind: kind.Of(list[0]), Level: level.Of(list[0])}
+			h.Kept = s.Say("kept.sheet", cmp.Or(h.Line, questionTitle(of, s)))
 		}
+		return h
+	}
+	h.Of, h.Seen, h.Begun = h.Link, h.Link, begun(r)
+	if h.Whose = worksheet.Plain(name.Of(r)); h.Whose != "" {
+		h.Kept = handLine(r, s)
+	}
+	if len(decisions.Of(r)) > 0 {
+		h.Line, h.Link = handLine(r, s), handInOf(r)
 	}
 	return h
+}
+
+// begun reports whether a student has done anything but give a name.
+func begun(r *tool.Record) bool {
+	return len(asked.Of(r))+len(decisions.Of(r)) > 0 || repair.Given(r) || value.Given(r) || unit.Given(r) || condition.Given(r) ||
+		decision.Given(r) || reason.Given(r)
 }
 
 // handLine says what a student hands in: the sheet, the name, how many questions are decided.

@@ -120,7 +120,7 @@ func (f form) press(t *testing.T, words string) {
 	}
 }
 
-// find returns what the button with a text sets; "" for none.
+// find returns what the button or the choice with a text sets; "" for none.
 func find(elements []*sheet.Element, words string) string {
 	b, err := json.Marshal(elements)
 	if err != nil {
@@ -142,6 +142,12 @@ func search(node any, words string) string {
 	if len(list) == 3 && list[0] == "button" {
 		if text, ok := list[2].(string); ok && strings.Contains(text, words) {
 			set, _ := list[1].(map[string]any)["data-set"].(string)
+			return set
+		}
+	}
+	if len(list) == 4 && list[0] == "label" { // a radio button and its words
+		if text, ok := list[3].([]any)[2].(string); ok && strings.Contains(text, words) {
+			set, _ := list[2].([]any)[1].(map[string]any)["data-set"].(string)
 			return set
 		}
 	}
