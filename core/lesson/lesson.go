@@ -13,6 +13,7 @@ import (
 	"ohmwright/core/circuit"
 	"ohmwright/core/diagnosis"
 	"ohmwright/core/evidence"
+	"ohmwright/core/portable"
 	"ohmwright/core/winding"
 )
 
@@ -194,7 +195,7 @@ func (d *Draw) next() float64 { return float64(d.Whole()>>11) / (1 << 53) }
 
 // normal returns a number of the standard normal distribution (Box and Muller, 1958).
 func (d *Draw) normal() float64 {
-	return math.Sqrt(-2*math.Log(1-d.next())) * math.Cos(2*math.Pi*d.next())
+	return math.Sqrt(-2*portable.Log(1-d.next())) * math.Cos(2*math.Pi*d.next())
 }
 
 // Expect returns what a test would read if nothing were wrong.

@@ -1,6 +1,10 @@
 package measure
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/portable"
+)
 
 // A Band is an interval of permitted values. A limit that is not given is infinite.
 type Band struct{ Min, Max float64 }
@@ -94,7 +98,7 @@ func meanNormal(a, b, u float64) float64 {
 	case u <= (b-a)*1e-12: // Φ is a step
 		return min(max(b, 0)/(b-a), 1)
 	}
-	integral := func(z float64) float64 { return z*normal(z) + math.Exp(-z*z/2)/math.Sqrt(2*math.Pi) }
+	integral := func(z float64) float64 { return z*normal(z) + portable.Exp(-z*z/2)/math.Sqrt(2*math.Pi) }
 	return min(1, max(0, (integral(b/u)-integral(a/u))/((b-a)/u)))
 }
 
@@ -112,4 +116,4 @@ func (c Conformity) Verdict() Verdict {
 }
 
 // normal returns Φ, the distribution function of the standard normal distribution.
-func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+func normal(z float64) float64 { return portable.Erfc(-z/math.Sqrt2) / 2 }

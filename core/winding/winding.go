@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"ohmwright/core/measure"
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -139,7 +140,7 @@ func (m Measurement) correction(to quantity.Temperature) correction {
 	// The factor is k/x, and x is alike likely anywhere from a to b: its mean is k ln(b/a)/(b − a), that of its square k²/(a b).
 	k, a, b := float64(to-m.Material.ZeroResistanceAt), float64(Anywhere.From-m.Material.ZeroResistanceAt),
 		float64(Anywhere.To-m.Material.ZeroResistanceAt)
-	mean, square := k*math.Log(b/a)/(b-a), k*k/(a*b)
+	mean, square := k*portable.Log(b/a)/(b-a), k*k/(a*b)
 	return correction{f, math.Sqrt(square), math.Sqrt(math.Max(0, square-mean*mean))}
 }
 
