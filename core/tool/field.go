@@ -307,7 +307,9 @@ func (t *Tool) walk(key string) (path []string, found *Field, rest string) {
 				continue
 			}
 		}
-		i := slices.IndexFunc(fields, func(d *Field) bool { return rest == d.Name || strings.HasPrefix(rest, d.Name+".") })
+		i := slices.IndexFunc(fields, func(d *Field) bool {
+			return strings.HasPrefix(rest, d.Name) && (len(rest) == len(d.Name) || rest[len(d.Name)] == '.')
+		})
 		if i < 0 {
 			return path, found, rest
 		}

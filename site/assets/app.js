@@ -1,5 +1,6 @@
 // Waits for the core, shows the place that the address names, and does what belongs to no single form.
 import { Address } from './address.js';
+import { Aside } from './aside.js';
 import { keepAwake } from './awake.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
@@ -12,14 +13,15 @@ import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
 import { shareLink, showCode, stampHandedIn } from './share.js';
-import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
+import { Shelves } from './shelf.js';
+import { Store, emptyForm, randomText } from './state.js';
+import { Tabs } from './tabs.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
 const store = new Store(() => localStorage);
 const locale = navigator.language || 'en';
 const said = document.getElementById('said');
 let core = null;
-const shelves = { rows: [], vehicles: [] }; // what is kept for later: rows of lists, and what holds for a vehicle
 
 // ---- the core
 
@@ -73,21 +75,8 @@ function showSaved(key, state) {
   savedAt.classList.toggle('bad', ['full', 'forbidden'].includes(state));
 }
 
-const keep = new Keep(store, (fault) => showSaved(fault ? `unsaved.${fault}` : 'saved', fault || 'saved'), showAside);
-
-// showAside says that something was set aside, and shows it on a tap.
-function showAside(fault, text) {
-  const details = document.createElement('details');
-  details.className = 'aside';
-  details.dataset.aside = fault;
-  const summary = document.createElement('summary');
-  summary.textContent = words[fault];
-  const pre = document.createElement('pre');
-  pre.tabIndex = 0;
-  pre.textContent = text;
-  details.append(summary, pre);
-  document.getElementById('main').prepend(details);
-}
+const aside = new Aside(store, words);
+const keep = new Keep(store, (fault) => showSaved(fault ? `unsaved.${fault}` : 'saved', fault || 'saved'), aside.show);
 
 // ---- jobs
 
@@ -112,11 +101,12 @@ const address = new Address(() => jobs.job?.id ?? '');
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, tell, formOf, titleOf, readLink: (link) => readLink(link), locale });
 const list = new JobList(jobs, inJob, { word, words, say, tell, said, leave, place, jobSwitched, core: () => core, ask, locale });
 
-const keeping = new Keeping(jobs, keep, (form) => {
+function showKept(form) {
   inJob.show(form);
   list.showName();
   list.paper.soon(form);
-});
+}
+const keeping = new Keeping(jobs, keep, showKept, () => tabs);
 
 // adopted shows what another window changed in the open job.
 function adopted() {
@@ -168,6 +158,8 @@ function localise(root) {
 }
 
 const forms = new Map(); // by tool: a form is made from its template when it is first shown
+const shelves = new Shelves(keep, forms, tell);
+const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
 const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
 
 // formOf returns a tool's form, or undefined if there is no such tool.
@@ -188,8 +180,8 @@ function formOf(tool) {
     savePast: (form) => keeping.savePast(form),
     settled: (form) => inJob.settledSoon(form),
     left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
-    shelf: (name) => shelves[name],
-    changeShelf,
+    shelf: (name) => shelves.entries[name],
+    changeShelf: (...it) => shelves.change(...it),
     command,
     carry,
     aloneChanged,
@@ -198,17 +190,9 @@ function formOf(tool) {
   localise(section);
   forms.set(tool, form);
   keeping.fill(form);
-  for (const name in shelves) form.shelf.show(name, shelves[name]);
+  shelves.showIn(form);
   document.getElementById('main').append(section);
   return form;
-}
-
-// changeShelf keeps other entries for later; key is that of the message, if there is one.
-function changeShelf(name, entries, key) {
-  shelves[name] = entries;
-  keep.save(name, writeRows(entries));
-  for (const form of forms.values()) form.shelf.show(name, entries);
-  if (key) tell(key);
 }
 
 // command does what a button says that is no single form's: see acts in taps.js.
@@ -273,7 +257,8 @@ async function openLink(link, key) {
   const opened = readLink(link);
   if (!opened) return;
   const template = templates.get(opened.tool)?.content.firstElementChild;
-  if (jobs.job && template && !('jobless' in template.dataset)) {
+  const empty = template && isNothing(opened.fields);
+  if (jobs.job && !empty && template && !('jobless' in template.dataset)) {
     leave();
     await list.putAside();
     if (jobs.job) return place();
@@ -289,8 +274,9 @@ async function openLink(link, key) {
     return;
   }
   if (form.worksOn(opened.of)) return tell('continued'); // the same sheet: what was done on it stays
+  if (key === 'opened' && !empty && !isNothing(form.last.given)) notes.unshift(words[key]); // stays where it can be read
   form.open(opened.fields, notes);
-  if (key) tell(key);
+  if (key && !empty) tell(key);
 }
 
 // carry takes readings of the tool "by" over to another tool's form, beside what is there; but an exercise begins anew.
@@ -375,7 +361,7 @@ layOutForPaper(() => forms.get(document.body.dataset.place));
 
 // ---- go
 
-for (const name in shelves) shelves[name] = keep.load(name, readRows).rows;
+shelves.load();
 if (store.write('look', document.documentElement.dataset.look)) keep.save('look', 'auto'); // tells what is wrong
 const wrong = jobs.remembered() ? await jobs.start() : '';
 list.showOpen();

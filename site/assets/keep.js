@@ -1,19 +1,21 @@
 // What the tools keep on the device while no job is open: a form under its tool's name, the texts of its files apart from it, its
 // steps of undo, and what is kept for later. What cannot be read is set aside and shown, never overwritten.
-import { diff, patch } from './facts.js';
+import { diff, isNothing, patch } from './facts.js';
 import { readForm, writeForm } from './state.js';
 
 const MOST_STEPS = 60; // of undo that survive a reload
-const MOST_PAST = 100_000; // characters of them
+const MOST_PAST = 1_200_000; // characters of them: a recording that was replaced is among them
+const FEW_PAST = 50_000; // where there is no room for so many
 
 export class Keep {
-  // store is the Store; said(fault) is called after each attempt, and aside(fault, text) for what was set aside.
+  // store is the Store; said(fault) is called after each attempt, and aside(fault, text, key) for what was set aside under a key.
   constructor(store, said, aside) {
     this.store = store;
     this.said = said;
     this.aside = aside;
     this.held = new Map(); // keys under which something unreadable lies that could not be set aside, and why
     this.texts = new Map(); // by key: the text that was kept last, and what went wrong
+    this.known = new Map(); // by tool: the form as it lay here when it was last read or written
   }
 
   // save keeps a text and says whether that worked. It returns what went wrong: "", "full" or "forbidden".
@@ -28,10 +30,11 @@ export class Keep {
     const text = this.store.read(key);
     const result = read(text);
     if (!result.fault) return result;
-    const fault = this.store.write(`${key}.aside.${Date.now()}`, text);
+    const to = `${key}.aside.${Date.now()}.${result.fault}`;
+    const fault = this.store.write(to, text);
     if (fault) this.held.set(key, fault);
     else this.store.remove(key);
-    this.aside(result.fault, text);
+    this.aside(result.fault, text, fault ? '' : to);
     return read(null);
   }
 
@@ -40,7 +43,8 @@ export class Keep {
   saveForm(tool, state, files) {
     const given = { ...state.given };
     for (const path of files) delete given[path];
-    this.save(tool, writeForm({ ...state, given }));
+    const text = writeForm({ ...state, given });
+    if (!this.save(tool, text)) this.known.set(tool, text);
     return files.filter((path) => {
       const key = fileKey(tool, path);
       const text = state.given[path];
@@ -55,6 +59,7 @@ export class Keep {
   // loadForm reads a form with its files.
   loadForm(tool, files) {
     const { form: state } = this.load(tool, readForm);
+    this.known.set(tool, this.store.read(tool));
     for (const path of files) {
       const text = this.store.read(fileKey(tool, path));
       if (text === null) continue;
@@ -64,8 +69,40 @@ export class Keep {
     return state;
   }
 
-  savePast(tool, text) {
-    this.store.write(pastKey(tool), text);
+  // others returns what another window changed in a form since it was read or written here, [before, after]; null for nothing.
+  others(tool) {
+    const now = this.store.read(tool);
+    if (now === null || now === this.known.get(tool)) return null;
+    if (readForm(now).fault) {
+      this.load(tool, readForm); // a newer version of the page wrote it: it is set aside, never overwritten
+      return null;
+    }
+    return this.between(this.known.get(tool), now);
+  }
+
+  // between reads two states, [before, after]; null if one cannot be read.
+  between(before, after) {
+    const states = [before, after].map((text) => readForm(text).form);
+    return states.every(Boolean) ? states : null;
+  }
+
+  // lacks reports whether what lies here of a form is not what the form holds; what is unfolded is each window's own.
+  lacks({ tool, last, fields }) {
+    const now = this.store.read(tool);
+    this.known.set(tool, now);
+    const { form } = readForm(now);
+    const given = { ...last.given };
+    for (const { path } of fields.files()) delete given[path];
+    return form !== undefined && !isNothing(diff({ ...form, open: last.open }, { ...last, given }));
+  }
+
+  // fileIs is told that another window kept a file's text.
+  fileIs(tool, path, text) {
+    this.texts.set(fileKey(tool, path), { text: text ?? undefined, fault: '' });
+  }
+
+  savePast(tool, steps) {
+    if (this.store.write(pastKey(tool), writePast(steps))) this.store.write(pastKey(tool), writePast(steps, FEW_PAST));
   }
 
   loadPast(tool) {
@@ -76,24 +113,37 @@ export class Keep {
 const fileKey = (tool, path) => `${tool}.file.${path}`;
 const pastKey = (tool) => `${tool}.past`;
 
-// writePast writes the last steps of undo as a text.
-export function writePast(steps) {
+// writePast writes the last steps of undo as a text: the last one whole, of each before it what is other than in the next.
+export function writePast(steps, most = MOST_PAST) {
   const kept = [];
   let length = 0;
+  let next = null;
   for (const step of steps.slice(-MOST_STEPS).reverse()) {
-    length += JSON.stringify(step).length;
-    if (length > MOST_PAST) break;
-    kept.unshift(step);
+    const written = JSON.stringify(next ? { change: diff(next.form, step.form), stray: step.stray } : step);
+    length += written.length;
+    if (next && length > most) break;
+    kept.unshift(written);
+    next = step;
   }
-  return JSON.stringify({ v: 1, steps: kept });
+  return `{"v":2,"steps":[${kept.join()}]}`;
+}
+
+// wholeSteps returns the steps of a text that writePast wrote, each whole. Version 1 has them so.
+function wholeSteps({ v, steps }) {
+  if (!Array.isArray(steps) || (v !== 1 && v !== 2)) return [];
+  let next = null;
+  const whole = steps.toReversed().map((step) => {
+    next = step.change ? { form: patch(next.form, step.change), stray: step.stray } : step;
+    return next;
+  });
+  return whole.toReversed();
 }
 
 // readPast reads steps of undo again. was is the state that they lead back from, as a text: what has changed since then, in another
 // window or tool, undo does not take back.
 export function readPast(text, was, state) {
   try {
-    const { v, steps } = JSON.parse(text);
-    if (v !== 1 || !Array.isArray(steps)) return [];
+    const steps = wholeSteps(JSON.parse(text));
     const { form } = readForm(was ?? JSON.stringify(state));
     return rebased(steps.map(readStep).filter(Boolean), form ? diff(form, state) : {});
   } catch {
