@@ -161,7 +161,7 @@ func (h Hidden) Best() Way {
 	var tests []circuit.Test
 	for {
 		f := diagnosis.Find(&m, readings)
-		i := slices.IndexFunc(f.Next, func(n diagnosis.Next) bool { return n.Value > 0 && int(n.Test) < Tests })
+		i := slices.IndexFunc(f.Next, func(n diagnosis.Next) bool { return n.Value > tie && int(n.Test) < Tests })
 		if i < 0 || len(tests) == Tests {
 			return h.Walk(tests, f.Repair)
 		}

@@ -32,6 +32,12 @@ const (
 // Sure is the probability from which there is a verdict: 95 %, the default of ISO 14253-1:2017 (from memory).
 const Sure = 0.95
 
+// tie is how much a probability may fall short of a limit and still reach it: more than machines differ by in their last bits.
+const tie = 1e-12
+
+// Reaches reports whether a probability is enough for a verdict.
+func Reaches(p float64) bool { return p >= Sure-tie }
+
 // Conformity holds the probabilities that the true value is below, within and above a band. They add up to 1.
 type Conformity struct{ Below, Within, Above float64 }
 
@@ -105,11 +111,11 @@ func meanNormal(a, b, u float64) float64 {
 // Verdict returns the verdict whose probability reaches [Sure], or Undecided.
 func (c Conformity) Verdict() Verdict {
 	switch {
-	case c.Below >= Sure:
+	case Reaches(c.Below):
 		return Below
-	case c.Within >= Sure:
+	case Reaches(c.Within):
 		return Within
-	case c.Above >= Sure:
+	case Reaches(c.Above):
 		return Above
 	}
 	return Undecided

@@ -243,9 +243,9 @@ func Compare(m, good Measurement, tolerance quantity.Ratio) Comparison {
 // likeness returns the verdict on a ratio that should be 1: one, Differs or Unsure.
 func likeness(c measure.Conformity, one Likeness) Likeness {
 	switch {
-	case c.Within >= measure.Sure:
+	case measure.Reaches(c.Within):
 		return one
-	case c.Below+c.Above >= measure.Sure:
+	case measure.Reaches(c.Below + c.Above):
 		return Differs
 	}
 	return Unsure
