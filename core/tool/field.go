@@ -280,8 +280,8 @@ func (t *Tool) Split(key string) []string {
 	return path
 }
 
-// FarthestRow is the highest number that a row may have in a flat key. It is far more than any list takes, but rows may have gaps.
-const FarthestRow = 9999
+// FarthestRow is the highest number that a row may have in a flat key: rows may have gaps, and their order alone counts.
+const FarthestRow = 999_999_999
 
 // RowNumber reads the number of a row in a flat key: 0, 1, 2 and so on, in one way of writing.
 func RowNumber(text string) (n int, ok bool) {

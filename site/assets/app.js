@@ -299,7 +299,7 @@ function carry(tool, given, by) {
 function place() {
   const { path, query, own } = address.read();
   const form = show(path);
-  const lost = own === '' && !jobs.job && form && isNothing(form.last.given);
+  const lost = own === '' && !jobs.job && form && store.read(path) === null && isNothing(form.last.given);
   if (query === undefined ? form || path === '' || path === 'jobs' : own !== undefined && form && !lost) form?.answer();
   else if (core) {
     address.name(path === 'job' ? '' : path);

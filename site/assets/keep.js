@@ -5,7 +5,7 @@ import { readForm, writeForm } from './state.js';
 
 const MOST_STEPS = 60; // of undo that survive a reload
 const MOST_PAST = 1_200_000; // characters of them: a recording that was replaced is among them
-const FEW_PAST = 50_000; // where there is no room for so many
+export const FEW_PAST = 100_000; // where there is no room for so many, and in a job
 
 export class Keep {
   // store is the Store; said(fault) is called after each attempt, and aside(fault, text, key) for what was set aside under a key.
@@ -101,8 +101,9 @@ export class Keep {
     this.texts.set(fileKey(tool, path), { text: text ?? undefined, fault: '' });
   }
 
-  savePast(tool, steps) {
-    if (this.store.write(pastKey(tool), writePast(steps))) this.store.write(pastKey(tool), writePast(steps, FEW_PAST));
+  savePast(tool, steps, files) {
+    const write = (most) => this.store.write(pastKey(tool), writePast(steps, most, files));
+    if (write(MOST_PAST)) write(FEW_PAST);
   }
 
   loadPast(tool) {
@@ -113,13 +114,14 @@ export class Keep {
 const fileKey = (tool, path) => `${tool}.file.${path}`;
 const pastKey = (tool) => `${tool}.past`;
 
-// writePast writes the last steps of undo as a text: the last one whole, of each before it what is other than in the next.
-export function writePast(steps, most = MOST_PAST) {
+// writePast writes the last steps of undo as a text: the last one whole, of each before it what is other than in the next. The last one
+// lacks the files, {path: text}, that are kept beside the form and are the same in it.
+export function writePast(steps, most = MOST_PAST, files = {}) {
   const kept = [];
   let length = 0;
   let next = null;
   for (const step of steps.slice(-MOST_STEPS).reverse()) {
-    const written = JSON.stringify(next ? { change: diff(next.form, step.form), stray: step.stray } : step);
+    const written = JSON.stringify(next ? { change: diff(next.form, step.form), stray: step.stray } : without(step, files));
     length += written.length;
     if (next && length > most) break;
     kept.unshift(written);
@@ -128,12 +130,20 @@ export function writePast(steps, most = MOST_PAST) {
   return `{"v":2,"steps":[${kept.join()}]}`;
 }
 
-// wholeSteps returns the steps of a text that writePast wrote, each whole. Version 1 has them so.
-function wholeSteps({ v, steps }) {
+function without({ form, stray }, files) {
+  const same = Object.keys(files).filter((path) => form.given[path] === files[path]);
+  const given = { ...form.given };
+  for (const path of same) delete given[path];
+  return { form: { ...form, given }, stray, files: same };
+}
+
+// wholeSteps returns the steps of a text that writePast wrote, each whole; state has the files. Version 1 has them so.
+function wholeSteps({ v, steps }, state) {
   if (!Array.isArray(steps) || (v !== 1 && v !== 2)) return [];
   let next = null;
   const whole = steps.toReversed().map((step) => {
-    next = step.change ? { form: patch(next.form, step.change), stray: step.stray } : step;
+    next = { form: step.change ? patch(next.form, step.change) : step.form, stray: step.stray };
+    for (const path of step.files ?? []) next.form.given[path] = state.given[path];
     return next;
   });
   return whole.toReversed();
@@ -143,7 +153,7 @@ function wholeSteps({ v, steps }) {
 // window or tool, undo does not take back.
 export function readPast(text, was, state) {
   try {
-    const steps = wholeSteps(JSON.parse(text));
+    const steps = wholeSteps(JSON.parse(text), state);
     const { form } = readForm(was ?? JSON.stringify(state));
     return rebased(steps.map(readStep).filter(Boolean), form ? diff(form, state) : {});
   } catch {

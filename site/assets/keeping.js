@@ -1,5 +1,5 @@
 // Where a form is kept: in the open job, or without one under its tool's name (see jobs.js and keep.js).
-import { readPast, writePast } from './keep.js';
+import { FEW_PAST, readPast, writePast } from './keep.js';
 import { randomText, writeForm } from './state.js';
 
 export class Keeping {
@@ -24,8 +24,12 @@ export class Keeping {
   // savePast keeps a form's steps of undo; those of the shelves are not the form's own.
   savePast(form) {
     const steps = form.past.filter((step) => step.form);
-    if (this.jobs.holds(form)) this.jobs.putBeside(`past/${form.tool}`, writePast(steps));
-    else this.keep.savePast(form.tool, steps);
+    if (this.jobs.holds(form)) this.jobs.putBeside(`past/${form.tool}`, writePast(steps, FEW_PAST));
+    else {
+      const { given } = form.last;
+      const files = form.fields.files().filter(({ path }) => given[path] !== undefined);
+      this.keep.savePast(form.tool, steps, Object.fromEntries(files.map(({ path }) => [path, given[path]])));
+    }
   }
 
   // fill puts into a new form what is kept of it.

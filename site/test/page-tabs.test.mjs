@@ -119,7 +119,7 @@ inTwo('a form of a newer version that the other window keeps is set aside, never
 // ---- addresses and links
 
 for (const odd of ['#/winding/', '#/winding?', '#/WINDING', '#/winding?v=1', '#/Winding/?v=1&', '#//winding', '#/winding?v=1&foo=1',
-  '#/winding?v=1&specs.100000000000000000000.min=5ohm', '#/winding?v=1&specs.1000000.min=5ohm', '#/winding?v=99&reading=5ohm']) {
+  '#/winding?v=1&specs.100000000000000000000.min=5ohm', '#/winding?v=99&reading=5ohm']) {
   scene(`${odd} leaves what is saved, and makes no empty cards`, { at: '#/winding' }, async (page) => {
     await fill(page, 'winding', { reading: '6.9', at: '88' });
     const before = await stored(page, 'winding');
@@ -134,7 +134,7 @@ for (const odd of ['#/winding/', '#/winding?', '#/WINDING', '#/winding?v=1', '#/
       assert.equal(await page.locator('#winding .list[data-list="specs"] .cards > *').count(), 1);
       const said = await notes(page);
       assert.equal(said.length, /foo|specs/.test(odd) ? 1 : 0, said.join());
-      if (said.length) assert.match(said[0], /foo|specs\.10000/);
+      if (said.length) assert.match(said[0], /foo|specs\.10000000/);
     }
     await page.goto(new URL(odd, page.url()).href);
     await reload(page);
