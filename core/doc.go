@@ -2,6 +2,7 @@
 //
 // Data flows one way: text in → quantity → question → finding → answer → text out.
 //
+//	portable    functions such as e^x, with the same bits on every machine
 //	quantity    types and units; the only reader and writer of numbers with units
 //	measure     readings, meter accuracy, uncertainty, conformity to a band
 //	winding     resistance and temperature

@@ -23,6 +23,7 @@ import (
 
 // below lists which packages of the core each may import: imports run downwards only.
 //
+//	portable serves every room
 //	quantity ← measure ← winding ← loop, bank, drive
 //	quantity ← fastener ← manual, bolts; code by itself, job ← handover
 //	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson ← worksheet
@@ -31,27 +32,28 @@ import (
 // quote serves all that write JSON, sheet tool and all above it. A tool's folder may import any question, what is below bench, and rooms
 // within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
 var below = map[string][]string{
+	"portable":        {},
 	"quantity":        {},
 	"quote":           {},
-	"sheet":           {"quote"},
+	"sheet":           {"portable", "quote"},
 	"code":            {},
 	"job":             {"quote"},
 	"handover":        {"job"},
-	"wording":         {"quantity"},
-	"measure":         {"quantity"},
-	"winding":         {"quantity", "measure"},
+	"wording":         {"portable", "quantity"},
+	"measure":         {"portable", "quantity"},
+	"winding":         {"portable", "quantity", "measure"},
 	"loop":            {"quantity", "measure", "winding"},
 	"bank":            {"quantity", "measure", "winding"},
-	"drive":           {"quantity", "measure", "winding"},
+	"drive":           {"portable", "quantity", "measure", "winding"},
 	"recording":       {"quantity"},
-	"trace":           {"quantity", "measure", "recording", "winding"},
-	"fastener":        {"quantity"},
+	"trace":           {"portable", "quantity", "measure", "recording", "winding"},
+	"fastener":        {"portable", "quantity"},
 	"manual":          {"quantity", "fastener"},
-	"bolts":           {"quantity", "fastener"},
-	"circuit":         {"quantity", "measure", "winding"},            // predicts readings; knows of none that was taken
-	"evidence":        {"quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
-	"diagnosis":       {"quantity", "measure", "winding", "circuit", "evidence"},
-	"lesson":          {"winding", "circuit", "evidence", "diagnosis"},
+	"bolts":           {"portable", "quantity", "fastener"},
+	"circuit":         {"portable", "quantity", "measure", "winding"},            // predicts readings; knows of none that was taken
+	"evidence":        {"portable", "quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
+	"diagnosis":       {"portable", "quantity", "measure", "winding", "circuit", "evidence"},
+	"lesson":          {"portable", "winding", "circuit", "evidence", "diagnosis"},
 	"worksheet":       {"quantity", "fastener", "circuit", "evidence", "lesson"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
@@ -73,8 +75,8 @@ const (
 
 // questions are the rooms that answer without words.
 var questions = []string{
-	"quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit", "evidence",
-	"diagnosis", "lesson", "worksheet", "code", "job", "handover",
+	"portable", "quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit",
+	"evidence", "diagnosis", "lesson", "worksheet", "code", "job", "handover",
 }
 
 // allowed reports whether a package may import another one.
@@ -152,6 +154,31 @@ func imports(f *ast.File) (paths []string) {
 		paths = append(paths, p)
 	}
 	return paths
+}
+
+// machines are the functions of package math that one machine computes otherwise than another: by instructions of its own.
+var machines = []string{"Exp", "Exp2", "Log", "Log2", "Log10", "Pow", "Hypot", "Erf", "Erfc", "Sinh", "Cosh", "Tanh", "Gamma", "Lgamma"}
+
+// TestSameBitsEverywhere holds that what an answer is worked out with gives the same bits in a page as on a server.
+func TestSameBitsEverywhere(t *testing.T) {
+	files(t, ".", func(file string, _ *ast.File, test bool) {
+		if test || path.Dir(file) == "portable" {
+			return
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(f, func(n ast.Node) bool {
+			used, ok := n.(*ast.SelectorExpr)
+			if !ok {
+				return true
+			}
+			if of, ok := used.X.(*ast.Ident); ok && of.Name == "math" {
+				assert.NotContains(t, machines, used.Sel.Name, "%s uses math.%s, whose last bits differ between machines: use package portable",
+					file, used.Sel.Name)
+			}
+			return true
+		})
+	})
 }
 
 // under reports whether an import path is a package or lies below it.

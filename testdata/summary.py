@@ -17,7 +17,8 @@ def run(name, arguments):
     """Prints what an evaluation prints; returns its goals' lines, its exit status and how long it took."""
     began, goals = time.time(), []
     print(f"--- {name} {' '.join(arguments)}", flush=True)
-    with subprocess.Popen([sys.executable, "-B", str(HERE / name), *arguments], stdout=subprocess.PIPE, text=True) as running:
+    command = [sys.executable, "-B", str(HERE / name)] if name.endswith(".py") else ["node", str(HERE.parent / "site" / "test" / name)]
+    with subprocess.Popen([*command, *arguments], stdout=subprocess.PIPE, text=True) as running:
         for line in running.stdout:
             print(line, end="", flush=True)
             if line.startswith(("met ", "NOT MET ")):
@@ -30,7 +31,7 @@ def main():
         sys.exit(__doc__)
     program, before = sys.argv[1:]
     runs = [("evaluate.py", [program, "all", "--beside", before]), ("previews.py", [program]), ("troubles.py", [program]),
-            ("drive.py", [program]), ("torque.py", [program]), ("classes.py", [program])]
+            ("drive.py", [program]), ("torque.py", [program]), ("classes.py", [program]), ("agree.mjs", [])]
     done = [(name, *run(name, arguments)) for name, arguments in runs]
     print("\n--- summary")
     for name, goals, status, seconds in done:

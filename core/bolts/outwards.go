@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"ohmwright/core/portable"
 )
 
 // outwards numbers the levels in which the bolts of a row, a rectangle or a grid are tightened, from the middle out: all of a level
@@ -125,7 +127,7 @@ func (b *box) levels() []int {
 func (b *box) strays() (most float64) {
 	for _, a := range b.at {
 		d := min(b.width/2-math.Abs(a.X), b.height/2-math.Abs(a.Y))
-		if d <= offRim*math.Hypot(b.width, b.height) {
+		if d <= offRim*portable.Hypot(b.width, b.height) {
 			most = max(most, d)
 		}
 	}

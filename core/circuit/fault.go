@@ -1,6 +1,8 @@
 package circuit
 
-import "math"
+import (
+	"ohmwright/core/portable"
+)
 
 // A Fault is one thing that can be wrong; None means that nothing is.
 type Fault uint8
@@ -178,7 +180,7 @@ func (m *Model) Spread(f Fault) Spread {
 // at returns the parameter at u, 0 to 1, on its scale.
 func (s Spread) at(u float64) float64 {
 	if s.Log {
-		return s.Min * math.Pow(s.Max/s.Min, u)
+		return s.Min * portable.Pow(s.Max/s.Min, u)
 	}
 	return s.Min + (s.Max-s.Min)*u
 }

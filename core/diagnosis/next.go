@@ -7,6 +7,7 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
+	"ohmwright/core/portable"
 )
 
 // A tally is the probability of each repair together with each outcome.
@@ -207,5 +208,5 @@ func entropy(p float64) float64 {
 	if p <= 0 {
 		return 0
 	}
-	return -p * math.Log2(p)
+	return -p * portable.Log2(p)
 }

@@ -3,6 +3,7 @@ package drive
 import (
 	"math"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -54,7 +55,7 @@ func carryOn(points []Point, t float64, n int, tau, to float64) []Point {
 }
 
 // heading returns the current after x time constants on the way from one current to another.
-func heading(from, to, x float64) float64 { return from*math.Exp(-x) - to*math.Expm1(-x) }
+func heading(from, to, x float64) float64 { return from*portable.Exp(-x) - to*math.Expm1(-x) }
 
 // settled is how close to the steady state a start counts as steady, as a share of the highest current.
 const settled = 1e-3
@@ -69,7 +70,7 @@ func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady qu
 	s, p := c.Steady(), c.Period()
 	points = []Point{{0, 0}}
 	if c.Duty == 1 { // one exponential, whatever the period
-		rise := p.TauOn * -math.Log(settled)
+		rise := p.TauOn * -portable.Log(settled)
 		return p.onward(points, max(rise*1.25, float64(full), p.On), 64), quantity.Time(rise)
 	}
 	if full > 0 {
@@ -78,7 +79,7 @@ func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady qu
 	lo, near := p.valley(), settled*float64(s.Max)
 	periods := 0
 	if away := math.Abs(float64(points[len(points)-1].I) - lo); away > near+float64(s.Min)-lo {
-		periods = int(math.Ceil(min(math.Log(away/(near+float64(s.Min)-lo))/(p.X+p.Y), 1e9)))
+		periods = int(math.Ceil(min(portable.Log(away/(near+float64(s.Min)-lo))/(p.X+p.Y), 1e9)))
 	}
 	steady = full + quantity.Time(float64(periods)*(p.On+p.Off))
 	leap := max(1, periods/steps) // every so many periods, one is drawn
@@ -88,7 +89,7 @@ func (c Circuit) Start(full quantity.Time, steps int) (points []Point, steady qu
 			last := points[len(points)-1]
 			points = append(points, Point{
 				last.T + quantity.Time(float64(over)*(p.On+p.Off)),
-				quantity.Current(max(0, lo+(float64(last.I)-lo)*math.Exp(-(p.X+p.Y)*float64(over)))),
+				quantity.Current(max(0, lo+(float64(last.I)-lo)*portable.Exp(-(p.X+p.Y)*float64(over)))),
 			})
 			k += over
 		}

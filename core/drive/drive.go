@@ -5,6 +5,7 @@ package drive
 import (
 	"math"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -181,7 +182,7 @@ func (c Circuit) Period() Period {
 
 // valley returns the current at switch-on in the steady state. It is below 0 if the current stops.
 func (p Period) valley() float64 {
-	return (p.ToOn*-math.Expm1(-p.X)*math.Exp(-p.Y) + p.ToOff*math.Expm1(-p.Y)) / -math.Expm1(-(p.X + p.Y))
+	return (p.ToOn*-math.Expm1(-p.X)*portable.Exp(-p.Y) + p.ToOff*math.Expm1(-p.Y)) / -math.Expm1(-(p.X + p.Y))
 }
 
 // constants returns a time in time constants; 0 for no time, even without inductance.
@@ -215,7 +216,7 @@ func meanRise(x float64) float64 {
 //	v(x) = m(2x) − m(x)² = m(x) ((1 + e^−x)/2 − m(x))
 func varDecay(x float64) float64 {
 	if x > 1 {
-		return meanDecay(x) * ((1+math.Exp(-x))/2 - meanDecay(x))
+		return meanDecay(x) * ((1+portable.Exp(-x))/2 - meanDecay(x))
 	}
 	return meanDecay(x) * varSeries.at(x)
 }

@@ -1,9 +1,8 @@
 package evidence
 
 import (
-	"math"
-
 	"ohmwright/core/circuit"
+	"ohmwright/core/portable"
 	"ohmwright/core/winding"
 )
 
@@ -72,8 +71,8 @@ func (m *model) codeChance(f circuit.Fault, c checked, expected float64) float64
 	case f.ComesAndGoes():
 		return 1
 	}
-	c.off.U, c.on.U = math.Hypot(c.off.U, offSpread), math.Hypot(c.on.U, onSpread)
-	c.amperes.U = math.Hypot(c.amperes.U, shareSpread*expected)
+	c.off.U, c.on.U = portable.Hypot(c.off.U, offSpread), portable.Hypot(c.on.U, onSpread)
+	c.amperes.U = portable.Hypot(c.amperes.U, shareSpread*expected)
 	floor := codeInSpiteOfAll
 	if f.Part() == circuit.Power { // a control unit without supply stores what it saw while it lost it
 		floor = codeOfElsewhere

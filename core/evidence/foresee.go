@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/portable"
 )
 
 // How finely looking ahead divides what is still possible.
@@ -156,7 +157,7 @@ func (w *Weigher) foresee(list []Scenario, s *sample, wanted circuit.Set) []Scen
 			case t.Quantity() > circuit.Degrees:
 				c.Words[t] = Wordly(s.node.fault, t)
 			case t == circuit.Thermometer:
-				c.Shows[t] = Doubtful{s.wound.at, math.Hypot(s.wound.within, thermometerWithin/math.Sqrt(3))}
+				c.Shows[t] = Doubtful{s.wound.at, portable.Hypot(s.wound.within, thermometerWithin/math.Sqrt(3))}
 			default:
 				v := w.seen(t, &n, s.wound, 1)
 				var g guess

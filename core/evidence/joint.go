@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/portable"
 )
 
 // The columns of a reading's doubts that other readings share: the knobs, then the supply, what the driver does, and the errors of
@@ -64,7 +65,7 @@ func falling(chi2 float64) float64 {
 	if chi2 > nothing {
 		return 0
 	}
-	return math.Exp(-chi2 / 2)
+	return portable.Exp(-chi2 / 2)
 }
 
 // factor works out the density of the readings. It returns false if it is not worth the work: at least two readings are so far from

@@ -3,6 +3,8 @@ package evidence
 import (
 	"math"
 	"sync"
+
+	"ohmwright/core/portable"
 )
 
 // Normal returns Φ, the distribution function of the standard normal distribution. It is read from a table, since looking ahead
@@ -42,11 +44,11 @@ var (
 
 func table() {
 	for i := range normals {
-		normals[i] = math.Erfc((6-float64(i)/64)/math.Sqrt2) / 2
+		normals[i] = portable.Erfc((6-float64(i)/64)/math.Sqrt2) / 2
 	}
 	for i := range bells {
 		z := float64(i) / 64
-		bells[i] = math.Exp(-z * z / 2)
+		bells[i] = portable.Exp(-z * z / 2)
 	}
 }
 
@@ -56,7 +58,7 @@ func density(v, mean, u float64) float64 {
 	if z > 7 || z < -7 {
 		return 0
 	}
-	return math.Exp(-z*z/2) / (u * math.Sqrt2 * math.SqrtPi)
+	return portable.Exp(-z*z/2) / (u * math.Sqrt2 * math.SqrtPi)
 }
 
 // chiSquareTail returns the probability that χ² with n degrees of freedom is x or more, as a sum from partial integration.
@@ -64,10 +66,10 @@ func density(v, mean, u float64) float64 {
 //	n even: e^(−x/2) Σ (x/2)^k/k!;  n odd: erfc(√(x/2)) + e^(−x/2) Σ (x/2)^(k−½)/Γ(k+½)
 func chiSquareTail(x float64, n int) float64 {
 	h := x / 2
-	sum, term := 0.0, math.Exp(-h)
+	sum, term := 0.0, portable.Exp(-h)
 	k := 0.0
 	if n%2 == 1 {
-		sum = math.Erfc(math.Sqrt(h))
+		sum = portable.Erfc(math.Sqrt(h))
 		term *= math.Sqrt(h) / (math.SqrtPi / 2)
 		k = 0.5
 	}

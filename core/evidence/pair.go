@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/portable"
 )
 
 // firstOf is how many faults are tried as the first of a pair: those that fit best if their worst reading is ignored.
@@ -27,7 +28,7 @@ func (w *Weigher) Pair() (best [2]circuit.Fault) {
 			break
 		}
 		misfit := w.misfitOf(p.of[0], p.of[1])
-		if -math.Log2(chiSquareTail(misfit, max(1, len(w.readings)-2))) >= Surprising {
+		if -portable.Log2(chiSquareTail(misfit, max(1, len(w.readings)-2))) >= Surprising {
 			continue
 		}
 		if score := misfit + p.rare; score < least-1e-9 {
@@ -51,7 +52,7 @@ func (w *Weigher) pairs(order []circuit.Fault) (list []pair) {
 			if j <= i && j < firstOf || a.Part() == b.Part() && !together(a, b) {
 				continue
 			}
-			list = append(list, pair{[2]circuit.Fault{a, b}, -2 * math.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))})
+			list = append(list, pair{[2]circuit.Fault{a, b}, -2 * portable.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b pair) int { return cmp.Compare(Rounded(a.rare), Rounded(b.rare)) })

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
 )
@@ -51,13 +52,13 @@ func pieces(s circuit.Spread, fineness float64) (list []piece) {
 
 // cut divides a stretch of a logarithmic distribution.
 func cut(s circuit.Spread, from, to, per float64) (list []piece) {
-	n := min(max(1, math.Ceil(per*math.Log10(to/from)-1e-9)), mostPieces)
-	step := math.Pow(to/from, 1/n)
-	share := math.Log(step) / math.Log(s.Max/s.Min)
+	n := min(max(1, math.Ceil(per*portable.Log10(to/from)-1e-9)), mostPieces)
+	step := portable.Pow(to/from, 1/n)
+	share := portable.Log(step) / portable.Log(s.Max/s.Min)
 	for i := range int(n) {
-		a := from * math.Pow(step, float64(i))
+		a := from * portable.Pow(step, float64(i))
 		b := a * step
-		list = append(list, piece{(b - a) / math.Log(step), overlap * (b - a), share})
+		list = append(list, piece{(b - a) / portable.Log(step), overlap * (b - a), share})
 	}
 	return list
 }
@@ -97,7 +98,7 @@ func (m *model) windings(wide, coarse bool) (list []wound) {
 			for j := range ratios {
 				r := row * k
 				if wide {
-					r *= math.Pow(otherRows, 2*(float64(j)+0.5)/float64(ratios)-1)
+					r *= portable.Pow(otherRows, 2*(float64(j)+0.5)/float64(ratios)-1)
 				}
 				points = append(points, point{r, t.mean, t.share})
 				lo, hi = min(lo, r), max(hi, r)
@@ -107,11 +108,11 @@ func (m *model) windings(wide, coarse bool) (list []wound) {
 	if hi <= lo {
 		return []wound{{piece{lo, 0, 1}, points[0].t, 0}}
 	}
-	n := int(max(2, math.Ceil(math.Log(hi/lo)/step)))
+	n := int(max(2, math.Ceil(portable.Log(hi/lo)/step)))
 	bin := make([]struct{ w, r, rr, t, tt float64 }, n)
 	whole := 0.0
 	for _, p := range points {
-		b := &bin[min(n-1, int(float64(n)*math.Log(p.r/lo)/math.Log(hi/lo)))]
+		b := &bin[min(n-1, int(float64(n)*portable.Log(p.r/lo)/portable.Log(hi/lo)))]
 		b.w, b.r, b.rr, b.t, b.tt = b.w+p.share, b.r+p.share*p.r, b.rr+p.share*p.r*p.r, b.t+p.share*p.t, b.tt+p.share*p.t*p.t
 		whole += p.share
 	}
@@ -150,7 +151,7 @@ func moments(s circuit.Span, nominal float64) (mean, u float64) {
 	if s.Max <= s.Min {
 		return nominal, 0
 	}
-	l := math.Log(s.Max / s.Min)
+	l := portable.Log(s.Max / s.Min)
 	mean = (s.Max - s.Min) / l
 	return mean, math.Sqrt(max(0, (s.Max*s.Max-s.Min*s.Min)/(2*l)-mean*mean))
 }

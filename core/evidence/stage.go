@@ -1,9 +1,8 @@
 package evidence
 
 import (
-	"math"
-
 	"ohmwright/core/circuit"
+	"ohmwright/core/portable"
 )
 
 // A Drive is what the driver does when it is told to be on: fully on, or not quite. The readings lie between those of a driver that
@@ -100,14 +99,14 @@ func (m *model) stages() (stage [circuit.Stages]float64) {
 }
 
 // limits is the width of what limits there are, in the logarithm.
-var limits = math.Log(mostLimit / leastLimit)
+var limits = portable.Log(mostLimit / leastLimit)
 
 // tripped returns how likely a driver that protects itself does so at a current, beside that of a healthy circuit.
 func tripped(amperes, healthy float64) float64 {
 	if amperes <= leastTrip {
 		return 0
 	}
-	return min(1, max(0, math.Log(amperes/(leastLimit*healthy))/limits))
+	return min(1, max(0, portable.Log(amperes/(leastLimit*healthy))/limits))
 }
 
 // of returns the share, and its standard deviation, for a test in which the full current is amperes.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/portable"
 )
 
 // Surprising is the surprise from which readings do not fit a single fault: less than one in 128 by chance.
@@ -97,7 +98,7 @@ func (w *Weigher) Surprise() float64 {
 	if len(w.readings) == 0 || w.misfit <= 0 {
 		return 0
 	}
-	return max(0, -math.Log2(chiSquareTail(min(w.misfit, absurd), max(1, len(w.readings)-1))))
+	return max(0, -portable.Log2(chiSquareTail(min(w.misfit, absurd), max(1, len(w.readings)-1))))
 }
 
 // Worst returns the reading without which a single fault would fit best.

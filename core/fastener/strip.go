@@ -3,6 +3,7 @@ package fastener
 import (
 	"math"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -99,10 +100,10 @@ func (t Thread) limits() limits {
 	p, d := float64(t.Pitch), float64(t.Diameter)
 	es := (15 + 11*p) / 1000
 	td := (180*math.Cbrt(p*p) - 3.15/math.Sqrt(p)) / 1000
-	td2 := 90 * math.Pow(p, 0.4) * math.Pow(middle(d), 0.1) / 1000
-	td1 := 230 * math.Pow(p, 0.7) / 1000
+	td2 := 90 * portable.Pow(p, 0.4) * portable.Pow(middle(d), 0.1) / 1000
+	td1 := 230 * portable.Pow(p, 0.7) / 1000
 	if p <= 0.8 {
-		td1 = (433*p - 190*math.Pow(p, 1.22)) / 1000
+		td1 = (433*p - 190*portable.Pow(p, 1.22)) / 1000
 	}
 	d2 := float64(t.PitchDiameter())
 	return limits{d: d - es - td, d2: d2 - es - td2, hole2: d2 + 1.32*td2, hole1: float64(t.MinorDiameter()) + td1}

@@ -15,7 +15,7 @@ const (
 	MostWithPhotos = 8 << 20
 	MostEntries    = 2000
 	MostPhotos     = 12
-	MostKeys       = 2000 // of each map
+	MostKeys       = 8000 // of each map; a handover with all its lists full has 6,368
 	MostRows       = 200  // of each list of a form
 	MostOpen       = 200  // folded parts of a form that are open
 )

@@ -13,6 +13,7 @@ import (
 	"ohmwright/core/circuit"
 	"ohmwright/core/diagnosis"
 	"ohmwright/core/evidence"
+	"ohmwright/core/portable"
 	"ohmwright/core/winding"
 )
 
@@ -160,7 +161,7 @@ func (h Hidden) Best() Way {
 	var tests []circuit.Test
 	for {
 		f := diagnosis.Find(&m, readings)
-		i := slices.IndexFunc(f.Next, func(n diagnosis.Next) bool { return n.Value > 0 && int(n.Test) < Tests })
+		i := slices.IndexFunc(f.Next, func(n diagnosis.Next) bool { return n.Value > tie && int(n.Test) < Tests })
 		if i < 0 || len(tests) == Tests {
 			return h.Walk(tests, f.Repair)
 		}
@@ -194,7 +195,7 @@ func (d *Draw) next() float64 { return float64(d.Whole()>>11) / (1 << 53) }
 
 // normal returns a number of the standard normal distribution (Box and Muller, 1958).
 func (d *Draw) normal() float64 {
-	return math.Sqrt(-2*math.Log(1-d.next())) * math.Cos(2*math.Pi*d.next())
+	return math.Sqrt(-2*portable.Log(1-d.next())) * math.Cos(2*math.Pi*d.next())
 }
 
 // Expect returns what a test would read if nothing were wrong.

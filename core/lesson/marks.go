@@ -64,10 +64,14 @@ func (h Hidden) supported(tests []circuit.Test, repair circuit.Repair) float64 {
 	return h.chances(tests)[repair]
 }
 
+// tie is how near two probabilities, or a saving and 0 in the currency of the costs, may be to count as equal: then the first counts, and
+// no test is worth making. It is far more than machines differ by in their last bits.
+const tie = 1e-9
+
 // Likeliest returns the repair that is likeliest given the readings of some tests, and its probability to a thousandth.
 func (h Hidden) Likeliest(tests []circuit.Test) (repair circuit.Repair, p float64) {
 	for r, chance := range h.chances(tests) {
-		if chance > p {
+		if chance > p+tie {
 			repair, p = circuit.Repair(r), chance
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 	"ohmwright/core/wording"
@@ -20,8 +21,9 @@ import (
 // Version is the version that Write writes, and the highest that Read accepts.
 const Version = tool.Contract
 
-// Longest is the most bytes of a link that are read: escaping may turn one byte into three, and keys are written in full.
-const Longest = 4 * tool.MaxRequest
+// Longest is the most bytes of a link that are read: escaping may turn one byte into three, and keys are written in full. Longer ones
+// than any request has are read too, to say what is wrong with them.
+const Longest = 16 * tool.MaxRequest
 
 // Write returns the link of a request that was read. It leaves out the files that [Left] lists.
 func Write(t *tool.Tool, r *tool.Record) string {
@@ -57,52 +59,88 @@ type Draft struct {
 // there is no such tool, or the version is a later one, the draft is empty.
 func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 	d := Draft{Given: map[string]string{}}
-	var faults []tool.Fault
-	note := func(field string, code tool.Code, given, key string, args ...any) {
-		faults = append(faults, tool.NewFault(speak, field, code, given, key, args...))
-	}
+	n := noted{speak: speak}
 	if len(text) > Longest {
-		note("", tool.OutOf, text, "link.long", strconv.Itoa(Longest))
-		return d, faults
+		n.note("", tool.OutOf, text, "link.long", strconv.Itoa(Longest))
+		return d, n.faults
 	}
 	text = strings.TrimSpace(text)
 	if _, fragment, ok := strings.Cut(text, "#"); ok {
 		text = fragment
 	}
 	path, query, _ := strings.Cut(text, "?")
-	name := strings.Trim(path, "/")
-	t, ok := tools.Named(name)
+	name := strings.Trim(path, "/ ")
+	t, ok := tools.Named(strings.ToLower(name))
 	if !ok {
-		note("", tool.Unknown, name, "link.tool", name)
-		return d, faults
+		n.note("", tool.Unknown, name, "link.tool", name)
+		return d, n.faults
 	}
 	d.Tool = t
-	for _, part := range strings.Split(query, "&") {
-		if part == "" {
-			continue
-		}
+	var cut, twice, rows []string
+	for part := range strings.SplitSeq(query, "&") {
 		key, value, hasValue := strings.Cut(part, "=")
 		key, value = unescape(key), unescape(value)
+		_, again := d.Given[key]
 		switch {
+		case part == "":
 		case key == "v":
 			v, err := strconv.Atoi(value)
 			if err != nil || v < 1 {
-				note("", tool.Syntax, value, "link.version", value)
+				n.note("", tool.Syntax, value, "link.version", value)
 			} else if v > Version {
-				note("", tool.OutOf, value, "link.future", value)
-				return Draft{Given: map[string]string{}}, faults
+				n.note("", tool.OutOf, value, "link.future", value)
+				return Draft{Given: map[string]string{}}, n.faults
 			}
 		case !hasValue:
-			note(key, tool.Syntax, key, "link.cut", key)
+			cut = append(cut, key)
+		case again:
+			twice = append(twice, key)
+		case t.NoRow(key):
+			rows = append(rows, key)
 		default:
-			if _, twice := d.Given[key]; twice {
-				note(key, tool.Conflict, value, "twice", key)
-				continue
-			}
 			d.Given[key] = value
 		}
 	}
-	return d, faults
+	n.each(cut, tool.Syntax, "link.cut")
+	n.each(twice, tool.Conflict, "twice")
+	n.each(rows, tool.Unknown, "link.row", strconv.Itoa(tool.FarthestRow))
+	return d, n.faults
+}
+
+// noted collects the faults of a link.
+type noted struct {
+	speak  *wording.Speaker
+	faults []tool.Fault
+}
+
+func (n *noted) note(field string, code tool.Code, given, key string, args ...any) {
+	n.faults = append(n.faults, tool.NewFault(n.speak, field, code, given, key, args...))
+}
+
+// each notes the same fault of some keys.
+func (n *noted) each(keys []string, code tool.Code, key string, args ...any) {
+	n.faults = append(n.faults, Each(n.speak, keys, code, key, args...)...)
+}
+
+// few is how many keys with the same fault are told one by one.
+const few = 5
+
+// Each returns the same fault of some keys, worded by the key fault.KEY with the key of the link first. Where they are many it is one
+// fault that counts them, worded by fault.KEY.many with their number, then the first of them, in front of args.
+func Each(speak *wording.Speaker, keys []string, code tool.Code, key string, args ...any) (faults []tool.Fault) {
+	if len(keys) > few {
+		many := speak.Exact(float64(len(keys)))
+		shown := make([]string, few)
+		for i := range shown {
+			shown[i] = quantity.Clip(keys[i])
+		}
+		first := strings.Join(shown, ", ") + " …"
+		return []tool.Fault{tool.NewFault(speak, "", code, first, key+".many", append([]any{many, first}, args...)...)}
+	}
+	for _, k := range keys {
+		faults = append(faults, tool.NewFault(speak, k, code, k, key, append([]any{quantity.Clip(k)}, args...)...))
+	}
+	return faults
 }
 
 // Request returns the draft as a request. Flat keys are split at their dots into nested objects; an object whose keys are
@@ -154,7 +192,7 @@ func (b branch) nested() tool.Node {
 	var order []int
 	for k := range b {
 		keys = append(keys, k)
-		if n, err := strconv.Atoi(k); err == nil && n >= 0 && strconv.Itoa(n) == k {
+		if n, ok := tool.RowNumber(k); ok {
 			order = append(order, n)
 		}
 	}
@@ -201,6 +239,12 @@ func (d Draft) Rows() Rows {
 	return rows
 }
 
+// RowOf returns the list and the number of the row that a flat key is in; ok is false for any other key.
+func RowOf(key string) (list string, row int, ok bool) {
+	list, row, _, ok = cutRow(key)
+	return list, row, ok
+}
+
 // cutRow cuts list.row.rest into its parts. rest begins with its dot.
 func cutRow(key string) (list string, row int, rest string, ok bool) {
 	list, tail, ok := strings.Cut(key, ".")
@@ -211,8 +255,8 @@ func cutRow(key string) (list string, row int, rest string, ok bool) {
 	if deeper {
 		rest = "." + rest
 	}
-	row, err := strconv.Atoi(number)
-	return list, row, rest, err == nil && row >= 0
+	row, ok = tool.RowNumber(number)
+	return list, row, rest, ok
 }
 
 // Own turns a path in the request (rows 0, 1, 2 …) into the draft's own key, whose row numbers may have gaps.

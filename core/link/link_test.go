@@ -2,6 +2,7 @@ package link_test
 
 import (
 	"encoding/json"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -99,6 +100,53 @@ func TestWrongLinks(t *testing.T) {
 			assert.NotEmpty(t, faults[0].Hint)
 		}
 		assert.Len(t, d.Given, want.kept, "%.60s", text)
+	}
+}
+
+// TestOddNames checks that a tool is found however its name is typed.
+func TestOddNames(t *testing.T) {
+	for _, text := range []string{"#/winding/", "#/winding?", "#/WINDING", "#winding", "#/ Winding /?v=1&", "#/winding/?v=1"} {
+		d, faults := link.Read(text, tools.English())
+		assert.Empty(t, faults, text)
+		if assert.NotNil(t, d.Tool, text) {
+			assert.Equal(t, "winding", d.Tool.Name, text)
+		}
+		assert.Empty(t, d.Given, text)
+	}
+	d, faults := link.Read("#/winding?v=1&specs.0.name=which?&specs.0.source=a#b?c", tools.English())
+	assert.Empty(t, faults)
+	assert.Equal(t, map[string]string{"specs.0.name": "which?", "specs.0.source": "a#b?c"}, d.Given)
+}
+
+// TestRowsThatCannotBe checks that keys of rows with odd numbers are named and leave the others alone.
+func TestRowsThatCannotBe(t *testing.T) {
+	const last = "specs.999999999.min"
+	for _, index := range []string{"100000000000000000000", "1000000000", "-1", "00", "01"} {
+		d, faults := link.Read("#/winding?v=1&reading=5ohm&specs."+index+".min=4ohm&"+last+"=3ohm", tools.English())
+		if assert.Len(t, faults, 1, index) {
+			assert.Equal(t, tool.Unknown, faults[0].Code)
+			assert.Equal(t, "specs."+index+".min", faults[0].Field)
+		}
+		assert.Equal(t, map[string]string{"reading": "5ohm", last: "3ohm"}, d.Given)
+		assert.Equal(t, "3ohm", d.Compact().Given["specs.0.min"])
+	}
+}
+
+// TestManyOfAKindAreCounted checks that the same fault of many keys is one fault that counts them.
+func TestManyOfAKindAreCounted(t *testing.T) {
+	var cut, twice, rows strings.Builder
+	for i := range 30_000 {
+		n := strconv.Itoa(i)
+		cut.WriteString("&k" + n)
+		twice.WriteString("&at=" + n)
+		rows.WriteString("&specs." + n + "0000000000.min=5")
+	}
+	for query, code := range map[string]tool.Code{cut.String(): tool.Syntax, twice.String(): tool.Conflict, rows.String(): tool.Unknown} {
+		_, faults := link.Read("#/winding?v=1&at=5degC&specs.0.min=5"+query, tools.English())
+		if assert.Len(t, faults, 1, "%.40s", query) {
+			assert.Equal(t, code, faults[0].Code)
+			assert.Regexp(t, "30,?000|29,?999", faults[0].Message)
+		}
 	}
 }
 

@@ -1,6 +1,10 @@
 package measure
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/portable"
+)
 
 // A Band is an interval of permitted values. A limit that is not given is infinite.
 type Band struct{ Min, Max float64 }
@@ -27,6 +31,12 @@ const (
 
 // Sure is the probability from which there is a verdict: 95 %, the default of ISO 14253-1:2017 (from memory).
 const Sure = 0.95
+
+// tie is how much a probability may fall short of a limit and still reach it: more than machines differ by in their last bits.
+const tie = 1e-12
+
+// Reaches reports whether a probability is enough for a verdict.
+func Reaches(p float64) bool { return p >= Sure-tie }
 
 // Conformity holds the probabilities that the true value is below, within and above a band. They add up to 1.
 type Conformity struct{ Below, Within, Above float64 }
@@ -94,22 +104,22 @@ func meanNormal(a, b, u float64) float64 {
 	case u <= (b-a)*1e-12: // Φ is a step
 		return min(max(b, 0)/(b-a), 1)
 	}
-	integral := func(z float64) float64 { return z*normal(z) + math.Exp(-z*z/2)/math.Sqrt(2*math.Pi) }
+	integral := func(z float64) float64 { return z*normal(z) + portable.Exp(-z*z/2)/math.Sqrt(2*math.Pi) }
 	return min(1, max(0, (integral(b/u)-integral(a/u))/((b-a)/u)))
 }
 
 // Verdict returns the verdict whose probability reaches [Sure], or Undecided.
 func (c Conformity) Verdict() Verdict {
 	switch {
-	case c.Below >= Sure:
+	case Reaches(c.Below):
 		return Below
-	case c.Within >= Sure:
+	case Reaches(c.Within):
 		return Within
-	case c.Above >= Sure:
+	case Reaches(c.Above):
 		return Above
 	}
 	return Undecided
 }
 
 // normal returns Φ, the distribution function of the standard normal distribution.
-func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+func normal(z float64) float64 { return portable.Erfc(-z/math.Sqrt2) / 2 }

@@ -8,6 +8,7 @@ import (
 	"math"
 	"strings"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -30,7 +31,7 @@ func Rectangular(a float64) float64 { return math.Abs(a) / math.Sqrt(3) }
 func Combine(us ...float64) float64 {
 	sum := 0.0
 	for _, u := range us {
-		sum = math.Hypot(sum, u)
+		sum = portable.Hypot(sum, u)
 	}
 	return sum
 }

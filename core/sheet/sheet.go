@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/quote"
 )
 
@@ -160,7 +161,7 @@ func (s Scale) Clamp(v float64) (x float64, out bool) {
 func (s Scale) Ticks(n int) (at []float64, decimals int) {
 	span := s.To - s.From
 	raw := span / float64(n)
-	power := math.Pow(10, math.Floor(math.Log10(raw)))
+	power := portable.Pow(10, math.Floor(portable.Log10(raw)))
 	step := 10 * power
 	for _, m := range []float64{1, 2, 5} {
 		if m*power >= raw {
@@ -168,7 +169,7 @@ func (s Scale) Ticks(n int) (at []float64, decimals int) {
 			break
 		}
 	}
-	decimals = max(0, -int(math.Floor(math.Log10(step)+1e-9)))
+	decimals = max(0, -int(math.Floor(portable.Log10(step)+1e-9)))
 	for i := math.Ceil(s.From/step - 1e-9); i*step <= s.To+step*1e-9 && len(at) < 4*n; i++ {
 		at = append(at, i*step)
 	}

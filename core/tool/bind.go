@@ -243,6 +243,10 @@ func (v value) list(n Node) {
 		v.wrong(Syntax, n.String(), "form.list")
 		return
 	}
+	if len(n.items) == 0 && v.d.Need { // as if it were left out, which is a fault: there is nothing to answer
+		*v.s = v.d.fallback
+		return
+	}
 	if many := strconv.Itoa(len(n.items)); len(n.items) > v.d.Most {
 		v.wrong(OutOf, many, "rows", many, strconv.Itoa(v.d.Most))
 		return

@@ -2,6 +2,7 @@ package tool
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"ohmwright/core/quantity"
@@ -281,16 +282,36 @@ func (t *Tool) Split(key string) []string {
 	return path
 }
 
+// FarthestRow is the highest number that a row may have in a flat key: rows may have gaps, and their order alone counts.
+const FarthestRow = 999_999_999
+
+// RowNumber reads the number of a row in a flat key: 0, 1, 2 and so on, in one way of writing.
+func RowNumber(text string) (n int, ok bool) {
+	n, err := strconv.Atoi(text)
+	return n, err == nil && n >= 0 && n <= FarthestRow && strconv.Itoa(n) == text
+}
+
+// NoRow reports whether a flat key is of a row that cannot be: its number is too large, or written in another way.
+func (t *Tool) NoRow(key string) bool {
+	_, found, rest := t.walk(key)
+	index, _, _ := strings.Cut(rest, ".")
+	return found != nil && found.Shape == List && index != "" && strings.Trim(index, "+-0123456789") == ""
+}
+
 // walk follows a flat key through the declared fields as far as it leads. The rest is what it could not follow.
 func (t *Tool) walk(key string) (path []string, found *Field, rest string) {
 	fields := t.Fields
 	for rest = key; rest != ""; {
 		index, deeper, _ := strings.Cut(rest, ".")
-		if found != nil && found.Shape == List && strings.Trim(index, "0123456789") == "" {
-			path, rest = append(path, index), deeper
-			continue
+		if found != nil && found.Shape == List {
+			if _, ok := RowNumber(index); ok {
+				path, rest = append(path, index), deeper
+				continue
+			}
 		}
-		i := slices.IndexFunc(fields, func(d *Field) bool { return rest == d.Name || strings.HasPrefix(rest, d.Name+".") })
+		i := slices.IndexFunc(fields, func(d *Field) bool {
+			return strings.HasPrefix(rest, d.Name) && (len(rest) == len(d.Name) || rest[len(d.Name)] == '.')
+		})
 		if i < 0 {
 			return path, found, rest
 		}

@@ -37,8 +37,6 @@ type dip struct {
 // means are running sums of the times and currents of a ramp, for means over stretches.
 type means []struct{ t, y float64 }
 
-func (p *ramp) means() means { return meansOf(p.t, p.y) }
-
 func meansOf(t, y []float64) means {
 	m := make(means, len(t)+1)
 	for k := range t {
@@ -64,7 +62,7 @@ func (m means) bend(from, size int) (bend, spread float64) {
 // dip finds the sharpest upward bend of a ramp. An exponential has none; the end of a motion is one, as the current then rises
 // again at once.
 func (p *ramp) dip() (d dip) {
-	m := p.means()
+	m := meansOf(p.t, p.y)
 	w := p.rising(m)
 	if d = p.sharpest(m, w, false); !d.found {
 		if late := p.sharpest(m, w, true); late.found || late.z > d.z && !d.rippled {
@@ -243,7 +241,7 @@ type meeting struct{ t, value, rss float64 }
 func (p *ramp) refine(d *dip) {
 	d.t, d.value = p.t[d.at], p.y[d.at]
 	widest := max(6, d.scale*5/4)
-	narrowest := max(6, int(float64(widest)*math.Pow(2*certain/d.z, 2./3)))
+	narrowest := max(6, int(float64(widest)*math.Cbrt(4*certain*certain/(d.z*d.z))))
 	for half := widest; ; half = half * 7 / 10 {
 		last := half*7/10 < narrowest
 		from, to := max(0, d.at-half), min(len(p.t), d.at+half+1)
@@ -332,7 +330,7 @@ func (p *ramp) judge(d dip, fit *Fit, m *fitted) Dip {
 	tau := m.parts[0].tau
 	interval := p.last() / float64(len(p.t)-1)
 	size := 0.27 * min(tau, p.last()/2) / interval
-	means := p.means()
+	means := meansOf(p.t, p.y)
 	hum, _ := p.hum(means[p.rising(means).until:], max(1, int(size)))
 	v := Dip{Smallest: max(certain*math.Sqrt(6)*p.sigma/math.Sqrt(max(1, size))+2*humBends*hum, p.feigned())}
 	gap := 0.0

@@ -1,6 +1,10 @@
 package trace
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/portable"
+)
 
 const (
 	suspect       = 4     // standard deviations of a bend that is tried as a motion if one exponential does not do
@@ -166,7 +170,7 @@ func (p *ramp) fitRest(d dip, final float64) (rest model, last int) {
 		q.drop = final - q.y[0]
 		q.tau = q.last() - q.t[0]
 		if end := final - q.y[len(q.y)-1]; end > 0 && q.drop > end {
-			q.tau /= math.Log(q.drop / end)
+			q.tau /= portable.Log(q.drop / end)
 		}
 		if q.drop > 0 && m.fit() && m.check(p.noise()) < 0.8*wander {
 			return m, int(0.9 * float64(until))
@@ -180,14 +184,14 @@ func (p *ramp) figures(r samples, m *fitted) *Fit {
 	fit := &Fit{Final: m.final, FinalU: m.u[0], Rest: math.Sqrt(m.rss / float64(m.n)), Start: p.zero + m.start(0)}
 	fit.From, fit.To = p.zero+p.t[0], p.zero+p.last()
 	if p.sigma < 0.5*p.step {
-		fit.FinalU = math.Hypot(fit.FinalU, p.step/math.Sqrt(12))
+		fit.FinalU = portable.Hypot(fit.FinalU, p.step/math.Sqrt(12))
 	}
 	if p.before >= fewestBefore {
 		fit.Start = p.zero + m.start(p.base)
 		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(m.final-p.base); fit.OffsetKnown {
 			fit.Final -= p.base
 			u := max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12)) // of the current before the start
-			fit.FinalU = math.Hypot(fit.FinalU, u)
+			fit.FinalU = portable.Hypot(fit.FinalU, u)
 		}
 	}
 	if m.moves() && len(m.parts) == 1 { // the part after the motion does not show when the rise began
@@ -225,7 +229,7 @@ func certainEnough(tau, u float64) (float64, float64) {
 	if u > givenWithin*tau {
 		return 0, 0
 	}
-	return tau, math.Hypot(u, chosen*tau)
+	return tau, portable.Hypot(u, chosen*tau)
 }
 
 // doubt returns why a fit is not good enough to give, or NoReason. If a single exponential leaves part of the rise
@@ -256,7 +260,7 @@ func (f *Finding) doubt(p *ramp, fit *Fit, m *fitted) Reason {
 		}
 		// Saturated iron and eddy currents: the residuals count as an error of the time constant, on which the current depends
 		// by at most 1/e of the final current.
-		fit.AtRestU = math.Hypot(fit.AtRestU, math.E*left.rise/m.final*fit.AtRest)
+		fit.AtRestU = portable.Hypot(fit.AtRestU, math.E*left.rise/m.final*fit.AtRest)
 		fit.TimeConstantU = fit.AtRestU
 	}
 	return NoReason
@@ -273,8 +277,8 @@ func (fit *Fit) ofLoop(supply float64, m *fitted) {
 		if fit.Seated {
 			j = len(m.parts) - 1
 		}
-		u := math.Hypot(fit.TimeConstantU, math.Hypot(m.change(j)/math.Sqrt(3), ironHides*fit.TimeConstant))
-		fit.InductanceU = fit.Inductance * math.Hypot(fit.FinalU/fit.Final, u/fit.TimeConstant)
+		u := portable.Hypot(fit.TimeConstantU, portable.Hypot(m.change(j)/math.Sqrt(3), ironHides*fit.TimeConstant))
+		fit.InductanceU = fit.Inductance * portable.Hypot(fit.FinalU/fit.Final, u/fit.TimeConstant)
 	}
 }
 
@@ -296,3 +300,6 @@ func (p *ramp) curve(fit *Fit, m *fitted) (list []Point) {
 	}
 	return list
 }
+
+// outstanding returns how many standard deviations of a mean are more than noise, if so many samples are looked at.
+func outstanding(samples int) float64 { return 5 + math.Sqrt(2*portable.Log(float64(max(2, samples)))) }

@@ -61,7 +61,7 @@ func (p *ramp) corner() (c corner, ok bool) {
 	if c.early < fewestEarly || sigma > roundCorner*height {
 		return c, false
 	}
-	c.variance = sigma*sigma + math.Pow(0.002*height, 2)
+	c.variance = sigma*sigma + 0.002*height*0.002*height
 	c.until = min(n, c.early+max(3, c.early/2))
 	for _, y := range p.y[n/2:] {
 		c.ripple += (y - c.level) * (y - c.level) / float64(n-n/2)

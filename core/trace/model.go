@@ -1,6 +1,10 @@
 package trace
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/portable"
+)
 
 // A part is a stretch of a ramp in blocks of samples, with an exponential of its own: i = final − drop·exp(−(t−from)/tau).
 type part struct {
@@ -13,7 +17,7 @@ type part struct {
 func (q *part) last() float64 { return q.t[len(q.t)-1] }
 
 // missing returns how far the current is below final at a time.
-func (q part) missing(t float64) float64 { return q.drop * math.Exp(-(t-q.from)/q.tau) }
+func (q part) missing(t float64) float64 { return q.drop * portable.Exp(-(t-q.from)/q.tau) }
 
 // A model is one part, or two that go towards the same final current.
 type model struct {
@@ -40,11 +44,11 @@ func (m *model) guess() bool {
 	span := q.last() - q.from
 	best := math.Inf(1)
 	for k := range 14 {
-		tau := span * math.Pow(2, 1.5-0.5*float64(k))
+		tau := span * portable.Pow(2, 1.5-0.5*float64(k))
 		var l line
 		syy := 0.0
 		for j, t := range q.t {
-			x, y := math.Exp(-(t-q.from)/tau), q.y[j]
+			x, y := portable.Exp(-(t-q.from)/tau), q.y[j]
 			l.add(x, y)
 			syy += y * y
 		}
@@ -110,7 +114,7 @@ func (m *model) moved(by [5]float64) model {
 	next.final += by[0]
 	for j, q := range m.parts {
 		q.drop += by[1+2*j]
-		q.tau *= math.Exp(max(-1, min(1, by[2+2*j])))
+		q.tau *= portable.Exp(max(-1, min(1, by[2+2*j])))
 		next.parts[j] = q
 	}
 	return next
@@ -122,7 +126,7 @@ func (m *model) equations() (e normal, rss float64) {
 	for j, q := range m.parts {
 		a, b := 1+2*j, 2+2*j
 		for k, t := range q.t {
-			x := math.Exp(-(t - q.from) / q.tau)
+			x := portable.Exp(-(t - q.from) / q.tau)
 			res := q.y[k] - m.final + q.drop*x
 			rss += res * res
 			da, db := -x, -q.drop*x*(t-q.from)/q.tau
@@ -243,14 +247,14 @@ func (m *model) change(j int) float64 {
 	if size == 0 || !(missing[0] > missing[1] && missing[2] > missing[3] && missing[3] > 0) {
 		return 0
 	}
-	return math.Abs((at[1]-at[0])/math.Log(missing[0]/missing[1]) - (at[3]-at[2])/math.Log(missing[2]/missing[3]))
+	return math.Abs((at[1]-at[0])/portable.Log(missing[0]/missing[1]) - (at[3]-at[2])/portable.Log(missing[2]/missing[3]))
 }
 
 // start returns when the first part was at a current.
 func (m *model) start(current float64) float64 {
 	q := m.parts[0]
 	if u := (m.final - current) / q.drop; u > 0 {
-		return q.from - q.tau*math.Log(u)
+		return q.from - q.tau*portable.Log(u)
 	}
 	return q.from
 }

@@ -12,9 +12,6 @@ const (
 	smallestStep = 0.03 // of the level: a step of a current that has settled
 )
 
-// outstanding returns how many standard deviations of a mean are more than noise, if so many samples are looked at.
-func outstanding(samples int) float64 { return 5 + math.Sqrt(2*math.Log(float64(max(2, samples)))) }
-
 // add lists a step, or extends the last one if it goes on.
 func (f *Finding) add(s Sudden, join float64) {
 	if n := len(f.Steps); n > 0 && s.At <= f.Steps[n-1].Until+join {

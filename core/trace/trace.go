@@ -70,22 +70,19 @@ type Point struct{ T, I float64 }
 // of the part to the second it may be off either way.
 // Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones; iron_test.go.
 type Fit struct {
-	Start                float64 // of the ramp, between samples, s
-	OffsetKnown          bool    // the current before the start was seen and is small: it is taken off Final
-	Final, FinalU        float64 // where the ramp ends up, A
-	Reached              float64 // share of Final that the recording reaches
-	TimeConstant         float64 // s
-	TimeConstantU        float64
-	Seated               bool    // TimeConstant is AtStop, not AtRest
-	AtRest, AtRestU      float64 // time constant before the plunger moves; 0: uncertain by over 30 %
-	AtStop, AtStopU      float64 // after it has arrived; 0: uncertain by over 30 %, or it did not move
-	Resistance           float64 // Supply / Final, ohm; 0: supply unknown
-	ResistanceU          float64
-	Inductance           float64 // Resistance · TimeConstant, H
-	InductanceU          float64
-	Rest                 float64 // rms of the residuals, A
-	From, To             float64 // the part of the recording that was fitted, s
-	MotionFrom, MotionTo float64 // the part between that is left out; both 0: none
+	Start                       float64 // of the ramp, between samples, s
+	OffsetKnown                 bool    // the current before the start was seen and is small: it is taken off Final
+	Final, FinalU               float64 // where the ramp ends up, A
+	Reached                     float64 // share of Final that the recording reaches
+	TimeConstant, TimeConstantU float64 // s
+	Seated                      bool    // TimeConstant is AtStop, not AtRest
+	AtRest, AtRestU             float64 // time constant before the plunger moves; 0: uncertain by over 30 %
+	AtStop, AtStopU             float64 // after it has arrived; 0: uncertain by over 30 %, or it did not move
+	Resistance, ResistanceU     float64 // Supply / Final, ohm; 0: supply unknown
+	Inductance, InductanceU     float64 // Resistance · TimeConstant, H
+	Rest                        float64 // rms of the residuals, A
+	From, To                    float64 // the part of the recording that was fitted, s
+	MotionFrom, MotionTo        float64 // the part between that is left out; both 0: none
 }
 
 // A Verdict says whether the ramp has the dip of a moving plunger.
@@ -109,9 +106,8 @@ type Dip struct {
 	Smallest float64 // A, the least depth that this recording would show
 }
 
-// A Sudden is a change of the current that neither drive nor plunger explains. During the rise, when a plunger moves, it
-// is a change that is quicker than the winding allows; after the current has settled, any change of 3 % or more above
-// noise.
+// A Sudden is a change of the current that neither drive nor plunger explains. During the rise, when a plunger moves, it is a change
+// that is quicker than the winding allows; after the current has settled, any change of 3 % or more above noise.
 type Sudden struct {
 	At, Until float64 // s
 	Change    float64 // A, negative for a fall
@@ -134,7 +130,6 @@ const (
 
 // A Difference says what differs, with the figures compared.
 type Difference struct {
-	Kind      DifferenceKind
-	Got, GotU float64 // measured, and its standard uncertainty
-	Want      float64
+	Kind            DifferenceKind
+	Got, GotU, Want float64 // measured, and its standard uncertainty; expected
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"ohmwright/core/measure"
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -139,7 +140,7 @@ func (m Measurement) correction(to quantity.Temperature) correction {
 	// The factor is k/x, and x is alike likely anywhere from a to b: its mean is k ln(b/a)/(b − a), that of its square k²/(a b).
 	k, a, b := float64(to-m.Material.ZeroResistanceAt), float64(Anywhere.From-m.Material.ZeroResistanceAt),
 		float64(Anywhere.To-m.Material.ZeroResistanceAt)
-	mean, square := k*math.Log(b/a)/(b-a), k*k/(a*b)
+	mean, square := k*portable.Log(b/a)/(b-a), k*k/(a*b)
 	return correction{f, math.Sqrt(square), math.Sqrt(math.Max(0, square-mean*mean))}
 }
 
@@ -242,9 +243,9 @@ func Compare(m, good Measurement, tolerance quantity.Ratio) Comparison {
 // likeness returns the verdict on a ratio that should be 1: one, Differs or Unsure.
 func likeness(c measure.Conformity, one Likeness) Likeness {
 	switch {
-	case c.Within >= measure.Sure:
+	case measure.Reaches(c.Within):
 		return one
-	case c.Below+c.Above >= measure.Sure:
+	case measure.Reaches(c.Below + c.Above):
 		return Differs
 	}
 	return Unsure

@@ -3,6 +3,7 @@ package winding
 import (
 	"math"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -43,6 +44,6 @@ func (w Wire) Listed() bool { return classFive[w.Section] != 0 }
 //
 // Source: ASTM B258 (from memory). Checked in testdata/windings.json. Of a stranded wire it is the metal's own section.
 func GaugeSection(n int) quantity.Area {
-	d := 0.127 * math.Pow(92, float64(36-n)/39)
+	d := 0.127 * portable.Pow(92, float64(36-n)/39)
 	return quantity.Area(math.Pi / 4 * d * d)
 }

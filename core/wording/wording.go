@@ -14,6 +14,7 @@ import (
 	"golang.org/x/text/message/catalog"
 	"golang.org/x/text/number"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 )
 
@@ -243,7 +244,7 @@ func magnitude(v float64) int {
 	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
 		return 0
 	}
-	return max(-9, int(math.Floor(math.Log10(v))))
+	return max(-9, int(math.Floor(portable.Log10(v))))
 }
 
 // Of writes a value, given in the contract's unit of its kind, in the unit that a person would use. It has the digits that
@@ -262,7 +263,7 @@ func (s *Speaker) PlusMinus(k quantity.Kind, v, u float64) string {
 	// One figure of the uncertainty is enough, or two if it begins with a 1 or a 2.
 	wide := 2 * u
 	decimals := -magnitude(wide)
-	if wide < 3*math.Pow(10, float64(magnitude(wide))) {
+	if wide < 3*portable.Pow(10, float64(magnitude(wide))) {
 		decimals++
 	}
 	decimals = max(0, min(6, decimals))
@@ -355,7 +356,7 @@ func (s *Speaker) AtMost(v float64, figures int) string {
 	if v == 0 {
 		return s.Number(0, 0)
 	}
-	power := int(math.Floor(math.Log10(math.Abs(v))))
+	power := int(math.Floor(portable.Log10(math.Abs(v))))
 	decimals := max(0, figures-1-power)
 	short := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Contains(short, ".") {
@@ -376,7 +377,7 @@ func (s *Speaker) Three(k quantity.Kind, v float64) string {
 	if v == 0 {
 		return s.Of(k, 0, 0)
 	}
-	return s.Of(k, v, 1.5*math.Pow(10, math.Floor(math.Log10(math.Abs(v)))-1))
+	return s.Of(k, v, 1.5*portable.Pow(10, math.Floor(portable.Log10(math.Abs(v)))-1))
 }
 
 // Typed writes a number as it was typed, but to at most two decimals.

@@ -11,12 +11,14 @@ export class Address {
     window.addEventListener('hashchange', () => clearTimeout(this.timer));
   }
 
-  // read returns what the address names: {path, query, own}; query is undefined without one, own the job that was open when the page wrote
-  // it, undefined if it is a link.
+  // read returns what the address names, however it is typed: {path, query, own}; query is undefined without one, own the job that was
+  // open when the page wrote it, undefined if it is a link.
   read() {
     this.at = location.hash;
-    const [path, query] = location.hash.replace(/^#\/?/, '').split('?');
-    return { path, query, own: history.state?.own };
+    const text = location.hash.replace(/^#\/*/, '');
+    const cut = text.indexOf('?');
+    const path = (cut < 0 ? text : text.slice(0, cut)).replace(/\/+$/, '').toLowerCase();
+    return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own: history.state?.own };
   }
 
   // name writes the name of a place, now.

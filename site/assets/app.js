@@ -1,5 +1,6 @@
 // Waits for the core, shows the place that the address names, and does what belongs to no single form.
 import { Address } from './address.js';
+import { Aside } from './aside.js';
 import { keepAwake } from './awake.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
@@ -14,14 +15,15 @@ import { locale, localise, number } from './numbers.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
 import { codeForm, shareForm } from './share.js';
-import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
+import { Shelves } from './shelf.js';
+import { Store, emptyForm, randomText } from './state.js';
+import { Tabs } from './tabs.js';
 import { Works } from './works.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
 const store = new Store(() => localStorage);
 const said = document.getElementById('said');
 let core = null;
-const shelves = { rows: [], vehicles: [], works: [] }; // what is kept for later: rows of lists, what holds for a vehicle, a class's work
 
 // ---- the core
 
@@ -75,23 +77,10 @@ function showSaved(key, state) {
   savedAt.classList.toggle('bad', ['full', 'forbidden'].includes(state));
 }
 
+const aside = new Aside(store, words);
 // Who works on a sheet hands it in while the page is open; anything else goes into a link.
 const unsaved = () => (forms.get(document.body.dataset.place)?.of ? 'work.unsaved' : 'unsaved');
-const keep = new Keep(store, (fault) => showSaved(fault ? `${unsaved()}.${fault}` : 'saved', fault || 'saved'), showAside);
-
-// showAside says that something was set aside, and shows it on a tap.
-function showAside(fault, text) {
-  const details = document.createElement('details');
-  details.className = 'aside';
-  details.dataset.aside = fault;
-  const summary = document.createElement('summary');
-  summary.textContent = words[fault];
-  const pre = document.createElement('pre');
-  pre.tabIndex = 0;
-  pre.textContent = text;
-  details.append(summary, pre);
-  document.getElementById('main').prepend(details);
-}
+const keep = new Keep(store, (fault) => showSaved(fault ? `${unsaved()}.${fault}` : 'saved', fault || 'saved'), aside.show);
 
 // ---- jobs
 
@@ -116,11 +105,12 @@ const address = new Address(() => jobs.job?.id ?? '');
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, tell, formOf, titleOf, readLink: (link) => readLink(link), locale });
 const list = new JobList(jobs, inJob, { word, words, say, tell, said, leave, place, jobSwitched, core: () => core, ask, locale });
 
-const keeping = new Keeping(jobs, keep, (form) => {
+function showKept(form) {
   inJob.show(form);
   list.showName();
   list.paper.soon(form);
-});
+}
+const keeping = new Keeping(jobs, keep, showKept, () => tabs);
 
 // adopted shows what another window changed in the open job.
 function adopted() {
@@ -156,6 +146,15 @@ function titleOf(tool) {
 // ---- forms
 
 const forms = new Map(); // by tool: a form is made when it is first shown
+const shelves = new Shelves(keep, forms, tell);
+const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
+const works = new Works({
+  shelf: () => shelves.entries.works,
+  change: (entries) => shelves.change('works', entries),
+  readLink: (link) => readLink(link),
+  tell,
+});
+
 // formOf returns a tool's form, or undefined if there is no such tool.
 function formOf(tool) {
   if (!markups.has(tool) || forms.has(tool)) return forms.get(tool);
@@ -178,8 +177,8 @@ function formOf(tool) {
     },
     works,
     left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
-    shelf: (name) => shelves[name],
-    changeShelf,
+    shelf: (name) => shelves.entries[name],
+    changeShelf: (...it) => shelves.change(...it),
     command,
     carry,
     aloneChanged,
@@ -188,26 +187,10 @@ function formOf(tool) {
   if (core) localise(section); // else once the first answer is there
   forms.set(tool, form);
   keeping.fill(form);
-  for (const name in shelves) form.shelf.show(name, shelves[name]);
+  shelves.showIn(form);
   document.getElementById('main').append(section);
   return form;
 }
-
-// changeShelf keeps other entries for later; key is that of the message, if there is one.
-function changeShelf(name, entries, key) {
-  shelves[name] = entries;
-  const fault = keep.save(name, writeRows(entries));
-  for (const form of forms.values()) form.shelf.show(name, entries);
-  if (key) tell(key);
-  return fault;
-}
-
-const works = new Works({
-  shelf: () => shelves.works,
-  change: (entries) => changeShelf('works', entries),
-  readLink: (link) => readLink(link),
-  tell,
-});
 
 // command does what a button says that is no single form's: see acts in taps.js.
 async function command(name, form) {
@@ -252,7 +235,8 @@ async function openLink(link, key) {
   const opened = readLink(link);
   if (!opened) return;
   const markup = markups.get(opened.tool);
-  if (jobs.job && markup && !markup.jobless) {
+  const empty = markup && isNothing(opened.fields);
+  if (jobs.job && !empty && markup && !markup.jobless) {
     leave();
     await list.putAside();
     if (jobs.job) return place();
@@ -268,8 +252,9 @@ async function openLink(link, key) {
     return;
   }
   if (works.opened(form, opened, notes, key)) return;
+  if (key === 'opened' && !empty && !isNothing(form.last.given)) notes.unshift(words[key]); // stays where it can be read
   form.open(opened.fields, notes);
-  if (key) tell(key);
+  if (key && !empty) tell(key);
 }
 
 // carry takes readings of the tool "by" over to another tool's form, beside what is there; but an exercise begins anew.
@@ -292,7 +277,7 @@ function carry(tool, given, by) {
 function place() {
   const { path, query, own } = address.read();
   const form = show(path);
-  const lost = own === '' && !jobs.job && form && isNothing(form.last.given);
+  const lost = own === '' && !jobs.job && form && store.read(path) === null && isNothing(form.last.given);
   if (query === undefined ? form || path === '' || path === 'jobs' : own !== undefined && form && !lost) form?.answer();
   else if (core) {
     address.name(path === 'job' ? '' : path);
@@ -358,7 +343,7 @@ layOutForPaper(() => forms.get(document.body.dataset.place));
 
 // ---- go
 
-for (const name in shelves) shelves[name] = keep.load(name, readRows).rows;
+shelves.load();
 if (store.write('look', document.documentElement.dataset.look)) keep.save('look', 'auto'); // tells what is wrong
 const wrong = jobs.remembered() ? await jobs.start() : '';
 list.showOpen();

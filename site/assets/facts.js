@@ -39,6 +39,26 @@ export function patch(state, change) {
   return out;
 }
 
+// merged puts into a state what changed elsewhere from before to after. What was changed here as well stays as it is here: a text with
+// its unit is one thing. It returns {state, both, gone}: both has the keys that stayed, gone those whose text gave way to another.
+export function merged(state, before, after) {
+  const change = diff(before, after);
+  delete change.open;
+  const both = [];
+  const gone = [];
+  const of = (from, maps, key) => JSON.stringify(maps.map((map) => from[map]?.[key] ?? null));
+  for (const maps of [['given', 'units', 'names'], ['rows']]) {
+    for (const key of Object.keys(Object.assign({}, ...maps.map((map) => change[map])))) {
+      const own = of(state, maps, key);
+      if (own !== of(after, maps, key) && own !== of(before, maps, key)) {
+        for (const map of maps) delete change[map]?.[key];
+        if (maps.length > 1) both.push(key);
+      } else if (state.given[key] !== undefined && state.given[key] !== after.given?.[key] && maps.length > 1) gone.push(key);
+    }
+  }
+  return { state: patch(state, change), both, gone };
+}
+
 export const isNothing = (change) => Object.keys(change).length === 0;
 
 // restOf returns what is left of a key below a name: "" for the name itself, ".min" for what is in it, null for any other key.

@@ -7,7 +7,7 @@
 //   shelf.js   what is kept for later        file.js   files
 //   marks.js   the table of a class
 import { listen } from './events.js';
-import { diff, isNothing } from './facts.js';
+import { diff, isNothing, merged } from './facts.js';
 import { Fields } from './fields.js';
 import { takeFiles } from './file.js';
 import { Hand } from './hand.js';
@@ -36,6 +36,7 @@ export class Form {
     this.body = section.querySelector('.body');
     this.hooks = hooks;
     this.past = []; // steps of undo: {form, stray} or {shelf, entries}
+    this.taken = {}; // texts that came from another window
     this.run = null; // names the run of edits that are one step of undo
     this.link = '';
     this.of = ''; // the link of what is worked on here
@@ -91,8 +92,13 @@ export class Form {
   }
 
   // open puts a link's fields in place of what is there, as a step of undo. notes, and the fields that the form has no place for, are
-  // shown until something else is put in place.
+  // shown until something else is put in place. A link without fields changes nothing.
   open(fields, notes) {
+    if (isNothing(fields)) {
+      this.stray = notes;
+      this.answer();
+      return;
+    }
     this.step();
     const unplaced = this.fields.open(fields).map(([path, text]) => `${path} = ${text}`);
     this.stray = notes.concat(unplaced.length > FEW ? [unplaced.join(', ')] : unplaced);
@@ -148,6 +154,23 @@ export class Form {
       }
     }
     if (this.turnInto(to, false)) this.last = this.snapshot();
+  }
+
+  // takeIn takes in what another window changed in this form, from before to after. What was typed here in the same place stays, and
+  // undo brings back what gives way. It returns the keys of both: {both, gone}.
+  takeIn(before, after) {
+    this.settle();
+    const { state, both, gone: all } = merged(this.last, before, after);
+    const gone = all.filter((key) => this.last.given[key] !== this.taken[key]); // what came from there may go from there
+    const change = diff(this.last, state);
+    if (isNothing(change)) return { both, gone };
+    for (const key in change.given) this.taken[key] = state.given[key];
+    if (gone.length > 0) this.step('elsewhere', this.last);
+    else this.past = this.past.map((one) => (one.form ? { ...one, form: merged(one.form, before, after).state } : one));
+    this.pastMoved = true;
+    this.restore(state);
+    this.last = this.snapshot();
+    return { both, gone };
   }
 
   // takeOver puts in what another form passed on, as a step of undo or not; by goes along to where the form is kept.
@@ -216,6 +239,11 @@ export class Form {
     if (this.pastMoved) this.hooks.savePast(this);
     this.pastMoved = false;
     for (const { path, element } of files) element.querySelector('.unkept').hidden = !unkept.includes(path);
+  }
+
+  // saveAgain keeps what the form holds, where another window has kept less.
+  saveAgain() {
+    this.hooks.save(this, this.last, this.fields.files().map((field) => field.path));
   }
 
   // answer asks the core. What is folded in the answer is worked out only if it is unfolded, or for paper: whole. What a hasty answer

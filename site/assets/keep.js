@@ -1,13 +1,14 @@
 // What the tools keep on the device while no job is open: a form under its tool's name, the texts of its files apart from it, its
 // steps of undo, and what is kept for later. What cannot be read is set aside and shown, never overwritten.
-import { diff, patch } from './facts.js';
+import { diff, isNothing, patch } from './facts.js';
 import { readForm, writeForm } from './state.js';
 
 const MOST_STEPS = 60; // of undo that survive a reload
-const MOST_PAST = 100_000; // characters of them
+const MOST_PAST = 1_200_000; // characters of them: a recording that was replaced is among them
+export const FEW_PAST = 100_000; // where there is no room for so many, and in a job
 
 export class Keep {
-  // store is the Store; said(fault) is called after each attempt, and aside(fault, text) for what was set aside.
+  // store is the Store; said(fault) is called after each attempt, and aside(fault, text, key) for what was set aside under a key.
   constructor(store, said, aside) {
     this.store = store;
     this.said = said;
@@ -31,10 +32,11 @@ export class Keep {
     this.known.set(key, text);
     const result = read(text);
     if (!result.fault) return result;
-    const fault = this.store.write(`${key}.aside.${Date.now()}`, text);
+    const to = `${key}.aside.${Date.now()}.${result.fault}`;
+    const fault = this.store.write(to, text);
     if (fault) this.held.set(key, fault);
     else this.store.remove(key);
-    this.aside(result.fault, text);
+    this.aside(result.fault, text, fault ? '' : to);
     return read(null);
   }
 
@@ -66,6 +68,7 @@ export class Keep {
   // loadForm reads a form with its files.
   loadForm(tool, files) {
     const { form: state } = this.load(tool, readForm);
+    this.known.set(tool, this.store.read(tool));
     for (const path of files) {
       const text = this.store.read(fileKey(tool, path));
       if (text === null) continue;
@@ -75,8 +78,41 @@ export class Keep {
     return state;
   }
 
-  savePast(tool, text) {
-    this.store.write(pastKey(tool), text);
+  // others returns what another window changed in a form since it was read or written here, [before, after]; null for nothing.
+  others(tool) {
+    const now = this.store.read(tool);
+    if (now === null || now === this.known.get(tool)) return null;
+    if (readForm(now).fault) {
+      this.load(tool, readForm); // a newer version of the page wrote it: it is set aside, never overwritten
+      return null;
+    }
+    return this.between(this.known.get(tool), now);
+  }
+
+  // between reads two states, [before, after]; null if one cannot be read.
+  between(before, after) {
+    const states = [before, after].map((text) => readForm(text).form);
+    return states.every(Boolean) ? states : null;
+  }
+
+  // lacks reports whether what lies here of a form is not what the form holds; what is unfolded is each window's own.
+  lacks({ tool, last, fields }) {
+    const now = this.store.read(tool);
+    this.known.set(tool, now);
+    const { form } = readForm(now);
+    const given = { ...last.given };
+    for (const { path } of fields.files()) delete given[path];
+    return form !== undefined && !isNothing(diff({ ...form, open: last.open }, { ...last, given }));
+  }
+
+  // fileIs is told that another window kept a file's text.
+  fileIs(tool, path, text) {
+    this.texts.set(fileKey(tool, path), { text: text ?? undefined, fault: '' });
+  }
+
+  savePast(tool, steps, files) {
+    const write = (most) => this.store.write(pastKey(tool), writePast(steps, most, files));
+    if (write(MOST_PAST)) write(FEW_PAST);
   }
 
   loadPast(tool) {
@@ -87,24 +123,46 @@ export class Keep {
 const fileKey = (tool, path) => `${tool}.file.${path}`;
 const pastKey = (tool) => `${tool}.past`;
 
-// writePast writes the last steps of undo as a text.
-export function writePast(steps) {
+// writePast writes the last steps of undo as a text: the last one whole, of each before it what is other than in the next. The last one
+// lacks the files, {path: text}, that are kept beside the form and are the same in it.
+export function writePast(steps, most = MOST_PAST, files = {}) {
   const kept = [];
   let length = 0;
+  let next = null;
   for (const step of steps.slice(-MOST_STEPS).reverse()) {
-    length += JSON.stringify(step).length;
-    if (length > MOST_PAST) break;
-    kept.unshift(step);
+    const written = JSON.stringify(next ? { change: diff(next.form, step.form), stray: step.stray } : without(step, files));
+    length += written.length;
+    if (next && length > most) break;
+    kept.unshift(written);
+    next = step;
   }
-  return JSON.stringify({ v: 1, steps: kept });
+  return `{"v":2,"steps":[${kept.join()}]}`;
+}
+
+function without({ form, stray }, files) {
+  const same = Object.keys(files).filter((path) => form.given[path] === files[path]);
+  const given = { ...form.given };
+  for (const path of same) delete given[path];
+  return { form: { ...form, given }, stray, files: same };
+}
+
+// wholeSteps returns the steps of a text that writePast wrote, each whole; state has the files. Version 1 has them so.
+function wholeSteps({ v, steps }, state) {
+  if (!Array.isArray(steps) || (v !== 1 && v !== 2)) return [];
+  let next = null;
+  const whole = steps.toReversed().map((step) => {
+    next = { form: step.change ? patch(next.form, step.change) : step.form, stray: step.stray };
+    for (const path of step.files ?? []) next.form.given[path] = state.given[path];
+    return next;
+  });
+  return whole.toReversed();
 }
 
 // readPast reads steps of undo again. was is the state that they lead back from, as a text: what has changed since then, in another
 // window or tool, undo does not take back.
 export function readPast(text, was, state) {
   try {
-    const { v, steps } = JSON.parse(text);
-    if (v !== 1 || !Array.isArray(steps)) return [];
+    const steps = wholeSteps(JSON.parse(text), state);
     const { form } = readForm(was ?? JSON.stringify(state));
     return rebased(steps.map(readStep).filter(Boolean), form ? diff(form, state) : {});
   } catch {

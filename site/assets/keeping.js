@@ -1,17 +1,21 @@
 // Where a form is kept: in the open job, or without one under its tool's name (see jobs.js and keep.js).
-import { readPast, writePast } from './keep.js';
+import { FEW_PAST, readPast, writePast } from './keep.js';
 import { randomText, readForm, writeForm } from './state.js';
 
 export class Keeping {
-  // show(form) is called when what is kept of a form in a job has changed.
-  constructor(jobs, keep, show) {
-    Object.assign(this, { jobs, keep, show });
+  // show(form) is called when what is kept of a form in a job has changed; tabs() are the other windows.
+  constructor(jobs, keep, show, tabs) {
+    Object.assign(this, { jobs, keep, show, tabs });
   }
 
   // save keeps what a form holds. It returns the files that could not be kept.
   save(form, before, files, by) {
     const { jobs, keep } = this;
-    if (!jobs.holds(form)) return keep.saveForm(form.tool, form.last, files, workOf(form));
+    if (!jobs.holds(form)) {
+      if (form.marks) return keep.saveForm(form.tool, form.last, files, workOf(form)); // each window may have another sheet
+      this.tabs().tell(form, before);
+      return this.tabs().save(form, files);
+    }
     if (jobs.changed(form, before, by)) form.adopt(jobs.stateOf(form));
     jobs.putBeside(`base/${form.tool}`, writeForm(bare(form, files)));
     this.show(form);
@@ -30,9 +34,13 @@ export class Keeping {
 
   // savePast keeps a form's steps of undo; those of the shelves are not the form's own.
   savePast(form) {
-    const text = writePast(form.past.filter((step) => step.form));
-    if (this.jobs.holds(form)) this.jobs.putBeside(`past/${form.tool}`, text);
-    else this.keep.savePast(form.tool, text);
+    const steps = form.past.filter((step) => step.form);
+    if (this.jobs.holds(form)) this.jobs.putBeside(`past/${form.tool}`, writePast(steps, FEW_PAST));
+    else {
+      const { given } = form.last;
+      const files = form.fields.files().filter(({ path }) => given[path] !== undefined);
+      this.keep.savePast(form.tool, steps, Object.fromEntries(files.map(({ path }) => [path, given[path]])));
+    }
   }
 
   // fill puts into a new form what is kept of it.

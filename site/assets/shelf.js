@@ -1,8 +1,42 @@
 // What a reader keeps on the device to use it again: rows of a list, and what holds for a vehicle under the vehicle's name. The
 // shelves "rows", "vehicles" and "works" (see works.js) are shared by all forms; an entry is {given, units}.
 import { cutRow, freeRow, putRow } from './rows.js';
-import { MOST_ROWS } from './state.js';
+import { MOST_ROWS, readRows, writeRows } from './state.js';
 import { LINE } from './works.js';
+
+// The shelves as the device keeps them, for all forms of the page.
+export class Shelves {
+  // forms are those made so far, by tool.
+  constructor(keep, forms, tell) {
+    Object.assign(this, { keep, forms, tell });
+    this.entries = { rows: [], vehicles: [], works: [] };
+  }
+
+  load() {
+    for (const name in this.entries) this.read(name);
+  }
+
+  // read reads a shelf anew, if there is one of that name.
+  read(name) {
+    if (!(name in this.entries)) return false;
+    this.entries[name] = this.keep.load(name, readRows).rows;
+    for (const form of this.forms.values()) form.shelf.show(name, this.entries[name]);
+    return true;
+  }
+
+  // change keeps other entries for later; key is that of the message, if there is one. It returns what went wrong.
+  change(name, entries, key) {
+    this.entries[name] = entries;
+    const fault = this.keep.save(name, writeRows(entries));
+    for (const form of this.forms.values()) form.shelf.show(name, entries);
+    if (key) this.tell(key);
+    return fault;
+  }
+
+  showIn(form) {
+    for (const name in this.entries) form.shelf.show(name, this.entries[name]);
+  }
+}
 
 export class Shelf {
   // form is the Form that is filled from the shelves.

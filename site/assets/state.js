@@ -4,7 +4,7 @@
 // Keys are the flat keys of a request; texts are as typed. names are those of files, whose texts are kept apart from the form.
 
 export const VERSION = 1;
-const MOST_KEYS = 2000;
+const MOST_KEYS = 8000; // as core/job has it: more than any form has with all its rows filled
 export const MOST_ROWS = 200;
 const KEY = /^[a-z_]+(\.[a-z0-9_]+){0,5}$/;
 
@@ -66,6 +66,8 @@ export function readRows(text) {
 
 export const writeRows = (rows) => JSON.stringify({ v: VERSION, rows });
 
+export const PREFIX = 'ohmwright/'; // of all keys
+
 // A Store is the device's storage. write returns what went wrong instead of throwing: "", "full" or "forbidden".
 export class Store {
   constructor(storage) {
@@ -73,14 +75,14 @@ export class Store {
   }
   read(key) {
     try {
-      return this.storage().getItem(`ohmwright/${key}`);
+      return this.storage().getItem(PREFIX + key);
     } catch {
       return null;
     }
   }
   write(key, text) {
     try {
-      this.storage().setItem(`ohmwright/${key}`, text);
+      this.storage().setItem(PREFIX + key, text);
       return '';
     } catch (e) {
       return e && (e.name === 'QuotaExceededError' || e.name === 'NS_ERROR_DOM_QUOTA_REACHED') ? 'full' : 'forbidden';
@@ -88,10 +90,22 @@ export class Store {
   }
   remove(key) {
     try {
-      this.storage().removeItem(`ohmwright/${key}`);
+      this.storage().removeItem(PREFIX + key);
     } catch {
       // it was never there
     }
+  }
+  // keys returns all keys under which something is kept.
+  keys() {
+    try {
+      return Object.keys(this.storage()).flatMap((full) => this.keyOf(full) ?? []);
+    } catch {
+      return [];
+    }
+  }
+  // keyOf returns the key that stands for a name in the storage, or undefined if that is not one of this page's.
+  keyOf(name) {
+    return name?.startsWith(PREFIX) ? name.slice(PREFIX.length) : undefined;
   }
 }
 

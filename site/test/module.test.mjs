@@ -1,46 +1,19 @@
 // The module of the page as it is delivered, without a browser: node --test site/test/module.test.mjs (after make build)
-import { webcrypto } from 'node:crypto';
 import assert from 'node:assert/strict';
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { before, test } from 'node:test';
-import { pathToFileURL } from 'node:url';
-import { cli, program, repository, run, runLines } from './program.mjs';
+import { startModule, vectors } from './agree.mjs';
+import { cli, run, runLines } from './program.mjs';
 import { told } from './reader.mjs';
 import { same } from './same.mjs';
-
-globalThis.crypto ??= webcrypto; // Node.js 18 has it, under another name
 
 let ohmwright;
 
 before(async () => {
-  program(); // makes the module too, where nothing was made yet
-  const built = (name) => join(repository, 'site', 'built', name);
-  await import(pathToFileURL(built('wasm_exec.js')));
-  const go = new Go();
-  const { instance } = await WebAssembly.instantiate(readFileSync(built('ohmwright.wasm')), go.importObject);
-  ohmwright = await new Promise((resolve, reject) => {
-    globalThis.ohmwrightReady = resolve;
-    go.run(instance).then(() => reject(new Error('the module ended')), reject);
-  });
+  ohmwright = await startModule();
 });
 
 const ask = (tool, request) => JSON.parse(ohmwright.run(tool, request));
 const tools = cli('tools');
-
-// vectors are the check values of the tools: [id, tool, request].
-function vectors() {
-  const directory = join(repository, 'testdata');
-  return readdirSync(directory)
-    .filter((name) => name.endsWith('.json'))
-    .flatMap((name) => JSON.parse(readFileSync(join(directory, name), 'utf8')).vectors)
-    .filter((vector) => vector.in.tool)
-    .map(({ id, in: { tool, request, text, repeat = [] } }) => {
-      let asked = text ?? JSON.stringify(request);
-      for (const { mark, piece, join = '', times } of repeat) asked = asked.replace(mark, () => Array(times).fill(piece).join(join));
-      return [id, tool, asked];
-    });
-}
 
 test('tools and describe are those of the command line', () => {
   assert.deepEqual(JSON.parse(ohmwright.tools()), tools, 'tools: the module differs from the program');

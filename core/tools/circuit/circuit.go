@@ -41,9 +41,10 @@ var (
 
 	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Fact: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
 		Range: tool.Between(0, 1000), Page: tool.Hints{Fine: true, Offer: []string{"V", "mV"}}})
+	// At most so wide that copper still has a resistance at the cold end.
 	nowWithin = tool.QuantityOf[kelvins](tool.Field{Name: "winding_temperature_within", Fact: "winding_temperature_within",
 		Default: plain(circuit.WarmthWithin) + " K",
-		Range:   tool.Between(0, 500), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
+		Range:   tool.Between(0, 130), Page: tool.Hints{Fine: true, Offer: bench.Kelvins}})
 	// The row that a known good part settled, as the winding tool hands it on. It counts as long as it is the row in "spec".
 	settled = bench.SpecOf(tool.Field{Name: "settled", Fact: "settled", Apart: "settled", Page: tool.Hints{Held: true}},
 		tool.QuantityOf[ohms](tool.Field{Name: "min", Range: coils}), tool.QuantityOf[ohms](tool.Field{Name: "max", Range: coils}),

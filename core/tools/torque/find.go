@@ -7,6 +7,7 @@ import (
 	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
 	"ohmwright/core/manual"
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tools/torque/speech"
 )
@@ -81,7 +82,7 @@ func (f *finding) setting(q question) {
 // shown returns a torque as the reader sees it: in a unit, to four figures, or to a whole number if that has more.
 func shown(u quantity.Unit, t quantity.Torque) float64 {
 	v := u.To(float64(t))
-	decimals := max(0, 3-int(math.Floor(math.Log10(v))))
+	decimals := max(0, 3-int(math.Floor(portable.Log10(v))))
 	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'f', decimals, 64), 64)
 	return rounded
 }

@@ -7,6 +7,7 @@ import (
 	"ohmwright/core/bolts"
 	"ohmwright/core/fastener"
 	"ohmwright/core/manual"
+	"ohmwright/core/portable"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/torque/plate"
@@ -158,7 +159,7 @@ func boltsOf(r *tool.Record) (all []bolts.Bolt) {
 
 // tidy rounds a coordinate of a pattern to 14 significant digits of the pattern's size; further digits are rounding errors of the sine.
 func tidy(v, size float64) float64 {
-	grain := math.Pow(10, 13-math.Floor(math.Log10(size)))
+	grain := portable.Pow(10, 13-math.Floor(portable.Log10(size)))
 	return math.Round(v*grain) / grain
 }
 

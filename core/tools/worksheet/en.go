@@ -181,8 +181,6 @@ var english = append([]wording.Entry{
 	{"hand_in.line.of", "%[1]s: %[2]s"},
 
 	// Faults.
-	{"fault.no_questions", "The sheet has no question."},
-	{"fault.no_questions.hint", "Take a ready sheet, or add a question."},
 	{"fault.two_faults", "Two questions hide a fault."},
 	{"fault.two_faults.hint", "Keep one of them: readings are asked for in one circuit."},
 	{"fault.nothing_hidden", "A reading is asked for, and no question hides a fault."},

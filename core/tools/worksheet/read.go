@@ -20,10 +20,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 		title: trimmed(heading, r), words: trimmed(words, r), due: trimmed(due, r), later: later.Of(r), solution: solution.Of(r),
 		role: role.Of(r), name: trimmed(name, r), handed: trimmed(handed, r), students: someone}
 	for _, row := range questions.Of(r) {
-		q.Questions = append(q.Questions, worksheet.Question{Kind: kind.Of(row), Level: level.Of(row)})
-	}
-	if questions.Given(r) && questions.OK(r) && len(q.Questions) == 0 {
-		f.Missing("questions", "no_questions")
+		q.Questions = append(q.Questions, worksheet.Question{Kind: kind.Of(row), Level: max(1, level.Of(row))})
 	}
 	checkTime(due, r, f)
 	checkTime(handed, r, f)
