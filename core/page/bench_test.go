@@ -1,6 +1,7 @@
 package page
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -27,5 +28,18 @@ func BenchmarkGlance(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// BenchmarkOpenMany measures what opening a link of 30,000 unknown keys costs.
+func BenchmarkOpenMany(b *testing.B) {
+	link := []byte("#/winding?v=1&reading=6.9ohm&at=88degC")
+	for i := range 30000 {
+		link = fmt.Appendf(link, "&key%d=1", i)
+	}
+	for b.Loop() {
+		if form := Open(string(link), tools.English()); len(form.Notes) != 1 {
+			b.Fatal(form.Notes)
+		}
 	}
 }
