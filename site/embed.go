@@ -3,9 +3,7 @@ package site
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"embed"
-	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"html/template"
@@ -47,8 +45,7 @@ var moduleFlags string
 // prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files returns all files of the site, with the page in one of [Languages]. The version of the site is a hash of all their
-// bytes. It is written only into the service worker, and names the worker's cache.
+// Files returns all files of the site, with the page in one of [Languages].
 func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if !slices.Contains(Languages(), language) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
@@ -86,23 +83,9 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	names := make([]string, 0, len(files))
-	for name := range files {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	hash := sha256.New()
-	hash.Write(worker)
-	for _, name := range names {
-		fmt.Fprintf(hash, "%s %d ", name, len(files[name]))
-		hash.Write(files[name])
-	}
-	list, err := json.Marshal(names)
-	if err != nil {
+	if err := stamp(files, worker); err != nil {
 		return nil, err
 	}
-	head := fmt.Sprintf("const VERSION = %q;\nconst FILES = %s;\n", hex.EncodeToString(hash.Sum(nil))[:16], list)
-	files["sw.js"] = append([]byte(head), worker...)
 	return files, nil
 }
 

@@ -11,11 +11,12 @@ import { Keeping } from './keeping.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
+import { storeHere } from './scope.js';
 import { shareLink, showCode, stampHandedIn } from './share.js';
-import { Store, emptyForm, randomText, readRows, writeRows } from './state.js';
+import { emptyForm, randomText, readRows, writeRows } from './state.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
-const store = new Store(() => localStorage);
+const store = storeHere();
 const locale = navigator.language || 'en';
 const said = document.getElementById('said');
 let core = null;
@@ -41,7 +42,6 @@ function ask(call) {
 // ---- words
 
 let quiet;
-
 // say shows a message until it is tapped, or for some seconds: stays is false.
 function say(text, key, stays = true) {
   said.textContent = text;

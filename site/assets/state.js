@@ -68,19 +68,20 @@ export const writeRows = (rows) => JSON.stringify({ v: VERSION, rows });
 
 // A Store is the device's storage. write returns what went wrong instead of throwing: "", "full" or "forbidden".
 export class Store {
-  constructor(storage) {
+  constructor(storage, keys = 'ohmwright/') {
     this.storage = storage; // a function, as even looking at it may be forbidden
+    this.keys = keys; // how its keys begin
   }
   read(key) {
     try {
-      return this.storage().getItem(`ohmwright/${key}`);
+      return this.storage().getItem(this.keys + key);
     } catch {
       return null;
     }
   }
   write(key, text) {
     try {
-      this.storage().setItem(`ohmwright/${key}`, text);
+      this.storage().setItem(this.keys + key, text);
       return '';
     } catch (e) {
       return e && (e.name === 'QuotaExceededError' || e.name === 'NS_ERROR_DOM_QUOTA_REACHED') ? 'full' : 'forbidden';
@@ -88,7 +89,7 @@ export class Store {
   }
   remove(key) {
     try {
-      this.storage().removeItem(`ohmwright/${key}`);
+      this.storage().removeItem(this.keys + key);
     } catch {
       // it was never there
     }

@@ -3,7 +3,8 @@
 {
   const go = new Go();
   go.env.GOGC = '300'; // collecting costs a tenth of a circuit answer otherwise; the heap may grow to four times what is in use
-  const file = () => fetch('ohmwright.wasm');
+  const MODULE = 'ohmwright.wasm'; // stamp.go adds the version
+  const file = () => fetch(MODULE);
   WebAssembly.instantiateStreaming(file(), go.importObject)
     .catch((e) => {
       // The host sends the file with a wrong type: read it whole.

@@ -70,7 +70,7 @@ async function bytes(site, emptySite) {
   await page(1, async (p) => {
     site.sent.length = 0;
     await p.goto(site.url);
-    await p.waitForFunction(() => document.getElementById('offline').textContent !== '');
+    await p.waitForFunction(() => document.getElementById('offline').dataset.state === 'yes');
     await p.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
     await p.waitForTimeout(1500);
   });
