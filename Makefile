@@ -29,7 +29,11 @@ build: module
 module:
 	@mkdir -p site/built build
 	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
-	$(SLIMMER) build/module.wasm site/built/ohmwright.wasm
+	$(SLIMMER) build/module.wasm build/slim.wasm
+	@cmp -s build/slim.wasm build/ohmwright.wasm && test -f site/built/ohmwright.packed || \
+	{ echo "packing the module: some seconds"; $(GO) run ./cmd/pack build/slim.wasm site/built/ohmwright.packed && \
+	cp build/slim.wasm build/ohmwright.wasm; }
+	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 
 test: tools build check go-test wasm-test page-test
@@ -92,6 +96,7 @@ build/empty.wasm:
 	printf 'package main\n\nfunc main() {}\n' > build/empty.go
 	$(WASM) $(GO) $(MODULE) -o build/empty-linked.wasm build/empty.go
 	$(SLIMMER) build/empty-linked.wasm $@
+	$(GO) run ./cmd/pack $@ build/empty.packed
 
 clean:
-	rm -rf build site/built/ohmwright.wasm site/built/wasm_exec.js
+	rm -rf build site/built/ohmwright.packed site/built/wasm_exec.js

@@ -17,15 +17,15 @@ import (
 //go:embed assets page
 var sources embed.FS
 
-// built holds the WebAssembly module and Go's glue script for it. The Makefile puts them there before it builds a program
+// built holds the packed WebAssembly module and Go's glue script for it. The Makefile puts them there before it builds a program
 // that embeds them.
 //
 //go:embed all:built
 var built embed.FS
 
-// Built returns the module and its glue script, or nil if the program was built without them.
+// Built returns the packed module and its glue script, or nil if the program was built without them.
 func Built() (module, glue []byte) {
-	module, err := built.ReadFile("built/ohmwright.wasm")
+	module, err := built.ReadFile("built/ohmwright.packed")
 	if err != nil {
 		return nil, nil
 	}
@@ -45,17 +45,21 @@ var moduleFlags string
 // prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files returns all files of the site, with the page in one of [Languages].
+// Files returns all files of the site, with the page in one of [Languages]. module is the packed module.
 func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if !slices.Contains(Languages(), language) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
-	start, err := sources.ReadFile("page/core.js")
-	if err != nil {
-		return nil, err
+	parts := map[string][]byte{}
+	for _, name := range []string{"core.js", "sw.js", "unpack.js"} {
+		part, err := sources.ReadFile("page/" + name)
+		if err != nil {
+			return nil, err
+		}
+		parts[name] = part
 	}
-	files := map[string][]byte{"ohmwright.wasm": module, "core.js": append(bytes.Clone(glue), start...)}
-	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unpack.js"], parts["core.js"])}
+	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
@@ -79,11 +83,7 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
 		return nil, err
 	}
-	worker, err := sources.ReadFile("page/sw.js")
-	if err != nil {
-		return nil, err
-	}
-	if err := stamp(files, worker); err != nil {
+	if err := stamp(files, slices.Concat(parts["unpack.js"], parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil

@@ -20,7 +20,9 @@ var (
 	// imported is the name of a module in an import of another.
 	imported = regexp.MustCompile(`( from |^import |\bimport\()'\./([a-z0-9-]+\.js)'`)
 	// loaded is the name of a file that the page loads.
-	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|wasm))"`)
+	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
+	// module is where core.js has what it must know of the module.
+	module = regexp.MustCompile(`const MODULE = .*;`)
 )
 
 // stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
@@ -38,13 +40,14 @@ func stamp(files map[string][]byte, worker []byte) error {
 			files[name] = imported.ReplaceAll(content, []byte("$1'./$2?"+version+"'"))
 		}
 	}
-	start := []byte(fmt.Sprintf("const MODULE = %q;", "ohmwright.wasm?"+version))
-	files["core.js"] = regexp.MustCompile(`const MODULE = .*;`).ReplaceAll(files["core.js"], start)
+	packed := files["ohmwright.packed"]
+	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
+		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
 	files["index.html"] = loaded.ReplaceAllFunc(files["index.html"], func(text []byte) []byte {
 		part := loaded.FindSubmatch(text)
 		name := string(part[2])
 		text = fmt.Appendf(nil, `%s="%s?%s"`, part[1], name, version)
-		if path.Ext(name) == ".wasm" {
+		if path.Ext(name) == ".packed" {
 			return text // core.js compares it while it comes
 		}
 		return fmt.Appendf(text, ` integrity="%s"`, integrity(files[name]))

@@ -2,8 +2,8 @@ package main
 
 import (
 	"bufio"
-	"bytes"
 	"compress/gzip"
+	"encoding/binary"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -63,10 +63,10 @@ func TestBuild(t *testing.T) {
 		}
 	}
 	assert.ElementsMatch(t, there, slices.Collect(maps.Keys(hashes)))
-	assert.Subset(t, there, []string{"index.html", "ohmwright.wasm", "manifest.webmanifest"})
-	module, err := os.ReadFile(filepath.Join(directory, "ohmwright.wasm"))
+	assert.Subset(t, there, []string{"index.html", "ohmwright.packed", "manifest.webmanifest"})
+	module, err := os.ReadFile(filepath.Join(directory, "ohmwright.packed"))
 	require.NoError(t, err)
-	assert.True(t, bytes.HasPrefix(module, []byte("\x00asm\x01\x00\x00\x00")), "no module of WebAssembly")
+	assert.Greater(t, binary.LittleEndian.Uint64(module[5:]), uint64(4*len(module)), "no packed module")
 
 	// Every file that a page asks for is there.
 	page, err := os.ReadFile(filepath.Join(directory, "index.html"))
@@ -185,7 +185,7 @@ func servesFiles(t *testing.T, s server) {
 	require.Equal(t, done, ask(t, "", "build", directory).status, "build")
 	kinds := map[string]string{
 		".html": "text/html; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8",
-		".wasm": "application/wasm", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml", ".png": "image/png",
+		".packed": "application/octet-stream", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml", ".png": "image/png",
 	}
 	entries, err := os.ReadDir(directory)
 	require.NoError(t, err)
@@ -213,7 +213,7 @@ func servesFiles(t *testing.T, s server) {
 			require.NoError(t, err)
 			body = string(unpacked)
 		} else {
-			assert.Contains(t, ".png", filepath.Ext(e.Name()), "%s is not compressed", e.Name())
+			assert.Contains(t, ".png .packed", filepath.Ext(e.Name()), "%s is not compressed", e.Name())
 		}
 		assert.True(t, string(want) == body, "%s differs, compressed", e.Name())
 	}

@@ -1,3 +1,4 @@
+
 // The lines above are written when the site is made (stamp.go): VERSION is a hash of all its bytes, FILES has the hash of each file.
 //
 // This worker answers for the files of its own version, at its own address, and for nothing else: a neighbour's page, /v1 and whatever
@@ -7,6 +8,8 @@ const ROOT = new URL('./', self.location).href;
 const PLACE = `ohmwright ${new URL(ROOT).pathname} `; // how the names of this site's caches begin
 const CACHE = PLACE + VERSION;
 const NAMES = Object.keys(FILES);
+const PACKED = 'ohmwright.packed';
+const PLAIN = 'ohmwright.wasm'; // the module unpacked: what a page gets that asks for the packed one
 const KINDS = {
   html: 'text/html; charset=utf-8',
   js: 'text/javascript; charset=utf-8',
@@ -91,6 +94,22 @@ async function take(file) {
   return response;
 }
 
+// unpackModule keeps the module as it is unpacked, so that no later start has to do that. Without room for it the page does it.
+async function unpackModule() {
+  const cache = await caches.open(CACHE);
+  if (await cache.match(ROOT + PLAIN)) return;
+  try {
+    const packed = await (await cache.match(ROOT + PACKED)).arrayBuffer();
+    const parts = [];
+    const one = new Unpacker((bytes) => parts.push(bytes));
+    one.push(new Uint8Array(packed));
+    one.push(null);
+    await cache.put(ROOT + PLAIN, new Response(new Blob(parts), { headers: { 'content-type': KINDS.wasm } }));
+  } catch {
+    // the page unpacks it at each start
+  }
+}
+
 // missing returns the files that are not kept.
 async function missing() {
   const cache = await caches.open(CACHE);
@@ -105,6 +124,7 @@ async function takeAll() {
     for (let file = left.pop(); file; file = left.pop()) await take(file);
   };
   await Promise.all([work(), work(), work(), work()]).finally(() => (left.length = 0));
+  await unpackModule();
 }
 
 // ---- what happens
@@ -171,7 +191,9 @@ function fileOf({ method, url }) {
 // shown, with all that belongs to it.
 async function answer(file, request) {
   try {
-    return (await (await caches.open(CACHE)).match(keyOf(file))) ?? (await take(file));
+    const cache = await caches.open(CACHE);
+    const plain = file === PACKED && request.cache !== 'reload' && (await cache.match(ROOT + PLAIN));
+    return plain || ((await cache.match(keyOf(file))) ?? (await take(file)));
   } catch (e) {
     if (e?.response) return e.response;
     if (file === 'index.html' || !(e instanceof Fault)) return fetch(request);

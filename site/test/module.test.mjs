@@ -7,6 +7,7 @@ import { before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { cli, program, repository, run, runLines } from './program.mjs';
 import { same } from './same.mjs';
+import { unpacked } from './unpacked.mjs';
 
 globalThis.crypto ??= webcrypto; // Node.js 18 has it, under another name
 
@@ -17,7 +18,7 @@ before(async () => {
   const built = (name) => join(repository, 'site', 'built', name);
   await import(pathToFileURL(built('wasm_exec.js')));
   const go = new Go();
-  const { instance } = await WebAssembly.instantiate(readFileSync(built('ohmwright.wasm')), go.importObject);
+  const { instance } = await WebAssembly.instantiate(unpacked(readFileSync(built('ohmwright.packed'))), go.importObject);
   ohmwright = await new Promise((resolve, reject) => {
     globalThis.ohmwrightReady = resolve;
     go.run(instance).then(() => reject(new Error('the module ended')), reject);

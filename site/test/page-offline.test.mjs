@@ -39,13 +39,13 @@ elsewhere(
   async (page, host) => {
     await says(page, 'offline', 'offline');
     const files = Object.keys(listed(await page.evaluate(async () => (await fetch('sw.js')).text())));
-    assert.ok(files.includes('ohmwright.wasm') && files.includes('index.html'), `sw.js should list module and page, not only ${files}`);
+    assert.ok(files.includes('ohmwright.packed') && files.includes('index.html'), `sw.js should list module and page, not only ${files}`);
     const all = await cached(page);
     assert.deepEqual(Object.keys(all).length, 1);
     const [name] = Object.keys(all);
     assert.match(name, /^ohmwright \/ [0-9a-f]{16}$/);
-    // The page itself stands there under its address, and may under its name as well.
-    const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html').sort();
+    // The page itself stands there under its address, and the module as it is unpacked too.
+    const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html' && f !== 'ohmwright.wasm').sort();
     assert.deepEqual(named(all[name].map((url) => url.slice(host.base.length))), named(['', ...files]));
     await fillIn(page);
     await page.context().setOffline(true);
@@ -75,7 +75,7 @@ elsewhere(
         if (!(await cache.delete(file))) throw new Error(`${file} was not there`);
       }, file);
     const has = (file) => page.evaluate(async (file) => Boolean(await caches.match(new URL(file, location.href).href)), file);
-    for (const file of ['icon-512.png', 'ohmwright.wasm', './']) {
+    for (const file of ['icon-512.png', 'ohmwright.packed', './']) {
       await lose(file);
       await reload(page);
       await says(page, 'offline', 'offline');

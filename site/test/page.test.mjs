@@ -160,7 +160,7 @@ scene(
 // moduleLate keeps the module back until the page's letCome is called.
 const moduleLate = async (page) => {
   const late = new Promise((resolve) => (page.letCome = resolve));
-  await page.route('**/ohmwright.wasm*', async (route) => {
+  await page.route('**/ohmwright.packed*', async (route) => {
     await late;
     await route.continue();
   });
@@ -209,7 +209,7 @@ scene(
     wait: false,
     at: '#/winding',
     expects: /./,
-    route: (page) => page.route('**/ohmwright.wasm*', (route) => route.fulfill({ status: 404 })),
+    route: (page) => page.route('**/ohmwright.packed*', (route) => route.fulfill({ status: 404 })),
   },
   async (page) => {
     await page.waitForSelector('#words', { state: 'attached' });
