@@ -60,7 +60,8 @@ func stamp(files map[string][]byte, worker []byte) error {
 	if err != nil {
 		return err
 	}
-	files["sw.js"] = append(fmt.Appendf(nil, "const VERSION = %q;\nconst FILES = %s;\n", version, list), worker...)
+	// In a block, what is cut off somewhere is no script at all, and no browser takes it.
+	files["sw.js"] = fmt.Appendf(nil, "const VERSION = %q;\nconst FILES = %s;\n{%s}\n", version, list, worker)
 	return nil
 }
 

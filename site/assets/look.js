@@ -12,15 +12,16 @@
 
   // Each script and style sheet has its hash in the page: a wrong one fails as one that does not come. The page says so, and loads anew
   // once the host has it right, unless somebody can work with what came.
-  let pause = 2000;
-  let healing = false;
-  const name = (address) => new URL(address).pathname.slice(here.length);
+  let pause = 500;
+  let healing = null; // what is tried again
+  const name = (address) => new URL(address).pathname.slice(here.length) || 'index.html';
   const inBody = () => document.body?.dataset.place !== undefined;
   const again = () => {
     try {
-      const times = Number(sessionStorage.getItem(key('reloaded')) ?? 0);
-      sessionStorage.setItem(key('reloaded'), String(times + 1));
-      if (times < 5) location.reload();
+      const last = Number(sessionStorage.getItem(key('reloaded')) ?? 0);
+      sessionStorage.setItem(key('reloaded'), String(Date.now()));
+      if (Math.abs(Date.now() - last) > 3000) location.reload();
+      else setTimeout(() => location.reload(), 10_000);
     } catch {
       // without it, it could go on for ever: the page says that it is to be loaded again
     }
@@ -28,21 +29,26 @@
   // heal asks past all caches for the file and for the page, which may be of another version by now.
   const heal = async (address, integrity) => {
     const page = await fetch(location.href.split('#')[0], { cache: 'reload' }).then((r) => (r.ok ? r.text() : ''), () => '');
-    const isOther = page.includes('id="broken"') && !page.includes(integrity);
-    const isRight = isOther || (await fetch(address, { cache: 'reload', integrity }).then((r) => r.ok, () => false));
+    const isWhole = page.trimEnd().endsWith('</html>');
+    const isOther = isWhole && page.includes('id="broken"') && !page.includes(integrity);
+    const came = () => fetch(address, { cache: 'reload', integrity }).then((r) => r.ok, () => false);
+    const isRight = isOther || (address === location.href ? isWhole : await came());
     if (isRight && !inBody()) again();
-    else if (!isRight) setTimeout(() => heal(address, integrity), (pause *= 2));
+    else if (!isRight) setTimeout(healing, (pause = Math.min(2 * pause, 60_000)));
   };
   const fail = ({ target }) => {
     if (!target.integrity) return;
     const address = target.src || target.href;
-    root.dataset.broken = name(address);
+    if (!root.dataset.broken) root.dataset.broken = name(address);
     if (healing) return;
-    healing = true;
-    heal(address, target.integrity);
+    healing = () => heal(address, target.integrity);
+    healing();
   };
   addEventListener('error', fail, true);
+  addEventListener('online', () => healing?.());
   addEventListener('DOMContentLoaded', () => {
+    const first = document.querySelector('script[integrity]');
+    if (!document.getElementById('words')) fail({ target: { integrity: first.integrity, src: location.href } }); // the page was cut off
     const said = document.getElementById('broken');
     said.addEventListener('click', () => location.reload());
     said.querySelector('span').textContent = root.dataset.broken ?? '';

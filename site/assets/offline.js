@@ -34,20 +34,27 @@ class Offline {
     this.register();
   }
 
+  // register asks the browser for the worker. It answers only when no version is being installed: so what is here is looked at first.
   async register() {
+    const there = (await this.worker.getRegistrations().catch(() => [])).find(({ scope }) => scope === root);
+    if (there) this.look(there);
     try {
-      this.registration = await this.worker.register('sw.js', { updateViaCache: 'none' });
+      const registration = await this.worker.register('sw.js', { updateViaCache: 'none' });
+      if (!registration) return this.show('none'); // as a browser answers that lets none be registered
+      if (!there) this.look(registration);
+      if (registration.active) registration.update().catch(() => {}); // without a network it is not looked for
     } catch {
-      return this.failed(await whyNot());
+      this.failed(await whyNot());
     }
-    if (!this.registration) return this.show('none'); // as a browser answers that lets none be registered
-    const { waiting, installing, active } = this.registration;
-    this.registration.onupdatefound = () => this.follow(this.registration.installing);
+  }
+
+  look(registration) {
+    this.registration = registration;
+    const { waiting, installing, active } = registration;
+    registration.onupdatefound = () => this.follow(registration.installing);
     if (waiting && active) this.offer(waiting);
     if (installing) this.follow(installing);
-    if (!active) return;
-    this.ask();
-    this.registration.update().catch(() => {}); // without a network it is not looked for
+    if (active) this.ask();
   }
 
   // follow waits for what becomes of a worker that is being installed.
@@ -62,7 +69,7 @@ class Offline {
   }
 
   ask() {
-    this.worker.ready.then((r) => r.active?.postMessage('complete?'));
+    this.registration?.active?.postMessage('complete?');
   }
 
   // heard takes what a worker tells: whether its version is here as a whole, or why it does not come.

@@ -117,13 +117,18 @@ async function missing() {
   return NAMES.filter((file) => !kept.has(keyOf(file)));
 }
 
-// takeAll keeps all files that are missing, a few at once. It throws the Fault of one that does not come.
+// takeAll keeps all files that are missing, a few at once. It throws the Fault of one that does not come, once no other is under way.
 async function takeAll() {
   const left = await missing();
   const work = async () => {
     for (let file = left.pop(); file; file = left.pop()) await take(file);
   };
-  await Promise.all([work(), work(), work(), work()]).finally(() => (left.length = 0));
+  const stop = (e) => {
+    left.length = 0;
+    return e;
+  };
+  const faults = (await Promise.all([1, 2, 3, 4].map(() => work().catch(stop)))).filter(Boolean);
+  if (faults.length > 0) throw faults[0];
   await unpackModule();
 }
 

@@ -20,24 +20,36 @@ export const listed = (worker) => JSON.parse(/const FILES = (\{.*?\});/.exec(wor
 
 const hash = (bytes) => `sha256-${createHash('sha256').update(bytes).digest('base64')}`;
 
-// next makes another version of a site in its directory: the style sheet says --next, and with it version and hashes change.
+// next makes another version of a site in its directory: the style sheet says --next, a file of each kind has a byte more, and with
+// them version and hashes change.
 export function next(directory) {
   const old = versionIn(directory);
-  const now = createHash('sha256').update(old).digest('hex').slice(0, 16);
-  const before = listed(readFileSync(join(directory, 'sw.js'), 'utf8'));
   appendFileSync(join(directory, 'style.css'), '\n:root { --next: "yes" }\n');
+  for (const name of ['icon-512.png', 'icon.svg', 'manifest.webmanifest', 'ohmwright.packed']) appendFileSync(join(directory, name), ' ');
+  const now = createHash('sha256').update(old).digest('hex').slice(0, 16);
+  const packed = readFileSync(join(directory, 'ohmwright.packed'));
+  stampAs(directory, now, packed);
+  assert.equal(versionIn(directory), now);
+}
+
+// stampAs stamps the files of a site with a version, as site/stamp.go does.
+export function stampAs(directory, version, packed) {
+  const old = versionIn(directory);
+  const before = listed(readFileSync(join(directory, 'sw.js'), 'utf8'));
   const replace = (name, pairs) => {
     const file = join(directory, name);
     let text = readFileSync(file, 'utf8');
     for (const [from, to] of pairs) text = text.replaceAll(from, to);
     writeFileSync(file, text);
   };
-  const texts = readdirSync(directory).filter((name) => /\.(js|html)$/.test(name));
-  for (const name of texts) replace(name, [[old, now]]);
+  for (const name of readdirSync(directory).filter((name) => /\.(js|html)$/.test(name))) replace(name, [[old, version]]);
+  replace('core.js', [
+    [before['ohmwright.packed'], hash(packed)],
+    [/(const MODULE = .* size: )\d+/g, `$1${packed.length}`],
+  ]);
   const changes = () => Object.keys(before).map((name) => [before[name], hash(readFileSync(join(directory, name)))]);
   replace('index.html', changes());
   replace('sw.js', changes());
-  assert.equal(versionIn(directory), now);
   for (const [name, sum] of Object.entries(listed(readFileSync(join(directory, 'sw.js'), 'utf8'))))
     assert.equal(sum, hash(readFileSync(join(directory, name))), name);
 }
