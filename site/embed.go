@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"embed"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -12,6 +13,7 @@ import (
 	"strings"
 
 	"ohmwright/core/wording"
+	"ohmwright/site/pack"
 )
 
 //go:embed assets page
@@ -51,14 +53,14 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"core.js", "sw.js", "unpack.js"} {
+	for _, name := range []string{"core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
 		}
 		parts[name] = part
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unpack.js"], parts["core.js"])}
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["core.js"])}
 	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
@@ -70,23 +72,31 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
+	speak := speaker(language)
+	index, forms, err := render(speak, language)
 	if err != nil {
 		return nil, err
 	}
-	var index bytes.Buffer
-	speak := speaker(language)
-	if err := pages.ExecuteTemplate(&index, "index.html", newPage(speak, language)); err != nil {
-		return nil, err
-	}
-	files["index.html"] = index.Bytes()
+	files["index.html"], files["forms.packed"] = index, pack.Bytes(forms)
 	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
 		return nil, err
 	}
-	if err := stamp(files, slices.Concat(parts["unpack.js"], parts["sw.js"])); err != nil {
+	if err := stamp(files, slices.Concat(bytes.Replace(files["unpack.js"], []byte("export "), nil, 1), parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
+}
+
+// render returns the page, and the tools' forms, which it takes in once it is there.
+func render(speak *wording.Speaker, language string) (index, forms []byte, err error) {
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
+	if err != nil {
+		return nil, nil, err
+	}
+	content := newPage(speak, language)
+	var first, rest bytes.Buffer
+	err = errors.Join(pages.ExecuteTemplate(&first, "index.html", content), pages.ExecuteTemplate(&rest, "forms", content))
+	return first.Bytes(), rest.Bytes(), err
 }
 
 // manifest returns the web app manifest, which a browser needs to install the page.

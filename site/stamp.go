@@ -23,6 +23,8 @@ var (
 	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
 	// module is where core.js has what it must know of the module.
 	module = regexp.MustCompile(`const MODULE = .*;`)
+	// forms is where forms.js has what it must know of the forms.
+	forms = regexp.MustCompile(`const FORMS = .*;`)
 )
 
 // stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
@@ -43,12 +45,14 @@ func stamp(files map[string][]byte, worker []byte) error {
 	packed := files["ohmwright.packed"]
 	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
 		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
+	files["forms.js"] = forms.ReplaceAll(files["forms.js"], fmt.Appendf(nil,
+		"const FORMS = { packed: 'forms.packed?%s', hash: '%s' };", version, integrity(files["forms.packed"])))
 	files["index.html"] = loaded.ReplaceAllFunc(files["index.html"], func(text []byte) []byte {
 		part := loaded.FindSubmatch(text)
 		name := string(part[2])
 		text = fmt.Appendf(nil, `%s="%s?%s"`, part[1], name, version)
 		if path.Ext(name) == ".packed" {
-			return text // core.js compares it while it comes
+			return text // the script that fetches it has its hash
 		}
 		return fmt.Appendf(text, ` integrity="%s"`, integrity(files[name]))
 	})

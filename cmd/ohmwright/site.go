@@ -19,9 +19,9 @@ import (
 	"sync"
 	"time"
 
-	"ohmwright/cmd/internal/pack"
 	"ohmwright/cmd/internal/slim"
 	"ohmwright/site"
+	"ohmwright/site/pack"
 )
 
 // build writes the page as a static site.

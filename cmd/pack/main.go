@@ -1,11 +1,11 @@
-// Command pack compresses the page's module: pack MODULE.wasm PACKED. It is a step of the build; see cmd/internal/pack.
+// Command pack compresses the page's module: pack MODULE.wasm PACKED. It is a step of the build; see site/pack.
 package main
 
 import (
 	"fmt"
 	"os"
 
-	"ohmwright/cmd/internal/pack"
+	"ohmwright/site/pack"
 )
 
 func main() {

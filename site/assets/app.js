@@ -3,6 +3,7 @@ import { Address } from './address.js';
 import { keepAwake } from './awake.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
+import { takeForms } from './forms.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
 import { Jobs } from './jobs.js';
@@ -150,7 +151,6 @@ function titleOf(tool) {
 }
 
 // ---- forms
-
 // number writes a number as the reader does, without the invisible marks for the direction of a text.
 const writers = new Map();
 function number(value, options) {
@@ -167,6 +167,7 @@ function localise(root) {
   }
 }
 
+await takeForms();
 const forms = new Map(); // by tool: a form is made from its template when it is first shown
 const templates = new Map([...document.querySelectorAll('template.tool-form')].map((t) => [t.content.firstElementChild.dataset.tool, t]));
 
@@ -362,7 +363,6 @@ for (const name of ['dragover', 'drop']) {
 }
 
 // ---- look
-
 for (const radio of document.querySelectorAll('input[name="look"]')) {
   radio.checked = radio.value === document.documentElement.dataset.look;
   radio.addEventListener('change', () => {

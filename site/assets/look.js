@@ -45,6 +45,7 @@
     healing();
   };
   addEventListener('error', fail, true);
+  globalThis.ohmwrightLacks = (file, integrity) => fail({ target: { src: new URL(file, location.href).href, integrity } });
   addEventListener('online', () => healing?.());
   addEventListener('DOMContentLoaded', () => {
     const first = document.querySelector('script[integrity]');

@@ -1,5 +1,8 @@
 
-// The lines below start the page's module, as early as possible: it is compiled while it comes and is unpacked.
+// The lines above are Go's own, for running a module. The lines below start the page's module, as early as possible: it is compiled while
+// it comes and is unpacked.
+import { Unpacker } from './unpack.js';
+
 {
   const MODULE = {}; // stamp.go says where it is, its size and its hash
   const go = new Go();

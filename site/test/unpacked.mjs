@@ -1,8 +1,5 @@
 // What the page's own script unpacks, without a page.
-import { readFileSync } from 'node:fs';
-
-const text = readFileSync(new URL('../page/unpack.js', import.meta.url), 'utf8');
-const Unpacker = new Function(`${text}\nreturn Unpacker;`)();
+import { Unpacker } from '../assets/unpack.js';
 
 // unpacked returns what some bytes unpack to, given in pieces of a size.
 export function unpacked(bytes, piece = 65_536) {

@@ -1,9 +1,8 @@
-
-// The lines below unpack what cmd/internal/pack has packed, as much of it as has come: the form that the program xz calls "lzma" (a
-// header, then LZ77 under an adaptive binary range coder). The lines above are Go's own for running a module, or head the worker.
+// Unpacks what site/pack has packed, as much of it as has come: the form that the program xz calls "lzma" (a header, then LZ77 under an
+// adaptive binary range coder). The service worker has these lines too.
 const [HEAD, MOST_STEP] = [13, 32]; // bytes of the header, and the most that a step may need
 
-class Unpacker {
+export class Unpacker {
   // give(bytes) is called with what comes out.
   constructor(give) {
     const probs = (n) => new Uint16Array(n).fill(1024);
