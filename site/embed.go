@@ -3,10 +3,9 @@ package site
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"embed"
-	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -14,20 +13,21 @@ import (
 	"strings"
 
 	"ohmwright/core/wording"
+	"ohmwright/site/pack"
 )
 
 //go:embed assets page
 var sources embed.FS
 
-// built holds the WebAssembly module and Go's glue script for it. The Makefile puts them there before it builds a program
+// built holds the packed WebAssembly module and Go's glue script for it. The Makefile puts them there before it builds a program
 // that embeds them.
 //
 //go:embed all:built
 var built embed.FS
 
-// Built returns the module and its glue script, or nil if the program was built without them.
+// Built returns the packed module and its glue script, or nil if the program was built without them.
 func Built() (module, glue []byte) {
-	module, err := built.ReadFile("built/ohmwright.wasm")
+	module, err := built.ReadFile("built/ohmwright.packed")
 	if err != nil {
 		return nil, nil
 	}
@@ -47,18 +47,21 @@ var moduleFlags string
 // prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files returns all files of the site, with the page in one of [Languages]. The version of the site is a hash of all their
-// bytes. It is written only into the service worker, and names the worker's cache.
+// Files returns all files of the site, with the page in one of [Languages]. module is the packed module.
 func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if !slices.Contains(Languages(), language) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
-	start, err := sources.ReadFile("page/core.js")
-	if err != nil {
-		return nil, err
+	parts := map[string][]byte{}
+	for _, name := range []string{"core.js", "sw.js"} {
+		part, err := sources.ReadFile("page/" + name)
+		if err != nil {
+			return nil, err
+		}
+		parts[name] = part
 	}
-	files := map[string][]byte{"ohmwright.wasm": module, "core.js": append(bytes.Clone(glue), start...)}
-	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["core.js"])}
+	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
@@ -69,41 +72,31 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
+	speak := speaker(language)
+	index, forms, err := render(speak, language)
 	if err != nil {
 		return nil, err
 	}
-	var index bytes.Buffer
-	speak := speaker(language)
-	if err := pages.ExecuteTemplate(&index, "index.html", newPage(speak, language)); err != nil {
-		return nil, err
-	}
-	files["index.html"] = index.Bytes()
+	files["index.html"], files["forms.packed"] = index, pack.Bytes(forms)
 	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
 		return nil, err
 	}
-	worker, err := sources.ReadFile("page/sw.js")
-	if err != nil {
+	if err := stamp(files, slices.Concat(bytes.Replace(files["unpack.js"], []byte("export "), nil, 1), parts["sw.js"])); err != nil {
 		return nil, err
 	}
-	names := make([]string, 0, len(files))
-	for name := range files {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	hash := sha256.New()
-	hash.Write(worker)
-	for _, name := range names {
-		fmt.Fprintf(hash, "%s %d ", name, len(files[name]))
-		hash.Write(files[name])
-	}
-	list, err := json.Marshal(names)
-	if err != nil {
-		return nil, err
-	}
-	head := fmt.Sprintf("const VERSION = %q;\nconst FILES = %s;\n", hex.EncodeToString(hash.Sum(nil))[:16], list)
-	files["sw.js"] = append([]byte(head), worker...)
 	return files, nil
+}
+
+// render returns the page, and the tools' forms, which it takes in once it is there.
+func render(speak *wording.Speaker, language string) (index, forms []byte, err error) {
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
+	if err != nil {
+		return nil, nil, err
+	}
+	content := newPage(speak, language)
+	var first, rest bytes.Buffer
+	err = errors.Join(pages.ExecuteTemplate(&first, "index.html", content), pages.ExecuteTemplate(&rest, "forms", content))
+	return first.Bytes(), rest.Bytes(), err
 }
 
 // manifest returns the web app manifest, which a browser needs to install the page.

@@ -74,6 +74,7 @@ var english = []wording.Entry{
 	{"look.sun", "sun"},
 	{"privacy", "What you type stays on this device. Nothing is sent, stored elsewhere or counted."},
 	{"licence", "Free software. Figures marked common practice are no maker's figures: the maker's come first."},
+	{"broken", "Part of this page did not come, or not as it was made, so it may not work. What you entered is safe. Reload the page."},
 	{"noscript", "Ohmwright computes in your browser and needs JavaScript for it. Nothing is sent anywhere."},
 	{"place.remove", "Take it away"},
 }

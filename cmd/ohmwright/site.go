@@ -21,6 +21,7 @@ import (
 
 	"ohmwright/cmd/internal/slim"
 	"ohmwright/site"
+	"ohmwright/site/pack"
 )
 
 // build writes the page as a static site.
@@ -65,7 +66,7 @@ func assemble(ctx context.Context, language string) (map[string][]byte, error) {
 	return site.Files(module, glue, language)
 }
 
-// compile builds the page's module from the sources in the working directory, as the Makefile does.
+// compile builds the page's module from the sources in the working directory, and packs it, as the Makefile does.
 func compile(ctx context.Context) (module, glue []byte, err error) {
 	directory, err := os.MkdirTemp("", "ohmwright")
 	if err != nil {
@@ -90,9 +91,12 @@ func compile(ctx context.Context) (module, glue []byte, err error) {
 	}
 	slimmer, err := slim.Module(module)
 	if errors.Is(err, slim.ErrUnknown) {
-		return module, glue, nil // as Go made it: it answers the same and is only larger
+		slimmer, err = module, nil // as Go made it: it answers the same and is only larger
 	}
-	return slimmer, glue, err
+	if err != nil {
+		return nil, nil, err
+	}
+	return pack.Bytes(slimmer), glue, nil
 }
 
 // An asset is a file of the page, ready to be sent.
@@ -161,8 +165,8 @@ func zip(content []byte) []byte {
 // kindOf returns a file's Content-Type.
 func kindOf(name string) string {
 	switch path.Ext(name) {
-	case ".wasm":
-		return "application/wasm"
+	case ".packed":
+		return "application/octet-stream"
 	case ".webmanifest":
 		return "application/manifest+json"
 	case ".js":

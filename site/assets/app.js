@@ -4,24 +4,26 @@ import { Aside } from './aside.js';
 import { keepAwake } from './awake.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
+import { takeForms } from './forms.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
 import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
 import { showOffline } from './offline.js';
-import { markups } from './markup.js';
+import { markupsOf } from './markup.js';
 import { locale, localise, number } from './numbers.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
+import { storeHere } from './scope.js';
 import { codeForm, shareForm } from './share.js';
 import { Shelves } from './shelf.js';
-import { Store, emptyForm, randomText } from './state.js';
+import { emptyForm, randomText } from './state.js';
 import { Tabs } from './tabs.js';
 import { Works } from './works.js';
 
 const words = JSON.parse(document.getElementById('words').textContent);
-const store = new Store(() => localStorage);
+const store = storeHere();
 const said = document.getElementById('said');
 let core = null;
 
@@ -45,7 +47,6 @@ function ask(call) {
 // ---- words
 
 let quiet;
-
 // say shows a message until it is tapped, or for some seconds: stays is false.
 function say(text, key, stays = true) {
   said.textContent = text;
@@ -145,6 +146,7 @@ function titleOf(tool) {
 
 // ---- forms
 
+const markups = markupsOf(await takeForms());
 const forms = new Map(); // by tool: a form is made when it is first shown
 const shelves = new Shelves(keep, forms, tell);
 const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
@@ -330,7 +332,6 @@ for (const name of ['dragover', 'drop']) {
 }
 
 // ---- look
-
 for (const radio of document.querySelectorAll('input[name="look"]')) {
   radio.checked = radio.value === document.documentElement.dataset.look;
   radio.addEventListener('change', () => {

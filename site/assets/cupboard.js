@@ -1,32 +1,51 @@
 // Where jobs are kept on the device: IndexedDB, in as few words as it takes. Two stores: "jobs" has {id, text, gone}, where text is
 // the document and gone the time when it was deleted; "beside" has what belongs to a job and is too large to be written at each
 // keystroke, or no part of the document, under keys that begin with the job's id.
+import { databaseFor, isShared, scope } from './scope.js';
 
 export class Cupboard {
-  constructor(name = 'ohmwright') {
-    this.name = name;
+  // name is that of the database; old that of one whose jobs are copied when it is made, if there are any.
+  constructor(name = databaseFor(scope), old = isShared(() => localStorage) ? databaseFor('/') : '') {
+    Object.assign(this, { name, old });
     this.opened = null;
   }
 
   // open opens the database. If that fails, the next call tries again.
   open() {
-    this.opened ??= new Promise((resolve, reject) => {
-      const request = globalThis.indexedDB.open(this.name, 1);
-      request.onupgradeneeded = () => {
-        request.result.createObjectStore('jobs', { keyPath: 'id' });
-        request.result.createObjectStore('beside');
-      };
-      request.onsuccess = () => {
-        request.result.onversionchange = () => request.result.close();
-        request.result.onclose = () => (this.opened = null);
-        resolve(request.result);
-      };
-      request.onblocked = request.onerror = () => reject(request.error ?? new Error('IndexedDB is blocked'));
-    }).catch((e) => {
-      this.opened = null;
-      throw e;
-    });
+    this.opened ??= this.made().then(
+      (database) => {
+        database.onversionchange = () => database.close();
+        database.onclose = () => (this.opened = null);
+        return database;
+      },
+      (e) => {
+        this.opened = null;
+        throw e;
+      },
+    );
     return this.opened;
+  }
+
+  // made returns the database. If it is new, what lies under the old name is read first and then put in, all at once or not at all. If
+  // there is no room for it twice, the old one is used.
+  async made() {
+    if (!this.old) return opened(this.name, shelve);
+    const there = await openedIfThere(this.name);
+    if (there) return there;
+    const before = await openedIfThere(this.old);
+    if (!before) return opened(this.name, shelve);
+    const content = await contentOf(before);
+    try {
+      const database = await opened(this.name, (request) => {
+        shelve(request);
+        for (const record of content.jobs) request.transaction.objectStore('jobs').put(record);
+        for (const [key, value] of content.beside) request.transaction.objectStore('beside').put(value, key);
+      });
+      before.close();
+      return database;
+    } catch {
+      return before;
+    }
   }
 
   // act does something in one transaction, and returns its result once everything is kept. act gets the two stores and done(result).
@@ -99,6 +118,50 @@ export class Cupboard {
       else beside.put(value, `${id}/${key}`);
     });
   }
+}
+
+// opened opens a database; make is called with the request if it is new.
+function opened(name, make) {
+  return new Promise((resolve, reject) => {
+    const request = globalThis.indexedDB.open(name, 1);
+    request.onupgradeneeded = () => make(request);
+    request.onsuccess = () => resolve(request.result);
+    request.onblocked = request.onerror = () => reject(request.error ?? new Error('IndexedDB is blocked'));
+  });
+}
+
+// shelve makes the two stores of a new database.
+function shelve({ result: database }) {
+  database.createObjectStore('jobs', { keyPath: 'id' });
+  database.createObjectStore('beside');
+}
+
+// openedIfThere opens a database, or returns null, and makes none, if there is none.
+async function openedIfThere(name) {
+  let isNew = false;
+  const give = (request) => {
+    isNew = true;
+    request.transaction.abort();
+  };
+  return opened(name, give).catch((e) => {
+    if (isNew) return null;
+    throw e;
+  });
+}
+
+// contentOf reads all that a database holds.
+function contentOf(database) {
+  return new Promise((resolve, reject) => {
+    const transaction = database.transaction(['jobs', 'beside'], 'readonly');
+    const [jobs, beside] = [transaction.objectStore('jobs').getAll(), []];
+    transaction.objectStore('beside').openCursor().onsuccess = ({ target: { result: cursor } }) => {
+      if (!cursor) return;
+      beside.push([cursor.key, cursor.value]);
+      cursor.continue();
+    };
+    transaction.oncomplete = () => resolve({ jobs: jobs.result, beside });
+    transaction.onabort = transaction.onerror = () => reject(transaction.error ?? new Error('IndexedDB gave up'));
+  });
 }
 
 const besideOf = (id) => globalThis.IDBKeyRange.bound(`${id}/`, `${id}/\uffff`);

@@ -4,12 +4,12 @@ import { Cupboard, faultOf } from './cupboard.js';
 import { assemble, diff, isNothing, route } from './facts.js';
 import { applied, likeJob, newId, newJob, now, readJob } from './job.js';
 import { noteOf } from './photos.js';
+import { databaseFor, scope } from './scope.js';
 import { emptyForm } from './state.js';
 import { usesIn } from './uses.js';
 
 const OPEN = 'open-job'; // no tool's name has a hyphen: the key is no form's
 const DAY = 24 * 3600 * 1000;
-const CHANNEL = 'ohmwright-jobs';
 
 export class Jobs {
   // hooks: store (see Store); said(fault) after each attempt to keep something: "", "full" or "forbidden"; waiting() while one is on its
@@ -24,7 +24,7 @@ export class Jobs {
     this.pumping = null;
     this.fault = '';
     this.usesOf = new WeakMap(); // by form
-    this.channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(CHANNEL) : null;
+    this.channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(`${databaseFor(scope)}-jobs`) : null;
     if (this.channel) this.channel.onmessage = ({ data }) => this.heard(data);
   }
 

@@ -1,8 +1,63 @@
-// What must be there before anything else: the look of the page, and the promise of the core.
-try {
-  document.documentElement.dataset.look = localStorage.getItem('ohmwright/look') || 'auto';
-} catch {
-  document.documentElement.dataset.look = 'auto'; // storage is forbidden here: the page says so
+// What must be there before anything else: the look of the page, the promise of the core, and what to do if a file does not come.
+{
+  const root = document.documentElement;
+  const here = new URL('.', location.href).pathname;
+  const key = (name) => `ohmwright${here}${name}`; // as scope.js has it
+  try {
+    const before = localStorage.getItem('ohmwright/root-alone') ? null : localStorage.getItem('ohmwright/look');
+    root.dataset.look = localStorage.getItem(key('look')) || before || 'auto';
+  } catch {
+    root.dataset.look = 'auto'; // storage is forbidden here: the page says so
+  }
+
+  // Each script and style sheet has its hash in the page: a wrong one fails as one that does not come. The page says so, and loads anew
+  // once the host has it right, unless somebody can work with what came.
+  let pause = 500;
+  let healing = null; // what is tried again
+  const name = (address) => new URL(address).pathname.slice(here.length) || 'index.html';
+  const inBody = () => document.body?.dataset.place !== undefined;
+  const again = () => {
+    try {
+      const last = Number(sessionStorage.getItem(key('reloaded')) ?? 0);
+      sessionStorage.setItem(key('reloaded'), String(Date.now()));
+      if (Math.abs(Date.now() - last) > 3000) location.reload();
+      else setTimeout(() => location.reload(), 10_000);
+    } catch {
+      // without it, it could go on for ever: the page says that it is to be loaded again
+    }
+  };
+  // heal asks past all caches for the file and for the page, which may be of another version by now.
+  const heal = async (address, integrity) => {
+    const page = await fetch(location.href.split('#')[0], { cache: 'reload' }).then((r) => (r.ok ? r.text() : ''), () => '');
+    const isWhole = page.trimEnd().endsWith('</html>');
+    const isOther = isWhole && page.includes('id="broken"') && !page.includes(integrity);
+    const came = () => fetch(address, { cache: 'reload', integrity }).then((r) => r.ok, () => false);
+    const isRight = isOther || (address === location.href ? isWhole : await came());
+    if (isRight && !inBody()) again();
+    else if (!isRight) setTimeout(healing, (pause = Math.min(2 * pause, 60_000)));
+  };
+  const fail = ({ target }) => {
+    if (!target.integrity) return;
+    const address = target.src || target.href;
+    if (!root.dataset.broken) root.dataset.broken = name(address);
+    if (healing) return;
+    healing = () => heal(address, target.integrity);
+    healing();
+  };
+  addEventListener('error', fail, true);
+  globalThis.ohmwrightLacks = (file, integrity) => fail({ target: { src: new URL(file, location.href).href, integrity } });
+  addEventListener('online', () => healing?.());
+  addEventListener('DOMContentLoaded', () => {
+    const first = document.querySelector('script[integrity]');
+    if (!document.getElementById('words')) fail({ target: { integrity: first.integrity, src: location.href } }); // the page was cut off
+    const said = document.getElementById('broken');
+    said.addEventListener('click', () => location.reload());
+    said.querySelector('span').textContent = root.dataset.broken ?? '';
+    new MutationObserver(() => (said.querySelector('span').textContent = root.dataset.broken)).observe(root, {
+      attributeFilter: ['data-broken'],
+    });
+  });
+  navigator.serviceWorker?.addEventListener('controllerchange', () => root.dataset.broken && !inBody() && again());
 }
 
 // The global promise "ohmwright" is here before any script waits for it, in whatever order the others arrive.

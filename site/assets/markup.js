@@ -1,5 +1,11 @@
-// The markup of the tools' forms. In the page it is text: there are a dozen forms, one is shown, and parsing them all delays the first
-// answer.
+// The markup of the tools' forms. It stays text until a form is shown: there are a dozen, and parsing them all delays the first answer.
+
+// parsed parses this page's own markup.
+function parsed(text) {
+  const holder = document.createElement('template');
+  holder.innerHTML = text;
+  return holder.content;
+}
 
 class Markup {
   constructor(script) {
@@ -10,11 +16,11 @@ class Markup {
 
   // made returns a new element from this page's own markup.
   made() {
-    const holder = document.createElement('template');
-    holder.innerHTML = this.script.textContent;
-    return holder.content.firstElementChild;
+    return parsed(this.script.textContent).firstElementChild;
   }
 }
 
-// markups are the forms' by the tool's name.
-export const markups = new Map([...document.querySelectorAll('.tool-form')].map((script) => [script.dataset.tool, new Markup(script)]));
+// markupsOf returns those of a text by the tool's name.
+export function markupsOf(text) {
+  return new Map([...parsed(text).children].map((script) => [script.dataset.tool, new Markup(script)]));
+}

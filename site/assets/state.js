@@ -66,23 +66,22 @@ export function readRows(text) {
 
 export const writeRows = (rows) => JSON.stringify({ v: VERSION, rows });
 
-export const PREFIX = 'ohmwright/'; // of all keys
-
 // A Store is the device's storage. write returns what went wrong instead of throwing: "", "full" or "forbidden".
 export class Store {
-  constructor(storage) {
+  constructor(storage, prefix = 'ohmwright/') {
     this.storage = storage; // a function, as even looking at it may be forbidden
+    this.prefix = prefix; // of all its keys
   }
   read(key) {
     try {
-      return this.storage().getItem(PREFIX + key);
+      return this.storage().getItem(this.prefix + key);
     } catch {
       return null;
     }
   }
   write(key, text) {
     try {
-      this.storage().setItem(PREFIX + key, text);
+      this.storage().setItem(this.prefix + key, text);
       return '';
     } catch (e) {
       return e && (e.name === 'QuotaExceededError' || e.name === 'NS_ERROR_DOM_QUOTA_REACHED') ? 'full' : 'forbidden';
@@ -90,7 +89,7 @@ export class Store {
   }
   remove(key) {
     try {
-      this.storage().removeItem(PREFIX + key);
+      this.storage().removeItem(this.prefix + key);
     } catch {
       // it was never there
     }
@@ -105,7 +104,7 @@ export class Store {
   }
   // keyOf returns the key that stands for a name in the storage, or undefined if that is not one of this page's.
   keyOf(name) {
-    return name?.startsWith(PREFIX) ? name.slice(PREFIX.length) : undefined;
+    return name?.startsWith(this.prefix) ? name.slice(this.prefix.length) : undefined;
   }
 }
 

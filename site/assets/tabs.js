@@ -5,7 +5,6 @@
 // compared once all is quiet, and written again if it lacks something. Only what nobody told of (by an older version of the page, or
 // while this window was frozen) is read from it.
 import { diff, isNothing, patch } from './facts.js';
-import { PREFIX } from './state.js';
 
 const QUIET = 400; // milliseconds without a change after which what is kept is compared with what is shown
 const RECENT = 2000; // milliseconds for which who was heard is taken to tell everything
@@ -17,7 +16,7 @@ export class Tabs {
     this.heardAt = -Infinity;
     this.timers = new Map(); // by tool
     this.due = new Set(); // tools whose form was changed in any window since it was compared last
-    this.channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(`${PREFIX}forms`) : null;
+    this.channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(`${hooks.store.prefix}forms`) : null;
     this.channel?.addEventListener('message', ({ data }) => this.heard(data));
     window.addEventListener('storage', ({ key }) => {
       const own = hooks.store.keyOf(key);

@@ -2,13 +2,14 @@
 // with an empty Go module, since a machine's seconds mean little elsewhere.
 //   node bench.mjs [rounds]
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { copyFileSync, cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import { flags } from './browser.mjs';
 import { program, repository } from './program.mjs';
 import { serve } from './serve.mjs';
+import { stampAs } from './versions.mjs';
 
 const WINDING = [
   '#/winding?v=1&reading=6.90ohm&leads=0.30ohm&at=88degC',
@@ -27,6 +28,7 @@ const DRIVE = [
   '#/drive?v=1&supply=13.8V&resistance=5.3ohm&winding_temperature=88degC&inductance=12mH',
   'frequency=300Hz&duty=45%25&wiring=0.2ohm&driver=0.15ohm&driver_limit=3A',
 ].join('&');
+const HOMEWORK = '#/exercise?v=1&seed=bench-1&level=2';
 const SLOW = 4; // how many times as slow the browser is made
 
 const median = (list) => [...list].sort((a, b) => a - b)[list.length >> 1];
@@ -57,12 +59,15 @@ const answered = (url, then) =>
     return then(p);
   });
 
-// made makes the site and an empty Go module, each as make does.
+// made makes the site, and the same with an empty Go module in it.
 function made(directory) {
-  const site = join(directory, 'site');
+  const [site, empty] = [join(directory, 'site'), join(directory, 'empty')];
   execFileSync(program(), ['build', site]);
   execFileSync('make', ['-s', 'build/empty.wasm'], { cwd: repository, stdio: 'inherit' });
-  return [site, join(repository, 'build/empty.wasm')];
+  cpSync(site, empty, { recursive: true });
+  copyFileSync(join(repository, 'build/empty.packed'), join(empty, 'ohmwright.packed'));
+  stampAs(empty, '0123456789abcdef', readFileSync(join(empty, 'ohmwright.packed')));
+  return [site, empty];
 }
 
 // bytes are counted until the page says that it works offline, so the service worker's own fetching is in it.
@@ -70,15 +75,45 @@ async function bytes(site, emptySite) {
   await page(1, async (p) => {
     site.sent.length = 0;
     await p.goto(site.url);
-    await p.waitForFunction(() => document.getElementById('offline').textContent !== '');
+    await p.waitForFunction(() => document.getElementById('offline').dataset.state === 'yes');
     await p.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
     await p.waitForTimeout(1500);
   });
   const total = site.sent.reduce((sum, [, n]) => sum + n, 0);
-  const [module, empty] = [site, emptySite].map((s) => s.files.get('/ohmwright.wasm').body.length);
+  const [module, empty] = [site, emptySite].map((s) => s.files.get('/ohmwright.packed').body.length);
   const modules = `the module ${kB(module)}, an empty Go module ${kB(empty)}`;
   console.log(`first visit, brotli: ${kB(total)} in ${site.sent.length} requests (goal 900 kB); ${modules}`);
   for (const [name, n] of site.sent.filter(([, n]) => n > 3000)) console.log(`  ${name} ${kB(n)}`);
+}
+
+// hosts compares the first answer of a homework link on a plain host with that on a compressing one, over a slow line.
+async function hosts(directory, rounds) {
+  const times = { plain: [], compressing: [] };
+  const sent = {};
+  for (const kind of Object.keys(times)) {
+    const host = await serve(directory, { compresses: kind === 'compressing' });
+    for (let i = 0; i < rounds; i++) {
+      await page(SLOW, async (p, context) => {
+        const session = await context.newCDPSession(p);
+        await session.send('Network.enable');
+        const bytes = 1.6e6 / 8;
+        await session.send('Network.emulateNetworkConditions', {
+          ...{ offline: false, latency: 150, downloadThroughput: bytes, uploadThroughput: bytes },
+        });
+        host.sent.length = 0;
+        await p.goto(host.url + HOMEWORK, { waitUntil: 'commit' });
+        const done = () => performance.getEntriesByName('answered').length > 0;
+        await p.waitForFunction(done, undefined, { polling: 100, timeout: 120_000 });
+        times[kind].push(await p.evaluate(() => performance.getEntriesByName('answered')[0].startTime));
+        sent[kind] = host.sent.reduce((sum, [, n]) => sum + n, 0);
+      });
+    }
+    host.close();
+  }
+  const [plain, compressing] = [median(times.plain), median(times.compressing)];
+  const beside = `on a compressing one ${ms(compressing)} (${kB(sent.compressing)}); ratio ${(plain / compressing).toFixed(2)} (goal 1.1)`;
+  const line = `a homework link's first answer, 1.6 Mbit/s, 150 ms, ${SLOW}x throttle`;
+  console.log(`${line}: on a plain host ${ms(plain)} (${kB(sent.plain)}), ${beside}`);
 }
 
 // start is the time to the first answer, beside the time until an empty Go module has run in the same page.
@@ -189,12 +224,13 @@ async function keystrokes(url) {
   console.log(`drive, ${SLOW}x throttle: keystroke to redraw median ${driven}, ${slider}`);
 }
 
-async function bench(directory, emptyFile, rounds) {
+async function bench(directory, emptyDirectory, rounds) {
   browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: flags });
   const site = await serve(directory);
-  const emptySite = await serve(directory, { 'ohmwright.wasm': readFileSync(emptyFile) });
+  const emptySite = await serve(emptyDirectory);
   try {
     await bytes(site, emptySite);
+    await hosts(directory, Math.min(rounds, 5));
     await start(site, emptySite, rounds);
     await keystrokes(site.url);
   } finally {

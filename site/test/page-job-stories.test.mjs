@@ -107,7 +107,7 @@ const seen = (page) =>
     return `${document.querySelector('header').textContent} ${shown.textContent} ${fields.join(' ')}`;
   });
 
-const tools = (page) => page.$$eval('.tool-form', (all) => all.map((markup) => markup.dataset.tool));
+const tools = (page) => page.$$eval('.tile:not(.demo)', (all) => all.map((tile) => tile.hash.slice(2)));
 
 // strange fails if a tool shows anything of another job: texts that no tool shows by itself.
 async function strange(page, texts) {

@@ -1,13 +1,12 @@
 // Without a network, and from one version of the page to the next: node --test site/test/page-offline.test.mjs
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
-import { appendFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before } from 'node:test';
-import { program } from './program.mjs';
 import { elsewhere, ready, serve, serveFiles, useBrowser, visit } from './browser.mjs';
 import { field, press, reload, says, type, verdict, word } from './reader.mjs';
+import { isNext, listed, make, next } from './versions.mjs';
 
 useBrowser({ desktop: true });
 
@@ -15,24 +14,7 @@ let directory;
 before(() => (directory = mkdtempSync(join(tmpdir(), 'ohmwright-page-'))));
 after(() => rmSync(directory, { recursive: true, force: true }));
 
-// make writes the files of the site into a directory of their own.
-function make(name) {
-  const files = join(directory, name);
-  execFileSync(program(), ['build', files]);
-  return files;
-}
-
-// next makes another version of the site: one byte in a file, and with it the version.
-function next(files) {
-  appendFileSync(join(files, 'style.css'), '\n:root { --next: "yes" }\n');
-  const worker = readFileSync(join(files, 'sw.js'), 'utf8');
-  const changed = worker.replace(/VERSION = "(.)/, (_, c) => `VERSION = "${c === '0' ? '1' : '0'}`);
-  assert.notEqual(changed, worker);
-  writeFileSync(join(files, 'sw.js'), changed);
-}
-
-const listed = (text) => JSON.parse(/const FILES = (\[.*?\]);/.exec(text)[1]);
-const isNext = (page) => page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--next').includes('yes'));
+const made = (name) => make(join(directory, name));
 const cached = (page) =>
   page.evaluate(async () => {
     const out = {};
@@ -56,14 +38,14 @@ elsewhere(
   winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');
-    const files = listed(await page.evaluate(async () => (await fetch('sw.js')).text()));
-    assert.ok(files.includes('ohmwright.wasm') && files.includes('index.html'), `sw.js should list module and page, not only ${files}`);
+    const files = Object.keys(listed(await page.evaluate(async () => (await fetch('sw.js')).text())));
+    assert.ok(files.includes('ohmwright.packed') && files.includes('index.html'), `sw.js should list module and page, not only ${files}`);
     const all = await cached(page);
     assert.deepEqual(Object.keys(all).length, 1);
     const [name] = Object.keys(all);
-    assert.match(name, /^ohmwright-[0-9a-f]{16}$/);
-    // The page itself stands there under its address, and may under its name as well.
-    const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html').sort();
+    assert.match(name, /^ohmwright \/ [0-9a-f]{16}$/);
+    // The page itself stands there under its address, and the module as it is unpacked too.
+    const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html' && f !== 'ohmwright.wasm').sort();
     assert.deepEqual(named(all[name].map((url) => url.slice(host.base.length))), named(['', ...files]));
     await fillIn(page);
     await page.context().setOffline(true);
@@ -82,30 +64,30 @@ elsewhere(
 );
 
 elsewhere(
-  'it does not say so while a file is missing from the cache',
+  'a file that was lost is found out, and fetched again',
   () => serve(),
   winding,
   async (page) => {
     await says(page, 'offline', 'offline');
-    for (const file of ['icon-512.png', 'ohmwright.wasm', './']) {
-      await page.evaluate(async (file) => {
+    const lose = (file) =>
+      page.evaluate(async (file) => {
         const cache = await caches.open((await caches.keys())[0]);
         if (!(await cache.delete(file))) throw new Error(`${file} was not there`);
       }, file);
+    const has = (file) => page.evaluate(async (file) => Boolean(await caches.match(new URL(file, location.href).href)), file);
+    for (const file of ['icon-512.png', 'ohmwright.packed', './']) {
+      await lose(file);
       await reload(page);
-      await page.waitForFunction(() => document.getElementById('offline').textContent !== '');
-      assert.equal(await page.textContent('#offline'), await word(page, 'offline.not'), file);
-      await page.evaluate(async (file) => (await caches.open((await caches.keys())[0])).add(file), file);
+      await says(page, 'offline', 'offline');
+      assert.ok(await has(file), `${file} should be there again`);
     }
-    await reload(page);
-    await says(page, 'offline', 'offline');
   },
 );
 
 elsewhere(
   'it does not say so where a file could not be fetched',
   () => {
-    const files = make('short');
+    const files = made('short');
     rmSync(join(files, 'icon-512.png'));
     return serveFiles(files);
   },
@@ -129,7 +111,7 @@ elsewhere(
   async (page, host) => {
     const plain = await visit({ base: host.base, at: '#/winding', init: () => delete Object.getPrototypeOf(navigator).serviceWorker });
     try {
-      await says(plain, 'offline', 'offline.not');
+      await says(plain, 'offline', 'offline.none');
       await fillIn(plain);
       assert.equal(await verdict(plain), 'within', 'the tool shown: the verdict');
       assert.deepEqual(plain.faults, []);
@@ -142,7 +124,7 @@ elsewhere(
 let files;
 elsewhere(
   'a new version waits until the reader takes it, and takes the entries along',
-  () => serveFiles((files = make('versions'))),
+  () => serveFiles((files = made('versions'))),
   winding,
   async (page) => {
     await says(page, 'offline', 'offline');
@@ -179,7 +161,7 @@ elsewhere(
 
 elsewhere(
   'a new version that cannot be fetched whole leaves the old one alone',
-  () => serveFiles((files = make('broken'))),
+  () => serveFiles((files = made('broken'))),
   winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');
@@ -204,7 +186,7 @@ elsewhere(
 
 elsewhere(
   'with two windows open, the one that was not asked keeps its entries and still computes',
-  () => serveFiles((files = make('two'))),
+  () => serveFiles((files = made('two'))),
   winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');

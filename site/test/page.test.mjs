@@ -138,7 +138,7 @@ scene(
       let open;
       page.late = new Promise((resolve) => (open = resolve));
       page.letCome = open;
-      await page.route('**/core.js', async (route) => {
+      await page.route('**/core.js*', async (route) => {
         await page.late;
         await route.continue();
       });
@@ -148,7 +148,7 @@ scene(
     // The forms' markup is in the page, so all other scripts have come when the others have answered.
     await page.waitForFunction(
       () =>
-        performance.getEntriesByType('resource').filter((r) => /(app|form|state|paint|offline)\.js$/.test(r.name) && r.responseEnd > 0)
+        performance.getEntriesByType('resource').filter((r) => /(app|form|state|paint|offline)\.js\?/.test(r.name) && r.responseEnd > 0)
           .length >= 5,
     );
     await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 50))); // no condition says that nothing more will happen
@@ -160,7 +160,7 @@ scene(
 // moduleLate keeps the module back until the page's letCome is called.
 const moduleLate = async (page) => {
   const late = new Promise((resolve) => (page.letCome = resolve));
-  await page.route('**/ohmwright.wasm', async (route) => {
+  await page.route('**/ohmwright.packed*', async (route) => {
     await late;
     await route.continue();
   });
@@ -209,7 +209,7 @@ scene(
     wait: false,
     at: '#/winding',
     expects: /./,
-    route: (page) => page.route('**/ohmwright.wasm', (route) => route.fulfill({ status: 404 })),
+    route: (page) => page.route('**/ohmwright.packed*', (route) => route.fulfill({ status: 404 })),
   },
   async (page) => {
     await page.waitForSelector('#words', { state: 'attached' });
@@ -221,6 +221,6 @@ scene(
 
 scene('the page says its name and its word keys', {}, async (page) => {
   assert.notEqual(await page.title(), '');
-  for (const key of ['saved', 'unsaved.full', 'unsaved.forbidden', 'offline', 'offline.not', 'damaged', 'newer'])
+  for (const key of ['saved', 'unsaved.full', 'unsaved.forbidden', 'offline', 'offline.wrong', 'damaged', 'newer'])
     assert.ok(await word(page, key), key);
 });

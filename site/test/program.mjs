@@ -11,7 +11,7 @@ const self = fileURLToPath(import.meta.url);
 export const repository = fileURLToPath(new URL('../..', import.meta.url));
 const here = (path) => join(repository, path);
 
-const module = ['site/built/ohmwright.wasm', 'site/built/wasm_exec.js'];
+const module = ['site/built/ohmwright.packed', 'site/built/wasm_exec.js'];
 const executable = 'build/ohmwright';
 
 // What is built from what: directories with all below them, and files. The program embeds the module.

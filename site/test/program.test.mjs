@@ -11,7 +11,7 @@ after(() => rmSync(root, { recursive: true }));
 
 const sources = ['go.mod', 'go.sum', 'Makefile', 'core/tool/tool.go', 'wasm/main.go', 'cmd/ohmwright/main.go'];
 const assets = ['site/embed.go', 'site/assets/app.js', 'site/page/index.html'];
-const module = ['site/built/ohmwright.wasm', 'site/built/wasm_exec.js'];
+const module = ['site/built/ohmwright.packed', 'site/built/wasm_exec.js'];
 const others = ['core/tool/tool_test.go', 'site/test/page.test.mjs'];
 const write = (path) => {
   mkdirSync(dirname(join(root, path)), { recursive: true });
@@ -42,8 +42,8 @@ test('a source that is newer than what was built is noticed', () => {
 
 test('a program that is older than its module is noticed', () => {
   fresh();
-  age('site/built/ohmwright.wasm', 3000);
-  assert.equal(stale(root), 'build/ohmwright is older than site/built/ohmwright.wasm');
+  age('site/built/ohmwright.packed', 3000);
+  assert.equal(stale(root), 'build/ohmwright is older than site/built/ohmwright.packed');
 });
 
 test('what is not built is noticed', () => {

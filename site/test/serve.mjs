@@ -1,4 +1,4 @@
-// A plain static host for the bench: brotli at its best, ETags, and a count of what it sent.
+// A static host for the bench: brotli at its best, or plain; ETags, and a count of what it sent.
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import http from 'node:http';
@@ -9,7 +9,7 @@ const KINDS = {
   '.html': 'text/html',
   '.js': 'text/javascript',
   '.css': 'text/css',
-  '.wasm': 'application/wasm',
+  '.packed': 'application/octet-stream',
   '.svg': 'image/svg+xml',
   '.png': 'image/png',
   '.webmanifest': 'application/manifest+json',
@@ -23,12 +23,12 @@ const brotli = (bytes) =>
     },
   });
 
-// serve hosts a directory, some files replaced, and resolves to {url, sent, close}.
-export function serve(directory, replaced = {}) {
+// serve hosts a directory and resolves to {url, sent, close}.
+export function serve(directory, { compresses = true } = {}) {
   const files = new Map();
   for (const name of readdirSync(directory)) {
-    const raw = replaced[name] ?? readFileSync(path.join(directory, name));
-    const small = brotli(raw);
+    const raw = readFileSync(path.join(directory, name));
+    const small = compresses ? brotli(raw) : raw;
     files.set(`/${name}`, {
       body: small.length < raw.length ? small : raw,
       zipped: small.length < raw.length,
@@ -39,13 +39,14 @@ export function serve(directory, replaced = {}) {
   files.set('/', files.get('/index.html'));
   const sent = [];
   const server = http.createServer((request, response) => {
-    const file = files.get(request.url.split('?')[0]);
+    const [name] = request.url.split('?');
+    const file = files.get(name);
     if (!file) return response.writeHead(404).end();
     if (request.headers['if-none-match'] === file.tag) {
-      sent.push([request.url, 0]);
+      sent.push([name, 0]);
       return response.writeHead(304, { etag: file.tag }).end();
     }
-    sent.push([request.url, file.body.length]);
+    sent.push([name, file.body.length]);
     response.writeHead(200, {
       'content-type': file.kind,
       'cache-control': 'no-cache',

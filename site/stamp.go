@@ -1,0 +1,76 @@
+package site
+
+import (
+	"crypto/sha256"
+	"encoding/base64"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"path"
+	"regexp"
+	"slices"
+)
+
+// A version of the site is whole or it is not used. Each file names the others with the version behind it ("form.js?0123456789abcdef"), so
+// that no cache on the way gives an old file to a new page. The page names the hash of each script and style sheet that it loads, and
+// the service worker that of every file: a browser refuses what has another.
+
+var (
+	// imported is the name of a module in an import of another.
+	imported = regexp.MustCompile(`( from |^import |\bimport\()'\./([a-z0-9-]+\.js)'`)
+	// loaded is the name of a file that the page loads.
+	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
+	// module is where core.js has what it must know of the module.
+	module = regexp.MustCompile(`const MODULE = .*;`)
+	// forms is where forms.js has what it must know of the forms.
+	forms = regexp.MustCompile(`const FORMS = .*;`)
+)
+
+// stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
+// which worker is the text.
+func stamp(files map[string][]byte, worker []byte) error {
+	hash := sha256.New()
+	hash.Write(worker)
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		fmt.Fprintf(hash, "%s %d ", name, len(files[name]))
+		hash.Write(files[name])
+	}
+	version := hex.EncodeToString(hash.Sum(nil))[:16]
+	for name, content := range files {
+		if path.Ext(name) == ".js" {
+			files[name] = imported.ReplaceAll(content, []byte("$1'./$2?"+version+"'"))
+		}
+	}
+	packed := files["ohmwright.packed"]
+	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
+		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
+	files["forms.js"] = forms.ReplaceAll(files["forms.js"], fmt.Appendf(nil,
+		"const FORMS = { packed: 'forms.packed?%s', hash: '%s' };", version, integrity(files["forms.packed"])))
+	files["index.html"] = loaded.ReplaceAllFunc(files["index.html"], func(text []byte) []byte {
+		part := loaded.FindSubmatch(text)
+		name := string(part[2])
+		text = fmt.Appendf(nil, `%s="%s?%s"`, part[1], name, version)
+		if path.Ext(name) == ".packed" {
+			return text // the script that fetches it has its hash
+		}
+		return fmt.Appendf(text, ` integrity="%s"`, integrity(files[name]))
+	})
+	hashes := map[string]string{}
+	for name, content := range files {
+		hashes[name] = integrity(content)
+	}
+	list, err := json.Marshal(hashes)
+	if err != nil {
+		return err
+	}
+	// In a block, what is cut off somewhere is no script at all, and no browser takes it.
+	files["sw.js"] = fmt.Appendf(nil, "const VERSION = %q;\nconst FILES = %s;\n{%s}\n", version, list, worker)
+	return nil
+}
+
+// integrity returns the hash of a file as a page names it (W3C, Subresource Integrity).
+func integrity(content []byte) string {
+	sum := sha256.Sum256(content)
+	return "sha256-" + base64.StdEncoding.EncodeToString(sum[:])
+}

@@ -1,0 +1,46 @@
+package site
+
+import (
+	"encoding/json"
+	"path"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestStamp checks that files name each other with the version behind, that the page has the right hash of each script and style sheet,
+// and that it lists every module: one that it left out would be taken with whatever bytes.
+func TestStamp(t *testing.T) {
+	files, err := Files([]byte("module"), []byte("glue"), "en")
+	require.NoError(t, err)
+	worker := string(files["sw.js"])
+	version := regexp.MustCompile(`const VERSION = "([0-9a-f]{16})";`).FindStringSubmatch(worker)[1]
+	var hashes map[string]string
+	_, rest, _ := strings.Cut(worker, "const FILES = ")
+	list, _, _ := strings.Cut(rest, ";\n")
+	require.NoError(t, json.Unmarshal([]byte(list), &hashes))
+	assert.Len(t, hashes, len(files)-1)
+	named := map[string]string{}
+	hashed := regexp.MustCompile(`(?:src|href)="([a-z0-9-]+\.\w+)\?(\w+)" integrity="([^"]*)"`)
+	for _, m := range hashed.FindAllSubmatch(files["index.html"], -1) {
+		named[string(m[1])] = string(m[3])
+		assert.Equal(t, version, string(m[2]), "%s", m[1])
+	}
+	for name, content := range files {
+		if name == "sw.js" {
+			continue
+		}
+		assert.Equal(t, integrity(content), hashes[name], name)
+		if ext := path.Ext(name); ext == ".js" || ext == ".css" {
+			assert.Equal(t, hashes[name], named[name], "%s in index.html", name)
+		}
+		for _, m := range regexp.MustCompile(`(?m)(?:from|^import|import\() ?'\./([^']*)'`).FindAllSubmatch(content, -1) {
+			other, v, _ := strings.Cut(string(m[1]), "?")
+			assert.Contains(t, files, other, name)
+			assert.Equal(t, version, v, "%s imports %s", name, other)
+		}
+	}
+}
