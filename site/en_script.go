@@ -39,7 +39,7 @@ var englishScript = []wording.Entry{
 	{"tabs.both", "“%s” was also changed in another window, to “%s”. Here yours stays."},
 	{"continued", "You have this sheet here: go on where you were."},
 	{"works.opened", "Sheet opened."},
-	{"works.kept", "Opened. What was here is kept under “Other students and sheets”."},
+	{"works.kept", "What was here is kept: see “Other students and sheets”."},
 	{"works.another", "Kept on this device. Now the next student: type your name."},
 	{"works.unkept", "This device keeps no more: what was here before is lost once this page is closed. Go back to it under “Other students " +
 		"and sheets” and share its link, or forget others."},
