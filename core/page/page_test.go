@@ -171,6 +171,33 @@ func shownForm(given form) string {
 	return b.String()
 }
 
+// sameForm checks that the form which a reply's link opens as gets an answer if the reply had one, and that its own link opens as the
+// same form again.
+func sameForm(t *testing.T, tl *tool.Tool, r Reply) {
+	if tl.Hand != nil { // what is handed on is no link of the form
+		return
+	}
+	again := func(r Reply) (Reply, []Note) {
+		opened := Open(r.Link, tools.English())
+		given := form{}
+		for key, field := range opened.Fields {
+			given[key] = field.Text
+			if field.Unit != "" {
+				given[key] += " " + field.Unit
+			}
+		}
+		return Answer(tl, given, tools.English()), opened.Notes
+	}
+	second, notes := again(r)
+	if len(notes) > 0 {
+		return
+	}
+	if third, _ := again(second); r.Answered && !second.Answered || third.Link != second.Link {
+		t.Fatalf("%s: a form with the link %q (answered: %v) opens as one with %q (%v), and that as %q", tl.Name, r.Link, r.Answered,
+			second.Link, second.Answered, third.Link)
+	}
+}
+
 // FuzzAnswer checks that a form with any keys and values gets a reply. The form is written as lines of key=value.
 func FuzzAnswer(f *testing.F) {
 	vs, err := testdata.OfTools()
@@ -215,6 +242,7 @@ func FuzzAnswer(f *testing.F) {
 			if err != nil || !json.Valid(shown) {
 				t.Fatalf("%v: its link %q does not open: %v", given, r.Link, err)
 			}
+			sameForm(t, tl, r)
 		}
 	})
 }

@@ -28,7 +28,6 @@ export class Aside {
   button(details, text, key) {
     const button = document.createElement('button');
     button.type = 'button';
-    button.className = 'quiet';
     const label = () => (button.textContent = this.words[this.store.read(key) === null ? 'aside.back' : 'aside.delete']);
     button.addEventListener('click', () => {
       if (this.store.read(key) === null) this.store.write(key, text);

@@ -2,6 +2,8 @@
 // FUZZ is the number of texts to try; it is 300000 if not given. SEED repeats a run.
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { merged } from '../assets/facts.js';
+import { readPast, writePast } from '../assets/keep.js';
 import { Store, VERSION, emptyForm, joined, readForm, readRows, writeForm, writeRows } from '../assets/state.js';
 import { chance } from './chance.mjs';
 
@@ -114,6 +116,53 @@ for (const [name, samples, read, check] of readers) {
     for (const kind of Object.keys(seen)) assert.ok(seen[kind] > count / 5000, `${kind}: ${seen[kind]} of ${count / 2}`);
   });
 }
+
+test(`readPast reads or refuses, and what writePast wrote is read as it was: ${count / 10} texts, seed ${seed}`, () => {
+  const r = chance(seed + 2);
+  const drawn = () => ({
+    ...emptyForm(),
+    given: Object.fromEntries(Array.from({ length: r.below(5) }, () => [`a.${r.below(3)}.b`, r.of(['5', '', 'x', 'file'])])),
+    rows: r.below(2) ? { a: r.below(4) } : {},
+    open: r.below(2) ? ['fine'] : [],
+  });
+  let read = 0;
+  for (let i = 0; i < count / 10; i++) {
+    const steps = Array.from({ length: r.below(6) }, () => ({ form: drawn(), stray: r.below(3) ? [] : ['x'] }));
+    const state = drawn();
+    const files = Object.fromEntries(Object.entries(state.given).filter(() => r.below(2)));
+    const text = writePast(steps, undefined, files);
+    assert.deepEqual(readPast(text, null, state), steps, text);
+    assert.ok(writePast(steps, 100).length <= Math.max(200, JSON.stringify(steps.slice(-1)).length + 100));
+    const odd = readPast(r.below(4) ? mutated(r, text) : random(r), null, state);
+    assert.ok(Array.isArray(odd) && odd.every((step) => step.form), text);
+    read += odd.length;
+  }
+  assert.ok(read > 0);
+});
+
+test(`merged loses nothing: ${count / 10} changes in two windows, seed ${seed}`, () => {
+  const r = chance(seed + 3);
+  const keys = ['reading', 'at', 'specs.0.min', 'specs.1.min'];
+  const changed = (state) => {
+    const given = { ...state.given };
+    for (const key of keys) {
+      if (r.below(3) === 0) given[key] = String(r.below(4));
+      else if (r.below(6) === 0) delete given[key];
+    }
+    return { ...state, given };
+  };
+  for (let i = 0; i < count / 10; i++) {
+    const before = changed(emptyForm());
+    const [mine, theirs] = [changed(before), changed(before)];
+    const { state, both, gone } = merged(mine, before, theirs);
+    for (const key of keys) {
+      const [was, own, other, got] = [before, mine, theirs, state].map((one) => one.given[key]);
+      assert.equal(got, own === was ? other : own, `${key}: ${[was, own, other]}`);
+      assert.equal(both.includes(key), own !== was && other !== was && own !== other);
+      assert.equal(gone.includes(key), own !== undefined && got !== own);
+    }
+  }
+});
 
 test('joined never throws, and adds a unit once, behind a number only', () => {
   const r = chance(seed + 1);
