@@ -12,6 +12,8 @@ var englishScript = []wording.Entry{
 	{"left", "Link without the file: it is too long for a link."},
 
 	// Said by scripts, in the words given here.
+	{"coming", "The computing part is still coming. What you type is answered then."},
+	{"coming.of", "The computing part is coming: %s of %s kB. What you type is answered then."},
 	{"failed", "The computing part did not start. What you typed is safe. Reload to try again."},
 	{"saved", "Saved on this device"},
 	{"unsaved.full", "Not saved: this device's storage is full. Share the link to keep your entries."},

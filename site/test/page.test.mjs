@@ -178,10 +178,12 @@ scene(
     await type(page, 'winding', 'reading', '13');
     await type(page, 'winding', 'at', '24');
     assert.match(await stored(page, 'winding'), /"13"/);
+    await says(page, 'coming', 'coming');
     page.letCome();
     await ready(page);
     assert.equal(await answered(page), true, 'the tool shown: the form should be answered');
     assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
+    assert.equal(await page.textContent('#coming'), '');
   },
 );
 
