@@ -188,6 +188,18 @@ scene(
 );
 
 scene(
+  "an exercise's link shows nothing random while the module is on its way",
+  { wait: false, at: '#/exercise?v=1&seed=class-7', route: moduleLate },
+  async (page) => {
+    await page.waitForSelector(field('exercise', 'seed'), { state: 'attached' });
+    assert.ok(['', 'class-7'].includes(await page.inputValue(field('exercise', 'seed'))), 'exercise, field seed: what stands in it');
+    page.letCome();
+    await ready(page);
+    assert.equal(await page.inputValue(field('exercise', 'seed')), 'class-7', 'exercise, field seed: what stands in it');
+  },
+);
+
+scene(
   'who has scrolled before the module came stays there; another place is shown from its top',
   { wait: false, at: '#/winding', route: moduleLate },
   async (page) => {
