@@ -44,3 +44,21 @@ func TestStamp(t *testing.T) {
 		}
 	}
 }
+
+// TestLeanScripts checks that no script has a text over several lines, whose white space lean would take out, and that lean takes out
+// nothing else.
+func TestLeanScripts(t *testing.T) {
+	_, glue := Built()
+	scripts := map[string]string{"wasm_exec.js": string(glue)}
+	for path, text := range filesBelow(t, ".", ends(".js")) {
+		scripts[path] = text
+	}
+	for path, text := range scripts {
+		for i, line := range strings.Split(text, "\n") {
+			assert.Zero(t, strings.Count(line, "`")%2, "%s:%d: a text that goes on in the next line", path, i+1)
+			assert.NotContains(t, line, "/*", "%s:%d: a comment that may go on in the next line", path, i+1)
+		}
+	}
+	in := "// first\nlet a = 1; // one\n\n  if (a) {\n    // deep\n\tb(' // no comment');\n  }\n"
+	assert.Equal(t, "let a = 1; // one\nif (a) {\nb(' // no comment');\n}\n", string(lean([]byte(in))))
+}

@@ -19,7 +19,7 @@ import (
 type limits struct {
 	head  time.Duration // to send the head of a request
 	read  time.Duration // to send all of it
-	write time.Duration // to take the answer, from the head on: the module is 7 MB where gzip is not taken
+	write time.Duration // to take the answer, from the head on: the module is 1.5 MB
 	idle  time.Duration // between two requests
 	drain time.Duration // to ask once more on an open connection after the server is told to stop: a request may be on its way
 	grace time.Duration // to finish after that: more than read, so that no answer is lost

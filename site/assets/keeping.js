@@ -50,9 +50,10 @@ export class Keeping {
     const state = inside ? jobs.stateOf(form) : keep.loadForm(form.tool, form.fields.files().map((f) => f.path));
     if (!inside && Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
     form.restore(state);
-    // An exercise is there at once.
+    // An exercise is there at once, but not while a link waits for the core to be read: what it asks for is not to be guessed.
     const fresh = form.fields.fresh();
-    if (fresh && Object.keys(state.given).length === 0) fresh.field.input.value = randomText();
+    const isLink = location.hash.includes('?') && history.state?.own === undefined;
+    if (fresh && !isLink && Object.keys(state.given).length === 0) fresh.field.input.value = randomText();
     form.last = form.snapshot();
     const { beside } = jobs;
     const past = inside ? beside[`past/${form.tool}`] : keep.loadPast(form.tool);

@@ -108,7 +108,8 @@ const change = async (page) => {
   await isOffline(page);
 };
 const WAYS = ['cut', '500', 'html', 'shortened', 'redirected', 'old'];
-const EACH = ['index.html', 'look.js', 'app.js', 'form.js', 'style.css', 'ohmwright.packed', 'icon-512.png', 'manifest.webmanifest'];
+const SHOWN = ['look.js', 'app.js', 'form.js', 'style.css', 'ohmwright.packed'];
+const EACH = ['index.html', ...SHOWN, 'forms.packed', 'icon-512.png', 'manifest.webmanifest'];
 const pairs = () => WAYS.flatMap((way) => EACH.map((file) => [way, file]));
 const differs = (file) => !readFileSync(join(old, file)).equals(readFileSync(join(other, file)));
 
@@ -191,12 +192,14 @@ play('update: each way to answer wrongly, for each kind of file', {}, async (pag
 });
 
 // What the page loads itself, before there is a worker.
-const loads = [...EACH.slice(1, 6).map((file) => ['html', file]), ...WAYS.filter((way) => way !== 'html').map((way) => [way, 'form.js'])];
-loads.push(['cut', 'ohmwright.packed'], ['old', 'ohmwright.packed'], ['shortened', 'index.html'], ['old', 'core.js']);
+const loads = [...SHOWN.map((file) => ['html', file]), ...WAYS.filter((way) => way !== 'html').map((way) => [way, 'form.js'])];
+loads.push(['cut', 'forms.packed'], ['html', 'forms.packed'], ['cut', 'ohmwright.packed'], ['old', 'ohmwright.packed']);
+loads.push(['shortened', 'index.html'], ['old', 'core.js']);
 play('a page that gets a wrong file says so, and is well once the host is', { workers: false, at: LINK }, async (page, host) => {
   for (const [way, file] of loads) {
     const name = `${way} for ${file}`;
     host.spoil(way, file);
+    await page.evaluate(() => sessionStorage.clear()); // a second reload within seconds would wait
     await page.goto(`${host.base}?${way}-${file}${LINK}`, { waitUntil: 'commit' });
     if (file === 'ohmwright.packed') await page.waitForFunction(() => document.getElementById('said')?.dataset.said === 'failed');
     else {

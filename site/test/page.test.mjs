@@ -178,10 +178,24 @@ scene(
     await type(page, 'winding', 'reading', '13');
     await type(page, 'winding', 'at', '24');
     assert.match(await stored(page, 'winding'), /"13"/);
+    await says(page, 'coming', 'coming');
     page.letCome();
     await ready(page);
     assert.equal(await answered(page), true, 'the tool shown: the form should be answered');
     assert.equal(await page.inputValue(field('winding', 'reading')), '13', 'winding, field reading: what stands in it');
+    assert.equal(await page.textContent('#coming'), '');
+  },
+);
+
+scene(
+  "an exercise's link shows nothing random while the module is on its way",
+  { wait: false, at: '#/exercise?v=1&seed=class-7', route: moduleLate },
+  async (page) => {
+    await page.waitForSelector(field('exercise', 'seed'), { state: 'attached' });
+    assert.ok(['', 'class-7'].includes(await page.inputValue(field('exercise', 'seed'))), 'exercise, field seed: what stands in it');
+    page.letCome();
+    await ready(page);
+    assert.equal(await page.inputValue(field('exercise', 'seed')), 'class-7', 'exercise, field seed: what stands in it');
   },
 );
 
