@@ -138,6 +138,9 @@ Writes the page as a static site: plain files that any host can serve, at any pa
 is stopped, the directory is as it was. The files of an earlier build are replaced, and removed where they are no longer
 needed; others are left alone, and never replaced. Symbolic links are not followed.
 
+The file _headers is for hosts that read it, at their root: the headers that "serve" sets by itself, such as who may show
+the page in a frame. One of your own stays as it is.
+
   --language TAG    the page's language, of those that have a catalogue (default en)
 
   ohmwright build public

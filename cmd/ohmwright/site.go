@@ -20,6 +20,7 @@ import (
 	"time"
 
 	"ohmwright/cmd/internal/slim"
+	"ohmwright/cmd/internal/web"
 	"ohmwright/site"
 )
 
@@ -39,8 +40,12 @@ func (c caller) build(args []string) int {
 	}
 	ctx, stop := untilSignal()
 	defer stop()
+	own := isOwn(filepath.Join(words[0], headersFile))
 	files, err := assemble(ctx, *language)
 	if err == nil {
+		if !own {
+			files[headersFile] = web.Headers()
+		}
 		err = publish(ctx, words[0], files)
 	}
 	switch {
@@ -49,7 +54,11 @@ func (c caller) build(args []string) int {
 	case err != nil:
 		return c.fail("build: %v; nothing was changed", err)
 	}
-	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]))
+	said := fmt.Sprintf("%d files in %s\n", len(files), words[0])
+	if own {
+		said += headersFile + " is your own, and stays as it is\n"
+	}
+	return c.print(said)
 }
 
 // assemble returns the files of the site. If the program was built without the module, as by a plain "go build", it compiles the
@@ -102,8 +111,7 @@ type asset struct {
 	kind, tag string
 }
 
-// static serves the files from memory, compressed if the browser accepts that. A browser has to ask each time whether its copy is
-// current; the service worker decides when to use a new version.
+// static serves the files from memory, compressed if the browser accepts that.
 func static(files map[string][]byte) http.Handler {
 	assets := map[string]asset{}
 	for name, content := range files {
@@ -124,7 +132,7 @@ func static(files map[string][]byte) http.Handler {
 			return
 		}
 		h.Set("Content-Type", a.kind)
-		h.Set("Cache-Control", "no-cache")
+		h.Set("Cache-Control", web.Caching)
 		h.Set("Vary", "Accept-Encoding")
 		body, tag := a.content, a.tag
 		if takesGzip(r.Header.Get("Accept-Encoding")) && r.Header.Get("Range") == "" {
