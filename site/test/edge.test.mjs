@@ -1,131 +1,24 @@
 // The worker of cmd/edge as it is deployed, under the platform's own runtime: node --test site/test/edge.test.mjs
 import assert from 'node:assert/strict';
-import { execFileSync, spawn } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { request } from 'node:http';
-import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
-import { cli, program, repository, run } from './program.mjs';
+import { edge, patience } from './edge.mjs';
+import { cli, run } from './program.mjs';
 import { same } from './same.mjs';
 
-const workerd = createRequire(import.meta.url).resolve('workerd/bin/workerd');
-const patience = 60_000; // for a start and for an answer; nothing here measures time
-
-// The store stands in for the platform's: it knows types, "/" and tags. What it serves are the files of "build".
-const store = `
-const types = { html: 'text/html; charset=utf-8', js: 'text/javascript', css: 'text/css; charset=utf-8', wasm: 'application/wasm',
-  svg: 'image/svg+xml', png: 'image/png', webmanifest: 'application/manifest+json' };
-export default {
-  async fetch(request, env) {
-    const { pathname } = new URL(request.url);
-    if (request.method !== 'GET' && request.method !== 'HEAD') return new Response(null, { status: 405, headers: { allow: 'GET, HEAD' } });
-    if (pathname === '/index.html') return new Response(null, { status: 307, headers: { location: '/' } });
-    if (pathname === '/seen') return Response.json([...request.headers]);
-    if (pathname === '/cookie') return new Response('', { headers: { 'set-cookie': 'a=b', 'x-content-type-options': 'sniff' } });
-    const name = pathname === '/' ? '/index.html' : pathname;
-    const file = await env.DISK.fetch('http://disk' + name);
-    if (!file.ok) return new Response('not found', { status: 404 });
-    const etag = '"' + name + '"';
-    const headers = { 'content-type': types[name.split('.').pop()], 'cache-control': 'public, max-age=0, must-revalidate', etag };
-    if (request.headers.get('if-none-match') === etag) return new Response(null, { status: 304, headers });
-    return new Response(request.method === 'HEAD' ? null : file.body, { headers });
-  },
-};`;
-
-const config = (site) => `using Workerd = import "/workerd/workerd.capnp";
-const config :Workerd.Config = (
-  services = [
-    (name = "edge", worker = (
-      compatibilityDate = "2026-01-01",
-      modules = .worker,
-      bindings = [(name = "ASSETS", service = "store")],
-      globalOutbound = "nowhere",
-    )),
-    (name = "bare", worker = (
-      compatibilityDate = "2026-01-01",
-      modules = .worker,
-      globalOutbound = "nowhere",
-    )),
-    (name = "store", worker = (
-      compatibilityDate = "2026-01-01",
-      modules = [(name = "store.mjs", esModule = embed "store.mjs")],
-      bindings = [(name = "DISK", service = "disk")],
-      globalOutbound = "nowhere",
-    )),
-    (name = "disk", disk = (path = ${JSON.stringify(site)})),
-    (name = "nowhere", network = (allow = [])),
-  ],
-  sockets = [
-    (name = "http", address = "127.0.0.1:0", http = (), service = "edge"),
-    (name = "bare", address = "127.0.0.1:0", http = (), service = "bare"),
-  ],
-);
-
-const worker :List(Workerd.Worker.Module) = [
-  (name = "worker.mjs", esModule = embed "edge/worker.mjs"),
-  (name = "wasm_exec.js", esModule = embed "edge/wasm_exec.js"),
-  (name = "runtime.mjs", esModule = embed "edge/runtime.mjs"),
-  (name = "app.wasm", wasm = embed "edge/app.wasm"),
-];`;
-
-let directory, site, server, base, bare;
-const said = [];
+let worker, base, bare, site;
 
 before(
   async () => {
-    directory = mkdtempSync(join(tmpdir(), 'ohmwright-edge-'));
-    const edge = join(directory, 'edge');
-    site = join(directory, 'site');
-    const go = (args, env = {}) =>
-      execFileSync('go', args, { cwd: repository, env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'inherit'] });
-    go(['tool', 'workers-assets-gen', '-mode', 'go', '-o', edge]); // empties the directory, so it comes first
-    go(['build', '-trimpath', '-ldflags=-s -w', '-o', join(edge, 'app.wasm'), './cmd/edge'], { GOOS: 'js', GOARCH: 'wasm' });
-    execFileSync(program(), ['build', site]);
-    writeFileSync(join(directory, 'store.mjs'), store);
-    writeFileSync(join(directory, 'config.capnp'), config(site));
-    server = spawn(workerd, ['serve', join(directory, 'config.capnp'), '--control-fd=3'], { stdio: ['ignore', 'pipe', 'pipe', 'pipe'] });
-    for (const stream of [server.stdout, server.stderr]) stream.on('data', (b) => said.push(String(b)));
-    const ports = await listening(server);
-    base = `http://127.0.0.1:${ports.http}`;
-    bare = `http://127.0.0.1:${ports.bare}`;
+    worker = await edge();
+    ({ base, bare, site } = worker);
   },
   { timeout: 300_000 },
 );
 
-// listening waits until the server says where it listens.
-function listening(server) {
-  return new Promise((resolve, reject) => {
-    const late = setTimeout(() => reject(new Error('workerd does not listen: ' + said.join(''))), patience);
-    const ports = {};
-    let text = '';
-    server.stdio[3].on('data', (b) => {
-      text += b;
-      const lines = text.split('\n');
-      text = lines.pop();
-      for (const line of lines) {
-        const { event, socket, port } = JSON.parse(line);
-        if (event === 'listen') ports[socket] = port;
-      }
-      if (ports.http && ports.bare) {
-        clearTimeout(late);
-        resolve(ports);
-      }
-    });
-    server.on('exit', (status) => reject(new Error(`workerd ended with ${status}: ${said.join('')}`)));
-    server.on('error', reject);
-  });
-}
-
-after(async () => {
-  if (server && server.exitCode === null && server.signalCode === null) {
-    const gone = new Promise((resolve) => server.once('exit', resolve));
-    server.kill('SIGKILL');
-    await gone;
-  }
-  if (directory) rmSync(directory, { recursive: true, force: true });
-});
+after(() => worker?.stop());
 
 const ask = (path, init = {}) => fetch(base + path, { redirect: 'manual', signal: AbortSignal.timeout(patience), ...init });
 const post = (tool, body) => ask('/v1/' + tool, { method: 'POST', body });
@@ -146,6 +39,47 @@ function guarded(answer) {
   assert.equal(h.get('cross-origin-opener-policy'), 'same-origin', `${answer.url}: header cross-origin-opener-policy`);
   assert.equal(h.get('set-cookie'), null, `${answer.url}: header set-cookie`);
 }
+
+// The first test, while no question was asked yet.
+test('files wake neither worker nor program, and what is no file wakes no program', async () => {
+  for (const name of ['', ...readdirSync(site)]) await (await ask('/' + name)).arrayBuffer();
+  await (await ask('/', { method: 'HEAD' })).arrayBuffer();
+  assert.deepEqual(await worker.trick('count'), { asked: 1, started: 0, bytes: 0 }, 'of _headers alone, which is not given out');
+  for (const path of ['/none', '/v2', '/v11', '/V1', '/%76/1']) {
+    const answer = await ask(path);
+    guarded(answer);
+    answers(answer, 404);
+  }
+  for (const name of ['', ...readdirSync(site)]) {
+    const answer = await fetch(`${worker.alone}/${name}`, { redirect: 'manual', signal: AbortSignal.timeout(patience) });
+    guarded(answer); // a platform that asks the worker first
+    await answer.arrayBuffer();
+  }
+  assert.equal((await worker.trick('count')).started, 0, 'programs started');
+});
+
+test('one program answers many questions', async () => {
+  for (let i = 0; i < 50; i++) answers(await post('winding', example('winding')), 200);
+  const { started } = await worker.trick('count');
+  assert.equal(started, 1, 'programs started');
+});
+
+test('a program that ended or has grown is replaced', async () => {
+  const { started } = await worker.trick('end');
+  const broken = await post('winding', example('winding'));
+  guarded(broken);
+  answers(broken, 500);
+  assert.deepEqual(
+    (await broken.json()).errors.map((e) => e.code),
+    ['program'],
+  );
+  answers(await post('winding', example('winding')), 200);
+  await worker.trick('grow');
+  for (let i = 0; i < 3; i++) answers(await post('winding', example('winding')), 200);
+  const now = await worker.trick('count');
+  assert.equal(now.started, started + 2, 'programs started');
+  assert.ok(now.bytes < 40 << 20, `the last one should be small again, and has ${now.bytes} bytes`);
+});
 
 const tools = cli('tools');
 const example = (tool) => JSON.stringify(cli('describe', tool).example);
@@ -226,7 +160,7 @@ test('every file of the site comes whole, with its type and the guard', async ()
   answers(answer, 200);
   assert.equal(answer.headers.get('content-type'), 'text/html; charset=utf-8', `${answer.url}: header content-type`);
   assert.deepEqual(Buffer.from(await answer.arrayBuffer()), readFileSync(join(site, 'index.html')));
-  const names = readdirSync(site).filter((name) => name !== 'index.html');
+  const names = readdirSync(site).filter((name) => !['index.html', '_headers'].includes(name));
   assert.ok(names.includes('ohmwright.wasm') && names.includes('sw.js'), `the site should have module and worker, not only ${names}`);
   for (const name of names) {
     const answer = await ask('/' + name);
@@ -238,35 +172,41 @@ test('every file of the site comes whole, with its type and the guard', async ()
   }
 });
 
-test('what the store says goes on: 304, 404, 405, redirects, HEAD', async () => {
-  const first = await ask('/style.css');
-  const again = await ask('/style.css', { headers: { 'if-none-match': first.headers.get('etag') } });
-  guarded(again);
-  answers(again, 304);
-  assert.equal(again.headers.get('cache-control'), 'public, max-age=0, must-revalidate', `${again.url}: header cache-control`);
-  const none = await ask('/none');
-  guarded(none);
-  answers(none, 404);
-  const posted = await ask('/', { method: 'POST', body: 'x' });
-  guarded(posted);
-  answers(posted, 405);
-  assert.equal(posted.headers.get('allow'), 'GET, HEAD', `${posted.url}: header allow`);
-  const index = await ask('/index.html');
-  guarded(index);
-  answers(index, 307);
-  assert.equal(index.headers.get('location'), '/', `${index.url}: header location`);
-  const head = await ask('/', { method: 'HEAD' });
-  guarded(head);
-  answers(head, 200);
-  assert.equal(await head.text(), '', 'HEAD / should have no body');
-});
+// The platform's way, and a platform that asks the worker first for all.
+for (const way of ['base', 'alone']) {
+  test(`what the store says goes on: 304, 404, 405, redirects, HEAD (${way})`, async () => {
+    const from = (path, init) => fetch(worker[way] + path, { redirect: 'manual', signal: AbortSignal.timeout(patience), ...init });
+    const first = await from('/style.css');
+    const again = await from('/style.css', { headers: { 'if-none-match': first.headers.get('etag') } });
+    guarded(again);
+    answers(again, 304);
+    assert.equal(again.headers.get('cache-control'), 'no-cache', `${again.url}: header cache-control`);
+    const none = await from('/none');
+    guarded(none);
+    answers(none, 404);
+    const posted = await from('/', { method: 'POST', body: 'x' });
+    guarded(posted);
+    answers(posted, 405);
+    assert.equal(posted.headers.get('allow'), 'GET, HEAD', `${posted.url}: header allow`);
+    const index = await from('/index.html');
+    guarded(index);
+    answers(index, 307);
+    assert.equal(index.headers.get('location'), '/', `${index.url}: header location`);
+    const head = await from('/', { method: 'HEAD' });
+    guarded(head);
+    answers(head, 200);
+    assert.equal(await head.text(), '', 'HEAD / should have no body');
+  });
+}
 
-test('the store learns nothing of the reader, and cannot weaken the guard or set a cookie', async () => {
-  const seen = await (await ask('/seen', { headers: { cookie: 'a=b', authorization: 'x', 'user-agent': 'someone' } })).json();
+test('the worker tells the store nothing of the reader, and the store cannot weaken the guard or set a cookie', async () => {
+  const headers = { cookie: 'a=b', authorization: 'x', 'user-agent': 'someone', 'if-none-match': '"x"' };
+  const seen = await (await fetch(`${worker.alone}/seen`, { headers, signal: AbortSignal.timeout(patience) })).json();
   const names = seen.map(([name]) => name);
   for (const name of ['cookie', 'authorization', 'user-agent', 'referer'])
     assert.ok(!names.includes(name), `the store was told the header ${name}`);
-  guarded(await ask('/cookie'));
+  assert.ok(names.includes('if-none-match'), `the store was told only ${names}`);
+  guarded(await fetch(`${worker.alone}/cookie`, { signal: AbortSignal.timeout(patience) }));
 });
 
 test('without a store the tools answer and the files are 502', async () => {
@@ -327,4 +267,4 @@ test('many at once are each answered with their own', async () => {
   );
 });
 
-test('nothing is said on the console', () => assert.deepEqual(said, []));
+test('nothing is said on the console', () => assert.deepEqual(worker.said, []));
