@@ -66,6 +66,7 @@ var english = []wording.Entry{
 	{"look.sun", "sun"},
 	{"privacy", "What you type stays on this device. Nothing is sent, stored elsewhere or counted."},
 	{"licence", "Free software. Figures marked common practice are no maker's figures: the maker's come first."},
+	{"licences", "Who made its parts, and their licences"},
 	{"noscript", "Ohmwright computes in your browser and needs JavaScript for it. Nothing is sent anywhere."},
 	{"place.remove", "Take it away"},
 }

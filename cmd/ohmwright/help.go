@@ -88,6 +88,7 @@ const usageHead = `ohmwright answers what a reading says about a solenoid circui
   ohmwright build DIRECTORY            write the page as a static site for any host
   ohmwright words LANGUAGE             all words in one file, for a translator
   ohmwright mark SHEET < pasted.txt    mark what a class handed in
+  ohmwright licences                   the licences of all that it is made of
 
 The tools, each with an example:
 

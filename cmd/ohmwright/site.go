@@ -175,6 +175,8 @@ func kindOf(name string) string {
 		return "application/manifest+json"
 	case ".js":
 		return "text/javascript; charset=utf-8"
+	case ".txt":
+		return "text/plain; charset=utf-8"
 	}
 	return mime.TypeByExtension(path.Ext(name))
 }
