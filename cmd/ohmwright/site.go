@@ -83,7 +83,7 @@ func compile(ctx context.Context) (module, glue []byte, err error) {
 	defer os.RemoveAll(directory)
 	output := filepath.Join(directory, "module.wasm")
 	build := exec.CommandContext(ctx, "go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", output, "ohmwright/wasm")...)
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=-buildvcs=false", "GOEXPERIMENT=", "GOFIPS140=off", "GOWASM=")
 	if text, err := build.CombinedOutput(); err != nil {
 		return nil, nil, fmt.Errorf("%w: %s", err, bytes.TrimSpace(text))
 	}
