@@ -102,6 +102,24 @@ func TestNoThirdParty(t *testing.T) {
 	}
 }
 
+// TestNothingBecomesMarkup checks that the scripts make no markup or code of a text. The one exception copies a template of the page, in
+// which it puts a row's number.
+func TestNothingBecomesMarkup(t *testing.T) {
+	files, err := Files([]byte("module"), []byte("glue"), "en")
+	require.NoError(t, err)
+	ways := regexp.MustCompile(`innerHTML\s*\+?=|outerHTML|insertAdjacentHTML|setHTML|document\.write|createContextualFragment|` +
+		`DOMParser|\beval\(|new Function|srcdoc|javascript:`)
+	var found []string
+	for name, content := range files {
+		if strings.HasSuffix(name, ".js") {
+			for _, m := range ways.FindAllString(string(content), -1) {
+				found = append(found, name+": "+m)
+			}
+		}
+	}
+	assert.Equal(t, []string{"lists.js: innerHTML ="}, found)
+}
+
 // TestLanguages checks that a language without words is refused, and that the error lists the languages there are.
 func TestLanguages(t *testing.T) {
 	_, err := Files(nil, nil, "tlh")
