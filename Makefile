@@ -6,11 +6,9 @@ GO ?= go
 # How the page's module is built: the program reads the same file, and site/embed.go says why.
 MODULE = build $(shell cat site/module.flags)
 WASM = GOOS=js GOARCH=wasm
-# What is built is the same on any machine with the same release of Go, whatever is set there: see TestSameBytesAnywhere.
-SAME = CGO_ENABLED=0 GOFLAGS=-buildvcs=false GOWORK=off GOEXPERIMENT= GOFIPS140=off GOAMD64=v1 GOARM64=v8.0 GOWASM=
 # Copies a linked module and makes it smaller (cmd/internal/slim); make SLIM=no copies it as Go made it.
 SLIM = yes
-SLIMMER = $(if $(filter no,$(SLIM)),cp,$(SAME) $(GO) run ./cmd/slim)
+SLIMMER = $(if $(filter no,$(SLIM)),cp,$(GO) run ./cmd/slim)
 # All of staticcheck but the comment on every package.
 STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
@@ -22,15 +20,26 @@ export PATH := $(CURDIR)/$(NODE):$(PATH)
 
 .PHONY: run build module edge worker build/empty.wasm test check go-test same wasm-test page-test fuzz bench evaluate tools clean
 
+# What is built is the same on any machine with the same release of Go, whatever is set there: see TestSameBytesAnywhere.
+SAME = build module worker build/empty.wasm
+$(SAME): export CGO_ENABLED = 0
+$(SAME): export GOFLAGS = -buildvcs=false
+$(SAME): export GOWORK = off
+$(SAME): export GOFIPS140 = off
+$(SAME): export GOEXPERIMENT =
+$(SAME): export GOWASM =
+$(SAME): export GOAMD64 = v1
+$(SAME): export GOARM64 = v8.0
+
 run: build
 	build/ohmwright serve --address $(ADDRESS)
 
 build: module
-	$(SAME) $(GO) build -trimpath -o build/ohmwright ./cmd/ohmwright
+	$(GO) build -trimpath -o build/ohmwright ./cmd/ohmwright
 
 module:
 	@mkdir -p site/built build
-	$(WASM) $(SAME) $(GO) $(MODULE) -o build/module.wasm ./wasm
+	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
 	$(SLIMMER) build/module.wasm site/built/ohmwright.wasm
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 
@@ -41,11 +50,11 @@ edge: build worker
 
 worker:
 	@mkdir -p $(EDGE)
-	$(WASM) $(SAME) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
+	$(WASM) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
 	$(SLIMMER) $(EDGE)/linked.wasm $(EDGE)/app.wasm
 	@rm $(EDGE)/linked.wasm
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" cmd/edge/worker.mjs $(EDGE)
-	$(SAME) $(GO) run ./cmd/edge > $(EDGE)/told.mjs
+	$(GO) run ./cmd/edge > $(EDGE)/told.mjs
 
 test: tools build check go-test wasm-test page-test
 

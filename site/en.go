@@ -59,6 +59,7 @@ var english = []wording.Entry{
 	{"marking.save", "Save as CSV"},
 	{"clear", "Start anew"},
 	{"demo", "Fill in the example"},
+	{"licences", "Who made its parts, and their licences"},
 	{"look", "Display"},
 	{"look.auto", "as device"},
 	{"look.light", "light"},
@@ -66,7 +67,6 @@ var english = []wording.Entry{
 	{"look.sun", "sun"},
 	{"privacy", "What you type stays on this device. Nothing is sent, stored elsewhere or counted."},
 	{"licence", "Free software. Figures marked common practice are no maker's figures: the maker's come first."},
-	{"licences", "Who made its parts, and their licences"},
 	{"noscript", "Ohmwright computes in your browser and needs JavaScript for it. Nothing is sent anywhere."},
 	{"place.remove", "Take it away"},
 }

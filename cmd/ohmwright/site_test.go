@@ -182,10 +182,10 @@ func servesFiles(t *testing.T, s server) {
 	kinds := map[string]string{
 		".html": "text/html; charset=utf-8", ".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8",
 		".wasm": "application/wasm", ".webmanifest": "application/manifest+json", ".svg": "image/svg+xml", ".png": "image/png",
-		".txt": "text/plain; charset=utf-8",
 	}
 	entries, err := os.ReadDir(directory)
 	require.NoError(t, err)
+	kinds[".txt"] = "text/plain; charset=utf-8"
 	got, _ := s.do(t, "GET", "/"+headersFile, "")
 	assert.Equal(t, 404, got.StatusCode, "it is for hosts, not for browsers")
 	for _, e := range entries {

@@ -26,7 +26,8 @@ export default {
 // The store stands in for the platform's: it knows types, "/", tags, and the file _headers. What it serves are the files of "build".
 const store = `
 const types = { html: 'text/html; charset=utf-8', js: 'text/javascript', css: 'text/css; charset=utf-8', wasm: 'application/wasm',
-  svg: 'image/svg+xml', png: 'image/png', txt: 'text/plain; charset=utf-8', webmanifest: 'application/manifest+json' };
+  svg: 'image/svg+xml', png: 'image/png', packed: 'application/octet-stream', txt: 'text/plain; charset=utf-8',
+  webmanifest: 'application/manifest+json' };
 const rules = async (env) => {
   const file = await env.DISK.fetch('http://disk/_headers');
   if (!file.ok) return [];
