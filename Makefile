@@ -43,18 +43,17 @@ module:
 	$(SLIMMER) build/module.wasm site/built/ohmwright.wasm
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 
-# The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes.
+# The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes; the generator empties it first.
 EDGE = build/edge
 edge: build worker
 	build/ohmwright build build/site
 
 worker:
-	@mkdir -p $(EDGE)
+	$(GO) tool workers-assets-gen -mode go -o $(EDGE)
 	$(WASM) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
 	$(SLIMMER) $(EDGE)/linked.wasm $(EDGE)/app.wasm
 	@rm $(EDGE)/linked.wasm
-	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" cmd/edge/worker.mjs $(EDGE)
-	$(GO) run ./cmd/edge > $(EDGE)/told.mjs
+	cp cmd/edge/entry.mjs $(EDGE)
 
 test: tools build check go-test wasm-test page-test
 

@@ -6,6 +6,7 @@ require (
 	github.com/hack-pad/safejs v0.1.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/stretchr/testify v1.12.1
+	github.com/syumai/workers v0.31.0
 	golang.org/x/text v0.44.0
 	rsc.io/qr v0.2.0
 )
@@ -20,4 +21,7 @@ require (
 	honnef.co/go/tools v0.8.2 // indirect
 )
 
-tool honnef.co/go/tools/cmd/staticcheck
+tool (
+	github.com/syumai/workers/cmd/workers-assets-gen
+	honnef.co/go/tools/cmd/staticcheck
+)

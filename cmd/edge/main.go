@@ -1,85 +1,80 @@
 //go:build js && wasm
 
-// Command edge is the edge worker: the handler of "ohmwright serve", asked by worker.mjs. It stores and logs nothing, and sees no file
-// of the site: the platform gives these out by itself. One instance answers all questions of its isolate, one after the other: it
-// does no input or output of its own, which the platform would tie to the request that began it.
-//
-// wrangler.toml says how it is deployed; site/test/edge.test.mjs runs it.
+// Command edge is the edge worker. It is the handler of "ohmwright serve", with the site's files taken from the platform's
+// own store, which is bound as ASSETS; the platform gives these out by itself, and asks the worker for what is not among them. It stores
+// and logs nothing. One program answers one request: entry.mjs says how many there are at once. wrangler.toml describes how it is built
+// and deployed; site/test/edge.test.mjs runs it.
 package main
 
 import (
-	"bytes"
+	"io"
 	"net/http"
 
 	"github.com/hack-pad/safejs"
+	"github.com/syumai/workers"
+	"github.com/syumai/workers/cloudflare"
+	"github.com/syumai/workers/cloudflare/fetch"
 
 	"ohmwright/cmd/internal/web"
 )
 
 func main() {
-	handler := web.Handler(http.NotFoundHandler())
-	answer, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any { return ask(handler, args[0], args[1], args[2]) })
-	if err == nil {
-		_, err = safejs.Global().Call("ohmwrightReady", answer)
-	}
-	if err != nil {
-		panic(err)
-	}
-	select {} // it answers as long as its isolate lives
+	workers.Serve(web.Handler(http.HandlerFunc(files)))
 }
 
-// ask has a request answered. The body is a Uint8Array.
-func ask(handler http.Handler, method, address, body safejs.Value) any {
-	r, err := read(method, address, body)
+// asked are the headers that the store needs. No other header of the reader is passed on to it.
+var asked = []string{"Accept-Encoding", "If-None-Match", "If-Modified-Since", "Range", "If-Range"}
+
+// files answers from the store, and passes on its headers except cookies and those that are already set.
+func files(w http.ResponseWriter, r *http.Request) {
+	response, err := fromStore(r)
 	if err != nil {
-		return map[string]any{"status": http.StatusBadRequest, "headers": map[string]any{}, "body": ""}
+		http.Error(w, "the files of the site cannot be reached", http.StatusBadGateway)
+		return
 	}
-	w := &writer{header: http.Header{}}
-	handler.ServeHTTP(w, r)
-	headers := map[string]any{}
-	for name := range w.header {
-		headers[name] = w.header.Get(name) // the handler sets none twice
+	h := w.Header()
+	for name, values := range response.Header {
+		if h.Get(name) == "" && name != "Set-Cookie" {
+			h[name] = values
+		}
 	}
-	return map[string]any{"status": w.status, "headers": headers, "body": w.body.String()}
+	w.WriteHeader(response.StatusCode)
+	_, _ = io.Copy(w, response.Body) // if the reader is gone, there is nobody to tell
 }
 
-// read makes a request of what the worker was asked.
-func read(method, address, body safejs.Value) (*http.Request, error) {
-	verb, err := method.String()
+// fromStore passes the reader's request to the store.
+func fromStore(r *http.Request) (*http.Response, error) {
+	store, err := binding("ASSETS")
 	if err != nil {
 		return nil, err
 	}
-	url, err := address.String()
+	request, err := fetch.NewRequest(r.Context(), r.Method, r.URL.String(), nil)
 	if err != nil {
 		return nil, err
 	}
-	size, err := body.Length()
+	for _, name := range asked {
+		if values := r.Header.Values(name); len(values) > 0 {
+			request.Header[name] = values
+		}
+	}
+	return fetch.NewClient(store).Do(request, &fetch.RequestInit{Redirect: fetch.RedirectModeManual})
+}
+
+// binding returns the option that makes a client fetch from a bound service. The client calls the service's fetch without
+// the service as its receiver, which the platform refuses, so fetch is bound to the service first. The client then looks
+// for a property fetch on what it was given; the bound function is an object, and gets itself as that property.
+func binding(name string) (fetch.ClientOption, error) {
+	service := safejs.Safe(cloudflare.GetBinding(name))
+	function, err := service.Get("fetch")
 	if err != nil {
 		return nil, err
 	}
-	content := make([]byte, size)
-	if _, err := safejs.CopyBytesToGo(content, body); err != nil {
+	tied, err := function.Call("bind", service)
+	if err != nil {
 		return nil, err
 	}
-	return http.NewRequest(verb, url, bytes.NewReader(content))
-}
-
-// A writer keeps an answer.
-type writer struct {
-	header http.Header
-	status int
-	body   bytes.Buffer
-}
-
-func (w *writer) Header() http.Header { return w.header }
-
-func (w *writer) WriteHeader(status int) {
-	if w.status == 0 {
-		w.status = status
+	if err := tied.Set("fetch", tied); err != nil {
+		return nil, err
 	}
-}
-
-func (w *writer) Write(b []byte) (int, error) {
-	w.WriteHeader(http.StatusOK)
-	return w.body.Write(b)
+	return fetch.WithBinding(safejs.Unsafe(tied)), nil
 }

@@ -58,37 +58,39 @@ export default {
   },
 };`;
 
-// The worker, with a count of the programs that it started and of the questions that woke it.
+// The worker, with a count of the requests that woke it, of the programs that it started, of the most that ran at once since last asked,
+// and of what one had of memory at most. A program that handed on a file of the store never ends, but is left to be cleared away.
+// A program that is told to hang never answers.
 const counted = `
-import worker from './worker.mjs';
+import worker from './entry.mjs';
 const Plain = globalThis.Go;
-const count = { asked: 0, started: 0, bytes: 0 };
-let memory, last;
+const count = { asked: 0, started: 0, most: 0, bytes: 0 };
+let running = 0, hang = 0;
 globalThis.Go = class extends Plain {
-  run(instance) {
+  async run(instance, context) {
     count.started++;
-    memory = instance.exports.mem;
-    last = this;
-    return super.run(instance);
+    count.most = Math.max(count.most, ++running);
+    const ended = super.run(instance, context);
+    if (hang > 0) {
+      hang--;
+      context.binding.handleRequest = () => new Promise(() => {});
+    }
+    await ended;
+    running--;
+    count.bytes = Math.max(count.bytes, instance.exports.mem.buffer.byteLength);
   }
 };
-const tricks = {
-  '/-count': () => {},
-  '/-end': () => (last.exited = true), // as if it had ended
-  '/-grow': () => {
-    memory.grow(80 << 4); // pages of 64 KiB
-    last.mem = new DataView(memory.buffer); // as Go's own growing does
-  },
-};
 export default {
-  fetch(request, env) {
+  fetch(request, env, ctx) {
     const { pathname } = new URL(request.url);
-    if (pathname in tricks) {
-      tricks[pathname]();
-      return Response.json({ ...count, bytes: memory?.buffer.byteLength ?? 0 });
+    if (pathname === '/-hang') hang = 2;
+    if (pathname === '/-hang' || pathname === '/-count') {
+      const now = Response.json(count);
+      count.most = running = 0;
+      return now;
     }
     count.asked++;
-    return worker.fetch(request, env);
+    return worker.fetch(request, env, ctx);
   },
 };`;
 
@@ -128,7 +130,7 @@ const config :Workerd.Config = (
 
 const worker :List(Workerd.Worker.Module) = [
   ${module('counted.mjs', 'counted.mjs')},
-  ${['worker.mjs', 'wasm_exec.js', 'told.mjs'].map((name) => module(name, `edge/${name}`)).join(',\n  ')},
+  ${['entry.mjs', 'worker.mjs', 'wasm_exec.js', 'runtime.mjs'].map((name) => module(name, `edge/${name}`)).join(',\n  ')},
   (name = "app.wasm", wasm = embed "edge/app.wasm"),
 ];`;
 
