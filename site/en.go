@@ -67,6 +67,7 @@ var english = []wording.Entry{
 	{"works.own", "Set out a sheet of my own"},
 	{"clear", "Start anew"},
 	{"demo", "Fill in the example"},
+	{"licences", "Who made its parts, and their licences"},
 	{"look", "Display"},
 	{"look.auto", "as device"},
 	{"look.light", "light"},

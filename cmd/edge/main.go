@@ -1,8 +1,9 @@
 //go:build js && wasm
 
 // Command edge is the edge worker. It is the handler of "ohmwright serve", with the site's files taken from the platform's
-// own store, which is bound as ASSETS. It stores and logs nothing. wrangler.toml describes how it is built and deployed;
-// site/test/edge.test.mjs runs it.
+// own store, which is bound as ASSETS; the platform gives these out by itself, and asks the worker for what is not among them. It stores
+// and logs nothing. One program answers one request: entry.mjs says how many there are at once. wrangler.toml describes how it is built
+// and deployed; site/test/edge.test.mjs runs it.
 package main
 
 import (

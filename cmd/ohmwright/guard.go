@@ -2,19 +2,44 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"net"
 	"net/http"
+	"os"
+	"time"
 
 	"ohmwright/cmd/internal/web"
 )
 
 // A guardedListener sets the headers of every answer also on those that Go's server gives before any handler is asked: for a head that
 // is no HTTP, or too long, or expects what is not known.
-type guardedListener struct{ *net.TCPListener }
+type guardedListener struct {
+	*net.TCPListener
+	passed time.Time // when Accept first found its deadline passed
+}
 
-// Accept waits for the next connection.
-func (l guardedListener) Accept() (net.Conn, error) {
+// After the deadline Accept waits so long for one more connection, and does so for at most so long.
+const (
+	oneMore  = 2 * time.Millisecond
+	mostMore = time.Second
+)
+
+// Accept waits for the next connection. After the listener's deadline it returns those that had come by then, and then says that
+// the listener is closed: to close it at once would cut them off.
+func (l *guardedListener) Accept() (net.Conn, error) {
 	c, err := l.AcceptTCP()
+	if errors.Is(err, os.ErrDeadlineExceeded) {
+		if l.passed.IsZero() {
+			l.passed = time.Now()
+		}
+		if time.Since(l.passed) < mostMore {
+			_ = l.SetDeadline(time.Now().Add(oneMore))
+			c, err = l.AcceptTCP()
+		}
+		if errors.Is(err, os.ErrDeadlineExceeded) {
+			return nil, net.ErrClosed
+		}
+	}
 	if err != nil {
 		return nil, err
 	}

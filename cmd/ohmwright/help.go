@@ -88,6 +88,7 @@ const usageHead = `ohmwright answers what a reading says about a solenoid circui
   ohmwright build DIRECTORY            write the page as a static site for any host
   ohmwright words LANGUAGE             all words in one file, for a translator
   ohmwright mark SHEET < pasted.txt    mark what a class handed in
+  ohmwright licences                   the licences of all that it is made of
 
 The tools, each with an example:
 
@@ -137,6 +138,9 @@ const buildHelp = `ohmwright build DIRECTORY [--language TAG]
 Writes the page as a static site: plain files that any host can serve, at any path. All of it or nothing: if it fails or
 is stopped, the directory is as it was. The files of an earlier build are replaced, and removed where they are no longer
 needed; others are left alone, and never replaced. Symbolic links are not followed.
+
+The file _headers is for hosts that read it, at their root: the headers that "serve" sets by itself, such as who may show
+the page in a frame. One of your own stays as it is.
 
   --language TAG    the page's language, of those that have a catalogue (default en)
 

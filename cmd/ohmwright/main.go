@@ -87,10 +87,12 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 		return c.words(args[1:])
 	case "mark":
 		return c.mark(args[1:])
+	case "licences":
+		return c.licences(args[1:])
 	case "help", "--help", "-help", "-h":
 		return c.print(usage())
 	}
-	return c.fail("%q is no command; want run, tools, describe, serve, build, words, mark or help", args[0])
+	return c.fail("%q is no command; want run, tools, describe, serve, build, words, mark, licences or help", args[0])
 }
 
 // fail prints what is wrong and how to get help: a command's own if the message begins with its name.

@@ -13,6 +13,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"ohmwright/cmd/internal/web"
 )
 
 // publish writes a site into a directory, all of it or nothing: it writes beside and then renames. Of what is there it replaces and
@@ -76,7 +78,11 @@ func formerSite(directory string) (names []string, err error) {
 		}
 		names = slices.Collect(maps.Keys(hashes))
 	}
-	names = slices.DeleteFunc(append(names, "sw.js"), func(name string) bool {
+	names = append(names, "sw.js")
+	if !isOwn(filepath.Join(directory, headersFile)) {
+		names = append(names, headersFile)
+	}
+	names = slices.DeleteFunc(names, func(name string) bool {
 		if !filepath.IsLocal(name) || name != path.Clean(name) || linked(directory, name) != "" {
 			return true
 		}
@@ -85,6 +91,19 @@ func formerSite(directory string) (names []string, err error) {
 	})
 	slices.Sort(names)
 	return slices.Compact(names), nil
+}
+
+// headersFile says which headers a host sets. It is no file of the site: hosts read it and do not give it out.
+const headersFile = "_headers"
+
+// isOwn reports whether something is there by the name of the file of headers that no build wrote, or that somebody has taken over.
+func isOwn(file string) bool {
+	info, err := os.Lstat(file)
+	if err != nil || !info.Mode().IsRegular() {
+		return err == nil
+	}
+	text, err := os.ReadFile(file)
+	return err != nil || !bytes.HasPrefix(text, []byte(web.HeadersMark))
 }
 
 // linked returns the folder on the way to a file that is no real directory, such as a symbolic link; "" if there is none.

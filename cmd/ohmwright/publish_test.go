@@ -18,6 +18,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"ohmwright/cmd/internal/web"
 )
 
 // siteOf returns a small site whose files all hold one word; its service worker lists them as the real one does.
@@ -325,5 +327,45 @@ func TestBuildWithoutName(t *testing.T) {
 		o := ask(t, "", "build", name)
 		assert.Equal(t, broken, o.status)
 		assert.Contains(t, o.err, "the directory's name is empty")
+	}
+}
+
+// TestBuildWritesHeaders: hosts are told what "serve" sets; a later build replaces that, but nothing that somebody wrote or took over.
+func TestBuildWritesHeaders(t *testing.T) {
+	directory := t.TempDir()
+	file := filepath.Join(directory, headersFile)
+	read := func() string {
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		return string(text)
+	}
+	require.Equal(t, done, ask(t, "", "build", directory).status)
+	written := read()
+	assert.Equal(t, string(web.Headers()), written)
+	require.NoError(t, os.WriteFile(file, []byte(web.HeadersMark+"\n/*\n  Older: yes\n"), 0o644))
+	require.Equal(t, done, ask(t, "", "build", directory).status)
+	assert.Equal(t, written, read(), "one of an earlier build")
+	_, taken, _ := strings.Cut(written, "\n")
+	for _, mine := range []string{"/*\n  Mine: yes\n", taken, ""} {
+		require.NoError(t, os.WriteFile(file, []byte(mine), 0o644))
+		o := ask(t, "", "build", directory)
+		require.Equal(t, outcome{o.out, "", done}, o)
+		assert.Equal(t, mine, read())
+		assert.Contains(t, o.out, "_headers is your own")
+	}
+	require.NoError(t, os.Remove(file))
+	for _, other := range []func() error{
+		func() error { return os.Symlink("mine.txt", file) },
+		func() error { return syscall.Mkfifo(file, 0o600) },
+		func() error { return os.Mkdir(file, 0o755) },
+	} {
+		require.NoError(t, other())
+		before, err := os.Lstat(file)
+		require.NoError(t, err)
+		require.Equal(t, done, ask(t, "", "build", directory).status)
+		after, err := os.Lstat(file)
+		require.NoError(t, err)
+		assert.True(t, os.SameFile(before, after), "%v should stay", before.Mode())
+		require.NoError(t, os.Remove(file))
 	}
 }

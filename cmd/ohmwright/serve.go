@@ -21,7 +21,7 @@ type limits struct {
 	read  time.Duration // to send all of it
 	write time.Duration // to take the answer, from the head on: the module is 1.5 MB
 	idle  time.Duration // between two requests
-	drain time.Duration // to ask once more on an open connection after the server is told to stop: a request may be on its way
+	drain time.Duration // without any request, until open connections are closed after the server is told to stop: one may be on its way
 	grace time.Duration // to finish after that: more than read, so that no answer is lost
 }
 
@@ -66,7 +66,7 @@ func (c caller) serve(args []string) int {
 	if status := c.print(fmt.Sprintf("Ohmwright is at http://%s\nStop it with Ctrl-C.\n", listener.Addr())); status != done {
 		return status
 	}
-	if err := serveUntil(ctx, listener, web.Handler(static(files)), usual); err != nil {
+	if err := serveUntil(ctx, listener.(*net.TCPListener), web.Handler(static(files)), usual); err != nil {
 		return c.fail("serve: %v", err)
 	}
 	return done
@@ -74,32 +74,26 @@ func (c caller) serve(args []string) int {
 
 // serveUntil answers until the context ends, and then finishes the requests that are under way. It returns an error if some were
 // cut off.
-func serveUntil(ctx context.Context, listener net.Listener, handler http.Handler, l limits) error {
-	closing := http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if ctx.Err() != nil {
-			w.Header().Set("Connection", "close")
-		}
-		handler.ServeHTTP(w, r)
-	})
+func serveUntil(ctx context.Context, listener *net.TCPListener, handler http.Handler, l limits) error {
+	leaving := &leaver{handler: handler}
 	server := &http.Server{
-		Handler: closing, ReadHeaderTimeout: l.head, ReadTimeout: l.read, WriteTimeout: l.write, IdleTimeout: l.idle, MaxHeaderBytes: mostHead,
+		Handler: leaving, ReadHeaderTimeout: l.head, ReadTimeout: l.read, WriteTimeout: l.write, IdleTimeout: l.idle, MaxHeaderBytes: mostHead,
 		DisableGeneralOptionsHandler: true, // its answer lacks the headers that every other has
 	}
 	failed := make(chan error, 1)
-	guarded := listener
-	if tcp, ok := listener.(*net.TCPListener); ok {
-		guarded = guardedListener{tcp}
-	}
-	go func() { failed <- server.Serve(guarded) }()
+	go func() { failed <- server.Serve(&guardedListener{TCPListener: listener}) }()
 	select {
 	case err := <-failed:
 		return err
 	case <-ctx.Done():
 	}
-	_ = listener.Close() // nobody new; it may be closed already
-	time.Sleep(l.drain)
 	last, cancel := context.WithTimeout(context.Background(), l.grace)
 	defer cancel()
+	_ = listener.SetDeadline(time.Now()) // those who wait are let in, and then nobody; it may be closed already
+	<-failed
+	_ = listener.Close()
+	leaving.told.Store(true) // not before: whoever is told that a connection closes makes a new one
+	leaving.quiet(last, l.drain)
 	if err := server.Shutdown(last); errors.Is(err, context.DeadlineExceeded) { // else it tells that the listener was closed
 		_ = server.Close() // the program ends: what is still open is cut off
 		return fmt.Errorf("requests were still under way %s after it was told to stop; they were cut off (%w)", l.grace, err)

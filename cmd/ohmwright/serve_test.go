@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"os"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"syscall"
 	"testing"
@@ -110,45 +111,49 @@ func TestSecondSignalEndsAtOnce(t *testing.T) {
 	assert.True(t, s.command.ProcessState.Sys().(syscall.WaitStatus).Signaled(), "it should end by the signal")
 }
 
-// TestStopUnderLoad stops the program while clients ask over and over on their connections: each request that was sent should be
-// answered whole.
+// TestStopUnderLoad stops the program while clients ask over and over, each on a new connection where one was closed: each request that
+// was sent should be answered whole. The answers take long enough for some to be under way all the time.
 func TestStopUnderLoad(t *testing.T) {
 	s := serve(t)
-	host, want := strings.TrimPrefix(s.base, "http://"), ask(t, tools.All[0].Example, "run", "winding").out
+	circuit, _ := tools.Named("circuit")
+	host, body := strings.TrimPrefix(s.base, "http://"), circuit.Example
+	want := ask(t, body, "run", "circuit").out
+	request := fmt.Sprintf("POST /v1/circuit HTTP/1.1\r\nHost: x\r\nContent-Length: %d\r\n\r\n%s", len(body), body)
 	var answered, lost atomic.Int64
-	ended := make(chan bool)
-	body := tools.All[0].Example
-	request := fmt.Sprintf("POST /v1/winding HTTP/1.1\r\nHost: x\r\nContent-Length: %d\r\n\r\n%s", len(body), body)
-	for range 50 {
-		c := dial(t, host)
-		go func() {
-			defer func() { ended <- true }()
-			for {
-				if _, err := io.WriteString(c, request); err != nil {
-					lost.Add(1)
-					return
-				}
-				got, err := http.ReadResponse(c.in, nil)
-				if err != nil {
-					lost.Add(1)
-					return
-				}
-				if body, err := io.ReadAll(got.Body); err != nil || string(body) != want {
-					lost.Add(1)
-					return
-				}
-				answered.Add(1)
-				if got.Close {
-					return
-				}
+	connection := func() (again bool) {
+		c, err := net.Dial("tcp", host)
+		if err != nil {
+			return false // the server takes nobody new
+		}
+		defer c.Close()
+		for in := bufio.NewReader(c); ; answered.Add(1) {
+			if _, err := io.WriteString(c, request); err != nil {
+				lost.Add(1)
+				return true
 			}
-		}()
+			got, err := http.ReadResponse(in, nil)
+			if err != nil {
+				lost.Add(1)
+				return true
+			}
+			if body, err := io.ReadAll(got.Body); err != nil || string(body) != want {
+				lost.Add(1)
+			}
+			if got.Close {
+				return true
+			}
+		}
 	}
-	require.Eventually(t, func() bool { return answered.Load() > 500 }, patience, time.Millisecond)
+	var clients sync.WaitGroup
+	for range 100 {
+		clients.Go(func() {
+			for connection() {
+			}
+		})
+	}
+	require.Eventually(t, func() bool { return answered.Load() > 200 }, patience, time.Millisecond)
 	require.NoError(t, s.command.Process.Signal(syscall.SIGTERM))
-	for range 50 {
-		<-ended
-	}
+	clients.Wait()
 	assert.Equal(t, done, statusOfRun(t, s.command.Wait()))
 	assert.Zero(t, lost.Load(), "requests without an answer; %d were answered", answered.Load())
 }
@@ -160,7 +165,7 @@ func limited(t *testing.T, l limits, handler http.Handler) (host string, stop fu
 	require.NoError(t, err)
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
-	go func() { ended <- serveUntil(ctx, listener, handler, l) }()
+	go func() { ended <- serveUntil(ctx, listener.(*net.TCPListener), handler, l) }()
 	t.Cleanup(cancel)
 	return listener.Addr().String(), func() error { cancel(); return <-ended }
 }

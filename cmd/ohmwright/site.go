@@ -20,6 +20,7 @@ import (
 	"time"
 
 	"ohmwright/cmd/internal/slim"
+	"ohmwright/cmd/internal/web"
 	"ohmwright/site"
 	"ohmwright/site/pack"
 )
@@ -40,8 +41,12 @@ func (c caller) build(args []string) int {
 	}
 	ctx, stop := untilSignal()
 	defer stop()
+	own := isOwn(filepath.Join(words[0], headersFile))
 	files, err := assemble(ctx, *language)
 	if err == nil {
+		if !own {
+			files[headersFile] = web.Headers()
+		}
 		err = publish(ctx, words[0], files)
 	}
 	switch {
@@ -50,7 +55,11 @@ func (c caller) build(args []string) int {
 	case err != nil:
 		return c.fail("build: %v; nothing was changed", err)
 	}
-	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]))
+	said := fmt.Sprintf("%d files in %s\n", len(files), words[0])
+	if own {
+		said += headersFile + " is your own, and stays as it is\n"
+	}
+	return c.print(said)
 }
 
 // assemble returns the files of the site. If the program was built without the module, as by a plain "go build", it compiles the
@@ -75,7 +84,7 @@ func compile(ctx context.Context) (module, glue []byte, err error) {
 	defer os.RemoveAll(directory)
 	output := filepath.Join(directory, "module.wasm")
 	build := exec.CommandContext(ctx, "go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", output, "ohmwright/wasm")...)
-	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=-buildvcs=false", "GOEXPERIMENT=", "GOFIPS140=off", "GOWASM=")
 	if text, err := build.CombinedOutput(); err != nil {
 		return nil, nil, fmt.Errorf("%w: %s", err, bytes.TrimSpace(text))
 	}
@@ -106,8 +115,7 @@ type asset struct {
 	kind, tag string
 }
 
-// static serves the files from memory, compressed if the browser accepts that. A browser has to ask each time whether its copy is
-// current; the service worker decides when to use a new version.
+// static serves the files from memory, compressed if the browser accepts that.
 func static(files map[string][]byte) http.Handler {
 	assets := map[string]asset{}
 	for name, content := range files {
@@ -128,7 +136,7 @@ func static(files map[string][]byte) http.Handler {
 			return
 		}
 		h.Set("Content-Type", a.kind)
-		h.Set("Cache-Control", "no-cache")
+		h.Set("Cache-Control", web.Caching)
 		h.Set("Vary", "Accept-Encoding")
 		body, tag := a.content, a.tag
 		if takesGzip(r.Header.Get("Accept-Encoding")) && r.Header.Get("Range") == "" {
@@ -171,6 +179,8 @@ func kindOf(name string) string {
 		return "application/manifest+json"
 	case ".js":
 		return "text/javascript; charset=utf-8"
+	case ".txt":
+		return "text/plain; charset=utf-8"
 	}
 	return mime.TypeByExtension(path.Ext(name))
 }

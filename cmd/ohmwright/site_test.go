@@ -58,7 +58,7 @@ func TestBuild(t *testing.T) {
 	var there []string
 	require.NoError(t, json.Unmarshal(m[1], &hashes))
 	for _, e := range entries {
-		if e.Name() != "sw.js" {
+		if e.Name() != "sw.js" && e.Name() != headersFile { // which hosts do not give out
 			there = append(there, e.Name())
 		}
 	}
@@ -189,7 +189,13 @@ func servesFiles(t *testing.T, s server) {
 	}
 	entries, err := os.ReadDir(directory)
 	require.NoError(t, err)
+	kinds[".txt"] = "text/plain; charset=utf-8"
+	got, _ := s.do(t, "GET", "/"+headersFile, "")
+	assert.Equal(t, 404, got.StatusCode, "it is for hosts, not for browsers")
 	for _, e := range entries {
+		if e.Name() == headersFile {
+			continue
+		}
 		want, err := os.ReadFile(filepath.Join(directory, e.Name()))
 		require.NoError(t, err)
 		kind := kinds[filepath.Ext(e.Name())]

@@ -1,131 +1,24 @@
 // The worker of cmd/edge as it is deployed, under the platform's own runtime: node --test site/test/edge.test.mjs
 import assert from 'node:assert/strict';
-import { execFileSync, spawn } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { request } from 'node:http';
-import { createRequire } from 'node:module';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
-import { cli, program, repository, run } from './program.mjs';
+import { edge, patience } from './edge.mjs';
+import { cli, run } from './program.mjs';
 import { same } from './same.mjs';
 
-const workerd = createRequire(import.meta.url).resolve('workerd/bin/workerd');
-const patience = 60_000; // for a start and for an answer; nothing here measures time
-
-// The store stands in for the platform's: it knows types, "/" and tags. What it serves are the files of "build".
-const store = `
-const types = { html: 'text/html; charset=utf-8', js: 'text/javascript', css: 'text/css; charset=utf-8', wasm: 'application/wasm',
-  svg: 'image/svg+xml', png: 'image/png', webmanifest: 'application/manifest+json' };
-export default {
-  async fetch(request, env) {
-    const { pathname } = new URL(request.url);
-    if (request.method !== 'GET' && request.method !== 'HEAD') return new Response(null, { status: 405, headers: { allow: 'GET, HEAD' } });
-    if (pathname === '/index.html') return new Response(null, { status: 307, headers: { location: '/' } });
-    if (pathname === '/seen') return Response.json([...request.headers]);
-    if (pathname === '/cookie') return new Response('', { headers: { 'set-cookie': 'a=b', 'x-content-type-options': 'sniff' } });
-    const name = pathname === '/' ? '/index.html' : pathname;
-    const file = await env.DISK.fetch('http://disk' + name);
-    if (!file.ok) return new Response('not found', { status: 404 });
-    const etag = '"' + name + '"';
-    const headers = { 'content-type': types[name.split('.').pop()], 'cache-control': 'public, max-age=0, must-revalidate', etag };
-    if (request.headers.get('if-none-match') === etag) return new Response(null, { status: 304, headers });
-    return new Response(request.method === 'HEAD' ? null : file.body, { headers });
-  },
-};`;
-
-const config = (site) => `using Workerd = import "/workerd/workerd.capnp";
-const config :Workerd.Config = (
-  services = [
-    (name = "edge", worker = (
-      compatibilityDate = "2026-01-01",
-      modules = .worker,
-      bindings = [(name = "ASSETS", service = "store")],
-      globalOutbound = "nowhere",
-    )),
-    (name = "bare", worker = (
-      compatibilityDate = "2026-01-01",
-      modules = .worker,
-      globalOutbound = "nowhere",
-    )),
-    (name = "store", worker = (
-      compatibilityDate = "2026-01-01",
-      modules = [(name = "store.mjs", esModule = embed "store.mjs")],
-      bindings = [(name = "DISK", service = "disk")],
-      globalOutbound = "nowhere",
-    )),
-    (name = "disk", disk = (path = ${JSON.stringify(site)})),
-    (name = "nowhere", network = (allow = [])),
-  ],
-  sockets = [
-    (name = "http", address = "127.0.0.1:0", http = (), service = "edge"),
-    (name = "bare", address = "127.0.0.1:0", http = (), service = "bare"),
-  ],
-);
-
-const worker :List(Workerd.Worker.Module) = [
-  (name = "worker.mjs", esModule = embed "edge/worker.mjs"),
-  (name = "wasm_exec.js", esModule = embed "edge/wasm_exec.js"),
-  (name = "runtime.mjs", esModule = embed "edge/runtime.mjs"),
-  (name = "app.wasm", wasm = embed "edge/app.wasm"),
-];`;
-
-let directory, site, server, base, bare;
-const said = [];
+let worker, base, bare, site;
 
 before(
   async () => {
-    directory = mkdtempSync(join(tmpdir(), 'ohmwright-edge-'));
-    const edge = join(directory, 'edge');
-    site = join(directory, 'site');
-    const go = (args, env = {}) =>
-      execFileSync('go', args, { cwd: repository, env: { ...process.env, ...env }, stdio: ['ignore', 'pipe', 'inherit'] });
-    go(['tool', 'workers-assets-gen', '-mode', 'go', '-o', edge]); // empties the directory, so it comes first
-    go(['build', '-trimpath', '-ldflags=-s -w', '-o', join(edge, 'app.wasm'), './cmd/edge'], { GOOS: 'js', GOARCH: 'wasm' });
-    execFileSync(program(), ['build', site]);
-    writeFileSync(join(directory, 'store.mjs'), store);
-    writeFileSync(join(directory, 'config.capnp'), config(site));
-    server = spawn(workerd, ['serve', join(directory, 'config.capnp'), '--control-fd=3'], { stdio: ['ignore', 'pipe', 'pipe', 'pipe'] });
-    for (const stream of [server.stdout, server.stderr]) stream.on('data', (b) => said.push(String(b)));
-    const ports = await listening(server);
-    base = `http://127.0.0.1:${ports.http}`;
-    bare = `http://127.0.0.1:${ports.bare}`;
+    worker = await edge();
+    ({ base, bare, site } = worker);
   },
   { timeout: 300_000 },
 );
 
-// listening waits until the server says where it listens.
-function listening(server) {
-  return new Promise((resolve, reject) => {
-    const late = setTimeout(() => reject(new Error('workerd does not listen: ' + said.join(''))), patience);
-    const ports = {};
-    let text = '';
-    server.stdio[3].on('data', (b) => {
-      text += b;
-      const lines = text.split('\n');
-      text = lines.pop();
-      for (const line of lines) {
-        const { event, socket, port } = JSON.parse(line);
-        if (event === 'listen') ports[socket] = port;
-      }
-      if (ports.http && ports.bare) {
-        clearTimeout(late);
-        resolve(ports);
-      }
-    });
-    server.on('exit', (status) => reject(new Error(`workerd ended with ${status}: ${said.join('')}`)));
-    server.on('error', reject);
-  });
-}
-
-after(async () => {
-  if (server && server.exitCode === null && server.signalCode === null) {
-    const gone = new Promise((resolve) => server.once('exit', resolve));
-    server.kill('SIGKILL');
-    await gone;
-  }
-  if (directory) rmSync(directory, { recursive: true, force: true });
-});
+after(() => worker?.stop());
 
 const ask = (path, init = {}) => fetch(base + path, { redirect: 'manual', signal: AbortSignal.timeout(patience), ...init });
 const post = (tool, body) => ask('/v1/' + tool, { method: 'POST', body });
@@ -146,6 +39,31 @@ function guarded(answer) {
   assert.equal(h.get('cross-origin-opener-policy'), 'same-origin', `${answer.url}: header cross-origin-opener-policy`);
   assert.equal(h.get('set-cookie'), null, `${answer.url}: header set-cookie`);
 }
+
+// The first test, while no question was asked yet.
+test('files wake neither worker nor program', async () => {
+  for (const name of readdirSync(site)) if (name !== '_headers') await (await ask('/' + name)).arrayBuffer();
+  await (await ask('/')).arrayBuffer();
+  await (await ask('/', { method: 'HEAD' })).arrayBuffer();
+  const { asked, started } = await worker.trick('count');
+  assert.deepEqual({ asked, started }, { asked: 0, started: 0 });
+  for (const path of ['/_headers', '/none', '/v2', '/v11', '/V1', '/%76/1']) {
+    const answer = await ask(path);
+    guarded(answer);
+    answers(answer, 404);
+  }
+  assert.equal((await worker.trick('count')).started, 6, 'programs started by what is no file');
+});
+
+test('many questions at once: each has a program of its own, and few are there together', async () => {
+  const before = (await worker.trick('count')).started;
+  const all = await Promise.all(Array.from({ length: 60 }, () => post('winding', example('winding'))));
+  for (const answer of all) answers(answer, 200);
+  const { started, most, bytes } = await worker.trick('count');
+  assert.equal(started - before, 60, 'programs started');
+  assert.equal(most, 2, 'the most at once');
+  assert.ok(bytes < 40 << 20, `a program had ${bytes} bytes`);
+});
 
 const tools = cli('tools');
 const example = (tool) => JSON.stringify(cli('describe', tool).example);
@@ -229,6 +147,7 @@ test('every file of the site comes whole, with its type and the guard', async ()
   const names = readdirSync(site).filter((name) => name !== 'index.html');
   assert.ok(names.includes('ohmwright.packed') && names.includes('sw.js'), `the site should have module and worker, not only ${names}`);
   for (const name of names) {
+    if (name === '_headers') continue; // for the platform
     const answer = await ask('/' + name);
     guarded(answer);
     answers(answer, 200);
@@ -238,35 +157,41 @@ test('every file of the site comes whole, with its type and the guard', async ()
   }
 });
 
-test('what the store says goes on: 304, 404, 405, redirects, HEAD', async () => {
-  const first = await ask('/style.css');
-  const again = await ask('/style.css', { headers: { 'if-none-match': first.headers.get('etag') } });
-  guarded(again);
-  answers(again, 304);
-  assert.equal(again.headers.get('cache-control'), 'public, max-age=0, must-revalidate', `${again.url}: header cache-control`);
-  const none = await ask('/none');
-  guarded(none);
-  answers(none, 404);
-  const posted = await ask('/', { method: 'POST', body: 'x' });
-  guarded(posted);
-  answers(posted, 405);
-  assert.equal(posted.headers.get('allow'), 'GET, HEAD', `${posted.url}: header allow`);
-  const index = await ask('/index.html');
-  guarded(index);
-  answers(index, 307);
-  assert.equal(index.headers.get('location'), '/', `${index.url}: header location`);
-  const head = await ask('/', { method: 'HEAD' });
-  guarded(head);
-  answers(head, 200);
-  assert.equal(await head.text(), '', 'HEAD / should have no body');
-});
+// The platform's way, and a platform that asks the worker first for all.
+for (const way of ['base', 'alone']) {
+  test(`what the store says goes on: 304, 404, 405, redirects, HEAD (${way})`, async () => {
+    const from = (path, init) => fetch(worker[way] + path, { redirect: 'manual', signal: AbortSignal.timeout(patience), ...init });
+    const first = await from('/style.css');
+    const again = await from('/style.css', { headers: { 'if-none-match': first.headers.get('etag') } });
+    guarded(again);
+    answers(again, 304);
+    assert.equal(again.headers.get('cache-control'), 'no-cache', `${again.url}: header cache-control`);
+    const none = await from('/none');
+    guarded(none);
+    answers(none, 404);
+    const posted = await from('/', { method: 'POST', body: 'x' });
+    guarded(posted);
+    answers(posted, 405);
+    assert.equal(posted.headers.get('allow'), 'GET, HEAD', `${posted.url}: header allow`);
+    const index = await from('/index.html');
+    guarded(index);
+    answers(index, 307);
+    assert.equal(index.headers.get('location'), '/', `${index.url}: header location`);
+    const head = await from('/', { method: 'HEAD' });
+    guarded(head);
+    answers(head, 200);
+    assert.equal(await head.text(), '', 'HEAD / should have no body');
+  });
+}
 
-test('the store learns nothing of the reader, and cannot weaken the guard or set a cookie', async () => {
-  const seen = await (await ask('/seen', { headers: { cookie: 'a=b', authorization: 'x', 'user-agent': 'someone' } })).json();
+test('the worker tells the store nothing of the reader, and the store cannot weaken the guard or set a cookie', async () => {
+  const headers = { cookie: 'a=b', authorization: 'x', 'user-agent': 'someone', 'if-none-match': '"x"' };
+  const seen = await (await fetch(`${worker.alone}/seen`, { headers, signal: AbortSignal.timeout(patience) })).json();
   const names = seen.map(([name]) => name);
   for (const name of ['cookie', 'authorization', 'user-agent', 'referer'])
     assert.ok(!names.includes(name), `the store was told the header ${name}`);
-  guarded(await ask('/cookie'));
+  assert.ok(names.includes('if-none-match'), `the store was told only ${names}`);
+  guarded(await fetch(`${worker.alone}/cookie`, { signal: AbortSignal.timeout(patience) }));
 });
 
 test('without a store the tools answer and the files are 502', async () => {
@@ -277,10 +202,10 @@ test('without a store the tools answer and the files are 502', async () => {
   answers(page, 502);
 });
 
-// raw asks for a path as it is, which fetch would tidy.
-function raw(path) {
+// raw asks for a path as it is, which fetch would tidy, and where it is told to with a body, which fetch refuses to send with GET.
+function raw(path, body) {
   return new Promise((resolve, reject) => {
-    request(base, { path, timeout: patience }, (answer) => {
+    request(base, { path, timeout: patience, headers: body === undefined ? {} : { 'content-length': body.length } }, (answer) => {
       answer.resume();
       answer.on('end', () => resolve({ url: path, status: answer.statusCode, headers: new Headers(answer.headers) }));
     })
@@ -288,9 +213,17 @@ function raw(path) {
         this.destroy(new Error(path + ': no answer'));
       })
       .on('error', reject)
-      .end();
+      .end(body);
   });
 }
+
+test('a body with GET is let be', async () => {
+  for (const body of ['', '{}', 'x'.repeat(1 << 17)]) {
+    const answer = await raw('/v1/winding', body);
+    answers(answer, 200, `with a body of ${body.length} bytes`);
+    guarded(answer);
+  }
+});
 
 test('odd paths find no file and break nothing', async () => {
   for (const path of [
@@ -327,4 +260,29 @@ test('many at once are each answered with their own', async () => {
   );
 });
 
-test('nothing is said on the console', () => assert.deepEqual(said, []));
+test('nothing is said on the console', () => assert.deepEqual(worker.said, []));
+
+// After it, since the runtime says of these that they hang.
+test('programs that hang, and askers who go or dawdle, do not keep others from an answer', async () => {
+  await worker.trick('hang');
+  for (let i = 0; i < 2; i++) answers(await post('winding', example('winding')), 500, 'of a program that hangs');
+  answers(await post('winding', example('winding')), 200, 'after two that hung');
+  const slow = Array.from({ length: 3 }, dawdler);
+  const begun = Date.now();
+  answers(await post('winding', example('winding')), 200, 'beside three who dawdle');
+  assert.ok(Date.now() - begun < 4_000, `the answer took ${Date.now() - begun} ms; after 5000 the places of others are given away`);
+  for (const one of slow) one.destroy();
+  for (let i = 0; i < 10; i++) {
+    const gone = AbortSignal.timeout(5 + 10 * i);
+    await ask('/v1/circuit', { method: 'POST', body: example('circuit'), signal: gone }).catch(() => {});
+  }
+  answers(await post('winding', example('winding')), 200, 'after ten who went');
+});
+
+// dawdler begins a question and sends no more of it.
+function dawdler() {
+  const one = request(worker.base + '/v1/winding', { method: 'POST', headers: { 'content-length': 1000 } });
+  one.on('error', () => {}); // it is destroyed in the end
+  one.write('{"reading": ');
+  return one;
+}

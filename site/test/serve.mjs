@@ -12,6 +12,7 @@ const KINDS = {
   '.packed': 'application/octet-stream',
   '.svg': 'image/svg+xml',
   '.png': 'image/png',
+  '.txt': 'text/plain; charset=utf-8',
   '.webmanifest': 'application/manifest+json',
 };
 const brotli = (bytes) =>

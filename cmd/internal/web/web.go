@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"maps"
 	"net/http"
 	"os"
 	"slices"
@@ -55,6 +56,24 @@ func Guard(h http.Header) {
 	h.Set("Cross-Origin-Opener-Policy", "same-origin")
 	h.Set("Cross-Origin-Resource-Policy", "same-origin")
 	h.Set("X-Frame-Options", "DENY") // for browsers that do not know frame-ancestors
+}
+
+// Caching is the Cache-Control of the site's files: a browser asks each time whether its copy is current. No name tells of a version, and
+// the service worker decides when to use a new one.
+const Caching = "no-cache"
+
+// HeadersMark begins the file [Headers]. Without it, the file is somebody's own.
+const HeadersMark = "# Written by ohmwright build, which replaces it. Take this line out to keep what you change here."
+
+// Headers is the file _headers, which several hosts of static files read: the headers that they set on every file.
+func Headers() []byte {
+	h := http.Header{"Cache-Control": {Caching}}
+	Guard(h)
+	text := HeadersMark + "\n/*\n"
+	for _, name := range slices.Sorted(maps.Keys(h)) {
+		text += "  " + name + ": " + h.Get(name) + "\n"
+	}
+	return []byte(text)
 }
 
 // run answers a request.

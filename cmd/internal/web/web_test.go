@@ -63,6 +63,29 @@ func TestPolicyHasNoHoles(t *testing.T) {
 	}
 }
 
+// TestHeadersAreThoseOfEveryAnswer reads the file for hosts as they do, and holds it against an answer.
+func TestHeadersAreThoseOfEveryAnswer(t *testing.T) {
+	lines := strings.Split(strings.TrimSuffix(string(Headers()), "\n"), "\n")
+	require.Equal(t, []string{HeadersMark, "/*"}, lines[:2], "a comment, and then what holds for every file")
+	got := http.Header{}
+	for _, line := range lines[2:] {
+		name, value, ok := strings.Cut(strings.TrimPrefix(line, "  "), ": ")
+		require.True(t, ok && line[:2] == "  " && len(line) < 2000, line)
+		got.Add(name, value)
+	}
+	want := http.Header{"Cache-Control": {"no-cache"}}
+	answer := httptest.NewRecorder()
+	Handler(http.NotFoundHandler()).ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/v1", nil))
+	for _, name := range []string{
+		"Content-Security-Policy", "X-Content-Type-Options", "Referrer-Policy", "X-Frame-Options", "Cross-Origin-Opener-Policy",
+		"Cross-Origin-Resource-Policy",
+	} {
+		want[name] = answer.Header()[name]
+	}
+	assert.Equal(t, want, got)
+	assert.Contains(t, got.Get("Content-Security-Policy"), "frame-ancestors 'none'")
+}
+
 func TestRun(t *testing.T) {
 	const good = `{"reading": "9.7 ohm", "at": "24 degC"}`
 	for _, c := range []struct {
