@@ -15,7 +15,7 @@ export class Address {
   // open when the page wrote it, undefined if it is a link.
   read() {
     this.at = location.hash;
-    const text = location.hash.replace(/^#\/*/, '');
+    const text = location.hash.replace(/^#[/]*/, '');
     const cut = text.indexOf('?');
     const path = (cut < 0 ? text : text.slice(0, cut)).replace(/\/+$/, '').toLowerCase();
     return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own: history.state?.own };
