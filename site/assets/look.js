@@ -2,6 +2,7 @@
 {
   const root = document.documentElement;
   const here = new URL('.', location.href).pathname;
+  const version = new URL(document.currentScript.src).search;
   const key = (name) => `ohmwright${here}${name}`; // as scope.js has it
   try {
     const before = localStorage.getItem('ohmwright/root-alone') ? null : localStorage.getItem('ohmwright/look');
@@ -30,7 +31,7 @@
   const heal = async (address, integrity) => {
     const page = await fetch(location.href.split('#')[0], { cache: 'reload' }).then((r) => (r.ok ? r.text() : ''), () => '');
     const isWhole = page.trimEnd().endsWith('</html>');
-    const isOther = isWhole && page.includes('id="broken"') && !page.includes(integrity);
+    const isOther = isWhole && page.includes('id="broken"') && !page.includes(version);
     const came = () => fetch(address, { cache: 'reload', integrity }).then((r) => r.ok, () => false);
     const isRight = isOther || (address === location.href ? isWhole : await came());
     if (isRight && !inBody()) again();
