@@ -90,11 +90,10 @@ func (c *coder) reversed(probs []uint16, value uint32, bits int) {
 
 // lengths codes the length of a match.
 type lengths struct {
-	choice    [2]uint16
-	low, mid  [1 << positionBits][8]uint16
-	high      [256]uint16
-	prices    [1 << positionBits][longest + 1]uint32
-	untilNext int
+	choice   [2]uint16
+	low, mid [1 << positionBits][8]uint16
+	high     [256]uint16
+	prices   [1 << positionBits][longest + 1]uint32
 }
 
 const (
