@@ -18,7 +18,7 @@ var english = append([]wording.Entry{
 	{"role=teacher", "a teacher"},
 	{"role=student", "a student"},
 	{"questions", "Questions"},
-	{"questions.how", "Take a ready sheet above, or put one together here: at most six questions, of which one hides a fault."},
+	{"questions.how", "Take a ready sheet, or put one together here: at most six questions, of which one hides a fault."},
 	{"questions.kind", "About"},
 	{"questions.kind.how", "What the question is about."},
 	{"questions.kind=fault_high", "Hidden fault, high side"},
