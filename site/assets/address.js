@@ -1,6 +1,9 @@
 // The address bar holds the link to what is seen. It is written once the typing pauses, in place of the entry that stands there, so that
 // going back leads to the place before. An address that the page wrote itself is told from a link by the entry's state: a reload shows what
-// is kept, and puts nothing into the form.
+// is kept, and puts nothing into the form. A browser may lose that state where a page did not come and then did: so the last address is
+// also kept for the window.
+import { nameFor, scope } from './scope.js';
+
 const PAUSE = 400; // milliseconds without an answer
 const LONGEST = 2000; // characters; a longer link would only be cut by those who pass it on
 
@@ -15,10 +18,10 @@ export class Address {
   // open when the page wrote it, undefined if it is a link.
   read() {
     this.at = location.hash;
-    const text = location.hash.replace(/^#[/]*/, '');
+    const text = location.hash.replace(/^#\/*/, '');
     const cut = text.indexOf('?');
     const path = (cut < 0 ? text : text.slice(0, cut)).replace(/\/+$/, '').toLowerCase();
-    return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own: history.state?.own };
+    return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own: history.state?.own ?? ownAt(location.hash) };
   }
 
   // name writes the name of a place, now.
@@ -40,5 +43,26 @@ export class Address {
     const own = this.job();
     if (location.hash !== link || history.state?.own !== own) history.replaceState({ own }, '', link);
     this.at = location.hash;
+    keepOwn(this.at, own);
+  }
+}
+
+const LAST = `${nameFor(scope)}address`;
+
+function keepOwn(hash, own) {
+  try {
+    sessionStorage.setItem(LAST, JSON.stringify({ hash, own }));
+  } catch {
+    // then the entry's state has to do
+  }
+}
+
+// ownAt returns the job that was open when the page wrote the last address, if that is the one; else undefined.
+function ownAt(hash) {
+  try {
+    const last = JSON.parse(sessionStorage.getItem(LAST));
+    return last?.hash === hash ? last.own : undefined;
+  } catch {
+    return undefined;
   }
 }
