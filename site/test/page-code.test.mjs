@@ -2,7 +2,7 @@
 // answers the same.
 // node --test site/test/page-code.test.mjs
 import assert from 'node:assert/strict';
-import { scene, useBrowser } from './browser.mjs';
+import { ready, scene, useBrowser } from './browser.mjs';
 import { readOff } from './camera.mjs';
 import { answerText, answered, field, headText, tapIn } from './reader.mjs';
 
@@ -30,6 +30,7 @@ for (const [tool, link] of [
     const before = [await headText(page), await answerText(page)];
     await page.goto('about:blank');
     await page.goto(url);
+    await ready(page);
     assert.equal(await answered(page), true, `${tool}: the link that was read should be answered`);
     assert.deepEqual([await headText(page), await answerText(page)], before, `${tool}: it answers the same`);
   });

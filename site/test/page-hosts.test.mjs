@@ -156,7 +156,8 @@ async function takenAlong(t) {
       request.result.createObjectStore('jobs', { keyPath: 'id' }).put({ id: 'one', text: '{"damaged' });
       request.result.createObjectStore('beside').put('text', 'one/file');
     };
-    request.onsuccess = () => request.result.close();
+    await new Promise((resolve, reject) => Object.assign(request, { onsuccess: resolve, onerror: reject }));
+    request.result.close();
   };
   const page = await visit({ base: `${host.base}icon.svg`, wait: false });
   try {
