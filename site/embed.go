@@ -19,8 +19,8 @@ import (
 //go:embed assets page
 var sources embed.FS
 
-// built holds the packed WebAssembly module and Go's glue script for it. The Makefile puts them there before it builds a program
-// that embeds them.
+// built holds the packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs (small). The
+// Makefile puts them there before it builds a program that embeds them.
 //
 //go:embed all:built
 var built embed.FS
@@ -65,8 +65,12 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		if err != nil || d.IsDir() {
 			return err
 		}
-		content, err := sources.ReadFile(path)
-		files[strings.TrimPrefix(path, "assets/")] = content
+		name := strings.TrimPrefix(path, "assets/")
+		if small, err := built.ReadFile("built/small/" + name); err == nil {
+			files[name] = small
+			return nil
+		}
+		files[name], err = sources.ReadFile(path)
 		return err
 	})
 	if err != nil {

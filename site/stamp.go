@@ -10,6 +10,7 @@ import (
 	"path"
 	"regexp"
 	"slices"
+	"strconv"
 )
 
 // A version of the site is whole or it is not used. Each file names the others with the version behind it ("form.js?0123456789abcdef"), so
@@ -18,13 +19,13 @@ import (
 
 var (
 	// imported is the name of a module in an import of another.
-	imported = regexp.MustCompile(`( from |^import |\bimport\()'\./([a-z0-9-]+\.js)'`)
+	imported = regexp.MustCompile(`(\bfrom ?|\bimport ?|\bimport\()(['"])\./([a-z0-9-]+\.js)['"]`)
 	// loaded is the name of a file that the page loads.
 	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
 	// module is where core.js has what it must know of the module.
 	module = regexp.MustCompile(`const MODULE = .*;`)
-	// forms is where forms.js has what it must know of the forms.
-	forms = regexp.MustCompile(`const FORMS = .*;`)
+	// forms are the texts in place of which forms.js has what it must know of the forms.
+	forms = regexp.MustCompile(`(['"])forms\.(packed|hash)['"]`)
 )
 
 // stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
@@ -38,16 +39,19 @@ func stamp(files map[string][]byte, worker []byte) error {
 	}
 	version := hex.EncodeToString(hash.Sum(nil))[:16]
 	worker = lean(worker)
+	files["core.js"], files["unpack.js"] = lean(files["core.js"]), lean(files["unpack.js"])
 	for name, content := range files {
 		if path.Ext(name) == ".js" {
-			files[name] = imported.ReplaceAll(lean(content), []byte("$1'./$2?"+version+"'"))
+			files[name] = imported.ReplaceAll(content, []byte("$1$2./$3?"+version+"$2"))
 		}
 	}
 	packed := files["ohmwright.packed"]
 	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
 		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
-	files["forms.js"] = forms.ReplaceAll(files["forms.js"], fmt.Appendf(nil,
-		"const FORMS = { packed: 'forms.packed?%s', hash: '%s' };", version, integrity(files["forms.packed"])))
+	of := map[string]string{"packed": "forms.packed?" + version, "hash": integrity(files["forms.packed"])}
+	files["forms.js"] = forms.ReplaceAllFunc(files["forms.js"], func(text []byte) []byte {
+		return strconv.AppendQuote(nil, of[string(forms.FindSubmatch(text)[2])])
+	})
 	files["index.html"] = loaded.ReplaceAllFunc(files["index.html"], func(text []byte) []byte {
 		part := loaded.FindSubmatch(text)
 		name := string(part[2])
@@ -70,11 +74,11 @@ func stamp(files map[string][]byte, worker []byte) error {
 	return nil
 }
 
-// spare is what a script does without: white space before a line, and lines that are comments. No text of ours spans lines, which a test
-// holds.
+// spare is what a script does without: white space before a line, and lines that are comments. No text of the scripts concerned spans
+// lines, which a test holds.
 var spare = regexp.MustCompile(`(?m)^[ \t]*//.*\n|^\n|^[ \t]+`)
 
-// lean returns a script without what it can do without: a quarter less for hosts that do not compress.
+// lean returns a script without what it can do without. It is for the scripts that are put together here; esbuild does more for the others.
 func lean(script []byte) []byte { return spare.ReplaceAll(script, nil) }
 
 // integrity returns the hash of a file as a page names it (W3C, Subresource Integrity).

@@ -1,7 +1,7 @@
 // The tools' forms come packed, as they are half a megabyte of much the same.
 import { Unpacker } from './unpack.js';
 
-const FORMS = {}; // stamp.go says where they are, and their hash
+const FORMS = { packed: 'forms.packed', hash: 'forms.hash' }; // stamp.go says where they are, and their hash
 
 async function fetched(cache) {
   const response = await fetch(FORMS.packed, { cache, integrity: FORMS.hash });
