@@ -2,6 +2,7 @@
 // node --test site/test/page-link-units.test.mjs
 import assert from 'node:assert/strict';
 import { scene, useBrowser } from './browser.mjs';
+import { told } from './reader.mjs';
 import { cli } from './program.mjs';
 import { linkOf } from './agree.mjs';
 
@@ -32,16 +33,15 @@ for (const { tool } of cli('tools')) {
         if (pairs.length === 0) continue;
         tried += pairs.length;
         const [got, want] = await page.evaluate(
-          async ([tool, link, pairs]) => {
+          async ([tool, link, form]) => {
             const core = await globalThis.ohmwright;
-            const ask = (texts) => JSON.parse(core.answer(tool, JSON.stringify(texts), 'en', 'en-GB', 'hasty')).seen;
             location.hash = link;
             const until = performance.now() + 5000;
             while (history.state?.own === undefined && performance.now() < until) await new Promise((done) => setTimeout(done, 20));
             await new Promise((done) => setTimeout(done, 600)); // the address is written once the typing pauses
-            return [location.hash, ask(Object.fromEntries(pairs))];
+            return [location.hash, JSON.parse(core.answer(tool, form, 'en', 'en-GB', 'hasty')).seen];
           },
-          [tool, linkOf(tool, pairs), pairs],
+          [tool, linkOf(tool, pairs), told(Object.fromEntries(pairs))],
         );
         // A share in plain figures becomes per cent in the form; what is out of range keeps its space.
         const plain = (link) => link.split('&').sort().join('&').replace(/=0\.45(?=&|$)/g, '=45%25').replaceAll('=0.45+', '=0.45');
