@@ -33,11 +33,20 @@ var usual = limits{
 // mostHead is the most bytes of a request's head.
 const mostHead = 32 << 10
 
-// untilSignal returns a context that ends when the program is told to stop, by Ctrl-C or SIGTERM. A second signal then ends the
+// untilSignal returns a context that ends when the program is told to stop, by Ctrl-C or SIGTERM. From then on a second signal ends the
 // program at once.
 func untilSignal() (context.Context, context.CancelFunc) {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop)
+	ctx, stop := context.WithCancel(context.Background())
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		select {
+		case <-told:
+		case <-ctx.Done():
+		}
+		signal.Stop(told)
+		stop()
+	}()
 	return ctx, stop
 }
 
