@@ -91,7 +91,7 @@ func snapshot(t *testing.T, to string) {
 			return filepath.SkipDir
 		case d.IsDir():
 			return os.MkdirAll(filepath.Join(to, name), 0o755)
-		case !d.Type().IsRegular() || d.Name() == ".git" || filepath.Dir(name) == "site/built" && d.Name() != ".keep":
+		case !d.Type().IsRegular() || d.Name() == ".git" || strings.HasPrefix(name, "site/built/") && d.Name() != ".keep":
 			return nil
 		}
 		content, err := os.ReadFile(path)
@@ -126,11 +126,13 @@ func (p place) build(t *testing.T, directory string) map[string]string {
 		hashes[name] = fmt.Sprintf("%x of %d bytes", sha256.Sum256(content), len(content))
 	}
 	hash("build/ohmwright")
-	for _, folder := range []string{"site/built", "out"} {
+	for _, folder := range []string{"site/built", "site/built/small", "out"} {
 		entries, err := os.ReadDir(filepath.Join(directory, folder))
 		require.NoError(t, err)
 		for _, e := range entries {
-			hash(folder + "/" + e.Name())
+			if !e.IsDir() {
+				hash(folder + "/" + e.Name())
+			}
 		}
 	}
 	t.Logf("%d files in %.1f s", len(hashes), time.Since(begun).Seconds())
