@@ -11,7 +11,11 @@ export class Address {
   // job() is the id of the open job, '' if there is none.
   constructor(job) {
     this.job = job;
-    window.addEventListener('hashchange', () => clearTimeout(this.timer));
+    this.isReloaded = performance.getEntriesByType('navigation')[0]?.type === 'reload'; // and nobody has gone anywhere since
+    window.addEventListener('hashchange', () => {
+      clearTimeout(this.timer);
+      this.isReloaded = false;
+    });
   }
 
   // read returns what the address names, however it is typed: {path, query, own}; query is undefined without one, own the job that was
@@ -21,7 +25,8 @@ export class Address {
     const text = location.hash.replace(/^#\/*/, '');
     const cut = text.indexOf('?');
     const path = (cut < 0 ? text : text.slice(0, cut)).replace(/\/+$/, '').toLowerCase();
-    return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own: history.state?.own ?? ownAt(location.hash) };
+    const own = history.state?.own ?? (this.isReloaded ? ownAt(location.hash) : undefined);
+    return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own };
   }
 
   // name writes the name of a place, now.
