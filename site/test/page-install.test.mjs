@@ -54,6 +54,7 @@ function play(name, { at = WINDING, workers = true, wait = true, host: options, 
 const fill = async (page) => {
   for (const [path, text] of Object.entries({ reading: '13', at: '24', 'specs.0.min': '12' })) await type(page, 'winding', path, text);
   assert.equal(await verdict(page), 'within');
+  await page.waitForFunction(() => location.hash.includes('specs.0.min=12')); // the address follows half a second after the typing
 };
 
 // holds is what this device holds of the site: the version of the page, and by cache the hash of each file.
