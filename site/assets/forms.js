@@ -17,9 +17,5 @@ export async function takeForms() {
       globalThis.ohmwrightLacks(FORMS.packed, FORMS.hash);
       throw e;
     });
-  const parts = [];
-  const unpacker = new Unpacker((part) => parts.push(part));
-  unpacker.push(bytes);
-  unpacker.push(null);
-  return new Blob(parts).text();
+  return Unpacker.whole(bytes).text();
 }

@@ -222,4 +222,13 @@ export class Unpacker {
     if (this.to > from) this.give(this.out.subarray(from, this.to));
     if (!bytes && (this.to < this.out.length || this.at > this.input.length)) throw new Error('too little has come');
   }
+
+  // whole unpacks all at once, into a Blob.
+  static whole(bytes) {
+    const parts = [];
+    const one = new Unpacker((part) => parts.push(part));
+    one.push(bytes);
+    one.push(null);
+    return new Blob(parts);
+  }
 }

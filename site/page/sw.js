@@ -100,11 +100,8 @@ async function unpackModule() {
   if (await cache.match(ROOT + PLAIN)) return;
   try {
     const packed = await (await cache.match(ROOT + PACKED)).arrayBuffer();
-    const parts = [];
-    const one = new Unpacker((bytes) => parts.push(bytes));
-    one.push(new Uint8Array(packed));
-    one.push(null);
-    await cache.put(ROOT + PLAIN, new Response(new Blob(parts), { headers: { 'content-type': KINDS.wasm } }));
+    const whole = Unpacker.whole(new Uint8Array(packed));
+    await cache.put(ROOT + PLAIN, new Response(whole, { headers: { 'content-type': KINDS.wasm } }));
   } catch {
     // the page unpacks it at each start
   }
