@@ -1,5 +1,6 @@
 // Times: a request has them in UTC (2026-11-30T08:00Z), a reader enters and reads them by the clock on the wall.
 import { onTheClock } from './job.js';
+import { Picker } from './picker.js';
 
 const TIME = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?Z$/;
 
@@ -12,9 +13,9 @@ export function told(text) {
 }
 
 // A Clock takes the place of a field's input: its value is a time in UTC, or the text that a link has in place of one.
-export class Clock {
+export class Clock extends Picker {
   constructor(picker) {
-    this.picker = picker;
+    super(picker);
     this.held = { text: '', shown: '' }; // a time that was put in stays to the letter: an hour comes twice when clocks are put back
     picker.addEventListener('input', () => (this.held.text = ''));
   }
@@ -29,17 +30,5 @@ export class Clock {
   set value(text) {
     this.picker.value = TIME.test(text) ? onTheClock(text).slice(0, 16) : '';
     this.held = { text, shown: this.picker.value };
-  }
-
-  get ariaInvalid() {
-    return this.picker.ariaInvalid;
-  }
-
-  set ariaInvalid(text) {
-    this.picker.ariaInvalid = text;
-  }
-
-  focus() {
-    this.picker.focus();
   }
 }

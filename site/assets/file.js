@@ -1,13 +1,15 @@
 // A field that holds the text of a file that is picked, dropped or pasted. The text goes into the form and nowhere else.
+import { Picker } from './picker.js';
+
 const MOST = 2 << 20; // bytes of a file that is read as a whole
 const ENOUGH = (1 << 20) + 1; // bytes of a larger one: the core then says that it is too large
 
 // A FileText takes the place of a field's input: it has a value like one, and the file's name.
-export class FileText {
+export class FileText extends Picker {
   constructor(element, locale) {
+    super(element.querySelector('input[type="file"]'));
     this.element = element;
     this.locale = locale;
-    this.picker = element.querySelector('input[type="file"]');
     this.text = '';
     this.name = '';
   }
@@ -38,18 +40,6 @@ export class FileText {
     const style = { style: 'unit', unit, maximumSignificantDigits: 3, numberingSystem: 'latn' };
     const size = new Intl.NumberFormat(this.locale, style).format(bytes / of);
     return bytes === ENOUGH ? `> ${size}` : size;
-  }
-
-  get ariaInvalid() {
-    return this.picker.ariaInvalid;
-  }
-
-  set ariaInvalid(text) {
-    this.picker.ariaInvalid = text;
-  }
-
-  focus() {
-    this.picker.focus();
   }
 }
 
