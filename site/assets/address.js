@@ -25,8 +25,16 @@ export class Address {
     const text = location.hash.replace(/^#\/*/, '');
     const cut = text.indexOf('?');
     const path = (cut < 0 ? text : text.slice(0, cut)).replace(/\/+$/, '').toLowerCase();
-    const own = history.state?.own ?? (this.isReloaded ? ownAt(location.hash) : undefined);
-    return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own };
+    return { path, query: cut < 0 ? undefined : text.slice(cut + 1), own: this.own };
+  }
+
+  get own() {
+    return history.state?.own ?? (this.isReloaded ? ownAt(location.hash) : undefined);
+  }
+
+  // isLink reports whether the address is a link that is still to be opened.
+  get isLink() {
+    return location.hash.includes('?') && this.own === undefined;
   }
 
   // name writes the name of a place, now.

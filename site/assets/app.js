@@ -10,9 +10,9 @@ import { JobList } from './joblist.js';
 import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
-import { showOffline } from './offline.js';
 import { markupsOf } from './markup.js';
 import { locale, localise, number } from './numbers.js';
+import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
 import { storeHere } from './scope.js';
@@ -47,6 +47,7 @@ function ask(call) {
 // ---- words
 
 let quiet;
+
 // say shows a message until it is tapped, or for some seconds: stays is false.
 function say(text, key, stays = true) {
   said.textContent = text;
@@ -111,7 +112,7 @@ function showKept(form) {
   list.showName();
   list.paper.soon(form);
 }
-const keeping = new Keeping(jobs, keep, showKept, () => tabs);
+const keeping = new Keeping(jobs, keep, { show: showKept, tabs: () => tabs, address });
 
 // adopted shows what another window changed in the open job.
 function adopted() {
@@ -332,6 +333,7 @@ for (const name of ['dragover', 'drop']) {
 }
 
 // ---- look
+
 for (const radio of document.querySelectorAll('input[name="look"]')) {
   radio.checked = radio.value === document.documentElement.dataset.look;
   radio.addEventListener('change', () => {

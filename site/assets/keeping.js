@@ -3,9 +3,9 @@ import { FEW_PAST, readPast, writePast } from './keep.js';
 import { randomText, readForm, writeForm } from './state.js';
 
 export class Keeping {
-  // show(form) is called when what is kept of a form in a job has changed; tabs() are the other windows.
-  constructor(jobs, keep, show, tabs) {
-    Object.assign(this, { jobs, keep, show, tabs });
+  // show(form) is called when what is kept of a form in a job has changed; tabs() are the other windows; address is the Address.
+  constructor(jobs, keep, { show, tabs, address }) {
+    Object.assign(this, { jobs, keep, show, tabs, address });
   }
 
   // save keeps what a form holds. It returns the files that could not be kept.
@@ -52,8 +52,7 @@ export class Keeping {
     form.restore(state);
     // An exercise is there at once, but not while a link waits for the core to be read: what it asks for is not to be guessed.
     const fresh = form.fields.fresh();
-    const isLink = location.hash.includes('?') && history.state?.own === undefined;
-    if (fresh && !isLink && Object.keys(state.given).length === 0) fresh.field.input.value = randomText();
+    if (fresh && !this.address.isLink && Object.keys(state.given).length === 0) fresh.field.input.value = randomText();
     form.last = form.snapshot();
     const { beside } = jobs;
     const past = inside ? beside[`past/${form.tool}`] : keep.loadPast(form.tool);
