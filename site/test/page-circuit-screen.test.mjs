@@ -76,9 +76,9 @@ scene('exercise: what was hidden stands below the decision, and a tap on the str
     await page.tap('#exercise input[data-value="repair=harness"]');
     await page.tap('#exercise .decide');
     const found = '#exercise .slot[data-slot="answer"] > .p-found';
-    assert.match(await page.textContent(found), /Hidden was/);
+    assert.match(await page.textContent(found), /The hidden fault/);
     await page.waitForTimeout(800); // a tap right after the button that decides is held back
-    assert.doesNotMatch(await answerText(page), /Hidden was/, 'exercise: it stands in one place');
+    assert.doesNotMatch(await answerText(page), /The hidden fault/, 'exercise: it stands in one place');
     await page.evaluate(() => scrollTo(0, 0));
     await page.tap('#exercise .head');
     const at = await top(page, found);
