@@ -195,7 +195,7 @@ var taskWords = []wording.Entry{
 	{"note.edited", "link changed by hand"},
 	{"note.unsummed", "link without its end"},
 	{"note.again", "the same again"},
-	{"note.second", "handed in before, with other answers"},
+	{"note.second", "handed in before, differs"},
 	{"note.late", "late"},
 	{"note.untimed", "no time"},
 	{"note.undecided", "not all decided"},
