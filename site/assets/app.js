@@ -1,4 +1,5 @@
 // Waits for the core, shows the place that the address names, and does what belongs to no single form.
+import './coming.js'; // first: it tells while the rest is still on its way
 import { Address } from './address.js';
 import { Aside } from './aside.js';
 import { keepAwake } from './awake.js';

@@ -145,11 +145,8 @@ scene(
     },
   },
   async (page) => {
-    // The forms' markup is in the page, so all other scripts have come when the others have answered.
-    await page.waitForFunction(
-      () =>
-        performance.getEntriesByType('resource').filter((r) => /(app|form|state|paint|offline)\.js\?/.test(r.name) && r.responseEnd > 0)
-          .length >= 5,
+    await page.waitForFunction(() =>
+      performance.getEntriesByType('resource').some((r) => /app\.js\?/.test(r.name) && r.responseEnd > 0),
     );
     await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 50))); // no condition says that nothing more will happen
     page.letCome();
