@@ -48,8 +48,8 @@ module:
 	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 	@rm -rf site/built/small
-	$(GO) tool esbuild $(filter-out %/unpack.js,$(wildcard site/assets/*.js)) site/assets/style.css \
-	--minify --outdir=site/built/small --log-level=warning
+	$(GO) tool esbuild site/assets/look.js site/assets/style.css --minify --outdir=site/built/small --log-level=warning
+	$(GO) tool esbuild site/assets/app.js --bundle --format=esm --external:./unpack.js --minify --outdir=site/built/small --log-level=warning
 
 # The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes; the generator empties it first.
 EDGE = build/edge

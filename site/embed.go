@@ -19,8 +19,9 @@ import (
 //go:embed assets page
 var sources embed.FS
 
-// built holds the packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs (small). The
-// Makefile puts them there before it builds a program that embeds them.
+// built holds the packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs (small): there
+// app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it builds a
+// program that embeds them; without small a site has the scripts as they are.
 //
 //go:embed all:built
 var built embed.FS
@@ -61,16 +62,22 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		parts[name] = part
 	}
 	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["core.js"])}
-	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
+	_, err := built.ReadFile("built/small/app.js")
+	bundled := err == nil
+	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
 		name := strings.TrimPrefix(path, "assets/")
-		if small, err := built.ReadFile("built/small/" + name); err == nil {
+		small, notSmall := built.ReadFile("built/small/" + name)
+		switch {
+		case notSmall == nil:
 			files[name] = small
-			return nil
+		case bundled && strings.HasSuffix(name, ".js") && name != "unpack.js":
+			// app.js has it
+		default:
+			files[name], err = sources.ReadFile(path)
 		}
-		files[name], err = sources.ReadFile(path)
 		return err
 	})
 	if err != nil {
