@@ -32,7 +32,7 @@ var englishJob = []wording.Entry{
 	{"job.who", "Who works on it"},
 	{"job.close", "Close job"},
 	{"job.share", "Share as a link"},
-	{"job.code", "Show as a code"},
+	{"job.code", "Show as QR code"},
 	{"job.export", "Save as a file"},
 	{"job.like", "New job like it"},
 	{"job.archive", "Archive"},
