@@ -72,6 +72,7 @@ var englishJobScript = []wording.Entry{
 	{"job.import.same", "This job is here already, just as in the file."},
 	{"job.import.copy", "Opened as a copy: a job of the same origin is here already and differs. Nothing here was changed."},
 	{"job.import.full", "The job could not be kept: this device's storage is full. Nothing here was changed."},
+	{"job.import.held", "Opened for this window alone: this browser keeps nothing. Save the job as a file before you close it."},
 	{"job.import.forbidden", "The job could not be kept: this browser forbids storage here. Nothing here was changed."},
 	{"job.link.copied", "Link to this job copied. The job itself is in it: who has the link has the job."},
 	{"job.link.photos", "Without the photographs: a link cannot hold them. The job's file has them."},
