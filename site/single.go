@@ -21,7 +21,7 @@ var (
 	icon    = regexp.MustCompile(`<link rel="icon"[^>]*>`)
 	policy  = regexp.MustCompile(`(http-equiv="Content-Security-Policy" content=")[^"]*"`)
 	terms   = regexp.MustCompile(`<p><a href="licences\.txt">(.*?)</a></p>`)
-	unpacks = regexp.MustCompile(`import ?\{ ?Unpacker(?: as (\w+))? ?\} ?from ?"\./unpack\.js[^"]*";|import \{ Unpacker \} from './unpack\.js[^']*';`)
+	unpacks = regexp.MustCompile(`import ?\{ ?Unpacker(?: as (\w+))? ?\} ?from ?["']\./unpack\.js[^"']*["'];`)
 )
 
 // inside gives a script of the page the bytes of a file that stands in it.
