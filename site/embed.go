@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/site/pack"
 )
@@ -43,9 +44,9 @@ func Built() (module, glue []byte) {
 //go:embed module.flags
 var moduleFlags string
 
-// ModuleFlags returns the flags of "go build" for the module. They leave out debug data, and inline only where that pays:
-// in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer ("make bench"
-// prints its size).
+// ModuleFlags returns the flags of "go build" for the module. They leave out all words (the tag "page") and debug data, and inline only
+// where that pays: in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer
+// ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
 // Files returns all files of the site, with the page in one of [Languages]. module is the packed module.
@@ -88,7 +89,11 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files["index.html"], files["forms.packed"] = index, pack.Bytes(forms)
+	words, err := tools.Book().Compiled(language)
+	if err != nil {
+		return nil, err
+	}
+	files["index.html"], files["forms.packed"] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
 	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
 		return nil, err
 	}

@@ -63,9 +63,17 @@ import { Unpacker } from './unpack.js';
     return WebAssembly.instantiateStreaming(isPlain(response) ? response : new Response(inStream(response), isWasm), go.importObject);
   };
 
+  // run hands the module its words, which it has none of.
+  const run = async ({ instance }) => {
+    globalThis.ohmwrightWords = await globalThis.ohmwrightWords;
+    const ended = go.run(instance);
+    delete globalThis.ohmwrightWords;
+    return ended;
+  };
+
   start('default')
     .catch(() => start('reload')) // what some cache had may have been wrong
-    .then(({ instance }) => go.run(instance))
+    .then(run)
     .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended'))) // it ends only when it dies
     .catch(globalThis.ohmwrightFailed);
 }
