@@ -119,6 +119,7 @@ build/before/ohmwright:
 
 bench: tools build
 	cd $(TESTS) && node bench.mjs && node load.mjs
+	$(GO) run ./cmd/prices
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 
 # An empty module, built as the page's is: what bench.mjs compares with.

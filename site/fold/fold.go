@@ -30,9 +30,15 @@ var errModule = errors.New("no WebAssembly module with code")
 
 // Module folds a module.
 func Module(wasm []byte) ([]byte, error) {
+	folded, _, err := Functions(wasm)
+	return folded, err
+}
+
+// Functions folds a module, and says where each of its functions ends in what is folded; the first begins at the first end.
+func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	before, functions, after, err := split(wasm)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	all := templates()
 	f := &folder{templates: all, byFirst: byFirst(all)}
@@ -41,6 +47,7 @@ func Module(wasm []byte) ([]byte, error) {
 	for i, body := range functions {
 		one := f.function(i, body)
 		longest, largest = max(longest, len(one)), max(largest, len(body))
+		ends = append(ends, len(folded))
 		folded = append(folded, one...)
 	}
 	var out []byte
@@ -50,7 +57,12 @@ func Module(wasm []byte) ([]byte, error) {
 	for _, n := range []int{len(wasm), longest, largest, len(functions), len(before)} {
 		out = append(out, unsigned(int64(n))...)
 	}
-	return join(out, before, folded, after), nil
+	out = append(out, before...)
+	ends = append(ends, len(folded))
+	for i := range ends {
+		ends[i] += len(out)
+	}
+	return join(out, folded, after), ends, nil
 }
 
 // split returns what stands before the first function of a module, the functions, and what stands after.
