@@ -93,8 +93,13 @@ same:
 	OHMWRIGHT_COLD=yes $(GO) test -count=1 -timeout 60m -v -run TestSameBytesAnywhere ./cmd/ohmwright
 
 # Runs the core's tests again as js/wasm in Node.js, which is how the core is delivered.
+# It is made smaller before, as the page's module is; make SLIM=no runs it as Go made it.
+wasm-test: export OHMWRIGHT_SLIM = $(CURDIR)/build/slim
 wasm-test:
-	$(WASM) $(GO) test -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./core/... ./wasm ./testdata
+	@mkdir -p build
+	$(GO) build -o build/slim ./cmd/slim
+	$(WASM) $(GO) test -exec="$(if $(filter no,$(SLIM)),$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec,$(CURDIR)/.ci/slimmed)" \
+	./core/... ./wasm ./testdata
 
 page-test:
 	cd $(TESTS) && node run.mjs
