@@ -125,7 +125,8 @@ func (w *Weigher) foresee(list []Scenario, s *sample, wanted circuit.Set) []Scen
 	if d := &s.drive; w.staged && d.Share == 1 && d.U == 0 && d.Load == 1 { // fully on, as a reading has told
 		look |= circuit.OnAlone
 	}
-	w.look(n, look)
+	w.sweep(n, look)
+	w.look(n.x.mean)
 	drives := append(w.drives[:0], s.drive)
 	drives[0].Chance = 1
 	w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, s.wound,

@@ -49,14 +49,23 @@ func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
 // narrow is the ratio of the largest to the least winding below which one look in the middle, with its slope, is good enough.
 const narrow = 1.35
 
-// look works out what the wanted tests should read under a node: at three values of the winding, or at the middle one.
-func (w *Weigher) look(n node, wanted circuit.Set) {
+// sweep solves a fault in one of its ways for all of its parameters, about one of them, and for three values of the winding, or the middle
+// one.
+func (w *Weigher) sweep(n node, wanted circuit.Set) {
+	w.m.Sweep(&w.typical, n.fault, n.way, n.x.mean, w.coil[1], wanted, &w.swept)
 	for i, coil := range w.coil {
-		if w.narrow && i != 1 {
-			continue
+		if !w.narrow || i == 1 {
+			w.swept.Wind(coil, &w.wounds[i])
 		}
-		c := w.m.Chain(&w.typical, coil).With(n.fault, n.x.mean, n.way)
-		c.Predict(wanted, &w.views[i])
+	}
+}
+
+// look works out what the tests that were swept should read at a parameter.
+func (w *Weigher) look(x float64) {
+	for i := range w.coil {
+		if !w.narrow || i == 1 {
+			w.wounds[i].At(x, &w.views[i])
+		}
 	}
 }
 

@@ -76,6 +76,8 @@ type Weigher struct {
 	plainest float64                 // the least χ² of the readings in a healthy circuit
 	spare    [circuit.Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
+	swept     circuit.Sweep
+	wounds    [3]circuit.Wound
 	views     [3]circuit.View
 	sound     [3]circuit.View // of a healthy circuit
 	fixed     []fixed
@@ -164,7 +166,8 @@ const thermometerWithin = 3
 
 // all weighs every fault.
 func (w *Weigher) all() {
-	w.look(node{fault: circuit.None}, w.wanted)
+	w.sweep(node{fault: circuit.None}, w.wanted)
+	w.look(0)
 	w.sound = w.views
 	w.weighFault(circuit.None)
 	for f := circuit.None + 1; int(f) < circuit.Faults; f++ {
@@ -219,12 +222,17 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 		return
 	}
 	for way := range f.Ways() {
+		swept := false
 		for _, x := range parts {
 			n := node{f, way, x}
 			if w.leaves(n) {
 				continue
 			}
-			w.look(n, w.wanted&^same)
+			if !swept {
+				w.sweep(node{f, way, parts[len(parts)/2]}, w.wanted&^same)
+				swept = true
+			}
+			w.look(x.mean)
 			w.weighNode(n, prior*x.share/float64(f.Ways()), nil)
 		}
 	}
