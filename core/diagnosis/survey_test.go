@@ -1,11 +1,16 @@
+//go:build unix
+
 package diagnosis
 
 import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"syscall"
 	"testing"
 	"time"
+
+	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/quantity"
@@ -65,8 +70,15 @@ func drawn(r *rand.Rand, m *circuit.Model) (f circuit.Fault) {
 	return f
 }
 
-// BenchmarkSurvey measures the finding, and the whole answer with what the next test would show, over the states that a user comes through.
-// Of each state it takes the fastest of some tries, since the machine may have other work.
+// worked returns how long the processor has worked for this process: what else the machine does counts less than on the clock.
+func worked(b *testing.B) time.Duration {
+	var use syscall.Rusage
+	require.NoError(b, syscall.Getrusage(syscall.RUSAGE_SELF, &use))
+	return time.Duration(use.Utime.Nano() + use.Stime.Nano())
+}
+
+// BenchmarkSurvey measures the finding, and the whole answer with what the next test would show, over the states that a user comes through:
+// of each state the fastest of three tries.
 func BenchmarkSurvey(b *testing.B) {
 	states := surveyed()
 	for _, way := range []struct {
@@ -84,9 +96,9 @@ func BenchmarkSurvey(b *testing.B) {
 			for b.Loop() {
 				for i, q := range states {
 					for range 3 {
-						from := time.Now()
+						from := worked(b)
 						way.ask(q)
-						least[i] = min(least[i], time.Since(from).Seconds()*1e3)
+						least[i] = min(least[i], (worked(b)-from).Seconds()*1e3)
 					}
 				}
 			}

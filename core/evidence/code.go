@@ -60,6 +60,11 @@ const (
 	shareSpread = 0.05 // of the expected current
 )
 
+// coded reports whether the checks' view of a fault counts.
+func (m *model) coded(f circuit.Fault) bool {
+	return m.Code != circuit.NoCode && f != circuit.None && f != circuit.Other && f != circuit.OtherRow && !f.ComesAndGoes()
+}
+
 // codeChance returns how likely the stored code is, from what the checks would see, with the doubts of the readings that they stand
 // for.
 func (m *model) codeChance(f circuit.Fault, c checked, expected float64) float64 {

@@ -23,7 +23,7 @@ func (w *Weigher) weighComing(f circuit.Fault) {
 		bad[t] = v.On[t].Value
 	}
 	w.asSound(w.wanted)
-	w.weighNode(node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
+	w.weighNode(&node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
 		r := w.readings[k]
 		if r.Over && math.IsInf(g.value, 0) {
 			return 1, false

@@ -129,8 +129,8 @@ func (w *Weigher) foresee(list []Scenario, s *sample, wanted circuit.Set) []Scen
 	w.look(n.x.mean)
 	drives := append(w.drives[:0], s.drive)
 	drives[0].Chance = 1
-	w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, s.wound,
-		1)
+	flow := w.on(circuit.CurrentOn)
+	w.along(&flow, &n, s.wound, 1, &w.current)
 	if !w.staged {
 		drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, drives)
 	}

@@ -41,7 +41,7 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 	r := &Trial{test: t, values: values, After: make([][circuit.Repairs]float64, len(values)), plain: make([]float64, len(values)), supply: 1}
 	w.trial = r
 	w.wanted = w.wanted.With(t)
-	w.staged = w.staged || circuit.Staged.Has(t)
+	w.stages(t)
 	if w.driven > 0 && circuit.Staged.Has(t) {
 		r.supply = w.driven
 	}
@@ -93,31 +93,31 @@ func (r *Trial) note(w *Weigher, d *Drive, share float64) {
 	}
 }
 
-// add adds a sample of the readings, with the joint distribution that the weigher holds; right is the part of its mass with which all
-// of the readings are right, and worst the place of the one that is wrong in the largest part of the rest, whose mass is rest.
-func (r *Trial) add(w *Weigher, s *sample, right, rest float64, worst int) {
+// add adds what is left of a fault with a driver, with the joint distribution that the weigher holds; mass is all of it, right is the part
+// with which all of the readings are right, and worst the place of the one that is wrong in the largest part of the rest.
+func (r *Trial) add(w *Weigher, f circuit.Fault, d *Drive, mass, right, rest float64, worst int) {
 	var g guess
-	w.guess(r.test, &r.scene, &s.drive, r.supply, &g)
-	repair := w.m.Repair(s.node.fault)
+	w.guess(r.test, &r.scene, d, r.supply, &g)
+	repair := w.m.Repair(f)
 	if math.IsInf(g.value, 0) {
 		r.Over[repair] += (1-slip)*right + rest
-		r.wrong[repair] += s.mass
+		r.wrong[repair] += mass
 		return
 	}
 	r.wrong[repair] += right
-	r.wrongOver[repair] += s.mass
+	r.wrongOver[repair] += mass
 	mean, u := w.joint.given(&g)
 	r.peak(repair, (1-slip)*right, mean, u)
-	switch f := s.node.fault; {
+	switch {
 	case f.ComesAndGoes():
-		r.addComing(w, s, mean, u)
+		r.addComing(w, f, mass, mean, u)
 	case driven(r.test):
 		off, v := w.idling(r.test, &r.scene, r.supply)
 		r.peak(repair, notOn*right, off, math.Sqrt(v))
 	}
 	if rest > 0.1*right && worst >= 0 {
-		w.joint.without(worst)
-		mean, u := w.joint.given(&g)
+		w.joint.without(worst, &w.rest)
+		mean, u := w.rest.given(&g)
 		r.peak(repair, rest, mean, u)
 	}
 }
@@ -136,16 +136,16 @@ func (r *Trial) peak(of circuit.Repair, mass, mean, u float64) {
 }
 
 // addComing adds what is read while a fault that comes and goes is there, where that is far from the rest.
-func (r *Trial) addComing(w *Weigher, s *sample, mean, u float64) {
-	repair := w.m.Repair(s.node.fault)
+func (r *Trial) addComing(w *Weigher, f circuit.Fault, mass, mean, u float64) {
+	repair := w.m.Repair(f)
 	for i, v := range r.values {
 		if math.Abs(v-mean) > 4*u {
 			at := circuit.Reading{Test: r.test, Value: v}
-			r.After[i][repair] += s.mass * w.whileThere(s.node.fault, at, r.supply, w.m.anything(at))
+			r.After[i][repair] += mass * w.whileThere(f, at, r.supply, w.m.anything(at))
 		}
 	}
 	over := circuit.Reading{Test: r.test, Over: true}
-	r.Over[repair] += s.mass * w.whileThere(s.node.fault, over, r.supply, w.m.anything(over))
+	r.Over[repair] += mass * w.whileThere(f, over, r.supply, w.m.anything(over))
 }
 
 // finish adds what all faults have in common, and what is none of them.
