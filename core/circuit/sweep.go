@@ -13,6 +13,7 @@ type Sweep struct {
 	fault Fault
 	x     float64 // its parameter
 	nets  []ports
+	work  solved
 }
 
 // A Wound is a sweep with one value of the healthy winding.
@@ -86,9 +87,8 @@ func (m *Model) Sweep(n *Nominal, f Fault, way int, x, coil float64, wanted Set,
 // plugged solves the whole circuit under voltage; driven: what tests read on a driver that is told to be on is asked for.
 func (s *Sweep) plugged(on bool, wanted Set, driven bool) {
 	c := &s.base
-	var n network
-	v := c.plugged(&n, on)
-	a := s.ported(&n, &v)
+	s.work.v = c.plugged(s.begin(), on)
+	a := s.ported()
 	first, inside := sightOf(0), insideSight+1
 	if !on {
 		first, inside = offSight, insideSight
@@ -115,56 +115,64 @@ func (s *Sweep) plugged(on bool, wanted Set, driven bool) {
 
 // pulled solves what a test with a plug pulled reads.
 func (s *Sweep) pulled(t Test, on bool, to sightOf) {
-	var n network
-	from, against := s.base.unplugged(&n, t, on)
+	n := s.begin()
+	from, against := s.base.unplugged(n, t, on)
 	if t.Quantity() != Ohms {
-		v := n.measured(from, against)
-		s.ported(&n, &v).volts(to, from, against)
+		s.work.v = n.measured(from, against)
+		s.ported().volts(to, from, against)
 		return
 	}
 	n.eliminate(against)
-	var i, v [nodes]float64
+	var i [nodes]float64
 	stuck := 0.0
+	s.work.v = i
 	if n.at(from) != n.at(against) {
 		i[n.at(from)] = 1
-		v, stuck = n.solve(i, against)
+		s.work.v, stuck = n.solve(i, against)
 	}
-	o := s.ported(&n, &v).volts(to, from, against)
+	o := s.ported().volts(to, from, against)
 	o.ohms, o.over = true, stuck > 0.5
 }
 
-// A solved is a network, its voltages, and those that 1 A through each port makes.
+// A solved is a network, its voltages, those that 1 A through each port makes, and what is seen of it.
 type solved struct {
 	*ports
-	n  *network
-	v  *[nodes]float64
+	n  network
+	v  [nodes]float64
 	by [mostTurned][nodes]float64
 }
 
-// ported returns a solved network as seen across its ports.
-func (s *Sweep) ported(n *network, v *[nodes]float64) *solved {
+// begin begins with an empty network.
+func (s *Sweep) begin() *network {
+	s.work.n = network{}
+	return &s.work.n
+}
+
+// ported looks at the solved network across its ports.
+func (s *Sweep) ported() *solved {
 	s.nets = append(s.nets, ports{})
+	a := &s.work
 	p := &s.nets[len(s.nets)-1]
-	a := &solved{ports: p, n: n, v: v}
-	p.n = n.n
-	for q := range n.n {
-		r := &n.turned[q]
+	a.ports = p
+	p.n = a.n.n
+	for q := range p.n {
+		r := &a.n.turned[q]
 		p.knob[q], p.g[q], p.ofCoil[q], p.ofFault[q], p.own[q] = r.knob, r.g, r.ofCoil, r.ofFault, r.own
 		if r.ofCoil != 0 {
 			p.own[q] = r.ofCoil // times what the fault leaves of the winding
 		}
-		p.v[q] = v[r.a] - v[r.b]
+		p.v[q] = a.v[r.a] - a.v[r.b]
 		var i [nodes]float64
 		i[r.a]++
 		i[r.b]--
-		a.by[q], _ = n.solve(i, ground)
+		a.by[q], _ = a.n.solve(i, ground)
 	}
-	for q := range n.n {
+	for q := range p.n {
 		if p.ofCoil[q] == 0 && p.ofFault[q] == 0 {
 			continue
 		}
-		for b := range n.n {
-			r := &n.turned[b]
+		for b := range p.n {
+			r := &a.n.turned[b]
 			p.row[p.moved][b] = a.by[q][r.a] - a.by[q][r.b]
 		}
 		p.at[p.moved] = uint8(q)

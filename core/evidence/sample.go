@@ -2,6 +2,7 @@ package evidence
 
 import (
 	"math"
+	"slices"
 
 	"ohmwright/core/circuit"
 )
@@ -215,6 +216,9 @@ func (w *Weigher) take(n *node, of *wound, mass float64) {
 		sum += s
 		w.whole += s
 		if !w.brief && s > 1e-7*w.whole {
+			if len(w.samples) == cap(w.samples) {
+				w.samples = slices.Grow(w.samples, len(w.samples))
+			}
 			w.samples = append(w.samples, sample{*n, of, w.drives[i], s})
 		}
 	}
