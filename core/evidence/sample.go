@@ -174,7 +174,7 @@ func (w *Weigher) keep(n *node, b *bundle, mass, sure, off float64) {
 	}
 	less(&w.spare[f], j.chi2+gap-most)
 	b.total = sure * total
-	if all := mass * b.total; w.trial != nil && all > 1e-7*w.whole {
+	if all := mass * b.total; w.trial != nil && all > leastTried*w.whole {
 		w.trial.add(w, f, b.drive, all, right, all-right, worst)
 	}
 }
@@ -205,8 +205,8 @@ func less(least *float64, v float64) {
 }
 
 // take adds what is left of a node with one piece of the winding, for each thing that the driver may do.
-func (w *Weigher) take(n *node, of *wound, mass float64) {
-	sum := 0.0
+func (w *Weigher) take(n *node, piece int, mass float64) {
+	sum, of := 0.0, &w.windings[piece]
 	for i := range w.drives {
 		b := &w.bundles[w.bundled[i]]
 		if b.total == 0 {
@@ -229,18 +229,25 @@ func (w *Weigher) take(n *node, of *wound, mass float64) {
 	if w.brief {
 		return
 	}
-	if at := len(w.alive); at > 0 && w.alive[at-1].node == *n {
-		w.alive[at-1].mass += sum
-		return
+	if at := len(w.alive); at == 0 || w.alive[at-1].node != *n {
+		w.alive = append(w.alive, living{node: *n})
 	}
-	w.alive = append(w.alive, living{*n, sum})
+	l := &w.alive[len(w.alive)-1]
+	l.mass += sum
+	if sum > leastTried*w.whole {
+		l.wounds |= bit(piece)
+	}
 }
 
-// A living is a node and its mass.
+// A living is a node, its mass, and the pieces of the winding with which it is worth a trial, a bit each.
 type living struct {
 	node
-	mass float64
+	mass   float64
+	wounds uint64
 }
+
+// bit returns the bit of a piece of the winding; the last stands for all from there on.
+func bit(i int) uint64 { return 1 << min(i, 63) }
 
 // notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
 // stored code. Common practice.

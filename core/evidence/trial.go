@@ -21,22 +21,23 @@ type Trial struct {
 	scene            sceneOf // at the winding at hand
 }
 
-// leastLiving is the share of all mass from which a node is weighed again.
-const leastLiving = 1e-8
+// leastLiving is the share of all mass from which a node is weighed again, and leastTried that from which a piece of the winding is.
+const (
+	leastLiving = 1e-8
+	leastTried  = 1e-7
+)
+
+// everyPiece stands for all pieces of the winding.
+const everyPiece = ^uint64(0)
 
 // Try weighs readings together with one more at each of the values. The weigher has weighed the readings alone: only the nodes that these
 // leave are weighed again.
 func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float64) *Trial {
-	var likely []node
-	for _, n := range w.alive {
-		if n.mass > leastLiving*w.whole {
-			likely = append(likely, n.node)
-		}
-	}
+	before := w
 	w = newWeigher(&w.m.Model, readings, false)
 	w.brief = true
 	if len(w.readings) > 0 {
-		w.only(likely)
+		w.only(before)
 	}
 	r := &Trial{test: t, values: values, After: make([][circuit.Repairs]float64, len(values)), plain: make([]float64, len(values)), supply: 1}
 	w.trial = r
@@ -50,13 +51,13 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 	return r
 }
 
-// only leaves out nodes that are not about other nodes, which may be divided less finely. A node that stands for a fault as a whole stands
-// for all of its nodes.
-func (w *Weigher) only(likely []node) {
-	w.kept = map[kind][]piece{}
-	for _, n := range likely {
-		w.kept[kind{n.fault, n.way}] = append(w.kept[kind{n.fault, n.way}], n.x)
-		w.keptWhole[n.fault] = w.keptWhole[n.fault] || n.x.share == 1
+// only leaves out nodes that are not about those of which another weigher has left something. It may have divided them less finely.
+func (w *Weigher) only(before *Weigher) {
+	w.kept = map[kind][]living{}
+	for _, l := range before.alive {
+		at := kind{l.fault, l.way}
+		l.mass /= before.whole
+		w.kept[at] = append(w.kept[at], l)
 	}
 }
 
@@ -66,17 +67,26 @@ type kind struct {
 	way   int
 }
 
-// leaves reports whether a node is left out.
-func (w *Weigher) leaves(n node) bool {
-	if w.kept == nil || w.keptWhole[n.fault] {
-		return false
+// tries returns the pieces of the winding with which a node is weighed; 0 if it is left out. A node that stands for a fault as a whole
+// stands for all of its nodes; it is weighed with every piece, as is what was divided less finely before.
+func (w *Weigher) tries(n node) (pieces uint64) {
+	if first := w.kept[kind{n.fault, 0}]; w.kept == nil || len(first) > 0 && first[0].x.share == 1 && first[0].mass > leastLiving {
+		return everyPiece
 	}
-	for _, x := range w.kept[kind{n.fault, n.way}] {
-		if math.Abs(x.mean-n.x.mean) <= 2*(x.u+n.x.u) {
-			return false
+	about := false
+	for _, l := range w.kept[kind{n.fault, n.way}] {
+		if l.node == n {
+			pieces = l.wounds
 		}
+		about = about || l.mass > leastLiving && math.Abs(l.x.mean-n.x.mean) <= 2*(l.x.u+n.x.u)
 	}
-	return true
+	switch {
+	case !about:
+		return 0
+	case n.x.share == 1, len(w.readings) < 2:
+		return everyPiece
+	}
+	return pieces
 }
 
 // note adds to the densities in a healthy circuit.

@@ -98,8 +98,8 @@ type Weigher struct {
 	index         [circuit.Tests]int        // of the joint distribution's readings
 	others, falls [circuit.Tests]float64    // what leaving each of them out changes
 	current       circuit.Sight             // fully on, at the winding at hand
-	kept          map[kind][]piece          // nil unless only nodes about these are weighed
-	keptWhole     [circuit.Faults]bool      // faults of which all nodes are
+	kept          map[kind][]living         // nil unless only nodes about these are weighed
+	pieces        uint64                    // of the winding that are weighed, a bit each
 	trial         *Trial                    // nil unless one more reading is tried
 	bad           [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
@@ -115,7 +115,7 @@ func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
 // newWeigher readies the weighing of readings; coarse: with the winding and the parameters divided less finely.
 func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weigher {
 	known := model{*m}
-	w := &Weigher{m: &known, coarse: coarse, misfit: math.Inf(1), plainest: math.Inf(1)}
+	w := &Weigher{m: &known, coarse: coarse, pieces: everyPiece, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
 	for _, r := range Latest(m, readings) {
 		w.made = w.made.With(r.Test)
@@ -244,11 +244,12 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 		w.weighNode(&node{fault: f, x: whole(parts)}, prior, nil)
 		return
 	}
+	defer func() { w.pieces = everyPiece }()
 	for way := range f.Ways() {
 		swept := false
 		for _, x := range parts {
 			n := node{f, way, x}
-			if w.leaves(n) {
+			if w.pieces = w.tries(n); w.pieces == 0 {
 				continue
 			}
 			if !swept {
@@ -288,7 +289,7 @@ func (w *Weigher) weighNode(n *node, weight float64, skip skipper) {
 	w.draw(n)
 	for i := range w.windings {
 		of := &w.windings[i]
-		if !w.fix(n, of, skip) {
+		if w.pieces&bit(i) == 0 || !w.fix(n, of, skip) {
 			continue
 		}
 		for k := range w.readings {
@@ -307,7 +308,7 @@ func (w *Weigher) weighNode(n *node, weight float64, skip skipper) {
 		}
 		w.bundle()
 		w.weigh(n, of, mass, skip)
-		w.take(n, of, mass)
+		w.take(n, i, mass)
 	}
 }
 
