@@ -2,6 +2,7 @@ package evidence
 
 import (
 	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
 	"ohmwright/core/portable"
 	"ohmwright/core/winding"
 )
@@ -20,7 +21,7 @@ type Doubtful struct{ Value, U float64 }
 func (d Doubtful) above(limit float64) float64 {
 	switch {
 	case d.U > 0:
-		return Normal((d.Value - limit) / d.U)
+		return measure.Normal((d.Value - limit) / d.U)
 	case d.Value > limit:
 		return 1
 	}

@@ -128,7 +128,8 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 	return list
 }
 
-// foresee adds the scenarios of a sample, which reads as a node that was looked at: one for each thing that the driver may do, unless a reading has told.
+// foresee adds the scenarios of a sample, which reads as a node that was looked at: one for each thing that the driver may do, unless a
+// reading has told.
 func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Set) []Scenario {
 	drives := append(w.drives[:0], s.drive)
 	drives[0].Chance = 1

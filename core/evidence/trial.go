@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
 )
 
 // A Trial is a reading that is not taken yet, at many values at once: how likely each repair is after each of them.
@@ -99,7 +100,7 @@ func (r *Trial) note(w *Weigher, d *Drive, share float64) {
 	}
 	u := math.Sqrt(g.variance())
 	for i, v := range r.values {
-		r.plain[i] += share * density(v, g.value, u)
+		r.plain[i] += share * measure.Density(v, g.value, u)
 	}
 }
 
@@ -141,7 +142,7 @@ func (r *Trial) peak(of circuit.Repair, mass, mean, u float64) {
 		if z > reach {
 			break
 		}
-		r.After[i][of] += top * bell(z)
+		r.After[i][of] += top * measure.Bell(z)
 	}
 }
 

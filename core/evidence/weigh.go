@@ -149,6 +149,12 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	for t := range w.supplyU {
 		w.supplyU[t] = w.supplyDoubt(circuit.Test(t))
 	}
+	w.arrange()
+	return w
+}
+
+// arrange readies what is kept for each reading.
+func (w *Weigher) arrange() {
 	n := len(w.readings)
 	w.fixed = make([]fixed, n)
 	w.scene, w.any, w.plain = make([]sceneOf, n), make([]float64, n), make([]float64, n)
@@ -158,11 +164,11 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 		w.anyMost = max(w.anyMost, w.any[k], notOn)
 		w.factor[k], w.supply[k] = 1, 1
 		if r.At != nil {
-			w.factor[k] = winding.Copper.Factor(known.warmest(), *r.At)
+			w.factor[k] = winding.Copper.Factor(w.m.warmest(), *r.At)
 		}
 		switch {
 		case r.Supply > 0:
-			w.supply[k] = r.Supply / m.Supply
+			w.supply[k] = r.Supply / w.m.Supply
 		case w.driven > 0 && circuit.Staged.Has(r.Test) && r.Test != circuit.SupplyDriven:
 			w.supply[k] = w.driven
 		}
@@ -174,7 +180,6 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	for f := range w.spare {
 		w.spare[f] = math.Inf(1)
 	}
-	return w
 }
 
 // stages notes that the readings depend on what the driver does, if that of a test does.
