@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/site/pack"
 )
@@ -20,7 +21,8 @@ import (
 var sources embed.FS
 
 // built holds the folded and packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs
-// (small). The Makefile puts them there before it builds a program that embeds them.
+// (small): there app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it
+// builds a program that embeds them; without small a site has the scripts as they are.
 //
 //go:embed all:built
 var built embed.FS
@@ -42,9 +44,9 @@ func Built() (module, glue []byte) {
 //go:embed module.flags
 var moduleFlags string
 
-// ModuleFlags returns the flags of "go build" for the module. They leave out debug data, and inline only where that pays:
-// in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer ("make bench"
-// prints its size).
+// ModuleFlags returns the flags of "go build" for the module. They leave out all words (the tag "page") and debug data, and inline only
+// where that pays: in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer
+// ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
 // Files returns all files of the site, with the page in one of [Languages]. module is the packed module.
@@ -61,16 +63,22 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
 	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unfold.js"], parts["core.js"])}
-	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
+	_, err := built.ReadFile("built/small/app.js")
+	bundled := err == nil
+	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
 		name := strings.TrimPrefix(path, "assets/")
-		if small, err := built.ReadFile("built/small/" + name); err == nil {
+		small, notSmall := built.ReadFile("built/small/" + name)
+		switch {
+		case notSmall == nil:
 			files[name] = small
-			return nil
+		case bundled && strings.HasSuffix(name, ".js") && name != "unpack.js":
+			// app.js has it
+		default:
+			files[name], err = sources.ReadFile(path)
 		}
-		files[name], err = sources.ReadFile(path)
 		return err
 	})
 	if err != nil {
@@ -81,7 +89,11 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files["index.html"], files["forms.packed"] = index, pack.Bytes(forms)
+	words, err := tools.Book().Compiled(language)
+	if err != nil {
+		return nil, err
+	}
+	files["index.html"], files["forms.packed"] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
 	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
 		return nil, err
 	}

@@ -24,7 +24,7 @@ var (
 	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
 	// module is where core.js has what it must know of the module.
 	module = regexp.MustCompile(`const MODULE = .*;`)
-	// forms are the texts in place of which forms.js has what it must know of the forms.
+	// forms are the texts in place of which forms.js, or app.js with it, has what it must know of the forms.
 	forms = regexp.MustCompile(`(['"])forms\.(packed|hash)['"]`)
 )
 
@@ -49,9 +49,13 @@ func stamp(files map[string][]byte, worker []byte) error {
 	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
 		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
 	of := map[string]string{"packed": "forms.packed?" + version, "hash": integrity(files["forms.packed"])}
-	files["forms.js"] = forms.ReplaceAllFunc(files["forms.js"], func(text []byte) []byte {
-		return strconv.AppendQuote(nil, of[string(forms.FindSubmatch(text)[2])])
-	})
+	for _, name := range []string{"forms.js", "app.js"} {
+		if script, ok := files[name]; ok {
+			files[name] = forms.ReplaceAllFunc(script, func(text []byte) []byte {
+				return strconv.AppendQuote(nil, of[string(forms.FindSubmatch(text)[2])])
+			})
+		}
+	}
 	files["index.html"] = loaded.ReplaceAllFunc(files["index.html"], func(text []byte) []byte {
 		part := loaded.FindSubmatch(text)
 		name := string(part[2])

@@ -17,7 +17,8 @@ import { Unpacker } from './unpack.js';
   // fetched asks for the packed module. The service worker gives it as it has unpacked it already. Without https there is no
   // crypto.subtle: the browser then compares the hash itself, before it gives anything out.
   const fetched = async (cache) => {
-    const response = await fetch(MODULE.packed, crypto.subtle ? { cache } : { cache, integrity: MODULE.hash });
+    const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
+    const response = await get(MODULE.packed, crypto.subtle ? { cache } : { cache, integrity: MODULE.hash });
     if (!response.ok) throw new Error(`${MODULE.packed}: ${response.status}`);
     return response;
   };
@@ -64,9 +65,17 @@ import { Unpacker } from './unpack.js';
     return WebAssembly.instantiateStreaming(isPlain(response) ? response : new Response(inStream(response), isWasm), go.importObject);
   };
 
+  // run hands the module its words, which it has none of.
+  const run = async ({ instance }) => {
+    globalThis.ohmwrightWords = await globalThis.ohmwrightWords;
+    const ended = go.run(instance);
+    delete globalThis.ohmwrightWords;
+    return ended;
+  };
+
   start('default')
     .catch(() => start('reload')) // what some cache had may have been wrong
-    .then(({ instance }) => go.run(instance))
+    .then(run)
     .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended'))) // it ends only when it dies
     .catch(globalThis.ohmwrightFailed);
 }
