@@ -144,12 +144,18 @@ play('a language that was chosen while connected is kept', { workers: true }, as
   await became(page, PSEUDO);
 });
 
-// english returns the texts that are not between the marks of the pseudo-language, of what is shown and what a reader is read.
-const english = (page) =>
-  page.evaluate(() => {
+// english returns the texts that are not between the marks of the pseudo-language, of what is shown and what a reader is read. typed are
+// texts that somebody typed, which are in no language of the page's.
+const english = (page, typed = []) =>
+  page.evaluate((typed) => {
     const found = new Set();
     const look = (text) => {
-      const rest = text.replace(/⟦[^⟦⟧]*⟧/g, ' ').replace(/⟦|⟧|·/g, ' ');
+      let rest = text;
+      for (let before = ''; rest !== before; ) {
+        before = rest;
+        rest = rest.replace(/⟦[^⟦⟧]*⟧/g, ' '); // a sentence may stand within another
+      }
+      for (const one of typed) rest = rest.replaceAll(one, ' ');
       if (/[A-Za-z]{4,}/.test(rest)) found.add(rest.replace(/\s+/g, ' ').trim());
     };
     const walk = (node) => {
@@ -160,12 +166,75 @@ const english = (page) =>
       node.childNodes.forEach(walk);
       if (node.tagName === 'TEMPLATE') walk(node.content);
     };
-    walk(document.body);
+    for (const part of document.querySelectorAll('header, footer, #said, main > section:not([hidden])')) walk(part);
     return [...found];
-  });
+  }, typed);
+
+// textsIn returns all texts within a value.
+const textsIn = (value) => (typeof value === 'object' && value !== null ? Object.values(value).flatMap(textsIn) : [String(value)]);
 
 play('no English is left on the first screen', { locale: PSEUDO }, async (page) => {
   assert.deepEqual(await english(page), []);
   await go(page, '#/jobs');
   assert.deepEqual(await english(page), []);
+});
+
+// Texts that are no language's: names of units and of standards, what somebody typed, and what stands in a recording.
+play('no English is left in any form, nor in the answer of its example', { locale: PSEUDO }, async (page) => {
+  const tools = await page.evaluate(async () => JSON.parse((await globalThis.ohmwright).tools()).map(({ tool }) => tool));
+  assert.ok(tools.length > 10);
+  const left = {};
+  for (const tool of tools) {
+    await go(page, `#/${tool}`);
+    await page.waitForFunction((tool) => document.body.dataset.place === tool, tool);
+    const described = await page.evaluate(async (tool) => JSON.parse((await globalThis.ohmwright).describe(tool)).example, tool);
+    const typed = textsIn(described).filter((text) => text.length > 4).sort((a, b) => b.length - a.length);
+    const form = await english(page);
+    await page.click(`[id="${tool}"] [data-do="demo"]`);
+    await page.waitForFunction((tool) => document.getElementById(tool).dataset.answered === 'yes', tool);
+    const said = [...new Set([...form, ...(await english(page, typed))])];
+    if (said.length > 0) left[tool] = said;
+  }
+  assert.deepEqual(left, {});
+  await page.evaluate(() => (document.getElementById('said').textContent = 'Plain English ⟦in·⟧'));
+  assert.ok((await english(page)).includes('Plain English'), 'this test finds what it looks for');
+});
+
+play('no English is left in what is said of a wrong value', { locale: PSEUDO }, async (page) => {
+  const wrong = ['??', '1,250 ohm', '-1e9 V', '5', '7 N.m', '99999999999999999 ohm', 'x'.repeat(9000)];
+  const { left, notes } = await page.evaluate(async (wrong) => {
+    const module = await globalThis.ohmwright;
+    const [left, all] = [new Set(), []];
+    for (const { tool } of JSON.parse(module.tools())) {
+      for (const path of Object.keys(JSON.parse(module.describe(tool)).request.properties)) {
+        for (const text of wrong) {
+          const reply = JSON.parse(module.answer(tool, `${path}\0${text}\0`, '', 'en', ''));
+          if (!reply.notes) throw new Error(`${tool} ${path} ${text}: ${JSON.stringify(reply)}`);
+          all.push(...reply.notes.map((note) => note.text));
+        }
+      }
+    }
+    for (const text of all) if (!/^(⟦.*⟧[ ]?)+$/s.test(text)) left.add(text);
+    return { left: [...left], notes: all.length };
+  }, wrong);
+  assert.ok(notes > 200, `${notes} notes`);
+  assert.deepEqual(left, []);
+});
+
+test('no English is left in what describe says', { timeout: 60_000 }, async () => {
+  const host = await startHost(directory);
+  const page = await visit({ base: host.base, locale: PSEUDO });
+  const left = await page.evaluate(async () => {
+    const module = await globalThis.ohmwright;
+    const found = [];
+    const walk = (value, path) => {
+      if (typeof value === 'object' && value !== null) for (const [key, inner] of Object.entries(value)) walk(inner, `${path}.${key}`);
+      else if (/\.(title|description)$/.test(path) && !/^⟦.*⟧$/.test(value)) found.push(`${path}: ${value}`);
+    };
+    for (const { tool } of JSON.parse(module.tools())) walk(JSON.parse(module.describe(tool)), tool);
+    return found;
+  });
+  await page.context().close();
+  await host.stop();
+  assert.deepEqual(left, []);
 });
