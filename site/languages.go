@@ -3,6 +3,7 @@ package site
 import (
 	"strings"
 
+	"golang.org/x/text/cases"
 	"golang.org/x/text/language"
 	"golang.org/x/text/language/display"
 
@@ -30,7 +31,8 @@ func tonguesOf(first string) (list []tongue) {
 	served := servedBy(tags)
 	for i, tag := range tags {
 		name := strings.ToLower(tag)
-		t := tongue{tag, display.Self.Name(language.Make(tag)), name + ".html", name + ".packed", name + ".webmanifest",
+		own := language.Make(tag)
+		t := tongue{tag, cases.Title(own, cases.NoLower).String(display.Self.Name(own)), name + ".html", name + ".packed", name + ".webmanifest",
 			strings.Join(served[i], " ")}
 		if i == 0 {
 			t.Page, t.Forms, t.Manifest = "index.html", "forms.packed", "manifest.webmanifest"
