@@ -50,8 +50,8 @@ module:
 	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 	@rm -rf site/built/small
-	$(GO) tool esbuild $(filter-out %/unpack.js,$(wildcard site/assets/*.js)) site/assets/style.css \
-	--minify --outdir=site/built/small --log-level=warning
+	$(GO) tool esbuild site/assets/look.js site/assets/style.css --minify --outdir=site/built/small --log-level=warning
+	$(GO) tool esbuild site/assets/app.js --bundle --format=esm --external:./unpack.js --minify --outdir=site/built/small --log-level=warning
 
 # The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes; the generator empties it first.
 EDGE = build/edge
@@ -97,12 +97,15 @@ same:
 	OHMWRIGHT_COLD=yes $(GO) test -count=1 -timeout 60m -v -run TestSameBytesAnywhere ./cmd/ohmwright
 
 # Runs the core's tests again as js/wasm in Node.js, which is how the core is delivered; and the module's, with compiled words as it has
-# them.
+# them. They are made smaller before, as the page's module is; make SLIM=no runs them as Go made them.
+wasm-test: export OHMWRIGHT_SLIM = $(CURDIR)/build/slim
+wasm-test: RUNNER = $(if $(filter no,$(SLIM)),$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec,$(CURDIR)/.ci/slimmed)
 wasm-test:
-	$(WASM) $(GO) test -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./core/... ./testdata
 	@mkdir -p build
+	$(GO) build -o build/slim ./cmd/slim
+	$(WASM) $(GO) test -exec="$(RUNNER)" ./core/... ./testdata
 	$(GO) run ./cmd/ohmwright words en --compiled > build/words.en
-	$(WASM) $(GO) test -tags=page -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./wasm
+	$(WASM) $(GO) test -tags=page -exec="$(RUNNER)" ./wasm
 
 page-test:
 	cd $(TESTS) && node run.mjs
@@ -127,6 +130,7 @@ build/before/ohmwright:
 
 bench: tools build
 	cd $(TESTS) && node bench.mjs && node load.mjs
+	$(GO) run ./cmd/prices
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 
 # An empty module, built as the page's is: what bench.mjs compares with.

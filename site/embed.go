@@ -19,8 +19,9 @@ import (
 //go:embed assets page
 var sources embed.FS
 
-// built holds the packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs (small). The
-// Makefile puts them there before it builds a program that embeds them.
+// built holds the folded and packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs
+// (small): there app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it
+// builds a program that embeds them; without small a site has the scripts as they are.
 //
 //go:embed all:built
 var built embed.FS
@@ -53,24 +54,30 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"core.js", "sw.js"} {
+	for _, name := range []string{"unfold.js", "core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
 		}
-		parts[name] = part
+		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["core.js"])}
-	err := fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unfold.js"], parts["core.js"])}
+	_, err := built.ReadFile("built/small/app.js")
+	bundled := err == nil
+	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
 		}
 		name := strings.TrimPrefix(path, "assets/")
-		if small, err := built.ReadFile("built/small/" + name); err == nil {
+		small, notSmall := built.ReadFile("built/small/" + name)
+		switch {
+		case notSmall == nil:
 			files[name] = small
-			return nil
+		case bundled && strings.HasSuffix(name, ".js") && name != "unpack.js":
+			// app.js has it
+		default:
+			files[name], err = sources.ReadFile(path)
 		}
-		files[name], err = sources.ReadFile(path)
 		return err
 	})
 	if err != nil {
@@ -82,7 +89,8 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 			return nil, err
 		}
 	}
-	if err := stamp(files, tongues, slices.Concat(bytes.Replace(files["unpack.js"], []byte("export "), nil, 1), parts["sw.js"])); err != nil {
+	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
+	if err := stamp(files, tongues, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil

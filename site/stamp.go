@@ -23,7 +23,7 @@ var (
 	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
 	// module is where core.js has what it must know of the module.
 	module = regexp.MustCompile(`const MODULE = .*;`)
-	// forms is the text in place of which forms.js has what it must know of the forms.
+	// forms is the text in place of which forms.js, or app.js with it, has what it must know of the forms.
 	forms = regexp.MustCompile(`['"]forms\.list['"]`)
 )
 
@@ -72,7 +72,7 @@ func stamp(files map[string][]byte, tongues []tongue, worker []byte) error {
 	return nil
 }
 
-// stampPages writes into forms.js where each language has its forms, with their hash, and into each page the hashes of what it loads.
+// stampPages writes into the scripts where each language has its forms, with their hash, and into each page the hashes of what it loads.
 func stampPages(files map[string][]byte, tongues []tongue, version string) error {
 	of := map[string][2]string{}
 	for _, t := range tongues {
@@ -82,7 +82,11 @@ func stampPages(files map[string][]byte, tongues []tongue, version string) error
 	if err != nil {
 		return err
 	}
-	files["forms.js"] = forms.ReplaceAllLiteral(files["forms.js"], fmt.Appendf(nil, "(%s)", list))
+	for _, name := range []string{"forms.js", "app.js"} {
+		if script, ok := files[name]; ok {
+			files[name] = forms.ReplaceAllLiteral(script, fmt.Appendf(nil, "(%s)", list))
+		}
+	}
 	for _, t := range tongues {
 		files[t.Page] = loaded.ReplaceAllFunc(files[t.Page], func(text []byte) []byte {
 			part := loaded.FindSubmatch(text)

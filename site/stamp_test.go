@@ -55,7 +55,7 @@ func TestLeanScripts(t *testing.T) {
 			scripts[path] = text
 		}
 	}
-	assert.Len(t, scripts, 4)
+	assert.Len(t, scripts, 5)
 	for path, text := range scripts {
 		for i, line := range strings.Split(text, "\n") {
 			assert.Zero(t, strings.Count(line, "`")%2, "%s:%d: a text that goes on in the next line", path, i+1)
@@ -77,12 +77,12 @@ func TestStampOfTwoLanguages(t *testing.T) {
 	assert.Contains(t, page, `<html lang="en-XA">`)
 	assert.Contains(t, page, `href="en-xa.webmanifest"`)
 	assert.Contains(t, page, `<link rel="alternate" hreflang="en" href="index.html"`)
-	assert.Contains(t, page, `integrity="`+integrity(files["forms.js"])+`"`)
-	assert.Contains(t, string(files["index.html"]), `integrity="`+integrity(files["forms.js"])+`"`)
-	assert.Contains(t, string(files["forms.js"]), `"en-XA":["en-xa.packed?`)
-	assert.Contains(t, string(files["forms.js"]), integrity(files["en-xa.packed"]))
-	assert.Contains(t, string(files["sw.js"]), `const LANGUAGES = [["en","index.html","forms.packed","manifest.webmanifest"],`+
-		`["en-XA","en-xa.html","en-xa.packed","en-xa.webmanifest"]];`)
+	assert.Contains(t, page, `integrity="`+integrity(files["look.js"])+`"`)
+	assert.Contains(t, string(files["index.html"]), `integrity="`+integrity(files["look.js"])+`"`)
+	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), `"en-XA":["en-xa.packed?`)
+	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), integrity(files["en-xa.packed"]))
+	assert.Contains(t, string(files["sw.js"]), `const LANGUAGES = [["en","index.html","forms.packed","manifest.webmanifest"],`)
+	assert.Contains(t, string(files["sw.js"]), `["en-XA","en-xa.html","en-xa.packed","en-xa.webmanifest"]`)
 	files, err = Files([]byte("module"), []byte("glue"), "en-XA")
 	require.NoError(t, err)
 	assert.Contains(t, string(files["index.html"]), `<html lang="en-XA">`)

@@ -1,7 +1,9 @@
 // Waits for the core, shows the place that the address names, and does what belongs to no single form.
+import './coming.js'; // first: it tells while the rest is still on its way
 import { Address } from './address.js';
 import { Aside } from './aside.js';
 import { keepAwake } from './awake.js';
+import { Early } from './early.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
 import { takeForms } from './forms.js';
@@ -152,6 +154,7 @@ const markups = markupsOf(await takeForms());
 const forms = new Map(); // by tool: a form is made when it is first shown
 const shelves = new Shelves(keep, forms, tell);
 const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
+const early = new Early();
 const works = new Works({
   shelf: () => shelves.entries.works,
   change: (entries) => shelves.change('works', entries),
@@ -282,11 +285,15 @@ function place() {
   const { path, query, own } = address.read();
   const form = show(path);
   const lost = own === '' && !jobs.job && form && store.read(path) === null && isNothing(form.last.given);
+  const isLink = query !== undefined && (own === undefined || lost);
+  if (!core && isLink && form && !jobs.job) return early.show(form, query);
+  const typed = early.end(core && isLink && form);
   if (query === undefined ? form || path === '' || path === 'jobs' : own !== undefined && form && !lost) form?.answer();
   else if (core) {
     address.name(path === 'job' ? '' : path);
     if (path === 'job') list.openLink(query ?? '');
     else openLink(`#/${path}?${query ?? ''}`, lost ? undefined : 'opened');
+    typed?.();
   }
 }
 
@@ -349,7 +356,8 @@ layOutForPaper(() => forms.get(document.body.dataset.place));
 // ---- go
 
 shelves.load();
-if (store.write('look', document.documentElement.dataset.look)) keep.save('look', 'auto'); // tells what is wrong
+const isKept = store.write('look', document.documentElement.dataset.look) === '';
+if (!isKept) keep.save('look', 'auto'); // tells what is wrong
 const wrong = jobs.remembered() ? await jobs.start() : '';
 list.showOpen();
 place();
@@ -373,4 +381,4 @@ const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.
 if (document.readyState === 'complete') given();
 else addEventListener('load', given);
 // The service worker starts only when the page answers, so that it does not delay the first answer.
-globalThis.ohmwright.finally(() => showOffline(words));
+globalThis.ohmwright.finally(() => showOffline(words, isKept));

@@ -173,6 +173,17 @@ export class Fields {
     return unplaced;
   }
 
+  // openTexts puts a link's texts, {key: text}, in place of what is there, as far as that can be done without the core.
+  openTexts(texts) {
+    for (const key in texts) this.makeRow(key);
+    const fields = Object.entries(texts).map(([key, text]) => {
+      const field = this.at(key);
+      const [value, unit] = field ? this.parted(field, text) : [text];
+      return [key, { text: value, unit }];
+    });
+    this.open(Object.fromEntries(fields));
+  }
+
   // gained reports whether something was given, since a state, that stays once it is given.
   gained({ given }) {
     const stay = [...this.form.querySelectorAll('[data-stays]')].map((part) => part.dataset.stays);

@@ -47,6 +47,7 @@ export class Form {
     this.line = ''; // what stands before the link where it is handed on
     this.left = []; // what was left out of the link, as it would be too long
     this.stray = []; // what was wrong with the link that the form was opened from
+    this.early = false; // what it shows is of a link that the core has not read yet, and nobody has typed: see early.js
     this.rest = 0; // until when a tap is held back: see once in taps.js
     this.fields = new Fields(this.element, hooks);
     this.lists = this.fields.lists;
@@ -192,7 +193,8 @@ export class Form {
 
   // step makes a state one that undo comes back to. Edits of one run that follow each other are one step: run names the run, null is
   // no run.
-  step(run = null, state = this.snapshot()) {
+  step(run = null, state = this.early ? this.last : this.snapshot()) {
+    this.early = false;
     if (state && (run === null || run !== this.run)) this.push({ form: state, stray: this.stray });
     this.run = run;
   }
@@ -232,6 +234,7 @@ export class Form {
 
   // save keeps what the form holds; by says on whose behalf, if another form passed something on.
   save(by) {
+    if (this.early) return;
     const before = this.last;
     this.last = this.snapshot();
     const files = this.fields.files();

@@ -1,6 +1,6 @@
 
 // The lines above are Go's own, for running a module. The lines below start the page's module, as early as possible: it is compiled while
-// it comes and is unpacked.
+// it comes and is unpacked and unfolded.
 import { Unpacker } from './unpack.js';
 
 {
@@ -17,16 +17,18 @@ import { Unpacker } from './unpack.js';
   // fetched asks for the packed module. The service worker gives it as it has unpacked it already. Without https there is no
   // crypto.subtle: the browser then compares the hash itself, before it gives anything out.
   const fetched = async (cache) => {
-    const response = await fetch(MODULE.packed, crypto.subtle ? { cache } : { cache, integrity: MODULE.hash });
+    const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
+    const response = await get(MODULE.packed, crypto.subtle ? { cache } : { cache, integrity: MODULE.hash });
     if (!response.ok) throw new Error(`${MODULE.packed}: ${response.status}`);
     return response;
   };
   const isPlain = (response) => navigator.serviceWorker?.controller && response.headers.get('content-type') === 'application/wasm';
 
-  // unpack unpacks what comes, as it comes, and throws if that was not the version's module.
+  // unpack unpacks and unfolds what comes, as it comes, and throws if that was not the version's module.
   const unpack = async (response, give) => {
     const all = new Uint8Array(MODULE.size);
-    const one = new Unpacker(give);
+    const unfolder = new Unfolder(give);
+    const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
     let got = 0;
     const take = (bytes) => {
       if (got + bytes.length > all.length) throw new Error(`${MODULE.packed}: too long`);
@@ -40,6 +42,7 @@ import { Unpacker } from './unpack.js';
       for (let part = await reader.read(); !part.done; part = await reader.read()) take(part.value);
     } else take(new Uint8Array(await response.arrayBuffer()));
     one.push(null);
+    unfolder.push(one.out, true);
     if (crypto.subtle && !(await isRight(all))) throw new Error(`${MODULE.packed}: other bytes`);
   };
 

@@ -10,7 +10,7 @@ import { chance } from './chance.mjs';
 import { cli, program, repository, runLines } from './program.mjs';
 import { same } from './same.mjs';
 import { serve } from './browser.mjs';
-import { unpacked } from './unpacked.mjs';
+import { unfolded } from './unpacked.mjs';
 
 globalThis.crypto ??= webcrypto; // Node.js 18 has it, under another name
 
@@ -24,7 +24,7 @@ export async function startModule() {
   globalThis.ohmwrightWords = execFileSync(program(), ['words', 'en', '--compiled'], { encoding: 'utf8' });
   await import(pathToFileURL(built('wasm_exec.js')));
   const go = new Go();
-  const { instance } = await WebAssembly.instantiate(unpacked(readFileSync(built('ohmwright.packed'))), go.importObject);
+  const { instance } = await WebAssembly.instantiate(unfolded(readFileSync(built('ohmwright.packed'))), go.importObject);
   return new Promise((resolve, reject) => {
     globalThis.ohmwrightReady = resolve;
     go.run(instance).then(() => reject(new Error('the module ended')), reject);

@@ -109,7 +109,7 @@ const change = async (page) => {
   await isOffline(page);
 };
 const WAYS = ['cut', '500', 'html', 'shortened', 'redirected', 'old'];
-const SHOWN = ['look.js', 'app.js', 'form.js', 'style.css', 'ohmwright.packed'];
+const SHOWN = ['look.js', 'app.js', 'unpack.js', 'style.css', 'ohmwright.packed'];
 const EACH = ['index.html', ...SHOWN, 'forms.packed', 'icon-512.png', 'manifest.webmanifest'];
 const pairs = () => WAYS.flatMap((way) => EACH.map((file) => [way, file]));
 const differs = (file) => !readFileSync(join(old, file)).equals(readFileSync(join(other, file)));
@@ -193,7 +193,7 @@ play('update: each way to answer wrongly, for each kind of file', {}, async (pag
 });
 
 // What the page loads itself, before there is a worker.
-const loads = [...SHOWN.map((file) => ['html', file]), ...WAYS.filter((way) => way !== 'html').map((way) => [way, 'form.js'])];
+const loads = [...SHOWN.map((file) => ['html', file]), ...WAYS.filter((way) => way !== 'html').map((way) => [way, 'app.js'])];
 loads.push(['cut', 'forms.packed'], ['html', 'forms.packed'], ['cut', 'ohmwright.packed'], ['old', 'ohmwright.packed']);
 loads.push(['shortened', 'index.html'], ['old', 'core.js']);
 play('a page that gets a wrong file says so, and is well once the host is', { workers: false, at: LINK }, async (page, host) => {

@@ -54,11 +54,16 @@ const became = async (page, tag) => {
   await ready(page);
 };
 
-play('a reader gets the page of the browser’s language, and nothing of another', { locale: 'de-AT' }, async (page, host) => {
-  assert.equal(await languageOf(page), 'en', 'there is no German here');
+play('a reader gets the page of the browser’s language, and nothing of a third', { locale: 'de-AT' }, async (page, host) => {
+  assert.equal(await languageOf(page), 'de');
+  assert.equal(await file(page), 'de.html');
+  for (const name of ['es.packed', 'en-xa.packed', 'es.html', 'en-xa.html']) assert.equal(host.asked.get(name), undefined, name);
+});
+
+play('a reader of whose languages there is none gets the page of the host', { locale: 'ja' }, async (page, host) => {
+  assert.equal(await languageOf(page), 'en');
   assert.equal(await file(page), '');
-  assert.equal(host.asked.get('en-xa.packed'), undefined);
-  assert.equal(host.asked.get('en-xa.html'), undefined);
+  assert.equal(host.asked.get('de.packed'), undefined);
 });
 
 play('a link opens in the reader’s language, whichever it was made in', { locale: PSEUDO, at: LINK }, async (page, host) => {

@@ -168,7 +168,7 @@ elsewhere(
     await reload(page);
     await fillIn(page);
     next(files);
-    rmSync(join(files, 'form.js'));
+    rmSync(join(files, 'app.js'));
     await reload(page);
     await page.waitForFunction(async () => {
       const r = await navigator.serviceWorker.getRegistration();

@@ -145,11 +145,8 @@ scene(
     },
   },
   async (page) => {
-    // The forms' markup is in the page, so all other scripts have come when the others have answered.
-    await page.waitForFunction(
-      () =>
-        performance.getEntriesByType('resource').filter((r) => /(app|form|state|paint|offline)\.js\?/.test(r.name) && r.responseEnd > 0)
-          .length >= 5,
+    await page.waitForFunction(() =>
+      performance.getEntriesByType('resource').some((r) => /app\.js\?/.test(r.name) && r.responseEnd > 0),
     );
     await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 50))); // no condition says that nothing more will happen
     page.letCome();
@@ -187,12 +184,77 @@ scene(
   },
 );
 
+// What a device keeps from before a link was tapped.
+const former = () => {
+  const state = { v: 1, given: { reading: '33' }, units: {}, names: {}, rows: { specs: 1 }, open: [] };
+  localStorage.setItem('ohmwright/winding', localStorage.getItem('ohmwright/winding') ?? JSON.stringify(state));
+};
+const LINK = '#/winding?v=1&reading=6.90ohm&at=88degC&specs.0.min=5.0ohm&specs.1.max=6,1Ω&specs.1.name=50%25 row&measured_at=control_unit';
+
+scene(
+  'a link’s figures stand in the form before the module is there, and are kept once it has read them',
+  { wait: false, fresh: true, at: LINK, route: moduleLate, init: former },
+  async (page) => {
+    const holds = async (path, text) => assert.equal(await page.inputValue(field('winding', path)), text, `winding, field ${path}`);
+    await page.waitForFunction(() => document.querySelector('#winding-reading')?.value === '6.90');
+    await holds('at', '88');
+    await holds('specs.0.min', '5.0');
+    await holds('specs.1.name', '50% row');
+    assert.equal(await page.isChecked('#winding [data-path="measured_at"] input[value="control_unit"]'), true);
+    await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 300))); // nothing says that nothing will be written
+    assert.match(await stored(page, 'winding'), /"33"/, 'what is kept before the module has read the link');
+    page.letCome();
+    await ready(page);
+    assert.equal(await answered(page), true, 'the tool shown: the form should be answered');
+    await holds('reading', '6.90');
+    await holds('specs.1.max', '6.1');
+    assert.match(await stored(page, 'winding'), /"6.90"/);
+    await press(page, 'undo');
+    await holds('reading', '33');
+  },
+);
+
+scene(
+  'what is typed beside a link’s figures before the module is there stays, and undo leads back to before the link',
+  { wait: false, fresh: true, at: LINK, route: moduleLate, init: former },
+  async (page) => {
+    await page.waitForFunction(() => document.querySelector('#winding-reading')?.value === '6.90');
+    await type(page, 'winding', 'reading', '7.1');
+    assert.match(await stored(page, 'winding'), /"7.1"/, 'what is typed is kept at once');
+    page.letCome();
+    await ready(page);
+    for (const [path, text] of [['reading', '7.1'], ['at', '88'], ['specs.1.max', '6.1']]) {
+      assert.equal(await page.inputValue(field('winding', path)), text, `winding, field ${path}`);
+    }
+    assert.match(await stored(page, 'winding'), /"7.1"/);
+    await press(page, 'undo');
+    assert.equal(await page.inputValue(field('winding', 'reading')), '6.90', 'after one step back: as the link has it');
+    await press(page, 'undo');
+    assert.equal(await page.inputValue(field('winding', 'reading')), '33', 'after two: as it was before the link');
+  },
+);
+
+for (const [what, query] of [
+  ['a later version', 'v=2&reading=7'],
+  ['a row far out', 'v=1&reading=7&specs.999999.min=5'],
+  ['no keys', 'v=1&<b>=7'],
+]) {
+  scene(
+    `a link with ${what} waits for the module`,
+    { wait: false, fresh: true, at: `#/winding?${query}`, route: moduleLate, init: former },
+    async (page) => {
+      await page.waitForFunction(() => document.querySelector('#winding-reading')?.value === '33');
+      page.letCome();
+      await ready(page);
+    },
+  );
+}
+
 scene(
   "an exercise's link shows nothing random while the module is on its way",
   { wait: false, at: '#/exercise?v=1&seed=class-7', route: moduleLate },
   async (page) => {
-    await page.waitForSelector(field('exercise', 'seed'), { state: 'attached' });
-    assert.ok(['', 'class-7'].includes(await page.inputValue(field('exercise', 'seed'))), 'exercise, field seed: what stands in it');
+    await page.waitForFunction((at) => document.querySelector(at)?.value === 'class-7', field('exercise', 'seed'));
     page.letCome();
     await ready(page);
     assert.equal(await page.inputValue(field('exercise', 'seed')), 'class-7', 'exercise, field seed: what stands in it');
