@@ -12,6 +12,7 @@ import { JobList } from './joblist.js';
 import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
+import { offerLanguages } from './language.js';
 import { markupsOf } from './markup.js';
 import { locale, localise, number } from './numbers.js';
 import { showOffline } from './offline.js';
@@ -349,6 +350,7 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
   });
 }
 
+offerLanguages({ save: (name, value) => keep.save(name, value), leave, tell });
 layOutForPaper(() => forms.get(document.body.dataset.place));
 
 // ---- go

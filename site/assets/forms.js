@@ -2,12 +2,15 @@
 // language.
 import { Unpacker } from './unpack.js';
 
-const FORMS = { packed: 'forms.packed', hash: 'forms.hash' }; // stamp.go says where they are, and their hash
+// formsIn returns where those of a language are, and their hash: stamp.go has the list.
+export const formsIn = (lang) => 'forms.list'[lang];
+
+const [packed, hash] = formsIn(document.documentElement.lang);
 
 async function fetched(cache) {
   const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
-  const response = await get(FORMS.packed, { cache, integrity: FORMS.hash });
-  if (!response.ok) throw new Error(`${FORMS.packed}: ${response.status}`);
+  const response = await get(packed, { cache, integrity: hash });
+  if (!response.ok) throw new Error(`${packed}: ${response.status}`);
   return new Uint8Array(await response.arrayBuffer());
 }
 
@@ -17,7 +20,7 @@ export async function takeForms() {
   const bytes = await fetched('default')
     .catch(() => fetched('reload')) // what some cache had may have been wrong
     .catch((e) => {
-      globalThis.ohmwrightLacks(FORMS.packed, FORMS.hash);
+      globalThis.ohmwrightLacks(packed, hash);
       throw e;
     });
   const text = await Unpacker.whole(bytes).text();
