@@ -61,7 +61,7 @@ scene('the verdicts of each kind have a contrast of 7:1, and differ without colo
     shapes.set(
       kind,
       await page.evaluate(() => {
-        const head = document.querySelector('#winding [role="status"]');
+        const head = document.querySelector('#winding .head');
         return { word: head.querySelector('strong').textContent, drawing: head.querySelector('svg').innerHTML };
       }),
     );
