@@ -134,6 +134,7 @@ Offline use needs https or localhost: browsers allow it nowhere else.
 `
 
 const buildHelp = `ohmwright build DIRECTORY [--language TAG]
+ohmwright build --single FILE [--language TAG]
 
 Writes the page as a static site: plain files that any host can serve, at any path. All of it or nothing: if it fails or
 is stopped, the directory is as it was. The files of an earlier build are replaced, and removed where they are no longer
@@ -143,6 +144,9 @@ The file _headers is for hosts that read it, at their root: the headers that "se
 the page in a frame. One of your own stays as it is.
 
   --language TAG    the page's language, of those that have a catalogue (default en)
+  --single          write all of it into one HTML file instead, which a browser opens from a stick, without a server or a
+                    network. What is entered stays in that browser, not in the file; jobs can be saved as files.
 
   ohmwright build public
+  ohmwright build --single ohmwright.html
 `

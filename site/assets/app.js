@@ -368,7 +368,8 @@ layOutForPaper(() => forms.get(document.body.dataset.place));
 // ---- go
 
 shelves.load();
-if (store.write('look', document.documentElement.dataset.look)) keep.save('look', 'auto'); // tells what is wrong
+const isKept = store.write('look', document.documentElement.dataset.look) === '';
+if (!isKept) keep.save('look', 'auto'); // tells what is wrong
 const wrong = jobs.remembered() ? await jobs.start() : '';
 list.showOpen();
 place();
@@ -392,4 +393,4 @@ const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.
 if (document.readyState === 'complete') given();
 else addEventListener('load', given);
 // The service worker starts only when the page answers, so that it does not delay the first answer.
-globalThis.ohmwright.finally(() => showOffline(words));
+globalThis.ohmwright.finally(() => showOffline(words, isKept));

@@ -288,7 +288,13 @@ export class JobList {
       const { id, how } = await this.jobs.add(job);
       if (await this.open(id)) tell(`job.${way}.${how || 'new'}`, true);
     } catch (e) {
-      tell(`job.import.${e?.name === 'QuotaExceededError' ? 'full' : 'forbidden'}`, true);
+      const isFull = e?.name === 'QuotaExceededError';
+      // A browser that keeps nothing still has the job while this window is open.
+      if (isFull || (await this.jobs.hold(job))) tell(`job.import.${isFull ? 'full' : 'forbidden'}`, true);
+      else {
+        this.switched('job.import.held');
+        await this.go('#/');
+      }
     }
     this.refresh();
   }

@@ -2,7 +2,7 @@
 {
   const root = document.documentElement;
   const here = new URL('.', location.href).pathname;
-  const version = new URL(document.currentScript.src).search;
+  const version = new URL(document.currentScript.src || location.href).search; // it has no address where the site is one file
   const key = (name) => `ohmwright${here}${name}`; // as scope.js has it
   try {
     const before = localStorage.getItem('ohmwright/root-alone') ? null : localStorage.getItem('ohmwright/look');
@@ -50,7 +50,7 @@
   addEventListener('online', () => healing?.());
   addEventListener('DOMContentLoaded', () => {
     const first = document.querySelector('script[integrity]');
-    if (!document.getElementById('words')) fail({ target: { integrity: first.integrity, src: location.href } }); // the page was cut off
+    if (!document.getElementById('words')) fail({ target: { integrity: first?.integrity, src: location.href } }); // the page was cut off
     const said = document.getElementById('broken');
     said.addEventListener('click', () => location.reload());
     said.querySelector('span').textContent = root.dataset.broken ?? '';

@@ -103,7 +103,7 @@ async function pointsHold(page, buttons) {
     [await page.getAttribute('#circuit .p-next', 'data-test')],
   );
   assert.equal(states.filter(([, s]) => s === 'open').length, 16);
-  for (const { label } of points) assert.match(label, /^[^,]{6,}/);
+  for (const { label } of points) assert.match(label, /^(?:[^:]{6,}: )?[^,]{6,}/);
 }
 
 scene(

@@ -207,7 +207,7 @@ func checkReading(row *tool.Record, t circuit.Test, f *tool.Faults) circuit.Word
 	want := kindOf(t)
 	switch {
 	case !value.Given(row):
-		f.Instead(wrong, "missing", value.Name, tool.SampleOf(want))
+		f.Instead(wrong, "missing", f.Label(wrong.Field), tool.SampleOf(want))
 	case !value.OK(row):
 		return circuit.NoWord
 	case v.Word != "":
@@ -236,7 +236,7 @@ func checkWord(row *tool.Record, words []circuit.Word, wrong tool.Fault, f *tool
 		}
 	}
 	if strings.TrimSpace(wrong.Given) == "" {
-		f.Instead(wrong, "missing", value.Name, list[0])
+		f.Instead(wrong, "missing", f.Label(wrong.Field), list[0])
 	} else {
 		wrong.Code = tool.Unknown
 		f.Instead(wrong, "no_word", quantity.Clip(wrong.Given), strings.Join(list, ", "))
