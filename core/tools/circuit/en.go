@@ -388,7 +388,7 @@ var english = []wording.Entry{
 	{"drawn.ground", "ground"},
 	{"point.state.open", "%[3]s: %[1]s, not taken, %[2]s min"},
 	{"point.state.next", "%[3]s: %[1]s, next, %[2]s min"},
-	{"point.state.taken", "%[2]s: %[1]s, read"},
+	{"point.state.taken", "%[3]s %[2]s: %[1]s, read"},
 	{"none", "No fault: %s"},
 	{"other", "Something else: %s"},
 	{"sheet.back", "Put it back: torque and bolts"},
