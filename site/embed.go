@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/site/pack"
 )
@@ -19,9 +20,9 @@ import (
 //go:embed assets page
 var sources embed.FS
 
-// built holds the packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs (small): there
-// app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it builds a
-// program that embeds them; without small a site has the scripts as they are.
+// built holds the folded and packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs
+// (small): there app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it
+// builds a program that embeds them; without small a site has the scripts as they are.
 //
 //go:embed all:built
 var built embed.FS
@@ -43,9 +44,9 @@ func Built() (module, glue []byte) {
 //go:embed module.flags
 var moduleFlags string
 
-// ModuleFlags returns the flags of "go build" for the module. They leave out debug data, and inline only where that pays:
-// in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer ("make bench"
-// prints its size).
+// ModuleFlags returns the flags of "go build" for the module. They leave out all words (the tag "page") and debug data, and inline only
+// where that pays: in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer
+// ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
 // Files returns all files of the site, with the page in one of [Languages]. module is the packed module.
@@ -54,14 +55,14 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"core.js", "sw.js"} {
+	for _, name := range []string{"unfold.js", "core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
 		}
-		parts[name] = part
+		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["core.js"])}
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unfold.js"], parts["core.js"])}
 	_, err := built.ReadFile("built/small/app.js")
 	bundled := err == nil
 	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
@@ -88,11 +89,16 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	files["index.html"], files["forms.packed"] = index, pack.Bytes(forms)
+	words, err := tools.Book().Compiled(language)
+	if err != nil {
+		return nil, err
+	}
+	files["index.html"], files["forms.packed"] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
 	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
 		return nil, err
 	}
-	if err := stamp(files, slices.Concat(bytes.Replace(files["unpack.js"], []byte("export "), nil, 1), parts["sw.js"])); err != nil {
+	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
+	if err := stamp(files, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil

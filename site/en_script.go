@@ -30,7 +30,8 @@ var englishScript = []wording.Entry{
 	{"offline.wrong", "Not yet offline: wrong answer from the host for %s. It is tried again later."},
 	{"offline.cut", "Not yet offline: %s did not come through. It is tried again later."},
 	{"offline.inside", "Needs no network: all of it is in this file. Entries stay in this browser, not in the file."},
-	{"offline.inside.unkept", "Needs no network. This browser keeps nothing for a file: put what you enter into a job, and save that as a file."},
+	{"offline.inside.unkept", "Needs no network. This browser keeps nothing for a file: put what you enter into a job, and save that " +
+		"as a file."},
 	{"update", "A new version is ready. Tap to change to it."},
 	{"update.wrong", "The host answered wrongly for %s of a new version: the version you have stays; it is tried again later."},
 	{"update.cut", "%s of a new version did not come through: the version you have stays; it is tried again later."},

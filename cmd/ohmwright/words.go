@@ -12,6 +12,7 @@ import (
 
 	"golang.org/x/text/language"
 
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/site"
 )
@@ -33,6 +34,7 @@ type translated struct {
 func (c caller) words(args []string) int {
 	set := flag.NewFlagSet("words", flag.ContinueOnError)
 	into := set.String("into", "", "")
+	compiled := set.Bool("compiled", false, "")
 	names, status, ok := c.flags(set, wordsHelp, args)
 	if !ok {
 		return status
@@ -46,6 +48,13 @@ func (c caller) words(args []string) int {
 	}
 	if *into != "" {
 		return c.takeWords(tag.String(), *into)
+	}
+	if *compiled {
+		text, err := tools.Book().Compiled(tag.String())
+		if err != nil {
+			return c.fail("words: %v", err)
+		}
+		return c.print(text)
 	}
 	out := json.NewEncoder(c.out)
 	out.SetEscapeHTML(false)
@@ -167,13 +176,14 @@ func literal(text string) string {
 	return strings.Join(append(lines, strconv.Quote(line)), " +\n\t\t")
 }
 
-const wordsHelp = `ohmwright words LANGUAGE [--into DIRECTORY] [< file]
+const wordsHelp = `ohmwright words LANGUAGE [--into DIRECTORY | --compiled] [< file]
 
 Writes all words of the house as one JSON file for a translator: for each its key, the English, and what stands in that
 language already. Verbs such as %s and %[1]s stand for what is put in; a language may order them differently by number.
 
   --into DIRECTORY    reads such a file, filled in, and writes it into the source below the directory: LANGUAGE.go in
                       the folder of each tool, in core/wording and in site
+  --compiled          writes what the tools say instead, as the page's module reads it: globalThis.ohmwrightWords
 
   ohmwright words de > de.json
   ohmwright words de --into . < de.json

@@ -67,3 +67,8 @@ globalThis.ohmwright = new Promise((resolve, reject) => {
   globalThis.ohmwrightFailed = reject;
 });
 globalThis.ohmwright.catch(() => {}); // app.js says so
+
+// So is the one of the module's words, which forms.js has and core.js waits for.
+globalThis.ohmwrightWords = new Promise((resolve) => {
+  globalThis.ohmwrightSays = resolve;
+});

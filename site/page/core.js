@@ -1,6 +1,6 @@
 
 // The lines above are Go's own, for running a module. The lines below start the page's module, as early as possible: it is compiled while
-// it comes and is unpacked.
+// it comes and is unpacked and unfolded.
 import { Unpacker } from './unpack.js';
 
 {
@@ -24,10 +24,11 @@ import { Unpacker } from './unpack.js';
   };
   const isPlain = (response) => navigator.serviceWorker?.controller && response.headers.get('content-type') === 'application/wasm';
 
-  // unpack unpacks what comes, as it comes, and throws if that was not the version's module.
+  // unpack unpacks and unfolds what comes, as it comes, and throws if that was not the version's module.
   const unpack = async (response, give) => {
     const all = new Uint8Array(MODULE.size);
-    const one = new Unpacker(give);
+    const unfolder = new Unfolder(give);
+    const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
     let got = 0;
     const take = (bytes) => {
       if (got + bytes.length > all.length) throw new Error(`${MODULE.packed}: too long`);
@@ -41,6 +42,7 @@ import { Unpacker } from './unpack.js';
       for (let part = await reader.read(); !part.done; part = await reader.read()) take(part.value);
     } else take(new Uint8Array(await response.arrayBuffer()));
     one.push(null);
+    unfolder.push(one.out, true);
     if (crypto.subtle && !(await isRight(all))) throw new Error(`${MODULE.packed}: other bytes`);
   };
 
@@ -63,9 +65,17 @@ import { Unpacker } from './unpack.js';
     return WebAssembly.instantiateStreaming(isPlain(response) ? response : new Response(inStream(response), isWasm), go.importObject);
   };
 
+  // run hands the module its words, which it has none of.
+  const run = async ({ instance }) => {
+    globalThis.ohmwrightWords = await globalThis.ohmwrightWords;
+    const ended = go.run(instance);
+    delete globalThis.ohmwrightWords;
+    return ended;
+  };
+
   start('default')
     .catch(() => start('reload')) // what some cache had may have been wrong
-    .then(({ instance }) => go.run(instance))
+    .then(run)
     .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended'))) // it ends only when it dies
     .catch(globalThis.ohmwrightFailed);
 }

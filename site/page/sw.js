@@ -100,8 +100,10 @@ async function unpackModule() {
   if (await cache.match(ROOT + PLAIN)) return;
   try {
     const packed = await (await cache.match(ROOT + PACKED)).arrayBuffer();
-    const whole = Unpacker.whole(new Uint8Array(packed));
-    await cache.put(ROOT + PLAIN, new Response(whole, { headers: { 'content-type': KINDS.wasm } }));
+    const one = new Unpacker(() => {});
+    one.push(new Uint8Array(packed));
+    one.push(null);
+    await cache.put(ROOT + PLAIN, new Response(Unfolder.whole(one.out), { headers: { 'content-type': KINDS.wasm } }));
   } catch {
     // the page unpacks it at each start
   }

@@ -12,7 +12,6 @@ import (
 	"ohmwright/core/diagnosis"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
 )
 
 // The fields that only this tool has: what was found out of the circuit, and the readings.
@@ -56,7 +55,6 @@ var (
 // Tool tells which part of the circuit is at fault, and what to measure next.
 var Tool = tool.New(tool.Tool{
 	Name:    room,
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Slot:    "readings",
 	Keeps: []string{"side", "return", "spec", "driver", "inner_harness", "minutes", "costs", "meter", "priors", "parameters", "nominal",

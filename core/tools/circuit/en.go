@@ -12,6 +12,9 @@ const (
 	secured = " Selector in park, wheels chocked, nobody underneath, exhaust extracted, hands away from hot parts."
 )
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words { return []wording.Words{{Language: "en", Entries: english}} }
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Circuit"},

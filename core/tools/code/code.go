@@ -8,7 +8,6 @@ import (
 	"ohmwright/core/code"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
 )
 
 var (
@@ -19,7 +18,6 @@ var (
 // Tool tells what a trouble code says about a circuit.
 var Tool = tool.New(tool.Tool{
 	Name:    "code",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: `{"code": "P0962", "failure_type": "11"}`,
 	Fields:  tool.Declare(number, failureType),
 }, tool.Way[code.Question, code.Finding, result]{Read: read, Find: code.Question.Find, Tell: tell, Lay: lay})

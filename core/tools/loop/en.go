@@ -2,6 +2,9 @@ package loop
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words { return []wording.Words{{Language: "en", Entries: english}} }
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Loaded test"},

@@ -1,9 +1,19 @@
 package worksheet
 
-import "ohmwright/core/wording"
+import (
+	"slices"
 
-// english are the words of this tool. Those of the questions themselves are in en_task.go.
-var english = append([]wording.Entry{
+	"ohmwright/core/wording"
+)
+
+// Words returns the tool's words in each language.
+func Words() []wording.Words { return []wording.Words{{Language: "en", Entries: english()}} }
+
+// english returns the words of this tool.
+func english() []wording.Entry { return slices.Concat(sheetWords, taskWords, resultWords()) }
+
+// sheetWords are the words of the sheet. Those of the questions themselves are in en_task.go.
+var sheetWords = []wording.Entry{
 	{"title", "Worksheet"},
 	{"purpose", "A sheet for a class by one link: each student gets figures of their own, asks for readings, decides once, hands in a " +
 		"link, and is marked."},
@@ -195,4 +205,4 @@ var english = append([]wording.Entry{
 	{"fault.time.hint", "Write date and time in UTC: 2026-11-30T08:00Z."},
 	{"fault.many_students", "%[1]s names are too many: %[2]s is the most."},
 	{"fault.many_students.hint", "Print the class in two parts."},
-}, append(taskWords, resultWords...)...)
+}

@@ -225,8 +225,16 @@ var taskWords = []wording.Entry{
 	{"source.circuit", "the circuit question, with the faults of the chain alone"},
 }
 
-// resultWords describe the fields of the result.
-var resultWords = slices.Concat([]wording.Entry{
+// resultWords returns the words that describe the fields of the result.
+func resultWords() []wording.Entry {
+	return slices.Concat(fieldWords,
+		below("result.questions.", questionWords), below("result.questions.decision.", decidedWords),
+		below("result.questions.later.", decidedWords),
+		below("result.samples.questions.", questionWords), below("result.samples.questions.decision.", decidedWords),
+		below("result.samples.questions.later.", decidedWords))
+}
+
+var fieldWords = []wording.Entry{
 	{"result.overall", "How it stands: set_out by a teacher; of a student no_name, open while a question is undecided, decided."},
 	{"result.heading", "The title."},
 	{"result.name", "The student's name, as it was given."},
@@ -240,10 +248,7 @@ var resultWords = slices.Concat([]wording.Entry{
 	{"result.samples", "For a teacher: what students of some names are given, with what is right."},
 	{"result.samples.name", "The name."},
 	{"result.samples.questions", "The questions as they are given to that student."},
-}, below("result.questions.", questionWords), below("result.questions.decision.", decidedWords),
-	below("result.questions.later.", decidedWords),
-	below("result.samples.questions.", questionWords), below("result.samples.questions.decision.", decidedWords),
-	below("result.samples.questions.later.", decidedWords))
+}
 
 // below returns entries with a prefix before their keys.
 func below(prefix string, entries []wording.Entry) []wording.Entry {
