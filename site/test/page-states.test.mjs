@@ -152,7 +152,7 @@ function widthChecks(width, letters) {
 function brokenOrCut() {
   const hidden = (e) => !e.checkVisibility({ visibilityProperty: true }) || e.closest('.unseen, svg') || isClipped(e);
   const isClipped = (e) => e && (getComputedStyle(e).clipPath !== 'none' || isClipped(e.parentElement));
-  const named = 'button, label, legend, summary, h1, h2, h3, .button, .tile, .door, .choices a, .verdict, .echo, th';
+  const named = 'button, label, legend, summary, h1, h2, h3, #home-name, .button, .tile, .door, .choices a, .verdict, .echo, th';
   const out = new Set();
   for (const e of document.querySelectorAll(named)) {
     if (hidden(e)) continue;

@@ -239,7 +239,7 @@ var english = []wording.Entry{
 	{"point.voltage_unit_ground", "Volts, unit ground"},
 	{"point.wiggle_harness", "Ohms, wires moved"},
 	{"point.row_applies", "Right row?"},
-	{"point.winding_temperature", "Temperature of part"},
+	{"point.winding_temperature", "How hot?"},
 	{"point.supply_driven", "Battery volts, driver on"},
 	{"point.heat_component", "Ohms as it warms"},
 	{"readings.test=resistance_winding", "Ohms of the winding, lifted out"},
