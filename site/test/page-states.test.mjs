@@ -164,14 +164,15 @@ function brokenOrCut() {
         range.setStart(node, word.index);
         range.setEnd(node, word.index + word[0].length);
         const lines = new Set([...range.getClientRects()].filter((r) => r.width > 0).map((r) => Math.round(r.top)));
-        if (lines.size > 1) out.add(`${e.tagName.toLowerCase()}.${e.className}: “${word[0]}” is broken, in “${node.data.slice(0, 40)}”`);
+        if (lines.size > 1) out.add(`${e.tagName.toLowerCase()}.${e.className}: “${word[0]}” is broken, in “${node.data}”`);
       }
     }
   }
   for (const e of document.querySelectorAll(`${named}, #home-name, p, span, strong, small, li`)) {
     if (hidden(e) || e.textContent.trim() === '' || getComputedStyle(e).display === 'inline') continue;
     const { overflowX, overflowY } = getComputedStyle(e);
-    const cut = (overflowX !== 'auto' && e.scrollWidth > e.clientWidth + 2) || (overflowY === 'hidden' && e.scrollHeight > e.clientHeight + 2);
+    const wide = overflowX !== 'auto' && e.scrollWidth > e.clientWidth + 2;
+    const cut = wide || (overflowY === 'hidden' && e.scrollHeight > e.clientHeight + 2);
     const framed = e.matches('button, .button, .tile, .door, .verdict, span, strong') || overflowX === 'hidden';
     if (cut && framed) out.add(`${e.tagName.toLowerCase()}.${e.className}#${e.id}: “${e.textContent.trim().slice(0, 40)}” is cut`);
   }
@@ -185,7 +186,7 @@ function namedOtherwise() {
   const out = [];
   for (const e of document.querySelectorAll('button[aria-label], a[aria-label], summary[aria-label]')) {
     if (!e.checkVisibility()) continue;
-    const before = /^"(.*)"$/.exec(getComputedStyle(e, '::before').content)?.[1] ?? '';
+    const before = /^"([^"]*)"/.exec(getComputedStyle(e, '::before').content)?.[1] ?? '';
     const seen = plain(`${before} ${e.innerText ?? ''}`);
     if (/[\p{L}\p{N}]/u.test(seen) && !plain(e.ariaLabel).includes(seen)) out.push(`“${seen}” is called “${e.ariaLabel}”`);
   }
