@@ -85,7 +85,7 @@ scene('a row added, removed or used leaves the focus somewhere', { at: '#/windin
 
 // ---- the screen reader's tree
 
-scene('the head has a name and is no live region, fields that are needed say so, drawings have words', { at: '#/winding' }, async (page) => {
+scene('the head has a name and is not live, fields needed say so, drawings have words', { at: '#/winding' }, async (page) => {
   const head = page.locator('#winding .head').first();
   assert.equal(await head.getAttribute('role'), 'group', 'winding: the head, which changes at each key');
   assert.ok(await head.getAttribute('aria-label'), 'winding: the head of the answer should have a name for a screen reader');
