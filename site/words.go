@@ -10,9 +10,11 @@ import (
 // The page's own words: those around the tools, and those of its scripts. They are written into the page when the site is
 // made; the module does not contain them.
 var (
-	pageWords   = wording.Room{Name: "page", Words: []wording.Words{{Language: "en", Entries: slices.Concat(english, englishJob)}}}
-	scriptWords = wording.Room{Name: "script", Words: []wording.Words{{Language: "en",
-		Entries: slices.Concat(englishScript, englishJobScript)}}}
+	pageWords = wording.Room{Name: "page", Words: []wording.Words{{Language: "en", Entries: slices.Concat(english, englishJob)},
+		{Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr}}}
+	scriptWords = wording.Room{Name: "script", Words: []wording.Words{
+		{Language: "en", Entries: slices.Concat(englishScript, englishJobScript)},
+		{Language: "de", Entries: deScript}, {Language: "es", Entries: esScript}, {Language: "fr", Entries: frScript}}}
 )
 
 // rooms returns the words of all tools and of the page, but not the shared ones, which every book has.

@@ -151,10 +151,10 @@ func roomSource(room wording.Room, tag string, given map[string]string) (path, s
 		kind = "Entry"
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "// %s are the words in %s.\nvar %s = []%s{\n", name, tag, name, kind)
+	fmt.Fprintf(&b, "// %s are the words in %s, as a translator gave them to \"ohmwright words\".\nvar %s = []%s{\n", name, tag, name, kind)
 	for _, e := range room.Words[0].Entries {
 		if words := given[room.Key(e)]; words != "" {
-			fmt.Fprintf(&b, "\t{%q, %s},\n", e[0], literal(words))
+			fmt.Fprintf(&b, "\t{%q, %s},\n", e[0], literal(words, len(e[0])))
 		}
 		delete(given, room.Key(e))
 	}
@@ -162,14 +162,14 @@ func roomSource(room wording.Room, tag string, given map[string]string) (path, s
 	return folder + "/" + tag + ".go", b.String()
 }
 
-// literal is a text as Go source, cut so that no line is long.
-func literal(text string) string {
-	const most = 100
+// literal is a text as Go source, cut so that no line is long, behind so many bytes in its first line.
+func literal(text string, behind int) string {
+	const most = 120
 	var lines []string
 	line := ""
 	for _, word := range strings.SplitAfter(text, " ") {
-		if line != "" && len([]rune(line+word)) > most {
-			lines, line = append(lines, strconv.Quote(line)), ""
+		if line != "" && len([]rune(strconv.Quote(line+word)))+behind > most {
+			lines, line, behind = append(lines, strconv.Quote(line)), "", 0
 		}
 		line += word
 	}

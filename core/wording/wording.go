@@ -29,7 +29,9 @@ type Room struct {
 }
 
 // SharedRoom returns the room of the shared words, which belong to no room.
-func SharedRoom() Room { return Room{Words: []Words{{"en", english}}} }
+func SharedRoom() Room {
+	return Room{Words: []Words{{"en", english}, {"de", de}, {"es", es}, {"fr", fr}}}
+}
 
 // Key returns an entry's key as it is used outside its room.
 func (r Room) Key(e Entry) string {

@@ -3,7 +3,11 @@ package exercise
 import "ohmwright/core/wording"
 
 // Words returns the tool's words in each language.
-func Words() []wording.Words { return []wording.Words{{Language: "en", Entries: english}} }
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
 
 // english are the words of this tool.
 var english = []wording.Entry{

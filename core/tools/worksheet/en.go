@@ -7,7 +7,11 @@ import (
 )
 
 // Words returns the tool's words in each language.
-func Words() []wording.Words { return []wording.Words{{Language: "en", Entries: english()}} }
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english()}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
 
 // english returns the words of this tool.
 func english() []wording.Entry { return slices.Concat(sheetWords, taskWords, resultWords()) }
