@@ -19,6 +19,7 @@ var english = []wording.Entry{
 	{"home", "Start"},
 	{"skip", "Skip to the answer"},
 	{"answer", "Answer"},
+	{"verdict", "Verdict"},
 	{"row.fine", "Source, nominal figure, temperatures covered"},
 	{"next", "Next"},
 	{"row.add", "Add a row"},
