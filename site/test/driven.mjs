@@ -17,19 +17,26 @@ export class Driven {
     mkdirSync(this.saved, { recursive: true });
   }
 
-  goto(url) {
-    return this.send('Navigate', { url });
+  async goto(url) {
+    await this.leaving();
+    await this.send('Navigate', { url });
+    await this.arrived();
   }
+
+  // leaving and arrived are what a browser has to do before and after a page is loaded, so that all is seen that pages complain of.
+  async leaving() {}
+  async arrived() {}
 
   // reload loads the page again as a reader does. (WebDriver's own way passes by the service worker in Firefox.)
   async reload() {
+    await this.leaving();
     await this.evaluate(() => {
       document.documentElement.dataset.left = 'yes';
       setTimeout(() => location.reload());
     });
     const left = () => document.readyState === 'complete' && !document.documentElement.dataset.left;
     for (const end = Date.now() + patience; ; await later(50)) {
-      if (await this.evaluate(left).catch(() => false)) return; // between two pages there is nobody to ask
+      if (await this.evaluate(left).catch(() => false)) return this.arrived(); // between two pages there is nobody to ask
       if (Date.now() > end) throw new Error('the page did not load again');
     }
   }

@@ -48,15 +48,16 @@ export async function startFirefox({ width, height }) {
     };
     const { capabilities } = await command('WebDriver:NewSession', {});
     await ofBrowser(makeSize, width, height);
-    const kept = new Set();
-    const look = async (base) => {
-      for (const one of await page.send('ExecuteScript', { script: `return (${written})(...arguments)`, args: [base], sandbox: 'system' })) kept.add(one);
+    const wrote = new Set();
+    const look = async () => {
+      const script = `return (${written})()`;
+      for (const one of await page.send('ExecuteScript', { script, args: [], sandbox: 'system' })) wrote.add(one);
     };
     const complaints = async (base) => {
-      await look(base);
-      return [...(await ofBrowser(complained, base)), ...kept];
+      await look();
+      return [...(await ofBrowser(complained, base)), ...wrote];
     };
-    return Object.assign(page, { version: `Firefox ${capabilities.browserVersion}`, complaints, stop });
+    return Object.assign(page, { version: `Firefox ${capabilities.browserVersion}`, leaving: look, complaints, stop });
   } catch (e) {
     await stop();
     throw e;
@@ -123,19 +124,21 @@ function makeSize(width, height) {
   }
 }
 
-// complained runs in the browser: the errors and warnings that it has told of a site, and those that the site's scripts wrote.
+// complained runs in the browser: the errors and warnings that it has told of a site.
 function complained(base) {
   const told = Services.console.getMessageArray().flatMap((message) => {
     if (!(message instanceof Ci.nsIScriptError) || message.flags & Ci.nsIScriptError.infoFlag) return [];
-    const own = [message.sourceName, message.errorMessage].some((text) => text.includes(base)) || /content|CSP|Security/.test(message.category);
+    const names = [message.sourceName, message.errorMessage].some((text) => text.includes(base));
+    const own = names || /content|CSP|Security/.test(message.category);
     return own ? [`${message.category}: ${message.errorMessage} (${message.sourceName}:${message.lineNumber})`] : [];
   });
   return told;
 }
 
-// written runs in the process of the page, with the browser's rights: what the page's scripts wrote to the console.
-function written(base) {
+// written runs in the process of the page, with the browser's rights: what the page's scripts wrote to the console. It goes with the
+// process, so it is looked at before each load.
+function written() {
   const store = Cc['@mozilla.org/consoleAPI-storage;1'].getService(Ci.nsIConsoleAPIStorage);
-  const wrong = store.getEvents().filter(({ level, filename }) => /error|warn|assert/.test(level) && filename.startsWith(base));
+  const wrong = store.getEvents().filter(({ level, filename }) => /error|warn|assert/.test(level) && /^https?:/.test(filename));
   return wrong.map(({ level, arguments: all, filename, timeStamp }) => `console.${level}: ${all.join(' ')} (${filename}, ${timeStamp})`);
 }

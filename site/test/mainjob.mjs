@@ -63,8 +63,10 @@ export function playIn(start, phone) {
 // complaining is a host whose one page does everything wrong that the main job must not do.
 async function complaining() {
   const policy = "default-src 'none'; script-src 'self'";
-  const script = `setTimeout(() => { document.title = 'done'; }, 500);
-    console.error('written by a script'); Promise.reject(new Error('rejected by a promise')); throw new Error('thrown by a script');`;
+  const script = `setTimeout(() => {
+    setTimeout(() => { document.title = 'done'; }, 500);
+    console.error('written by a script'); Promise.reject(new Error('rejected by a promise')); throw new Error('thrown by a script');
+  }, 1500);`;
   const page = '<!doctype html><title>wrong</title><script src="wrong.js"></script><script>document.title = "not allowed"</script>';
   const server = createServer((request, response) => {
     const [type, text] = request.url === '/wrong.js' ? ['text/javascript', script] : ['text/html', page];

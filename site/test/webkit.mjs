@@ -1,12 +1,12 @@
 // Debian's WebKit (MiniBrowser of webkit2gtk) on a screen in memory, driven by its WebKitWebDriver over HTTP.
 import { spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Driven } from './driven.mjs';
 
-const browser = '/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser';
+const binary = '/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser';
 const later = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
 // The commands that are used, as they go over HTTP: method, and path below the session's.
@@ -49,10 +49,7 @@ export async function startWebKit({ width, height }) {
     const driver = begin('WebKitWebDriver', ['--host=127.0.0.1', `--port=${port}`], surroundings(directory, display));
     const base = `http://127.0.0.1:${port}`;
     await answering(base, driver);
-    // The driver lets nobody see what the browser says: so it starts these lines, which keep it.
-    const [binary, words] = [join(directory, 'browser'), join(directory, 'words')];
-    writeFileSync(binary, `#!/bin/sh\nexec ${browser} "$@" > ${words} 2>&1\n`, { mode: 0o755 });
-    const args = ['--automation', '--enable-write-console-messages-to-stdout=true', '--javascript-can-open-windows-automatically=true'];
+    const args = ['--automation', '--javascript-can-open-windows-automatically=true'];
     const capabilities = { alwaysMatch: { 'webkitgtk:browserOptions': { binary, args } } };
     const session = await ask('POST', `${base}/session`, { capabilities });
     const send = (name, { id, ...params }) => {
@@ -61,7 +58,12 @@ export async function startWebKit({ width, height }) {
     };
     const page = new Driven(send, directory);
     await narrow(page, width, height);
-    const complaints = async () => readFileSync(words, 'utf8').match(/^.*CONSOLE .*(ERROR|WARN).*$/gm) ?? [];
+    const seen = [];
+    const complaints = async () => {
+      seen.push(...(await page.evaluate(() => globalThis.complaints?.splice(0) ?? [])));
+      return [...seen];
+    };
+    Object.assign(page, { leaving: complaints, arrived: () => page.evaluate(listen) });
     const close = async () => {
       await ask('DELETE', `${base}/session/${session.sessionId}`).catch(() => {});
       await stop();
@@ -131,6 +133,18 @@ async function ask(method, url, body) {
   const { value } = await response.json();
   if (!response.ok) throw new Error(`${value.error}: ${value.message}`);
   return value;
+}
+
+// listen runs in the page: it gathers what the page complains of from here on, and what it did against its policy before too. (WebKit
+// tells a driver nothing of it, and writes nothing either, as what it drives is a private window.)
+function listen() {
+  if (globalThis.complaints) return;
+  const all = (globalThis.complaints = []);
+  addEventListener('error', (e) => all.push(`error: ${e.message || `${e.target.src ?? e.target.href} did not load`}`), true);
+  addEventListener('unhandledrejection', ({ reason }) => all.push(`rejected: ${reason}`));
+  for (const level of ['error', 'warn', 'assert']) console[level] = (...parts) => all.push(`console.${level}: ${parts.join(' ')}`);
+  const told = (reports) => all.push(...reports.map(({ body }) => `Content-Security-Policy: ${body.effectiveDirective}, ${body.blockedURL}`));
+  new ReportingObserver(told, { types: ['csp-violation'], buffered: true }).observe();
 }
 
 // narrow goes on in a window without a tool bar, which would keep it wider than a phone.
