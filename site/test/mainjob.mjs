@@ -65,9 +65,10 @@ async function complaining() {
   const policy = "default-src 'none'; script-src 'self'";
   const script = `setTimeout(() => {
     setTimeout(() => { document.title = 'done'; }, 500);
+    document.body.append(Object.assign(document.createElement('script'), { text: 'document.title = "not allowed"' }));
     console.error('written by a script'); Promise.reject(new Error('rejected by a promise')); throw new Error('thrown by a script');
   }, 1500);`;
-  const page = '<!doctype html><title>wrong</title><script src="wrong.js"></script><script>document.title = "not allowed"</script>';
+  const page = '<!doctype html><title>wrong</title><body><script src="wrong.js"></script>';
   const server = createServer((request, response) => {
     const [type, text] = request.url === '/wrong.js' ? ['text/javascript', script] : ['text/html', page];
     response.writeHead(200, { 'content-type': type, 'content-security-policy': policy }).end(text);
@@ -82,6 +83,7 @@ async function complaining() {
 async function mainJob(page, host, t) {
   const step = async (name, act) => {
     const began = performance.now();
+    if (process.env.DEBUGME) console.error(name);
     const said = await act();
     t.diagnostic(`${name}: ${((performance.now() - began) / 1000).toFixed(1)} s${said ? `; ${said}` : ''}`);
     if (process.env.OHMWRIGHT_PICTURES) await page.screenshot(`${process.env.OHMWRIGHT_PICTURES}/${name.replaceAll(' ', '-')}.png`);

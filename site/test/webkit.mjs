@@ -129,22 +129,22 @@ async function answering(base, driver) {
 }
 
 async function ask(method, url, body) {
-  const response = await fetch(url, { method, body: body && JSON.stringify(body) });
+  const response = await fetch(url, { method, body: body && JSON.stringify(body), signal: AbortSignal.timeout(60_000) });
   const { value } = await response.json();
   if (!response.ok) throw new Error(`${value.error}: ${value.message}`);
   return value;
 }
 
-// listen runs in the page: it gathers what the page complains of from here on, and what it did against its policy before too. (WebKit
-// tells a driver nothing of it, and writes nothing either, as what it drives is a private window.)
+// listen runs in the page: it gathers what the page complains of once it is loaded. What it complains of before that is not seen: WebKit
+// tells a driver nothing of it, and writes nothing either, as what it drives is a private window.
 function listen() {
   if (globalThis.complaints) return;
   const all = (globalThis.complaints = []);
   addEventListener('error', (e) => all.push(`error: ${e.message || `${e.target.src ?? e.target.href} did not load`}`), true);
   addEventListener('unhandledrejection', ({ reason }) => all.push(`rejected: ${reason}`));
   for (const level of ['error', 'warn', 'assert']) console[level] = (...parts) => all.push(`console.${level}: ${parts.join(' ')}`);
-  const told = (reports) => all.push(...reports.map(({ body }) => `Content-Security-Policy: ${body.effectiveDirective}, ${body.blockedURL}`));
-  new ReportingObserver(told, { types: ['csp-violation'], buffered: true }).observe();
+  const told = ({ effectiveDirective, blockedURI }) => all.push(`Content-Security-Policy: ${effectiveDirective}, ${blockedURI}`);
+  addEventListener('securitypolicyviolation', told);
 }
 
 // narrow goes on in a window without a tool bar, which would keep it wider than a phone.
