@@ -8,10 +8,11 @@ async function isRight(bytes) {
   return FORMS.hash === `sha256-${btoa(String.fromCharCode(...sum))}`;
 }
 
-// fetched asks for the packed forms. Firefox takes what the page has preloaded only where no hash is asked for, and would ask for them
-// twice: so their hash is compared here. Without https there is no crypto.subtle, and the browser compares it.
+// fetched asks for the packed forms. Only when they are asked for like this, without their hash, do Firefox and WebKit, as Chromium, take
+// what the page has preloaded: so the hash is compared here. Without https there is no crypto.subtle, and the browser compares it.
 async function fetched(cache) {
-  const response = await fetch(FORMS.packed, crypto.subtle ? { cache } : { cache, integrity: FORMS.hash });
+  const asPreloaded = { cache, mode: 'no-cors', credentials: 'include' };
+  const response = await fetch(FORMS.packed, crypto.subtle ? asPreloaded : { cache, integrity: FORMS.hash });
   if (!response.ok) throw new Error(`${FORMS.packed}: ${response.status}`);
   const bytes = new Uint8Array(await response.arrayBuffer());
   if (crypto.subtle && !(await isRight(bytes))) throw new Error(`${FORMS.packed}: other bytes`);

@@ -55,7 +55,7 @@ export async function startFirefox({ width, height }) {
     };
     const complaints = async (base) => {
       await look();
-      return [...(await ofBrowser(complained, base)), ...wrote];
+      return [...(await ofBrowser(complained, base)), ...[...wrote].filter((text) => text.includes(base))];
     };
     return Object.assign(page, { version: `Firefox ${capabilities.browserVersion}`, leaving: look, complaints, stop });
   } catch (e) {
@@ -128,8 +128,7 @@ function makeSize(width, height) {
 function complained(base) {
   const told = Services.console.getMessageArray().flatMap((message) => {
     if (!(message instanceof Ci.nsIScriptError) || message.flags & Ci.nsIScriptError.infoFlag) return [];
-    const names = [message.sourceName, message.errorMessage].some((text) => text.includes(base));
-    const own = names || /content|CSP|Security/.test(message.category);
+    const own = [message.sourceName, message.errorMessage].some((text) => text.includes(base));
     return own ? [`${message.category}: ${message.errorMessage} (${message.sourceName}:${message.lineNumber})`] : [];
   });
   return told;

@@ -1,11 +1,17 @@
 // The main job in another browser than Chromium: one vehicle from its code to the handover, kept, without a network, as a link and as a file.
 import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:http';
-import { test } from 'node:test';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { after, before, test } from 'node:test';
 import { serve } from './browser.mjs';
 import { explained } from './explain.mjs';
 import { entered, inside, kept } from './jobs.mjs';
 import { saidBy } from './joblinks.mjs';
+import { startHost } from './host.mjs';
+import { program } from './program.mjs';
 import { field, go, headText, says, verdict } from './reader.mjs';
 import { lost } from './stories.mjs';
 import { on } from './torque.mjs';
@@ -30,34 +36,55 @@ const choose = (page, name, value) => page.tap(`label:has(input[name="${name}"][
 // What a browser may complain of once the host is gone: that it does not answer.
 const unreachable = /NetworkError|network|fetch|connect|ServiceWorker|script|load/i;
 
-// playIn tests a browser that start starts: that what a page complains of is seen, then the main job.
+// playIn tests a browser that start starts: that what a page complains of is seen, that nothing comes twice, and the main job.
 export function playIn(start, phone) {
-  test('what a page complains of is seen', { timeout: 120_000 }, async (t) => {
-    const page = await start(phone);
-    t.after(() => page.stop());
-    const host = await complaining();
-    t.after(() => host.stop());
+  let page;
+  before(async () => (page = await start(phone)), { timeout: 180_000 });
+  after(() => page?.stop());
+  const scene = (name, host, act) =>
+    test(name, { timeout: 300_000 }, async (t) => {
+      const at = await host();
+      t.after(() => at.stop());
+      try {
+        await act(at, t);
+      } catch (e) {
+        page.faults = await page.complaints(at.base).catch(() => []);
+        throw await explained(e, page);
+      }
+    });
+
+  scene('what a page complains of is seen', complaining, async (host, t) => {
+    t.diagnostic(page.version);
     await page.goto(host.base);
     await page.waitForFunction(() => document.title === 'done');
     const seen = (await page.complaints(host.base)).join('\n');
-    for (const one of ['thrown by a script', 'written by a script', 'rejected by a promise', 'Content-Security-Policy|Content Security Policy']) {
+    for (const one of ['thrown by a script', 'written by a script', 'rejected by a promise', 'Content-Security-Policy']) {
       assert.match(seen, new RegExp(one), `of what ${page.version} told`);
     }
   });
 
-  test('the main job, without a network too', { timeout: 300_000 }, async (t) => {
-    const host = await serve();
-    t.after(() => host.stop());
-    const page = await start(phone);
-    t.after(() => page.stop());
-    t.diagnostic(page.version);
-    try {
-      await mainJob(page, host, t);
-    } catch (e) {
-      page.faults = await page.complaints(host.base).catch(() => []);
-      throw await explained(e, page);
+  scene('a first visit asks for each file once', withoutWorker, async (host) => {
+    await page.goto(host.base);
+    await ready(page);
+    for (const name of ['index.html', 'core.js', 'app.js', 'style.css', 'unpack.js', 'forms.packed', 'ohmwright.packed']) {
+      assert.equal(host.asked.get(name), 1, `how often ${name} was asked for`);
     }
   });
+
+  scene('the main job, without a network too', serve, (host, t) => mainJob(page, host, t));
+}
+
+// withoutWorker is a host of the site that keeps silent about its service worker, which would ask for all files again.
+async function withoutWorker() {
+  const directory = mkdtempSync(join(tmpdir(), 'ohmwright-site-'));
+  execFileSync(program(), ['build', directory]);
+  const host = await startHost(directory);
+  host.spoil('never', 'sw.js');
+  const stop = () => {
+    rmSync(directory, { recursive: true });
+    return host.stop();
+  };
+  return Object.assign(Object.create(host), { stop });
 }
 
 // complaining is a host whose one page does everything wrong that the main job must not do.
@@ -83,7 +110,6 @@ async function complaining() {
 async function mainJob(page, host, t) {
   const step = async (name, act) => {
     const began = performance.now();
-    if (process.env.DEBUGME) console.error(name);
     const said = await act();
     t.diagnostic(`${name}: ${((performance.now() - began) / 1000).toFixed(1)} s${said ? `; ${said}` : ''}`);
     if (process.env.OHMWRIGHT_PICTURES) await page.screenshot(`${process.env.OHMWRIGHT_PICTURES}/${name.replaceAll(' ', '-')}.png`);

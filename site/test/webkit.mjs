@@ -59,11 +59,12 @@ export async function startWebKit({ width, height }) {
     const page = new Driven(send, directory);
     await narrow(page, width, height);
     const seen = [];
-    const complaints = async () => {
-      seen.push(...(await page.evaluate(() => globalThis.complaints?.splice(0) ?? [])));
-      return [...seen];
+    const look = async () => seen.push(...(await page.evaluate(() => globalThis.complaints?.splice(0) ?? [])));
+    const complaints = async (base) => {
+      await look();
+      return seen.filter((text) => text.includes(base));
     };
-    Object.assign(page, { leaving: complaints, arrived: () => page.evaluate(listen) });
+    Object.assign(page, { leaving: look, arrived: () => page.evaluate(listen) });
     const close = async () => {
       await ask('DELETE', `${base}/session/${session.sessionId}`).catch(() => {});
       await stop();
@@ -140,11 +141,11 @@ async function ask(method, url, body) {
 function listen() {
   if (globalThis.complaints) return;
   const all = (globalThis.complaints = []);
-  addEventListener('error', (e) => all.push(`error: ${e.message || `${e.target.src ?? e.target.href} did not load`}`), true);
-  addEventListener('unhandledrejection', ({ reason }) => all.push(`rejected: ${reason}`));
-  for (const level of ['error', 'warn', 'assert']) console[level] = (...parts) => all.push(`console.${level}: ${parts.join(' ')}`);
-  const told = ({ effectiveDirective, blockedURI }) => all.push(`Content-Security-Policy: ${effectiveDirective}, ${blockedURI}`);
-  addEventListener('securitypolicyviolation', told);
+  const add = (text) => all.push(`${text} (${location.origin}/)`);
+  addEventListener('error', (e) => add(`error: ${e.message || `${e.target.src ?? e.target.href} did not load`}`), true);
+  addEventListener('unhandledrejection', ({ reason }) => add(`rejected: ${reason}`));
+  for (const level of ['error', 'warn', 'assert']) console[level] = (...parts) => add(`console.${level}: ${parts.join(' ')}`);
+  addEventListener('securitypolicyviolation', (e) => add(`Content-Security-Policy: ${e.effectiveDirective}, ${e.blockedURI}`));
 }
 
 // narrow goes on in a window without a tool bar, which would keep it wider than a phone.
