@@ -35,7 +35,8 @@ func TestPage(t *testing.T) {
 				assert.Regexp(t, `data-(path|list|group)="`+f.Name+`"`, html, tl.Name)
 			}
 			for _, c := range tl.Before {
-				assert.Contains(t, html, strings.ReplaceAll(tl.Speaker(tools.Speaker(language, language)).Say("caution."+c), "'", "&#39;"))
+				caution := speaker(language).Within(tl.Name).Say("caution." + c)
+				assert.Contains(t, html, strings.ReplaceAll(caution, "'", "&#39;"))
 			}
 		}
 	}
