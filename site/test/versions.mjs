@@ -18,6 +18,13 @@ export const versionIn = (directory) => /const VERSION = "(\w+)"/.exec(readFileS
 // listed returns what a service worker lists: {file: hash}.
 export const listed = (worker) => JSON.parse(/const FILES = (\{.*?\});/.exec(worker)[1]);
 
+// keptBy returns what a service worker keeps for an English reader: all but the files that are another language's alone.
+export function keptBy(worker) {
+  const others = JSON.parse(/const LANGUAGES = (\[.*?\]);/.exec(worker)[1]).slice(1);
+  const apart = new Set(others.flatMap(([, ...files]) => files));
+  return Object.fromEntries(Object.entries(listed(worker)).filter(([name]) => !apart.has(name)));
+}
+
 const hash = (bytes) => `sha256-${createHash('sha256').update(bytes).digest('base64')}`;
 
 // next makes another version of a site in its directory: the style sheet says --next, a file of each kind has a byte more, and with
