@@ -19,6 +19,7 @@ var de = []wording.Entry{
 	{"home", "Start"},
 	{"skip", "Zur Antwort springen"},
 	{"answer", "Antwort"},
+	{"verdict", "Befund"},
 	{"row.fine", "Quelle, Nennwert, Temperaturbereich"},
 	{"next", "Weiter"},
 	{"row.add", "Zeile anlegen"},
@@ -127,6 +128,7 @@ var de = []wording.Entry{
 // deScript are the words in de, as a translator gave them to "ohmwright words".
 var deScript = []wording.Entry{
 	{"unset", "keine Angabe"},
+	{"title", "%s – %s"},
 	{"file.empty", "Diese Datei ist leer. Was hier war, bleibt."},
 	{"file.unread", "Diese Datei ließ sich nicht lesen. Was hier war, bleibt."},
 	{"file.taken", "Auf diesem Gerät gelesen. „Rückgängig“ holt zurück, was hier war."},

@@ -19,6 +19,7 @@ var es = []wording.Entry{
 	{"home", "Inicio"},
 	{"skip", "Ir a la respuesta"},
 	{"answer", "Respuesta"},
+	{"verdict", "Veredicto"},
 	{"row.fine", "Fuente, valor nominal, temperaturas cubiertas"},
 	{"next", "Siguiente"},
 	{"row.add", "Añadir fila"},
@@ -127,6 +128,7 @@ var es = []wording.Entry{
 // esScript are the words in es, as a translator gave them to "ohmwright words".
 var esScript = []wording.Entry{
 	{"unset", "sin indicar"},
+	{"title", "%s – %s"},
 	{"file.empty", "Ese archivo está vacío. Lo que había aquí se queda."},
 	{"file.unread", "Ese archivo no se pudo leer. Lo que había aquí se queda."},
 	{"file.taken", "Leído en este dispositivo. Deshacer recupera lo que había aquí."},

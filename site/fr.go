@@ -19,6 +19,7 @@ var fr = []wording.Entry{
 	{"home", "Accueil"},
 	{"skip", "Aller à la réponse"},
 	{"answer", "Réponse"},
+	{"verdict", "Verdict"},
 	{"row.fine", "Source, nominale, températures couvertes"},
 	{"next", "Suivant"},
 	{"row.add", "Ajouter une ligne"},
@@ -126,6 +127,7 @@ var fr = []wording.Entry{
 // frScript are the words in fr, as a translator gave them to "ohmwright words".
 var frScript = []wording.Entry{
 	{"unset", "non défini"},
+	{"title", "%s – %s"},
 	{"file.empty", "Ce fichier est vide. Ce qui était ici reste."},
 	{"file.unread", "Ce fichier n’a pas pu être lu. Ce qui était ici reste."},
 	{"file.taken", "Lu sur cet appareil. Annuler rétablit ce qui était ici."},

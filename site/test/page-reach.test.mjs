@@ -179,7 +179,6 @@ for (const [name, most] of [
   ['winding, filled', 60],
   ['circuit, half way', 70],
   ['torque, filled', 70],
-  ['torque, half way, alone', 12],
   ['start', 30],
 ]) {
   scene(`Tab goes down the page and no stop is covered: ${name}`, { fresh: true }, async (page) => {

@@ -397,7 +397,7 @@ var de = []wording.Entry{
 	{"drawn.ground", "Masse"},
 	{"point.state.open", "%[3]s: %[1]s, nicht gemessen, %[2]s\u00a0min"},
 	{"point.state.next", "%[3]s: %[1]s, als Nächstes, %[2]s\u00a0min"},
-	{"point.state.taken", "%[2]s: %[1]s, gemessen"},
+	{"point.state.taken", "%[3]s %[2]s: %[1]s, gemessen"},
 	{"none", "Kein Fehler: %s"},
 	{"other", "Etwas anderes: %s"},
 	{"sheet.back", "Zusammenbauen: Drehmoment und Schrauben"},
