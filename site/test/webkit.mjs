@@ -153,7 +153,8 @@ function listen() {
 // narrow goes on in a window without a tool bar, which would keep it wider than a phone.
 async function narrow(page, width, height) {
   const [first] = await page.send('GetWindowHandles', {});
-  await page.send('ExecuteScript', { script: `window.open('about:blank', '', 'toolbar=no,menubar=no,width=${width},height=${height}')`, args: [] });
+  const script = `window.open('about:blank', '', 'toolbar=no,menubar=no,width=${width},height=${height}')`;
+  await page.send('ExecuteScript', { script, args: [] });
   for (const end = Date.now() + 10_000; ; await later(50)) {
     const handle = (await page.send('GetWindowHandles', {})).find((one) => one !== first);
     if (handle) {
