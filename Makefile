@@ -5,6 +5,8 @@
 GO ?= go
 # How the page's module is built: the program reads the same file, and site/embed.go says why.
 MODULE = build $(shell cat site/module.flags)
+# The worker at the edge is built in the same way, but has words of its own.
+WORKER = $(filter-out -tags=page,$(MODULE))
 WASM = GOOS=js GOARCH=wasm
 # Copies a linked module and makes it smaller (cmd/internal/slim); make SLIM=no copies it as Go made it.
 SLIM = yes
@@ -42,9 +44,10 @@ module:
 	@mkdir -p site/built build
 	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
 	$(SLIMMER) build/module.wasm build/slim.wasm
-	@cmp -s build/slim.wasm build/ohmwright.wasm && test -f site/built/ohmwright.packed || \
-	{ echo "packing the module: some seconds"; $(GO) run ./cmd/pack build/slim.wasm site/built/ohmwright.packed && \
-	cp build/slim.wasm build/ohmwright.wasm; }
+	@$(GO) build -trimpath -o build/packer ./cmd/pack
+	@cmp -s build/slim.wasm build/ohmwright.wasm && cmp -s build/packer build/packed-by && test -f site/built/ohmwright.packed || \
+	{ echo "packing the module: some seconds"; build/packer build/slim.wasm site/built/ohmwright.packed && \
+	cp build/slim.wasm build/ohmwright.wasm && cp build/packer build/packed-by; }
 	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 	@rm -rf site/built/small
@@ -58,7 +61,7 @@ edge: build worker
 
 worker:
 	$(GO) tool workers-assets-gen -mode go -o $(EDGE)
-	$(WASM) $(GO) $(MODULE) -o $(EDGE)/linked.wasm ./cmd/edge
+	$(WASM) $(GO) $(WORKER) -o $(EDGE)/linked.wasm ./cmd/edge
 	$(SLIMMER) $(EDGE)/linked.wasm $(EDGE)/app.wasm
 	@rm $(EDGE)/linked.wasm
 	cp cmd/edge/entry.mjs $(EDGE)
@@ -81,9 +84,11 @@ tools:
 check:
 	@unformatted=$$(gofmt -l core cmd site wasm testdata); if [ -n "$$unformatted" ]; then echo "gofmt: $$unformatted"; exit 1; fi
 	$(GO) vet ./... ./testdata
-	$(WASM) $(GO) vet ./core/... ./wasm ./cmd/edge
+	$(WASM) $(GO) vet ./core/... ./cmd/edge
+	$(WASM) $(GO) vet -tags=page ./wasm
 	@staticcheck=$$($(GO) tool -n staticcheck) || exit 1; set -x; \
-	$$staticcheck $(STATICCHECK) ./... ./testdata && $(WASM) $$staticcheck $(STATICCHECK) ./core/... ./wasm ./cmd/edge
+	$$staticcheck $(STATICCHECK) ./... ./testdata && $(WASM) $$staticcheck $(STATICCHECK) ./core/... ./cmd/edge && \
+	$(WASM) $$staticcheck -tags=page $(STATICCHECK) ./wasm
 
 go-test:
 	$(GO) test ./... ./testdata
@@ -92,9 +97,16 @@ go-test:
 same:
 	OHMWRIGHT_COLD=yes $(GO) test -count=1 -timeout 60m -v -run TestSameBytesAnywhere ./cmd/ohmwright
 
-# Runs the core's tests again as js/wasm in Node.js, which is how the core is delivered.
+# Runs the core's tests again as js/wasm in Node.js, which is how the core is delivered; and the module's, with compiled words as it has
+# them. They are made smaller before, as the page's module is; make SLIM=no runs them as Go made them.
+wasm-test: export OHMWRIGHT_SLIM = $(CURDIR)/build/slim
+wasm-test: RUNNER = $(if $(filter no,$(SLIM)),$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec,$(CURDIR)/.ci/slimmed)
 wasm-test:
-	$(WASM) $(GO) test -exec="$$($(GO) env GOROOT)/lib/wasm/go_js_wasm_exec" ./core/... ./wasm ./testdata
+	@mkdir -p build
+	$(GO) build -o build/slim ./cmd/slim
+	$(WASM) $(GO) test -exec="$(RUNNER)" ./core/... ./testdata
+	$(GO) run ./cmd/ohmwright words en --compiled > build/words.en
+	$(WASM) $(GO) test -tags=page -exec="$(RUNNER)" ./wasm
 
 page-test:
 	cd $(TESTS) && node run.mjs
@@ -119,6 +131,7 @@ build/before/ohmwright:
 
 bench: tools build
 	cd $(TESTS) && node bench.mjs && node load.mjs
+	$(GO) run ./cmd/prices
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 
 # An empty module, built as the page's is: what bench.mjs compares with.

@@ -14,6 +14,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -33,6 +34,9 @@ const (
 
 // notOurs are folders that git does not keep.
 var notOurs = []string{".git", ".wrangler", "build", "built", "node_modules", "__pycache__"}
+
+// translation is a file of words that "ohmwright words --into" wrote: a room has one for each language, and nobody reads them as code.
+var translation = regexp.MustCompile(`/(de|es|fr)\.go$`)
 
 // A source is a file of the tree, its path from the top.
 type source struct{ path, text string }
@@ -73,7 +77,7 @@ func sources(t *testing.T) (list []source) {
 func TestRoomsAreSmall(t *testing.T) {
 	rooms := map[string]int{}
 	for _, s := range sources(t) {
-		if s.is(".go") && !strings.HasSuffix(s.path, "_test.go") {
+		if s.is(".go") && !strings.HasSuffix(s.path, "_test.go") && !translation.MatchString(s.path) {
 			rooms[path.Dir(s.path)] += len(s.lines())
 		}
 	}

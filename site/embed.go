@@ -19,9 +19,9 @@ import (
 //go:embed assets page
 var sources embed.FS
 
-// built holds the packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs (small): there
-// app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it builds a
-// program that embeds them; without small a site has the scripts as they are.
+// built holds the folded and packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs
+// (small): there app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it
+// builds a program that embeds them; without small a site has the scripts as they are.
 //
 //go:embed all:built
 var built embed.FS
@@ -43,25 +43,25 @@ func Built() (module, glue []byte) {
 //go:embed module.flags
 var moduleFlags string
 
-// ModuleFlags returns the flags of "go build" for the module. They leave out debug data, and inline only where that pays:
-// in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer ("make bench"
-// prints its size).
+// ModuleFlags returns the flags of "go build" for the module. They leave out all words (the tag "page") and debug data, and inline only
+// where that pays: in core/circuit, core/evidence, core/diagnosis and the runtime. This makes the module a tenth smaller to transfer
+// ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files returns all files of the site, with the page in one of [Languages]. module is the packed module.
+// Files returns all files of the site, with a page in each of [Languages]; language is that of index.html. module is the packed module.
 func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if !slices.Contains(Languages(), language) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"core.js", "sw.js"} {
+	for _, name := range []string{"unfold.js", "core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
 		}
-		parts[name] = part
+		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["core.js"])}
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unfold.js"], parts["core.js"])}
 	_, err := built.ReadFile("built/small/app.js")
 	bundled := err == nil
 	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
@@ -83,41 +83,55 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	speak := speaker(language)
-	index, forms, err := render(speak, language)
-	if err != nil {
-		return nil, err
+	tongues := tonguesOf(language)
+	for _, t := range tongues {
+		if err := addLanguage(files, t, tongues); err != nil {
+			return nil, err
+		}
 	}
-	files["index.html"], files["forms.packed"] = index, pack.Bytes(forms)
-	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
-		return nil, err
-	}
-	if err := stamp(files, slices.Concat(bytes.Replace(files["unpack.js"], []byte("export "), nil, 1), parts["sw.js"])); err != nil {
+	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
+	if err := stamp(files, tongues, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
 }
 
+// addLanguage adds the files of one language.
+func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
+	speak := speaker(t.Tag)
+	index, forms, err := render(speak, t, all)
+	if err != nil {
+		return err
+	}
+	words, err := wording.NewBook(moduleRooms()...).Compiled(t.Tag)
+	if err != nil {
+		return err
+	}
+	files[t.Page], files[t.Forms] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
+	files[t.Manifest], err = manifest(speak, t.Tag)
+	return err
+}
+
 // render returns the page, and the tools' forms, which it takes in once it is there.
-func render(speak *wording.Speaker, language string) (index, forms []byte, err error) {
+func render(speak *wording.Speaker, t tongue, all []tongue) (index, forms []byte, err error) {
 	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
 	if err != nil {
 		return nil, nil, err
 	}
-	content := newPage(speak, language)
+	content := newPage(speak, t, all)
 	var first, rest bytes.Buffer
 	err = errors.Join(pages.ExecuteTemplate(&first, "index.html", content), pages.ExecuteTemplate(&rest, "forms", content))
 	return first.Bytes(), rest.Bytes(), err
 }
 
 // manifest returns the web app manifest, which a browser needs to install the page.
-func manifest(speak *wording.Speaker) ([]byte, error) {
+func manifest(speak *wording.Speaker, language string) ([]byte, error) {
 	icon := func(src, sizes, kind, purpose string) map[string]string {
 		return map[string]string{"src": src, "sizes": sizes, "type": kind, "purpose": purpose}
 	}
 	return json.Marshal(map[string]any{
 		"name": speak.Say("page.name"), "short_name": speak.Say("page.name"), "description": speak.Say("page.description"),
-		"start_url": "./", "scope": "./", "display": "standalone", "background_color": "#f5f2ea", "theme_color": "#0b4a57",
+		"lang": language, "start_url": "./", "scope": "./", "display": "standalone", "background_color": "#f5f2ea", "theme_color": "#0b4a57",
 		"icons": []any{
 			icon("icon.svg", "any", "image/svg+xml", "any"),
 			icon("icon-192.png", "192x192", "image/png", "any"),

@@ -5,15 +5,16 @@ import "ohmwright/core/wording"
 // englishScript holds the words of the page's scripts.
 var englishScript = []wording.Entry{
 	{"unset", "not set"},
+	{"title", "%s – %s"}, // of the window: the nearer first, such as a verdict and its tool
 	{"file.empty", "That file is empty. What was here stays."},
 	{"file.unread", "That file could not be read. What was here stays."},
 	{"file.taken", "Read on this device. Undo brings back what was here."},
-	{"file.away", "Taken away. Undo brings it back."},
+	{"file.away", "Removed. Undo brings it back."},
 	{"left", "Link without the file: it is too long for a link."},
 
 	// Said by scripts, in the words given here.
-	{"coming", "The computing part is still coming. What you type is answered then."},
-	{"coming.of", "The computing part is coming: %s of %s kB. What you type is answered then."},
+	{"coming", "The computing part is still loading. What you type is answered once it is here."},
+	{"coming.of", "The computing part is loading: %s of %s kB. What you type is answered once it is here."},
 	{"failed", "The computing part did not start. What you typed is safe. Reload to try again."},
 	{"saved", "Saved on this device"},
 	{"unsaved.full", "Not saved: this device's storage is full. Share the link to keep your entries."},
@@ -26,8 +27,11 @@ var englishScript = []wording.Entry{
 	{"offline.insecure", "Not offline: this address has no https"},
 	{"offline.none", "Not offline: this browser does not allow it here"},
 	{"offline.room", "Not yet offline: this device has no room left"},
-	{"offline.wrong", "Not yet offline: wrong answer from the host for %s. Tried again later."},
-	{"offline.cut", "Not yet offline: %s did not come through. Tried again later."},
+	{"offline.wrong", "Not yet offline: wrong answer from the host for %s. It is tried again later."},
+	{"offline.cut", "Not yet offline: %s did not come through. It is tried again later."},
+	{"offline.inside", "Needs no network: all of it is in this file. Entries stay in this browser, not in the file."},
+	{"offline.inside.unkept", "Needs no network. This browser keeps nothing for a file: put what you enter into a job, and save that " +
+		"as a file."},
 	{"update", "A new version is ready. Tap to change to it."},
 	{"update.wrong", "The host answered wrongly for %s of a new version: the version you have stays; it is tried again later."},
 	{"update.cut", "%s of a new version did not come through: the version you have stays; it is tried again later."},
@@ -72,5 +76,6 @@ var englishScript = []wording.Entry{
 	{"lost", "The computing part stopped. What you typed is saved; reload to go on."},
 	{"cross", "%s across, %s up"},
 	{"placed", "Placed at %s across, %s up. Undo takes it away."},
-	{"away", "Taken away. Undo brings it back."},
+	{"away", "Removed. Undo brings it back."},
+	{"language.away", "This language is not on this device yet. Connect to the network, then choose it again."},
 }

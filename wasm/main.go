@@ -1,8 +1,9 @@
 //go:build js && wasm
 
 // Command wasm is the page's WebAssembly module: the tools, callable from JavaScript. Before the module starts, the page
-// sets globalThis.ohmwrightReady to the function that resolves the promise "ohmwright". The module calls it with an object
-// that has the functions below.
+// sets globalThis.ohmwrightWords to the words of its language, as they were compiled when the site was made (the module has none), and
+// globalThis.ohmwrightReady to the function that resolves the promise "ohmwright". The module calls it with an object that has the
+// functions below.
 package main
 
 import (
@@ -27,6 +28,9 @@ func main() {
 
 // publish gives the object with the functions to the page.
 func publish() error {
+	if err := takeWords(); err != nil {
+		return err
+	}
 	class, err := safejs.Global().Get("Object")
 	if err != nil {
 		return err
@@ -42,6 +46,19 @@ func publish() error {
 	}
 	_, err = safejs.Global().Call("ohmwrightReady", object)
 	return err
+}
+
+// takeWords takes the words that the page has for the module.
+func takeWords() error {
+	words, err := safejs.Global().Get("ohmwrightWords")
+	if err != nil {
+		return err
+	}
+	compiled, err := words.String()
+	if err != nil {
+		return fmt.Errorf("globalThis.ohmwrightWords: %w", err)
+	}
+	return tools.Take(compiled)
 }
 
 // answers are the functions of the object. They take texts and return a text. The first three are those of the contract.

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -18,6 +19,30 @@ import (
 	"ohmwright/core/tools"
 	"ohmwright/testdata"
 )
+
+// TestMain gives the module its words, as the page does.
+func TestMain(m *testing.M) {
+	words, err := os.ReadFile("../build/words.en")
+	if err == nil {
+		err = safejs.Global().Set("ohmwrightWords", string(words))
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "these tests need the words of the page's module: make wasm-test writes them.", err)
+		os.Exit(1)
+	}
+	os.Exit(m.Run())
+}
+
+// TestWithoutWords checks that the module says what it lacks, and does not answer.
+func TestWithoutWords(t *testing.T) {
+	had, err := safejs.Global().Get("ohmwrightWords")
+	require.NoError(t, err)
+	defer func() { require.NoError(t, safejs.Global().Set("ohmwrightWords", had)) }()
+	for _, wrong := range []any{safejs.Undefined(), 1, "", "no words"} {
+		require.NoError(t, safejs.Global().Set("ohmwrightWords", wrong))
+		assert.Error(t, publish())
+	}
+}
 
 // published returns the object as the page gets it.
 func published(t *testing.T) safejs.Value {

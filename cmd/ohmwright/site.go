@@ -29,15 +29,23 @@ import (
 func (c caller) build(args []string) int {
 	set := flag.NewFlagSet("build", flag.ContinueOnError)
 	language := set.String("language", "en", "")
+	pseudo := set.Bool("pseudo", false, "") // for tests of the page
+	single := set.Bool("single", false, "")
 	words, status, ok := c.flags(set, buildHelp, args)
 	if !ok {
 		return status
+	}
+	if *single {
+		return c.buildSingle(words, *language)
 	}
 	if len(words) != 1 {
 		return c.fail("build: %d directories named; want one", len(words))
 	}
 	if strings.TrimSpace(words[0]) == "" {
 		return c.fail("build: the directory's name is empty; want a new directory or that of an earlier build, such as public")
+	}
+	if *pseudo {
+		site.AddPseudo()
 	}
 	ctx, stop := untilSignal()
 	defer stop()
@@ -60,6 +68,48 @@ func (c caller) build(args []string) int {
 		said += headersFile + " is your own, and stays as it is\n"
 	}
 	return c.print(said)
+}
+
+// buildSingle writes the whole site into one file.
+func (c caller) buildSingle(words []string, language string) int {
+	if len(words) != 1 || strings.TrimSpace(words[0]) == "" {
+		return c.fail("build --single: %d files named; want one, such as ohmwright.html", len(words))
+	}
+	name := words[0]
+	if found, err := os.Lstat(name); err == nil && !found.Mode().IsRegular() {
+		return c.fail("build --single: %s is no plain file; want the name of a new file", name)
+	}
+	if former, err := os.ReadFile(name); err == nil && !bytes.HasPrefix(former, []byte(site.SingleMark)) {
+		return c.fail("build --single: %s is not from an earlier build, and stays as it is", name)
+	}
+	ctx, stop := untilSignal()
+	defer stop()
+	files, err := assemble(ctx, language)
+	var whole []byte
+	if err == nil {
+		whole, err = site.Single(files)
+	}
+	if err == nil {
+		err = replaceFile(name, whole)
+	}
+	if err != nil {
+		return c.fail("build --single: %v; nothing was changed", err)
+	}
+	return c.print(fmt.Sprintf("%s, %.1f MB: all of the page in one file\n", name, float64(len(whole))/1e6))
+}
+
+// replaceFile writes a file beside the one that it then takes the place of: either is whole.
+func replaceFile(name string, content []byte) error {
+	stage, err := os.CreateTemp(filepath.Dir(name), ".ohmwright-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(stage.Name())
+	_, err = stage.Write(content)
+	if err = errors.Join(err, stage.Chmod(0o644), stage.Close()); err != nil {
+		return err
+	}
+	return os.Rename(stage.Name(), name)
 }
 
 // assemble returns the files of the site. If the program was built without the module, as by a plain "go build", it compiles the

@@ -18,11 +18,12 @@ import (
 func TestLocale(t *testing.T) {
 	mark := regexp.MustCompile(`(\d),(\d)`)
 	request := tools.All[0].Example
-	english, german := ask(t, request, "run", "winding"), ask(t, request, "run", "winding", "--locale", "de")
-	require.Equal(t, done, german.status, "run winding --locale de: %s%s", german.out, german.err)
+	// Dutch numbers have a comma, and there are no Dutch words.
+	english, dutch := ask(t, request, "run", "winding"), ask(t, request, "run", "winding", "--locale", "nl")
+	require.Equal(t, done, dutch.status, "run winding --locale nl: %s%s", dutch.out, dutch.err)
 	var e, g any
 	require.NoError(t, json.Unmarshal([]byte(english.out), &e))
-	require.NoError(t, json.Unmarshal([]byte(german.out), &g))
+	require.NoError(t, json.Unmarshal([]byte(dutch.out), &g))
 	differ := 0
 	alike(t, "", e, g, func(at, e, g string) {
 		if e == g {
@@ -32,7 +33,13 @@ func TestLocale(t *testing.T) {
 		require.NotContains(t, at, ".result", "a value changed")
 		require.Equal(t, e, mark.ReplaceAllString(g, "$1.$2"), at)
 	})
-	assert.Greater(t, differ, 5, "run winding --locale de: more texts should have numbers with a comma")
+	assert.Greater(t, differ, 5, "run winding --locale nl: more texts should have numbers with a comma")
+
+	german := ask(t, request, "run", "winding", "--locale", "de")
+	require.Equal(t, done, german.status, "run winding --locale de: %s%s", german.out, german.err)
+	assert.Contains(t, german.out, "Wicklung", "run winding --locale de: there are German words")
+	require.NoError(t, json.Unmarshal([]byte(german.out), &g))
+	assert.Equal(t, e.(map[string]any)["result"], g.(map[string]any)["result"], "run winding --locale de: the values")
 
 	e, g = nil, nil
 	cold := `{"reading": "9.7 ohm", "at": "-240.5 degC"}`

@@ -12,6 +12,7 @@ import (
 
 	"golang.org/x/text/language"
 
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/site"
 )
@@ -33,6 +34,7 @@ type translated struct {
 func (c caller) words(args []string) int {
 	set := flag.NewFlagSet("words", flag.ContinueOnError)
 	into := set.String("into", "", "")
+	compiled := set.Bool("compiled", false, "")
 	names, status, ok := c.flags(set, wordsHelp, args)
 	if !ok {
 		return status
@@ -46,6 +48,13 @@ func (c caller) words(args []string) int {
 	}
 	if *into != "" {
 		return c.takeWords(tag.String(), *into)
+	}
+	if *compiled {
+		text, err := tools.Book().Compiled(tag.String())
+		if err != nil {
+			return c.fail("words: %v", err)
+		}
+		return c.print(text)
 	}
 	out := json.NewEncoder(c.out)
 	out.SetEscapeHTML(false)
@@ -142,10 +151,10 @@ func roomSource(room wording.Room, tag string, given map[string]string) (path, s
 		kind = "Entry"
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "// %s are the words in %s.\nvar %s = []%s{\n", name, tag, name, kind)
+	fmt.Fprintf(&b, "// %s are the words in %s, as a translator gave them to \"ohmwright words\".\nvar %s = []%s{\n", name, tag, name, kind)
 	for _, e := range room.Words[0].Entries {
 		if words := given[room.Key(e)]; words != "" {
-			fmt.Fprintf(&b, "\t{%q, %s},\n", e[0], literal(words))
+			fmt.Fprintf(&b, "\t{%q, %s},\n", e[0], literal(words, len(e[0])))
 		}
 		delete(given, room.Key(e))
 	}
@@ -153,27 +162,28 @@ func roomSource(room wording.Room, tag string, given map[string]string) (path, s
 	return folder + "/" + tag + ".go", b.String()
 }
 
-// literal is a text as Go source, cut so that no line is long.
-func literal(text string) string {
-	const most = 100
+// literal is a text as Go source, cut so that no line is long, behind so many bytes in its first line.
+func literal(text string, behind int) string {
+	const most = 120
 	var lines []string
 	line := ""
 	for _, word := range strings.SplitAfter(text, " ") {
-		if line != "" && len([]rune(line+word)) > most {
-			lines, line = append(lines, strconv.Quote(line)), ""
+		if line != "" && len([]rune(strconv.Quote(line+word)))+behind > most {
+			lines, line, behind = append(lines, strconv.Quote(line)), "", 0
 		}
 		line += word
 	}
 	return strings.Join(append(lines, strconv.Quote(line)), " +\n\t\t")
 }
 
-const wordsHelp = `ohmwright words LANGUAGE [--into DIRECTORY] [< file]
+const wordsHelp = `ohmwright words LANGUAGE [--into DIRECTORY | --compiled] [< file]
 
 Writes all words of the house as one JSON file for a translator: for each its key, the English, and what stands in that
 language already. Verbs such as %s and %[1]s stand for what is put in; a language may order them differently by number.
 
   --into DIRECTORY    reads such a file, filled in, and writes it into the source below the directory: LANGUAGE.go in
                       the folder of each tool, in core/wording and in site
+  --compiled          writes what the tools say instead, as the page's module reads it: globalThis.ohmwrightWords
 
   ohmwright words de > de.json
   ohmwright words de --into . < de.json

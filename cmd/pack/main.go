@@ -1,10 +1,11 @@
-// Command pack compresses the page's module: pack MODULE.wasm PACKED. It is a step of the build; see site/pack.
+// Command pack folds and compresses the page's module: pack MODULE.wasm PACKED. It is a step of the build; see site/fold and site/pack.
 package main
 
 import (
 	"fmt"
 	"os"
 
+	"ohmwright/site/fold"
 	"ohmwright/site/pack"
 )
 
@@ -13,12 +14,20 @@ func main() {
 		fmt.Fprintln(os.Stderr, "usage: pack MODULE.wasm PACKED")
 		os.Exit(2)
 	}
-	module, err := os.ReadFile(os.Args[1])
-	if err == nil {
-		err = os.WriteFile(os.Args[2], pack.Bytes(module), 0o644)
-	}
-	if err != nil {
+	if err := write(os.Args[1], os.Args[2]); err != nil {
 		fmt.Fprintf(os.Stderr, "pack: %v\n", err)
 		os.Exit(1)
 	}
+}
+
+func write(from, to string) error {
+	module, err := os.ReadFile(from)
+	if err != nil {
+		return err
+	}
+	folded, err := fold.Module(module)
+	if err != nil {
+		return fmt.Errorf("%s: %w", from, err)
+	}
+	return os.WriteFile(to, pack.Bytes(folded), 0o644)
 }

@@ -1,5 +1,5 @@
 // Command slim makes a linked module of the page smaller: slim LINKED.wasm SMALLER.wasm. It is a step of the build; see
-// cmd/internal/slim for what it takes out. It fails on a module that it does not know.
+// cmd/internal/slim for what it takes out. A module that it does not know it copies as it is, and says so.
 package main
 
 import (
@@ -17,9 +17,6 @@ func main() {
 	}
 	if err := rewrite(os.Args[1], os.Args[2]); err != nil {
 		fmt.Fprintf(os.Stderr, "slim: %v\n", err)
-		if errors.Is(err, slim.ErrUnknown) {
-			fmt.Fprintln(os.Stderr, `"make SLIM=no" builds without this step; the page is the same and takes longer to load`)
-		}
 		os.Exit(1)
 	}
 }
@@ -30,6 +27,10 @@ func rewrite(from, to string) error {
 		return err
 	}
 	slimmer, err := slim.Module(wasm)
+	if errors.Is(err, slim.ErrUnknown) {
+		fmt.Fprintf(os.Stderr, "slim: %s stays as Go made it, and takes longer to load: %v\n", from, err)
+		return os.WriteFile(to, wasm, 0o644)
+	}
 	if err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}

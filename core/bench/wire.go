@@ -41,7 +41,7 @@ func (w Wire) Check(r *tool.Record, f *tool.Faults) {
 	case w.section.Given(g) && w.gauge.Given(g):
 		f.Conflict(w.gauge.Path(g), w.gauge.Raw(g), "wire_both")
 	case !w.section.Given(g) && !w.gauge.Given(g):
-		f.Missing(w.section.Path(g), "missing", "section", "0.75 mm2")
+		f.Lacks(w.section.Path(g), "0.75 mm2")
 	default:
 		return
 	}

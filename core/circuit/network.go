@@ -218,10 +218,13 @@ const (
 	Knobs     // their number
 )
 
-// A resistor is one that depends on a knob: its ends, its conductance, and its change with the knob, in ohm.
+// A resistor is one that depends on a knob: its ends, its conductance, and its change with its own knob and with the fault's parameter.
 type resistor struct {
-	a, b, knob uint8
-	g, slope   float64
+	a, b, knob uint8 // noKnob for none of its own
+	g          float64
+	own, fault float64
+	ofCoil     float64 // the share of the winding that is in it
+	ofFault    float64 // the share of the resistance that the fault changes
 }
 
 // A network is a set of resistors between nodes and of currents into the nodes: the conductance matrix, of which only the part
@@ -230,7 +233,7 @@ type network struct {
 	g      [nodes][nodes]float64
 	i      [nodes]float64
 	same   [nodes]uint8 // 0 for a node of its own, else 1 + the node that it is
-	turned [12]resistor
+	turned [mostTurned]resistor
 	n      int           // of turned
 	level  bool          // slopes are not asked for
 	below  [nodes]uint16 // of an eliminated network: the rows below the diagonal where a column is not 0, a bit each
@@ -260,27 +263,28 @@ func (n *network) join(a, b int, ohms float64) {
 	n.g[max(a, b)][min(a, b)] -= g
 }
 
-// turn is join for a resistance that depends on a knob.
-func (n *network) turn(a, b int, ohms float64, knob uint8, slope float64) {
-	n.join(a, b, ohms)
-	if slope != 0 && ohms != 0 && !math.IsInf(ohms, 0) {
-		n.turned[n.n] = resistor{uint8(n.at(a)), uint8(n.at(b)), knob, 1 / ohms, slope}
-		n.n++
-	}
-}
+// mostTurned is the most resistances of a network that depend on a knob: those of the chain, half the winding twice, and the fault's.
+const mostTurned = 9
 
 // part is join for one of the chain's resistances: it depends on its own knob, if it has one, and on the fault's parameter if that
 // changes it.
 func (n *network) part(c *Chain, a, b int, ohms float64, knob uint8, k knobbed) {
-	if knob < Knobs {
-		n.turn(a, b, ohms, knob, 1)
-	} else {
-		n.join(a, b, ohms)
+	r := resistor{knob: knob, own: 1}
+	if c.changed == k {
+		r.ofFault = 1
 	}
-	if c.changed == k && ohms != 0 && !math.IsInf(ohms, 0) {
-		n.turned[n.n] = resistor{uint8(n.at(a)), uint8(n.at(b)), FaultKnob, 1 / ohms, c.slope}
-		n.n++
+	n.turn(c, a, b, ohms, r)
+}
+
+// turn is join for a resistance of which it is known what it depends on.
+func (n *network) turn(c *Chain, a, b int, ohms float64, r resistor) {
+	n.join(a, b, ohms)
+	if ohms == 0 || math.IsInf(ohms, 0) || r.knob == noKnob && r.ofFault == 0 {
+		return
 	}
+	r.a, r.b, r.g, r.fault = uint8(n.at(a)), uint8(n.at(b)), 1/ohms, c.slope*r.ofFault
+	n.turned[n.n] = r
+	n.n++
 }
 
 const noKnob = Knobs // for part: no knob of its own
@@ -367,8 +371,13 @@ func (n *network) solve(i [nodes]float64, reference int) (v [nodes]float64, stuc
 //
 //	dU/dR = (u_a − u_b)(v_a − v_b)/R²
 func (n *network) slopes(v, adjoint *[nodes]float64, factor float64, by *[Knobs]float64) {
-	for _, r := range n.turned[:n.n] {
-		by[r.knob] += factor * (adjoint[r.a] - adjoint[r.b]) * (v[r.a] - v[r.b]) * r.g * r.g * r.slope
+	for at := range n.turned[:n.n] {
+		r := &n.turned[at]
+		d := factor * (adjoint[r.a] - adjoint[r.b]) * (v[r.a] - v[r.b]) * r.g * r.g
+		if r.knob < Knobs {
+			by[r.knob] += d * r.own
+		}
+		by[FaultKnob] += d * r.fault
 	}
 }
 
@@ -443,7 +452,7 @@ func (n *network) touch(c *Chain, b bridge, at, home int, live, unit bool) {
 	case b == toDriven && live && unit:
 		n.part(c, at, supplyPost, c.bridgeOhms+otherDriver, noKnob, bridgeKnobbed)
 	default:
-		n.part(c, at, home, c.bridgeOhms+c.coil, CoilKnob, bridgeKnobbed)
+		n.turn(c, at, home, c.bridgeOhms+c.coil, resistor{knob: CoilKnob, own: 1, ofCoil: 1, ofFault: 1})
 	}
 }
 
@@ -466,16 +475,21 @@ func (n *network) component(c *Chain, fitted, live bool) {
 	n.touch(c, c.inner, inlet, home, live && fitted, true)
 }
 
-// coil connects the winding, half on either side of its middle.
+// coil connects the winding: half on either side of its middle where something touches that.
 func (n *network) coil(c *Chain) {
-	half := c.coil / 2
-	for _, ends := range [2][2]int{{top, middle}, {middle, far}} {
-		n.turn(ends[0], ends[1], half, CoilKnob, c.wound/2)
-		if c.changed == coilKnobbed && !math.IsInf(half, 0) && half != 0 {
-			n.turned[n.n] = resistor{uint8(n.at(ends[0])), uint8(n.at(ends[1])), FaultKnob, 1 / half, c.slope / 2}
-			n.n++
+	wind := func(a, b int, share float64) {
+		r := resistor{knob: CoilKnob, own: c.wound * share, ofCoil: share}
+		if c.changed == coilKnobbed {
+			r.ofFault = share
 		}
+		n.turn(c, a, b, c.coil*share, r)
 	}
+	if math.IsInf(c.coilToCase, 1) {
+		wind(top, far, 1)
+		return
+	}
+	wind(top, middle, 0.5)
+	wind(middle, far, 0.5)
 }
 
 // back connects the return path.

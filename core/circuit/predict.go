@@ -215,96 +215,117 @@ func (c *Chain) Predict(wanted Set, out *View) {
 		}
 	}
 	for t := range Test(Tests) {
-		if wanted.Has(t) && !Told.Has(t) && t != VoltsPinOff && t.Quantity() <= Amperes {
-			out.On[t] = c.unplugged(t, true)
+		if wanted.Has(t) && t.unplugs() {
+			out.On[t] = c.pulled(t, true)
 		}
 	}
 	if wanted.Has(VoltsLoad) && off {
-		out.Off[VoltsLoad] = c.unplugged(VoltsLoad, false)
+		out.Off[VoltsLoad] = c.pulled(VoltsLoad, false)
 	}
 }
+
+// unplugs reports whether a test measures something with a plug pulled.
+func (t Test) unplugs() bool { return !Told.Has(t) && t != VoltsPinOff && t.Quantity() <= Amperes }
 
 // driven works out the tests with everything plugged in, and the driver on or, though it is told to be on, off.
 func (c *Chain) driven(n *network, v *[nodes]float64, on bool, wanted Set, out *[Tests]Sight) {
-	if wanted.Has(VoltsPinOn) {
-		out[VoltsPinOn] = n.volts(v, plug, ground)
-	}
 	out[CurrentOn] = n.amperes(c, v, on)
-	if wanted.Has(VoltsReturn) {
-		if c.side == Low {
-			out[VoltsReturn] = n.volts(v, supplyPost, far)
-		} else {
-			out[VoltsReturn] = n.volts(v, far, ground)
+	for _, t := range onWires {
+		if wanted.Has(t) {
+			a, b := c.probes(t)
+			out[t] = n.volts(v, a, b)
 		}
-	}
-	if wanted.Has(VoltsUnitFeed) {
-		out[VoltsUnitFeed] = n.volts(v, feed, ground)
-	}
-	if wanted.Has(VoltsUnitGround) {
-		out[VoltsUnitGround] = n.volts(v, earth, ground)
-	}
-	if wanted.Has(SupplyDriven) {
-		out[SupplyDriven] = n.volts(v, supplyPost, ground)
 	}
 }
 
-// unplugged returns what a test with a plug pulled reads; on: the driver does as it is told.
-func (c *Chain) unplugged(t Test, on bool) Sight {
+// onWires are the tests that measure volts with everything plugged in and the driver told to be on.
+var onWires = [...]Test{VoltsPinOn, VoltsReturn, VoltsUnitFeed, VoltsUnitGround, SupplyDriven}
+
+// probes returns between which nodes the volts of one of these are measured.
+func (c *Chain) probes(t Test) (a, b int) {
+	switch t {
+	case VoltsReturn:
+		if c.side == Low {
+			return supplyPost, far
+		}
+		return far, ground
+	case VoltsUnitFeed:
+		return feed, ground
+	case VoltsUnitGround:
+		return earth, ground
+	case SupplyDriven:
+		return supplyPost, ground
+	}
+	return plug, ground
+}
+
+// pulled returns what a test with a plug pulled reads; on: the driver does as it is told.
+func (c *Chain) pulled(t Test, on bool) Sight {
 	n := network{level: c.level}
+	a, b := c.unplugged(&n, t, on)
+	if t.Quantity() == Ohms {
+		return n.ohms(a, b)
+	}
+	v := n.measured(a, b)
+	return n.volts(&v, a, b)
+}
+
+// unplugged connects what there is in a test with a plug pulled, and returns between which nodes is measured.
+func (c *Chain) unplugged(n *network, t Test, on bool) (a, b int) {
 	switch t {
 	case OhmsWinding: // taken out: nothing else is connected
 		n.coil(c)
-		return n.ohms(top, far)
+		return top, far
 	case OhmsComponent:
 		n.component(c, false, false)
 		if c.ret == Wire {
-			return n.ohms(inlet, far)
+			return inlet, far
 		}
 		n.back(c, false)
-		return n.ohms(inlet, ground)
+		return inlet, ground
 	case InsulationComponent:
 		n.component(c, false, false)
-		return n.ohms(inlet, ground)
+		return inlet, ground
 	case OhmsUnit:
 		n.loom(c, false, false)
 		n.part(c, connector, inlet, c.plug, noKnob, plugKnobbed)
 		n.component(c, true, false)
 		n.back(c, false)
-		return n.ohms(plug, c.home())
+		return plug, c.home()
 	case OhmsHarness:
 		n.loom(c, false, false)
-		return n.ohms(plug, connector)
+		return plug, connector
 	case InsulationHarness:
 		n.loom(c, false, false)
-		return n.ohms(plug, ground)
+		return plug, ground
 	}
 	n.power(c)
 	switch t {
 	case VoltsHarnessOpen:
 		n.loom(c, true, false)
-		return n.measured(plug, ground)
+		return plug, ground
 	case VoltsFeed:
 		n.back(c, true)
-		return n.measured(far, ground)
+		return far, ground
 	case VoltsLoad:
 		n.unit(c, on)
 		if c.side == Low {
 			n.join(supplyPost, pin, loadOhms)
-			return n.measured(supplyPost, pin)
+			return supplyPost, pin
 		}
 		n.join(pin, ground, loadOhms)
-		return n.measured(pin, ground)
+		return pin, ground
 	}
 	panic("circuit: no test " + t.String())
 }
 
-// measured returns what a voltmeter between two nodes of a network under voltage shows.
-func (n *network) measured(a, b int) Sight {
+// measured puts a voltmeter between two nodes of a network under voltage, and returns the voltages.
+func (n *network) measured(a, b int) (v [nodes]float64) {
 	n.join(b, a, voltmeterOhms)
 	i := n.i
 	n.eliminate(ground)
-	v, _ := n.solve(i, ground)
-	return n.volts(&v, a, b)
+	v, _ = n.solve(i, ground)
+	return v
 }
 
 // Predict returns what a test reads without error under a fault, with a parameter and a healthy winding of coil ohms, where

@@ -44,7 +44,8 @@ type Fault uint8
 // The faults.
 const (
 	Letter Fault = iota + 1 // does not begin with P, B, C or U
-	Length                  // not five characters
+	Short                   // fewer than five characters
+	Long                    // more than five characters
 	Digit                   // the first digit is not 0 to 3
 	Hex                     // the last three are not hexadecimal digits
 	Type                    // the failure type is not two hexadecimal digits
@@ -52,7 +53,8 @@ const (
 
 var wants = [...]string{
 	Letter: "P, B, C or U at the beginning",
-	Length: "five characters, such as P0976",
+	Short:  "five characters, such as P0976",
+	Long:   "five characters, such as P0976",
 	Digit:  "0 to 3 behind the letter",
 	Hex:    "three hexadecimal digits at the end",
 	Type:   "two hexadecimal digits, such as 11",
@@ -119,8 +121,10 @@ func readCode(s string) (Code, Fault) {
 	switch {
 	case s == "" || !strings.Contains("PBCU", s[:1]):
 		return Code{}, Letter
-	case len([]rune(s)) != 5:
-		return Code{}, Length
+	case len([]rune(s)) < 5:
+		return Code{}, Short
+	case len([]rune(s)) > 5:
+		return Code{}, Long
 	case s[1] < '0' || s[1] > '3':
 		return Code{}, Digit
 	case !hexadecimal(s[2:], 3):

@@ -27,11 +27,11 @@ func TestRead(t *testing.T) {
 	}
 	for given, want := range map[string]Fault{
 		"": Letter, " ": Letter, "-": Letter, "-13": Letter, "Q0976": Letter, "0976": Letter, "Π0976": Letter, "\xff0976": Letter,
-		"0P976": Letter, "P": Length, "P097": Length, "P09760": Length, "P0976000": Length, "P-0976": Length, "P09761B0": Length,
-		"P09761G": Length, "P０９７６x": Length,
-		"PO976": Digit, "P4976": Digit, "U9000": Digit, "P-976": Length, "P０976": Digit,
+		"0P976": Letter, "P": Short, "P097": Short, "P09760": Long, "P0976000": Long, "P-0976": Short, "P09761B0": Long,
+		"P09761G": Long, "P０９７６x": Long,
+		"PO976": Digit, "P4976": Digit, "U9000": Digit, "P-976": Short, "P０976": Digit,
 		"P0G76": Hex, "P097O": Hex, "P097é": Hex, "P0976-": Type, "P0976-1": Type, "P0976-1G": Type, "P0976-111": Type,
-		"P0976--13": Type, "P0976-13-14": Type, "P０9Z": Length,
+		"P0976--13": Type, "P0976-13-14": Type, "P０9Z": Short,
 	} {
 		_, f, err := Read(given)
 		var e *Error

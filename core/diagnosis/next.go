@@ -7,6 +7,7 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
+	"ohmwright/core/measure"
 	"ohmwright/core/portable"
 )
 
@@ -97,11 +98,11 @@ func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (r
 	out := make([]Next, len(looks))
 	for i := range looks {
 		o := &looks[i]
-		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: evidence.Rounded(bits(o.faults(list)))}
+		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: measure.Rounded(bits(o.faults(list)))}
 	}
 	second := w.promising(looks, out, list, weights)
 	for i := range looks {
-		out[i].Value = evidence.Rounded(stop - w.cost(&looks[i], second, list, weights, sum))
+		out[i].Value = measure.Rounded(stop - w.cost(&looks[i], second, list, weights, sum))
 	}
 	slices.SortStableFunc(out, func(a, b Next) int {
 		return cmp.Or(cmp.Compare(b.Value, a.Value), cmp.Compare(a.Test.String(), b.Test.String()))
@@ -123,7 +124,7 @@ func (w prospect) promising(looks []outlook, out []Next, list []evidence.Scenari
 	for i := range looks {
 		if out[i].Bits > 0 {
 			looks[i].count(list, weights, &t)
-			savings = append(savings, saving{&looks[i], evidence.Rounded(looks[i].cost + after(w.m, &looks[i], &t))})
+			savings = append(savings, saving{&looks[i], measure.Rounded(looks[i].cost + after(w.m, &looks[i], &t))})
 		}
 	}
 	slices.SortStableFunc(savings, func(a, b saving) int { return cmp.Compare(a.cost, b.cost) })

@@ -6,6 +6,7 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
+	"ohmwright/core/measure"
 )
 
 // An Outcome is something that a test may show, and what it would mean. Every value from From to To makes Repair the likeliest.
@@ -94,7 +95,7 @@ func shut(t circuit.Test, list []evidence.Scenario) (mass [circuit.Faults]float6
 func couldShow(t circuit.Test, list []evidence.Scenario, from, to float64) (mass [circuit.Faults]float64) {
 	for i := range list {
 		if d := &list[i].Shows[t]; !list[i].Plain && !math.IsInf(d.Value, 0) {
-			mass[list[i].Fault] += list[i].Mass * (evidence.Normal((to-d.Value)/d.U) - evidence.Normal((from-d.Value)/d.U))
+			mass[list[i].Fault] += list[i].Mass * (measure.Normal((to-d.Value)/d.U) - measure.Normal((from-d.Value)/d.U))
 		}
 	}
 	return mass

@@ -7,6 +7,7 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
+	"ohmwright/core/measure"
 )
 
 // A prospect is readings that are weighed, to look ahead from.
@@ -111,7 +112,7 @@ func (o *outlook) spread(d evidence.Doubtful, all []float64) (uint8, []float64) 
 	first := uint8(k)
 	below := 0.0
 	for ; k < len(o.edges) && o.edges[k] < d.Value+4*d.U; k++ {
-		q := evidence.Normal((o.edges[k] - d.Value) / d.U)
+		q := measure.Normal((o.edges[k] - d.Value) / d.U)
 		all = append(all, q-below)
 		below = q
 	}

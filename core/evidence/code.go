@@ -2,6 +2,7 @@ package evidence
 
 import (
 	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
 	"ohmwright/core/portable"
 	"ohmwright/core/winding"
 )
@@ -20,7 +21,7 @@ type Doubtful struct{ Value, U float64 }
 func (d Doubtful) above(limit float64) float64 {
 	switch {
 	case d.U > 0:
-		return Normal((d.Value - limit) / d.U)
+		return measure.Normal((d.Value - limit) / d.U)
 	case d.Value > limit:
 		return 1
 	}
@@ -59,6 +60,11 @@ const (
 	onSpread    = 0.3  // V
 	shareSpread = 0.05 // of the expected current
 )
+
+// coded reports whether the checks' view of a fault counts.
+func (m *model) coded(f circuit.Fault) bool {
+	return m.Code != circuit.NoCode && f != circuit.None && f != circuit.Other && f != circuit.OtherRow && !f.ComesAndGoes()
+}
 
 // codeChance returns how likely the stored code is, from what the checks would see, with the doubts of the readings that they stand
 // for.

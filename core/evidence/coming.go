@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
 )
 
 // How a fault that comes and goes shows while it is measured: this share of the readings is taken while it is there.
@@ -23,7 +24,7 @@ func (w *Weigher) weighComing(f circuit.Fault) {
 		bad[t] = v.On[t].Value
 	}
 	w.asSound(w.wanted)
-	w.weighNode(node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
+	w.weighNode(&node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
 		r := w.readings[k]
 		if r.Over && math.IsInf(g.value, 0) {
 			return 1, false
@@ -51,7 +52,7 @@ func (w *Weigher) whileThere(f circuit.Fault, r circuit.Reading, supply, any flo
 	default:
 		bad, doubt := w.atSupply(r.Test, bad, supply)
 		common, own := w.m.Doubts(r.Test, bad)
-		like = density(r.Value, bad, math.Sqrt(doubt*doubt+common*common+own))
+		like = measure.Density(r.Value, bad, math.Sqrt(doubt*doubt+common*common+own))
 	}
 	return share * (0.9*like + 0.02*any)
 }

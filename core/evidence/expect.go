@@ -23,7 +23,8 @@ func Expectations(m *circuit.Model) (all [circuit.Tests]Expected) {
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
 	w.narrow = false
 	n := node{fault: circuit.None}
-	w.look(n, 1<<circuit.Tests-1)
+	w.sweep(n, 1<<circuit.Tests-1)
+	w.look(0)
 	for t := range circuit.Test(circuit.Tests) {
 		if t.Possible(m.Side, m.Return) {
 			all[t] = w.expected(t, &n)

@@ -29,8 +29,23 @@ type Scenario struct {
 func (w *Weigher) Scenarios(p [circuit.Faults]float64, wanted circuit.Set) (list []Scenario) {
 	merged := w.merged(p)
 	list = make([]Scenario, 0, len(merged)+len(merged)/2)
+	defer func(narrow bool, middle float64) { w.narrow, w.coil[1] = narrow, middle }(w.narrow, w.coil[1])
+	w.narrow = true // one winding: one look at it is exact
+	var swept node  // whose readings are swept
 	for i := range merged {
-		list = w.foresee(list, &merged[i], wanted)
+		s := &merged[i]
+		n := s.node
+		if n.fault == circuit.Other || n.fault.ComesAndGoes() {
+			n = node{fault: circuit.None}
+		}
+		if w.coil[1] = s.wound.mean; i == 0 || swept.fault != n.fault || swept.way != n.way {
+			w.sweep(n, (wanted|w.wanted|circuit.Told)&^circuit.InsideToo)
+			swept = n
+		} else {
+			w.swept.Wind(w.coil[1], &w.wounds[1])
+		}
+		w.look(n.x.mean)
+		list = w.foresee(list, s, &n, wanted)
 	}
 	return list
 }
@@ -113,29 +128,19 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 	return list
 }
 
-// foresee adds the scenarios of a sample: one for each thing that the driver may do, unless a reading has told.
-func (w *Weigher) foresee(list []Scenario, s *sample, wanted circuit.Set) []Scenario {
-	n := s.node
-	if n.fault == circuit.Other || n.fault.ComesAndGoes() {
-		n = node{fault: circuit.None}
-	}
-	defer func(narrow bool, middle float64) { w.narrow, w.coil[1] = narrow, middle }(w.narrow, w.coil[1])
-	w.narrow, w.coil[1] = true, s.wound.mean // one winding: one look at it is exact
-	look := (wanted | w.wanted | circuit.Told) &^ circuit.InsideToo
-	if d := &s.drive; w.staged && d.Share == 1 && d.U == 0 && d.Load == 1 { // fully on, as a reading has told
-		look |= circuit.OnAlone
-	}
-	w.look(n, look)
+// foresee adds the scenarios of a sample, which reads as a node that was looked at: one for each thing that the driver may do, unless a
+// reading has told.
+func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Set) []Scenario {
 	drives := append(w.drives[:0], s.drive)
 	drives[0].Chance = 1
-	w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, s.wound,
-		1)
+	flow := w.on(circuit.CurrentOn)
+	w.along(&flow, n, s.wound, 1, &w.current)
 	if !w.staged {
 		drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, drives)
 	}
 	w.drives = drives
 	for k, r := range w.readings {
-		w.scene[k] = w.seen(r.Test, &n, s.wound, w.factor[k])
+		w.scene[k] = w.seen(r.Test, n, s.wound, w.factor[k])
 	}
 	kept := 0.0
 	for _, d := range drives {
@@ -159,7 +164,7 @@ func (w *Weigher) foresee(list []Scenario, s *sample, wanted circuit.Set) []Scen
 			case t == circuit.Thermometer:
 				c.Shows[t] = Doubtful{s.wound.at, portable.Hypot(s.wound.within, thermometerWithin/math.Sqrt(3))}
 			default:
-				v := w.seen(t, &n, s.wound, 1)
+				v := w.seen(t, n, s.wound, 1)
 				var g guess
 				w.guess(t, &v, d, w.supplyOf(t), &g)
 				c.Shows[t] = Doubtful{g.value, 0}

@@ -49,14 +49,23 @@ func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
 // narrow is the ratio of the largest to the least winding below which one look in the middle, with its slope, is good enough.
 const narrow = 1.35
 
-// look works out what the wanted tests should read under a node: at three values of the winding, or at the middle one.
-func (w *Weigher) look(n node, wanted circuit.Set) {
+// sweep solves a fault in one of its ways for all of its parameters, about one of them, and for three values of the winding, or the middle
+// one.
+func (w *Weigher) sweep(n node, wanted circuit.Set) {
+	w.m.Sweep(&w.typical, n.fault, n.way, n.x.mean, w.coil[1], wanted, &w.swept)
 	for i, coil := range w.coil {
-		if w.narrow && i != 1 {
-			continue
+		if !w.narrow || i == 1 {
+			w.swept.Wind(coil, &w.wounds[i])
 		}
-		c := w.m.Chain(&w.typical, coil).With(n.fault, n.x.mean, n.way)
-		c.Predict(wanted, &w.views[i])
+	}
+}
+
+// look works out what the tests that were swept should read at a parameter.
+func (w *Weigher) look(x float64) {
+	for i := range w.coil {
+		if !w.narrow || i == 1 {
+			w.wounds[i].At(x, &w.views[i])
+		}
 	}
 }
 
@@ -76,47 +85,62 @@ func (w *Weigher) asSound(same circuit.Set) {
 	}
 }
 
-// along returns what is seen at one value of the winding, with slopes for one standard deviation of each knob, from the same at
-// three values.
-func (w *Weigher) along(lo, middle, hi *circuit.Sight, n *node, of *wound, factor float64) (s circuit.Sight) {
+// A bend is what is seen at three values of the winding, and the curve through them; in a narrow range only that in the middle counts.
+type bend struct {
+	lo, middle, hi *circuit.Sight
+	curve
+}
+
+// on, off and inside return what tests read with the driver on and off, and the volts inside the unit with it off and on.
+func (w *Weigher) on(t circuit.Test) bend {
+	return bend{lo: &w.views[0].On[t], middle: &w.views[1].On[t], hi: &w.views[2].On[t]}
+}
+
+func (w *Weigher) off(t circuit.Test) bend {
+	return bend{lo: &w.views[0].Off[t], middle: &w.views[1].Off[t], hi: &w.views[2].Off[t]}
+}
+
+func (w *Weigher) inside(k int) bend {
+	return bend{lo: &w.views[0].Inside[k], middle: &w.views[1].Inside[k], hi: &w.views[2].Inside[k]}
+}
+
+// draw draws the curve through what was looked at.
+func (b *bend) draw(narrow bool) {
+	if !narrow {
+		b.curve = through(b.lo.Value, b.middle.Value, b.hi.Value)
+	}
+}
+
+// along works out what is seen at one value of the winding, with slopes for one standard deviation of each knob.
+func (w *Weigher) along(b *bend, n *node, of *wound, factor float64, s *circuit.Sight) {
+	u := &w.doubts
+	u[circuit.CoilKnob], u[circuit.FaultKnob] = of.u*factor, n.x.u
 	if w.narrow {
-		s = *middle
-		if !math.IsInf(s.Value, 0) {
+		*s = *b.middle
+		if s.Value <= math.MaxFloat64 {
 			s.Value += s.By[circuit.CoilKnob] * (of.mean*factor - w.coil[1])
 		}
 		for k := range s.By {
-			switch k {
-			case circuit.CoilKnob:
-				s.By[k] *= of.u * factor
-			case circuit.FaultKnob:
-				s.By[k] *= n.x.u
-			default:
-				s.By[k] *= w.doubts[k]
-			}
+			s.By[k] *= u[k]
 		}
-		return s
+		return
 	}
 	at := w.place(of.mean * factor)
-	s.Value = middle.Value
-	if !math.IsInf(s.Value, 0) {
-		s.Value = through(lo.Value, s.Value, hi.Value).at(at)
+	if s.Value = b.middle.Value; s.Value <= math.MaxFloat64 {
+		s.Value = b.at(at)
 	}
-	a, b, share := &lo.By, &middle.By, 2*at
+	from, to, share := &b.lo.By, &b.middle.By, 2*at
 	if at > 0.5 {
-		a, b, share = b, &hi.By, 2*at-1
+		from, to, share = to, &b.hi.By, 2*at-1
 	}
-	share = min(1, max(0, share))
+	if share > 1 {
+		share = 1
+	} else if share < 0 {
+		share = 0
+	}
 	for k := range s.By {
-		u := w.doubts[k]
-		switch k {
-		case circuit.CoilKnob:
-			u = of.u * factor
-		case circuit.FaultKnob:
-			u = n.x.u
-		}
-		s.By[k] = (a[k] + (b[k]-a[k])*share) * u
+		s.By[k] = (from[k] + (to[k]-from[k])*share) * u[k]
 	}
-	return s
 }
 
 // place returns where a winding is between the least and the largest, 0 to 1.
@@ -129,12 +153,26 @@ func (w *Weigher) place(coil float64) float64 {
 
 // seen returns what a test should read at one value of the winding, and what it would read if the driver stayed off.
 func (w *Weigher) seen(t circuit.Test, n *node, of *wound, factor float64) (s sceneOf) {
-	v := &w.views
-	s.Sight = w.along(&v[0].On[t], &v[1].On[t], &v[2].On[t], n, of, factor)
-	if circuit.Staged.Has(t) {
-		s.off = w.along(&v[0].Off[t], &v[1].Off[t], &v[2].Off[t], n, of, factor)
-	}
+	b := bent{on: w.on(t), off: w.off(t)}
+	b.draw(w.narrow)
+	w.view(t, &b, n, of, factor, &s)
 	return s
+}
+
+// A bent is what a test should read with the driver on, and off.
+type bent struct{ on, off bend }
+
+func (b *bent) draw(narrow bool) {
+	b.on.draw(narrow)
+	b.off.draw(narrow)
+}
+
+// view is seen, from curves that are drawn.
+func (w *Weigher) view(t circuit.Test, b *bent, n *node, of *wound, factor float64, s *sceneOf) {
+	w.along(&b.on, n, of, factor, &s.Sight)
+	if circuit.Staged.Has(t) {
+		w.along(&b.off, n, of, factor, &s.off)
+	}
 }
 
 // idling returns what a test reads while the driver is not on, and the variance of a reading about that.
@@ -176,7 +214,7 @@ func (w *Weigher) atSupply(t circuit.Test, value, supply float64) (scaled, doubt
 		return value, 0
 	}
 	value *= supply
-	return value, value * w.supplyDoubt(t)
+	return value, value * w.supplyU[t]
 }
 
 // supplyDoubt returns the standard uncertainty of the supply of a test, over the supply. Where it was measured while driven, it is the

@@ -16,6 +16,9 @@ const (
 	columns = meterColumn + circuit.Meters
 )
 
+// The sums below are written out for this many columns.
+var _ = [1]int{columns - 11: 0}
+
 // A guess is what a reading should be: its value, +Inf for no path; how far one standard deviation of each shared doubt moves
 // it; and the variance of what it shares with no other reading.
 type guess struct {
@@ -26,19 +29,16 @@ type guess struct {
 
 // variance returns the variance of a reading about its guess.
 func (g *guess) variance() float64 {
-	v := g.own
-	for _, s := range g.shared {
-		v += s * s
-	}
-	return v
+	s := &g.shared
+	return g.own + (s[0]*s[0] + s[1]*s[1] + s[2]*s[2] + s[3]*s[3]) + (s[4]*s[4] + s[5]*s[5] + s[6]*s[6] + s[7]*s[7]) +
+		(s[8]*s[8] + s[9]*s[9] + s[10]*s[10])
 }
 
 // with returns the covariance of two readings.
-func (g *guess) with(h *guess) (v float64) {
-	for c, s := range g.shared {
-		v += s * h.shared[c]
-	}
-	return v
+func (g *guess) with(h *guess) float64 {
+	s, r := &g.shared, &h.shared
+	return (s[0]*r[0] + s[1]*r[1] + s[2]*r[2] + s[3]*r[3]) + (s[4]*r[4] + s[5]*r[5] + s[6]*r[6] + s[7]*r[7]) +
+		(s[8]*r[8] + s[9]*r[9] + s[10]*r[10])
 }
 
 // hopeless is the square of the distance, in standard deviations, from which a reading counts only as simply wrong.
@@ -50,10 +50,22 @@ type joint struct {
 	n    int
 	g    [circuit.Tests]*guess
 	off  [circuit.Tests]float64
+	v    [circuit.Tests]float64 // their variances
 	l    [circuit.Tests][circuit.Tests]float64
+	inv  [circuit.Tests]float64 // 1 over the diagonal of L
 	z    [circuit.Tests]float64 // L⁻¹ off
 	top  float64                // the density if every reading were its guess
 	chi2 float64                // Σz²
+	// The same of the first readings, up to each.
+	tops, chi2s [circuit.Tests]float64
+}
+
+// add adds a reading, and reports whether it is so far from its guess that it counts only as simply wrong.
+func (j *joint) add(g *guess, off float64) (far bool) {
+	v := g.variance()
+	j.g[j.n], j.off[j.n], j.v[j.n] = g, off, v
+	j.n++
+	return off*off > hopeless*v
 }
 
 // density returns the density of the readings.
@@ -72,63 +84,72 @@ func falling(chi2 float64) float64 {
 // their guesses that they cannot matter, whatever they share.
 func (j *joint) factor() bool {
 	far := 0
-	for a := range j.n {
-		v := j.g[a].variance()
-		j.l[a][a] = v
-		if j.off[a]*j.off[a] > hopeless*v {
+	n := j.n
+	for j.n = 0; j.n < n; {
+		if j.add(j.g[j.n], j.off[j.n]) {
 			if far++; far > 1 {
+				j.n = n
 				return false
 			}
 		}
 	}
+	j.rows(0)
+	return true
+}
+
+// rows works out the density of the readings where those before one are worked out.
+func (j *joint) rows(from int) {
 	j.top, j.chi2 = 1, 0
-	for a := range j.n {
+	if from > 0 {
+		j.top, j.chi2 = j.tops[from-1], j.chi2s[from-1]
+	}
+	for a := from; a < j.n; a++ {
 		row := &j.l[a]
+		d, z := j.v[a], j.off[a]
 		for b := range a {
 			s := j.g[a].with(j.g[b])
+			other := &j.l[b]
 			for c := range b {
-				s -= row[c] * j.l[b][c]
+				s -= row[c] * other[c]
 			}
-			row[b] = s / j.l[b][b]
-		}
-		d := row[a]
-		z := j.off[a]
-		for c := range a {
-			d -= row[c] * row[c]
-			z -= row[c] * j.z[c]
+			s *= j.inv[b]
+			row[b] = s
+			d -= s * s
+			z -= s * j.z[b]
 		}
 		if d < 1e-12 {
 			d = 1e-12
 		}
 		d = math.Sqrt(d)
-		row[a] = d
-		z /= d
+		inv := 1 / d
+		row[a], j.inv[a] = d, inv
+		z *= inv
 		j.z[a] = z
 		j.chi2 += z * z
-		j.top /= math.Sqrt2 * math.SqrtPi * d
+		j.top *= inv / (math.Sqrt2 * math.SqrtPi)
+		j.tops[a], j.chi2s[a] = j.top, j.chi2
 	}
-	return true
 }
 
 // leaving returns, for each reading, the density of the others, and by how much χ² falls without it.
 //
 //	with P the inverse of the covariance: √(2π/Pₖₖ) exp(½ (P·off)ₖ²/Pₖₖ) times the density;  (P·off)ₖ²/Pₖₖ
 func (j *joint) leaving(others, falls *[circuit.Tests]float64) {
+	var col [circuit.Tests]float64
 	for k := range j.n {
 		// Column k of L⁻¹ gives both: Pₖₖ is the sum of its squares, and (P·off)ₖ its product with z.
-		var col [circuit.Tests]float64
-		p, q := 0.0, 0.0
-		for a := k; a < j.n; a++ {
-			s := 0.0
-			if a == k {
-				s = 1
-			}
+		s := j.inv[k]
+		col[k] = s
+		p, q := s*s, s*j.z[k]
+		for a := k + 1; a < j.n; a++ {
+			s, row := 0.0, &j.l[a]
 			for c := k; c < a; c++ {
-				s -= j.l[a][c] * col[c]
+				s -= row[c] * col[c]
 			}
-			col[a] = s / j.l[a][a]
-			p += col[a] * col[a]
-			q += col[a] * j.z[a]
+			s *= j.inv[a]
+			col[a] = s
+			p += s * s
+			q += s * j.z[a]
 		}
 		falls[k] = q * q / p
 		others[k] = j.top * math.Sqrt(2*math.Pi/p) * falling(j.chi2-falls[k])
@@ -145,17 +166,21 @@ func (j *joint) given(g *guess) (mean, u float64) {
 		for c := range a {
 			s -= j.l[a][c] * w[c]
 		}
-		w[a] = s / j.l[a][a]
+		w[a] = s * j.inv[a]
 		mean += w[a] * j.z[a]
 		v -= w[a] * w[a]
 	}
 	return mean, math.Sqrt(max(v, g.own))
 }
 
-// without leaves one reading out.
-func (j *joint) without(k int) {
-	copy(j.g[k:], j.g[k+1:j.n])
-	copy(j.off[k:], j.off[k+1:j.n])
-	j.n--
-	j.factor()
+// without sets another to the same without one reading.
+func (j *joint) without(k int, into *joint) {
+	into.n = 0
+	for a := range j.n {
+		if a != k {
+			into.g[into.n], into.off[into.n], into.v[into.n] = j.g[a], j.off[a], j.v[a]
+			into.n++
+		}
+	}
+	into.rows(0)
 }

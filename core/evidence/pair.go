@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
 	"ohmwright/core/portable"
 )
 
@@ -22,13 +23,15 @@ func (w *Weigher) Pair() (best [2]circuit.Fault) {
 		}
 	}
 	least := math.Inf(1)
-	slices.SortStableFunc(order, func(a, b circuit.Fault) int { return cmp.Compare(Rounded(w.spare[a]), Rounded(w.spare[b])) })
+	slices.SortStableFunc(order, func(a, b circuit.Fault) int {
+		return cmp.Compare(measure.Rounded(w.spare[a]), measure.Rounded(w.spare[b]))
+	})
 	for _, p := range w.pairs(order) {
 		if p.rare >= least-1e-9 {
 			break
 		}
 		misfit := w.misfitOf(p.of[0], p.of[1])
-		if -portable.Log2(chiSquareTail(misfit, max(1, len(w.readings)-2))) >= Surprising {
+		if -portable.Log2(measure.ChiSquareTail(misfit, max(1, len(w.readings)-2))) >= Surprising {
 			continue
 		}
 		if score := misfit + p.rare; score < least-1e-9 {
@@ -55,7 +58,7 @@ func (w *Weigher) pairs(order []circuit.Fault) (list []pair) {
 			list = append(list, pair{[2]circuit.Fault{a, b}, -2 * portable.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b pair) int { return cmp.Compare(Rounded(a.rare), Rounded(b.rare)) })
+	slices.SortStableFunc(list, func(a, b pair) int { return cmp.Compare(measure.Rounded(a.rare), measure.Rounded(b.rare)) })
 	return list
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
 	"ohmwright/core/portable"
 )
 
@@ -98,7 +99,7 @@ func (w *Weigher) Surprise() float64 {
 	if len(w.readings) == 0 || w.misfit <= 0 {
 		return 0
 	}
-	return max(0, -portable.Log2(chiSquareTail(min(w.misfit, absurd), max(1, len(w.readings)-1))))
+	return max(0, -portable.Log2(measure.ChiSquareTail(min(w.misfit, absurd), max(1, len(w.readings)-1))))
 }
 
 // Worst returns the reading without which a single fault would fit best.
@@ -117,5 +118,5 @@ func (w *Weigher) Plausible() float64 {
 	if math.IsInf(w.plainest, 0) {
 		return 0
 	}
-	return chiSquareTail(w.plainest, max(1, len(w.readings)))
+	return measure.ChiSquareTail(w.plainest, max(1, len(w.readings)))
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/measure"
 )
 
 // A Trial is a reading that is not taken yet, at many values at once: how likely each repair is after each of them.
@@ -21,27 +22,28 @@ type Trial struct {
 	scene            sceneOf // at the winding at hand
 }
 
-// leastLiving is the share of all mass from which a node is weighed again.
-const leastLiving = 1e-8
+// leastLiving is the share of all mass from which a node is weighed again, and leastTried that from which a piece of the winding is.
+const (
+	leastLiving = 1e-8
+	leastTried  = 1e-7
+)
+
+// everyPiece stands for all pieces of the winding.
+const everyPiece = ^uint64(0)
 
 // Try weighs readings together with one more at each of the values. The weigher has weighed the readings alone: only the nodes that these
 // leave are weighed again.
 func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float64) *Trial {
-	var likely []node
-	for _, n := range w.alive {
-		if n.mass > leastLiving*w.whole {
-			likely = append(likely, n.node)
-		}
-	}
+	before := w
 	w = newWeigher(&w.m.Model, readings, false)
 	w.brief = true
 	if len(w.readings) > 0 {
-		w.only(likely)
+		w.only(before)
 	}
 	r := &Trial{test: t, values: values, After: make([][circuit.Repairs]float64, len(values)), plain: make([]float64, len(values)), supply: 1}
 	w.trial = r
 	w.wanted = w.wanted.With(t)
-	w.staged = w.staged || circuit.Staged.Has(t)
+	w.stages(t)
 	if w.driven > 0 && circuit.Staged.Has(t) {
 		r.supply = w.driven
 	}
@@ -50,13 +52,13 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 	return r
 }
 
-// only leaves out nodes that are not about other nodes, which may be divided less finely. A node that stands for a fault as a whole stands
-// for all of its nodes.
-func (w *Weigher) only(likely []node) {
-	w.kept = map[kind][]piece{}
-	for _, n := range likely {
-		w.kept[kind{n.fault, n.way}] = append(w.kept[kind{n.fault, n.way}], n.x)
-		w.keptWhole[n.fault] = w.keptWhole[n.fault] || n.x.share == 1
+// only leaves out nodes that are not about those of which another weigher has left something. It may have divided them less finely.
+func (w *Weigher) only(before *Weigher) {
+	w.kept = map[kind][]living{}
+	for _, l := range before.alive {
+		at := kind{l.fault, l.way}
+		l.mass /= before.whole
+		w.kept[at] = append(w.kept[at], l)
 	}
 }
 
@@ -66,17 +68,26 @@ type kind struct {
 	way   int
 }
 
-// leaves reports whether a node is left out.
-func (w *Weigher) leaves(n node) bool {
-	if w.kept == nil || w.keptWhole[n.fault] {
-		return false
+// tries returns the pieces of the winding with which a node is weighed; 0 if it is left out. A node that stands for a fault as a whole
+// stands for all of its nodes; it is weighed with every piece, as is what was divided less finely before.
+func (w *Weigher) tries(n node) (pieces uint64) {
+	if first := w.kept[kind{n.fault, 0}]; w.kept == nil || len(first) > 0 && first[0].x.share == 1 && first[0].mass > leastLiving {
+		return everyPiece
 	}
-	for _, x := range w.kept[kind{n.fault, n.way}] {
-		if math.Abs(x.mean-n.x.mean) <= 2*(x.u+n.x.u) {
-			return false
+	about := false
+	for _, l := range w.kept[kind{n.fault, n.way}] {
+		if l.node == n {
+			pieces = l.wounds
 		}
+		about = about || l.mass > leastLiving && math.Abs(l.x.mean-n.x.mean) <= 2*(l.x.u+n.x.u)
 	}
-	return true
+	switch {
+	case !about:
+		return 0
+	case n.x.share == 1, len(w.readings) < 2:
+		return everyPiece
+	}
+	return pieces
 }
 
 // note adds to the densities in a healthy circuit.
@@ -89,35 +100,35 @@ func (r *Trial) note(w *Weigher, d *Drive, share float64) {
 	}
 	u := math.Sqrt(g.variance())
 	for i, v := range r.values {
-		r.plain[i] += share * density(v, g.value, u)
+		r.plain[i] += share * measure.Density(v, g.value, u)
 	}
 }
 
-// add adds a sample of the readings, with the joint distribution that the weigher holds; right is the part of its mass with which all
-// of the readings are right, and worst the place of the one that is wrong in the largest part of the rest, whose mass is rest.
-func (r *Trial) add(w *Weigher, s *sample, right, rest float64, worst int) {
+// add adds what is left of a fault with a driver, with the joint distribution that the weigher holds; mass is all of it, right is the part
+// with which all of the readings are right, and worst the place of the one that is wrong in the largest part of the rest.
+func (r *Trial) add(w *Weigher, f circuit.Fault, d *Drive, mass, right, rest float64, worst int) {
 	var g guess
-	w.guess(r.test, &r.scene, &s.drive, r.supply, &g)
-	repair := w.m.Repair(s.node.fault)
+	w.guess(r.test, &r.scene, d, r.supply, &g)
+	repair := w.m.Repair(f)
 	if math.IsInf(g.value, 0) {
 		r.Over[repair] += (1-slip)*right + rest
-		r.wrong[repair] += s.mass
+		r.wrong[repair] += mass
 		return
 	}
 	r.wrong[repair] += right
-	r.wrongOver[repair] += s.mass
+	r.wrongOver[repair] += mass
 	mean, u := w.joint.given(&g)
 	r.peak(repair, (1-slip)*right, mean, u)
-	switch f := s.node.fault; {
+	switch {
 	case f.ComesAndGoes():
-		r.addComing(w, s, mean, u)
+		r.addComing(w, f, mass, mean, u)
 	case driven(r.test):
 		off, v := w.idling(r.test, &r.scene, r.supply)
 		r.peak(repair, notOn*right, off, math.Sqrt(v))
 	}
 	if rest > 0.1*right && worst >= 0 {
-		w.joint.without(worst)
-		mean, u := w.joint.given(&g)
+		w.joint.without(worst, &w.rest)
+		mean, u := w.rest.given(&g)
 		r.peak(repair, rest, mean, u)
 	}
 }
@@ -131,21 +142,21 @@ func (r *Trial) peak(of circuit.Repair, mass, mean, u float64) {
 		if z > reach {
 			break
 		}
-		r.After[i][of] += top * bell(z)
+		r.After[i][of] += top * measure.Bell(z)
 	}
 }
 
 // addComing adds what is read while a fault that comes and goes is there, where that is far from the rest.
-func (r *Trial) addComing(w *Weigher, s *sample, mean, u float64) {
-	repair := w.m.Repair(s.node.fault)
+func (r *Trial) addComing(w *Weigher, f circuit.Fault, mass, mean, u float64) {
+	repair := w.m.Repair(f)
 	for i, v := range r.values {
 		if math.Abs(v-mean) > 4*u {
 			at := circuit.Reading{Test: r.test, Value: v}
-			r.After[i][repair] += s.mass * w.whileThere(s.node.fault, at, r.supply, w.m.anything(at))
+			r.After[i][repair] += mass * w.whileThere(f, at, r.supply, w.m.anything(at))
 		}
 	}
 	over := circuit.Reading{Test: r.test, Over: true}
-	r.Over[repair] += s.mass * w.whileThere(s.node.fault, over, r.supply, w.m.anything(over))
+	r.Over[repair] += mass * w.whileThere(f, over, r.supply, w.m.anything(over))
 }
 
 // finish adds what all faults have in common, and what is none of them.

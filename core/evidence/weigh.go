@@ -76,17 +76,32 @@ type Weigher struct {
 	plainest float64                 // the least χ² of the readings in a healthy circuit
 	spare    [circuit.Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
-	views     [3]circuit.View
-	sound     [3]circuit.View // of a healthy circuit
-	fixed     []fixed
-	scene     []sceneOf // for each reading, at the winding at hand
-	joint     joint
-	drives    []Drive
-	current   circuit.Sight             // fully on, at the winding at hand
-	kept      map[kind][]piece          // nil unless only nodes about these are weighed
-	keptWhole [circuit.Faults]bool      // faults of which all nodes are
-	trial     *Trial                    // nil unless one more reading is tried
-	bad       [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
+	swept   circuit.Sweep
+	wounds  [3]circuit.Wound
+	views   [3]circuit.View
+	sound   [3]circuit.View // of a healthy circuit
+	fixed   []fixed
+	scene   []sceneOf // for each reading, at the winding at hand
+	joint   joint
+	rest    joint  // the same without the worst reading
+	bents   []bent // of the readings, at the node at hand
+	tried   bent   // of the trial
+	flow    bend   // of the current
+	checks  [2]bend
+	supplyU [circuit.Tests]float64 // the supply's standard uncertainty, over the supply, in each test
+	drives  []Drive
+	bundles []bundle
+	bundled []uint8 // for each drive, its bundle
+	// Whether there is a reading with everything plugged in and the driver told to be on, and one on the test load.
+	told, loaded  bool
+	loadAmperes   float64
+	index         [circuit.Tests]int        // of the joint distribution's readings
+	others, falls [circuit.Tests]float64    // what leaving each of them out changes
+	current       circuit.Sight             // fully on, at the winding at hand
+	kept          map[kind][]living         // nil unless only nodes about these are weighed
+	pieces        uint64                    // of the winding that are weighed, a bit each
+	trial         *Trial                    // nil unless one more reading is tried
+	bad           [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
 // Weigh weighs every fault by readings.
@@ -100,7 +115,7 @@ func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
 // newWeigher readies the weighing of readings; coarse: with the winding and the parameters divided less finely.
 func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weigher {
 	known := model{*m}
-	w := &Weigher{m: &known, coarse: coarse, misfit: math.Inf(1), plainest: math.Inf(1)}
+	w := &Weigher{m: &known, coarse: coarse, pieces: everyPiece, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
 	for _, r := range Latest(m, readings) {
 		w.made = w.made.With(r.Test)
@@ -115,7 +130,7 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 		default:
 			w.readings = append(w.readings, r)
 			w.wanted = w.wanted.With(r.Test)
-			w.staged = w.staged || circuit.Staged.Has(r.Test)
+			w.stages(r.Test)
 			if r.At != nil && !known.Warmth.Known {
 				known.Warmth = circuit.Warmth{Known: true, At: *r.At, Within: circuit.WarmthWithin}
 			}
@@ -130,7 +145,16 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
 	w.narrow = w.coil[2] < narrow*w.coil[0]
-	w.normal = w.m.expectedCurrent()
+	w.normal, w.loadAmperes = w.m.expectedCurrent(), w.m.LoadAmperes()
+	for t := range w.supplyU {
+		w.supplyU[t] = w.supplyDoubt(circuit.Test(t))
+	}
+	w.arrange()
+	return w
+}
+
+// arrange readies what is kept for each reading.
+func (w *Weigher) arrange() {
 	n := len(w.readings)
 	w.fixed = make([]fixed, n)
 	w.scene, w.any, w.plain = make([]sceneOf, n), make([]float64, n), make([]float64, n)
@@ -140,11 +164,11 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 		w.anyMost = max(w.anyMost, w.any[k], notOn)
 		w.factor[k], w.supply[k] = 1, 1
 		if r.At != nil {
-			w.factor[k] = winding.Copper.Factor(known.warmest(), *r.At)
+			w.factor[k] = winding.Copper.Factor(w.m.warmest(), *r.At)
 		}
 		switch {
 		case r.Supply > 0:
-			w.supply[k] = r.Supply / m.Supply
+			w.supply[k] = r.Supply / w.m.Supply
 		case w.driven > 0 && circuit.Staged.Has(r.Test) && r.Test != circuit.SupplyDriven:
 			w.supply[k] = w.driven
 		}
@@ -156,7 +180,13 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	for f := range w.spare {
 		w.spare[f] = math.Inf(1)
 	}
-	return w
+}
+
+// stages notes that the readings depend on what the driver does, if that of a test does.
+func (w *Weigher) stages(t circuit.Test) {
+	w.told = w.told || circuit.Told.Has(t)
+	w.loaded = w.loaded || t == circuit.VoltsLoad
+	w.staged = w.told || w.loaded
 }
 
 // thermometerWithin is the half-width of a thermometer's reading on a part, in kelvin: common practice.
@@ -164,7 +194,8 @@ const thermometerWithin = 3
 
 // all weighs every fault.
 func (w *Weigher) all() {
-	w.look(node{fault: circuit.None}, w.wanted)
+	w.sweep(node{fault: circuit.None}, w.wanted)
+	w.look(0)
 	w.sound = w.views
 	w.weighFault(circuit.None)
 	for f := circuit.None + 1; int(f) < circuit.Faults; f++ {
@@ -215,17 +246,23 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 	same := w.m.Untouched(f) & w.wanted
 	w.asSound(same)
 	if same == w.wanted { // all its parameters read alike
-		w.weighNode(node{fault: f, x: whole(parts)}, prior, nil)
+		w.weighNode(&node{fault: f, x: whole(parts)}, prior, nil)
 		return
 	}
+	defer func() { w.pieces = everyPiece }()
 	for way := range f.Ways() {
+		swept := false
 		for _, x := range parts {
 			n := node{f, way, x}
-			if w.leaves(n) {
+			if w.pieces = w.tries(n); w.pieces == 0 {
 				continue
 			}
-			w.look(n, w.wanted&^same)
-			w.weighNode(n, prior*x.share/float64(f.Ways()), nil)
+			if !swept {
+				w.sweep(node{f, way, parts[len(parts)/2]}, w.wanted&^same)
+				swept = true
+			}
+			w.look(x.mean)
+			w.weighNode(&n, prior*x.share/float64(f.Ways()), nil)
 		}
 	}
 }
@@ -249,30 +286,60 @@ func (w *Weigher) fineness() float64 {
 	return 1
 }
 
-// weighNode weighs a node with every piece of the winding. Readings in skip are left out.
-func (w *Weigher) weighNode(n node, weight float64, skip func(k int, g *guess) (factor float64, skip bool)) {
+// A skipper leaves a reading out where it is as it should be for another reason; factor is then how likely that is.
+type skipper func(k int, g *guess) (factor float64, skip bool)
+
+// weighNode weighs a node with every piece of the winding. Readings that skip says are left out.
+func (w *Weigher) weighNode(n *node, weight float64, skip skipper) {
+	w.draw(n)
 	for i := range w.windings {
 		of := &w.windings[i]
-		if !w.fix(&n, of, skip) {
+		if w.pieces&bit(i) == 0 || !w.fix(n, of, skip) {
 			continue
 		}
-		for k, r := range w.readings {
-			if circuit.Staged.Has(r.Test) {
-				w.scene[k] = w.seen(r.Test, &n, of, w.factor[k])
+		for k := range w.readings {
+			if t := w.readings[k].Test; circuit.Staged.Has(t) {
+				w.view(t, &w.bents[k], n, of, w.factor[k], &w.scene[k])
 			}
 		}
 		if w.trial != nil {
-			w.trial.scene = w.seen(w.trial.test, &n, of, 1)
+			w.view(w.trial.test, &w.tried, n, of, 1, &w.trial.scene)
 		}
-		mass := weight * of.share * w.code(&n, of)
+		mass := weight * of.share * w.code(n, of)
 		w.drives = append(w.drives[:0], fully)
 		if w.staged {
-			w.current = w.along(&w.views[0].On[circuit.CurrentOn], &w.views[1].On[circuit.CurrentOn], &w.views[2].On[circuit.CurrentOn], &n, of, 1)
+			w.along(&w.flow, n, of, 1, &w.current)
 			w.drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, w.drives)
 		}
-		for d := range w.drives {
-			w.weigh(n, of, &w.drives[d], mass*w.drives[d].Chance, skip)
+		w.bundle()
+		w.weigh(n, of, mass, skip)
+		w.take(n, i, mass)
+	}
+}
+
+// draw draws the curves of a node along the winding.
+func (w *Weigher) draw(n *node) {
+	if w.bents == nil {
+		w.bents = make([]bent, len(w.readings))
+		for k := range w.readings {
+			t := w.readings[k].Test
+			w.bents[k] = bent{w.on(t), w.off(t)}
 		}
+		w.flow, w.checks = w.on(circuit.CurrentOn), [2]bend{w.inside(0), w.inside(1)}
+		if w.trial != nil {
+			w.tried = bent{w.on(w.trial.test), w.off(w.trial.test)}
+		}
+	}
+	for k := range w.bents {
+		w.bents[k].draw(w.narrow)
+	}
+	w.flow.draw(w.narrow)
+	if w.m.coded(n.fault) {
+		w.checks[0].draw(w.narrow)
+		w.checks[1].draw(w.narrow)
+	}
+	if w.trial != nil {
+		w.tried.draw(w.narrow)
 	}
 }
 
@@ -288,15 +355,16 @@ type fixed struct {
 
 // fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
 // that the node cannot matter.
-func (w *Weigher) fix(n *node, of *wound, skip func(int, *guess) (float64, bool)) bool {
+func (w *Weigher) fix(n *node, of *wound, skip skipper) bool {
 	far := 0
-	for k, r := range w.readings {
+	for k := range w.readings {
 		f := &w.fixed[k]
 		f.undriven = -1
-		if circuit.Staged.Has(r.Test) {
+		t := w.readings[k].Test
+		if circuit.Staged.Has(t) {
 			continue
 		}
-		w.scene[k] = w.seen(r.Test, n, of, w.factor[k])
+		w.view(t, &w.bents[k], n, of, w.factor[k], &w.scene[k])
 		w.fit(k, &fully, skip, f)
 		if !f.apart && (f.alone || f.off*f.off <= hopeless*f.variance()) {
 			continue
@@ -309,7 +377,7 @@ func (w *Weigher) fix(n *node, of *wound, skip func(int, *guess) (float64, bool)
 }
 
 // fit works out what a reading is beside its guess.
-func (w *Weigher) fit(k int, d *Drive, skip func(int, *guess) (float64, bool), f *fixed) {
+func (w *Weigher) fit(k int, d *Drive, skip skipper, f *fixed) {
 	r := &w.readings[k]
 	w.guess(r.Test, &w.scene[k], d, w.supply[k], &f.guess)
 	path := !math.IsInf(f.value, 0)
@@ -332,197 +400,19 @@ func (w *Weigher) fit(k int, d *Drive, skip func(int, *guess) (float64, bool), f
 
 // code returns how likely the code is under a node, at one piece of the winding.
 func (w *Weigher) code(n *node, of *wound) float64 {
-	if w.m.Code == circuit.NoCode {
-		return 1
+	if !w.m.coded(n.fault) {
+		return w.m.codeChance(n.fault, checked{}, w.normal)
 	}
-	v := &w.views
-	see := func(a, b, c *circuit.Sight) Doubtful {
-		s := w.along(a, b, c, n, of, 1)
+	var s circuit.Sight
+	see := func(b *bend) Doubtful {
+		w.along(b, n, of, 1, &s)
 		u := 0.0
 		for _, by := range s.By {
 			u += by * by
 		}
 		return Doubtful{s.Value, math.Sqrt(u)}
 	}
-	c := checked{
-		off:     see(&v[0].Inside[0], &v[1].Inside[0], &v[2].Inside[0]),
-		on:      see(&v[0].Inside[1], &v[1].Inside[1], &v[2].Inside[1]),
-		amperes: see(&v[0].On[circuit.CurrentOn], &v[1].On[circuit.CurrentOn], &v[2].On[circuit.CurrentOn]),
-	}
-	return w.m.codeChance(n.fault, c, w.normal)
-}
-
-// weigh weighs a node with one piece of the winding and one thing that the driver does.
-func (w *Weigher) weigh(n node, of *wound, d *Drive, mass float64, skip func(int, *guess) (float64, bool)) {
-	j := &w.joint
-	j.n = 0
-	sure, off := 1.0, 0.0 // of readings that are OL or should be
-	var index [circuit.Tests]int
-	for k := range w.readings {
-		f := &w.fixed[k]
-		if circuit.Staged.Has(w.readings[k].Test) {
-			w.fit(k, d, skip, f)
-		}
-		sure *= f.sure
-		if f.apart {
-			off += mismatch * mismatch
-		}
-		if !f.alone {
-			j.g[j.n], j.off[j.n], index[j.n] = &f.guess, f.off, k
-			j.n++
-		}
-	}
-	if n.fault == circuit.None {
-		w.note(of.share*d.Chance, index[:j.n])
-		if w.trial != nil {
-			w.trial.note(w, d, of.share*d.Chance)
-		}
-	}
-	if !j.factor() {
-		return
-	}
-	s := sample{n, of, *d, mass}
-	right, rest, worst := w.keep(&s, sure, off, index[:j.n])
-	if w.trial != nil && s.mass > 1e-7*w.whole {
-		w.trial.add(w, &s, right, rest, worst)
-	}
-}
-
-// note adds to the densities of the readings in a healthy circuit.
-func (w *Weigher) note(share float64, index []int) {
-	for a, k := range index {
-		v := w.joint.g[a].variance()
-		z2 := w.joint.off[a] * w.joint.off[a] / v
-		w.plain[k] += share * falling(z2) / math.Sqrt(2*math.Pi*v)
-	}
-}
-
-// negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out; negligibleTried is the
-// same where only masses are asked for.
-const (
-	negligible      = 1e-10
-	negligibleTried = 1e-7
-)
-
-// absurd is a χ² from which nothing but rounding is left of a sample.
-const absurd = 1e8
-
-// keep adds a sample's mass: with all readings right, or one of them simply wrong. It returns the two parts, and which reading is wrong
-// in most of the second; -1 if there is none.
-func (w *Weigher) keep(s *sample, sure, off float64, index []int) (right, rest float64, worst int) {
-	j, f := &w.joint, s.node.fault
-	var others, falls [circuit.Tests]float64
-	likely := j.density()
-	total := (1 - slip) * likely
-	right, worst = s.mass*sure*total, -1
-	largest := 0.0
-	most := 0.0
-	least := negligible
-	if w.brief {
-		least = negligibleTried
-	}
-	if j.chi2 > absurd || f != circuit.None && s.mass*sure*(likely+w.anyMost*j.top) < least*w.whole {
-		s.mass = 0
-		return 0, 0, -1
-	}
-	j.leaving(&others, &falls)
-	for a, k := range index {
-		without := others[a]
-		undriven := w.undriven(k) * without
-		w.idle[k] += s.mass * sure * undriven
-		wrong := slip*w.any[k]*without + undriven
-		total += wrong
-		if wrong > largest {
-			largest, worst = wrong, a
-		}
-		w.less[k][f] += s.mass * sure * without
-		if falls[a] > most {
-			most = falls[a]
-		}
-		if !f.ComesAndGoes() {
-			less(&w.without[k], j.chi2+off-falls[a])
-		}
-	}
-	for k := range w.readings {
-		if !contains(index, k) { // OL, or should be
-			x, gap := &w.fixed[k], off
-			if x.apart {
-				gap -= mismatch * mismatch
-			}
-			w.less[k][f] += s.mass * likely * sure / x.sure
-			if !f.ComesAndGoes() {
-				less(&w.without[k], j.chi2+gap)
-			}
-		}
-	}
-	if !f.ComesAndGoes() {
-		less(&w.misfit, j.chi2+off)
-	}
-	if f == circuit.None && (s.drive.Holds || s.drive.Share == 1 && s.drive.Load == 1) {
-		less(&w.plainest, j.chi2+off)
-	}
-	w.spare[f] = min(w.spare[f], j.chi2+max(0, off-mismatch*mismatch)-most)
-	s.mass *= sure * total
-	w.mass[f] += s.mass
-	w.whole += s.mass
-	w.remember(s)
-	return right, s.mass - right, worst
-}
-
-// less lowers a least value; in js/wasm the built-in min of floats is a call.
-func less(least *float64, v float64) {
-	if v < *least {
-		*least = v
-	}
-}
-
-// A living is a node and its mass.
-type living struct {
-	node
-	mass float64
-}
-
-// remember keeps a sample that is looked at again, if it is not negligible.
-func (w *Weigher) remember(s *sample) {
-	if w.brief {
-		return
-	}
-	if n := len(w.alive); n > 0 && w.alive[n-1].node == s.node {
-		w.alive[n-1].mass += s.mass
-	} else {
-		w.alive = append(w.alive, living{s.node, s.mass})
-	}
-	if s.mass > 1e-7*w.whole {
-		w.samples = append(w.samples, *s)
-	}
-}
-
-// notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
-// stored code. Common practice.
-const notOn = 0.03
-
-// undriven returns the density of a reading that was taken while the driver was not on, as it should have been.
-func (w *Weigher) undriven(k int) float64 {
-	r, f := w.readings[k], &w.fixed[k]
-	switch {
-	case f.undriven >= 0:
-	case driven(r.Test):
-		off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
-		z2 := (r.Value - off) * (r.Value - off) / v
-		f.undriven = notOn * falling(z2) / math.Sqrt(2*math.Pi*v)
-	default:
-		f.undriven = 0
-	}
-	return f.undriven
-}
-
-func contains(list []int, k int) bool {
-	for _, i := range list {
-		if i == k {
-			return true
-		}
-	}
-	return false
+	return w.m.codeChance(n.fault, checked{off: see(&w.checks[0]), on: see(&w.checks[1]), amperes: see(&w.flow)}, w.normal)
 }
 
 // Chances returns the faults' probabilities.

@@ -194,7 +194,7 @@ func labelled(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) []Note 
 		case d.Shape == tool.Group:
 			out[i].Text = speak.Say("sheet.missing.group", label)
 		case f.Bare():
-			out[i].Text = speak.Say("sheet.missing", label, f.Hint)
+			out[i].Text = speak.Say("sheet.missing", t.Label(f.Field, speak), f.Hint)
 		}
 	}
 	return out

@@ -31,11 +31,17 @@ func Exp(x float64) float64 {
 	k := math.Floor(float64(x*math.Log2E) + 0.5)
 	hi, lo := x-float64(k*ln2Hi), float64(k*ln2Lo)
 	r := hi - lo
-	p := 1.0 / 6227020800
-	for _, c := range [...]float64{1. / 479001600, 1. / 39916800, 1. / 3628800, 1. / 362880, 1. / 40320, 1. / 5040, 1. / 720, 1. / 120,
-		1. / 24, 1. / 6, 1. / 2} {
-		p = float64(p*r) + c
-	}
+	p := float64(r*(1./6227020800)) + 1./479001600
+	p = float64(p*r) + 1./39916800
+	p = float64(p*r) + 1./3628800
+	p = float64(p*r) + 1./362880
+	p = float64(p*r) + 1./40320
+	p = float64(p*r) + 1./5040
+	p = float64(p*r) + 1./720
+	p = float64(p*r) + 1./120
+	p = float64(p*r) + 1./24
+	p = float64(p*r) + 1./6
+	p = float64(p*r) + 1./2
 	y := 1 + (r + float64(r*r*p))
 	if k < -1021 { // in two steps: the result may be below the least normal number
 		return y * power(int(k)+200) * power(-200)

@@ -133,7 +133,7 @@ const (
 
 // Answer reads a JSON request, with numbers in the notation of mark, and answers it.
 func (t *Tool) Answer(request []byte, mark quantity.Mark, speak *wording.Speaker) Outcome {
-	f := &Faults{Speak: t.Speaker(speak)}
+	f := &Faults{Speak: t.Speaker(speak), tool: t}
 	n, ok := readJSON(request, t.MaxBytes(), f)
 	if !ok {
 		return Outcome{Faults: f.list}
@@ -143,7 +143,7 @@ func (t *Tool) Answer(request []byte, mark quantity.Mark, speak *wording.Speaker
 
 // Ask answers a request that a form or a link has already parsed.
 func (t *Tool) Ask(request Node, mark quantity.Mark, speak *wording.Speaker, detail Detail) Outcome {
-	f := &Faults{Speak: t.Speaker(speak)}
+	f := &Faults{Speak: t.Speaker(speak), tool: t}
 	if request.bytes() > t.MaxBytes() {
 		f.tooLarge(t.MaxBytes())
 		return Outcome{Faults: f.list}

@@ -32,9 +32,9 @@ func bind(fields []*Field, object Node, path string, mark quantity.Mark, f *Faul
 		switch {
 		case !d.Need || r.slots[i].given:
 		case d.Shape == Group:
-			f.Missing(d.Path(r), "missing_group", d.Name, joinNames(d.Fields))
+			f.Missing(d.Path(r), "missing_group", f.Label(d.Path(r)), joinNames(d.Fields))
 		default:
-			f.Missing(d.Path(r), "missing", d.Name, d.sample())
+			f.Lacks(d.Path(r), d.sample())
 		}
 	}
 	return r
@@ -86,6 +86,12 @@ type value struct {
 func (v value) wrong(code Code, given, key string, args ...any) {
 	v.s.ok = false
 	v.faults.Add(Fault{Field: v.path, Code: code, Given: given}, key, args...)
+}
+
+// lacks notes that this value is missing, with one that would be right.
+func (v value) lacks(sample string) {
+	v.s.ok = false
+	v.faults.Lacks(v.path, sample)
 }
 
 func (v value) quantity(n Node) {
@@ -142,7 +148,7 @@ func (v value) number(n Node) {
 		given := quantity.Clip(v.s.text)
 		switch {
 		case text == "":
-			v.wrong(Missing, "", "missing", v.d.Name, v.d.sample())
+			v.lacks(v.d.sample())
 		case v.d.Shape == Whole:
 			v.wrong(Syntax, given, "whole", given)
 		default:
@@ -195,7 +201,7 @@ func (v value) choice(n Node) {
 			v.wrong(Conflict, n.String(), "choose", joinNames(v.d.Fields))
 		}
 	case n.kind == aString && n.text == "":
-		v.wrong(Missing, "", "missing", v.d.Name, v.d.Choices[0])
+		v.lacks(v.d.Choices[0])
 	default:
 		v.wrong(Unknown, n.String(), "choice", n.String(), v.d.choices())
 	}

@@ -41,6 +41,7 @@ func (f Fault) Bare() bool { return f.bare }
 // Faults collects everything that is wrong with a request.
 type Faults struct {
 	Speak *wording.Speaker
+	tool  *Tool // whose fields they name; nil outside a request
 	list  []Fault
 }
 
@@ -70,6 +71,17 @@ func (f *Faults) OutOf(field, given, key string, args ...any) {
 // Missing adds a fault for a field that the other fields make necessary.
 func (f *Faults) Missing(field, key string, args ...any) {
 	f.Add(Fault{Field: field, Code: Missing}, key, args...)
+}
+
+// Lacks adds a fault for a field that is missing. It is named as its reader sees it, by its label, with a value that would be right.
+func (f *Faults) Lacks(field, sample string) { f.Missing(field, "missing", f.Label(field), sample) }
+
+// Label returns the label of the field at a path, or the path where no label is known.
+func (f *Faults) Label(path string) string {
+	if f.tool == nil {
+		return path
+	}
+	return f.tool.Label(path, f.Speak)
 }
 
 // Instead adds a fault in place of those that its field has so far.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ohmwright/core/quantity"
+	"ohmwright/core/wording"
 )
 
 // A Shape says which form a field's value takes in a request.
@@ -296,6 +297,26 @@ func (t *Tool) NoRow(key string) bool {
 	_, found, rest := t.walk(key)
 	index, _, _ := strings.Cut(rest, ".")
 	return found != nil && found.Shape == List && index != "" && strings.Trim(index, "+-0123456789") == ""
+}
+
+// Label returns the label of the field at a flat key; the key itself where there is none.
+func (t *Tool) Label(key string, speak *wording.Speaker) string {
+	fields, label := t.Fields, ""
+	for _, part := range t.Split(key) {
+		if _, ok := RowNumber(part); ok {
+			continue
+		}
+		i := indexOf(fields, part)
+		if i < 0 {
+			return key
+		}
+		label, _ = fields[i].Words(JoinPath(label, part))
+		fields = fields[i].Fields
+	}
+	if speak.Has(label) {
+		return speak.Say(label)
+	}
+	return key
 }
 
 // walk follows a flat key through the declared fields as far as it leads. The rest is what it could not follow.

@@ -22,14 +22,13 @@ const MaxRequest = 64 << 10
 type Tool struct {
 	Name    string
 	Fields  []*Field
-	Words   []wording.Words // its own catalogue in each language; for the keys see [Field] and [Way]
-	Example string          // a request that gets an answer, for help and the page
-	Before  []string        // codes of the cautions to read before the first step
-	Mind    string          // key of the title above the cautions after the answer; "" for sheet.cautions
-	Most    int             // most bytes of a request, if files need more than MaxRequest
-	Slot    string          // name of the list in whose place the answer begins on a narrow page
-	Keeps   []string        // fields that belong to a vehicle rather than to one job: the page keeps them under the vehicle's name
-	Jobless bool            // takes part in no job
+	Example string   // a request that gets an answer, for help and the page
+	Before  []string // codes of the cautions to read before the first step
+	Mind    string   // key of the title above the cautions after the answer; "" for sheet.cautions
+	Most    int      // most bytes of a request, if files need more than MaxRequest
+	Slot    string   // name of the list in whose place the answer begins on a narrow page
+	Keeps   []string // fields that belong to a vehicle rather than to one job: the page keeps them under the vehicle's name
+	Jobless bool     // takes part in no job
 	// Hand says what a reader hands on, where that is not the link of the whole request. It may be nil.
 	Hand   func(*Record, *wording.Speaker) Handed
 	Marks  bool // what others hand in on it is marked, from a text that is pasted

@@ -94,7 +94,7 @@ func TestManyFaultsOfAForm(t *testing.T) {
 		written, err := json.Marshal(notes)
 		require.NoError(t, err)
 		assert.Less(t, len(written), tool.MaxRequest, "%s: bytes of the notes", tl.Name)
-		assert.Regexp(t, `^2\d\d\d more faults`, notes[len(notes)-1].Text, "%s: the last note should count the rest", tl.Name)
+		assert.Regexp(t, `not listed here: 2\d\d\d\.`, notes[len(notes)-1].Text, "%s: the last note should count the rest", tl.Name)
 	}
 }
 
@@ -177,4 +177,22 @@ func followHints(t *testing.T, tl *tool.Tool, d *tool.Field, path string, around
 		}
 	}
 	return n
+}
+
+// TestWhatIsMissingHasItsLabel checks that a field that is missing is named as its reader sees it, and not by its key.
+func TestWhatIsMissingHasItsLabel(t *testing.T) {
+	named := 0
+	for _, tl := range tools.All {
+		o := tl.Ask(tool.ObjectNode(), quantity.Point, tools.English(), tool.Full)
+		for _, f := range o.Faults {
+			if !f.Bare() {
+				continue
+			}
+			label := tl.Label(f.Field, tl.Speaker(tools.English()))
+			assert.NotEqual(t, f.Field, label, "%s: %s has no label", tl.Name, f.Field)
+			assert.Contains(t, f.Message, "“"+label+"”", "%s: %s", tl.Name, f.Field)
+			named++
+		}
+	}
+	assert.Greater(t, named, 5, "too few fields are missing for this to show anything")
 }

@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"errors"
 	"strings"
-	"sync"
 
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
@@ -57,24 +56,6 @@ func Names() string {
 	}
 	return strings.Join(names, ", ")
 }
-
-// Rooms returns the words of every tool, under the tool's name.
-func Rooms() []wording.Room {
-	rooms := make([]wording.Room, len(All))
-	for i, t := range All {
-		rooms[i] = wording.Room{Name: t.Name, Words: t.Words}
-	}
-	return rooms
-}
-
-var book = sync.OnceValue(func() *wording.Book { return wording.NewBook(Rooms()...) })
-
-// Speaker returns a speaker for a reader. It uses English if there are no words in the language; locale decides how
-// numbers are written.
-func Speaker(lang, locale string) *wording.Speaker { return book().Speaker(lang, locale) }
-
-// English returns the speaker for the command line, the edge, and any reader about whom nothing is known.
-var English = sync.OnceValue(func() *wording.Speaker { return Speaker("en", "en") })
 
 // ErrProgram is returned with a response that reports a fault of the program.
 var ErrProgram = errors.New("tools: a fault of the program")

@@ -19,6 +19,7 @@ addEventListener('ohmwright-coming', ({ detail: [got, all] }) => {
 const timer = setTimeout(() => {
   shown = true;
   show();
+  document.getElementById('heard').textContent = words.coming; // once, without the kB
 }, SLOW);
 const done = () => {
   clearTimeout(timer);

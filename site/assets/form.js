@@ -27,7 +27,7 @@ const ALONE = 'alone'; // stands among what is unfolded while a part of the answ
 
 export class Form {
   // hooks are what app.js does for every form: core() returns the module or null; ask, say, tell, hush, word, number, localise, command,
-  // carry, aloneChanged, seen, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
+  // carry, aloneChanged, seen, answered, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
   // changeShelf(name, entries, said) are for what is kept for later.
   constructor(section, hooks) {
     this.section = section;
@@ -295,6 +295,7 @@ export class Form {
     showNotes(this, reply);
     this.plates?.markOpen();
     this.plates?.markPens();
+    this.hooks.answered(this);
   }
 
   // print lays everything out for paper, or for the screen again.

@@ -289,6 +289,14 @@ export class Jobs {
     return { id, how: there ? 'copy' : '' };
   }
 
+  // hold opens a job that came from elsewhere where nothing can be kept. It returns what went wrong with the one before.
+  async hold({ photos, ...rest }) {
+    const { text, files } = withoutFiles({ ...rest, photos: [] });
+    const fault = await this.begin(readJob(text).job);
+    if (!fault) Object.assign(this.beside, files, photos.length > 0 && { photos });
+    return fault;
+  }
+
   // file returns a job with all that belongs to it, {job, cut}, or the text of one that cannot be read. cut: the text of a file was too
   // long for it.
   async file(id) {

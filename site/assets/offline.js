@@ -123,7 +123,10 @@ async function whyNot() {
   }
 }
 
-// showOffline keeps the page offline and says so in its header; a new version is offered in the banner.
-export function showOffline(words) {
-  new Offline(words).begin();
+// showOffline keeps the page offline and says so in its header; a new version is offered in the banner. A site that is one file has all
+// it needs: it says where entries are kept, if they are.
+export function showOffline(words, isKept) {
+  const offline = new Offline(words);
+  if (globalThis.ohmwrightInside) offline.show(isKept ? 'inside' : 'inside.unkept');
+  else offline.begin();
 }

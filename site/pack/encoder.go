@@ -7,6 +7,7 @@ type coder struct {
 	span    uint32
 	held    byte // the last byte, which a carry may still change, and how many bytes 0xff stand behind it
 	pending int
+	spent   uint64 // what the bits so far cost, in sixteenths of a bit
 }
 
 const (
@@ -17,6 +18,7 @@ const (
 )
 
 func (c *coder) bit(prob *uint16, bit uint32) {
+	c.spent += uint64(price(*prob, bit))
 	bound := (c.span >> probBits) * uint32(*prob)
 	if bit == 0 {
 		c.span = bound
@@ -31,6 +33,7 @@ func (c *coder) bit(prob *uint16, bit uint32) {
 
 // direct codes bits that are as likely 0 as 1, the highest first.
 func (c *coder) direct(value uint32, bits int) {
+	c.spent += uint64(bits) << unit
 	for i := bits - 1; i >= 0; i-- {
 		c.span >>= 1
 		if value>>i&1 == 1 {

@@ -1,6 +1,6 @@
 
 // The lines above are Go's own, for running a module. The lines below start the page's module, as early as possible: it is compiled while
-// it comes and is unpacked.
+// it comes and is unpacked and unfolded.
 import { Unpacker } from './unpack.js';
 
 {
@@ -18,17 +18,19 @@ import { Unpacker } from './unpack.js';
   // crypto.subtle: the browser then compares the hash itself, before it gives anything out. Only when it is asked like this do Firefox
   // and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
   const fetched = async (cache) => {
+    const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
     const asPreloaded = { cache, mode: 'no-cors', credentials: 'include' };
-    const response = await fetch(MODULE.packed, crypto.subtle ? asPreloaded : { cache, integrity: MODULE.hash });
+    const response = await get(MODULE.packed, crypto.subtle ? asPreloaded : { cache, integrity: MODULE.hash });
     if (!response.ok) throw new Error(`${MODULE.packed}: ${response.status}`);
     return response;
   };
   const isPlain = (response) => navigator.serviceWorker?.controller && response.headers.get('content-type') === 'application/wasm';
 
-  // unpack unpacks what comes, as it comes, and throws if that was not the version's module.
+  // unpack unpacks and unfolds what comes, as it comes, and throws if that was not the version's module.
   const unpack = async (response, give) => {
     const all = new Uint8Array(MODULE.size);
-    const one = new Unpacker(give);
+    const unfolder = new Unfolder(give);
+    const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
     let got = 0;
     const take = (bytes) => {
       if (got + bytes.length > all.length) throw new Error(`${MODULE.packed}: too long`);
@@ -42,6 +44,7 @@ import { Unpacker } from './unpack.js';
       for (let part = await reader.read(); !part.done; part = await reader.read()) take(part.value);
     } else take(new Uint8Array(await response.arrayBuffer()));
     one.push(null);
+    unfolder.push(one.out, true);
     if (crypto.subtle && !(await isRight(all))) throw new Error(`${MODULE.packed}: other bytes`);
   };
 
@@ -64,9 +67,17 @@ import { Unpacker } from './unpack.js';
     return WebAssembly.instantiateStreaming(isPlain(response) ? response : new Response(inStream(response), isWasm), go.importObject);
   };
 
+  // run hands the module its words, which it has none of.
+  const run = async ({ instance }) => {
+    globalThis.ohmwrightWords = await globalThis.ohmwrightWords;
+    const ended = go.run(instance);
+    delete globalThis.ohmwrightWords;
+    return ended;
+  };
+
   start('default')
     .catch(() => start('reload')) // what some cache had may have been wrong
-    .then(({ instance }) => go.run(instance))
+    .then(run)
     .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended'))) // it ends only when it dies
     .catch(globalThis.ohmwrightFailed);
 }

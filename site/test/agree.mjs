@@ -2,6 +2,7 @@
 // the same, numbers to 1e-12. node site/test/agree.mjs [REQUESTS [SEED]] draws so many over all tools; 20000 if not given.
 import { webcrypto } from 'node:crypto';
 import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -9,7 +10,7 @@ import { chance } from './chance.mjs';
 import { cli, program, repository, runLines } from './program.mjs';
 import { same } from './same.mjs';
 import { serve } from './browser.mjs';
-import { unpacked } from './unpacked.mjs';
+import { unfolded } from './unpacked.mjs';
 
 globalThis.crypto ??= webcrypto; // Node.js 18 has it, under another name
 
@@ -20,9 +21,10 @@ const AT_ONCE = 100; // requests that the program gets in one run
 export async function startModule() {
   program(); // makes the module too, where nothing was made yet
   const built = (name) => join(repository, 'site', 'built', name);
+  globalThis.ohmwrightWords = execFileSync(program(), ['words', 'en', '--compiled'], { encoding: 'utf8' });
   await import(pathToFileURL(built('wasm_exec.js')));
   const go = new Go();
-  const { instance } = await WebAssembly.instantiate(unpacked(readFileSync(built('ohmwright.packed'))), go.importObject);
+  const { instance } = await WebAssembly.instantiate(unfolded(readFileSync(built('ohmwright.packed'))), go.importObject);
   return new Promise((resolve, reject) => {
     globalThis.ohmwrightReady = resolve;
     go.run(instance).then(() => reject(new Error('the module ended')), reject);

@@ -35,7 +35,7 @@ scene('decided: the chances stand below the reason, before drawing and cards; th
     const order = [];
     for (const part of ['.why', '.p-repairs', '.circuit', '.card']) order.push(await top(page, `#circuit ${part}`));
     assert.deepEqual(order, [...order].sort((a, b) => a - b), 'reason, chances, drawing, cards');
-    assert.match(await page.textContent('#circuit .price'), /the component: counted as 300/);
+    assert.match(await page.textContent('#circuit .price'), /the component\): counted as 300/);
     await page.tap('#circuit .price');
     const { id, covered } = await focused(page);
     assert.deepEqual([id, covered], ['circuit-costs.wrong.component', false]);
@@ -57,7 +57,7 @@ scene('the next test stands below the card that is open, before the other cards'
     assert.deepEqual(order, [...order].sort((a, b) => a - b), 'drawing, open card, next test, the other card');
     assert.equal(
       await page.$eval(point('current_on'), (e) => getComputedStyle(e, '::before').content),
-      '"A on"',
+      '"Amps, driver on"',
       'a point that was read keeps its name',
     );
   });
@@ -76,9 +76,9 @@ scene('exercise: what was hidden stands below the decision, and a tap on the str
     await page.tap('#exercise input[data-value="repair=harness"]');
     await page.tap('#exercise .decide');
     const found = '#exercise .slot[data-slot="answer"] > .p-found';
-    assert.match(await page.textContent(found), /Hidden was/);
+    assert.match(await page.textContent(found), /The hidden fault/);
     await page.waitForTimeout(800); // a tap right after the button that decides is held back
-    assert.doesNotMatch(await answerText(page), /Hidden was/, 'exercise: it stands in one place');
+    assert.doesNotMatch(await answerText(page), /The hidden fault/, 'exercise: it stands in one place');
     await page.evaluate(() => scrollTo(0, 0));
     await page.tap('#exercise .head');
     const at = await top(page, found);

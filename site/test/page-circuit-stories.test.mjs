@@ -96,7 +96,7 @@ scene('code low, read hot, two rows, a good part beside it, a part at 700: not b
     assert.ok(!condemned || looked.includes('winding_temperature'), `the component is condemned after ${looked.join(', ')} alone`);
   });
   assert.ok(!looked.includes('row_applies'), 'circuit: the good part has settled the row, which is not asked for again');
-  assert.match(await answerText(page), /Row fits part number: yes, settled by a known good part/);
+  assert.match(await answerText(page), /Row fits the part number: yes, settled by a known good part/);
   assert.ok(taken.length > 0, 'one reading alone should condemn nothing');
   assert.equal(await verdict(page), 'component', `after ${taken.join(', ')}: the verdict`);
   assert.match((await headText(page)).replace(/\s+/g, ' '), /^Replace the component(> ?)?\d+ % likely/);

@@ -194,7 +194,7 @@ scene('a card removed leaves the focus somewhere, and the neighbours as they wer
   );
   assert.deepEqual(
     await page.$$eval('#circuit .card .picked-name', (all) => all.map((i) => i.textContent)),
-    ['Volts at the pin, off', "Ohms at the unit's plug"],
+    ['Volts at the pin, driver off', "Ohms at the unit's plug"],
     'circuit: #circuit .card .picked-name: what is read there',
   );
   assert.notEqual(await focused(page), null, 'after a card was removed the focus is lost');

@@ -111,9 +111,9 @@ scene('a time to hand in is entered and read by the clock on the wall; late, dou
     const rows = await cards(page);
     const notes = rows.map((r) => r[6]);
     assert.deepEqual(rows.map((r) => r[0]), ['Ann', 'Bo', 'Bo', 'ann', 'Cem', 'Dora']);
-    assert.deepEqual(notes.slice(0, 4), ['', 'late', 'the same again; late', 'handed in before, otherwise; late; not all decided']);
-    assert.match(notes[4], /another sheet: Until, Questions/);
-    assert.match(notes[5], /another sheet: Until; no time/);
+    assert.deepEqual(notes.slice(0, 4), ['', 'late', 'the same again; late', 'handed in before, differs; late; not all decided']);
+    assert.match(notes[4], /another sheet: Hand in until, Questions/);
+    assert.match(notes[5], /another sheet: Hand in until; no time/);
     assert.deepEqual(rows.map((r) => r[7]).slice(0, 2), ['2026-11-30 09:00 UTC+01:00', '2026-11-30 09:01 UTC+01:00']);
     assert.match(marked(link, text, 'tsv'), /2026-11-30T08:01Z/, 'files have it in UTC, the same on every device');
 

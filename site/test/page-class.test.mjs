@@ -182,7 +182,7 @@ for (const [tool, at] of [['worksheet', `${sheet}&name=Bo`], ['exercise', '#/exe
     const status = (await heard(page)).filter((n) => n.role === 'status' && n.live === 'polite' && n.atomic === true);
     const says = status.map((n) => n.text).find((text) => text.includes('min paid'));
     assert.ok(says, 'what is paid is announced');
-    const order = [read, '· A on', 'min paid'].map((part) => says.replace(/\s/g, ' ').indexOf(part.replace(/\s/g, ' ')));
+    const order = [read, '· Amps, driver on', 'min paid'].map((part) => says.replace(/\s/g, ' ').indexOf(part.replace(/\s/g, ' ')));
     assert.deepEqual(order, [...order].sort((a, b) => a - b), `${says}: first what was read`);
     assert.ok(order[0] >= 0, says);
 

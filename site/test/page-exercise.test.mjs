@@ -325,7 +325,7 @@ scene(
         .map((e) => e.textContent)
         .join(' '),
     );
-    assert.match(text, /insulation|Component pin to case/i, 'what was left out is not told where it is seen');
+    assert.match(text, /insulation|Ohms, component pin to case/i, 'what was left out is not told where it is seen');
   },
 );
 

@@ -214,7 +214,7 @@ scene('code low, read hot, to one printed page; next morning another vehicle', {
   taken.push(...(await followed(thumb, lost)));
   assert.ok(taken.includes('winding_temperature'), `looked at: ${taken.join(', ')}`);
   assert.ok(!taken.includes('row_applies'), 'the good part has settled which row applies');
-  assert.match(await page.textContent('#circuit-answer'), /Row fits part number: yes, settled by a known good part/);
+  assert.match(await page.textContent('#circuit-answer'), /Row fits the part number: yes, settled by a known good part/);
   assert.match(await headText(page), /^Replace the component/);
   t.diagnostic(`low, to the decision: ${thumb.figures}; tests ${taken.join(', ')}`);
   await thumb.tap('#circuit .carry a[href="#/torque"]');

@@ -58,7 +58,7 @@ scene('the row that a good part settled is not asked for again, until it is sett
   });
   await page.tap('#winding [data-carry="circuit"]');
   await circuit(page);
-  const settled = 'Row fits part number: yes, settled by a known good part';
+  const settled = 'Row fits the part number: yes, settled by a known good part';
   await page.waitForFunction((text) => document.getElementById('circuit-answer').textContent.includes(text), settled);
   assert.equal(await page.textContent('#circuit .point[data-value="row_applies"]'), 'yes');
   assert.equal(await page.locator('#circuit .p-others [data-test="row_applies"]').count(), 0, 'it is no test that is left');

@@ -1,5 +1,6 @@
-// What the page's own script unpacks, without a page.
+// What the page's own scripts unpack, without a page.
 import { Unpacker } from '../assets/unpack.js';
+import { Unfolder } from '../page/unfold.js';
 
 // unpacked returns what some bytes unpack to, given in pieces of a size.
 export function unpacked(bytes, piece = 65_536) {
@@ -7,5 +8,16 @@ export function unpacked(bytes, piece = 65_536) {
   const one = new Unpacker((part) => parts.push(part.slice()));
   for (let i = 0; i < bytes.length; i += piece) one.push(new Uint8Array(bytes.subarray(i, i + piece)));
   one.push(null);
+  return Buffer.concat(parts);
+}
+
+// unfolded returns the module that some bytes unpack and unfold to, given in pieces of a size.
+export function unfolded(bytes, piece = 65_536) {
+  const parts = [];
+  const unfolder = new Unfolder((part) => parts.push(part.slice()));
+  const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
+  for (let i = 0; i < bytes.length; i += piece) one.push(new Uint8Array(bytes.subarray(i, i + piece)));
+  one.push(null);
+  unfolder.push(one.out, true);
   return Buffer.concat(parts);
 }

@@ -8,8 +8,8 @@ import { join } from 'node:path';
 import { program } from './program.mjs';
 
 // make writes the site into a directory.
-export function make(directory) {
-  execFileSync(program(), ['build', directory]);
+export function make(directory, ...options) {
+  execFileSync(program(), ['build', directory, ...options]);
   return directory;
 }
 
@@ -48,7 +48,7 @@ export function stampAs(directory, version, packed) {
     [/(const MODULE = .* size: )\d+/g, `$1${packed.length}`],
   ]);
   const changes = () => Object.keys(before).map((name) => [before[name], hash(readFileSync(join(directory, name)))]);
-  replace('index.html', changes());
+  for (const name of readdirSync(directory).filter((name) => name.endsWith('.html'))) replace(name, changes());
   replace('sw.js', changes());
   for (const [name, sum] of Object.entries(listed(readFileSync(join(directory, 'sw.js'), 'utf8'))))
     assert.equal(sum, hash(readFileSync(join(directory, name))), name);

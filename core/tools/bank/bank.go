@@ -100,7 +100,6 @@ func takenBetween(request, own *tool.Record, _ quantity.Kind) tool.How {
 // Tool tells what all windings of one body say together.
 var Tool = tool.New(tool.Tool{
 	Name:    "bank",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Fields: tool.Declare(at, leads, spec, windings, common, pins, otherAt, atWithin, place, meter, otherWithin, alikeWithin,
 		falseAlarm, insulation, material, reference),

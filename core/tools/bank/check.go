@@ -36,7 +36,7 @@ func check(r *tool.Record, f *tool.Faults) {
 		read = read || reading.Given(w)
 	}
 	if rows := windings.Of(r); len(rows) > 0 && !read {
-		f.Missing(reading.Path(rows[0]), "missing", "reading", "5.3 ohm")
+		f.Lacks(reading.Path(rows[0]), "5.3 ohm")
 	}
 	for _, p := range pins.Of(r) {
 		checkPin(r, p, f)
@@ -47,7 +47,7 @@ func check(r *tool.Record, f *tool.Faults) {
 func checkUnknown(r *tool.Record, f *tool.Faults) {
 	zero := material.Of(r).ZeroResistanceAt
 	if !at.Given(r) && (atWithin.Given(r) || material.OK(r) && zero >= winding.Anywhere.From-1) {
-		f.Missing("at", "missing", "at", "24 degC")
+		f.Lacks("at", "24 degC")
 	}
 }
 

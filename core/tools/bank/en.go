@@ -2,6 +2,13 @@ package bank
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Bench sheet"},
@@ -27,7 +34,7 @@ var english = []wording.Entry{
 	{"windings.other", "Second unit"},
 	{"windings.other.how", "The same winding of a second unit, same meter and leads. Leave empty where there is none."},
 	{"windings.name", "Name or pin"},
-	{"windings.name.how", "As on the diagram, such as A or pin 3. Its number stands in if left empty."},
+	{"windings.name.how", "As on the diagram, such as A or pin 3. If left empty, its number is its name."},
 	{"windings.min", "Its own minimum"},
 	{"windings.min.how", "Where this winding has another specification than the rest."},
 	{"windings.max", "Its own maximum"},
@@ -45,11 +52,11 @@ var english = []wording.Entry{
 	{"common=yes", "yes"},
 	{"pins", "From pin to pin"},
 	{"pins.how", "A reading between the pins of two windings, each named as above or by its number."},
-	{"pins.from", "From"},
+	{"pins.from", "From winding"},
 	{"pins.from.how", "The winding's name or number."},
-	{"pins.to", "To"},
+	{"pins.to", "To winding"},
 	{"pins.to.how", "The other winding's name or number."},
-	{"pins.reading", "Reads"},
+	{"pins.reading", "Reading"},
 	{"pins.reading.how", "OL where they share nothing."},
 	{"other_at", "Second unit's temperature"},
 	{"other_at.how", "If left empty it lies beside this one, at the same temperature."},
@@ -58,8 +65,8 @@ var english = []wording.Entry{
 	{"alike_within", "Alike windings are within ±"},
 	{"alike_within.how", "How far sound windings of one specification may be from their median in one body. 5 %% is this tool's " +
 		"own choice."},
-	{"false_alarm", "Odd one in vain"},
-	{"false_alarm.how", "The most that a sheet of sound windings may be said to have an odd one, over all its rows."},
+	{"false_alarm", "False alarms, at most"},
+	{"false_alarm.how", "How often a sheet of sound windings may be said to have an odd one, all its rows together."},
 	{"insulation", "Insulation is at least"},
 	{"insulation.how", "From a pin to the case or to a pin that it shares nothing with. 1 MΩ is common practice; the maker's figure comes " +
 		"first."},
@@ -139,8 +146,8 @@ var english = []wording.Entry{
 	{"warn.any_temperature", "No temperature is given, so anything from %[1]s to %[2]s is possible, and each verdict is as wide. " +
 		"The odd one " +
 		"and the second unit beside this one need none."},
-	{"warn.odd", "Unlike the others of its specification: %[1]s, by more than %[2]s and the meter's doubt. Sound windings would be called " +
-		"odd on fewer than %[3]s of such sheets."},
+	{"warn.odd", "Unlike the others of its specification: %[1]s, by more than %[2]s and the meter's doubt. Among sheets of sound " +
+		"windings, fewer than %[3]s would have one called odd."},
 	{"warn.unlike", "Half of these or more are far from their median: %[1]s. Which is odd cannot be told: are they all of one kind?"},
 	{"warn.taken_as_alike", "Windings without a specification are taken as one kind. If they are not, give each its own."},
 	{"warn.other_open", "The second unit reads open and is no measure of anything: %s."},
@@ -191,7 +198,7 @@ var english = []wording.Entry{
 	{"band", "%[1]s to %[2]s"},
 	{"band.least", "at least %s"},
 	{"band.most", "at most %s"},
-	{"explained", "Off by the factor that all share."},
+	{"explained", "Off by the factor that all of them share."},
 	{"alike.odd", "Odd one: %[1]s ± %[2]s times the median of %[3]s alike."},
 	{"alike.undecided", "Whether it is like the others cannot be told: %[1]s ± %[2]s times the median of %[3]s."},
 	{"alike.disagree", "%[1]s ± %[2]s times the median of %[3]s, which do not agree."},
@@ -199,8 +206,8 @@ var english = []wording.Entry{
 	{"comparison.differs", "they differ"},
 	{"comparison.undecided", "cannot be told apart"},
 	{"comparison.ratio", "%[1]s, %[2]s ± %[3]s times"},
-	{"second", "Second unit %s."},
-	{"second.compared", "Second unit %[1]s: %[2]s."},
+	{"second", "Second unit: %s."},
+	{"second.compared", "Second unit: %[1]s; %[2]s."},
 	{"to_case.plausible", "Pin to case: plausible."},
 	{"to_case.leak", "Pin to case: a path where none should be."},
 	{"to_case.undecided", "Pin to case: cannot tell."},

@@ -12,7 +12,6 @@ import (
 	"ohmwright/core/diagnosis"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
 )
 
 // The fields that only this tool has: what was found out of the circuit, and the readings.
@@ -56,7 +55,6 @@ var (
 // Tool tells which part of the circuit is at fault, and what to measure next.
 var Tool = tool.New(tool.Tool{
 	Name:    room,
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Slot:    "readings",
 	Keeps: []string{"side", "return", "spec", "driver", "inner_harness", "minutes", "costs", "meter", "priors", "parameters", "nominal",
@@ -207,7 +205,7 @@ func checkReading(row *tool.Record, t circuit.Test, f *tool.Faults) circuit.Word
 	want := kindOf(t)
 	switch {
 	case !value.Given(row):
-		f.Instead(wrong, "missing", value.Name, tool.SampleOf(want))
+		f.Instead(wrong, "missing", f.Label(wrong.Field), tool.SampleOf(want))
 	case !value.OK(row):
 		return circuit.NoWord
 	case v.Word != "":
@@ -236,7 +234,7 @@ func checkWord(row *tool.Record, words []circuit.Word, wrong tool.Fault, f *tool
 		}
 	}
 	if strings.TrimSpace(wrong.Given) == "" {
-		f.Instead(wrong, "missing", value.Name, list[0])
+		f.Instead(wrong, "missing", f.Label(wrong.Field), list[0])
 	} else {
 		wrong.Code = tool.Unknown
 		f.Instead(wrong, "no_word", quantity.Clip(wrong.Given), strings.Join(list, ", "))

@@ -12,12 +12,19 @@ const (
 	secured = " Selector in park, wheels chocked, nobody underneath, exhaust extracted, hands away from hot parts."
 )
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Circuit"},
 	{"purpose", "Which part of the circuit is at fault, and what to measure next? Readings, code, costs."},
 	{"return", "Other end of the winding"},
-	{"return.how", "Two wires at the connector, or one and the housing as ground? Low side: always a wire."},
+	{"return.how", "A wire of its own at the connector, or the housing as ground? Low side: always a wire."},
 	{"return=wire", "own wire"},
 	{"return=case", "the case"},
 	{"supply", "Supply voltage"},
@@ -118,8 +125,8 @@ var english = []wording.Entry{
 	{"priors.how", "Weights beside each other, before any reading. Common practice if left empty; 0 rules a fault out."},
 	{"parameters", "How large a fault can be"},
 	{"parameters.how", "Between these limits; ohms are spread evenly over their powers of ten. Common practice."},
-	{"parameters.min", "From"},
-	{"parameters.max", "to"},
+	{"parameters.min", "Least"},
+	{"parameters.max", "Most"},
 	{"nominal", "The rest of the circuit, healthy"},
 	{"nominal.how", "Resistances that nobody prints. Where a field is empty, anything that is common practice is possible; a " +
 		"value that " +
@@ -136,7 +143,7 @@ var english = []wording.Entry{
 		"0.05 and 0.15 Ω."},
 	{"nominal.source", "Battery and its cables"},
 	{"nominal.source.how", "0.02 Ω where left empty."},
-	{"nominal.check_current", "Driver's check current, as a resistor"},
+	{"nominal.check_current", "Check current, as a resistor"},
 	{"nominal.check_current.how", "What the driver pulls the idle pin with: 20 kΩ to supply (high side), 50 kΩ to ground (low " +
 		"side) where " +
 		"left " +
@@ -219,43 +226,43 @@ var english = []wording.Entry{
 	{"part.unit_power", "unit power"},
 
 	// Tests: name, the short name of its point in the drawing, and how to take it.
-	{"point.resistance_winding", "Ω coil"},
-	{"point.resistance_component", "Ω part"},
-	{"point.resistance_unit", "Ω loop"},
-	{"point.continuity_harness", "Ω wire"},
-	{"point.insulation_harness", "Ω leak"},
-	{"point.insulation_component", "Ω case"},
-	{"point.voltage_harness_open", "V loose"},
-	{"point.voltage_pin_on", "V on"},
-	{"point.voltage_pin_off", "V off"},
-	{"point.current_on", "A on"},
-	{"point.voltage_drop_return", "V lost"},
-	{"point.voltage_feed", "V feed"},
-	{"point.voltage_unit_test_load", "V load"},
-	{"point.voltage_unit_feed", "V unit feed"},
-	{"point.voltage_unit_ground", "V unit gnd"},
-	{"point.wiggle_harness", "Ω shake"},
+	{"point.resistance_winding", "Ohms, lifted out"},
+	{"point.resistance_component", "Ohms of part"},
+	{"point.resistance_unit", "Ohms at unit plug"},
+	{"point.continuity_harness", "Ohms end to end"},
+	{"point.insulation_harness", "Ohms to ground"},
+	{"point.insulation_component", "Ohms to case"},
+	{"point.voltage_harness_open", "Volts, wire loose"},
+	{"point.voltage_pin_on", "Volts, driver on"},
+	{"point.voltage_pin_off", "Volts, driver off"},
+	{"point.current_on", "Amps, driver on"},
+	{"point.voltage_drop_return", "Volts lost"},
+	{"point.voltage_feed", "Volts of feed"},
+	{"point.voltage_unit_test_load", "Volts on test load"},
+	{"point.voltage_unit_feed", "Volts, unit feed"},
+	{"point.voltage_unit_ground", "Volts, unit ground"},
+	{"point.wiggle_harness", "Ohms, wires moved"},
 	{"point.row_applies", "Right row?"},
-	{"point.winding_temperature", "°C of the part"},
-	{"point.supply_driven", "V battery, on"},
-	{"point.heat_component", "Ω heat"},
+	{"point.winding_temperature", "How hot?"},
+	{"point.supply_driven", "Battery volts, driver on"},
+	{"point.heat_component", "Ohms as it warms"},
 	{"readings.test=resistance_winding", "Ohms of the winding, lifted out"},
 	{"readings.test=resistance_component", "Ohms at the component"},
 	{"readings.test=resistance_unit", "Ohms at the unit's plug"},
-	{"readings.test=continuity_harness", "Control wire, end to end"},
-	{"readings.test=insulation_harness", "Control wire to ground"},
-	{"readings.test=insulation_component", "Component pin to case"},
+	{"readings.test=continuity_harness", "Ohms of the control wire"},
+	{"readings.test=insulation_harness", "Ohms, control wire to ground"},
+	{"readings.test=insulation_component", "Ohms, component pin to case"},
 	{"readings.test=voltage_harness_open", "Volts on the loose wire"},
-	{"readings.test=voltage_pin_on", "Volts at the pin, on"},
-	{"readings.test=voltage_pin_off", "Volts at the pin, off"},
+	{"readings.test=voltage_pin_on", "Volts at the pin, driver on"},
+	{"readings.test=voltage_pin_off", "Volts at the pin, driver off"},
 	{"readings.test=current_on", "Current, driver on"},
-	{"readings.test=voltage_drop_return", "Volts lost in the return"},
-	{"readings.test=voltage_feed", "Feed volts"},
-	{"readings.test=voltage_unit_test_load", "Unit on a test load"},
+	{"readings.test=voltage_drop_return", "Volts lost in the return path"},
+	{"readings.test=voltage_feed", "Volts at the component's feed"},
+	{"readings.test=voltage_unit_test_load", "Volts across a test load"},
 	{"readings.test=voltage_unit_feed", "Volts at the unit's feed"},
 	{"readings.test=voltage_unit_ground", "Volts lost in the unit's ground"},
 	{"readings.test=wiggle_harness", "Ohms while wires are moved"},
-	{"readings.test=row_applies", "Row fits part number"},
+	{"readings.test=row_applies", "Row fits the part number"},
 	{"readings.test=winding_temperature", "Thermometer on the component"},
 	{"readings.test=supply_driven", "Battery volts, driver on"},
 	{"readings.test=heat_component", "Ohms while the component warms"},
@@ -336,14 +343,14 @@ var english = []wording.Entry{
 		"measured, " +
 		"and it is tried on a test load: this is the next of them."},
 	{"why.not_shown", "No reading has shown the fault yet, or much doubt is left: this test tells most for its minutes."},
-	{"why.look", "This is measured before anything is mended for it."},
+	{"why.look", "This is looked at before anything is mended for it."},
 	{"why.look.row", "Another row of the specification, or another temperature, may explain these readings. That is looked at before a " +
 		"component is condemned."},
 	{"why.look.supply", "A supply other than the one typed may explain these readings. That is looked at before anything is condemned."},
 	{"why.look.loose", "The readings are healthy now, and a fault that comes and goes is likely. It is looked for before anything is " +
 		"mended."},
-	{"why.held_off", "Nothing of a driver that is told to be on: a stored code may keep it off. Clear the code, command it on again, " +
-		"and take this reading once more."},
+	{"why.held_off", "The driver is told to be on, and nothing shows: a stored code may keep it off. Clear the code, command it " +
+		"on again, and take this reading once more."},
 	{"why.other_row", "Another row of the specification explains the readings (%[1]s): by that row the winding is plausible. " +
 		"Make sure by " +
 		"part number and build date which row applies."},
@@ -355,7 +362,7 @@ var english = []wording.Entry{
 	{"next.title", "Next: %s"},
 	{"next.numbers", "%[1]s min · should save about %[2]s in labour and wrong parts"},
 	{"next.expected", "If all is well: %s."},
-	{"price", "Wrong repair, %[1]s: counted as %[2]s. Type your price"},
+	{"price", "Wrong repair (%[1]s): counted as %[2]s. Type your price"},
 	{"next.outcomes", "What each reading would point to; at the right, how likely that reading is."},
 	{"next.take", "Take this reading"},
 	{"next.look", "Say what you found"},
@@ -388,7 +395,7 @@ var english = []wording.Entry{
 	{"drawn.ground", "ground"},
 	{"point.state.open", "%[3]s: %[1]s, not taken, %[2]s min"},
 	{"point.state.next", "%[3]s: %[1]s, next, %[2]s min"},
-	{"point.state.taken", "%[2]s: %[1]s, read"},
+	{"point.state.taken", "%[3]s %[2]s: %[1]s, read"},
 	{"none", "No fault: %s"},
 	{"other", "Something else: %s"},
 	{"sheet.back", "Put it back: torque and bolts"},
@@ -402,8 +409,7 @@ var english = []wording.Entry{
 	{"warn.two_faults", "Two faults at once would explain them: %[1]s, and %[2]s."},
 	{"warn.rests_on", "All of this rests on one reading, “%s”: take it again before anything is ordered."},
 	{"warn.superseded", "A test was taken again: its last reading counts. Earlier readings left out: %s."},
-	{"warn.same_repair", "Not told apart by these readings: %[1]s, %[2]s. They need not be: either way it is %[3]s that is replaced or " +
-		"mended."},
+	{"warn.same_repair", "Not told apart by these readings: %[1]s, %[2]s. They need not be, as the repair is the same: %[3]s."},
 	{"warn.temperature_unknown", "No temperature is given for the winding, so anything from %[1]s to %[2]s is possible, and the " +
 		"answer is " +
 		"as wide. Type it, if only roughly with a wide ±, or put a thermometer on the part."},
@@ -436,17 +442,17 @@ var english = []wording.Entry{
 	{"step.current", "Current of a healthy circuit with a winding in the middle"},
 	{"step.prior", "How likely “%s” was before any reading"},
 	{"step.posterior", "How likely it is after the readings"},
-	{"step.stop", "Expected cost of being wrong, repairing now"},
+	{"step.stop", "Expected cost of being wrong, if repaired now"},
 	{"step.value", "What “%s” saves on average, looking two tests ahead"},
 	{"source.bayes", "Bayes' rule; weights and parameters are common practice"},
 	{"source.network", "Ohm's and Kirchhoff's laws"},
 	{"fault.reversed", "%[1]s is below zero."},
 	{"fault.reversed.hint", "Change the probes over and read again, or leave the sign out."},
-	{"fault.set_current", "A driver that does not hold a current has none to hold."},
+	{"fault.set_current", "A current is given for a driver that does not hold one."},
 	{"fault.set_current.hint", "Leave this out, or say that the driver holds a set current."},
 	{"fault.no_word", "This test is read in a word, and “%[1]s” is none of its words."},
 	{"fault.no_word.hint", "Give one of: %[2]s."},
-	{"fault.over_limit_of", "OL is a reading of resistance; this test reads %[1]s."},
+	{"fault.over_limit_of", "OL is a reading of resistance. This test reads another kind: %[1]s."},
 	{"fault.over_limit_of.hint", "Give what the display shows, for example %[2]s."},
 
 	// Results, for the schema.

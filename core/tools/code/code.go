@@ -8,7 +8,6 @@ import (
 	"ohmwright/core/code"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
 )
 
 var (
@@ -19,7 +18,6 @@ var (
 // Tool tells what a trouble code says about a circuit.
 var Tool = tool.New(tool.Tool{
 	Name:    "code",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: `{"code": "P0962", "failure_type": "11"}`,
 	Fields:  tool.Declare(number, failureType),
 }, tool.Way[code.Question, code.Finding, result]{Read: read, Find: code.Question.Find, Tell: tell, Lay: lay})
@@ -50,14 +48,15 @@ func read(r *tool.Record, f *tool.Faults) code.Question {
 // checkBlank notes a fault if a text is only white space.
 func checkBlank(field tool.TextField, r *tool.Record, f *tool.Faults) {
 	if field.OK(r) && strings.TrimSpace(field.Of(r)) == "" {
-		f.Add(tool.Fault{Field: field.Path(r), Code: tool.Missing, Given: field.Raw(r)}, "missing", field.Name, field.Sample)
+		f.Add(tool.Fault{Field: field.Path(r), Code: tool.Missing, Given: field.Raw(r)}, "missing", f.Label(field.Path(r)), field.Sample)
 		field.Spoil(r)
 	}
 }
 
 // faults are the keys of the faults that a code or failure type can have.
 var faults = [...]string{
-	code.Letter: "code.letter", code.Length: "code.length", code.Digit: "code.digit", code.Hex: "code.hex", code.Type: "code.type",
+	code.Letter: "code.letter", code.Short: "code.short", code.Long: "code.long", code.Digit: "code.digit", code.Hex: "code.hex",
+	code.Type: "code.type",
 }
 
 // wrong adds the fault of a text that is not a trouble code, or not a failure type.

@@ -2,6 +2,13 @@ package code
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Trouble code"},
@@ -172,24 +179,23 @@ var english = []wording.Entry{
 	{"warn.stop_makers_own", "P1A codes are the maker's own, and of hybrid or electric drive in every list seen here. Only where " +
 		"the maker's " +
 		"list names another system does this stop not apply."},
-	{"warn.unit_power", "Named is the control unit's own supply, not the circuit of one solenoid. Measure first, plugged in and with the " +
-		"loads on: volts from battery plus to the unit's supply pin, and from its ground pin to battery minus. Each should be a tenth or " +
-		"two of a volt (common practice). While they are wrong, other codes of this unit mean little."},
-	{"warn.common_feed", "Named is a feed that several loads share, not the circuit of one. Any of their wires can pull it down: unplug " +
-		"them one by one."},
+	{"warn.unit_power", "The code names the control unit's own supply, not the circuit of one solenoid. Measure first, plugged " +
+		"in and with the loads on: volts from battery plus to the unit's supply pin, and from its ground pin to battery minus. " +
+		"Each should be a tenth or two of a volt (common practice). While they are wrong, other codes of this unit mean little."},
+	{"warn.common_feed", "The code names a feed that several loads share, not the circuit of one. Any of their wires can pull it " +
+		"down: unplug them one by one."},
 	{"warn.any_state", "It does not say which way the circuit fails: open, shorted or out of range. A failure type behind the code, or " +
 		"measuring, tells."},
 	{"warn.wide_range", "“Range” also stands for performance: a current off the commanded one, or an effect that did not follow " +
 		"it. Then part or fluid may be at fault with every wire sound."},
-	{"warn.not_electrical_alone", "No electrical state alone: what was commanded did not happen. A stuck plunger, a worn valve, pressure " +
-		"or fluid " +
-		"set this with every wire and winding sound."},
+	{"warn.not_electrical_alone", "This need not be electrical: what was commanded did not happen. A stuck plunger, a worn " +
+		"valve, pressure or fluid set this with every wire and winding sound."},
 	{"warn.rest_position", "Whether a fed winding opens or closes it depends on the valve, so a winding that is always fed and one " +
 		"that is " +
 		"never fed are both listed."},
 	{"warn.intermittent", "The state came and went. Does it show now, while you measure? If not, a reading shows a sound circuit: " +
 		"measure hot and cold, and while moving wires and plugs."},
-	{"warn.shorted_where", "A short, and not to where: to ground, to a feed, or within the winding."},
+	{"warn.shorted_where", "It says a short, and not to where: to ground, to a feed, or within the winding."},
 
 	// The answer as it is laid out.
 	{"sheet.decoded", "The code, piece by piece"},
@@ -242,12 +248,14 @@ var english = []wording.Entry{
 	// Faults.
 	{"fault.code.letter", "“%[1]s” does not begin with P, B, C or U."},
 	{"fault.code.letter.hint", "A code is one of these letters and four more characters: P0962."},
-	{"fault.code.length", "“%[1]s” has not five characters."},
-	{"fault.code.length.hint", "Give all of one code, such as P0962; a failure type behind a hyphen: P0962-11."},
+	{"fault.code.short", "“%[1]s” is too short: a code has five characters."},
+	{"fault.code.short.hint", "Give all of one code, such as P0962; a failure type behind a hyphen: P0962-11."},
+	{"fault.code.long", "“%[1]s” is too long: a code has five characters."},
+	{"fault.code.long.hint", "Give one code alone, such as P0962; a failure type behind a hyphen: P0962-11."},
 	{"fault.code.digit", "“%[1]s”: 0, 1, 2 or 3 has to follow the letter."},
-	{"fault.code.digit.hint", "The figure 0 and not the letter O: P0962."},
+	{"fault.code.digit.hint", "The figure 0, and not the letter O: P0962."},
 	{"fault.code.hex", "“%[1]s” does not end in three hexadecimal digits."},
-	{"fault.code.hex.hint", "Figures and the letters A to F only, 0 and not O: P0962, P075A."},
+	{"fault.code.hex.hint", "Only figures and the letters A to F, and 0 rather than O: P0962, P075A."},
 	{"fault.code.type", "“%[1]s”: a failure type has two hexadecimal digits."},
 	{"fault.code.type.hint", "Figures and the letters A to F, such as 11 or 1F. Leave it out if there is none."},
 	{"fault.code.types", "The code has the failure type %[1]s behind it; here it is %[2]s."},

@@ -9,7 +9,6 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/winding"
-	"ohmwright/core/wording"
 )
 
 type (
@@ -123,7 +122,6 @@ func className(i int) string {
 // Tool tells what current and power a pulsed supply gives.
 var Tool = tool.New(tool.Tool{
 	Name:    "drive",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Before:  []string{"opened_winding"},
 	Fields: tool.Declare(supply, resistance, at, now, inductance, frequency, duty, onTime, target, side, offPath, thermal, peak, wiring,

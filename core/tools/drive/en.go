@@ -2,6 +2,13 @@ package drive
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"waiting", "Describe the drive"},
@@ -12,27 +19,27 @@ var english = []wording.Entry{
 	// Fields.
 	{"supply", "Supply"},
 	{"supply.how", "At the control unit, engine running or not: 12 to 14.5 V on a 12 V vehicle."},
-	{"resistance", "Winding"},
-	{"resistance.how", "Its resistance, leads taken off; or the middle of its specification."},
-	{"winding_temperature", "Winding now"},
-	{"winding_temperature.how", "Its temperature while it is driven. Left out: as read. To have it worked out, give “The winding warms " +
+	{"resistance", "Winding's resistance"},
+	{"resistance.how", "Leads taken off; or the middle of its specification."},
+	{"winding_temperature", "Winding temperature now"},
+	{"winding_temperature.how", "While it is driven. If left empty: as read. To have it worked out, fill in “The winding warms " +
 		"itself” instead."},
 	{"inductance", "Inductance"},
-	{"inductance.how", "From a data sheet or an LCR meter. Left empty, a usual one stands in, and the answer says how much that matters. " +
-		"Pressure control 5 to 20 mH, shift 10 to 50 mH (common practice)."},
+	{"inductance.how", "From a data sheet or an LCR meter. If left empty, a usual one stands in, and the answer says how much " +
+		"that matters. Pressure control 5 to 20 mH, shift 10 to 50 mH (common practice)."},
 	{"frequency", "Frequency"},
 	{"frequency.how", "Of the pulses: the meter's Hz function at the control pin."},
 	{"duty", "Duty"},
-	{"duty.how", "Share of the period that the driver is on. A meter's %% function at a low-side pin shows the rest: then say so " +
-		"at “The duty is the share that”."},
+	{"duty.how", "Share of the period that the driver is on. A meter's %% function at a low-side pin shows the rest: then choose " +
+		"“the pin is high” at “The duty is the share that”."},
 	{"on_time", "Or the on-time"},
 	{"on_time.how", "How long the driver is on in each period: from a recorder, or the meter's ms function. With the frequency it gives the " +
 		"duty. If it is how long the pin is high or low, say so at “The duty is the share that”."},
 	{"target_current", "Or the current wanted"},
 	{"target_current.how", "Average. Give it instead of the duty, and the duty is found."},
 	{"off_path", "While the driver is off"},
-	{"off_path.how", "The current flows on through a diode, or a clamp stops it quickly. Left out: a diode of 0.7 V."},
-	{"off_path.kind", "Through"},
+	{"off_path.how", "The current flows on through a diode, or a clamp stops it quickly. If left empty: a diode of 0.7 V."},
+	{"off_path.kind", "Current goes through"},
 	{"off_path.kind.how", "A free-wheeling diode, or a Zener or active clamp."},
 	{"off_path.kind=diode", "diode"},
 	{"off_path.kind=clamp", "clamp"},
@@ -47,13 +54,13 @@ var english = []wording.Entry{
 	{"off_path.across=switch", "the switch"},
 	{"thermal", "The winding warms itself"},
 	{"thermal.how", "Its temperature is worked out from what it turns into heat, after long enough to settle."},
-	{"thermal.ambient", "Around it"},
-	{"thermal.ambient.how", "Temperature of the oil or air around the part."},
+	{"thermal.ambient", "Temperature around it"},
+	{"thermal.ambient.how", "Of the oil or air around the part."},
 	{"thermal.resistance", "Thermal resistance"},
 	{"thermal.resistance.how", "Warmer by so much for each watt: about 12 K/W for a small solenoid in air, less in oil or on metal."},
 	{"peak", "First fully on"},
 	{"peak.how", "For a drive that pulls in with all it has and then holds: the duty above is the one that holds."},
-	{"peak.time", "For"},
+	{"peak.time", "Fully on for"},
 	{"peak.time.how", "From switch-on until the pulses begin."},
 	{"duty_sense", "The duty is the share that"},
 	{"duty_sense.how", "A scan tool means the driver. A meter's duty function means the pin: high or low, as it is set."},
@@ -186,7 +193,7 @@ var english = []wording.Entry{
 	{"word.plain", "%s on average"},
 	{"word.over_limit", "Over the driver's limit"},
 	{"word.too_hot", "Too hot for its insulation"},
-	{"word.over_limit_cold", "Over the limit when cold"},
+	{"word.over_limit_cold", "Over the driver's limit when cold"},
 	{"headline", "%[1]s to %[2]s · duty %[3]s"},
 	{"headline.duty", "duty %s"},
 	{"headline.warm", "winding %[1]s · %[2]s"},
@@ -263,28 +270,28 @@ var english = []wording.Entry{
 	// Faults.
 	{"fault.duty_or_target", "The duty is missing."},
 	{"fault.duty_or_target.hint", "Give it, for example 45 %%, or the on-time, or the current wanted."},
-	{"fault.duty_and_on_time", "The on-time gives the duty: either of the two is used, not both."},
+	{"fault.duty_and_on_time", "The on-time gives the duty: give one of the two, not both."},
 	{"fault.duty_and_on_time.hint", "Leave one of the two out."},
-	{"fault.on_time_and_target", "Either the on-time or the current wanted is used, not both."},
+	{"fault.on_time_and_target", "Give either the on-time or the current wanted, not both."},
 	{"fault.on_time_and_target.hint", "Leave one of the two out."},
 	{"fault.on_time_long", "%[1]s on is longer than the period of %[2]s at %[3]s."},
 	{"fault.on_time_long.hint", "Give at most %[2]s, or check the frequency; a driver that is always on has a duty of 100 %%."},
-	{"fault.duty_and_target", "Either the duty or the current wanted is used, not both."},
+	{"fault.duty_and_target", "Give either the duty or the current wanted, not both."},
 	{"fault.duty_and_target.hint", "Leave one of the two out."},
-	{"fault.sense_and_target", "The duty is found here: there is none given whose sense could matter."},
-	{"fault.sense_and_target.hint", "Leave this out, or give the duty instead of the current."},
+	{"fault.sense_and_target", "The duty is found here from the current wanted: what share it is of does not matter."},
+	{"fault.sense_and_target.hint", "Leave this out, or give the duty instead of the current wanted."},
 	{"fault.thermal_and_temperature", "The temperature is worked out here; %[1]s is given beside it."},
 	{"fault.thermal_and_temperature.hint", "Leave out either this or the winding's temperature."},
 	{"fault.diode_voltage", "A diode has a drop and no clamp voltage."},
-	{"fault.diode_voltage.hint", "Leave this out, or say “clamp”."},
+	{"fault.diode_voltage.hint", "Leave this out, or choose “clamp”."},
 	{"fault.diode_across", "A diode lies across the winding; across the switch there is a clamp."},
-	{"fault.diode_across.hint", "Say “clamp”, or leave this out."},
+	{"fault.diode_across.hint", "Choose “clamp”, or leave this out."},
 	{"fault.clamp_drop", "A clamp has a voltage and no diode drop."},
-	{"fault.clamp_drop.hint", "Leave this out, or say “diode”."},
+	{"fault.clamp_drop.hint", "Leave this out, or choose “diode”."},
 	{"fault.clamp_voltage", "The clamp's voltage is missing."},
 	{"fault.clamp_voltage.hint", "Give it, for example 40 V."},
 	{"fault.clamp_low", "A clamp of %[1]s lies below a diode's own drop of %[2]s: nothing clamps there."},
-	{"fault.clamp_low.hint", "Give more than %[2]s, commonly 30 to 60 V; or say “diode”."},
+	{"fault.clamp_low.hint", "Give more than %[2]s, commonly 30 to 60 V; or choose “diode”."},
 	{"fault.clamp_supply", "A clamp of %[1]s across the switch leaves a supply of %[2]s nothing, or less than a diode's " +
 		"drop, to bring the " +
 		"current down with."},

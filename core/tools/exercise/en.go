@@ -2,12 +2,19 @@ package exercise
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Exercise"},
 	{"purpose", "A hidden fault in a circuit: ask for readings, pay their minutes, name the repair, and be marked beside the " +
 		"best known way."},
-	{"seed", "Exercise"},
+	{"seed", "Name of the exercise"},
 	{"seed.how", "Any text: the same text hides the same fault for everyone. Share the link to set it as homework."},
 	{"asked", "Readings asked for"},
 	{"asked.how", "Tap a point of the circuit: its reading appears, and its minutes are paid. What a healthy circuit would read " +
@@ -34,11 +41,11 @@ var english = []wording.Entry{
 	{"no_code", "no code"},
 	{"reading", "%[1]s: %[2]s (if all is well %[3]s), %[4]s min"},
 	{"drawn.caption", "Tap a point below a part to ask for its reading."},
-	{"found", "Hidden was: %[1]s. What mends it: %[2]s."},
-	{"best", "The way that is best on average took %[1]s min here and cost %[2]s, yours cost %[3]s. From the code and its " +
-		"own readings alone, it went:"},
-	{"best.right", "then %s, rightly"},
-	{"best.wrong", "then %s, in vain this time: what is best on average can miss"},
+	{"found", "The hidden fault: %[1]s. The repair: %[2]s."},
+	{"best", "The way that is best on average took %[1]s min here and cost %[2]s; yours cost %[3]s. From the code and its own " +
+		"readings alone, it went:"},
+	{"best.right", "Repair: %s. That was right."},
+	{"best.wrong", "Repair: %s. That was wrong this time: what is best on average can miss."},
 	{"step.cost", "What your way cost"},
 	{"step.score", "Marks: right, supported, minutes beside the best known way and all there are"},
 	{"step.supported", "How far your readings support the repair"},

@@ -9,7 +9,6 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	setup "ohmwright/core/tools/circuit"
-	"ohmwright/core/wording"
 )
 
 var (
@@ -32,7 +31,6 @@ var scenario = map[string]string{
 // Tool hides a fault, gives the readings asked for, and marks the answer.
 var Tool = tool.New(tool.Tool{
 	Name:    "exercise",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Slot:    "asked",
 	Jobless: true,

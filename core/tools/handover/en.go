@@ -2,6 +2,13 @@ package handover
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Handover"},
@@ -38,7 +45,7 @@ var english = []wording.Entry{
 	{"supply", "Supply"},
 	{"supply.how", "At the battery posts."},
 	{"cause", "Cause"},
-	{"cause.how", "What was wrong. Left empty, what the circuit tool last said stands here, and that it said so."},
+	{"cause.how", "What was wrong. If left empty, what the circuit tool last said stands here, and that it said so."},
 	{"repair", "Correction"},
 	{"repair.how", "What was done about it."},
 	{"parts", "Parts fitted"},
@@ -62,14 +69,14 @@ var english = []wording.Entry{
 	{"count.clicked", "Clicked home"},
 	{"torques", "Torque as set"},
 	{"torques.how", "One row for each kind of bolt."},
-	{"torques.of", "Of"},
-	{"torques.of.how", "Which bolts."},
+	{"torques.of", "Which bolts"},
+	{"torques.of.how", "What they hold, or their length."},
 	{"torques.set", "Torque"},
 	{"torques.set.how", "What the wrench was set to."},
 	{"torques.wrench", "Wrench"},
 	{"torques.wrench.how", "Which one, with its range."},
-	{"torques.who", "By"},
-	{"torques.who.how", "Who tightened them."},
+	{"torques.who", "Tightened by"},
+	{"torques.who.how", "A name or initials."},
 	{"new_part", "New part, before it was fitted"},
 	{"new_part.how", "New parts fail too: its reading on the bench, to compare with later."},
 	{"new_part.reading", "Reading"},
@@ -107,10 +114,10 @@ var english = []wording.Entry{
 	{"customer.how", "In one plain sentence: what was wrong, what was done, what to watch."},
 	{"to_do", "Still to do"},
 	{"to_do.how", "What whoever takes over has to know."},
-	{"who", "Who"},
-	{"who.how", "Who did the work. Initials are enough."},
+	{"who", "Who did the work"},
+	{"who.how", "Initials are enough."},
 	{"date", "Date"},
-	{"date.how", "Of the handover."},
+	{"date.how", "The day it is handed over."},
 
 	// What the job's entries hold.
 	{"readings", "Readings"},

@@ -10,7 +10,6 @@ import (
 	"ohmwright/core/job"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
-	"ohmwright/core/wording"
 )
 
 var (
@@ -164,7 +163,6 @@ func state(name string, states ...handover.State) tool.ChoiceField[handover.Stat
 // Tool is the record of a job, for the handover.
 var Tool = tool.New(tool.Tool{
 	Name:    "handover",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Mind:    "before",
 	Most:    1 << 20, // the readings of a long job

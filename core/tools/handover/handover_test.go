@@ -42,7 +42,7 @@ func TestSheetHasEverything(t *testing.T) {
 		"Solenoid 2 replaced", "solenoid 2, QX6-0312", "Current, driver on", "4.62 A",
 		"88 °C, 13.8 V, 2026-11-23 08:02, LM", "Times of day", `"UTC"`, "Ohms at the component", "27 Ω",
 		"2031 on: 5.0 Ω to 5.6 Ω at 20 °C, gearbox QX-6 built from July 2030, Tarn bulletin QX-6/07",
-		"corrected later", "2.7 Ω", "Control wire to ground",
+		"corrected later", "2.7 Ω", "Ohms, control wire to ground",
 		"Bolts, 20 mm", "14 off, 14 back", "Torque, pan bolts", "8 N·m, click, 5 to 25 N m, LM", "5.3 Ω", "21 °C", "as the Tarn manual, 31-4",
 		"Relearn or adaptation by the maker's procedure.", "complaint gone", "was worn out and has been replaced", "23 November 2026",
 		"Not recorded: meter of every reading", "Signature"} {
@@ -209,4 +209,9 @@ func TestSpecificationIsPrinted(t *testing.T) {
 		`"13 Ω ± 10 % from 20 °C to 80 °C"`)
 	assert.Contains(t, rows(toolstest.Object{"min": "13 ohm", "source": "page 112"}), `"at least 13 Ω, page 112"`)
 	assert.NotContains(t, sheetOf(t, toolstest.Object{}), "Specification")
+}
+
+// TestWhatIsStillToDoIsLaidOut checks that what somebody wrote under "still to do" stands in the list of what is open, in their words.
+func TestWhatIsStillToDoIsLaidOut(t *testing.T) {
+	assert.Contains(t, sheetOf(t, toolstest.Object{"to_do": "ask for the pan"}), "ask for the pan")
 }

@@ -2,6 +2,13 @@ package loop
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Loaded test"},
@@ -12,8 +19,8 @@ var english = []wording.Entry{
 	{"supply.how", "At the battery posts while the driver is fully on."},
 	{"current", "Current"},
 	{"current.how", "Zero the clamp beside the wire, close it round the control wire alone, driver commanded fully on."},
-	{"winding", "Winding"},
-	{"winding.how", "Its own resistance, leads taken off. Or give the specification instead."},
+	{"winding", "Winding's resistance"},
+	{"winding.how", "Of the winding alone, leads taken off. Or give the specification instead."},
 	{"at", "Winding was read at"},
 	{"at.how", "The temperature of the winding when its resistance was read."},
 	{"spec", "Winding by specification"},
@@ -24,17 +31,17 @@ var english = []wording.Entry{
 	{"spec.max.how", "As printed."},
 	{"spec.at", "Specified at"},
 	{"spec.at.how", "20 °C where the manual does not say (common practice)."},
-	{"winding_temperature", "Winding now"},
+	{"winding_temperature", "Winding temperature now"},
 	{"winding_temperature.how", "Its temperature during the loaded test: oil temperature, or more after minutes of full current. If " +
 		"left empty, anything from −20 to 130 °C is possible."},
-	{"winding_temperature_within", "Winding now is within ±"},
+	{"winding_temperature_within", "Temperature is within ±"},
 	{"winding_temperature_within.how", "How sure you are of it. 10 °C for a winding under load."},
-	{"winding_within", "Winding is within ±"},
-	{"winding_within.how", "How sure you are of its resistance: of it in per cent, or in ohms."},
+	{"winding_within", "Resistance is within ±"},
+	{"winding_within.how", "How sure you are of the winding's resistance: in per cent of it, or in ohms."},
 	{"supply_within", "Supply is within ±"},
 	{"supply_within.how", "How much it moves while you read, and the voltmeter's own accuracy."},
 	{"driver", "Driver"},
-	{"driver.how", "What the switch in the control unit takes: in ohms, or in volts. 0.15 ohm is common practice."},
+	{"driver.how", "What the switch in the control unit loses: in ohms, or in volts. 0.15 ohm is common practice."},
 	{"segments", "Volts allowed for each part"},
 	{"segments.how", "What each part may lose under load. These are common practice; the maker's figures come first."},
 	{"segments.ground", "Ground"},
@@ -43,8 +50,8 @@ var english = []wording.Entry{
 	{"segments.wire.how", "One wire, from plug to plug."},
 	{"segments.switch", "Switch or driver"},
 	{"segments.switch.how", "Across what switches the current."},
-	{"limit", "Drop accepted"},
-	{"limit.how", "Volts that wiring, contacts and grounds together may lose. 0.5 V is common practice."},
+	{"limit", "Volts lost, at most"},
+	{"limit.how", "What wiring, contacts and grounds together may lose. 0.5 V is common practice."},
 	{"meter", "Clamp accuracy"},
 	{"meter.how", "From the clamp's manual: ± (per cent of reading + digits)."},
 	{"meter.percent", "Per cent of reading"},
@@ -86,16 +93,16 @@ var english = []wording.Entry{
 	{"warn.wire_alone", "Sound wire of this size loses %[1]s by itself, more than the %[2]s allowed: check size and length, or allow more."},
 	{"warn.too_much", "The loop draws more than its winding should allow. Shorted turns, a second path to ground, a colder winding, or " +
 		"a clamp that was not zeroed: read the winding itself before trusting this test."},
-	{"warn.undecided", "The drop is known only to ± %[1]s, and the limit lies inside that. Most of the doubt is %[2]s: %[3]s. Or " +
-		"measure the drop directly, across the wiring and across the ground."},
-	{"share.supply", "the supply"},
-	{"share.clamp", "the clamp"},
-	{"share.winding", "the winding's resistance"},
-	{"share.temperature", "the winding's temperature"},
-	{"cure.supply", "read it at the battery posts at the same moment"},
-	{"cure.clamp", "use a finer clamp"},
-	{"cure.winding", "read the winding itself"},
-	{"cure.temperature", "measure it, or test before the part warms"},
+	{"warn.undecided.supply", "The drop is known only to ± %s, and the limit lies inside that. Most of the doubt is the " +
+		"supply's: read it at the battery posts at the same moment. Or measure the drop directly, across the wiring and across " +
+		"the ground."},
+	{"warn.undecided.clamp", "The drop is known only to ± %s, and the limit lies inside that. Most of the doubt is the clamp's: " +
+		"use a finer one. Or measure the drop directly, across the wiring and across the ground."},
+	{"warn.undecided.winding", "The drop is known only to ± %s, and the limit lies inside that. Most of the doubt is that of the " +
+		"winding's resistance: read the winding itself. Or measure the drop directly, across the wiring and across the ground."},
+	{"warn.undecided.temperature", "The drop is known only to ± %s, and the limit lies inside that. Most of the doubt is that of " +
+		"the winding's temperature: measure it, or test before the part warms. Or measure the drop directly, across the wiring " +
+		"and across the ground."},
 	{"word.clean", "Clean"},
 	{"word.unwanted", "Unwanted resistance"},
 	{"word.undecided", "Cannot tell"},
@@ -111,7 +118,7 @@ var english = []wording.Entry{
 	{"segment.allowed", "%[1]s, that is %[2]s"},
 	{"segment.sound.name", "sound wire of this size"},
 	{"segment.sound", "%[1]s, by %[2]s"},
-	{"headline", "%s lost on the way"},
+	{"headline", "%s lost in the wiring"},
 	{"headline.too_much", "loop %[1]s, winding alone %[2]s"},
 	{"why.clean", "Wiring, contacts and grounds lose %[1]s, within the %[2]s accepted. They do not explain the fault under this load."},
 	{"why.unwanted", "Wiring, contacts and grounds lose %[1]s, more than the %[2]s accepted: %[3]s more than there should be. Measure " +
@@ -126,10 +133,10 @@ var english = []wording.Entry{
 	{"drawn.caption", "Where the supply's volts go."},
 	{"fault.winding_and_spec", "Either the winding's own resistance or its specification is used, not both."},
 	{"fault.winding_and_spec.hint", "Leave one of the two out; the winding's own reading is the better one."},
-	{"fault.winding_or_spec", "The winding is missing."},
+	{"fault.winding_or_spec", "The winding's resistance is missing."},
 	{"fault.winding_or_spec.hint", "Give its resistance, for example 5.3 ohm, or its specification."},
 	{"fault.spec_at", "The specification has a temperature of its own."},
-	{"fault.spec_at.hint", "Leave this one out and use spec.at."},
+	{"fault.spec_at.hint", "Leave this out, and give the specification's own temperature."},
 	{"fault.spec_within", "The width of the specification is the doubt already."},
 	{"fault.spec_within.hint", "Leave this out."},
 	{"fault.driver_supply", "A drop of %[1]s in the driver leaves nothing of a supply of %[2]s."},

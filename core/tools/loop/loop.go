@@ -8,7 +8,6 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/winding"
-	"ohmwright/core/wording"
 )
 
 type (
@@ -67,7 +66,6 @@ func segmentOf(name loop.SegmentName, allowed string) tool.QuantityField[volts] 
 // Tool answers what a loaded test says.
 var Tool = tool.New(tool.Tool{
 	Name:    "loop",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: `{"supply": "13.2 V", "current": "1.65 A", "winding": "5.3 ohm", "at": "20 degC", "winding_temperature": "88 degC"}`,
 	Before:  []string{"live_circuit"},
 	Fields: tool.Declare(supply, current, coil, at, spec, now, driverKind, driver, limit, segments, wire, meter, supplyWithin, coilWithin,

@@ -65,8 +65,7 @@ func warn(q question, f finding, a *tool.Answer) {
 	case f.TooMuch:
 		a.Warn("too_much", "current")
 	case f.Verdict == loop.Undecided:
-		share, cure := a.Speak.Say("share."+string(f.Largest)), a.Speak.Say("cure."+string(f.Largest))
-		a.Warn("undecided", "limit", a.Speak.Volts(2*f.Drop.U, f.Drop.U), share, cure)
+		a.WarnBy("undecided."+string(f.Largest), "undecided", "limit", a.Speak.Volts(2*f.Drop.U, f.Drop.U))
 	}
 	if f.MayRegulate {
 		a.Warn("may_regulate", "driver_kind")

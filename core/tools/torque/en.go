@@ -2,6 +2,13 @@ package torque
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Torque, wrench and bolts"},
@@ -10,13 +17,13 @@ var english = []wording.Entry{
 
 	// Fields.
 	{"torque", "Torque"},
-	{"torque.how", "The maker's figure. Every other unit stands below it at once; kgf·m, oz-in and others can be typed behind the " +
-		"number."},
+	{"torque.how", "The maker's figure. The answer gives it in every other unit at once; kgf·m, oz-in and others can be typed " +
+		"behind the number."},
 	{"printed_as", "Printed beside it"},
 	{"printed_as.how", "The second figure of the pair in the manual: do the two agree?"},
 	{"adapter", "An adapter on the wrench"},
-	{"adapter.how", "A crowfoot or offset end, that moves the bolt away from the wrench's square drive. A socket extension along the " +
-		"bolt's axis is none."},
+	{"adapter.how", "A crowfoot or offset end that moves the bolt away from the wrench's square drive. A socket extension along " +
+		"the bolt's axis does not count."},
 	{"adapter.wrench", "Wrench length"},
 	{"adapter.wrench.how", "From the middle of the handle, where the hand pulls, to the middle of the square drive."},
 	{"adapter.extension", "Adapter length"},
@@ -40,7 +47,7 @@ var english = []wording.Entry{
 	{"wrench.deviation.how", "From its certificate. Left out: what ISO 6789 permits. Clicking and electronic wrenches above 10 N·m 4 %%, " +
 		"all others 6 %%, a dial counted with the needles."},
 	{"wrench.shows", "It shows"},
-	{"wrench.shows.how", "The unit that is shown largest; a tap on a unit above does the same."},
+	{"wrench.shows.how", "The unit shown largest; tapping a unit in the answer does the same."},
 	{"wrench.shows=any", "as its marks"},
 	{"wrench.shows=N.m", "newton metres"},
 	{"wrench.shows=lbf.ft", "foot-pounds"},
@@ -64,7 +71,7 @@ var english = []wording.Entry{
 	{"fastener.class=12.9", "12.9"},
 	{"fastener.friction", "Friction"},
 	{"fastener.friction.how", "Of thread and head: 0.10 to 0.16 for lightly oiled steel (common practice)."},
-	{"fastener.friction_within", "Give or take"},
+	{"fastener.friction_within", "Friction is within ±"},
 	{"fastener.friction_within.how", "How far friction may be off. 0.04 is what a bolt lightly oiled and not tested leaves (common " +
 		"practice)."},
 	{"fastener.into", "Screwed into"},
@@ -83,7 +90,7 @@ var english = []wording.Entry{
 		"have more."},
 	{"pattern", "A regular pattern"},
 	{"pattern.how", "Puts the bolts of a rectangle, a circle or a row on the plate. Tap the plate for single ones."},
-	{"pattern.kind", "Form"},
+	{"pattern.kind", "Shape"},
 	{"pattern.kind.how", "Rectangle: along its rim, corners first of all."},
 	{"pattern.kind=rectangle", "rectangle"},
 	{"pattern.kind=circle", "circle"},
@@ -108,12 +115,12 @@ var english = []wording.Entry{
 	{"bolts.kept.how", "A bolt that holds something else stays as it is: it is crossed out and has no number."},
 	{"bolts.kept=no", "to be tightened"},
 	{"bolts.kept=yes", "not to be undone"},
-	{"min", "Or from"},
+	{"min", "Range from"},
 	{"min.how", "Where the manual gives a range instead of one figure."},
-	{"max", "to"},
+	{"max", "Range to"},
 	{"max.how", "The range's upper end."},
-	{"tolerance", "Give or take"},
-	{"tolerance.how", "The tolerance of the torque, as per cent or as a torque."},
+	{"tolerance", "Tolerance ±"},
+	{"tolerance.how", "Of the torque: in per cent of it, or as a torque."},
 	{"passes", "Passes"},
 	{"passes.how", "Left out: snug by hand, 50 %%, 100 %%, then once more round as a check (common practice). The maker's passes " +
 		"come first."},
@@ -128,7 +135,7 @@ var english = []wording.Entry{
 	{"progress.how", "Where the tightening stands: bolts times passes."},
 	{"progress.done", "Done"},
 	{"progress.done.how", "How many steps."},
-	{"progress.of", "Counted in"},
+	{"progress.of", "Order counted in"},
 	{"progress.of.how", "The order that they were counted in, as an answer names it."},
 	{"progress.set", "Wrench set"},
 	{"progress.set.how", "The pass that the wrench was set for."},
@@ -250,7 +257,7 @@ var english = []wording.Entry{
 	{"word.no_figure", "No torque from a size"},
 	{"word.table", "Table read"},
 	{"word.table_wrong", "A pair disagrees"},
-	{"word.order", "%s bolts in order"},
+	{"word.order", "Order of tightening"},
 	{"word.step", "Pass %s of %s"},
 	{"headline.torque", "= %s"},
 	{"headline.range", "%s to %s"},
@@ -263,9 +270,9 @@ var english = []wording.Entry{
 	{"headline.at_bolt", "for %s at the bolt"},
 	{"headline.on", "%s on %s"},
 	{"headline.no_figure", "%s: no more than about %s, and that is no specification"},
-	{"headline.table", "%s lines, no pair disagrees"},
-	{"headline.table_wrong", "%s of %s lines"},
-	{"headline.order", "%s passes"},
+	{"headline.table", "lines: %s, no pair disagrees"},
+	{"headline.table_wrong", "in %s of %s lines"},
+	{"headline.order", "bolts: %s, passes: %s"},
 	{"headline.step", "%s: bolt %s of %s"},
 
 	// The parts.
@@ -282,16 +289,16 @@ var english = []wording.Entry{
 	{"pair.disagree", "The two figures disagree by %s. One of them is wrong, and which one cannot be told from the pair."},
 	{"pair.converted", "%s is %s; %s is %s."},
 	{"pair.times", "a factor of about %s"},
-	{"pair.ask", "Set neither before the maker's figure is found elsewhere: the same step in another edition, the part's own " +
+	{"pair.ask", "Set neither until the maker's figure is found elsewhere: the same step in another edition, the part's own " +
 		"leaflet, a neighbouring model year."},
-	{"slips", "A slip that would explain it:"},
-	{"slip.wrong_unit", "wrong unit behind %s: %s would fit"},
-	{"slip.factor_inverted", "%s was multiplied where it had to be divided, or the other way round: %s would fit"},
-	{"slip.decimal_point", "decimal point in the wrong place in %s: %s would fit"},
-	{"slip.transposed", "two digits changed places in %s: %s would fit"},
-	{"slip.digit", "one digit wrong in %s: %s would fit"},
-	{"figure.torque", "the first figure"},
-	{"figure.printed_as", "the second figure"},
+	{"slips", "Any of these slips would explain it:"},
+	{"slip.wrong_unit", "%s: wrong unit behind it; %s would fit"},
+	{"slip.factor_inverted", "%s: multiplied where it had to be divided, or the other way round; %s would fit"},
+	{"slip.decimal_point", "%s: decimal point in the wrong place; %s would fit"},
+	{"slip.transposed", "%s: two digits changed places; %s would fit"},
+	{"slip.digit", "%s: one digit wrong; %s would fit"},
+	{"figure.torque", "First figure"},
+	{"figure.printed_as", "Second figure"},
 	{"sheet.setting", "With the adapter on"},
 	{"setting.lever", "The lever to the bolt is %s instead of %s."},
 	{"setting.square", "The lever to the bolt is as long as the wrench: nothing is taken off or added."},
@@ -315,9 +322,9 @@ var english = []wording.Entry{
 	{"scale.in_range.crosses", "not surely"},
 	{"scale.in_range.unknown", "cannot tell with this wrench"},
 	{"sheet.thread", "What the thread could take"},
-	{"thread.torque", "For %s of yield, be friction as low as %s"},
+	{"thread.torque", "For %s of yield, with friction as low as %s"},
 	{"thread.up_to", "up to %s"},
-	{"thread.sure", "The same, were friction surely %s, or %s"},
+	{"thread.sure", "The same, if friction is surely %s; or %s"},
 	{"thread.at", "Preload at %s, friction %s to %s"},
 	{"thread.stressed", "Share of yield at friction %s"},
 	{"thread.proof", "Proof load"},
@@ -351,13 +358,13 @@ var english = []wording.Entry{
 	{"row.ambiguous", "which number belongs to which unit or size is not clear: write it again"},
 	{"row.unreadable", "not read"},
 	{"row.falls", "less than the smaller thread in “%s” has: look again"},
-	{"row.stages", "%s stages: the last torque is %s"},
-	{"row.angle", "and an angle of %s°: the torque alone is not tight"},
+	{"row.stages", "stages: %s; the last torque is %s"},
+	{"row.angle", "then turned on by an angle of %s°: the torque alone is not tight"},
 	{"row.differs", "the same size has another torque in this table: which one is for this bolt?"},
 	{"table.note", "That a larger thread has less is no proof of a misprint: class, length or the metal it goes into may differ."},
 
 	// The plate and the order.
-	{"plate.text", "Plate with %s bolts. Arrow keys move a cross, Enter places a bolt there."},
+	{"plate.text", "Plate, bolts on it: %s. Arrow keys move a cross, Enter places a bolt there."},
 	{"plate.bolt", "Bolt %s, at %s across, %s up"},
 	{"plate.bolt_of", "Bolt %s of %s, at %s across, %s up"},
 	{"plate.kept", "Not to be undone, at %s across, %s up"},
@@ -365,7 +372,7 @@ var english = []wording.Entry{
 	{"plate.caption", "Seen from the bolt heads. The numbers are the order of tightening, below them the length in mm; a crossed one " +
 		"is not to be undone."},
 	{"plate.locked", "Filled: done in this pass. While bolts are tightened, a tap changes nothing here."},
-	{"plate.clear", "Take all bolts away"},
+	{"plate.clear", "Clear the plate"},
 	{"pens", "What the next taps on bolts put there"},
 	{"sheet.order", "Tightening"},
 	{"sheet.before_tightening", "Before you tighten"},
@@ -422,14 +429,15 @@ var english = []wording.Entry{
 	{"warn.adapter_small", "A wrench of %s and an adapter of %s: are the units right?"},
 	{"warn.adapter_short", "The lever to the bolt is only %s of the wrench's %s: a hand %s off the middle of the handle makes %s at the " +
 		"bolt."},
-	{"warn.size_no_torque", "A thread's size does not give its torque: in one table M6 has 8, 12, 14 and 16 N·m. What is clamped, gasket, " +
-		"head, coating and the hole's metal decide. The maker's figure governs. This estimate is for a plain hexagon or " +
-		"socket head on steel, no washer, no flange: it shows whether a figure is plausible, and is none."},
-	{"warn.breaks", "%s breaks an %s of class %s at a friction of %s. It is not this bolt's torque."},
+	{"warn.size_no_torque", "A thread's size does not give its torque: in one table M6 has 8, 12, 14 and 16 N·m. What is " +
+		"clamped, gasket, head, coating and the hole's metal decide. The maker's figure comes first. This estimate is for a " +
+		"plain hexagon or socket head on steel, no washer, no flange: it shows whether a figure is plausible, and is no figure " +
+		"to tighten by."},
+	{"warn.breaks", "%s breaks this bolt (%s, class %s) at a friction of %s. It is not this bolt's torque."},
 	{"warn.stretches", "At %s and a friction of %s the bolt is stressed to %s of its least yield strength: it stretches for good. Where " +
 		"the maker wants it so, the bolt is for one use."},
-	{"warn.may_stretch", "At %s, were friction as low as %s, the bolt would be stressed to %s of its least yield strength. That is no " +
-		"reason to lower the maker's figure: keep oil off threads that the maker wants dry."},
+	{"warn.may_stretch", "At %s, if friction were as low as %s, the bolt would be stressed to %s of its least yield strength. " +
+		"That is no reason to lower the maker's figure: keep oil off threads that the maker wants dry."},
 	{"warn.strips", "A preload of %s strips these threads at about %s. At least %s of engagement is needed, or less torque: ask for " +
 		"the maker's figure."},
 	{"warn.strip_undecided", "A preload of %s may strip these threads: weak metal gives way at %s, usual at %s. %s of engagement would be " +
@@ -440,10 +448,10 @@ var english = []wording.Entry{
 	{"warn.table_angle", "Bolts tightened by torque and an angle are in this table: the torque alone is not tight, and no check at the " +
 		"full torque comes behind the angle."},
 	{"warn.table_long", "Only the first %s lines were looked at."},
-	{"warn.coincident", "%s bolts stand where another one does."},
-	{"warn.neighbours", "Neighbours follow each other, as no order of these bolts avoids it altogether: %s steps."},
-	{"warn.changed", "Places, order, passes or torque have changed since %s steps were counted. Which bolts are tight, and how tight, " +
-		"has to be looked at: begin again."},
+	{"warn.coincident", "Bolts that stand where another one does: %s."},
+	{"warn.neighbours", "Neighbours follow each other, as no order of these bolts avoids it altogether. Such steps: %s."},
+	{"warn.changed", "Places, order, passes or torque have changed since steps were done (%s). Which bolts are tight, and how " +
+		"tight, has to be looked at: begin again."},
 	{"warn.passes_fall", "Pass %s is to less than a pass before it."},
 	{"warn.passes_short", "The passes end at %s of the torque: no bolt gets the whole of it."},
 	{"warn.pass_low", "This wrench does not reach the setting of pass %s. A clicking wrench that is set too low does not click, and " +
@@ -451,11 +459,11 @@ var english = []wording.Entry{
 
 	// Working.
 	{"step.newton_metres", "The torque in newton metres"},
-	{"step.inch_pounds", "and in inch-pounds"},
+	{"step.inch_pounds", "The same in inch-pounds"},
 	{"step.reach", "Lever from hand to bolt"},
 	{"step.setting", "What to set"},
 	{"step.reached_least", "Least that the wrench may reach"},
-	{"step.reached_most", "Most that it may reach"},
+	{"step.reached_most", "Most that the wrench may reach"},
 	{"step.pitch_diameter", "Pitch diameter"},
 	{"step.stress_area", "Stress area"},
 	{"step.proof_load", "Proof load"},
@@ -479,56 +487,56 @@ var english = []wording.Entry{
 		"on a dry figure overloads the bolt."},
 
 	// Faults.
-	{"fault.torque_none", "no torque, thread, table or bolts"},
+	{"fault.torque_none", "There is no torque, thread, table or bolt."},
 	{"fault.torque_none.hint", "Give a torque such as “90 in-lb”, or tap bolts on the plate."},
-	{"fault.torque_and_range", "a torque and a range are both given"},
+	{"fault.torque_and_range", "A torque and a range are both given."},
 	{"fault.torque_and_range.hint", "Give one of them, or the torque and a tolerance."},
-	{"fault.range_max", "the range's upper end is missing"},
-	{"fault.range_max.hint", "Give max as well, or torque alone."},
-	{"fault.range_min", "the range's lower end is missing"},
-	{"fault.range_min.hint", "Give min as well, or torque alone."},
-	{"fault.range_order", "the range begins at %s, above its end of %s"},
-	{"fault.range_order.hint", "Swap the two figures, or mind their units."},
-	{"fault.tolerance_alone", "a tolerance needs the torque that it is of"},
-	{"fault.tolerance_alone.hint", "Give torque as well; a range has no tolerance."},
-	{"fault.tolerance_wide", "a tolerance of %s leaves nothing of the torque"},
+	{"fault.range_max", "The range's upper end is missing."},
+	{"fault.range_max.hint", "Give the upper end too, or the torque alone."},
+	{"fault.range_min", "The range's lower end is missing."},
+	{"fault.range_min.hint", "Give the lower end too, or the torque alone."},
+	{"fault.range_order", "The range begins at %s, above its end of %s."},
+	{"fault.range_order.hint", "Swap the two figures, or look at their units."},
+	{"fault.tolerance_alone", "A tolerance needs the torque that it is of."},
+	{"fault.tolerance_alone.hint", "Give the torque too; a range has no tolerance."},
+	{"fault.tolerance_wide", "A tolerance of %s leaves nothing of the torque."},
 	{"fault.tolerance_wide.hint", "Give less, such as 10 %%."},
-	{"fault.torque_two.hint", "One figure here. A range goes into “Or from … to”, a tolerance into “Give or take”, the second figure of a " +
-		"pair into “Printed beside it”."},
-	{"fault.pair_alone", "the first figure of the pair is missing"},
-	{"fault.pair_alone.hint", "Give torque: the figure printed before the one in brackets."},
-	{"fault.adapter_past", "an adapter of %s folded back reaches past the hand on a wrench of %s"},
+	{"fault.torque_two.hint", "One figure here. A range goes into “Range from” and “Range to”, a tolerance into “Tolerance ±”, " +
+		"the second figure of a pair into “Printed beside it”."},
+	{"fault.pair_alone", "The first figure of the pair is missing."},
+	{"fault.pair_alone.hint", "Give it as the torque: it is printed before the one in brackets."},
+	{"fault.adapter_past", "An adapter of %s folded back reaches past the hand on a wrench of %s."},
 	{"fault.adapter_past.hint", "No setting is right there. Use a shorter adapter, or turn it to 90°."},
-	{"fault.adapter_back", "folded back so far, the lever to the bolt is %s on a wrench of %s"},
+	{"fault.adapter_back", "Folded back so far, the lever to the bolt is %s on a wrench of %s."},
 	{"fault.adapter_back.hint", "So short a lever gives no torque that can be trusted. Turn the adapter to 90°, or use a shorter one."},
-	{"fault.adapter_long", "an adapter of %s is as long as the wrench of %s"},
+	{"fault.adapter_long", "An adapter of %s is as long as the wrench of %s, or longer."},
 	{"fault.adapter_long.hint", "Measure the adapter from the middle of the square drive to the middle of the bolt, the wrench from the " +
 		"middle of the handle to the drive."},
-	{"fault.scale_order", "the scale begins at %s, not below its end of %s"},
+	{"fault.scale_order", "The scale begins at %s, not below its end of %s."},
 	{"fault.scale_order.hint", "Swap the two marks."},
-	{"fault.graduation_wide", "marks %s apart are wider than the whole scale of %s"},
+	{"fault.graduation_wide", "Marks %s apart are wider than the whole scale of %s."},
 	{"fault.graduation_wide.hint", "Give the step from one mark to the next, such as 0.5 N·m."},
-	{"fault.thread", "“%s” is no metric thread"},
+	{"fault.thread", "“%s” is no metric thread."},
 	{"fault.thread.hint", "Write it like M6, M6x1 or M8x1.25. For other threads there is no estimate: the maker's figure is needed."},
-	{"fault.thread_size", "%[1]s is no size of ISO 261 from M1.6 to M24"},
+	{"fault.thread_size", "%[1]s is no size of ISO 261 from M1.6 to M24."},
 	{"fault.thread_size.hint", "Sizes: %[2]s."},
-	{"fault.thread_pitch", "%[1]s has a pitch that ISO 261 does not give this size"},
+	{"fault.thread_pitch", "%[1]s has a pitch that ISO 261 does not give this size."},
 	{"fault.thread_pitch.hint", "Pitches in mm: %[2]s."},
-	{"fault.class_size", "ISO 898-1 has class %s only up to M16"},
+	{"fault.class_size", "ISO 898-1 has class %s only up to M16."},
 	{"fault.class_size.hint", "Look at the head's stamp again."},
-	{"fault.friction_scatter", "friction %s less %s would be below %s"},
-	{"fault.friction_scatter.hint", "Give a smaller scatter, or a higher friction."},
-	{"fault.engagement", "how long the threads engage is missing"},
+	{"fault.friction_scatter", "Friction %s less %s would be below %s."},
+	{"fault.friction_scatter.hint", "Give a smaller ±, or a higher friction."},
+	{"fault.engagement", "How long the threads engage is missing."},
 	{"fault.engagement.hint", "Give it, such as 12 mm, or leave the material out."},
-	{"fault.into", "what the threads are cut in is missing"},
+	{"fault.into", "What the threads are cut in is missing."},
 	{"fault.into.hint", "Choose aluminium, magnesium, cast iron or steel."},
-	{"fault.table_nothing", "no torque was found in the table"},
+	{"fault.table_nothing", "No torque was found in the table."},
 	{"fault.table_nothing.hint", "A line needs a number with a unit, “M6 10 N·m”, or a first line that names the units of the columns."},
-	{"fault.bolts_many", "%[1]s bolts are more than %[2]s"},
-	{"fault.bolts_many.hint", "Take some away: %[2]s at most fit on a plate."},
-	{"fault.pass_share", "the share of this pass is missing"},
+	{"fault.bolts_many", "%[1]s bolts are more than the %[2]s that fit on a plate."},
+	{"fault.bolts_many.hint", "Take some away: %[2]s is the most."},
+	{"fault.pass_share", "The share of this pass is missing."},
 	{"fault.pass_share.hint", "Give it, such as 50 %%."},
-	{"fault.pass_no_share", "a share is only for a pass to a share of the torque"},
+	{"fault.pass_no_share", "A share is only for a pass to a share of the torque."},
 	{"fault.pass_no_share.hint", "Leave it out: snug is by hand, a check is at the full torque."},
 	{"hand", "A torque wrench"},
 	{"hand.why", "Newton metres or inch-pounds, what do I set with an adapter, and in which order do the bolts go?"},

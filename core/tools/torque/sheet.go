@@ -102,8 +102,6 @@ func (p page) word() string {
 		return p.s.Say(key, p.s.Torque(p.f.set))
 	case oneTorque:
 		return p.s.Say(key, p.s.In(p.f.headUnit, p.q.Torque))
-	case order:
-		return p.s.Say(key, strconv.Itoa(len(p.f.bolts.Order)))
 	case step:
 		pass, _ := p.f.bolts.At(p.f.bolts.Progress.Done)
 		return p.s.Say(key, strconv.Itoa(pass+1), strconv.Itoa(len(p.f.bolts.Passes)))
@@ -133,7 +131,7 @@ func (p page) headline() string {
 	case tableRead:
 		return p.s.Say("headline.table", strconv.Itoa(len(f.table.Lines)))
 	case order:
-		return s.Say("headline.order", strconv.Itoa(len(f.bolts.Passes)))
+		return s.Say("headline.order", strconv.Itoa(len(f.bolts.Order)), strconv.Itoa(len(f.bolts.Passes)))
 	case step:
 		pass, place := f.bolts.At(f.bolts.Progress.Done)
 		return s.Say("headline.step", plate.PassName(s, f.bolts.Passes[pass].Pass), strconv.Itoa(place+1), strconv.Itoa(len(f.bolts.Order)))

@@ -7,7 +7,6 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/torque/speech"
-	"ohmwright/core/wording"
 )
 
 // The widest values that are accepted. Anything beyond is a typing error.
@@ -159,8 +158,7 @@ var (
 
 // Tool tells how to refit a part.
 var Tool = tool.New(tool.Tool{
-	Name:  "torque",
-	Words: []wording.Words{{Language: "en", Entries: english}},
+	Name: "torque",
 	Example: `{"torque": "90 in-lb", "printed_as": "10 N.m", "adapter": {"wrench": "12 in", "extension": "3 in"},
   "wrench": {"kind": "click", "max": "150 in-lb", "graduation": "5 in-lb"}, "pattern": {"kind": "rectangle", "count": 12}}`,
 	Mind:   "before_tightening",

@@ -2,6 +2,13 @@ package trace
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	{"title", "Recorded current"},
@@ -13,11 +20,11 @@ var english = []wording.Entry{
 		"from before switch-on; a clamp zeroed, on the control wire alone."},
 	{"supply", "Supply"},
 	{"supply.how", "At the control unit while it was recorded. With it the resistance can be told."},
-	{"resistance", "Winding, expected"},
-	{"resistance.how", "Its resistance by specification, or as read before."},
-	{"winding_temperature", "Winding then"},
-	{"winding_temperature.how", "Its temperature while it was recorded. Left out: as read."},
-	{"inductance", "Inductance, expected"},
+	{"resistance", "Resistance expected"},
+	{"resistance.how", "Of the winding: by specification, or as read before."},
+	{"winding_temperature", "Winding temperature then"},
+	{"winding_temperature.how", "While it was recorded. If left empty: as read."},
+	{"inductance", "Inductance expected"},
 	{"inductance.how", "With the plunger at rest. From a data sheet, or from a recording of a known good part."},
 	{"plunger", "The plunger"},
 	{"plunger.how", "Should it have moved in this recording? An on/off solenoid that pulls in leaves a dip; a proportional one " +
@@ -54,9 +61,9 @@ var english = []wording.Entry{
 	{"current_unit=V", "V"},
 	{"current_unit=mV", "mV"},
 	{"time_column", "Column of time"},
-	{"time_column.how", "Counted from 1. Left out: found."},
+	{"time_column.how", "Counted from 1. If left empty, it is found."},
 	{"current_column", "Column of current"},
-	{"current_column.how", "Counted from 1. Left out: found."},
+	{"current_column.how", "Counted from 1. If left empty, it is found."},
 
 	// Results, for the schema.
 	{"result.samples", "How many samples were read."},
@@ -147,7 +154,7 @@ var english = []wording.Entry{
 	{"warn.time_assumed", "The file does not say the unit of time: %s is assumed."},
 	{"warn.current_assumed", "The file does not say the unit of current: %s is assumed."},
 	{"warn.in_milliamperes", "%s is more than any solenoid takes. Is the file in mA? Then say so at “Unit of current”."},
-	{"warn.missing", "%[1]s samples are missing, in %[2]s places."},
+	{"warn.missing", "Samples missing: %[1]s. Gaps: %[2]s."},
 	{"warn.duty_changes", "The duty changes within the recording: none is given."},
 	{"warn.zero_error", "Before switch-on the recording shows %s: taken for the clamp's zero error, and taken off every figure here."},
 	{"warn.reversed", "The current flows backwards: the clamp was the wrong way round. Everything here is turned round."},
@@ -201,16 +208,17 @@ var english = []wording.Entry{
 		"again with the plunger held to tell the two apart."},
 	{"dip.no", "No dip deeper than %s: this recording would have shown it. A plunger that moves slowly leaves none."},
 	{"dip.none", "No dip: a plunger that moved at once would have left one."},
-	{"dip.cannot_show", "Whether the plunger moved cannot be told from this recording: %s."},
-	{"reason.no_ramp", "it shows no current that rises from rest"},
-	{"reason.too_coarse", "there are too few samples on the rise; record faster"},
-	{"reason.too_noisy", "noise or the recorder's steps hide it; a finer range or a better clamp"},
-	{"reason.too_short", "the rise is cut off too early; record longer, or at full duty"},
-	{"reason.interrupted", "the current breaks off within the rise"},
-	{"reason.limited", "the driver limits the current: its level says nothing of the resistance"},
-	{"reason.ac_coupled", "the recorder or its probe lets no direct current through; set it to DC coupling and record again"},
-	{"reason.clipped", "the highest current is cut off: the recorder's range or the clamp's is too small"},
-	{"reason.other_shape", "the rise is not a plain exponential: iron that saturates, a supply that sags, a driver that regulates"},
+	{"dip.cannot_show", "Whether the plunger moved cannot be told from this recording. %s"},
+	{"reason.no_ramp", "It shows no current that rises from rest."},
+	{"reason.too_coarse", "There are too few samples on the rise: record faster."},
+	{"reason.too_noisy", "Noise or the recorder's steps hide the shape of the rise: choose a finer range or a better clamp."},
+	{"reason.too_short", "The rise is cut off too early: record longer, or at full duty."},
+	{"reason.interrupted", "The current breaks off within the rise."},
+	{"reason.limited", "The driver limits the current: its level says nothing of the resistance."},
+	{"reason.ac_coupled", "The recorder or its probe lets no direct current through: set it to DC coupling and record again."},
+	{"reason.clipped", "The highest current is cut off: the recorder's range or the clamp's is too small."},
+	{"reason.other_shape", "The rise is not a plain exponential: iron that saturates, a supply that sags, a driver that " +
+		"regulates."},
 	{"drawn.text", "The recorded current, from %[1]s to %[2]s. %[3]s"},
 	{"drawn.yes", "dip, %s"},
 	{"drawn.kink", "bend, %s"},
@@ -223,7 +231,7 @@ var english = []wording.Entry{
 	{"figure.tau_stop", "with the plunger seated"},
 	{"figure.tau_expected", "expected of that"},
 	{"figure.inductance", "inductance"},
-	{"figure.no_fit", "no model:"},
+	{"figure.no_fit", "no model"},
 	{"figure.frequency", "frequency"},
 	{"figure.duty", "duty"},
 	{"figure.ripple", "ripple"},
@@ -261,7 +269,7 @@ var english = []wording.Entry{
 	{"fault.recording.repeated_time.hint", "Export with more decimals of the time, or say which column is the time."},
 	{"fault.recording.all_zero", "Every current is 0 (column %[1]s)."},
 	{"fault.recording.all_zero.hint", "Was the clamp switched on, and is this the right column?"},
-	{"fault.recording.too_few", "%[1]s samples; %[2]s is the least."},
+	{"fault.recording.too_few", "%[1]s samples are too few: %[2]s is the least."},
 	{"fault.recording.too_few.hint", "Record faster or longer."},
 	{"fault.recording.no_column", "There is no such column of numbers: %[1]s."},
 	{"fault.recording.no_column.hint", "Columns are counted from 1, and time and current are two of them."},

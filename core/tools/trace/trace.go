@@ -9,7 +9,6 @@ import (
 	"ohmwright/core/recording"
 	"ohmwright/core/tool"
 	"ohmwright/core/trace"
-	"ohmwright/core/wording"
 )
 
 type (
@@ -68,7 +67,6 @@ var (
 // Tool tells what a recording of a winding's current shows.
 var Tool = tool.New(tool.Tool{
 	Name:    "trace",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Before:  []string{"recorder_ground"},
 	Most:    mostBytes,

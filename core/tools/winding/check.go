@@ -34,7 +34,7 @@ func check(r *tool.Record, f *tool.Faults) {
 	}
 	checkLoom(r, f)
 	if driverLimit.Given(r) && !supply.Given(r) {
-		f.Missing("supply", "missing", "supply", "13.8 V")
+		f.Lacks("supply", "13.8 V")
 	}
 	for _, s := range specs.Of(r) {
 		checkRow(s, f)
@@ -49,7 +49,7 @@ func checkUnknown(r *tool.Record, f *tool.Faults) {
 	}
 	zero := material.Of(r).ZeroResistanceAt
 	if atWithin.Given(r) || material.OK(r) && zero >= winding.Anywhere.From-1 {
-		f.Missing("at", "missing", "at", "24 degC")
+		f.Lacks("at", "24 degC")
 	}
 }
 
@@ -105,7 +105,7 @@ func checkLoom(r *tool.Record, f *tool.Faults) {
 		f.Conflict("loom_wire", "", "loom_twice")
 	}
 	if loomWithin.Given(r) && !loom.Given(r) && !loomWire.Given(r) {
-		f.Missing("loom", "missing", "loom", "0.4 ohm")
+		f.Lacks("loom", "0.4 ohm")
 	}
 }
 
@@ -116,9 +116,9 @@ func checkRow(s *tool.Record, f *tool.Faults) {
 	case limits && one:
 		f.Conflict(nominal.Path(s), nominal.Raw(s), "row_both")
 	case tolerance.Given(s) && !one:
-		f.Missing(nominal.Path(s), "missing", "nominal", "5.3 ohm")
+		f.Lacks(nominal.Path(s), "5.3 ohm")
 	case one && !tolerance.Given(s):
-		f.Missing(tolerance.Path(s), "missing", "tolerance", "10 %")
+		f.Lacks(tolerance.Path(s), "10 %")
 	case !limits && !one:
 		f.Missing(rowMin.Path(s), "row_empty")
 	}

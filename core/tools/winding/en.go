@@ -2,6 +2,13 @@ package winding
 
 import "ohmwright/core/wording"
 
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
 // english are the words of this tool.
 var english = []wording.Entry{
 	// The tools.
@@ -32,10 +39,10 @@ var english = []wording.Entry{
 	{"specs.tolerance.how", "As printed, in per cent of the nominal figure."},
 	{"specs.at", "Specified at"},
 	{"specs.at.how", "The temperature that the row is meant for: 20 °C where the manual does not say (common practice)."},
-	{"specs.valid_from", "Already covers from"},
+	{"specs.valid_from", "Covers from"},
 	{"specs.valid_from.how", "Only for a row that spans temperatures, such as 20 to 80 °C. Such a row is not corrected."},
-	{"specs.valid_to", "to"},
-	{"specs.valid_to.how", "The upper end of that span."},
+	{"specs.valid_to", "Covers up to"},
+	{"specs.valid_to.how", "The upper end of what it covers."},
 	{"specs.applies_to", "Applies to"},
 	{"specs.applies_to.how", "Model years, build dates, part numbers."},
 	{"specs.source", "Source"},
@@ -44,26 +51,26 @@ var english = []wording.Entry{
 	{"known_good.how", "A second unit that works, read with the same meter."},
 	{"known_good.reading", "Reading of the good part"},
 	{"known_good.reading.how", "At its own terminals; where windings are read together, the same ones together."},
-	{"known_good.at", "Its temperature"},
+	{"known_good.at", "Temperature of the good part"},
 	{"known_good.at.how", "Side by side on the bench both have the temperature of the room."},
-	{"known_good.at_within", "Within ±"},
+	{"known_good.at_within", "Its temperature is within ±"},
 	{"known_good.at_within.how", "2 °C for a part at rest."},
 	{"known_good.leads", "Leads shorted together"},
 	{"known_good.leads.how", "As above. Take them off both readings or off neither."},
 	{"known_good.tolerance", "Alike within ±"},
 	{"known_good.tolerance.how", "How far two good parts may differ. 10 %% is common practice."},
 	{"cold", "This winding, cold"},
-	{"cold.how", "The same winding read cold, same meter and place: gives its temperature now, or whether it follows its material as it " +
-		"warms."},
+	{"cold.how", "The same winding read cold, same meter and place: gives its temperature now, or whether it follows its metal " +
+		"as it warms."},
 	{"cold.reading", "Its cold reading"},
 	{"cold.reading.how", "Before it was run, or after a night at rest."},
-	{"cold.at", "Its temperature then"},
+	{"cold.at", "Temperature when cold"},
 	{"cold.at.how", "At rest overnight: room temperature."},
-	{"cold.at_within", "Within ±"},
+	{"cold.at_within", "Its temperature is within ±"},
 	{"cold.at_within.how", "2 °C for a part at rest."},
 	{"cold.leads", "Leads shorted together"},
 	{"cold.leads.how", "As above. Take them off both readings or off neither."},
-	{"cold.tolerance", "Follows within ±"},
+	{"cold.tolerance", "Follows its metal within ±"},
 	{"cold.tolerance.how", "How far the warm reading may be from what copper does. 5 %% is this tool's own choice."},
 	{"meter", "Meter accuracy"},
 	{"meter.how", "From the meter's manual, for the ohm range used: ± (per cent of reading + digits)."},
@@ -85,7 +92,7 @@ var english = []wording.Entry{
 	{"arrangement.series.how", "How many, as through a shared ground."},
 	{"arrangement.parallel", "Windings in parallel"},
 	{"arrangement.parallel.how", "How many, as on a common feed."},
-	{"reference", "Also give it at"},
+	{"reference", "Also correct it to"},
 	{"reference.how", "A temperature to compare records at: 20 °C."},
 	{"supply", "Supply voltage"},
 	{"supply.how", "To know what current the winding would draw."},
@@ -143,7 +150,7 @@ var english = []wording.Entry{
 	{"step.chance", "Chance of lying within “%s”"},
 	{"step.mean_chance", "Chance of lying within “%s”, over all temperatures from %s"},
 	{"step.by_resistance", "Temperature of the winding, by its resistance"},
-	{"step.follows", "Both readings of this winding at 20 °C"},
+	{"step.follows", "Both readings of this winding, taken to 20 °C"},
 	{"step.budget", "The doubts together, at %s"},
 	{"step.ratio", "Beside the known good part, both at 20 °C"},
 	{"step.current", "Current that the winding draws at %s"},
@@ -170,8 +177,8 @@ var english = []wording.Entry{
 		"to end is better."},
 	{"warn.one_open", "One of the %[1]s windings in parallel that is open would explain this: each then seems to have %[2]s times its " +
 		"resistance. Read each one alone."},
-	{"warn.span_unknown", "“%[1]s” holds for %[2]s, and the winding's temperature is not known. Measure it, or find a row for one " +
-		"temperature."},
+	{"warn.span_unknown", "“%[1]s” holds for %[2]s, and the winding's temperature is not known. Measure that, or find a row for " +
+		"one temperature."},
 	{"warn.cold_is_open", "The cold reading is over the limit, so it is no measure of anything. A winding that reads warm and not cold " +
 		"has a bad connection."},
 	{"warn.cold_near", "The two temperatures are too near to each other: a resistance that does not change at all would pass too. Warm " +
@@ -181,41 +188,40 @@ var english = []wording.Entry{
 	{"warn.near_zero", "Within its doubt this is nothing: a dead short, probes touching each other, or a range or a wiring figure too " +
 		"coarse for so small a resistance."},
 	{"warn.outside_span", "“%s” says nothing about %s: it covers %s. Bring the part into that span, or find a row for one temperature."},
-	{"warn.rows_disagree", "The rows disagree: %s. Settle first which one applies: is this part %s?"},
+	{"warn.rows_disagree", "The rows disagree: %s. Settle first which one applies, by part number and build date: %s."},
 	{"warn.rows_disagree.settled", "The rows disagree: %[1]s. The known good part fits “%[2]s” and no other. If it is the right part " +
 		"for this vehicle, that row applies."},
-	{"warn.undecided", "Cannot be told from this reading. The largest part of the doubt is %s (± %s): %s"},
+	{"warn.undecided.meter", "Cannot be told from this reading. Most of the doubt is the meter's (± %s): use one with a finer " +
+		"ohm range, or compare with a known good part."},
+	{"warn.undecided.loom", "Cannot be told from this reading. Most of the doubt is that of the wiring in between (± %s): " +
+		"measure at the winding's own terminals."},
+	{"warn.undecided.temperature", "Cannot be told from this reading. Most of the doubt is that of the temperature (± %s): let " +
+		"the part stand until it is as warm as the room, and measure again."},
+	{"warn.undecided.temperature_unknown", "Cannot be told from this reading. Most of the doubt is that of the temperature (± " +
+		"%s): measure it on the winding and type it."},
 	{"warn.good_is_open", "The known good part reads open, so it is no measure of anything."},
 	{"warn.leads_once", "Leads are taken off one of the two readings only. Take them off both or off neither."},
 	{"warn.good_arrangement", "The known good part is taken to be read through the same arrangement as this one."},
 	{"warn.good_loom", "The known good part is taken to be read at its own terminals: no wiring is taken off it."},
-	{"warn.near_limit", "Too near the driver's limit of %s to tell. Do not connect it before it is known better."},
+	{"warn.near_limit", "Too near the driver's limit of %s to tell. Do not connect it before more is known."},
 	{"warn.over_limit_cold", "Within the limit at %[1]s only: at %[2]s it would draw %[3]s, and the driver's limit is %[4]s."},
 	{"warn.over_limit_cold.unknown", "Within the limit at %[1]s. If it was warm, at %[2]s it would draw up to %[3]s, and the driver's " +
 		"limit is %[4]s."},
 	{"warn.over_limit", "This winding would draw more than the driver's limit of %s. Do not connect it to a control unit."},
 
 	// Pieces of sentences.
-	{"row_says", "“%s” says %s"},
+	{"row_says", "“%s”: %s"},
 	{"quoted", "“%s”"},
-	{"or", " or "},
 	{"verdict.below", "below"},
 	{"verdict.within", "within"},
 	{"verdict.above", "above"},
 	{"verdict.undecided", "undecided"},
-	{"share.meter", "the meter"},
-	{"share.loom", "the wiring in between"},
-	{"share.temperature", "the temperature"},
-	{"cure.meter", "use a meter with a finer ohm range, or compare with a known good part."},
-	{"cure.loom", "measure at the winding's own terminals."},
-	{"cure.temperature", "let the part stand until it has the temperature of the room, and measure again."},
-	{"cure.temperature_unknown", "measure the winding's temperature and type it."},
 	{"sheet.cold", "Beside itself, cold"},
 	{"cold.temperature", "By its resistance it is at %[1]s, %[2]s warmer than when it was read cold."},
-	{"cold.follows", "It follows its material."},
-	{"cold.differs", "It does not follow its material: a contact or a break that changes with heat, turns that touch when warm, or a " +
-		"temperature that is not right."},
-	{"cold.undecided", "Whether it follows its material cannot be told."},
+	{"cold.follows", "It follows its metal."},
+	{"cold.differs", "It does not follow its metal: a contact or a break that changes with heat, turns that touch when warm, or " +
+		"a temperature that is not right."},
+	{"cold.undecided", "Whether it follows its metal cannot be told."},
 	{"cold.ratio", "Both taken to one temperature, it has %[1]s ± %[2]s times its cold resistance."},
 	{"at_unknown", "its present temperature"},
 	{"now_unknown", "Anywhere from %[2]s that is %[1]s."},
@@ -245,7 +251,7 @@ var english = []wording.Entry{
 	{"why.below", "The row asks for %[1]s: below it with a chance of %[2]s."},
 	{"why.above", "The row asks for %[1]s: above it with a chance of %[2]s."},
 	{"why.undecided", "The row asks for %[1]s, and its limit lies inside the doubt: within it with a chance of %[2]s."},
-	{"why.temperature_explains", "Uncorrected, its %[1]s would have misled: at %[2]s copper has another resistance."},
+	{"why.temperature_explains", "Uncorrected, its %[1]s would have misled: copper at %[2]s has another resistance."},
 	{"why.healthy_at", "A winding in the middle of the row would read this at %s."},
 	{"why.shorted", "Shorted turns would explain it: %[1]s to %[2]s of them."},
 	{"why.shorted_least", "Shorted turns would explain it: %[1]s of them or more."},
@@ -256,7 +262,7 @@ var english = []wording.Entry{
 	{"driver.current", "It draws %[1]s at %[2]s."},
 	{"driver.yes", "Within the driver's limit."},
 	{"driver.no", "Over the driver's limit: do not connect it."},
-	{"driver.undecided", "Too near the driver's limit to tell: do not connect it before it is known better."},
+	{"driver.undecided", "Too near the driver's limit to tell: do not connect it before more is known."},
 	{"drawn.read", "read"},
 	{"drawn.good", "known good"},
 	{"drawn.caption", "Bands: what each row allows as the winding warms. Dashed: this winding as it warms or cools. Whiskers: the " +
@@ -272,7 +278,8 @@ var english = []wording.Entry{
 	{"fault.loom", "The wiring of %[1]s is more than what is left of the reading, %[2]s."},
 	{"fault.loom.hint", "Read the wiring again, or measure at the winding's own terminals."},
 	{"fault.loom_at_winding", "Measured at the winding's own terminals there is no wiring in between to take off."},
-	{"fault.loom_at_winding.hint", "Say where it was measured: component_connector or control_unit. Or leave the wiring out."},
+	{"fault.loom_at_winding.hint", "Say where it was measured: at the component's connector or at the control unit's. Or leave " +
+		"the wiring out."},
 	{"fault.cold_is_zero", "The cold reading leaves no resistance behind leads and wiring."},
 	{"fault.cold_is_zero.hint", "Read it again."},
 	{"fault.loom_twice", "The wiring is given both as read and as a wire."},
@@ -284,7 +291,7 @@ var english = []wording.Entry{
 	{"fault.row_at", "A row that spans temperatures has no single temperature."},
 	{"fault.row_at.hint", "Leave out either this or the span."},
 	{"fault.from_to", "The span begins at %[1]s, above its end at %[2]s."},
-	{"fault.from_to.hint", "Change the two."},
+	{"fault.from_to.hint", "Swap the two."},
 	{"hand", "A winding and a meter"},
 	{"hand.why", "Ohms, temperature, specification: is it plausible?"},
 	{"fine", "Meter, place, wire, driver"},

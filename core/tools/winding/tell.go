@@ -218,15 +218,15 @@ func warnRows(q question, f finding, a *tool.Answer) {
 		if f.Settled != nil {
 			a.WarnBy("rows_disagree.settled", "rows_disagree", "specs", strings.Join(says, "; "), q.rows[f.Settled.Row].name)
 		} else {
-			a.Warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, a.Speak.Say("or")))
+			a.Warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, ", "))
 		}
 	}
 	if u := f.Undecided; u != nil {
-		share, cure := a.Speak.Say("share."+string(u.Of)), a.Speak.Say("cure."+string(u.Of))
+		key := "undecided." + string(u.Of)
 		if u.Of == winding.ShareTemperature && q.AtUnknown {
-			cure = a.Speak.Say("cure.temperature_unknown")
+			key = "undecided.temperature_unknown"
 		}
-		a.Warn("undecided", rowPath(u.Row), share, a.Speak.Ohms(u.U*math.Sqrt(3), u.U), cure)
+		a.WarnBy(key, "undecided", rowPath(u.Row), a.Speak.Ohms(u.U*math.Sqrt(3), u.U))
 	}
 }
 

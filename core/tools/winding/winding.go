@@ -12,7 +12,6 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/winding"
-	"ohmwright/core/wording"
 )
 
 type (
@@ -85,7 +84,6 @@ var (
 // Tool tells what a resistance reading says about a winding.
 var Tool = tool.New(tool.Tool{
 	Name:    "winding",
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Fields: tool.Declare(reading, at, ownWithin, leads, specs, knownGood, cold, meter, place, loom, loomWithin, loomWire, arrangement,
 		material, reference, supply, driverLimit),

@@ -1,9 +1,23 @@
 package worksheet
 
-import "ohmwright/core/wording"
+import (
+	"slices"
 
-// english are the words of this tool. Those of the questions themselves are in en_task.go.
-var english = append([]wording.Entry{
+	"ohmwright/core/wording"
+)
+
+// Words returns the tool's words in each language.
+func Words() []wording.Words {
+	return []wording.Words{
+		{Language: "en", Entries: english()}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+	}
+}
+
+// english returns the words of this tool.
+func english() []wording.Entry { return slices.Concat(sheetWords, taskWords, resultWords()) }
+
+// sheetWords are the words of the sheet. Those of the questions themselves are in en_task.go.
+var sheetWords = []wording.Entry{
 	{"title", "Worksheet"},
 	{"purpose", "A sheet for a class by one link: each student gets figures of their own, asks for readings, decides once, hands in a " +
 		"link, and is marked."},
@@ -14,12 +28,12 @@ var english = append([]wording.Entry{
 
 	// Fields of the sheet.
 	{"role", "Opened by"},
-	{"role.how", "A teacher sets the sheet out, a student works on it."},
+	{"role.how", "A teacher makes the sheet, a student works on it."},
 	{"role=teacher", "a teacher"},
 	{"role=student", "a student"},
 	{"questions", "Questions"},
 	{"questions.how", "Take a ready sheet, or put one together here: at most six questions, of which one hides a fault."},
-	{"questions.kind", "About"},
+	{"questions.kind", "Topic"},
 	{"questions.kind.how", "What the question is about."},
 	{"questions.kind=fault_high", "Hidden fault, high side"},
 	{"questions.kind=fault_low", "Hidden fault, low side"},
@@ -37,9 +51,9 @@ var english = append([]wording.Entry{
 	{"heading.how", "Stands at the head of every sheet."},
 	{"words", "To the class"},
 	{"words.how", "What to mind, what may be used, how long there is."},
-	{"due", "Until"},
-	{"due.how", "When it has to be handed in. Left out, nothing is late. The time of handing in is that of the student's own device. " +
-		"A request has it in UTC: 2026-11-30T08:00Z."},
+	{"due", "Hand in until"},
+	{"due.how", "If left empty, nothing is late. The time of handing in is that of the student's own device. A request has it in " +
+		"UTC: 2026-11-30T08:00Z."},
 	{"series", "Series"},
 	{"series.how", "Another word here gives everyone other figures: for a second class, or for next year."},
 	{"tolerance", "Tolerance"},
@@ -57,7 +71,7 @@ var english = append([]wording.Entry{
 	// Fields of a student.
 	{"name", "Your name or number"},
 	{"name.how", "As your teacher knows you. Your figures follow from it; capitals and spaces do not matter."},
-	{"at", "Question at work"},
+	{"at", "Question being worked on"},
 	{"at.how", "Its number."},
 	{"asked", "Readings asked for"},
 	{"asked.how", "Tap a point of the circuit: its reading appears, and its minutes are paid."},
@@ -67,11 +81,11 @@ var english = append([]wording.Entry{
 	{"unit.how", "Of your figure."},
 	{"unit=ohm", "Ω"}, {"unit=kohm", "kΩ"}, {"unit=V", "V"}, {"unit=mV", "mV"}, {"unit=A", "A"}, {"unit=mA", "mA"}, {"unit=N.m", "N·m"},
 	{"unit=cN.m", "cN·m"}, {"unit=lbf.in", "in-lb"}, {"unit=lbf.ft", "ft-lb"},
-	{"condition", "It holds"},
-	{"condition.how", "Under which condition your figure holds."},
+	{"condition", "When it holds"},
+	{"condition.how", "The condition under which your figure holds."},
 	{"decision", "So"},
-	{"decision.how", "What follows from it."},
-	{"reason", "Because"},
+	{"decision.how", "What your figure says."},
+	{"reason", "Reason"},
 	{"reason.how", "Why that follows."},
 	{"repair", "What would you mend?"},
 	{"repair=nothing", "nothing"},
@@ -123,7 +137,7 @@ var english = append([]wording.Entry{
 	{"sample", "Student %s"},
 	{"sample.key", "Right: %s"},
 	{"key.fault", "%[1]s; mended by: %[2]s"},
-	{"key.task", "%[1]s, %[2]s; %[3]s, because %[4]s"},
+	{"key.task", "%[1]s, %[2]s; %[3]s. Reason: %[4]s"},
 
 	{"paper", "Sheets and key, to print"},
 	{"paper.name", "Name: %s"},
@@ -189,10 +203,10 @@ var english = append([]wording.Entry{
 	{"fault.not_here.hint", "Ask for one of the points in the drawing."},
 	{"fault.no_such_question", "A decision is on question %[1]s, and the sheet has %[2]s."},
 	{"fault.no_such_question.hint", "Number the questions from 1."},
-	{"fault.after_more", "The decision is after %[1]s readings, and %[2]s were asked for."},
+	{"fault.after_more", "The decision is after %[1]s readings, more than were asked for (%[2]s)."},
 	{"fault.after_more.hint", "Give the number of readings that had been asked for, or leave it out."},
 	{"fault.time", "“%s” is no time as the sheet has it."},
 	{"fault.time.hint", "Write date and time in UTC: 2026-11-30T08:00Z."},
-	{"fault.many_students", "%[1]s names, at most %[2]s."},
+	{"fault.many_students", "%[1]s names are too many: %[2]s is the most."},
 	{"fault.many_students.hint", "Print the class in two parts."},
-}, append(taskWords, resultWords...)...)
+}

@@ -68,11 +68,11 @@ var taskWords = []wording.Entry{
 	{"task.pulsed.3", "The control unit switches the ground; a diode keeps the current flowing, and its drop is left out. What should a " +
 		"clamp show on average, and what does its reading say?"},
 
-	{"fact.side", "Switched"},
+	{"fact.side", "Switched side"},
 	{"fact.code", "Trouble code"},
 	{"fact.supply", "Supply"},
 	{"fact.spec", "Specification"},
-	{"fact.winding_temperature", "Winding now"},
+	{"fact.winding_temperature", "Winding temperature now"},
 	{"fact.reading", "Reading"},
 	{"fact.leads", "Meter leads, shorted together"},
 	{"fact.loom", "Wiring in between"},
@@ -81,7 +81,7 @@ var taskWords = []wording.Entry{
 	{"fact.rows.1", "Row 2 of the manual"},
 	{"fact.band", "%[1]s to %[2]s, at %[3]s"},
 	{"fact.of", "%[1]s, at %[2]s"},
-	{"fact.known_good", "Known good one reads"},
+	{"fact.known_good", "Reading of the known good one"},
 	{"fact.alike_within", "Alike means within"},
 	{"fact.torque", "Torque at the bolt"},
 	{"fact.adapter.wrench", "Drive to the middle of the grip"},
@@ -123,7 +123,7 @@ var taskWords = []wording.Entry{
 	{"decision=never_on", "never on"},
 
 	{"reason=heat_explains", "copper reads more when hot, and that is all"},
-	{"reason=only_heat", "at one temperature they differ by less than allowed"},
+	{"reason=only_heat", "taken to one temperature, they differ by less than allowed"},
 	{"reason=lost_turns", "even so it reads less: turns may be shorted"},
 	{"reason=added_resistance", "even so it reads more: resistance was added"},
 	{"reason=as_read", "the readings as they were taken say so"},
@@ -195,7 +195,7 @@ var taskWords = []wording.Entry{
 	{"note.edited", "link changed by hand"},
 	{"note.unsummed", "link without its end"},
 	{"note.again", "the same again"},
-	{"note.second", "handed in before, otherwise"},
+	{"note.second", "handed in before, differs"},
 	{"note.late", "late"},
 	{"note.untimed", "no time"},
 	{"note.undecided", "not all decided"},
@@ -225,8 +225,16 @@ var taskWords = []wording.Entry{
 	{"source.circuit", "the circuit question, with the faults of the chain alone"},
 }
 
-// resultWords describe the fields of the result.
-var resultWords = slices.Concat([]wording.Entry{
+// resultWords returns the words that describe the fields of the result.
+func resultWords() []wording.Entry {
+	return slices.Concat(fieldWords,
+		below("result.questions.", questionWords), below("result.questions.decision.", decidedWords),
+		below("result.questions.later.", decidedWords),
+		below("result.samples.questions.", questionWords), below("result.samples.questions.decision.", decidedWords),
+		below("result.samples.questions.later.", decidedWords))
+}
+
+var fieldWords = []wording.Entry{
 	{"result.overall", "How it stands: set_out by a teacher; of a student no_name, open while a question is undecided, decided."},
 	{"result.heading", "The title."},
 	{"result.name", "The student's name, as it was given."},
@@ -240,10 +248,7 @@ var resultWords = slices.Concat([]wording.Entry{
 	{"result.samples", "For a teacher: what students of some names are given, with what is right."},
 	{"result.samples.name", "The name."},
 	{"result.samples.questions", "The questions as they are given to that student."},
-}, below("result.questions.", questionWords), below("result.questions.decision.", decidedWords),
-	below("result.questions.later.", decidedWords),
-	below("result.samples.questions.", questionWords), below("result.samples.questions.decision.", decidedWords),
-	below("result.samples.questions.later.", decidedWords))
+}
 
 // below returns entries with a prefix before their keys.
 func below(prefix string, entries []wording.Entry) []wording.Entry {
@@ -269,7 +274,7 @@ var questionWords = []wording.Entry{
 	{"readings.minutes", "What it takes."},
 	{"minutes", "Minutes paid."},
 	{"steps", "Steps of the solution, or tests of the way that suffices: the same for every student."},
-	{"decision", "The first decision, marked; left out before there is one."},
+	{"decision", "What follows"},
 	{"later", "Later tries, marked the same way and not counted."},
 	{"solution", "What is right: told once it is decided, or asked for."},
 	{"solution.fault", "The hidden fault."},

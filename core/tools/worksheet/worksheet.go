@@ -89,7 +89,6 @@ func decided[T any](of *tool.Field, options []tool.Option[T]) tool.ChoiceField[T
 // Tool sets out, gives and marks a class's sheet.
 var Tool = tool.New(tool.Tool{
 	Name:    room,
-	Words:   []wording.Words{{Language: "en", Entries: english}},
 	Example: example,
 	Slot:    role.Name,
 	Hand:    hand,

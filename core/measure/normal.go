@@ -1,4 +1,4 @@
-package evidence
+package measure
 
 import (
 	"math"
@@ -23,8 +23,8 @@ func Normal(z float64) float64 {
 	return normals[i] + (normals[i+1]-normals[i])*(at-float64(i))
 }
 
-// bell returns e^(−z²/2), read from a table like [Normal].
-func bell(z float64) float64 {
+// Bell returns e^(−z²/2), read from a table like [Normal].
+func Bell(z float64) float64 {
 	const to, steps = 6.0, 64.0
 	at := math.Abs(z) * steps
 	if !(at < to*steps) {
@@ -35,7 +35,7 @@ func bell(z float64) float64 {
 	return bells[i] + (bells[i+1]-bells[i])*(at-float64(i))
 }
 
-// The tables of [Normal] and [bell], made when first needed.
+// The tables of [Normal] and [Bell], made when first needed.
 var (
 	tabled  sync.Once
 	normals [769]float64
@@ -52,8 +52,8 @@ func table() {
 	}
 }
 
-// density returns the density of the normal distribution.
-func density(v, mean, u float64) float64 {
+// Density returns the density of the normal distribution.
+func Density(v, mean, u float64) float64 {
 	z := (v - mean) / u
 	if z > 7 || z < -7 {
 		return 0
@@ -61,10 +61,10 @@ func density(v, mean, u float64) float64 {
 	return portable.Exp(-z*z/2) / (u * math.Sqrt2 * math.SqrtPi)
 }
 
-// chiSquareTail returns the probability that χ² with n degrees of freedom is x or more, as a sum from partial integration.
+// ChiSquareTail returns the probability that χ² with n degrees of freedom is x or more, as a sum from partial integration.
 //
 //	n even: e^(−x/2) Σ (x/2)^k/k!;  n odd: erfc(√(x/2)) + e^(−x/2) Σ (x/2)^(k−½)/Γ(k+½)
-func chiSquareTail(x float64, n int) float64 {
+func ChiSquareTail(x float64, n int) float64 {
 	h := x / 2
 	sum, term := 0.0, portable.Exp(-h)
 	k := 0.0

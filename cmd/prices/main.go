@@ -1,0 +1,255 @@
+// Command prices prints each import of the page's module and what its code takes, as it is and packed, the dearest first. prices.txt
+// has the imports that are accepted, with their prices; a test holds the module to it. Run it in the repository:
+//
+//	go run ./cmd/prices                          the table
+//	go run ./cmd/prices > cmd/prices/prices.txt  the same, accepted
+//
+// What is packed is the folded module, and what several packages share costs the first of them. Data (texts, types, the function table)
+// cannot be told apart by package: it is one line.
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"cmp"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+
+	"ohmwright/cmd/internal/slim"
+	"ohmwright/site"
+	"ohmwright/site/fold"
+	"ohmwright/site/pack"
+)
+
+func main() {
+	prices, err := measured(".")
+	if err == nil {
+		err = write(os.Stdout, prices)
+	}
+	if err != nil {
+		fmt.Fprintf(os.Stderr, "prices: %v\n", err)
+		os.Exit(1)
+	}
+}
+
+// A price is what the code of a package takes in the module.
+type price struct {
+	name        string
+	raw, packed float64 // kB
+}
+
+// Lines that are no packages.
+const (
+	data  = "(data)"
+	other = "(equality and other code of no package)"
+)
+
+func write(to io.Writer, prices []price) error {
+	out := bufio.NewWriter(to)
+	raw, packed := 0.0, 0.0
+	for _, p := range prices {
+		fmt.Fprintf(out, "%8.1f %8.1f  %s\n", p.packed, p.raw, p.name)
+		raw, packed = raw+p.raw, packed+p.packed
+	}
+	fmt.Fprintf(out, "%8.1f %8.1f  (all; packed kB, as it is kB)\n", packed, raw)
+	return out.Flush()
+}
+
+// measured builds the module of the repository in a directory, with the names of its functions, and returns the prices.
+func measured(directory string) ([]price, error) {
+	packages, err := imports(directory)
+	if err != nil {
+		return nil, err
+	}
+	linked, err := named(directory)
+	if err != nil {
+		return nil, err
+	}
+	wasm, err := slim.Module(linked)
+	if err != nil {
+		return nil, err
+	}
+	names, rest, err := withoutNames(wasm)
+	if err != nil {
+		return nil, err
+	}
+	folded, ends, err := fold.Functions(rest)
+	if err != nil {
+		return nil, err
+	}
+	bodies, err := sizes(rest)
+	if err != nil || len(bodies) != len(ends)-1 {
+		return nil, errors.Join(err, fmt.Errorf("%d functions, %d folded", len(bodies), len(ends)-1))
+	}
+	costs := pack.Costs(folded)
+	sum := func(from, to int) (kB float64) {
+		for _, c := range costs[from:to] {
+			kB += c / 1000
+		}
+		return kB
+	}
+	all := map[string]*price{}
+	for _, p := range append(packages, data, other) {
+		all[p] = &price{name: p}
+	}
+	of := finder(packages)
+	for i, size := range bodies {
+		p := all[of(names[i])]
+		p.raw += float64(size) / 1000
+		p.packed += sum(ends[i], ends[i+1])
+	}
+	all[data].packed = sum(0, ends[0]) + sum(ends[len(ends)-1], len(folded))
+	all[data].raw = float64(len(rest)) / 1000
+	for _, size := range bodies {
+		all[data].raw -= float64(size) / 1000
+	}
+	var prices []price
+	for _, p := range all {
+		prices = append(prices, *p)
+	}
+	slices.SortFunc(prices, func(a, b price) int { return cmp.Or(cmp.Compare(b.packed, a.packed), cmp.Compare(a.name, b.name)) })
+	return prices, nil
+}
+
+// run runs go for js/wasm.
+func run(directory string, args ...string) ([]byte, error) {
+	command := exec.Command("go", args...)
+	command.Dir = directory
+	command.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	var faults bytes.Buffer
+	command.Stderr = &faults
+	out, err := command.Output()
+	if err != nil {
+		return nil, fmt.Errorf("go %s: %w\n%s", args[0], err, faults.Bytes())
+	}
+	return out, nil
+}
+
+// imports returns the packages of the module.
+func imports(directory string) ([]string, error) {
+	out, err := run(directory, "list", "-deps", "./wasm")
+	return strings.Fields(string(out)), err
+}
+
+// named returns the module as it is linked, with the names of its functions.
+func named(directory string) ([]byte, error) {
+	place, err := os.MkdirTemp("", "prices")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(place)
+	path := filepath.Join(place, "module.wasm")
+	flags := append([]string{"build"}, site.ModuleFlags()...)
+	if _, err := run(directory, append(flags, "-ldflags=-w", "-o", path, "./wasm")...); err != nil { // instead of -s
+		return nil, err
+	}
+	return os.ReadFile(path)
+}
+
+// unfit are the characters that the linker writes as _ in a function's name (cmd/link/internal/wasm/asm.go).
+var unfit = regexp.MustCompile(`[^\w.]`)
+
+// finder returns a function that finds the package of a function's name: the longest whose path the name begins with.
+func finder(packages []string) func(name string) string {
+	paths := map[string]string{}
+	for _, p := range packages {
+		paths[unfit.ReplaceAllString(p, "_")] = p
+	}
+	paths["main"] = "ohmwright/wasm"
+	return func(name string) string {
+		for i := len(name) - 1; i > 0; i-- {
+			if p, ok := paths[name[:i]]; ok && name[i] == '.' {
+				return p
+			}
+		}
+		return other
+	}
+}
+
+var errModule = errors.New("no module with names")
+
+// withoutNames takes the names of functions out of a module; imports have the first numbers, and are left out.
+func withoutNames(wasm []byte) (names, []byte, error) {
+	const importSection, customSection = 2, 0
+	out, found, imported := wasm[:8:8], names(nil), 0
+	for rest := wasm[8:]; len(rest) > 0; {
+		size, n := binary.Uvarint(rest[1:])
+		if n <= 0 || size > uint64(len(rest)-1-n) {
+			return nil, nil, errModule
+		}
+		content, whole := rest[1+n:1+n+int(size)], rest[:1+n+int(size)]
+		switch {
+		case rest[0] == importSection:
+			count, _ := binary.Uvarint(content)
+			imported = int(count)
+			out = append(out, whole...)
+		case rest[0] == customSection && bytes.HasPrefix(content, []byte("\x04name")):
+			found = readNames(content[5:])
+		default:
+			out = append(out, whole...)
+		}
+		rest = rest[len(whole):]
+	}
+	if len(found) <= imported {
+		return nil, nil, errModule
+	}
+	return found[imported:], out, nil
+}
+
+type names []string
+
+// readNames reads a section of names: its part 1 has those of functions, by their numbers.
+func readNames(section []byte) (all names) {
+	in := bytes.NewReader(section)
+	for in.Len() > 0 {
+		part, _ := in.ReadByte()
+		size, _ := binary.ReadUvarint(in)
+		if part != 1 {
+			_, _ = in.Seek(int64(size), io.SeekCurrent)
+			continue
+		}
+		count, _ := binary.ReadUvarint(in)
+		for range count {
+			number, _ := binary.ReadUvarint(in)
+			length, _ := binary.ReadUvarint(in)
+			name := make([]byte, min(length, uint64(in.Len())))
+			_, _ = io.ReadFull(in, name)
+			for uint64(len(all)) <= number && number < 1<<20 {
+				all = append(all, "")
+			}
+			all[number] = string(name)
+		}
+	}
+	return all
+}
+
+// sizes returns the size of each function of a module.
+func sizes(wasm []byte) (all []int, err error) {
+	const codeSection = 10
+	for rest := wasm[8:]; len(rest) > 0; {
+		size, n := binary.Uvarint(rest[1:])
+		if rest[0] != codeSection {
+			rest = rest[1+n+int(size):]
+			continue
+		}
+		in := bytes.NewReader(rest[1+n : 1+n+int(size)])
+		count, _ := binary.ReadUvarint(in)
+		for range count {
+			length, _ := binary.ReadUvarint(in)
+			all = append(all, int(length))
+			if _, err := in.Seek(int64(length), io.SeekCurrent); err != nil {
+				return nil, err
+			}
+		}
+		return all, nil
+	}
+	return nil, errModule
+}

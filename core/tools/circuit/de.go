@@ -1,0 +1,512 @@
+package circuit
+
+import "ohmwright/core/wording"
+
+// de are the words in de, as a translator gave them to "ohmwright words".
+var de = []wording.Entry{
+	{"title", "Stromkreis"},
+	{"purpose", "Wo im Stromkreis sitzt der Fehler, und was als Nächstes messen? Messwerte, Fehlercode, Kosten."},
+	{"return", "Anderes Ende der Wicklung"},
+	{"return.how", "Eine eigene Leitung am Stecker, oder das Gehäuse als Masse? Low-Side: immer eine Leitung."},
+	{"return=wire", "eigene Leitung"},
+	{"return=case", "das Gehäuse"},
+	{"supply", "Versorgungsspannung"},
+	{"supply.how", "An den Batteriepolen, in dem Zustand, in dem Sie messen."},
+	{"spec", "Wicklung laut Vorgabe"},
+	{"spec.how", "Alles zwischen den beiden gilt als intakt. Welche Zeile gilt, ist vorher zu klären."},
+	{"spec.min", "Minimum"},
+	{"spec.min.how", "Wie gedruckt."},
+	{"spec.max", "Maximum"},
+	{"spec.max.how", "Wie gedruckt."},
+	{"settled", "Zeile geklärt"},
+	{"settled.how", "Die Zeile, zu der ein Vergleichsteil passt und zu keiner anderen. Gilt als nachgesehen, solange es die " +
+		"oben angegebene Zeile ist."},
+	{"settled.min", "Minimum"},
+	{"settled.min.how", "Wie gedruckt."},
+	{"settled.max", "Maximum"},
+	{"settled.max.how", "Wie gedruckt."},
+	{"settled.at", "Vorgabe gilt bei"},
+	{"settled.at.how", "20\u00a0°C, wenn die Anleitung nichts sagt (übliche Praxis)."},
+	{"spec.at", "Vorgabe gilt bei"},
+	{"spec.at.how", "20\u00a0°C, wenn die Anleitung nichts sagt (übliche Praxis)."},
+	{"winding_temperature", "Wicklungstemperatur"},
+	{"winding_temperature.how", "Während Sie messen: Öltemperatur, oder Raumtemperatur nach einer Nacht. Leer: alles von −20 " +
+		"bis 130\u00a0°C."},
+	{"winding_temperature_within", "Temperatur genau auf ±"},
+	{"winding_temperature_within.how", "Wie sicher Sie dabei sind. 10\u00a0°C, wenn leer."},
+	{"supply_within", "Versorgung genau auf ±"},
+	{"supply_within.how", "Wie weit die Batterie beim Messen davon abweichen darf. 0,3\u00a0V, wenn leer."},
+	{"fault_present", "Zeigt sich der Fehler jetzt?"},
+	{"fault_present.how", "Zeigt sich die Beanstandung, während Sie messen? Ein sporadischer Fehler misst sich normal, solange " +
+		"er weg ist."},
+	{"fault_present=yes", "ja"},
+	{"fault_present=no", "nein"},
+	{"fault_present=unknown", "unklar"},
+	{"driver", "Endstufe im Steuergerät"},
+	{"driver.how", "Was sie tut, wenn ihr Strom steigt. Eine, die sich selbst schützt, zeigt bei Kurzschluss an ihrem Pin " +
+		"nichts."},
+	{"driver.at", "Strom, den sie hält"},
+	{"driver.at.how", "Bei einer Endstufe, die einen eingestellten Strom hält, wenn die Daten des Herstellers ihn nennen."},
+	{"inner_harness", "Innenleitungen des Bauteils"},
+	{"inner_harness.how", "Vom Stecker zur Wicklung: Teil des Bauteils, oder als eigener Kabelbaum zu kaufen?"},
+	{"inner_harness=part", "Teil davon"},
+	{"inner_harness=apart", "einzeln"},
+	{"code_kind", "Fehlercode"},
+	{"code_kind.how", "Was er über diesen Stromkreis sagt."},
+	{"code_kind=none", "keiner"},
+	{"code_kind=low", "zu niedrig"},
+	{"code_kind=high", "zu hoch"},
+	{"code_kind=open", "Unterbrechung"},
+	{"code_kind=range", "Bereich"},
+	{"readings", "Messwerte"},
+	{"readings.how", "Einen Punkt im Stromkreis antippen. Jeder Messwert hilft, in beliebiger Reihenfolge; bei derselben " +
+		"Prüfung zählt der letzte."},
+	{"readings.test", "Prüfung"},
+	{"readings.test.how", "Was gemessen wurde."},
+	{"readings.value", "Messwert"},
+	{"readings.value.how", "Was das Display zeigt, Messleitungen abgezogen; OL, wenn kein Durchgang ist."},
+	{"readings.value=steady", "stabil"},
+	{"readings.value=jumps", "springt"},
+	{"readings.value=yes", "ja"},
+	{"readings.value=no", "nein"},
+	{"readings.supply", "Versorgung bei diesem Wert"},
+	{"readings.supply.how", "Wenn sie anders war als die oben."},
+	{"readings.at", "Wicklung bei diesem Wert"},
+	{"readings.at.how", "Wenn ihre Temperatur anders war als die oben."},
+	{"readings.fine", "Andere Versorgung oder Temperatur"},
+	{"minutes", "Minuten je Prüfung"},
+	{"minutes.how", "Wie lange sie an diesem Fahrzeug dauert, einschließlich Freilegen. Leer: übliche Praxis; eigene Minuten " +
+		"steuern besser."},
+	{"costs", "Kosten"},
+	{"costs.how", "In Ihrer Währung. Sie entscheiden, wann sich eine weitere Prüfung nicht mehr lohnt."},
+	{"costs.hour", "Eine Arbeitsstunde"},
+	{"costs.hour.how", "60, wenn leer."},
+	{"costs.wrong", "Kosten einer Fehlreparatur"},
+	{"costs.wrong.how", "Teil und Arbeit verloren, wenn es nicht der Fehler war: Auch die Nacharbeit zählt. Je 300, wenn leer."},
+	{"meter", "Genauigkeit Messgerät"},
+	{"meter.how", "Aus der Anleitung des Messgeräts, für jede Messart: ± (Prozent vom Messwert + Digits)."},
+	{"meter.resistance", "Widerstand"},
+	{"meter.resistance.how", "Letzte Stelle leer: ein Messgerät mit 4000 Counts, das den Bereich umschaltet."},
+	{"meter.voltage", "Spannung"},
+	{"meter.voltage.how", "Für den benutzten Bereich."},
+	{"meter.current", "Strom"},
+	{"meter.current.how", "Für die benutzte Stromzange oder das Messgerät."},
+	{"meter.resistance.percent", "Prozent vom Messwert"},
+	{"meter.resistance.percent.how", "1\u00a0%% bei einem einfachen Handmessgerät."},
+	{"meter.resistance.counts", "Digits"},
+	{"meter.resistance.counts.how", "Wie viele Schritte der letzten Stelle die Anleitung dazugibt."},
+	{"meter.resistance.resolution", "Letzte Stelle ist"},
+	{"meter.resistance.resolution.how", "Ein Schritt der letzten Stelle. Leer: 0,1\u00a0Ω unter 400\u00a0Ω, darüber gröber."},
+	{"meter.voltage.percent", "Prozent vom Messwert"},
+	{"meter.voltage.percent.how", "0,5\u00a0%% bei einem einfachen Handmessgerät."},
+	{"meter.voltage.counts", "Digits"},
+	{"meter.voltage.counts.how", "Wie viele Schritte der letzten Stelle die Anleitung dazugibt."},
+	{"meter.voltage.resolution", "Letzte Stelle ist"},
+	{"meter.voltage.resolution.how", "Ein Schritt der letzten Stelle."},
+	{"meter.current.percent", "Prozent vom Messwert"},
+	{"meter.current.percent.how", "2\u00a0%% bei einer einfachen Gleichstromzange."},
+	{"meter.current.counts", "Digits"},
+	{"meter.current.counts.how", "Wie viele Schritte der letzten Stelle die Anleitung dazugibt."},
+	{"meter.current.resolution", "Letzte Stelle ist"},
+	{"meter.current.resolution.how", "Ein Schritt der letzten Stelle."},
+	{"priors", "Wie häufig jeder Fehler ist"},
+	{"priors.how", "Gewichte zueinander, vor jedem Messwert. Leer: übliche Praxis; 0 schließt einen Fehler aus."},
+	{"parameters", "Wie groß ein Fehler sein kann"},
+	{"parameters.how", "Zwischen diesen Grenzen; Ohm sind gleichmäßig über ihre Zehnerpotenzen verteilt. Übliche Praxis."},
+	{"parameters.min", "Mindestens"},
+	{"parameters.max", "Höchstens"},
+	{"nominal", "Der übrige Stromkreis, intakt"},
+	{"nominal.how", "Widerstände, die in keiner Anleitung stehen. Bei einem leeren Feld ist alles möglich, was übliche Praxis " +
+		"ist; ein angegebener Wert gilt als genau."},
+	{"nominal.driver", "Endstufe, ein"},
+	{"nominal.driver.how", "0,1 bis 0,8\u00a0Ω, wenn leer, mit Messwiderstand; eine Übung rechnet mit 0,15\u00a0Ω."},
+	{"nominal.harness", "Kabelbaum"},
+	{"nominal.harness.how", "Steuerleitung, Stecker zu Stecker: 0,05 bis 0,9\u00a0Ω, wenn leer; eine Übung rechnet mit " +
+		"0,15\u00a0Ω."},
+	{"nominal.inner_lead", "Innenleitung"},
+	{"nominal.inner_lead.how", "Vom Bauteilstecker zur Wicklung: 0,05 bis 0,3\u00a0Ω, wenn leer; eine Übung rechnet mit " +
+		"0,10\u00a0Ω."},
+	{"nominal.return_path", "Rückleitung"},
+	{"nominal.return_path.how", "Zur Masse (High-Side) oder zur Zuleitung (Low-Side): 0,02 bis 0,3\u00a0Ω, wenn leer; eine " +
+		"Übung rechnet mit 0,05 und 0,15\u00a0Ω."},
+	{"nominal.source", "Batterie und ihre Kabel"},
+	{"nominal.source.how", "0,02\u00a0Ω, wenn leer."},
+	{"nominal.check_current", "Prüfstrom, als Widerstand"},
+	{"nominal.check_current.how", "Womit die Endstufe am ruhenden Pin zieht: 20\u00a0kΩ nach Plus (High-Side), 50\u00a0kΩ nach " +
+		"Masse (Low-Side), wenn leer."},
+	{"checks", "Wann das Steuergerät einen Code setzt"},
+	{"checks.how", "Schwellen der Eigenprüfung der Endstufe, wie übliche Datenblätter sie haben, wenn ein Feld leer ist."},
+	{"checks.off", "Aus: Pin bei"},
+	{"checks.off.how", "Darüber (High-Side) oder darunter (Low-Side) gilt der Kreis als unterbrochen: 3\u00a0V."},
+	{"checks.on", "Ein: Pin bei"},
+	{"checks.on.how", "Darunter (High-Side, 2,8\u00a0V) oder darüber (Low-Side, 2,5\u00a0V) gilt der Ausgang als " +
+		"kurzgeschlossen."},
+	{"checks.over", "Ein: Strom über"},
+	{"checks.over.how", "Gilt als Kurzschluss: 4,5\u00a0A."},
+	{"checks.open", "Ein: Strom unter"},
+	{"checks.open.how", "Gilt als Unterbrechung: 40\u00a0mA (High-Side), 100\u00a0mA (Low-Side)."},
+	{"checks.range", "Strom weicht ab um mehr als"},
+	{"checks.range.how", "Gilt als außer Bereich: 20\u00a0%% vom erwarteten."},
+	{"fault.none", "kein Fehler"},
+	{"fault.winding.open", "Wicklung unterbrochen"},
+	{"fault.winding.shorted_turns", "Windungsschluss"},
+	{"fault.winding.high_resistance", "Wicklung: zu viel Widerstand"},
+	{"fault.winding.to_case", "Wicklung: Schluss zum Gehäuse"},
+	{"fault.inner_lead.open", "Innenleitung unterbrochen"},
+	{"fault.inner_lead.high_resistance", "Innenleitung: zu viel Widerstand"},
+	{"fault.inner_lead.to_ground", "Innenleitung nach Masse"},
+	{"fault.harness.open", "Steuerleitung unterbrochen"},
+	{"fault.harness.high_resistance", "Steuerleitung: zu viel Widerstand"},
+	{"fault.harness.to_ground", "Steuerleitung nach Masse"},
+	{"fault.harness.to_battery", "Steuerleitung nach Plus"},
+	{"fault.return_path.open", "Rückleitung unterbrochen"},
+	{"fault.return_path.high_resistance", "Rückleitung: zu viel Widerstand"},
+	{"fault.driver.never_on", "Endstufe schaltet nie ein"},
+	{"fault.driver.always_on", "Endstufe schaltet nie aus"},
+	{"fault.driver.weak", "Endstufe schwach"},
+	{"fault.unit_feed.open", "Plus am Steuergerät unterbrochen"},
+	{"fault.unit_feed.high_resistance", "Plus am Steuergerät: zu viel Widerstand"},
+	{"fault.unit_ground.open", "Masse am Steuergerät unterbrochen"},
+	{"fault.unit_ground.high_resistance", "Masse am Steuergerät: zu viel Widerstand"},
+	{"fault.unit_connector.open", "Kontakt offen, Stecker am Steuergerät"},
+	{"fault.unit_connector.high_resistance", "Kontakt schlecht, Stecker am Steuergerät"},
+	{"fault.component_connector.open", "Kontakt offen, Stecker am Bauteil"},
+	{"fault.component_connector.high_resistance", "Kontakt schlecht, Stecker am Bauteil"},
+	{"fault.inner_lead.to_battery", "Innenleitung nach Plus"},
+	{"fault.harness.to_other", "Steuerleitung hat Schluss mit anderem Kreis"},
+	{"fault.component.to_other", "Bauteil innen: Schluss mit anderem Kreis"},
+	{"fault.driver.shorted", "Endstufe im Steuergerät durchlegiert"},
+	{"fault.intermittent.harness", "Kabelbaum sporadisch"},
+	{"fault.intermittent.component", "Bauteil sporadisch"},
+	{"fault.intermittent.return_path", "Rückleitung sporadisch"},
+	{"fault.intermittent.unit", "Steuergerät sporadisch"},
+	{"fault.other_row", "eine andere Zeile der Vorgabe gilt"},
+	{"fault.other", "etwas anderes"},
+	{"repair.nothing", "nichts"},
+	{"repair.component", "das Bauteil"},
+	{"repair.harness", "der Kabelbaum"},
+	{"repair.return_path", "die Rückleitung"},
+	{"repair.control_unit", "das Steuergerät"},
+	{"repair.unit_power", "Plus oder Masse des Steuergeräts"},
+	{"repair.inner_harness", "der innere Kabelbaum"},
+	{"repair.unexplained", "nichts davon"},
+	{"mending.nothing", "nichts zu reparieren"},
+	{"do.nothing", "Nichts zu reparieren gefunden"},
+	{"do.component", "Bauteil ersetzen"},
+	{"do.harness", "Kabelbaum reparieren"},
+	{"do.return_path", "Rückleitung reparieren"},
+	{"do.control_unit", "Steuergerät, nach Ausschluss"},
+	{"do.unit_power", "Plus oder Masse am Steuergerät reparieren"},
+	{"do.inner_harness", "Inneren Kabelbaum ersetzen"},
+	{"do.unexplained", "Kein bekannter Fehler passt"},
+	{"do.test", "Als Nächstes messen"},
+	{"do.look", "Erst hier nachsehen"},
+	{"do.again", "Messwerte passen nicht"},
+	{"part.driver", "Endstufe"},
+	{"part.harness", "Kabelbaum"},
+	{"part.inner_lead", "Leitung"},
+	{"part.winding", "Wicklung"},
+	{"part.return_path.high", "Masse"},
+	{"part.return_path.low", "Zuleitung"},
+	{"part.unit_power", "Plus/Masse"},
+	{"point.resistance_winding", "Ohm, ausgebaut"},
+	{"point.resistance_component", "Ohm am Bauteil"},
+	{"point.resistance_unit", "Ohm Steuergerät"},
+	{"point.continuity_harness", "Ohm End zu End"},
+	{"point.insulation_harness", "Ohm nach Masse"},
+	{"point.insulation_component", "Ohm zum Gehäuse"},
+	{"point.voltage_harness_open", "Volt, Leitung lose"},
+	{"point.voltage_pin_on", "Volt, Endstufe ein"},
+	{"point.voltage_pin_off", "Volt, Endstufe aus"},
+	{"point.current_on", "Ampere, Endstufe ein"},
+	{"point.voltage_drop_return", "Volt verloren"},
+	{"point.voltage_feed", "Volt Zuleitung"},
+	{"point.voltage_unit_test_load", "Volt an Prüflast"},
+	{"point.voltage_unit_feed", "Plus Steuergerät"},
+	{"point.voltage_unit_ground", "Masse Steuergerät"},
+	{"point.wiggle_harness", "Ohm beim Wackeln"},
+	{"point.row_applies", "Zeile richtig?"},
+	{"point.winding_temperature", "Bauteiltemperatur"},
+	{"point.supply_driven", "Batterie-Volt, Endstufe ein"},
+	{"point.heat_component", "Ohm beim Erwärmen"},
+	{"readings.test=resistance_winding", "Ohm der Wicklung, ausgebaut"},
+	{"readings.test=resistance_component", "Ohm am Bauteil"},
+	{"readings.test=resistance_unit", "Ohm am Stecker des Steuergeräts"},
+	{"readings.test=continuity_harness", "Ohm der Steuerleitung"},
+	{"readings.test=insulation_harness", "Ohm, Steuerleitung gegen Masse"},
+	{"readings.test=insulation_component", "Ohm, Bauteil-Pin gegen Gehäuse"},
+	{"readings.test=voltage_harness_open", "Volt an der losen Leitung"},
+	{"readings.test=voltage_pin_on", "Volt am Pin, Endstufe ein"},
+	{"readings.test=voltage_pin_off", "Volt am Pin, Endstufe aus"},
+	{"readings.test=current_on", "Strom, Endstufe ein"},
+	{"readings.test=voltage_drop_return", "Volt, in der Rückleitung verloren"},
+	{"readings.test=voltage_feed", "Volt an der Zuleitung des Bauteils"},
+	{"readings.test=voltage_unit_test_load", "Volt über einer Prüflast"},
+	{"readings.test=voltage_unit_feed", "Volt, Plus am Steuergerät"},
+	{"readings.test=voltage_unit_ground", "Volt, in der Masse des Steuergeräts verloren"},
+	{"readings.test=wiggle_harness", "Ohm, während Leitungen bewegt werden"},
+	{"readings.test=row_applies", "Zeile passt zur Teilenummer"},
+	{"readings.test=winding_temperature", "Thermometer am Bauteil"},
+	{"readings.test=supply_driven", "Batterie-Volt, Endstufe ein"},
+	{"readings.test=heat_component", "Ohm, während das Bauteil warm wird"},
+	{"readings.test=resistance_winding.how", "Die Wicklung herausnehmen; über ihren beiden eigenen Anschlüssen messen. " +
+		"Spannungsfrei; heiße Teile und heißes Öl verbrennen die Haut."},
+	{"readings.test=resistance_component.how", "Spannungsfrei, Bauteil abgesteckt. Auf der Seite des Bauteils messen, Pin gegen " +
+		"Rückleitungs-Pin; gegen das Gehäuse, wenn es darüber zurückführt."},
+	{"readings.test=resistance_unit.how", "Batterie ab, Steuergerät abgesteckt, Bauteil angesteckt. Auf der Seite des " +
+		"Kabelbaums messen: bei High-Side Pin gegen Masse, bei Low-Side Pin gegen Zuleitung. Niemals mit dem Ohmmeter am " +
+		"Steuergerät selbst messen."},
+	{"readings.test=continuity_harness.how", "Spannungsfrei, beide Enden abgesteckt. Die Steuerleitung von Ende zu Ende messen; " +
+		"Kontakte mit der Messspitze nicht aufweiten."},
+	{"readings.test=insulation_harness.how", "Spannungsfrei, beide Enden abgesteckt. Steuerleitung gegen Masse messen: OL, wenn " +
+		"alles stimmt."},
+	{"readings.test=insulation_component.how", "Spannungsfrei, Bauteil abgesteckt. Pin gegen das Metallgehäuse messen: OL, wenn " +
+		"alles stimmt."},
+	{"readings.test=voltage_harness_open.how", "Beide Enden abgesteckt, dann Versorgung ein. Steuerleitung gegen Masse mit " +
+		"einem einfachen Voltmeter messen, nicht mit einer Prüflampe."},
+	{"readings.test=voltage_pin_on.how", "Alles angesteckt, Endstufe voll ein. Den Steuer-Pin am Stecker des Steuergeräts von " +
+		"hinten antasten, Seite des Kabelbaums, gegen Masse; ein getakteter Ausgang zeigt einen Mittelwert. Die Endstufe mit " +
+		"dem Stellgliedtest des Diagnosetesters ansteuern oder den Stromkreis in dem Zustand betreiben, der ihn nutzt. Ein " +
+		"gespeicherter Code kann sie ausgeschaltet lassen: erst den Code löschen, dann auf das Klicken horchen oder es fühlen; " +
+		"dass sie schaltet, zeigt auch ein anderer Messwert bei eingeschalteter Endstufe. Wählhebel auf P, Räder verkeilt, " +
+		"niemand darunter, Abgas absaugen, Hände weg von heißen Teilen."},
+	{"readings.test=voltage_pin_off.how", "Alles angesteckt, Versorgung ein, Ansteuerung aus. Den Steuer-Pin am Stecker des " +
+		"Steuergeräts von hinten antasten, Seite des Kabelbaums, gegen Masse; die Messspitze nicht zum Nachbarn abrutschen " +
+		"lassen. Wählhebel auf P, Räder verkeilt, niemand darunter, Abgas absaugen, Hände weg von heißen Teilen."},
+	{"readings.test=current_on.how", "Alles angesteckt, Endstufe voll ein. Stromzange nur um die Steuerleitung, daneben auf " +
+		"null gestellt. Die Endstufe mit dem Stellgliedtest des Diagnosetesters ansteuern oder den Stromkreis in dem Zustand " +
+		"betreiben, der ihn nutzt. Ein gespeicherter Code kann sie ausgeschaltet lassen: erst den Code löschen, dann auf das " +
+		"Klicken horchen oder es fühlen; dass sie schaltet, zeigt auch ein anderer Messwert bei eingeschalteter Endstufe. " +
+		"Wählhebel auf P, Räder verkeilt, niemand darunter, Abgas absaugen, Hände weg von heißen Teilen."},
+	{"readings.test=voltage_drop_return.how", "Alles angesteckt, Endstufe voll ein. High-Side: anderes Ende gegen " +
+		"Batterie-Minus. Low-Side: Batterie-Plus gegen anderes Ende. Die Endstufe mit dem Stellgliedtest des Diagnosetesters " +
+		"ansteuern oder den Stromkreis in dem Zustand betreiben, der ihn nutzt. Ein gespeicherter Code kann sie ausgeschaltet " +
+		"lassen: erst den Code löschen, dann auf das Klicken horchen oder es fühlen; dass sie schaltet, zeigt auch ein anderer " +
+		"Messwert bei eingeschalteter Endstufe. Wählhebel auf P, Räder verkeilt, niemand darunter, Abgas absaugen, Hände weg " +
+		"von heißen Teilen."},
+	{"readings.test=voltage_feed.how", "Bauteil abgesteckt, Versorgung ein. Den Kontakt der Zuleitung am Kabelbaum gegen Masse " +
+		"messen."},
+	{"readings.test=voltage_unit_test_load.how", "Zündung aus, Kabelbaum am Steuergerät abgesteckt, an seiner Stelle ein " +
+		"Widerstand mit 12\u00a0Ω: bei High-Side Pin gegen Masse, bei Low-Side Versorgung gegen Pin. Er gibt U²/12 Watt ab. " +
+		"Zündung ein, erst den Code löschen, sonst lässt das Steuergerät die Endstufe vielleicht ausgeschaltet; dann mit dem " +
+		"Stellgliedtest des Diagnosetesters ansteuern. Über dem Widerstand messen, nur Sekunden: Er wird heiß."},
+	{"readings.test=voltage_unit_feed.how", "Alles angesteckt, Endstufe ein, denn eine schlechte Zuleitung zeigt sich nur unter " +
+		"Last. Den Plus-Pin des Steuergeräts von hinten antasten, gegen Batterie-Minus; bei mehreren jeden prüfen. Die " +
+		"Endstufe mit dem Stellgliedtest des Diagnosetesters ansteuern oder den Stromkreis in dem Zustand betreiben, der ihn " +
+		"nutzt. Ein gespeicherter Code kann sie ausgeschaltet lassen: erst den Code löschen, dann auf das Klicken horchen oder " +
+		"es fühlen; dass sie schaltet, zeigt auch ein anderer Messwert bei eingeschalteter Endstufe. Wählhebel auf P, Räder " +
+		"verkeilt, niemand darunter, Abgas absaugen, Hände weg von heißen Teilen."},
+	{"readings.test=voltage_unit_ground.how", "Alles angesteckt, Endstufe ein. Den Masse-Pin des Steuergeräts von hinten " +
+		"antasten, gegen Batterie-Minus: Eine intakte Masse verliert fast nichts. Die Endstufe mit dem Stellgliedtest des " +
+		"Diagnosetesters ansteuern oder den Stromkreis in dem Zustand betreiben, der ihn nutzt. Ein gespeicherter Code kann " +
+		"sie ausgeschaltet lassen: erst den Code löschen, dann auf das Klicken horchen oder es fühlen; dass sie schaltet, " +
+		"zeigt auch ein anderer Messwert bei eingeschalteter Endstufe. Wählhebel auf P, Räder verkeilt, niemand darunter, " +
+		"Abgas absaugen, Hände weg von heißen Teilen."},
+	{"readings.test=wiggle_harness.how", "Wie Ohm am Stecker des Steuergeräts: Batterie ab, Steuergerät abgesteckt, Bauteil " +
+		"angesteckt. Das Display beobachten, während Leitungen, Stecker und Halter Stück für Stück bewegt werden: Bleibt es " +
+		"stabil, oder springt es?"},
+	{"readings.test=row_applies.how", "Teilenummer und Baudatum mit der Anleitung vergleichen: Ist die hier eingegebene Vorgabe " +
+		"die Zeile für dieses Teil? Nichts wird geöffnet. Auch ein Vergleichsteil, bei derselben Temperatur gemessen, klärt es."},
+	{"readings.test=winding_temperature.how", "Thermometer am Gehäuse des Bauteils, oder die Öltemperatur vom Diagnosetester, " +
+		"wenn alles Zeit zum Angleichen hatte. Infrarot misst blankes Metall falsch: Klebeband darauf hilft."},
+	{"readings.test=supply_driven.how", "Volt an den Batteriepolen, Endstufe ein, in dem Zustand, in dem Sie die anderen " +
+		"Messwerte aufgenommen haben. Die Endstufe mit dem Stellgliedtest des Diagnosetesters ansteuern oder den Stromkreis in " +
+		"dem Zustand betreiben, der ihn nutzt. Ein gespeicherter Code kann sie ausgeschaltet lassen: erst den Code löschen, " +
+		"dann auf das Klicken horchen oder es fühlen; dass sie schaltet, zeigt auch ein anderer Messwert bei eingeschalteter " +
+		"Endstufe. Wählhebel auf P, Räder verkeilt, niemand darunter, Abgas absaugen, Hände weg von heißen Teilen."},
+	{"readings.test=heat_component.how", "Spannungsfrei, Bauteil abgesteckt. Ohm an seinem Stecker, während ein Heißluftgerät " +
+		"es um 40\u00a0°C oder mehr erwärmt. Kupfer steigt gleichmäßig, etwa 4\u00a0%% je 10\u00a0°C: Das ist „stabil“. " +
+		"Brüche, Sprünge und OL sind „springt“."},
+	{"waiting", "Stromkreis beschreiben"},
+	{"headline.test", "%[1]s · %[2]s\u00a0min"},
+	{"headline.repair", "zu %[1]s wahrscheinlich"},
+	{"headline.nothing", "Messwerte plausibel, zu %[1]s wahrscheinlich"},
+	{"headline.comes_and_goes", "ein sporadischer Fehler bleibt möglich, %[1]s"},
+	{"headline.unexplained", "auf diese Messwerte hin nichts bestellen"},
+	{"headline.against_code", "Code passt nicht"},
+	{"headline.rests_on", "hängt an einem Messwert"},
+	{"headline.again", "nachmessen: %[1]s"},
+	{"why.test", "Am wahrscheinlichsten bisher: %[1]s (%[2]s), %[3]s (%[4]s). Eine weitere Prüfung lohnt sich: Sie dürfte etwa " +
+		"%[5]s an Arbeit und falschen Teilen sparen."},
+	{"why.again", "Die Messwerte widersprechen sich: Daraus folgt noch keine Reparatur."},
+	{"again.title", "Nachmessen: %s"},
+	{"why.sure", "Wahrscheinlichster Fehler: %[1]s (%[2]s). Eine weitere Prüfung würde mehr kosten, als sie spart."},
+	{"why.repair", "Wahrscheinlichster Fehler: %[1]s (%[2]s). Eine weitere Prüfung würde mehr kosten, als sie spart; was an " +
+		"Zweifel bleibt, kostet im Mittel %[3]s."},
+	{"why.nothing", "So misst ein intakter Stromkreis, und eine weitere Prüfung würde mehr kosten, als sie spart. Das heißt " +
+		"nicht, dass ein Teil gut ist: Ein sporadischer Fehler oder ein klemmender Anker misst sich genauso."},
+	{"why.none_left", "Wahrscheinlichster Fehler: %[1]s (%[2]s). Keine Prüfung ist mehr übrig; was an Zweifel bleibt, kostet im " +
+		"Mittel %[3]s."},
+	{"why.eliminate", "Auf ein Steuergerät kommt man durch Ausschluss. Bevor man es für defekt erklärt, misst man Plus, Masse " +
+		"und Stecker und prüft es an einer Prüflast: Das ist davon das Nächste."},
+	{"why.not_shown", "Noch kein Messwert hat den Fehler gezeigt, oder es bleibt viel Zweifel: Diese Prüfung sagt für ihre " +
+		"Minuten am meisten."},
+	{"why.look", "Hier sieht man nach, bevor deswegen etwas repariert wird."},
+	{"why.look.row", "Eine andere Zeile der Vorgabe oder eine andere Temperatur kann diese Messwerte erklären. Das prüft man, " +
+		"bevor man ein Bauteil für defekt erklärt."},
+	{"why.look.supply", "Eine andere Versorgung als die eingegebene kann diese Messwerte erklären. Das prüft man, bevor man " +
+		"etwas für defekt erklärt."},
+	{"why.look.loose", "Die Messwerte sind jetzt normal, und ein sporadischer Fehler ist wahrscheinlich. Man sucht ihn, bevor " +
+		"man etwas repariert."},
+	{"why.held_off", "Die Endstufe soll eingeschaltet sein, und nichts rührt sich: Ein gespeicherter Code hält sie vielleicht " +
+		"ausgeschaltet. Code löschen, noch einmal ansteuern und diesen Wert noch einmal messen."},
+	{"why.other_row", "Eine andere Zeile der Vorgabe erklärt die Messwerte (%[1]s): Nach dieser Zeile ist die Wicklung " +
+		"plausibel. Nach Teilenummer und Baudatum sicherstellen, welche Zeile gilt."},
+	{"why.doubtful", "Wahrscheinlichster Fehler: %[1]s, aber nur mit %[2]s, und keine Prüfung ist übrig, die mehr sagen würde. " +
+		"Zu wenig ist bekannt, um etwas zu ersetzen: einen Messwert, der überrascht hat, noch einmal messen, oder nach dem " +
+		"Verfahren des Herstellers messen."},
+	{"why.unexplained", "Die Messwerte passen zu nichts hier Bekanntem, auch nicht nach dem Nachmessen. Darauf nichts " +
+		"bestellen: mit frischen Messwerten neu beginnen und nach dem suchen, was nicht auf dieser Liste steht, etwa ein " +
+		"zweiter Fehler oder ein anderer Stromkreis."},
+	{"load.watts", "Eine Last von 12\u00a0Ω an %[1]s gibt %[2]s\u00a0W ab: einen Widerstand nehmen, der dafür oder für mehr " +
+		"ausgelegt ist."},
+	{"next.title", "Als Nächstes: %s"},
+	{"next.numbers", "%[1]s\u00a0min · dürfte etwa %[2]s an Arbeit und falschen Teilen sparen"},
+	{"next.expected", "Wenn alles stimmt: %s."},
+	{"price", "Fehlreparatur (%[1]s): gerechnet mit %[2]s. Eigenen Preis eingeben"},
+	{"next.outcomes", "Wohin jeder Messwert weisen würde; rechts, wie wahrscheinlich er ist."},
+	{"next.take", "Jetzt messen"},
+	{"next.look", "Befund angeben"},
+	{"next.other", "Andere Prüfungen"},
+	{"next.not", "lohnt nicht"},
+	{"next.pays", "spart %s"},
+	{"minutes.short", "%s\u00a0min"},
+	{"outcome", "%[1]s (%[2]s): %[3]s, %[4]s"},
+	{"outcome.one", "%[1]s: %[2]s (%[3]s)"},
+	{"outcome.over", "OL"},
+	{"outcome.any", "jeder Wert"},
+	{"outcome.below", "unter %s"},
+	{"outcome.above", "über %s"},
+	{"range", "%[1]s bis %[2]s"},
+	{"range.over", "OL, kein Durchgang"},
+	{"range.upto", "bis %s"},
+	{"reading.settled", "%s: ja, durch ein Vergleichsteil geklärt"},
+	{"reading.counted", "%[1]s: %[2]s (wenn alles stimmt %[3]s)"},
+	{"reading.well", "%[1]s: %[2]s, wie es sein soll"},
+	{"reading.own", "%[1]s bei %[2]s"},
+	{"reading.superseded", "%[1]s: %[2]s (inzwischen neu gemessen, zählt nicht)"},
+	{"drawn.text", "Der Stromkreis vom Steuergerät bis zum anderen Ende, jeder Teil mit der Wahrscheinlichkeit, dass der Fehler " +
+		"dort sitzt: %s. Kein Fehler: %s."},
+	{"drawn.chain", "Der Stromkreis vom Steuergerät bis zum anderen Ende: %s."},
+	{"drawn.part", "%[1]s %[2]s"},
+	{"drawn.caption", "Je kräftiger die Farbe, desto wahrscheinlicher sitzt der Fehler dort. Einen Punkt unter einem Teil " +
+		"antippen, um dort einen Messwert einzugeben."},
+	{"drawn.points", "Messpunkte"},
+	{"drawn.looks", "Stimmt, was eingegeben ist?"},
+	{"drawn.supply", "Versorgung"},
+	{"drawn.ground", "Masse"},
+	{"point.state.open", "%[3]s: %[1]s, nicht gemessen, %[2]s\u00a0min"},
+	{"point.state.next", "%[3]s: %[1]s, als Nächstes, %[2]s\u00a0min"},
+	{"point.state.taken", "%[2]s: %[1]s, gemessen"},
+	{"none", "Kein Fehler: %s"},
+	{"other", "Etwas anderes: %s"},
+	{"sheet.back", "Zusammenbauen: Drehmoment und Schrauben"},
+	{"sheet.handover", "Aufschreiben: zur Übergabe"},
+	{"sheet.as_found", "Unverändert zurückgeben: aufschreiben"},
+	{"sheet.practise", "Üben: einen Fehler in diesem Stromkreis verstecken"},
+	{"sheet.repairs", "Wahrscheinliche Reparatur"},
+	{"warn.surprise", "Kein einzelner Fehler erklärt diese Messwerte. Am wenigsten passt „%s“: noch einmal messen, bevor etwas " +
+		"bestellt wird."},
+	{"warn.two_faults", "Zwei Fehler zugleich würden sie erklären: %[1]s und %[2]s."},
+	{"warn.rests_on", "Alles hängt an einem Messwert, „%s“: noch einmal messen, bevor etwas bestellt wird."},
+	{"warn.superseded", "Eine Prüfung wurde wiederholt: Ihr letzter Messwert zählt. Frühere Messwerte weggelassen: %s."},
+	{"warn.same_repair", "Mit diesen Messwerten nicht zu trennen: %[1]s, %[2]s. Das ist auch nicht nötig, denn die Reparatur " +
+		"ist dieselbe: %[3]s."},
+	{"warn.temperature_unknown", "Die Wicklungstemperatur ist nicht angegeben, also ist alles von %[1]s bis %[2]s möglich, und " +
+		"das Ergebnis ist entsprechend unscharf. Eingeben, notfalls grob mit großem ±, oder ein Thermometer ans Teil halten."},
+	{"warn.against_code", "„%[1]s“ würde normalerweise keinen Code „%[2]s“ setzen, sondern: %[3]s. Die Codes noch einmal " +
+		"auslesen und nach einem zweiten Fehler suchen, bevor etwas bestellt wird."},
+	{"warn.against_code.none", "„%[1]s“ würde normalerweise gar keinen Code setzen, und „%[2]s“ ist gespeichert. Die Codes noch " +
+		"einmal auslesen und nach einem zweiten Fehler suchen, bevor etwas bestellt wird."},
+	{"warn.comes_and_goes", "Jetzt normal; ein sporadischer Fehler bleibt möglich, %[1]s: Solange er weg ist, misst er sich " +
+		"normal. Messen, während sich die Beanstandung zeigt, oder beim Messen Leitungen bewegen und das Teil erwärmen."},
+	{"warn.held_off", "Ein gespeicherter Code kann die Endstufe ausgeschaltet lassen, und eine, die sich selbst schützt, " +
+		"schaltet bei Kurzschluss ab: Beides sieht aus wie eine tote Endstufe. Code löschen, noch einmal ansteuern und auf das " +
+		"Klicken horchen oder es fühlen."},
+	{"caution.plugs", "Zündung aus, bevor ein Stecker gezogen oder gesteckt wird: Ein Steuergerät kann dadurch zerstört werden."},
+	{"caution.test_load", "Ein Widerstand mit 12\u00a0Ω an dieser Versorgung gibt %[1]s\u00a0W ab (U²/12) und verbrennt die " +
+		"Haut: einen dafür ausgelegten nehmen, nur Sekunden, weg von allem, was schmilzt."},
+	{"caution.hot_part", "Am Teil und seinem Öl kann man sich verbrennen. Mit Heißluft erwärmen, niemals mit offener Flamme, " +
+		"und niemals in der Nähe von Kraftstoff."},
+	{"caution.lifted", "Wird ein Teil herausgenommen, ist die Hydraulik offen: vorher Druck ablassen, Vorsicht, heißes Öl, und " +
+		"neue Dichtungen, wo der Hersteller sie verlangt."},
+	{"caution.before_unit", "Auf ein Steuergerät kommt man durch Ausschluss. Bevor ein neues angeschlossen wird, sicherstellen, " +
+		"dass Wicklung und Verkabelung nicht mehr aufnehmen, als die Endstufe verträgt."},
+	{"step.coil", "Eine intakte Wicklung bei ihrer Temperatur, kleinster Wert (ohne Temperatur: in der Mitte dessen, was sie " +
+		"haben kann)"},
+	{"step.current", "Strom eines intakten Kreises mit einer Wicklung in der Mitte"},
+	{"step.prior", "Wie wahrscheinlich „%s“ vor jedem Messwert war"},
+	{"step.posterior", "Wie wahrscheinlich es nach den Messwerten ist"},
+	{"step.stop", "Erwartete Kosten eines Irrtums, wenn jetzt repariert wird"},
+	{"step.value", "Was „%s“ im Mittel spart, zwei Prüfungen vorausgedacht"},
+	{"source.bayes", "Satz von Bayes; Gewichte und Parameter sind übliche Praxis"},
+	{"source.network", "Ohmsches Gesetz und Kirchhoffsche Regeln"},
+	{"fault.reversed", "%[1]s ist unter null."},
+	{"fault.reversed.hint", "Messspitzen tauschen und neu messen, oder das Vorzeichen weglassen."},
+	{"fault.set_current", "Ein Strom ist angegeben, aber die Endstufe hält keinen."},
+	{"fault.set_current.hint", "Das hier weglassen, oder angeben, dass die Endstufe einen Strom hält."},
+	{"fault.no_word", "Diese Prüfung wird mit einem Wort beantwortet, und „%[1]s“ gehört nicht dazu."},
+	{"fault.no_word.hint", "Eines davon angeben: %[2]s."},
+	{"fault.over_limit_of", "OL ist eine Anzeige beim Widerstand. Diese Prüfung misst etwas anderes: %[1]s."},
+	{"fault.over_limit_of.hint", "Angeben, was das Display zeigt, zum Beispiel %[2]s."},
+	{"result.overall", "Das eine Urteil: test, again, die Reparatur oder stop."},
+	{"result.stop", "high_voltage bei einer Versorgung über 60\u00a0V: kein Rat; fehlt sonst."},
+	{"result.faults", "Jeder Fehler, der wahrscheinlichste zuerst; die Wahrscheinlichkeiten ergeben zusammen 1."},
+	{"result.faults.fault", "Der Name."},
+	{"result.faults.probability", "Wie wahrscheinlich das ist."},
+	{"result.repairs", "Dasselbe nach dem, was ersetzt oder repariert würde."},
+	{"result.repairs.repair", "component, harness, return_path, control_unit, unit_power, nothing, unexplained; inner_harness, " +
+		"wenn er einzeln erhältlich ist."},
+	{"result.repairs.probability", "Wie wahrscheinlich es ist, dass das den Fehler behebt."},
+	{"result.next", "Mögliche, noch nicht gemachte Prüfungen, die beste zuerst."},
+	{"result.next.test", "Der Name."},
+	{"result.next.gain_bits", "Information über den Fehler, die sie voraussichtlich bringt."},
+	{"result.next.minutes", "Wie lange sie dauert."},
+	{"result.next.value", "Was sie voraussichtlich spart, abzüglich der eigenen Kosten; unter 0 lohnt sie nicht."},
+	{"result.next.expected", "Wo 95 von 100 Messwerten eines intakten Kreises liegen."},
+	{"result.next.expected.min", "Von."},
+	{"result.next.expected.max", "Bis."},
+	{"result.next.expected.over", "OL."},
+	{"result.next.expected.word", "Das Wort, bei einer Prüfung mit Wörtern."},
+	{"result.next.outcomes", "Was jeder wahrscheinliche Messwert bedeuten würde, vom kleinsten an."},
+	{"result.next.outcomes.from", "Unteres Ende; fehlt, wenn es keines gibt."},
+	{"result.next.outcomes.to", "Oberes Ende; fehlt, wenn es keines gibt."},
+	{"result.next.outcomes.over", "OL."},
+	{"result.next.outcomes.word", "Das Wort, bei einer Prüfung mit Wörtern."},
+	{"result.next.outcomes.probability", "Wie wahrscheinlich das ist."},
+	{"result.next.outcomes.fault", "Der dann wahrscheinlichste Fehler."},
+	{"result.next.outcomes.fault_probability", "Wie wahrscheinlich das wäre."},
+	{"result.next.outcomes.repair", "Die dann wahrscheinlichste Reparatur."},
+	{"result.next.outcomes.repair_probability", "Wie wahrscheinlich das wäre."},
+	{"result.decision", "Was sich jetzt lohnt."},
+	{"result.decision.do", "test, repair, recheck, wenn die Messwerte zu nichts Bekanntem passen, oder stop."},
+	{"result.decision.test", "Die Prüfung, die zu machen oder zu wiederholen ist."},
+	{"result.decision.repair", "Die Reparatur mit den geringsten erwarteten Kosten eines Irrtums; nothing: unverändert " +
+		"übergeben."},
+	{"result.decision.probability", "Wie wahrscheinlich sie richtig ist."},
+	{"result.decision.expected_cost_of_error", "Was ein Irrtum im Mittel kostet."},
+	{"result.decision.rests_on", "Der eine Messwert, ohne den die Reparatur zweifelhaft wäre; fehlt, wenn es keinen gibt."},
+	{"result.comes_and_goes", "Wie wahrscheinlich ein sporadischer Fehler ist, der sich normal misst, solange er weg ist."},
+	{"result.sets", "Die Arten von Code, die der wahrscheinlichste Fehler dieser Reparatur normalerweise setzt."},
+	{"result.surprise", "Wie unwahrscheinlich, in Bit, Messwerte sind, die so weit vom besten Einzelfehler abweichen; eine " +
+		"Warnung ab 7."},
+	{"result.worst", "Bei surprise: der Messwert, ohne den sie am besten passen würden."},
+	{"result.pair", "Bei surprise: zwei Fehler, die zusammen die Messwerte erklären würden."},
+	{"result.rests_on", "Der eine Messwert, ohne den die gewählte Reparatur zweifelhaft wäre; fehlt, wenn es keinen gibt."},
+	{"result.readings", "Die Messwerte, wie sie verstanden wurden."},
+	{"result.readings.test", "Die Prüfung."},
+	{"result.readings.value", "Was sie ergab."},
+	{"result.readings.over", "OL."},
+	{"result.readings.word", "Was sie ergab, bei einer Prüfung mit Wörtern."},
+	{"result.readings.supply", "Die Versorgung bei diesem Messwert, wenn sie anders war."},
+	{"result.readings.at", "Die Wicklungstemperatur bei diesem Messwert, wenn sie anders war."},
+	{"result.readings.counted", "Ob er zählt: Es zählt der letzte jeder Prüfung."},
+	{"result.readings.expected", "Wo 95 von 100 Messwerten eines intakten Kreises liegen."},
+	{"result.readings.expected.min", "Von."},
+	{"result.readings.expected.max", "Bis."},
+	{"result.readings.expected.over", "OL."},
+	{"result.readings.expected.word", "Das Wort, bei einer Prüfung mit Wörtern."},
+	{"hand", "Fehlercode und Kabelbaum"},
+	{"hand.why", "Wo sitzt der Fehler, und welche Prüfung ist ihre Minuten wert?"},
+	{"fine", "Minuten, Kosten, Messgerät, Annahmen"},
+}

@@ -1,0 +1,312 @@
+// Package fold writes a js/wasm module of Go in another way, of which a compressor makes a third less, and which a page unfolds
+// (site/assets/unfold.js) into the same bytes.
+//
+// Go's compiler writes for each call of a function some thirty bytes. They say where the call returns to, as the number of the function and
+// of its part, and how many blocks out the function's end is: numbers that are others at each place, and which follow from the place. So a
+// function is folded into tokens of one byte, each of which stands for a template: bytes, with holes for what is read after the
+// token, and for what follows. Most tokens are WebAssembly's own instructions, the others phrases that the compiler writes for one
+// instruction of its own. The templates are written at the start of what is folded, so that the page need not know them.
+// Of the rest, tables that count are folded into differences (slopes.go).
+//
+// What is not written as by Go 1.26 stays as it is: it is folded as one piece, and only longer. Each function is unfolded at once, and
+// compared; one that would not be the same stays as it is too.
+//
+// To be read beside it: src/cmd/internal/obj/wasm/wasmobj.go (preprocess, assemble), src/cmd/link/internal/wasm/asm.go.
+package fold
+
+import (
+	"bytes"
+	"errors"
+)
+
+// What stands at the head of a function: a piece of code as it is, or which blocks there are around its parts.
+const (
+	asItIs   = 8
+	inParts  = 4 // a table of the parts
+	withLoop = 2 // which jumps go through
+	unwinds  = 1 // a block around all, for calls that unwind the stack
+)
+
+var errModule = errors.New("no WebAssembly module with code")
+
+// Module folds a module.
+func Module(wasm []byte) ([]byte, error) {
+	folded, _, err := Functions(wasm)
+	return folded, err
+}
+
+// Functions folds a module, and says where each of its functions ends in what is folded; the first begins at the first end.
+func Functions(wasm []byte) (whole []byte, ends []int, err error) {
+	before, functions, after, err := split(wasm)
+	if err != nil {
+		return nil, nil, err
+	}
+	f := &folder{templates: templates()}
+	f.byFirst = byFirst(f.templates)
+	var folded []byte
+	longest, largest := 0, 0
+	for i, body := range functions {
+		one := f.function(i, body)
+		longest, largest = max(longest, len(one)), max(largest, len(body))
+		ends = append(ends, len(folded))
+		folded = append(folded, one...)
+	}
+	var out []byte
+	for _, t := range f.templates {
+		out = append(append(out, byte(len(t))), t...)
+	}
+	for _, n := range []int{len(wasm), longest, largest, len(functions), len(before)} {
+		out = append(out, unsigned(int64(n))...)
+	}
+	tail := len(wasm) - len(after)
+	all := append(slopes(wasm, 0, len(before)), slopes(wasm, tail, len(wasm))...)
+	out = append(out, unsigned(int64(len(all)))...)
+	for _, s := range all {
+		out = join(out, unsigned(int64(s.from)), unsigned(int64(s.to)), unsigned(int64(s.places)))
+	}
+	out = append(out, flat(wasm, 0, len(before), all)...)
+	ends = append(ends, len(folded))
+	for i := range ends {
+		ends[i] += len(out)
+	}
+	return join(out, folded, flat(wasm, tail, len(wasm), all)), ends, nil
+}
+
+// split returns what stands before the first function of a module, the functions, and what stands after.
+func split(wasm []byte) (before []byte, functions [][]byte, after []byte, err error) {
+	r := &reader{bytes: wasm}
+	r.is([]byte("\x00asm\x01\x00\x00\x00")...)
+	for !r.failed {
+		id, size := r.byte(), r.unsigned()
+		if id != 10 {
+			r.take(int(size))
+			continue
+		}
+		n := r.unsigned()
+		before = wasm[:r.at]
+		for range n {
+			body := r.take(int(r.unsigned()))
+			functions = append(functions, body)
+		}
+		if r.failed {
+			break
+		}
+		return before, functions, wasm[r.at:], nil
+	}
+	return nil, nil, nil, errModule
+}
+
+// firstAddress is the number of the first function among return addresses (funcValueOffset in asm.go).
+const firstAddress = 0x1000
+
+type folder struct {
+	templates [256][]byte
+	byFirst   [256][]byte // the tokens whose templates begin with a byte, in the order of trying
+}
+
+func byFirst(all [256][]byte) (first [256][]byte) {
+	order := make([]int, 0, 256)
+	for token := firstPhrase; token < 256; token++ {
+		order = append(order, token)
+	}
+	for token := range firstPhrase {
+		order = append(order, token)
+	}
+	for _, token := range order {
+		t := all[token]
+		if len(t) > 0 && one <= t[0] && t[0] <= more {
+			t = t[1:]
+		}
+		if len(t) > 0 {
+			first[t[0]] = append(first[t[0]], byte(token))
+		}
+	}
+	return first
+}
+
+// function folds one function.
+func (f *folder) function(number int, body []byte) []byte {
+	s := &state{self: int64(firstAddress+number) << 16}
+	if folded := f.inParts(s, body); folded != nil {
+		back := &state{self: s.self}
+		if bytes.Equal(f.unfold(back, &reader{bytes: folded}), body) {
+			return folded
+		}
+	}
+	return join([]byte{asItIs}, unsigned(int64(len(body))), body)
+}
+
+// inParts folds a function that is laid out as the compiler lays them out, or returns nil.
+func (f *folder) inParts(s *state, body []byte) []byte {
+	r := &reader{bytes: body}
+	for range r.unsigned() {
+		r.unsigned()
+		r.byte()
+	}
+	locals := body[:r.at]
+	if !r.is(0x23, 0, 0x21, 1) {
+		return nil
+	}
+	head := byte(0)
+	taken, end := []int64(nil), len(body)-1
+	if h, t, after := parts(body[r.at:]); h != 0 {
+		head, taken = h, t
+		r.at += after
+		closing := closing(h)
+		if !bytes.HasSuffix(body, closing) {
+			return nil
+		}
+		end = len(body) - len(closing)
+		s.parts = int64(len(t))
+		s.outer = int64(h&unwinds + h&withLoop>>1)
+	}
+	out := []byte{head}
+	if head != 0 {
+		out = append(out, unsigned(s.parts)...)
+	}
+	out = append(out, locals...)
+	for r.bytes = body[:end]; r.at < end; {
+		token := f.token(s, r, taken)
+		if token == nil {
+			return nil
+		}
+		out = append(out, token...)
+	}
+	return append(out, last)
+}
+
+// parts reads the blocks at the start of a function and their table: what the head is, how many numbers each part takes, and where the
+// code begins. The head is 0 where there are none.
+func parts(code []byte) (head byte, taken []int64, after int) {
+	r := &reader{bytes: code}
+	blocks, before := 0, 0 // of a loop
+	for opening := true; opening && !r.failed; {
+		switch op := r.byte(); {
+		case op == 0x02 && r.is(0x40):
+			blocks++
+		case op == 0x03 && head == 0 && r.is(0x40):
+			head, before, blocks = withLoop, blocks, 0
+		default:
+			r.failed = r.failed || op != 0x20 || !r.is(0, 0x0e)
+			opening = false
+		}
+	}
+	numbers := r.unsigned()
+	for range numbers {
+		n := r.unsigned()
+		if r.failed || n != int64(len(taken)) && n != int64(len(taken))-1 {
+			return 0, nil, 0
+		}
+		if n == int64(len(taken)) {
+			taken = append(taken, 0)
+		}
+		taken[n]++
+	}
+	if r.unsigned() != int64(len(taken)) || !r.is(0x0b) {
+		return 0, nil, 0
+	}
+	if head == 0 { // those outside of the parts come right before theirs
+		before, blocks = blocks-len(taken)-1, len(taken)+1
+	}
+	if blocks != len(taken)+1 || before < 0 || before > unwinds {
+		return 0, nil, 0
+	}
+	return head | inParts | byte(before), taken, r.at
+}
+
+// closing is how a function with a head ends.
+func closing(head byte) (out []byte) {
+	if head&withLoop != 0 {
+		out = append(out, 0x0b)
+	}
+	out = append(out, 0)
+	if head&unwinds != 0 {
+		out = append(out, 0x0b, 0x41, 1)
+	}
+	return append(out, 0x0b)
+}
+
+// token folds what comes next, and goes on in the state.
+func (f *folder) token(s *state, r *reader, taken []int64) []byte {
+	if r.failed || r.at >= len(r.bytes) {
+		return nil
+	}
+	for _, token := range f.byFirst[r.bytes[r.at]] {
+		trial, in := *s, *r
+		if read, ok := match(&trial, &in, f.templates[token], taken); ok {
+			*s, *r = trial, in
+			return append([]byte{token}, read...)
+		}
+	}
+	return nil
+}
+
+// match reads what a template stands for, and returns what has to be read for its holes.
+func match(s *state, r *reader, template []byte, taken []int64) (read []byte, ok bool) {
+	for _, h := range template {
+		switch {
+		case h < hole || h >= holes:
+			ok = r.byte() == h
+		case h == one || h == two || h == more:
+			ok = s.part < s.parts && (h == more || taken[s.part] == int64(h-one)+1)
+			s.takes = 0
+			if ok {
+				s.takes = taken[s.part]
+			}
+			if h == more {
+				read = append(read, unsigned(s.takes)...)
+			}
+		case h == open || h == shut || h == resume:
+			ok = s.note(h)
+		case h == back || h == unwind || h == again || h == loop || h == start:
+			want, known := s.implied(h)
+			ok = known && r.is(want...)
+		default:
+			var some []byte
+			some, ok = s.matchRead(h, r)
+			read = append(read, some...)
+		}
+		if !ok || r.failed {
+			return nil, false
+		}
+	}
+	return read, true
+}
+
+// matchRead reads what is in a hole for which something is read.
+func (s *state) matchRead(h byte, r *reader) (read []byte, ok bool) {
+	switch h {
+	case hole:
+		return r.number(), true
+	case timesU, timesS:
+		n := int64(0)
+		if h == timesU {
+			n = r.unsigned()
+		} else {
+			n = r.signed()
+		}
+		return unsigned(n / 8), n >= 0 && n%8 == 0
+	case callee:
+		n := r.signed()
+		return []byte{byte(n >> 8), byte(n)}, 0 <= n && n < 1<<16
+	case frame:
+		s.frame = r.signed()
+		return unsigned(s.frame / 8), s.frame > 8 && s.frame%8 == 0 // 8 is what a call takes
+	case jump:
+		return zigzag(r.signed() - s.number), true
+	case near:
+		n := r.signed() - s.self - s.number
+		return zigzag(n), -1<<16 < n && n < 1<<16
+	case four:
+		return r.take(4), true
+	case eight:
+		return r.take(8), true
+	case table:
+		from := r.at
+		for range r.unsigned() + 1 {
+			r.number()
+		}
+		return r.bytes[from:r.at], true
+	}
+	return nil, false
+}

@@ -1,0 +1,98 @@
+package fold
+
+// unfold writes a function again: what site/assets/unfold.js does too.
+func (f *folder) unfold(s *state, r *reader) []byte {
+	head := r.byte()
+	if head&inParts != 0 {
+		s.parts = r.unsigned()
+		s.outer = int64(head&unwinds + head&withLoop>>1)
+	}
+	from := r.at
+	for range r.unsigned() {
+		r.unsigned()
+		r.byte()
+	}
+	out := append(append([]byte(nil), r.bytes[from:r.at]...), 0x23, 0, 0x21, 1)
+	var code []byte
+	for !r.failed {
+		token := r.byte()
+		if token == last {
+			break
+		}
+		for _, h := range f.templates[token] {
+			code = append(code, s.write(h, r)...)
+		}
+	}
+	if head == 0 {
+		return append(append(out, code...), 0x0b)
+	}
+	return join(out, s.opening(head), code, closing(head))
+}
+
+// opening is how a function in parts begins.
+func (s *state) opening(head byte) (out []byte) {
+	if head&unwinds != 0 {
+		out = append(out, 0x02, 0x40)
+	}
+	if head&withLoop != 0 {
+		out = append(out, 0x03, 0x40)
+	}
+	for range s.parts + 1 {
+		out = append(out, 0x02, 0x40)
+	}
+	out = append(append(out, 0x20, 0, 0x0e), unsigned(s.number)...)
+	for part, takes := range s.taken {
+		for range takes {
+			out = append(out, unsigned(int64(part))...)
+		}
+	}
+	return append(append(out, unsigned(s.parts)...), 0x0b)
+}
+
+// write returns what is written for one byte of a template.
+func (s *state) write(h byte, r *reader) []byte {
+	if h < hole || h >= holes {
+		return []byte{h}
+	}
+	if written, ok := s.implied(h); ok {
+		return written
+	}
+	if s.note(h) {
+		return nil
+	}
+	switch h {
+	case more:
+		s.takes = r.unsigned()
+	case hole:
+		return r.number()
+	case timesU:
+		return unsigned(8 * r.unsigned())
+	case timesS:
+		return signed(8 * r.unsigned())
+	case callee:
+		return signed(int64(r.byte())<<8 | int64(r.byte())) // the linker writes it so
+	case frame:
+		s.frame = 8 * r.unsigned()
+		return signed(s.frame)
+	case jump:
+		return signed(s.number + r.zigzag())
+	case near:
+		return signed(s.self + s.number + r.zigzag())
+	case four:
+		return r.take(4)
+	case eight:
+		return r.take(8)
+	case table:
+		from := r.at
+		for range r.unsigned() + 1 {
+			r.number()
+		}
+		return r.bytes[from:r.at]
+	}
+	return nil
+}
+
+func (r *reader) zigzag() int64 {
+	n := r.unsigned()
+	return n>>1 ^ -(n & 1)
+}

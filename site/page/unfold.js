@@ -1,0 +1,215 @@
+// Unfolds what site/fold has folded, as much of it as has come: functions of the module, written as tokens that stand for templates with
+// holes. What the holes are says site/fold/templates.go, in the same order. The service worker has these lines too.
+const HOLE = 0xe0;
+const [, TIMES_U, TIMES_S, CALLEE, BACK, UNWIND, FRAME, AGAIN, JUMP, LOOP, RESUME] = Array.from({ length: 11 }, (_, i) => HOLE + i);
+const [OPEN, SHUT, ONE, TWO, MORE, NEAR, FOUR, EIGHT, , START] = Array.from({ length: 10 }, (_, i) => HOLE + 11 + i);
+const HOLES = START + 1;
+const LAST = 0xff; // the token after a function's last
+const [AS_IT_IS, IN_PARTS, WITH_LOOP, UNWINDS] = [8, 4, 2, 1];
+const FIRST_ADDRESS = 0x1000;
+
+export class Unfolder {
+  // give(bytes) is called with what comes out.
+  constructor(give) {
+    this.give = give;
+    this.templates = null;
+    this.at = 0; // in what is folded
+    this.size = 0; // of what is unfolded
+    this.out = null;
+    this.to = 0;
+    this.code = null; // of the function that is being unfolded
+    this.n = 0;
+    this.left = 0; // bytes before the first function that have not come
+    this.functions = 0;
+    this.done = 0;
+  }
+
+  // whole unfolds all at once, into a Blob.
+  static whole(bytes) {
+    const parts = [];
+    new Unfolder((part) => parts.push(part)).push(bytes, true);
+    return new Blob(parts);
+  }
+
+  // push unfolds the bytes so far; all says that they are all.
+  push(bytes, all) {
+    this.bytes = bytes;
+    if (!this.templates && !all && bytes.length < 1 << 15) return; // more than the head takes
+    const from = this.to;
+    if (!this.templates) this.begin();
+    this.copy(this.left);
+    while (this.left === 0 && this.done < this.functions && (all || this.at + this.longest <= bytes.length)) this.aFunction();
+    if (this.done === this.functions) this.copy(this.size - this.to);
+    const wrong = this.at > bytes.length || this.to > this.size || (all && this.to !== this.size);
+    if (wrong) throw new Error('this is not folded as it should be');
+    if (this.to > from) this.give(this.out.subarray(from, this.to));
+  }
+
+  // copy copies bytes that are as they should be, but for slopes: there they are differences to the bytes some places before.
+  copy(most) {
+    const n = Math.min(most, this.bytes.length - this.at);
+    if (n <= 0) return;
+    const { out, to } = this;
+    out.set(this.bytes.subarray(this.at, this.at + n), to);
+    this.at += n;
+    this.to += n;
+    for (const [from, until, places] of this.slopes) {
+      for (let i = Math.max(from, to); i < until && i < this.to; i++) out[i] += out[i - places];
+    }
+    if (this.done === 0) this.left -= n;
+  }
+
+  begin() {
+    const { bytes } = this;
+    this.templates = Array.from({ length: 256 }, () => {
+      const n = bytes[this.at++];
+      return bytes.slice(this.at, (this.at += n));
+    });
+    this.size = this.number();
+    this.longest = this.number();
+    this.code = new Uint8Array(this.number());
+    this.functions = this.number();
+    this.left = this.number();
+    this.slopes = Array.from({ length: this.number() }, () => [this.number(), this.number(), this.number()]);
+    this.out = new Uint8Array(this.size);
+  }
+
+  number() {
+    let [n, shift, b] = [0, 0, 0x80];
+    for (; b >= 0x80; shift += 7) {
+      b = this.bytes[this.at++];
+      n |= (b & 0x7f) << shift;
+    }
+    return n;
+  }
+
+  zigzag() {
+    const n = this.number();
+    return (n >>> 1) ^ -(n & 1);
+  }
+
+  unsigned(n) {
+    for (; n >= 0x80; n >>= 7) this.code[this.n++] = n | 0x80;
+    this.code[this.n++] = n;
+  }
+
+  signed(n) {
+    for (; n >= 0x40 || n < -0x40; n >>= 7) this.code[this.n++] = n | 0x80;
+    this.code[this.n++] = n & 0x7f;
+  }
+
+  // same copies bytes of a function.
+  same(n) {
+    for (let i = 0; i < n; i++) this.code[this.n++] = this.bytes[this.at++];
+  }
+
+  sameNumber() {
+    while (this.bytes[this.at] >= 0x80) this.code[this.n++] = this.bytes[this.at++];
+    this.code[this.n++] = this.bytes[this.at++];
+  }
+
+  // aFunction unfolds the next function: its code first, as only that tells how many numbers each part takes.
+  aFunction() {
+    const head = this.bytes[this.at++];
+    this.n = 0;
+    if (head === AS_IT_IS) {
+      this.same(this.number());
+      this.end([]);
+      return;
+    }
+    this.parts = head & IN_PARTS ? this.number() : 0;
+    this.outer = (head & UNWINDS) + ((head & WITH_LOOP) >> 1);
+    this.self = (FIRST_ADDRESS + this.done) << 16;
+    [this.part, this.address, this.takes, this.opened, this.frame] = [0, 0, 0, 0, 0];
+    this.taken = [];
+    const from = this.at;
+    for (let n = this.number(); n > 0; n--) {
+      this.number();
+      this.at++;
+    }
+    const before = Array.from(this.bytes.subarray(from, this.at));
+    before.push(0x23, 0, 0x21, 1);
+    this.tokens();
+    if (head & IN_PARTS) {
+      this.opening(head, before);
+      if (head & WITH_LOOP) this.code[this.n++] = 0x0b;
+      this.code[this.n++] = 0;
+      if (head & UNWINDS) for (const b of [0x0b, 0x41, 1]) this.code[this.n++] = b;
+    }
+    this.code[this.n++] = 0x0b;
+    this.end(before);
+  }
+
+  tokens() {
+    const { bytes, code, templates } = this;
+    for (let token = bytes[this.at++]; token !== LAST; token = bytes[this.at++]) {
+      const template = templates[token];
+      for (let i = 0; i < template.length; i++) {
+        const b = template[i];
+        if (b < HOLE || b >= HOLES) code[this.n++] = b;
+        else this.hole(b);
+      }
+      if (this.n >= code.length) throw new Error('this is not folded as it should be');
+    }
+  }
+
+  // opening writes the blocks around the parts of a function, and the table by which a part is gone to.
+  opening(head, out) {
+    if (head & UNWINDS) out.push(0x02, 0x40);
+    if (head & WITH_LOOP) out.push(0x03, 0x40);
+    for (let i = 0; i <= this.parts; i++) out.push(0x02, 0x40);
+    const number = (n) => {
+      for (; n >= 0x80; n >>= 7) out.push((n & 0x7f) | 0x80);
+      out.push(n);
+    };
+    out.push(0x20, 0, 0x0e);
+    number(this.address);
+    this.taken.forEach((takes, part) => {
+      for (let i = 0; i < takes; i++) number(part);
+    });
+    number(this.parts);
+    out.push(0x0b);
+  }
+
+  // end writes a function's size, what stands before its code, and its code.
+  end(before) {
+    for (let n = before.length + this.n, more = true; more; n >>= 7) {
+      more = n >= 0x80;
+      this.out[this.to++] = more ? n | 0x80 : n;
+    }
+    this.out.set(before, this.to);
+    this.to += before.length;
+    this.out.set(this.code.subarray(0, this.n), this.to);
+    this.to += this.n;
+    this.done++;
+  }
+
+  hole(h) {
+    switch (h) {
+      case HOLE: return this.sameNumber();
+      case TIMES_U: return this.unsigned(8 * this.number());
+      case TIMES_S: return this.signed(8 * this.number());
+      case CALLEE: this.at += 2; return this.signed((this.bytes[this.at - 2] << 8) | this.bytes[this.at - 1]);
+      case BACK: return this.signed(this.self + this.address + this.takes);
+      case UNWIND: return this.unsigned(this.outer + this.parts - this.part + this.opened - 1);
+      case FRAME: this.frame = 8 * this.number(); return this.signed(this.frame);
+      case AGAIN: return this.signed(this.frame);
+      case JUMP: return this.signed(this.address + this.zigzag());
+      case LOOP: return this.unsigned(this.parts - this.part + this.opened);
+      case RESUME: this.taken.push(this.takes); this.part++; this.address += this.takes; return undefined;
+      case OPEN: this.opened++; return undefined;
+      case SHUT: this.opened--; return undefined;
+      case ONE: this.takes = 1; return undefined;
+      case TWO: this.takes = 2; return undefined;
+      case MORE: this.takes = this.number(); return undefined;
+      case NEAR: return this.signed(this.self + this.address + this.zigzag());
+      case FOUR: return this.same(4);
+      case EIGHT: return this.same(8);
+      case START: return this.signed(this.self);
+    }
+    const n = this.number(); // TABLE
+    this.unsigned(n);
+    for (let i = 0; i <= n; i++) this.sameNumber();
+    return undefined;
+  }
+}
