@@ -1,4 +1,5 @@
-// The main job in another browser than Chromium: one vehicle from its code to the handover, kept, without a network, as a link and as a file.
+// The main job in another browser than Chromium: one vehicle from its code to the handover, kept, without a network, as a link and as
+// a file.
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
@@ -219,7 +220,9 @@ async function handsOver(page) {
   await put(page, 'handover', { repair: 'Solenoid 2 replaced', 'bolts.0.length': '20', 'bolts.0.off': '14', 'bolts.0.on': '13' });
   await judged(page, 'counts_differ');
   await put(page, 'handover', { 'bolts.0.on': '14' });
-  await page.waitForFunction(() => !document.querySelector('#handover [role="status"] [data-verdict="counts_differ"], #handover .v-counts_differ'));
+  await page.waitForFunction(
+    () => !document.querySelector('#handover [role="status"] [data-verdict="counts_differ"], #handover .v-counts_differ'),
+  );
   await kept(page);
 }
 

@@ -1,6 +1,6 @@
 // Debian's WebKit (MiniBrowser of webkit2gtk) on a screen in memory, driven by its WebKitWebDriver over HTTP.
 import { spawn } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -28,7 +28,8 @@ const ways = {
 export async function startWebKit({ width, height }) {
   const directory = mkdtempSync(join(tmpdir(), 'ohmwright-webkit-'));
   const saved = join(directory, 'saved');
-  mkdirSync(saved);
+  for (const path of [saved, join(directory, 'config')]) mkdirSync(path);
+  writeFileSync(join(directory, 'config', 'user-dirs.dirs'), `XDG_DOWNLOAD_DIR="${saved}"\n`);
   const started = [];
   const stop = async () => {
     for (const { child, gone } of started.reverse()) {
@@ -44,12 +45,13 @@ export async function startWebKit({ width, height }) {
   };
   try {
     const screen = begin('Xvfb', ['-displayfd', '1', '-screen', '0', '1280x1000x24', '-nolisten', 'tcp'], process.env);
-    const display = await screen.says(/^(\d+)\n/);
+    const display = await screen.says(/^(\d+)\n/m);
     const port = await freePort();
     const driver = begin('WebKitWebDriver', ['--host=127.0.0.1', `--port=${port}`], surroundings(directory, display));
     const base = `http://127.0.0.1:${port}`;
     await answering(base, driver);
-    const args = ['--automation', '--javascript-can-open-windows-automatically=true'];
+    // Without the cache of pages gone back from: see DEVELOPERS.md, "Other browsers".
+    const args = ['--automation', '--enable-page-cache=false', '--javascript-can-open-windows-automatically=true'];
     const capabilities = { alwaysMatch: { 'webkitgtk:browserOptions': { binary, args } } };
     const session = await ask('POST', `${base}/session`, { capabilities });
     const send = (name, { id, ...params }) => {
@@ -78,7 +80,7 @@ export async function startWebKit({ width, height }) {
 
 // surroundings are the variables of the environment: a home of its own, the screen, and English.
 function surroundings(directory, display) {
-  const own = { HOME: directory, XDG_RUNTIME_DIR: directory, XDG_DOWNLOAD_DIR: join(directory, 'saved') };
+  const own = { HOME: directory, XDG_RUNTIME_DIR: directory };
   for (const kind of ['DATA', 'CACHE', 'CONFIG', 'STATE']) own[`XDG_${kind}_HOME`] = join(directory, kind.toLowerCase());
   return {
     ...process.env,
@@ -151,7 +153,8 @@ function listen() {
 // narrow goes on in a window without a tool bar, which would keep it wider than a phone.
 async function narrow(page, width, height) {
   const [first] = await page.send('GetWindowHandles', {});
-  await page.send('ExecuteScript', { script: `window.open('about:blank', '', 'toolbar=no,menubar=no,width=${width},height=${height}')`, args: [] });
+  const script = `window.open('about:blank', '', 'toolbar=no,menubar=no,width=${width},height=${height}')`;
+  await page.send('ExecuteScript', { script, args: [] });
   for (const end = Date.now() + 10_000; ; await later(50)) {
     const handle = (await page.send('GetWindowHandles', {})).find((one) => one !== first);
     if (handle) {
