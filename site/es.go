@@ -41,7 +41,7 @@ var es = []wording.Entry{
 	{"over", "OL: el multímetro está fuera de escala"},
 	{"zero", "0: corto franco"},
 	{"fresh", "Nuevo"},
-	{"undo", "Deshacer"},
+	{"undo", "Des\u00adhacer"},
 	{"share", "Compartir enlace"},
 	{"photos", "Fotografías"},
 	{"photos.how", "Del conector, de la placa o de lo que se encontró. Aquí se reducen, sin el lugar ni la hora de la cámara, y " +
