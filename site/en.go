@@ -69,6 +69,7 @@ var english = []wording.Entry{
 	{"clear", "Start anew"},
 	{"demo", "Fill in the example"},
 	{"licences", "Who made its parts, and their licences"},
+	{"language", "Language"},
 	{"look", "Display"},
 	{"look.auto", "as device"},
 	{"look.light", "light"},

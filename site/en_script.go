@@ -77,4 +77,5 @@ var englishScript = []wording.Entry{
 	{"cross", "%s across, %s up"},
 	{"placed", "Placed at %s across, %s up. Undo takes it away."},
 	{"away", "Removed. Undo brings it back."},
+	{"language.away", "This language is not on this device yet. Connect to the network, then choose it again."},
 }

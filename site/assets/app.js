@@ -13,6 +13,7 @@ import { JobList } from './joblist.js';
 import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
+import { offerLanguages } from './language.js';
 import { markupsOf } from './markup.js';
 import { locale, localise, number } from './numbers.js';
 import { showOffline } from './offline.js';
@@ -363,6 +364,7 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
   });
 }
 
+offerLanguages({ save: (name, value) => keep.save(name, value), leave, tell });
 layOutForPaper(() => forms.get(document.body.dataset.place));
 
 // ---- go
