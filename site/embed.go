@@ -129,7 +129,14 @@ func manifest(speak *wording.Speaker, language string) ([]byte, error) {
 	icon := func(src, sizes, kind, purpose string) map[string]string {
 		return map[string]string{"src": src, "sizes": sizes, "type": kind, "purpose": purpose}
 	}
+	shortcut := func(key, place string) map[string]string {
+		return map[string]string{"name": speak.Say(key), "url": "./#/" + place}
+	}
 	return json.Marshal(map[string]any{
+		"shortcuts": []any{ // on a long press of the icon
+			shortcut("page.door.code", "code"), shortcut("page.door.winding", "winding"), shortcut("page.door.back", "torque"),
+			shortcut("page.jobs", "jobs"),
+		},
 		"name": speak.Say("page.name"), "short_name": speak.Say("page.name"), "description": speak.Say("page.description"),
 		"lang": language, "start_url": "./", "scope": "./", "display": "standalone", "background_color": "#f5f2ea", "theme_color": "#0b4a57",
 		"icons": []any{
