@@ -89,8 +89,12 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 			return nil, err
 		}
 	}
+	about, err := addReading(files, tongues)
+	if err != nil {
+		return nil, err
+	}
 	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
-	if err := stamp(files, tongues, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
+	if err := stamp(files, tongues, about, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
@@ -114,7 +118,7 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
 
 // render returns the page, and the tools' forms, which it takes in once it is there.
 func render(speak *wording.Speaker, t tongue, all []tongue) (index, forms []byte, err error) {
-	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
 	if err != nil {
 		return nil, nil, err
 	}
