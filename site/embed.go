@@ -12,7 +12,6 @@ import (
 	"slices"
 	"strings"
 
-	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 	"ohmwright/site/pack"
 )
@@ -49,7 +48,7 @@ var moduleFlags string
 // ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files returns all files of the site, with the page in one of [Languages]. module is the packed module.
+// Files returns all files of the site, with a page in each of [Languages]; language is that of index.html. module is the packed module.
 func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if !slices.Contains(Languages(), language) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
@@ -84,46 +83,62 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	speak := speaker(language)
-	index, forms, err := render(speak, language)
-	if err != nil {
-		return nil, err
-	}
-	words, err := tools.Book().Compiled(language)
-	if err != nil {
-		return nil, err
-	}
-	files["index.html"], files["forms.packed"] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
-	if files["manifest.webmanifest"], err = manifest(speak); err != nil {
-		return nil, err
+	tongues := tonguesOf(language)
+	for _, t := range tongues {
+		if err := addLanguage(files, t, tongues); err != nil {
+			return nil, err
+		}
 	}
 	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
-	if err := stamp(files, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
+	if err := stamp(files, tongues, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
 }
 
+// addLanguage adds the files of one language.
+func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
+	speak := speaker(t.Tag)
+	index, forms, err := render(speak, t, all)
+	if err != nil {
+		return err
+	}
+	words, err := wording.NewBook(moduleRooms()...).Compiled(t.Tag)
+	if err != nil {
+		return err
+	}
+	files[t.Page], files[t.Forms] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
+	files[t.Manifest], err = manifest(speak, t.Tag)
+	return err
+}
+
 // render returns the page, and the tools' forms, which it takes in once it is there.
-func render(speak *wording.Speaker, language string) (index, forms []byte, err error) {
+func render(speak *wording.Speaker, t tongue, all []tongue) (index, forms []byte, err error) {
 	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
 	if err != nil {
 		return nil, nil, err
 	}
-	content := newPage(speak, language)
+	content := newPage(speak, t, all)
 	var first, rest bytes.Buffer
 	err = errors.Join(pages.ExecuteTemplate(&first, "index.html", content), pages.ExecuteTemplate(&rest, "forms", content))
 	return first.Bytes(), rest.Bytes(), err
 }
 
 // manifest returns the web app manifest, which a browser needs to install the page.
-func manifest(speak *wording.Speaker) ([]byte, error) {
+func manifest(speak *wording.Speaker, language string) ([]byte, error) {
 	icon := func(src, sizes, kind, purpose string) map[string]string {
 		return map[string]string{"src": src, "sizes": sizes, "type": kind, "purpose": purpose}
 	}
+	shortcut := func(key, place string) map[string]string {
+		return map[string]string{"name": speak.Say(key), "url": "./#/" + place}
+	}
 	return json.Marshal(map[string]any{
+		"shortcuts": []any{ // on a long press of the icon
+			shortcut("page.door.code", "code"), shortcut("page.door.winding", "winding"), shortcut("page.door.back", "torque"),
+			shortcut("page.jobs", "jobs"),
+		},
 		"name": speak.Say("page.name"), "short_name": speak.Say("page.name"), "description": speak.Say("page.description"),
-		"start_url": "./", "scope": "./", "display": "standalone", "background_color": "#f5f2ea", "theme_color": "#0b4a57",
+		"lang": language, "start_url": "./", "scope": "./", "display": "standalone", "background_color": "#f5f2ea", "theme_color": "#0b4a57",
 		"icons": []any{
 			icon("icon.svg", "any", "image/svg+xml", "any"),
 			icon("icon-192.png", "192x192", "image/png", "any"),

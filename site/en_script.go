@@ -5,6 +5,7 @@ import "ohmwright/core/wording"
 // englishScript holds the words of the page's scripts.
 var englishScript = []wording.Entry{
 	{"unset", "not set"},
+	{"title", "%s – %s"}, // of the window: the nearer first, such as a verdict and its tool
 	{"file.empty", "That file is empty. What was here stays."},
 	{"file.unread", "That file could not be read. What was here stays."},
 	{"file.taken", "Read on this device. Undo brings back what was here."},
@@ -76,4 +77,5 @@ var englishScript = []wording.Entry{
 	{"cross", "%s across, %s up"},
 	{"placed", "Placed at %s across, %s up. Undo takes it away."},
 	{"away", "Removed. Undo brings it back."},
+	{"language.away", "This language is not on this device yet. Connect to the network, then choose it again."},
 }

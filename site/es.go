@@ -19,6 +19,7 @@ var es = []wording.Entry{
 	{"home", "Inicio"},
 	{"skip", "Ir a la respuesta"},
 	{"answer", "Respuesta"},
+	{"verdict", "Veredicto"},
 	{"row.fine", "Fuente, valor nominal, temperaturas cubiertas"},
 	{"next", "Siguiente"},
 	{"row.add", "Añadir fila"},
@@ -40,7 +41,7 @@ var es = []wording.Entry{
 	{"over", "OL: el multímetro está fuera de escala"},
 	{"zero", "0: corto franco"},
 	{"fresh", "Nuevo"},
-	{"undo", "Deshacer"},
+	{"undo", "Des\u00adhacer"},
 	{"share", "Compartir enlace"},
 	{"photos", "Fotografías"},
 	{"photos.how", "Del conector, de la placa o de lo que se encontró. Aquí se reducen, sin el lugar ni la hora de la cámara, y " +
@@ -70,6 +71,7 @@ var es = []wording.Entry{
 	{"clear", "Empezar de nuevo"},
 	{"demo", "Rellenar el ejemplo"},
 	{"licences", "Quién hizo sus partes, y sus licencias"},
+	{"language", "Idioma"},
 	{"look", "Pantalla"},
 	{"look.auto", "automática"},
 	{"look.light", "clara"},
@@ -126,6 +128,7 @@ var es = []wording.Entry{
 // esScript are the words in es, as a translator gave them to "ohmwright words".
 var esScript = []wording.Entry{
 	{"unset", "sin indicar"},
+	{"title", "%s – %s"},
 	{"file.empty", "Ese archivo está vacío. Lo que había aquí se queda."},
 	{"file.unread", "Ese archivo no se pudo leer. Lo que había aquí se queda."},
 	{"file.taken", "Leído en este dispositivo. Deshacer recupera lo que había aquí."},
@@ -199,6 +202,7 @@ var esScript = []wording.Entry{
 	{"cross", "%s en horizontal, %s en vertical"},
 	{"placed", "Puesto a %s en horizontal, %s en vertical. Deshacer lo quita."},
 	{"away", "Quitado. Deshacer lo recupera."},
+	{"language.away", "Este idioma aún no está en este dispositivo. Conéctese a la red y elíjalo otra vez."},
 	{"job.from", "de: %s"},
 	{"job.rows", "¿Qué fila vale? Tóquela."},
 	{"job.nameless", "Trabajo sin nombre"},

@@ -24,9 +24,10 @@ var functions = template.FuncMap{
 // A page is the data for the page's template.
 type page struct {
 	Speak *wording.Speaker
-	Lang  string
-	Tools []form
-	Words map[string]string // for scripts
+	tongue
+	Languages []tongue
+	Tools     []form
+	Words     map[string]string // for scripts
 }
 
 // A form is a tool's form, derived from its declaration.
@@ -118,8 +119,8 @@ var shapes = map[tool.Shape]string{
 	tool.Choice: "choice", tool.Text: "text", tool.Group: "group", tool.List: "list",
 }
 
-func newPage(speak *wording.Speaker, lang string) page {
-	p := page{Speak: speak, Lang: lang, Words: map[string]string{}}
+func newPage(speak *wording.Speaker, t tongue, all []tongue) page {
+	p := page{Speak: speak, tongue: t, Languages: all, Words: map[string]string{}}
 	for _, t := range tools.All {
 		own := t.Speaker(speak)
 		f := form{Speak: own, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields), Jobless: t.Jobless,

@@ -19,6 +19,7 @@ var fr = []wording.Entry{
 	{"home", "Accueil"},
 	{"skip", "Aller à la réponse"},
 	{"answer", "Réponse"},
+	{"verdict", "Verdict"},
 	{"row.fine", "Source, nominale, températures couvertes"},
 	{"next", "Suivant"},
 	{"row.add", "Ajouter une ligne"},
@@ -69,6 +70,7 @@ var fr = []wording.Entry{
 	{"clear", "Recommencer"},
 	{"demo", "Remplir l’exemple"},
 	{"licences", "Auteurs des composants, et leurs licences"},
+	{"language", "Langue"},
 	{"look", "Affichage"},
 	{"look.auto", "selon l’appareil"},
 	{"look.light", "clair"},
@@ -125,6 +127,7 @@ var fr = []wording.Entry{
 // frScript are the words in fr, as a translator gave them to "ohmwright words".
 var frScript = []wording.Entry{
 	{"unset", "non défini"},
+	{"title", "%s – %s"},
 	{"file.empty", "Ce fichier est vide. Ce qui était ici reste."},
 	{"file.unread", "Ce fichier n’a pas pu être lu. Ce qui était ici reste."},
 	{"file.taken", "Lu sur cet appareil. Annuler rétablit ce qui était ici."},
@@ -200,6 +203,7 @@ var frScript = []wording.Entry{
 	{"cross", "%s horizontal, %s vertical"},
 	{"placed", "Placé à %s horizontal, %s vertical. Annuler le retire."},
 	{"away", "Retiré. Annuler le rétablit."},
+	{"language.away", "Cette langue n’est pas encore sur cet appareil. Connectez-vous au réseau, puis choisissez-la de nouveau."},
 	{"job.from", "de\u00a0: %s"},
 	{"job.rows", "Quelle ligne s’applique\u00a0? Touchez-la."},
 	{"job.nameless", "Dossier sans nom"},

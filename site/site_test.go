@@ -15,7 +15,7 @@ import (
 
 // pageIn returns the page in a language, with the forms behind it. It panics if a word is missing.
 func pageIn(t *testing.T, language string) string {
-	index, forms, err := render(speaker(language), language)
+	index, forms, err := render(speaker(language), tonguesOf(language)[0], tonguesOf(language))
 	require.NoError(t, err)
 	return string(index) + string(forms)
 }
@@ -82,7 +82,7 @@ func TestShapes(t *testing.T) {
 
 // TestFilledIn checks that the words into which scripts put something have each placeholder once.
 func TestFilledIn(t *testing.T) {
-	words := newPage(speaker("en"), "en").Words
+	words := newPage(speaker("en"), tonguesOf("en")[0], nil).Words
 	assert.Contains(t, words["placed"], "{0}")
 	for _, e := range scriptWords.Words[0].Entries {
 		for _, place := range placeholders(e[1]) {

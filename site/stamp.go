@@ -10,7 +10,6 @@ import (
 	"path"
 	"regexp"
 	"slices"
-	"strconv"
 )
 
 // A version of the site is whole or it is not used. Each file names the others with the version behind it ("form.js?0123456789abcdef"), so
@@ -24,13 +23,13 @@ var (
 	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
 	// module is where core.js has what it must know of the module.
 	module = regexp.MustCompile(`const MODULE = .*;`)
-	// forms are the texts in place of which forms.js, or app.js with it, has what it must know of the forms.
-	forms = regexp.MustCompile(`(['"])forms\.(packed|hash)['"]`)
+	// forms is the text in place of which forms.js, or app.js with it, has what it must know of the forms.
+	forms = regexp.MustCompile(`['"]forms\.list['"]`)
 )
 
 // stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
 // which worker is the text.
-func stamp(files map[string][]byte, worker []byte) error {
+func stamp(files map[string][]byte, tongues []tongue, worker []byte) error {
 	hash := sha256.New()
 	hash.Write(worker)
 	for _, name := range slices.Sorted(maps.Keys(files)) {
@@ -48,23 +47,9 @@ func stamp(files map[string][]byte, worker []byte) error {
 	packed := files["ohmwright.packed"]
 	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
 		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
-	of := map[string]string{"packed": "forms.packed?" + version, "hash": integrity(files["forms.packed"])}
-	for _, name := range []string{"forms.js", "app.js"} {
-		if script, ok := files[name]; ok {
-			files[name] = forms.ReplaceAllFunc(script, func(text []byte) []byte {
-				return strconv.AppendQuote(nil, of[string(forms.FindSubmatch(text)[2])])
-			})
-		}
+	if err := stampPages(files, tongues, version); err != nil {
+		return err
 	}
-	files["index.html"] = loaded.ReplaceAllFunc(files["index.html"], func(text []byte) []byte {
-		part := loaded.FindSubmatch(text)
-		name := string(part[2])
-		text = fmt.Appendf(nil, `%s="%s?%s"`, part[1], name, version)
-		if path.Ext(name) == ".packed" {
-			return text // the script that fetches it has its hash
-		}
-		return fmt.Appendf(text, ` integrity="%s"`, integrity(files[name]))
-	})
 	hashes := map[string]string{}
 	for name, content := range files {
 		hashes[name] = integrity(content)
@@ -73,8 +58,46 @@ func stamp(files map[string][]byte, worker []byte) error {
 	if err != nil {
 		return err
 	}
+	var own [][]string // of each language its tag, then the files that are its own, the page first
+	for _, t := range tongues {
+		own = append(own, []string{t.Tag, t.Page, t.Forms, t.Manifest})
+	}
+	languages, err := json.Marshal(own)
+	if err != nil {
+		return err
+	}
 	// In a block, what is cut off somewhere is no script at all, and no browser takes it.
-	files["sw.js"] = fmt.Appendf(nil, "const VERSION = %q;\nconst FILES = %s;\n{%s}\n", version, list, worker)
+	files["sw.js"] = fmt.Appendf(nil, "const VERSION = %q;\nconst FILES = %s;\nconst LANGUAGES = %s;\n{%s}\n", version, list, languages,
+		worker)
+	return nil
+}
+
+// stampPages writes into the scripts where each language has its forms, with their hash, and into each page the hashes of what it loads.
+func stampPages(files map[string][]byte, tongues []tongue, version string) error {
+	of := map[string][2]string{}
+	for _, t := range tongues {
+		of[t.Tag] = [2]string{t.Forms + "?" + version, integrity(files[t.Forms])}
+	}
+	list, err := json.Marshal(of)
+	if err != nil {
+		return err
+	}
+	for _, name := range []string{"forms.js", "app.js"} {
+		if script, ok := files[name]; ok {
+			files[name] = forms.ReplaceAllLiteral(script, fmt.Appendf(nil, "(%s)", list))
+		}
+	}
+	for _, t := range tongues {
+		files[t.Page] = loaded.ReplaceAllFunc(files[t.Page], func(text []byte) []byte {
+			part := loaded.FindSubmatch(text)
+			name := string(part[2])
+			text = fmt.Appendf(nil, `%s="%s?%s"`, part[1], name, version)
+			if path.Ext(name) == ".packed" {
+				return text // the script that fetches it has its hash
+			}
+			return fmt.Appendf(text, ` integrity="%s"`, integrity(files[name]))
+		})
+	}
 	return nil
 }
 

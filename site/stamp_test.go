@@ -65,3 +65,40 @@ func TestLeanScripts(t *testing.T) {
 	in := "// first\nlet a = 1; // one\n\n  if (a) {\n    // deep\n\tb(' // no comment');\n  }\n"
 	assert.Equal(t, "let a = 1; // one\nif (a) {\nb(' // no comment');\n}\n", string(lean([]byte(in))))
 }
+
+// TestStampOfTwoLanguages checks that a second language has files of its own, each page its language and the right names and hashes, and
+// that the worker knows whose files are whose.
+func TestStampOfTwoLanguages(t *testing.T) {
+	pseudo = true
+	defer func() { pseudo = false }()
+	files, err := Files([]byte("module"), []byte("glue"), "en")
+	require.NoError(t, err)
+	page := string(files["en-xa.html"])
+	assert.Contains(t, page, `<html lang="en-XA">`)
+	assert.Contains(t, page, `href="en-xa.webmanifest"`)
+	assert.Contains(t, page, `<link rel="alternate" hreflang="en" href="index.html"`)
+	assert.Contains(t, page, `integrity="`+integrity(files["look.js"])+`"`)
+	assert.Contains(t, string(files["index.html"]), `integrity="`+integrity(files["look.js"])+`"`)
+	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), `"en-XA":["en-xa.packed?`)
+	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), integrity(files["en-xa.packed"]))
+	assert.Contains(t, string(files["sw.js"]), `const LANGUAGES = [["en","index.html","forms.packed","manifest.webmanifest"],`)
+	assert.Contains(t, string(files["sw.js"]), `["en-XA","en-xa.html","en-xa.packed","en-xa.webmanifest"]`)
+	files, err = Files([]byte("module"), []byte("glue"), "en-XA")
+	require.NoError(t, err)
+	assert.Contains(t, string(files["index.html"]), `<html lang="en-XA">`)
+	assert.Contains(t, string(files["en.html"]), `<html lang="en">`)
+}
+
+// TestServedBy checks which readers a language serves against golang.org/x/text's own answers: Swiss German is served by
+// German, Basque by Spanish, Breton by French.
+func TestServedBy(t *testing.T) {
+	served := servedBy([]string{"en", "de", "es", "fr"})
+	for i, bases := range [][]string{{"en"}, {"de", "gsw"}, {"es", "eu"}, {"fr", "br"}} {
+		assert.Subset(t, served[i], bases)
+	}
+	for _, base := range []string{"ja", "zh", "ru"} {
+		for i := range served {
+			assert.NotContains(t, served[i], base)
+		}
+	}
+}

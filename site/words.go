@@ -17,15 +17,26 @@ var (
 		{Language: "de", Entries: deScript}, {Language: "es", Entries: esScript}, {Language: "fr", Entries: frScript}}}
 )
 
-// rooms returns the words of all tools and of the page, but not the shared ones, which every book has.
-func rooms() []wording.Room { return append(tools.Rooms(), pageWords, scriptWords) }
+// rooms returns the words of all tools and of the page, but not the shared ones.
+func rooms() []wording.Room { return EveryRoom()[1:] }
 
 // EveryRoom returns all words of the program, the shared ones first.
-func EveryRoom() []wording.Room { return append([]wording.Room{wording.SharedRoom()}, rooms()...) }
+func EveryRoom() []wording.Room {
+	return append(moduleRooms(), withPseudo(pageWords), withPseudo(scriptWords))
+}
+
+// moduleRooms returns the words of the page's module: the shared ones and those of all tools.
+func moduleRooms() []wording.Room {
+	list := []wording.Room{withPseudo(wording.SharedRoom())}
+	for _, room := range tools.Rooms() {
+		list = append(list, withPseudo(room))
+	}
+	return list
+}
 
 // Languages returns the tags of the languages in which the page can be made.
 func Languages() (tags []string) {
-	for _, w := range pageWords.Words {
+	for _, w := range withPseudo(pageWords).Words {
 		tags = append(tags, w.Language)
 	}
 	return tags
@@ -33,5 +44,5 @@ func Languages() (tags []string) {
 
 // speaker returns a speaker that knows the words of the page and of the tools in a language.
 func speaker(lang string) *wording.Speaker {
-	return wording.NewBook(rooms()...).Speaker(lang, lang)
+	return wording.NewBook(EveryRoom()...).Speaker(lang, lang)
 }

@@ -125,7 +125,7 @@ GET /v1/TOOL describes one. Keeps and logs nothing. Ctrl-C or SIGTERM stops it o
 a second one ends it at once. A client has 30 seconds to send a request and 5 minutes to take the answer.
 
   --address HOST:PORT    default 127.0.0.1:8080; a port of 0 takes a free one
-  --language TAG         the page's language, of those that have a catalogue (default en)
+  --language TAG         the page's language for readers of whose languages there is none (default en)
 
   ohmwright serve
   curl -d '{"reading": "9.7 ohm", "at": "24 degC"}' http://127.0.0.1:8080/v1/winding
@@ -138,12 +138,13 @@ ohmwright build --single FILE [--language TAG]
 
 Writes the page as a static site: plain files that any host can serve, at any path. All of it or nothing: if it fails or
 is stopped, the directory is as it was. The files of an earlier build are replaced, and removed where they are no longer
-needed; others are left alone, and never replaced. Symbolic links are not followed.
+needed; others are left alone, and never replaced. Symbolic links are not followed. The page is there in every language; a
+reader gets the files of one.
 
 The file _headers is for hosts that read it, at their root: the headers that "serve" sets by itself, such as who may show
 the page in a frame. One of your own stays as it is.
 
-  --language TAG    the page's language, of those that have a catalogue (default en)
+  --language TAG    the language of index.html, for readers of whose languages there is none (default en)
   --single          write all of it into one HTML file instead, which a browser opens from a stick, without a server or a
                     network. What is entered stays in that browser, not in the file; jobs can be saved as files.
 

@@ -29,6 +29,7 @@ import (
 func (c caller) build(args []string) int {
 	set := flag.NewFlagSet("build", flag.ContinueOnError)
 	language := set.String("language", "en", "")
+	pseudo := set.Bool("pseudo", false, "") // for tests of the page
 	single := set.Bool("single", false, "")
 	words, status, ok := c.flags(set, buildHelp, args)
 	if !ok {
@@ -42,6 +43,9 @@ func (c caller) build(args []string) int {
 	}
 	if strings.TrimSpace(words[0]) == "" {
 		return c.fail("build: the directory's name is empty; want a new directory or that of an earlier build, such as public")
+	}
+	if *pseudo {
+		site.AddPseudo()
 	}
 	ctx, stop := untilSignal()
 	defer stop()

@@ -55,6 +55,9 @@ type Draft struct {
 	Given map[string]string
 }
 
+// languageKey is the key of the language that whoever made the link had chosen. It is the page's: it changes no answer, and no tool has it.
+const languageKey = "language"
+
 // Read reads a link; anything before its "#" is ignored. What cannot be read is noted as a fault, and the rest is kept. If
 // there is no such tool, or the version is a later one, the draft is empty.
 func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
@@ -82,7 +85,7 @@ func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 		key, value = unescape(key), unescape(value)
 		_, again := d.Given[key]
 		switch {
-		case part == "":
+		case part == "", key == languageKey:
 		case key == "v":
 			v, err := strconv.Atoi(value)
 			if err != nil || v < 1 {

@@ -204,3 +204,15 @@ func TestFilesInLinks(t *testing.T) {
 	assert.Equal(t, "#/trace?v=1&supply=13.8V", link.Write(trace, r))
 	assert.Empty(t, link.Left(trace, ask(long[1:])), "a file of just that many bytes goes along")
 }
+
+// TestLanguageIsNoField checks that a link's language changes nothing, and that no tool has a field of that name.
+func TestLanguageIsNoField(t *testing.T) {
+	for _, tl := range tools.All {
+		assert.Nil(t, tl.Field("language"), "%s: links have this key already", tl.Name)
+	}
+	plain, faults := link.Read("#/winding?v=1&reading=13ohm", tools.English())
+	assert.Empty(t, faults)
+	chosen, faults := link.Read("#/winding?v=1&reading=13ohm&language=de", tools.English())
+	assert.Empty(t, faults)
+	assert.Equal(t, plain, chosen)
+}

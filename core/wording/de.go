@@ -52,7 +52,7 @@ var de = []Entry{
 	{"sheet.working", "Rechenweg, Zeile für Zeile"},
 	{"sheet.rows", "Gegen jede Zeile"},
 	{"sheet.driver", "Am Steuergerät"},
-	{"sheet.tap", "Tippen: warum"},
+	{"sheet.tap", "warum?"},
 	{"sheet.waiting", "Noch kein Messwert"},
 	{"sheet.needs", "Es fehlt noch: %s"},
 	{"sheet.missing", "„%[1]s“ ist noch leer. %[2]s"},

@@ -50,7 +50,7 @@ var es = []Entry{
 	{"sheet.working", "Cálculo, línea por línea"},
 	{"sheet.rows", "Frente a cada fila"},
 	{"sheet.driver", "Con una unidad de control"},
-	{"sheet.tap", "toque: por qué"},
+	{"sheet.tap", "porqué"},
 	{"sheet.waiting", "A la espera de una lectura"},
 	{"sheet.needs", "Falta aún: %s"},
 	{"sheet.missing", "“%[1]s” sigue vacío. %[2]s"},

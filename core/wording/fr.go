@@ -51,7 +51,7 @@ var fr = []Entry{
 	{"sheet.working", "Calcul, ligne par ligne"},
 	{"sheet.rows", "Face à chaque ligne"},
 	{"sheet.driver", "Sur un calculateur"},
-	{"sheet.tap", "toucher\u00a0: pourquoi"},
+	{"sheet.tap", "raisons"},
 	{"sheet.waiting", "En attente d’une mesure"},
 	{"sheet.needs", "Il manque encore\u00a0: %s"},
 	{"sheet.missing", "«\u00a0%[1]s\u00a0» est encore vide. %[2]s"},

@@ -7,11 +7,13 @@ import { Early } from './early.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
 import { takeForms } from './forms.js';
+import { Heard } from './heard.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
 import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
+import { offerLanguages } from './language.js';
 import { markupsOf } from './markup.js';
 import { locale, localise, number } from './numbers.js';
 import { showOffline } from './offline.js';
@@ -73,12 +75,15 @@ said.addEventListener('click', (e) => {
 // ---- storage
 
 const savedAt = document.getElementById('saved');
+const heard = new Heard({ word, titleOf: placeName, job: () => jobs.job && document.getElementById('home-name').textContent });
 
 // showSaved says in the header whether what was entered is kept: key is that of the words.
 function showSaved(key, state) {
+  const bad = ['full', 'forbidden'].includes(state);
+  if (bad && savedAt.dataset.state !== state) heard.say(words[key]);
   setText(savedAt, words[key]);
   savedAt.dataset.state = state;
-  savedAt.classList.toggle('bad', ['full', 'forbidden'].includes(state));
+  savedAt.classList.toggle('bad', bad);
 }
 
 const aside = new Aside(store, words);
@@ -107,7 +112,10 @@ const jobs = new Jobs({
 });
 const address = new Address(() => jobs.job?.id ?? '');
 const inJob = new InJob(jobs, { core: () => core, ask, word, say, tell, formOf, titleOf, readLink: (link) => readLink(link), locale });
-const list = new JobList(jobs, inJob, { word, words, say, tell, said, leave, place, jobSwitched, core: () => core, ask, locale });
+const list = new JobList(jobs, inJob, {
+  ...{ word, words, say, tell, said, leave, place, jobSwitched, core: () => core, ask, locale },
+  named: () => heard.name(),
+});
 
 function showKept(form) {
   inJob.show(form);
@@ -145,6 +153,11 @@ function leave() {
 
 function titleOf(tool) {
   return markups.get(tool)?.title ?? tool;
+}
+
+// placeName is what a place is called: a tool, or the list of jobs; the first screen has no name of its own.
+function placeName(place) {
+  return markups.get(place)?.title ?? (place === 'jobs' && document.querySelector('#jobs h1').textContent);
 }
 
 // ---- forms
@@ -189,6 +202,7 @@ function formOf(tool) {
     carry,
     aloneChanged,
     seen: (form) => address.seen(form),
+    answered: (form) => heard.answered(form),
   });
   if (core) localise(section); // else once the first answer is there
   forms.set(tool, form);
@@ -308,6 +322,7 @@ function show(path) {
   for (const section of document.querySelectorAll('main > section')) section.hidden = section.id !== here;
   document.body.dataset.place = here;
   list.placed(here, form);
+  heard.placed(here, form);
   if (form && jobs.holds(form)) form.adopt(jobs.stateOf(form));
   aloneChanged();
   return form;
@@ -349,6 +364,7 @@ for (const radio of document.querySelectorAll('input[name="look"]')) {
   });
 }
 
+offerLanguages({ save: (name, value) => keep.save(name, value), leave, tell });
 layOutForPaper(() => forms.get(document.body.dataset.place));
 
 // ---- go

@@ -1,4 +1,5 @@
 // Says in the header that the computing part is still coming, where that takes long: what is typed meanwhile is answered then.
+import { number } from './numbers.js';
 
 const SLOW = 1000; // ms
 
@@ -7,7 +8,7 @@ const at = document.getElementById('coming');
 let text = words.coming;
 let shown = false;
 
-const kB = (bytes) => Math.round(bytes / 1000).toLocaleString(navigator.language, { numberingSystem: 'latn' });
+const kB = (bytes) => number(Math.round(bytes / 1000), { useGrouping: true });
 const show = () => {
   if (shown) at.textContent = text;
 };
@@ -18,6 +19,7 @@ addEventListener('ohmwright-coming', ({ detail: [got, all] }) => {
 const timer = setTimeout(() => {
   shown = true;
   show();
+  document.getElementById('heard').textContent = words.coming; // once, without the kB
 }, SLOW);
 const done = () => {
   clearTimeout(timer);

@@ -19,6 +19,7 @@ import { Plates } from './plate.js';
 import { addFields, removeRow } from './rows.js';
 import { Shelf } from './shelf.js';
 import { Shown } from './shown.js';
+import { warm } from './warm.js';
 
 const UNDO_DEPTH = 300; // forty bolts in four passes are 160 steps
 const FEW = 5; // fields of a link without a place in the form: so many are told one by one
@@ -27,7 +28,7 @@ const ALONE = 'alone'; // stands among what is unfolded while a part of the answ
 
 export class Form {
   // hooks are what app.js does for every form: core() returns the module or null; ask, say, tell, hush, word, number, localise, command,
-  // carry, aloneChanged, seen, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
+  // carry, aloneChanged, seen, answered, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
   // changeShelf(name, entries, said) are for what is kept for later.
   constructor(section, hooks) {
     this.section = section;
@@ -274,6 +275,7 @@ export class Form {
     this.show(reply);
     this.hooks.seen(this);
     this.marks?.sheetIs(link);
+    if (!reply.answered) warm(this);
     if (this.section.querySelector('[data-late]')) this.late = setTimeout(() => this.answer(), PAUSE);
   }
 
@@ -295,6 +297,7 @@ export class Form {
     showNotes(this, reply);
     this.plates?.markOpen();
     this.plates?.markPens();
+    this.hooks.answered(this);
   }
 
   // print lays everything out for paper, or for the screen again.

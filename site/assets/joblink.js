@@ -5,6 +5,7 @@
 // leaves out. c is a sum of z or j, so that no figure changes on the way; a link without it opens too. A link once given opens for ever:
 // see testdata/jobs/links.txt.
 import { VERSION, nameOf } from './job.js';
+import { addressOf } from './scope.js';
 import { fileName, shareLink, showCode } from './share.js';
 
 const MOST_OUT = 1 << 20; // bytes of a document: what core/job takes without photographs
@@ -35,7 +36,7 @@ export class JobLink {
     const { bare, without } = forLink(job, cut);
     const read = this.read(JSON.stringify(bare));
     if (!read?.job) return { text: read?.text };
-    return { url: `${location.href.split('#')[0]}#/job?v=${VERSION}&${await packed(JSON.stringify(lean(read.job)))}`, job, without };
+    return { url: addressOf(`#/job?v=${VERSION}&${await packed(JSON.stringify(lean(read.job)))}`), job, without };
   }
 
   // linkOf returns a job's link as made does; null if it is too long to hand out, which is said then.

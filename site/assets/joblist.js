@@ -9,7 +9,7 @@ const LAST = 'last-job'; // the job that a link was opened beside
 const PLACE = 'job-place'; // the tool that was shown last in a job
 
 export class JobList {
-  // hooks: word, words, say, tell, said, leave(), place(), jobSwitched(), core(), ask, locale.
+  // hooks: word, words, say, tell, said, leave(), place(), jobSwitched(), core(), ask, locale, named().
   constructor(jobs, inJob, hooks) {
     Object.assign(this, { jobs, inJob, hooks });
     this.section = document.getElementById('jobs');
@@ -54,6 +54,7 @@ export class JobList {
     const shown = job ? nameOf(job) || this.hooks.word('job.nameless') : name;
     setText(this.home, shown);
     this.home.parentElement.ariaLabel = this.label.replace(name, () => shown);
+    this.hooks.named();
   }
 
   // showOpen shows which job is open: in the header, on the first screen, and on the page of jobs.

@@ -28,7 +28,7 @@ export class Lists {
   }
 
   cards(list) {
-    return [...list.querySelector('.cards').children];
+    return [...list.querySelectorAll('.cards > .card')];
   }
 
   // most returns how many rows a list may have.
@@ -50,7 +50,7 @@ export class Lists {
 
   add(list) {
     const cards = list.querySelector('.cards');
-    const row = cards.children.length;
+    const row = this.cards(list).length;
     const holder = document.createElement('div');
     // The template is this page's own; only the row's number is put in.
     holder.innerHTML = list.querySelector('template').innerHTML.replaceAll(`${list.dataset.list}.#`, `${list.dataset.list}.${row}`);

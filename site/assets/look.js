@@ -1,4 +1,5 @@
-// What must be there before anything else: the look of the page, the promise of the core, and what to do if a file does not come.
+// What must be there before anything else: the reader's language, the look of the page, the promise of the core, and what to do if a file
+// does not come.
 {
   const root = document.documentElement;
   const here = new URL('.', location.href).pathname;
@@ -9,6 +10,41 @@
     root.dataset.look = localStorage.getItem(key('look')) || before || 'auto';
   } catch {
     root.dataset.look = 'auto'; // storage is forbidden here: the page says so
+  }
+
+  // Where the site has several languages, each has a page. The reader's is that of the link, else the one chosen in this window or on this
+  // device, else the first of the browser's that is served; the page of another one goes to it, with the place or link that was asked for.
+  const stored = (store, name) => {
+    try {
+      return store().getItem(key(name));
+    } catch {
+      return null; // forbidden
+    }
+  };
+  const pages = [...document.querySelectorAll('link[hreflang]')];
+  const pageFor = (tag) =>
+    pages.find(({ hreflang }) => hreflang.toLowerCase() === tag.toLowerCase()) ??
+    pages.find((page) => page.dataset.serves.split(' ').includes(tag.split('-')[0].toLowerCase()));
+  const speak = () => {
+    const asked = /[?&]language=([\w-]+)/.exec(location.hash)?.[1];
+    if (asked && pageFor(asked)) {
+      try {
+        sessionStorage.setItem(key('language'), asked);
+      } catch {
+        // then a reload shows the reader's own
+      }
+    }
+    const chosen = stored(() => localStorage, 'language');
+    if (chosen && pageFor(chosen)) root.dataset.chosen = chosen;
+    const wishes = [asked, stored(() => sessionStorage, 'language'), chosen, ...navigator.languages].filter(Boolean);
+    const page = wishes.map(pageFor).find(Boolean);
+    if (!page || page.hreflang === root.lang || new URL(page.href).pathname === location.pathname) return;
+    window.stop(); // nothing more of this one is needed
+    location.replace(page.getAttribute('href') + location.hash);
+  };
+  if (pages.length > 0) {
+    speak();
+    addEventListener('hashchange', speak);
   }
 
   // Each script and style sheet has its hash in the page: a wrong one fails as one that does not come. The page says so, and loads anew

@@ -1,5 +1,14 @@
 // Numbers as the reader writes them.
-export const locale = navigator.language || 'en';
+export const locale = languageOf(navigator.language);
+
+// languageOf is the reader's language, as the browser names it, or English where that is no name: WebKit says "C" on a system without one.
+function languageOf(name) {
+  try {
+    return Intl.getCanonicalLocales(name)[0] ?? 'en';
+  } catch {
+    return 'en';
+  }
+}
 
 // number writes a number as the reader does, without the invisible marks for the direction of a text.
 const writers = new Map();

@@ -1,6 +1,7 @@
 // What the printed record says of where its job is: its link as a text and as a code, where a camera can read that; else the name of
 // its file. It is made ready while the record is on the screen, since printing waits for nothing: what is not ready by then is the link.
 import { fileOf } from './joblink.js';
+import { addressOf } from './scope.js';
 import { showCode } from './share.js';
 
 const PAUSE = 400; // milliseconds without a change
@@ -38,7 +39,7 @@ export class PaperLink {
     const turn = (this.turn = Symbol('turn'));
     const inside = this.jobs.holds(form);
     const { id } = this.jobs.job ?? {};
-    const made = inside ? await this.link.made(id).catch(() => ({})) : { url: form.link && new URL(form.link, location.href).href };
+    const made = inside ? await this.link.made(id).catch(() => ({})) : { url: form.link && addressOf(form.link) };
     if (turn !== this.turn) return; // something has changed since
     const drawn = made.url && this.hooks.ask(() => this.hooks.core().code(made.url));
     if (drawn?.path) this.show(figure, made.url, drawn);

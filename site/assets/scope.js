@@ -9,6 +9,14 @@ const MOVED = 'moved-in'; // kept at a path: the old names were looked through
 
 export const scope = new URL('.', import.meta.url).pathname;
 
+// addressOf returns the whole address of a link. It leads to the site, whichever language's page this is; a language that was chosen goes
+// with it. A site in one file leads to that file.
+export function addressOf(link) {
+  const { chosen } = document.documentElement.dataset;
+  if (globalThis.ohmwrightInside) return location.href.split('#')[0] + link;
+  return `${new URL('.', location.href).href}${link}${chosen && link.includes('?') ? `&language=${chosen}` : ''}`;
+}
+
 // nameFor returns how the names of what is kept begin.
 export const nameFor = (path) => (path === '/' ? OLD : `ohmwright${path}`);
 

@@ -1,5 +1,7 @@
 // Handing out a form's link, also as a code to be read off the screen, and saving a text as a file.
 
+import { addressOf } from './scope.js';
+
 // shareLink hands out a link: by the device's own means on a phone, else to the clipboard; where there is none, to be copied by hand.
 // without are the keys of what to say of what the link leaves out; copied is that of the message that it was copied; line stands before it.
 export async function shareLink(url, { words, say, said, without, copied, line = '' }) {
@@ -39,7 +41,7 @@ export function codeForm(form, { words, tell, draw }) {
 function linkOf(form) {
   stampHandedIn(form);
   const bare = form.fields.fresh()?.clears.reduce((link, name) => link.replaceAll(new RegExp(`&${name}[.=][^&]*`, 'g'), ''), form.link);
-  return { url: new URL(bare ?? form.link, location.href.split('#')[0]).href, bare: bare !== undefined };
+  return { url: addressOf(bare ?? form.link), bare: bare !== undefined };
 }
 
 // stampHandedIn notes in work on what was handed out when it is handed in, by this device's clock.

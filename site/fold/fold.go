@@ -6,6 +6,7 @@
 // function is folded into tokens of one byte, each of which stands for a template: bytes, with holes for what is read after the
 // token, and for what follows. Most tokens are WebAssembly's own instructions, the others phrases that the compiler writes for one
 // instruction of its own. The templates are written at the start of what is folded, so that the page need not know them.
+// Of the rest, tables that count are folded into differences (slopes.go).
 //
 // What is not written as by Go 1.26 stays as it is: it is folded as one piece, and only longer. Each function is unfolded at once, and
 // compared; one that would not be the same stays as it is too.
@@ -40,8 +41,8 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	all := templates()
-	f := &folder{templates: all, byFirst: byFirst(all)}
+	f := &folder{templates: templates()}
+	f.byFirst = byFirst(f.templates)
 	var folded []byte
 	longest, largest := 0, 0
 	for i, body := range functions {
@@ -51,18 +52,24 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 		folded = append(folded, one...)
 	}
 	var out []byte
-	for _, t := range all {
+	for _, t := range f.templates {
 		out = append(append(out, byte(len(t))), t...)
 	}
 	for _, n := range []int{len(wasm), longest, largest, len(functions), len(before)} {
 		out = append(out, unsigned(int64(n))...)
 	}
-	out = append(out, before...)
+	tail := len(wasm) - len(after)
+	all := append(slopes(wasm, 0, len(before)), slopes(wasm, tail, len(wasm))...)
+	out = append(out, unsigned(int64(len(all)))...)
+	for _, s := range all {
+		out = join(out, unsigned(int64(s.from)), unsigned(int64(s.to)), unsigned(int64(s.places)))
+	}
+	out = append(out, flat(wasm, 0, len(before), all)...)
 	ends = append(ends, len(folded))
 	for i := range ends {
 		ends[i] += len(out)
 	}
-	return join(out, folded, after), ends, nil
+	return join(out, folded, flat(wasm, tail, len(wasm), all)), ends, nil
 }
 
 // split returns what stands before the first function of a module, the functions, and what stands after.

@@ -2,10 +2,12 @@ package fold
 
 import (
 	"bytes"
+	"encoding/binary"
 	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,7 +38,11 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 		f.templates[i] = r.take(int(r.byte()))
 	}
 	size, _, _, functions, before := r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned()
-	wasm = append(wasm, r.take(int(before))...)
+	var all []slope
+	for range r.unsigned() {
+		all = append(all, slope{int(r.unsigned()), int(r.unsigned()), int(r.unsigned())})
+	}
+	wasm = steep(append(wasm, r.take(int(before))...), 0, all)
 	for i := range functions {
 		var body []byte
 		if r.bytes[r.at] == asItIs {
@@ -48,10 +54,37 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 		}
 		wasm = append(append(wasm, unsigned(int64(len(body)))...), body...)
 	}
-	wasm = append(wasm, r.take(len(folded)-r.at)...)
+	tail := len(wasm)
+	wasm = steep(append(wasm, r.take(len(folded)-r.at)...), tail, all)
 	require.False(t, r.failed)
 	require.EqualValues(t, size, len(wasm))
 	return wasm, asTheyAre
+}
+
+// steep makes bytes of differences, from a place on.
+func steep(wasm []byte, from int, all []slope) []byte {
+	for _, s := range all {
+		for i := max(s.from, from); i < min(s.to, len(wasm)); i++ {
+			wasm[i] += wasm[i-s.places]
+		}
+	}
+	return wasm
+}
+
+func TestSlopes(t *testing.T) {
+	noise, counting := make([]byte, 10*blockSize), make([]byte, 10*blockSize)
+	draw := rand.New(rand.NewPCG(3, 4))
+	for i := range noise {
+		noise[i] = byte(draw.Uint32())
+	}
+	for i := range len(counting) / 20 {
+		binary.LittleEndian.PutUint32(counting[20*i:], uint32(i/16))
+	}
+	all := slices.Concat(noise, counting, noise)
+	found := slopes(all, 0, len(all))
+	assert.Equal(t, []slope{{len(noise), len(noise) + len(counting), 20}}, found)
+	assert.Equal(t, all, steep(flat(all, 0, len(all), found), 0, found))
+	assert.Equal(t, all[:len(noise)+100], steep(flat(all, 0, len(noise)+100, found), 0, found), "a slope that ends later")
 }
 
 func TestModule(t *testing.T) {

@@ -15,10 +15,12 @@ import { Unpacker } from './unpack.js';
   };
 
   // fetched asks for the packed module. The service worker gives it as it has unpacked it already. Without https there is no
-  // crypto.subtle: the browser then compares the hash itself, before it gives anything out.
+  // crypto.subtle: the browser then compares the hash itself, before it gives anything out. Only when it is asked like this do Firefox
+  // and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
   const fetched = async (cache) => {
     const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
-    const response = await get(MODULE.packed, crypto.subtle ? { cache } : { cache, integrity: MODULE.hash });
+    const asPreloaded = { cache, mode: 'no-cors', credentials: 'include' };
+    const response = await get(MODULE.packed, crypto.subtle ? asPreloaded : { cache, integrity: MODULE.hash });
     if (!response.ok) throw new Error(`${MODULE.packed}: ${response.status}`);
     return response;
   };

@@ -1,5 +1,7 @@
 
-// The lines above are written when the site is made (stamp.go): VERSION is a hash of all its bytes, FILES has the hash of each file.
+// The lines above are written when the site is made (stamp.go): VERSION is a hash of all its bytes, FILES has the hash of each file,
+// LANGUAGES of each language its tag and the files that are its own, its page first; the first is that of index.html. Of them only those
+// of one language are kept: the one that a page was last open in.
 //
 // This worker answers for the files of its own version, at its own address, and for nothing else: a neighbour's page, /v1 and whatever
 // has another version behind its name go to the network as if it were not there. A file is taken only if its bytes are the version's,
@@ -7,7 +9,6 @@
 const ROOT = new URL('./', self.location).href;
 const PLACE = `ohmwright ${new URL(ROOT).pathname} `; // how the names of this site's caches begin
 const CACHE = PLACE + VERSION;
-const NAMES = Object.keys(FILES);
 const PACKED = 'ohmwright.packed';
 const PLAIN = 'ohmwright.wasm'; // the module unpacked: what a page gets that asks for the packed one
 const KINDS = {
@@ -19,6 +20,38 @@ const KINDS = {
   png: 'image/png',
   webmanifest: 'application/manifest+json',
 };
+
+const SPOKEN = `${ROOT}language`; // the name under which a cache has the language
+const FIRST = LANGUAGES[0];
+
+// ---- languages
+
+// placeOf is what stands behind the site's address in another one, without query and fragment.
+const placeOf = (href) => href.split(/[?#]/)[0].slice(ROOT.length);
+
+// languageAt returns the language of the page at an address: its tag and files.
+const languageAt = (href) => LANGUAGES.find(([, page]) => page === placeOf(href)) ?? FIRST;
+
+// spoken returns the language in use, which another version may have noted.
+async function spoken() {
+  if (LANGUAGES.length === 1) return FIRST;
+  for (const name of [CACHE, ...(await caches.keys()).filter((name) => name.startsWith(PLACE) && name !== CACHE)]) {
+    const tag = await (await (await caches.open(name)).match(SPOKEN))?.text();
+    const found = LANGUAGES.find(([own]) => own === tag);
+    if (found) return found;
+  }
+  return FIRST;
+}
+
+async function speak([tag]) {
+  if (LANGUAGES.length > 1) await (await caches.open(CACHE)).put(SPOKEN, new Response(tag)).catch(() => {});
+}
+
+// namesIn returns the files to keep for a language.
+function namesIn([, ...own]) {
+  const others = new Set(LANGUAGES.flatMap(([, ...files]) => files).filter((file) => !own.includes(file)));
+  return Object.keys(FILES).filter((file) => !others.has(file));
+}
 
 // ---- bytes
 
@@ -111,9 +144,10 @@ async function unpackModule() {
 
 // missing returns the files that are not kept.
 async function missing() {
+  const names = namesIn(await spoken());
   const cache = await caches.open(CACHE);
   const kept = new Set((await cache.keys()).map((request) => request.url));
-  return NAMES.filter((file) => !kept.has(keyOf(file)));
+  return names.filter((file) => !kept.has(keyOf(file)));
 }
 
 // takeAll keeps all files that are missing, a few at once. It throws the Fault of one that does not come, once no other is under way.
@@ -145,6 +179,9 @@ const faultOf = (e) => (e instanceof Fault ? { why: e.why, file: e.file } : { wh
 // Either every file is installed or none is.
 async function install() {
   try {
+    const windows = await self.clients.matchAll({ includeUncontrolled: true, type: 'window' });
+    const open = windows.find(({ url }) => url.startsWith(ROOT));
+    if (open) await speak(languageAt(open.url));
     await takeAll();
   } catch (e) {
     await tell({ failed: faultOf(e) });
@@ -173,6 +210,7 @@ let refill = null;
 // complete answers a window's question whether everything is here, and gets what is not.
 async function complete(client) {
   const say = (what) => client.postMessage({ site: ROOT, version: VERSION, ...what });
+  await speak(languageAt(client.url));
   if ((await missing()).length === 0) return say({ complete: true });
   say({ complete: false });
   refill ??= takeAll().finally(() => (refill = null));
@@ -185,7 +223,7 @@ async function complete(client) {
 // fileOf returns the file of this version that a request asks for, or undefined.
 function fileOf({ method, url }) {
   const { href, search } = new URL(url);
-  const name = href.split(/[?#]/)[0].slice(ROOT.length);
+  const name = placeOf(href);
   if (method !== 'GET' || !href.startsWith(ROOT)) return undefined;
   if (name === '' || name === 'index.html') return 'index.html';
   return Object.hasOwn(FILES, name) && ['', `?${VERSION}`].includes(search) ? name : undefined;
@@ -195,6 +233,10 @@ function fileOf({ method, url }) {
 // shown, with all that belongs to it.
 async function answer(file, request) {
   try {
+    if (request.mode === 'navigate' && placeOf(request.url) === '') {
+      const [tag, page] = await spoken();
+      if (tag !== FIRST[0]) return Response.redirect(ROOT + page);
+    }
     const cache = await caches.open(CACHE);
     const plain = file === PACKED && request.cache !== 'reload' && (await cache.match(ROOT + PLAIN));
     return plain || ((await cache.match(keyOf(file))) ?? (await take(file)));

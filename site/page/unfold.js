@@ -45,13 +45,17 @@ export class Unfolder {
     if (this.to > from) this.give(this.out.subarray(from, this.to));
   }
 
-  // copy copies bytes that are as they should be.
+  // copy copies bytes that are as they should be, but for slopes: there they are differences to the bytes some places before.
   copy(most) {
     const n = Math.min(most, this.bytes.length - this.at);
     if (n <= 0) return;
-    this.out.set(this.bytes.subarray(this.at, this.at + n), this.to);
+    const { out, to } = this;
+    out.set(this.bytes.subarray(this.at, this.at + n), to);
     this.at += n;
     this.to += n;
+    for (const [from, until, places] of this.slopes) {
+      for (let i = Math.max(from, to); i < until && i < this.to; i++) out[i] += out[i - places];
+    }
     if (this.done === 0) this.left -= n;
   }
 
@@ -66,6 +70,7 @@ export class Unfolder {
     this.code = new Uint8Array(this.number());
     this.functions = this.number();
     this.left = this.number();
+    this.slopes = Array.from({ length: this.number() }, () => [this.number(), this.number(), this.number()]);
     this.out = new Uint8Array(this.size);
   }
 

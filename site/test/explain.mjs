@@ -44,7 +44,7 @@ function shows() {
   const brief = (text) => text.replace(/\s+/g, ' ').trim().slice(0, 160);
   const section = document.querySelector('main > section:not([hidden])');
   if (!section) return 'no tool';
-  const head = section.querySelector('[role="status"]');
+  const head = section.querySelector('.head');
   const told = [...section.querySelectorAll('.note')].filter((note) => note.textContent.trim());
   const fields = told.map((note) => {
     const name = note.id.replace(/-note$/, '') || note.dataset.note;

@@ -46,6 +46,7 @@ async function byKeyboard(page) {
   await page.keyboard.type('Bo');
   await tab('.point[data-value="current_on"]');
   await page.keyboard.press('Space');
+  await page.waitForFunction(() => document.getElementById('heard').textContent.includes('paid'));
   const said = (await heard(page)).filter((n) => n.role === 'status').map((n) => n.text);
   assert.ok(said.some((text) => /\d\sA\s.*8\smin paid/.test(text)), `the reading is heard before its minutes: ${said}`);
   const choose = async (name, downs) => {

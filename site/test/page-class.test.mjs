@@ -179,6 +179,7 @@ for (const [tool, at] of [['worksheet', `${sheet}&name=Bo`], ['exercise', '#/exe
     await page.keyboard.press('Enter');
     const read = (await page.textContent(`#${tool} .point[data-value="current_on"]`)).trim();
     assert.match(read, /\d\sA$/);
+    await page.waitForFunction(() => document.getElementById('heard').textContent.includes('min paid'));
     const status = (await heard(page)).filter((n) => n.role === 'status' && n.live === 'polite' && n.atomic === true);
     const says = status.map((n) => n.text).find((text) => text.includes('min paid'));
     assert.ok(says, 'what is paid is announced');

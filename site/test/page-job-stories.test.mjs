@@ -136,8 +136,8 @@ async function whole(page) {
       const inputs = [...section.querySelectorAll('form .entry > :is(input, textarea)')].filter((i) => i.value);
       const held = inputs.map((i) => `${i.id}=${i.value}`);
       const chosen = [...section.querySelectorAll('form input[type="radio"]:checked')].map((i) => `${i.name}=${i.value}`);
-      const text = (role) => section.querySelector(`[role="${role}"]`).textContent;
-      return { held, chosen, head: text('status'), answer: text('region') };
+      const text = (part) => section.querySelector(part).textContent;
+      return { held, chosen, head: text('.head'), answer: text('[role="region"]') };
     }, tool);
   }
   return all;

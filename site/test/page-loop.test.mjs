@@ -29,7 +29,7 @@ scene('the whole winding job by tap', {}, async (page) => {
   await tapIn(page, 'winding', 'meter.percent', '0.5');
   await tapIn(page, 'winding', 'meter.resolution', '0.01');
   assert.equal(await verdict(page), 'within', 'loop: the verdict');
-  await page.tap('#winding [role="status"]');
+  await page.tap('#winding .head');
   assert.equal(await page.evaluate(() => document.activeElement.id), 'winding-answer', 'loop: where the focus is');
   await page.tap('#winding-answer details > summary');
   await page.waitForSelector('#winding-answer ol li');

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { after, before } from 'node:test';
 import { elsewhere, ready, serve, serveFiles, useBrowser, visit } from './browser.mjs';
 import { field, press, reload, says, type, verdict, word } from './reader.mjs';
-import { isNext, listed, make, next } from './versions.mjs';
+import { isNext, keptBy, make, next } from './versions.mjs';
 
 useBrowser({ desktop: true });
 
@@ -38,14 +38,14 @@ elsewhere(
   winding,
   async (page, host) => {
     await says(page, 'offline', 'offline');
-    const files = Object.keys(listed(await page.evaluate(async () => (await fetch('sw.js')).text())));
+    const files = Object.keys(keptBy(await page.evaluate(async () => (await fetch('sw.js')).text())));
     assert.ok(files.includes('ohmwright.packed') && files.includes('index.html'), `sw.js should list module and page, not only ${files}`);
     const all = await cached(page);
     assert.deepEqual(Object.keys(all).length, 1);
     const [name] = Object.keys(all);
     assert.match(name, /^ohmwright \/ [0-9a-f]{16}$/);
     // The page itself stands there under its address, and the module as it is unpacked too.
-    const named = (list) => [...new Set(list)].filter((f) => f !== 'index.html' && f !== 'ohmwright.wasm').sort();
+    const named = (list) => [...new Set(list)].filter((f) => !['index.html', 'ohmwright.wasm', 'language'].includes(f)).sort();
     assert.deepEqual(named(all[name].map((url) => url.slice(host.base.length))), named(['', ...files]));
     await fillIn(page);
     await page.context().setOffline(true);

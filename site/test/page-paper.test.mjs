@@ -64,7 +64,7 @@ scene(
     const { text } = await printed(page);
     assert.ok(text.includes('6.90'), 'the reading as typed');
     assert.ok(text.includes('88'), 'its temperature');
-    for (const strong of await page.$$eval('#winding [role="status"] strong, #winding [role="status"] strong + span', (all) =>
+    for (const strong of await page.$$eval('#winding .head strong, #winding .head strong + span', (all) =>
       all.map((e) => e.textContent),
     ))
       assert.ok(text.includes(tight(strong)), `${strong} of ${head}`);

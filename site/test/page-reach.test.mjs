@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { laptop, phone, scene, useBrowser } from './browser.mjs';
 import { field, fill, focused, tabTo, verdict } from './reader.mjs';
+import { states } from './states.mjs';
 import { plain } from './winding.mjs';
 
 useBrowser();
@@ -84,9 +85,9 @@ scene('a row added, removed or used leaves the focus somewhere', { at: '#/windin
 
 // ---- the screen reader's tree
 
-scene('the head is a polite status, fields that are needed say so, drawings have words', { at: '#/winding' }, async (page) => {
-  const head = page.locator('#winding [role="status"]').first();
-  assert.equal(await head.getAttribute('aria-live'), 'polite');
+scene('the head has a name and is not live, fields needed say so, drawings have words', { at: '#/winding' }, async (page) => {
+  const head = page.locator('#winding .head').first();
+  assert.equal(await head.getAttribute('role'), 'group', 'winding: the head, which changes at each key');
   assert.ok(await head.getAttribute('aria-label'), 'winding: the head of the answer should have a name for a screen reader');
   assert.equal(await page.getAttribute(field('winding', 'reading'), 'aria-required'), 'true', 'winding, field reading: its aria-required');
   await fill(page, 'winding', plain);
@@ -123,7 +124,7 @@ scene('with text doubled the answer leaves room to type', { at: '#/winding' }, a
   await fill(page, 'winding', plain);
   await page.evaluate(() => (document.documentElement.style.fontSize = '36px'));
   await page.focus(field('winding', 'specs.0.max'));
-  const strip = await page.evaluate(() => document.querySelector('#winding [role="status"]').parentElement.getBoundingClientRect().height);
+  const strip = await page.evaluate(() => document.querySelector('#winding .head').parentElement.getBoundingClientRect().height);
   assert.ok(strip < 740 / 2, `the strip takes ${strip} of 740 px`);
 });
 
@@ -132,10 +133,64 @@ scene('the answer stays in view while typing', { at: '#/winding' }, async (page)
   for (const path of ['reading', 'at', 'specs.0.max', 'specs.0.at']) {
     await page.focus(field('winding', path));
     const seen = await page.evaluate((id) => {
-      const head = document.querySelector('#winding [role="status"]').getBoundingClientRect();
+      const head = document.querySelector('#winding .head').getBoundingClientRect();
       const input = document.getElementById(id).getBoundingClientRect();
       return { head: head.top >= 0 && head.bottom <= innerHeight, input: input.top >= head.bottom && input.bottom <= innerHeight };
     }, `winding-${path}`);
     assert.deepEqual(seen, { head: true, input: true }, path);
   }
 });
+
+// ---- the order of stops, and what covers them
+
+// stopsOf presses Tab through the page and returns each stop: where it is on the page, and whether it is seen whole. Radios of one choice
+// are one stop.
+async function stopsOf(page, most) {
+  const stops = [];
+  await page.evaluate(() => (document.querySelector('.home').focus(), scrollTo(0, 0)));
+  for (let n = 0; n < most; n++) {
+    await page.keyboard.press('Tab');
+    const stop = await page.evaluate(() => {
+      const e = document.activeElement;
+      if (!e || e === document.body || e.closest('footer')) return null;
+      const r = e.getBoundingClientRect();
+      const strip = document.querySelector('main > section:not([hidden]) > .strip');
+      const sticky = strip && !strip.contains(e) && getComputedStyle(strip).position === 'sticky';
+      return {
+        name: `${e.tagName.toLowerCase()}.${e.getAttribute('class') ?? ''} ${e.id || (e.ariaLabel ?? e.textContent).trim().slice(0, 30)}`,
+        top: r.top + scrollY,
+        bottom: r.bottom + scrollY,
+        column: e.closest('.points > *, .looks') !== null || e.closest('svg') !== null, // read by its columns, or round a plate
+        hidden:
+          sticky && r.bottom <= strip.getBoundingClientRect().bottom + 1
+            ? 'the strip covers it'
+            : r.top >= innerHeight || r.bottom <= 0
+              ? 'it is out of view'
+              : '',
+      };
+    });
+    if (!stop && stops.length > 0) break;
+    if (stop) stops.push(stop);
+  }
+  return stops;
+}
+
+for (const [name, most] of [
+  ['winding, filled', 60],
+  ['circuit, half way', 70],
+  ['torque, filled', 70],
+  ['start', 30],
+]) {
+  scene(`Tab goes down the page and no stop is covered: ${name}`, { fresh: true }, async (page) => {
+    await states[name](page);
+    const stops = await stopsOf(page, most);
+    assert.ok(stops.length >= 3, `${stops.length} stops`);
+    const covered = stops.filter((stop) => stop.hidden).map((stop) => `${stop.name}: ${stop.hidden}`);
+    assert.deepEqual(covered, [], 'WCAG 2.2, 2.4.11');
+    const back = stops.flatMap((stop, i) => {
+      const last = stops[i - 1];
+      return last && !last.column && !stop.column && stop.bottom < last.top + 2 ? [`${last.name} and then ${stop.name}, above it`] : [];
+    });
+    assert.deepEqual(back, [], 'the order of stops is that of the page');
+  });
+}

@@ -14,13 +14,14 @@ const walked = {};
 
 for (const width of [320, 360, 412]) {
   scene(`every state is reached at ${width} px`, { size: { ...phone, viewport: { width, height: 740 } }, fresh: true }, async (page) => {
-    const checks = { ...widthChecks(width), ...(width === phone.viewport.width && (await reachChecks(page))) };
+    const letters = await lettersOf(page);
+    const checks = { ...widthChecks(width, letters), ...(width === phone.viewport.width && (await reachChecks(page))) };
     for (const check in checks) found[check] = [];
     walked[width] = [];
     for (const [name, reach] of Object.entries(states)) {
       await reach(page);
       for (const [check, look] of Object.entries(checks)) found[check].push(...(await look(page, name)).map((what) => `${name}: ${what}`));
-      await page.evaluate(() => (document.documentElement.style.fontSize = ''));
+      await letters(16);
       walked[width].push(name);
     }
   });
@@ -122,18 +123,74 @@ function smallTargets() {
 
 for (const width of [320, 360, 412]) for (const check in widthChecks(width)) told(check, width);
 
-// widthChecks are the checks of a width, with text as it is and doubled. The doubled text stays until the next state.
-function widthChecks(width) {
+// lettersOf returns what sets the size of letters, as a reader does in the browser: in px, 16 if nobody has.
+async function lettersOf(page) {
+  const client = await page.context().newCDPSession(page);
+  await client.send('Page.enable');
+  return (standard) => client.send('Page.setFontSizes', { fontSizes: { standard } });
+}
+
+// widthChecks are the checks of a width, with text as it is and doubled. The doubled text stays until the next state. At 360 px doubled
+// text breaks no word; 320 px are what is left of 1280 at 400 %.
+function widthChecks(width, letters) {
   return {
     [`no sideways scrolling at ${width} px`]: (page) => page.evaluate(tooWide, width),
+    ...(width === 320 && { 'no word is broken at 320 px, which is 1280 px at 400 %': (page) => page.evaluate(brokenOrCut) }),
+    ...(width === 360 && { 'what is seen on a button is in its name': (page) => page.evaluate(namedOtherwise) }),
     [`no sideways scrolling at ${width} px, text doubled`]: async (page) => {
-      await page.evaluate(() => {
-        const root = document.documentElement;
-        root.style.fontSize = `${2 * parseFloat(getComputedStyle(root).fontSize)}px`;
-      });
-      return page.evaluate(tooWide, width);
+      const size = () => page.evaluate(() => parseFloat(getComputedStyle(document.body).fontSize));
+      const before = await size();
+      await letters(32);
+      const after = await size();
+      return after === 2 * before ? page.evaluate(tooWide, width) : [`letters that the reader sets to 32 px: ${before} px became ${after}`];
     },
+    ...(width === 360 && { 'no word is broken and nothing is cut at 360 px, text doubled': (page) => page.evaluate(brokenOrCut) }),
   };
+}
+
+// brokenOrCut runs in the page: words of labels, buttons, headings and verdicts that go over a line's end, and texts that are cut off.
+function brokenOrCut() {
+  const hidden = (e) => !e.checkVisibility({ visibilityProperty: true }) || e.closest('.unseen, svg') || isClipped(e);
+  const isClipped = (e) => e && (getComputedStyle(e).clipPath !== 'none' || isClipped(e.parentElement));
+  const named = 'button, label, legend, summary, h1, h2, h3, #home-name, .button, .tile, .door, .choices a, .verdict, .echo, th';
+  const out = new Set();
+  for (const e of document.querySelectorAll(named)) {
+    if (hidden(e)) continue;
+    const texts = document.createTreeWalker(e, NodeFilter.SHOW_TEXT);
+    for (let node = texts.nextNode(); node; node = texts.nextNode()) {
+      if (hidden(node.parentElement)) continue;
+      for (const word of node.data.matchAll(/[^\s\u00a0/–-]+/g)) {
+        const range = document.createRange();
+        range.setStart(node, word.index);
+        range.setEnd(node, word.index + word[0].length);
+        const lines = new Set([...range.getClientRects()].filter((r) => r.width > 0).map((r) => Math.round(r.top)));
+        if (lines.size > 1) out.add(`${e.tagName.toLowerCase()}.${e.className}: “${word[0]}” is broken, in “${node.data}”`);
+      }
+    }
+  }
+  for (const e of document.querySelectorAll(`${named}, #home-name, p, span, strong, small, li`)) {
+    if (hidden(e) || e.textContent.trim() === '' || getComputedStyle(e).display === 'inline') continue;
+    const { overflowX, overflowY } = getComputedStyle(e);
+    const wide = overflowX !== 'auto' && e.scrollWidth > e.clientWidth + 2;
+    const cut = wide || (overflowY === 'hidden' && e.scrollHeight > e.clientHeight + 2);
+    const framed = e.matches('button, .button, .tile, .door, .verdict, span, strong') || overflowX === 'hidden';
+    if (cut && framed) out.add(`${e.tagName.toLowerCase()}.${e.className}#${e.id}: “${e.textContent.trim().slice(0, 40)}” is cut`);
+  }
+  return [...out];
+}
+
+// namedOtherwise runs in the page: what is pressed and has a name that lacks the words seen on it, which are what is said to a device
+// that listens (WCAG 2.2, 2.5.3). A sign such as × is no word.
+function namedOtherwise() {
+  const plain = (text) => text.replace(/[\s\u00a0\u202f\u2011]+/g, ' ').trim().toLowerCase();
+  const out = [];
+  for (const e of document.querySelectorAll('button[aria-label], a[aria-label], summary[aria-label]')) {
+    if (!e.checkVisibility()) continue;
+    const before = /^"([^"]*)"/.exec(getComputedStyle(e, '::before').content)?.[1] ?? '';
+    const seen = plain(`${before} ${e.innerText ?? ''}`);
+    if (/[\p{L}\p{N}]/u.test(seen) && !plain(e.ariaLabel).includes(seen)) out.push(`“${seen}” is called “${e.ariaLabel}”`);
+  }
+  return out;
 }
 
 // tooWide runs in the page: what makes it wider than the screen.

@@ -176,6 +176,15 @@ scene('a reader who writes a decimal comma', { at: '#/winding', locale: 'de-DE' 
   assert.equal(await answered(page), true, 'winding: the form should be answered');
 });
 
+// WebKit says "C" on a system that has no language set: nothing can be written in that.
+const nameless = () => Object.defineProperty(Navigator.prototype, 'language', { get: () => 'C' });
+scene('a browser whose language has no name is answered in English', { at: '#/winding', init: nameless, fresh: true }, async (page) => {
+  assert.equal(await page.evaluate(() => navigator.language), 'C');
+  await reads(page, '6.9', '88');
+  await row(page, 0, '5.0', '5.6');
+  assert.match(await headText(page), /\d\.\d+ ± 0\.\d+/);
+});
+
 scene('an example shows the reader’s comma, and a link opened does', { at: '#/winding', locale: 'de-DE' }, async (page) => {
   await press(page, 'demo');
   assert.equal(await page.inputValue(field('winding', 'reading')), '6,90', 'winding, field reading: what stands in it');

@@ -59,14 +59,14 @@ export const press = (page, name) => page.click(`main > section:not([hidden]) [d
 // verdict is the kind of answer at the head: its mark.
 export const verdict = (page) =>
   page.evaluate(() => {
-    const head = document.querySelector('main > section:not([hidden]) [role="status"]').firstElementChild;
+    const head = document.querySelector('main > section:not([hidden]) .head').firstElementChild;
     return head ? (head.dataset.verdict ?? /\bv-(\w+)/.exec(head.className)?.[1]) : '';
   });
 
 export const answered = (page) => page.evaluate(() => document.querySelector('main > section:not([hidden])').dataset.answered === 'yes');
 
 // headText and answerText are what is read at the head and in the answer.
-export const headText = (page) => page.evaluate(() => document.querySelector('main > section:not([hidden]) [role="status"]').textContent);
+export const headText = (page) => page.evaluate(() => document.querySelector('main > section:not([hidden]) .head').textContent);
 export const answerText = (page) => page.evaluate(() => document.querySelector('main > section:not([hidden]) [role="region"]').textContent);
 
 // note is what stands beside a field; echo what was read of it.

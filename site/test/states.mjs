@@ -217,9 +217,13 @@ const unfoldAll = (page) =>
   });
 
 export const looks = ['light', 'dark', 'sun'];
-export const look = (page, name) =>
-  page.evaluate((name) => {
+// forced is the look that the reader's system gives the page, in place of the page's own colours. A page that had it is not shared.
+export const forced = 'forced';
+export async function look(page, name) {
+  if (name === forced) return page.emulateMedia({ forcedColors: 'active', colorScheme: 'dark' });
+  await page.evaluate((name) => {
     const radio = document.querySelector(`input[name="look"][value="${name}"]`);
     radio.click();
     document.activeElement?.blur();
   }, name);
+}

@@ -8,8 +8,8 @@ import { join } from 'node:path';
 import { program } from './program.mjs';
 
 // make writes the site into a directory.
-export function make(directory) {
-  execFileSync(program(), ['build', directory]);
+export function make(directory, ...options) {
+  execFileSync(program(), ['build', directory, ...options]);
   return directory;
 }
 
@@ -17,6 +17,13 @@ export const versionIn = (directory) => /const VERSION = "(\w+)"/.exec(readFileS
 
 // listed returns what a service worker lists: {file: hash}.
 export const listed = (worker) => JSON.parse(/const FILES = (\{.*?\});/.exec(worker)[1]);
+
+// keptBy returns what a service worker keeps for an English reader: all but the files that are another language's alone.
+export function keptBy(worker) {
+  const others = JSON.parse(/const LANGUAGES = (\[.*?\]);/.exec(worker)[1]).slice(1);
+  const apart = new Set(others.flatMap(([, ...files]) => files));
+  return Object.fromEntries(Object.entries(listed(worker)).filter(([name]) => !apart.has(name)));
+}
 
 const hash = (bytes) => `sha256-${createHash('sha256').update(bytes).digest('base64')}`;
 
@@ -48,7 +55,7 @@ export function stampAs(directory, version, packed) {
     [/(const MODULE = .* size: )\d+/g, `$1${packed.length}`],
   ]);
   const changes = () => Object.keys(before).map((name) => [before[name], hash(readFileSync(join(directory, name)))]);
-  replace('index.html', changes());
+  for (const name of readdirSync(directory).filter((name) => name.endsWith('.html'))) replace(name, changes());
   replace('sw.js', changes());
   for (const [name, sum] of Object.entries(listed(readFileSync(join(directory, 'sw.js'), 'utf8'))))
     assert.equal(sum, hash(readFileSync(join(directory, name))), name);

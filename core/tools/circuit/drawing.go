@@ -192,8 +192,8 @@ func (p Point) draw(l *tool.Layout, list string) *sheet.Element {
 	class, state := "point", ""
 	switch {
 	case p.Taken != "":
+		state = say("circuit.point.state.taken", full, p.Taken, text) // both that are seen, and what they stand for
 		class, text = "point taken", p.Taken
-		state = say("circuit.point.state.taken", full, text)
 	case p.Now:
 		state = say("circuit.point.state.next", full, Minutes(l.Speak, p.Minutes), text)
 	default:

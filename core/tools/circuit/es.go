@@ -398,7 +398,7 @@ var es = []wording.Entry{
 	{"drawn.ground", "masa"},
 	{"point.state.open", "%[3]s: %[1]s, sin tomar, %[2]s\u00a0min"},
 	{"point.state.next", "%[3]s: %[1]s, siguiente, %[2]s\u00a0min"},
-	{"point.state.taken", "%[2]s: %[1]s, ya medido"},
+	{"point.state.taken", "%[3]s %[2]s: %[1]s, ya medido"},
 	{"none", "Sin avería: %s"},
 	{"other", "Otra cosa: %s"},
 	{"sheet.back", "Volver a montar: par y tornillos"},

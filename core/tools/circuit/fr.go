@@ -403,7 +403,7 @@ var fr = []wording.Entry{
 	{"drawn.ground", "masse"},
 	{"point.state.open", "%[3]s\u00a0: %[1]s, pas fait, %[2]s\u00a0min"},
 	{"point.state.next", "%[3]s\u00a0: %[1]s, prochain, %[2]s\u00a0min"},
-	{"point.state.taken", "%[2]s\u00a0: %[1]s, mesuré"},
+	{"point.state.taken", "%[3]s %[2]s\u00a0: %[1]s, mesuré"},
 	{"none", "Aucun défaut\u00a0: %s"},
 	{"other", "Autre chose\u00a0: %s"},
 	{"sheet.back", "Remonter\u00a0: couples et vis"},

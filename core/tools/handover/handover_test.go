@@ -210,3 +210,8 @@ func TestSpecificationIsPrinted(t *testing.T) {
 	assert.Contains(t, rows(toolstest.Object{"min": "13 ohm", "source": "page 112"}), `"at least 13 Ω, page 112"`)
 	assert.NotContains(t, sheetOf(t, toolstest.Object{}), "Specification")
 }
+
+// TestWhatIsStillToDoIsLaidOut checks that what somebody wrote under "still to do" stands in the list of what is open, in their words.
+func TestWhatIsStillToDoIsLaidOut(t *testing.T) {
+	assert.Contains(t, sheetOf(t, toolstest.Object{"to_do": "ask for the pan"}), "ask for the pan")
+}

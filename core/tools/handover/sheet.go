@@ -265,9 +265,9 @@ func openList(q question, f handover.Finding, l *tool.Layout) *sheet.Element {
 	s := l.Speak
 	list := sheet.New("ul class=record-list")
 	for _, item := range f.Open {
-		text := s.Say("open." + string(item))
-		if item == handover.Else {
-			text = q.r.toDo
+		text := q.r.toDo
+		if item != handover.Else {
+			text = s.Say("open." + string(item))
 		}
 		list.With(sheet.New("li").Say(text))
 	}
