@@ -3,6 +3,7 @@ import './coming.js'; // first: it tells while the rest is still on its way
 import { Address } from './address.js';
 import { Aside } from './aside.js';
 import { keepAwake } from './awake.js';
+import { whenAway } from './away.js';
 import { Early } from './early.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
@@ -341,9 +342,7 @@ for (const tile of document.querySelectorAll('[data-demo].tile')) {
   tile.addEventListener('click', () => globalThis.ohmwright.then(open));
 }
 
-for (const name of ['pagehide', 'visibilitychange']) {
-  document.addEventListener(name, () => document.visibilityState === 'hidden' && leave());
-}
+whenAway({ leave, jobs, tabs, forms });
 
 for (const [on, name] of [[window, 'storage'], [document, 'visibilitychange']]) {
   on.addEventListener(name, () => forms.forEach((form) => keeping.refresh(form)));

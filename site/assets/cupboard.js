@@ -7,15 +7,38 @@ export class Cupboard {
   // name is that of the database; old that of one whose jobs are copied when it is made, if there are any.
   constructor(name = databaseFor(scope), old = isShared(() => localStorage) ? databaseFor('/') : '') {
     Object.assign(this, { name, old });
-    this.opened = null;
+    this.opened = this.database = null;
+    this.running = new Set(); // transactions that read, and are not at their end
+    this.cut = new WeakSet(); // those that rest ended
   }
+
+  // forget lets go of the database: the next use opens it anew.
+  forget() {
+    this.database.close();
+    this.opened = this.database = null;
+  }
+
+  // rest ends what is going on and lets go of the database. A page that is put aside, to be gone back to, gets no answers: a transaction
+  // that waits for one would hold up all other pages. What only writes is kept all the same. All else begins anew once wake is called.
+  rest() {
+    this.awake = new Promise((resolve) => (this.wake = resolve));
+    for (const transaction of this.running) {
+      this.cut.add(transaction);
+      try {
+        transaction.abort();
+      } catch {} // it is at its end
+    }
+    if (this.database) this.forget();
+  }
+
+  wake() {}
 
   // open opens the database. If that fails, the next call tries again.
   open() {
     this.opened ??= this.made().then(
       (database) => {
-        database.onversionchange = () => database.close();
-        database.onclose = () => (this.opened = null);
+        this.database = database;
+        database.onversionchange = database.onclose = () => database === this.database && this.forget();
         return database;
       },
       (e) => {
@@ -49,15 +72,33 @@ export class Cupboard {
   }
 
   // act does something in one transaction, and returns its result once everything is kept. act gets the two stores and done(result).
-  async act(mode, act) {
-    const database = await this.open();
+  // An open database is used at once: a page that is being left has no later.
+  async act(mode, act, { reads = true } = {}) {
+    while (!this.database) {
+      await this.awake;
+      await this.open();
+    }
+    const { database, running, cut } = this;
     return new Promise((resolve, reject) => {
       const transaction = database.transaction(['jobs', 'beside'], mode);
       let result;
-      transaction.oncomplete = () => resolve(result);
-      transaction.onabort = transaction.onerror = () => reject(transaction.error ?? new Error('IndexedDB gave up'));
+      const ended = (how) => {
+        running.delete(transaction);
+        how();
+      };
+      const fail = () => ended(() => cut.has(transaction) || reject(transaction.error ?? new Error('IndexedDB gave up')));
+      transaction.oncomplete = () => ended(() => resolve(result));
+      transaction.onerror = fail;
+      transaction.onabort = () => (cut.has(transaction) ? ended(() => resolve(this.act(mode, act))) : fail());
       act(transaction.objectStore('jobs'), transaction.objectStore('beside'), (value) => (result = value));
+      if (reads) running.add(transaction);
+      else transaction.commit?.();
     });
+  }
+
+  // write writes without reading first: nothing has to happen in the page any more until it is kept.
+  write(act) {
+    return this.act('readwrite', act, { reads: false });
   }
 
   // change replaces a job's record by what edit(record) returns, in one transaction: nothing can come in between.
@@ -81,7 +122,7 @@ export class Cupboard {
 
   // remove takes a job away for good, with all that belongs to it.
   remove(id) {
-    return this.act('readwrite', (jobs, beside) => {
+    return this.write((jobs, beside) => {
       jobs.delete(id);
       beside.delete(besideOf(id));
     });
@@ -113,7 +154,7 @@ export class Cupboard {
 
   // put keeps something that belongs to a job; undefined takes it away.
   put(id, key, value) {
-    return this.act('readwrite', (jobs, beside) => {
+    return this.write((jobs, beside) => {
       if (value === undefined) beside.delete(`${id}/${key}`);
       else beside.put(value, `${id}/${key}`);
     });

@@ -123,6 +123,16 @@ export function likeJob(job, id, when) {
   return { ...newJob(id, when), facts: { given: keep(given), units: keep(units), rows: keep(rows), from: keep(from) } };
 }
 
+// sameJob reports whether two jobs say the same, whatever the order of their keys. A copy has another id than its original, but was made
+// and changed last when that was.
+export function sameJob(a, b) {
+  if (a?.made !== b.made || a.changed !== b.changed) return false;
+  const plain = (o) => (typeof o !== 'object' || o === null ? o : Array.isArray(o) ? o.map(plain) : sorted(o));
+  const sorted = (o) => Object.fromEntries(Object.keys(o).sort().map((key) => [key, plain(o[key])]));
+  const said = (job) => JSON.stringify(plain({ facts: job.facts, entries: job.entries }));
+  return said(a) === said(b);
+}
+
 // nameOf returns what a job is called: its vehicle and tag; "" if it has neither.
 export const nameOf = ({ facts: { given } }) => [given.vehicle, given.tag].filter(Boolean).join(', ');
 

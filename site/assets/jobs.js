@@ -2,7 +2,7 @@
 // on the same job are told, and their changes are taken in. Without an open job the page works as it does without any.
 import { Cupboard, faultOf } from './cupboard.js';
 import { assemble, diff, isNothing, route } from './facts.js';
-import { applied, likeJob, newId, newJob, now, readJob } from './job.js';
+import { applied, likeJob, newId, newJob, now, readJob, sameJob } from './job.js';
 import { noteOf } from './photos.js';
 import { databaseFor, scope } from './scope.js';
 import { emptyForm } from './state.js';
@@ -187,9 +187,9 @@ export class Jobs {
       const batch = [...this.pending];
       const { job } = this;
       try {
-        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, batch));
+        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, batch.filter((one) => this.pending.includes(one))));
         if (this.job?.id !== job.id) return;
-        this.pending.splice(0, batch.length);
+        this.pending = this.pending.filter((one) => !batch.includes(one));
         if (this.pending.length === 0) {
           this.adopt(readJob(text).job);
           this.say('');
@@ -206,6 +206,26 @@ export class Jobs {
   async flush() {
     await this.pumping;
     if (this.pending.length > 0) await this.pump();
+  }
+
+  // aside keeps what is pending, as this window has it: the page is left, and what it would read first may never arrive.
+  aside() {
+    const { job, pending: batch } = this;
+    if (job && batch.length > 0) {
+      this.pending = [];
+      const written = this.cupboard.write((jobs) => jobs.put({ id: job.id, text: JSON.stringify(job) }));
+      written.then(() => this.say(''), (e) => this.say(faultOf(e), this.pending.unshift(...batch)));
+      this.channel?.postMessage({ id: job.id });
+    }
+    this.cupboard.rest();
+  }
+
+  // returned goes on where aside stopped, with what other windows changed in the meantime.
+  returned() {
+    this.cupboard.wake();
+    if (!this.job) return this.hooks.listed();
+    this.hooks.store.write(OPEN, this.job.id);
+    return this.heard({ id: this.job.id });
   }
 
   say(fault) {
@@ -280,7 +300,7 @@ export class Jobs {
     if (same.length > 0) return { id: (same.find(({ id }) => id === job.id) ?? same[0]).id, how: 'same' };
     const id = there ? newId() : job.id;
     const { text, files } = withoutFiles({ ...rest, id, photos: [] });
-    await this.cupboard.act('readwrite', (jobs, beside) => {
+    await this.cupboard.write((jobs, beside) => {
       jobs.add({ id, text }); // never in place of another, even one that a second window has just kept
       for (const [key, file] of Object.entries(files)) beside.put(file, `${id}/${key}`);
       if (photos.length > 0) beside.put(photos, `${id}/photos`);
@@ -361,16 +381,6 @@ function withoutFiles(job) {
     forms[tool] = { ...form, given };
   }
   return { text: JSON.stringify({ ...job, forms }), files };
-}
-
-// sameJob reports whether two jobs say the same, whatever the order of their keys. A copy has another id than its original, but was made
-// and changed last when that was.
-function sameJob(a, b) {
-  if (a?.made !== b.made || a.changed !== b.changed) return false;
-  const plain = (o) => (typeof o !== 'object' || o === null ? o : Array.isArray(o) ? o.map(plain) : sorted(o));
-  const sorted = (o) => Object.fromEntries(Object.keys(o).sort().map((key) => [key, plain(o[key])]));
-  const bare = (job) => JSON.stringify(plain({ facts: job.facts, entries: job.entries }));
-  return bare(a) === bare(b);
 }
 
 // partedIn returns the marks of readings that were handed on by another tool, and are changed here by hand.

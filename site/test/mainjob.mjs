@@ -74,6 +74,8 @@ export function playIn(start, phone) {
     }
   });
 
+  scene('a page that was put aside holds nothing up, and goes on when it is gone back to', serve, (host, t) => goesBack(page, host, t));
+
   scene('the main job, without a network too', serve, (host, t) => mainJob(page, host, t));
 }
 
@@ -106,6 +108,43 @@ async function complaining() {
   await new Promise((resolve) => server.listen(0, '127.0.0.1', resolve));
   const stop = () => new Promise((resolve) => (server.close(resolve), server.closeAllConnections()));
   return { base: `http://127.0.0.1:${server.address().port}/`, stop };
+}
+
+// goesBack opens a link in the place of a job, at once after a change, changes the job there, and goes back.
+async function goesBack(page, host, t) {
+  await page.goto(host.base);
+  await ready(page);
+  await page.tap('#start [data-job="new"]');
+  await page.fill('#job-vehicle', 'Tarn 24');
+  await kept(page);
+  await go(page, '#/winding');
+  await shown(page, 'winding');
+  await put(page, 'winding', { 'specs.0.min': '5.0', 'specs.0.max': '5.6', at: '20', reading: '5.3' });
+  await judged(page, 'within');
+  const before = await page.evaluate(() => {
+    globalThis.isSame = true;
+    return history.length;
+  });
+  await page.goto(`${host.base}?from=home#/winding?v=1&reading=6.8ohm`);
+  await ready(page);
+  const [{ job }] = await inside(page);
+  assert.equal(job.forms.winding.given.reading, '5.3', 'what was typed last is kept');
+  assert.match(JSON.stringify(job.entries), /"answer"/, 'and the answer that stood there when the page was left');
+  await go(page, '#/jobs');
+  await page.tap('.job-open');
+  await saidBy(page, 'job.opened');
+  await go(page, '#/jobs');
+  await page.fill('#job-vehicle', 'Tarn 24 b');
+  await kept(page);
+  await page.evaluate((before) => setTimeout(() => history.go(before - history.length)), before);
+  await page.waitForFunction(() => !location.search && document.documentElement.dataset.ready === 'yes');
+  t.diagnostic(`gone back to: ${(await page.evaluate(() => globalThis.isSame)) ? 'the page as it was put aside' : 'the page loaded anew'}`);
+  await page.waitForFunction(() => document.getElementById('home-name').textContent.startsWith('Tarn 24 b'));
+  await put(page, 'winding', { reading: '4.4' });
+  await judged(page, 'below');
+  await kept(page);
+  const [{ job: after }] = await inside(page);
+  assert.deepEqual([after.forms.winding.given.reading, after.facts.given.vehicle], ['4.4', 'Tarn 24 b'], 'the job has both changes');
 }
 
 // ---- the job, step by step; each begins where the last has ended

@@ -50,8 +50,7 @@ export async function startWebKit({ width, height }) {
     const driver = begin('WebKitWebDriver', ['--host=127.0.0.1', `--port=${port}`], surroundings(directory, display));
     const base = `http://127.0.0.1:${port}`;
     await answering(base, driver);
-    // Without the cache of pages gone back from: see DEVELOPERS.md, "Other browsers".
-    const args = ['--automation', '--enable-page-cache=false', '--javascript-can-open-windows-automatically=true'];
+    const args = ['--automation', '--javascript-can-open-windows-automatically=true'];
     const capabilities = { alwaysMatch: { 'webkitgtk:browserOptions': { binary, args } } };
     const session = await ask('POST', `${base}/session`, { capabilities });
     const send = (name, { id, ...params }) => {
