@@ -21,7 +21,7 @@ var (
 	icon    = regexp.MustCompile(`<link rel="icon"[^>]*>`)
 	policy  = regexp.MustCompile(`(http-equiv="Content-Security-Policy" content=")[^"]*"`)
 	chosen  = regexp.MustCompile(`(?s)<fieldset class="look languages">.*?</fieldset>\n`)
-	terms   = regexp.MustCompile(`<p><a href="licences\.txt">(.*?)</a></p>`)
+	terms   = regexp.MustCompile(`<p class="links"><a href="[a-z-]+\.html">.*?</a>\s*<a href="licences\.txt">(.*?)</a></p>`)
 	unpacks = regexp.MustCompile(`import ?\{ ?Unpacker(?: as (\w+))? ?\} ?from ?["']\./unpack\.js[^"']*["'];`)
 )
 

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"html/template"
 	"regexp"
 	"strings"
 	"testing"
@@ -40,6 +41,29 @@ func TestPage(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestReading checks that every tool has a page in every language that says what it does, works its example out and leads to the tool.
+func TestReading(t *testing.T) {
+	files, err := Files([]byte("module"), []byte("glue"), "en")
+	require.NoError(t, err)
+	for _, tongue := range tonguesOf("en") {
+		for _, tl := range tools.All {
+			name := readingFile(tongue, tl.Name)
+			text := string(files[name])
+			speak := tl.Speaker(speaker(tongue.Tag))
+			assert.Contains(t, text, `<html lang="`+tongue.Tag+`">`, name)
+			assert.Contains(t, text, "<h1>"+template.HTMLEscapeString(speak.Say("title"))+"</h1>", name)
+			assert.Contains(t, text, `href="`+pageLink(tongue)+"#/"+tl.Name+`"`, name)
+			assert.Regexp(t, `<dt>[^<]+</dt><dd>[^<]+</dd>`, text, name)
+			assert.NotContains(t, text, "%!", name)
+			assert.NotContains(t, text, "ZgotmplZ", name)
+			assert.NotContains(t, text, "<script", name)
+			assert.Contains(t, string(files[readingFile(tongue, "tools")]), `href="`+name+`"`, name)
+		}
+	}
+	assert.Contains(t, string(files["winding.html"]), "R₂ = R₁ × (θ₂ − θ₀)/(θ₁ − θ₀)", "the formula")
+	assert.Contains(t, string(files["de-winding.html"]), "θ₀ = −234,5", "the German example has a comma")
 }
 
 // TestIDs checks that no id occurs twice, since labels and hints refer to ids.

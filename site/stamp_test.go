@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"path"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -22,7 +23,12 @@ func TestStamp(t *testing.T) {
 	_, rest, _ := strings.Cut(worker, "const FILES = ")
 	list, _, _ := strings.Cut(rest, ";\n")
 	require.NoError(t, json.Unmarshal([]byte(list), &hashes))
-	assert.Len(t, hashes, len(files)-1)
+	var about []string // pages that no device keeps
+	_, rest, _ = strings.Cut(worker, "const ABOUT = ")
+	list, _, _ = strings.Cut(rest, ";\n")
+	require.NoError(t, json.Unmarshal([]byte(list), &about))
+	assert.NotEmpty(t, about)
+	assert.Len(t, hashes, len(files)-len(about)-1)
 	named := map[string]string{}
 	hashed := regexp.MustCompile(`(?:src|href)="([a-z0-9-]+\.\w+)\?(\w+)" integrity="([^"]*)"`)
 	for _, m := range hashed.FindAllSubmatch(files["index.html"], -1) {
@@ -31,6 +37,11 @@ func TestStamp(t *testing.T) {
 	}
 	for name, content := range files {
 		if name == "sw.js" {
+			continue
+		}
+		if slices.Contains(about, name) {
+			assert.Contains(t, string(content), "style.css?"+version, name)
+			assert.NotContains(t, hashes, name, "it would be kept")
 			continue
 		}
 		assert.Equal(t, integrity(content), hashes[name], name)

@@ -57,7 +57,14 @@ func TestBuild(t *testing.T) {
 	var hashes map[string]string
 	var there []string
 	require.NoError(t, json.Unmarshal(m[1], &hashes))
+	about := regexp.MustCompile(`(?m)^const ABOUT = (.*);$`).FindSubmatch(worker)
+	require.NotNil(t, about, "sw.js does not say which files no device keeps")
+	var apart []string
+	require.NoError(t, json.Unmarshal(about[1], &apart))
 	for _, e := range entries {
+		if slices.Contains(apart, e.Name()) {
+			continue
+		}
 		if e.Name() != "sw.js" && e.Name() != headersFile { // which hosts do not give out
 			there = append(there, e.Name())
 		}

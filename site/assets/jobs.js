@@ -187,7 +187,8 @@ export class Jobs {
       const batch = [...this.pending];
       const { job } = this;
       try {
-        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, batch.filter((one) => this.pending.includes(one))));
+        const stillPending = () => batch.filter((one) => this.pending.includes(one));
+        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, stillPending()));
         if (this.job?.id !== job.id) return;
         this.pending = this.pending.filter((one) => !batch.includes(one));
         if (this.pending.length === 0) {

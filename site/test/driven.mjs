@@ -45,16 +45,18 @@ export class Driven {
   async evaluate(run, arg) {
     const script = `const done = arguments[arguments.length - 1];
       Promise.resolve(arguments[0]).then(${run}).then((value) => done({ value }), (e) => done({ fault: String(e) + e.stack }));`;
-    const { value, fault } = await this.send('ExecuteAsyncScript', { script, args: [arg ?? null] });
+    const said = await this.send('ExecuteAsyncScript', { script, args: [arg ?? null] });
+    if (!said) throw new Error(`the page went away before it answered ${run}`);
+    const { value, fault } = said;
     if (fault) throw new Error(`${fault}, in ${run}`);
     return value ?? undefined;
   }
 
   async waitForFunction(run, arg) {
     for (const end = Date.now() + patience; ; await later(50)) {
-      const value = await this.evaluate(run, arg);
-      if (value) return value;
-      if (Date.now() > end) throw new Error(`did not come true in ${patience / 1000} s: ${run} ${JSON.stringify(arg ?? '')}`);
+      const value = await this.evaluate(run, arg).catch((e) => e); // between two pages there is nobody to ask
+      if (value && !(value instanceof Error)) return value;
+      if (Date.now() > end) throw value ?? new Error(`did not come true in ${patience / 1000} s: ${run} ${JSON.stringify(arg ?? '')}`);
     }
   }
 

@@ -240,8 +240,15 @@ async function tightens(page) {
   await put(page, 'torque', { torque: '8' });
   await page.waitForFunction(() => document.querySelector('#torque .head').textContent.includes('70.81'));
   const corners = [[20, 85], [80, 85], [80, 20], [20, 20]];
-  await page.evaluate(() => document.querySelector('#torque [data-plate]').scrollIntoView({ block: 'center', behavior: 'instant' }));
+  // isSeen brings the plate into the window, and reports whether it has stayed there since the frame before.
+  const isSeen = () => {
+    const plate = document.querySelector('#torque [data-plate]');
+    const { top, bottom } = plate.getBoundingClientRect();
+    plate.scrollIntoView({ block: 'center', behavior: 'instant' });
+    return top >= 0 && bottom <= innerHeight;
+  };
   for (const [i, [x, y]] of corners.entries()) {
+    await page.waitForFunction(isSeen);
     await page.tapAt(...(await on(page, x, y)));
     await page.waitForFunction((n) => document.querySelectorAll('#torque [data-plate] [data-bolt]').length === n, i + 1);
   }

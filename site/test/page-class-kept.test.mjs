@@ -78,7 +78,7 @@ elsewhere('without a network: link, name, work, hand-in, marks', () => serve(), 
   assert.deepEqual((await cards(page))[0].slice(0, 2), marked(link, handed, 'tsv').split('\n')[1].split('\t').slice(0, 2));
 });
 
-const berlin = { locale: 'de-DE', timezoneId: 'Europe/Berlin' };
+const berlin = { locale: 'nl-NL', timezoneId: 'Europe/Berlin' }; // a comma in numbers, and no words of its own
 
 // asked and decisions of somebody who has done all.
 const asked = [{ test: 'resistance_component' }, { test: 'voltage_pin_on' }];

@@ -139,8 +139,11 @@ const forbidden = () => {
   Object.defineProperty(globalThis, 'indexedDB', { get: () => ({ open() { throw new DOMException('no', 'SecurityError'); } }) });
 };
 
-scene('storage forbidden: the link is not opened, and that is said', { at: '', fresh: true, init: forbidden }, async (page) => {
+scene('storage forbidden: a link opens for this window alone', { at: '', fresh: true, init: forbidden }, async (page) => {
   await hush(page);
   await go(page, lines[0][1]);
-  assert.equal(await saidBy(page, 'job.import'), 'job.import.forbidden');
+  assert.equal(await saidBy(page, 'job.import'), 'job.import.held');
+  await hush(page);
+  await go(page, lines[1][1]);
+  assert.equal(await saidBy(page, 'job.import'), 'job.import.forbidden', 'a second one: the first would be lost');
 });
