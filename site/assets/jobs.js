@@ -186,10 +186,9 @@ export class Jobs {
       const batch = [...this.pending];
       const { job } = this;
       try {
-        const left = () => batch.filter((one) => this.pending.includes(one)); // without what aside has kept
-        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, left()));
+        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, batch));
         if (this.job?.id !== job.id) return;
-        this.pending = this.pending.filter((one) => !batch.includes(one));
+        this.pending.splice(0, batch.length);
         if (this.pending.length === 0) {
           this.adopt(readJob(text).job);
           this.say('');
@@ -224,11 +223,10 @@ export class Jobs {
     this.cupboard.rest();
   }
 
-  // returned goes on where aside stopped, with what other windows changed in the meantime.
+  // returned opens this window's job again when the page is loaded anew: the page in between may have left it.
   returned() {
-    this.cupboard.wake();
     if (this.job) this.hooks.store.write(OPEN, this.job.id);
-    return this.look();
+    location.reload();
   }
 
   // look takes in what other windows did without being heard: this one was put aside, or asleep.
