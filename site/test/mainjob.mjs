@@ -145,7 +145,8 @@ async function goesBackOnce(page, host, vehicle) {
   await page.fill('#job-vehicle', `${vehicle}, red`);
   await kept(page);
   await page.evaluate((before) => setTimeout(() => history.go(before - history.length)), before);
-  await page.waitForFunction(() => location.search !== '?from=home' && !globalThis.isSame && document.documentElement.dataset.ready === 'yes');
+  await page.waitForFunction(() => location.search !== '?from=home' && !globalThis.isSame);
+  await ready(page);
   const how = (await page.evaluate(() => sessionStorage.aside)) ? 'a page put aside' : 'a page let go';
   await page.evaluate(() => sessionStorage.removeItem('aside'));
   await page.waitForFunction((name) => document.getElementById('home-name').textContent.startsWith(name), `${vehicle}, red`);
