@@ -89,8 +89,12 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 			return nil, err
 		}
 	}
+	about, err := addReading(files, tongues)
+	if err != nil {
+		return nil, err
+	}
 	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
-	if err := stamp(files, tongues, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
+	if err := stamp(files, tongues, about, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
@@ -114,7 +118,7 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
 
 // render returns the page, and the tools' forms, which it takes in once it is there.
 func render(speak *wording.Speaker, t tongue, all []tongue) (index, forms []byte, err error) {
-	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/*.html")
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
 	if err != nil {
 		return nil, nil, err
 	}
@@ -129,7 +133,14 @@ func manifest(speak *wording.Speaker, language string) ([]byte, error) {
 	icon := func(src, sizes, kind, purpose string) map[string]string {
 		return map[string]string{"src": src, "sizes": sizes, "type": kind, "purpose": purpose}
 	}
+	shortcut := func(key, place string) map[string]string {
+		return map[string]string{"name": speak.Say(key), "url": "./#/" + place}
+	}
 	return json.Marshal(map[string]any{
+		"shortcuts": []any{ // on a long press of the icon
+			shortcut("page.door.code", "code"), shortcut("page.door.winding", "winding"), shortcut("page.door.back", "torque"),
+			shortcut("page.jobs", "jobs"),
+		},
 		"name": speak.Say("page.name"), "short_name": speak.Say("page.name"), "description": speak.Say("page.description"),
 		"lang": language, "start_url": "./", "scope": "./", "display": "standalone", "background_color": "#f5f2ea", "theme_color": "#0b4a57",
 		"icons": []any{

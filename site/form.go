@@ -25,6 +25,7 @@ var functions = template.FuncMap{
 type page struct {
 	Speak *wording.Speaker
 	tongue
+	About     string // the list of what each tool does
 	Languages []tongue
 	Tools     []form
 	Words     map[string]string // for scripts
@@ -120,7 +121,7 @@ var shapes = map[tool.Shape]string{
 }
 
 func newPage(speak *wording.Speaker, t tongue, all []tongue) page {
-	p := page{Speak: speak, tongue: t, Languages: all, Words: map[string]string{}}
+	p := page{Speak: speak, tongue: t, Languages: all, About: readingFile(t, "tools"), Words: map[string]string{}}
 	for _, t := range tools.All {
 		own := t.Speaker(speak)
 		f := form{Speak: own, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields), Jobless: t.Jobless,

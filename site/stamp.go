@@ -28,8 +28,8 @@ var (
 )
 
 // stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
-// which worker is the text.
-func stamp(files map[string][]byte, tongues []tongue, worker []byte) error {
+// which worker is the text. about are the files that no device keeps.
+func stamp(files map[string][]byte, tongues []tongue, about []string, worker []byte) error {
 	hash := sha256.New()
 	hash.Write(worker)
 	for _, name := range slices.Sorted(maps.Keys(files)) {
@@ -47,12 +47,14 @@ func stamp(files map[string][]byte, tongues []tongue, worker []byte) error {
 	packed := files["ohmwright.packed"]
 	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
 		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
-	if err := stampPages(files, tongues, version); err != nil {
+	if err := stampPages(files, tongues, about, version); err != nil {
 		return err
 	}
 	hashes := map[string]string{}
 	for name, content := range files {
-		hashes[name] = integrity(content)
+		if !slices.Contains(about, name) {
+			hashes[name] = integrity(content)
+		}
 	}
 	list, err := json.Marshal(hashes)
 	if err != nil {
@@ -66,14 +68,19 @@ func stamp(files map[string][]byte, tongues []tongue, worker []byte) error {
 	if err != nil {
 		return err
 	}
+	apart, err := json.Marshal(about)
+	if err != nil {
+		return err
+	}
 	// In a block, what is cut off somewhere is no script at all, and no browser takes it.
-	files["sw.js"] = fmt.Appendf(nil, "const VERSION = %q;\nconst FILES = %s;\nconst LANGUAGES = %s;\n{%s}\n", version, list, languages,
-		worker)
+	// ABOUT is for the next build alone, which takes away what this one wrote.
+	files["sw.js"] = fmt.Appendf(nil, "const VERSION = %q;\nconst FILES = %s;\nconst LANGUAGES = %s;\nconst ABOUT = %s;\n{%s}\n",
+		version, list, languages, apart, worker)
 	return nil
 }
 
 // stampPages writes into the scripts where each language has its forms, with their hash, and into each page the hashes of what it loads.
-func stampPages(files map[string][]byte, tongues []tongue, version string) error {
+func stampPages(files map[string][]byte, tongues []tongue, about []string, version string) error {
 	of := map[string][2]string{}
 	for _, t := range tongues {
 		of[t.Tag] = [2]string{t.Forms + "?" + version, integrity(files[t.Forms])}
@@ -87,8 +94,12 @@ func stampPages(files map[string][]byte, tongues []tongue, version string) error
 			files[name] = forms.ReplaceAllLiteral(script, fmt.Appendf(nil, "(%s)", list))
 		}
 	}
+	pages := slices.Clone(about)
 	for _, t := range tongues {
-		files[t.Page] = loaded.ReplaceAllFunc(files[t.Page], func(text []byte) []byte {
+		pages = append(pages, t.Page)
+	}
+	for _, page := range pages {
+		files[page] = loaded.ReplaceAllFunc(files[page], func(text []byte) []byte {
 			part := loaded.FindSubmatch(text)
 			name := string(part[2])
 			text = fmt.Appendf(nil, `%s="%s?%s"`, part[1], name, version)

@@ -78,6 +78,13 @@ func formerSite(directory string) (names []string, err error) {
 		}
 		names = slices.Collect(maps.Keys(hashes))
 	}
+	if _, rest, found := bytes.Cut(text, []byte("const ABOUT = ")); found {
+		var about []string
+		list, _, _ := bytes.Cut(rest, []byte(";\n"))
+		if json.Unmarshal(list, &about) == nil {
+			names = append(names, about...)
+		}
+	}
 	names = append(names, "sw.js")
 	if !isOwn(filepath.Join(directory, headersFile)) {
 		names = append(names, headersFile)

@@ -10,9 +10,11 @@ import (
 
 // How finely looking ahead divides what is still possible.
 const (
-	perFault   = 6    // parts of a fault's probability
-	leastMass  = 3e-4 // a less probable fault is left out
-	leastDrive = 0.07 // what a driver does less often is left out
+	perFault  = 6    // parts of a fault's probability
+	leastMass = 3e-4 // a less probable fault is left out
+	// The share of a fault from which a sample of it is looked at.
+	leastSample = 1e-4 * (1 - 1e-9)
+	leastDrive  = 0.07 // what a driver does less often is left out
 )
 
 // A Scenario is a part of what is still possible: a fault, and what each test not made yet would read.
@@ -107,7 +109,7 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 			end()
 			fault = f
 		}
-		if p[f] < leastMass || s.mass < 1e-4*(1-1e-9)*w.mass[f] {
+		if p[f] < leastMass || s.mass < leastSample*w.mass[f] {
 			continue
 		}
 		i := 0

@@ -2,7 +2,6 @@ package evidence
 
 import (
 	"math"
-	"slices"
 
 	"ohmwright/core/circuit"
 )
@@ -12,6 +11,7 @@ type bundle struct {
 	effect
 	drive  *Drive  // one of them
 	chance float64 // of all of them
+	held   float64 // of those of them that stay off although nothing is wrong with them
 	sound  bool    // in a healthy circuit one of them counts as nothing unusual
 	total  float64 // the density of the readings; 0 if nothing is left of it
 }
@@ -49,6 +49,9 @@ func (w *Weigher) bundle() {
 		}
 		b := &w.bundles[at]
 		b.chance += d.Chance
+		if d.Share < 0.5 && !d.Holds && d.Load == 1 {
+			b.held += d.Chance
+		}
 		b.sound = b.sound || d.Holds || d.Share == 1 && d.Load == 1
 		w.bundled = append(w.bundled, uint8(at))
 	}
@@ -204,31 +207,24 @@ func less(least *float64, v float64) {
 	}
 }
 
-// take adds what is left of a node with one piece of the winding, for each thing that the driver may do.
+// take adds what is left of a node with one piece of the winding, for each thing that the driver may do. Looking ahead leaves out what is
+// less than a certain share of a fault, so that is not kept.
 func (w *Weigher) take(n *node, piece int, mass float64) {
 	sum, of := 0.0, &w.windings[piece]
-	for i := range w.drives {
-		b := &w.bundles[w.bundled[i]]
-		if b.total == 0 {
-			continue
-		}
-		s := mass * w.drives[i].Chance * b.total
-		sum += s
-		w.whole += s
-		if !w.brief && s > 1e-7*w.whole {
-			if len(w.samples) == cap(w.samples) {
-				w.samples = slices.Grow(w.samples, len(w.samples))
-			}
-			w.samples = append(w.samples, sample{*n, of, w.drives[i], s})
-		}
+	for i := range w.bundles {
+		b := &w.bundles[i]
+		sum += mass * b.chance * b.total
+		w.held += mass * b.held * b.total
 	}
 	if sum == 0 {
 		return
 	}
+	w.whole += sum
 	w.mass[n.fault] += sum
 	if w.brief {
 		return
 	}
+	w.addCoil(n, of.mean, sum)
 	if at := len(w.alive); at == 0 || w.alive[at-1].node != *n {
 		w.alive = append(w.alive, living{node: *n})
 	}
@@ -236,6 +232,16 @@ func (w *Weigher) take(n *node, piece int, mass float64) {
 	l.mass += sum
 	if sum > leastTried*w.whole {
 		l.wounds |= bit(piece)
+	}
+	least := max(leastTried*w.whole, leastSample*w.mass[n.fault])
+	if sum <= least {
+		return
+	}
+	for i := range w.drives {
+		d := &w.drives[i]
+		if s := mass * d.Chance * w.bundles[w.bundled[i]].total; s > least {
+			w.samples = append(w.samples, sample{*n, of, *d, s})
+		}
 	}
 }
 

@@ -44,15 +44,7 @@ func (w *Weigher) Sets() (of [circuit.Faults][]circuit.Code) {
 }
 
 // Held returns the probability that the driver stays off although nothing is wrong with it.
-func (w *Weigher) Held() float64 {
-	sum := 0.0
-	for i := range w.samples {
-		if s := &w.samples[i]; s.drive.Share < 0.5 && !s.drive.Holds && s.drive.Load == 1 {
-			sum += s.mass
-		}
-	}
-	return sum / w.whole
-}
+func (w *Weigher) Held() float64 { return w.held / w.whole }
 
 // Idle returns the tests on a driver that was probably not on, although it was told to be.
 func (w *Weigher) Idle(held float64) (list []circuit.Test) {
@@ -70,26 +62,25 @@ func (w *Weigher) Idle(held float64) (list []circuit.Test) {
 
 // Coil returns the mean of the winding's resistance as it is, shorted turns and all, where it is of one piece.
 func (w *Weigher) Coil() float64 {
-	sum, mass := 0.0, 0.0
-	for i := range w.samples {
-		s := &w.samples[i]
-		r := s.wound.mean
-		switch s.node.fault {
-		case circuit.WindingShorted:
-			r *= 1 - s.node.x.mean
-		case circuit.OtherRow:
-			r *= s.node.x.mean
-		case circuit.WindingHigh, circuit.LeadHigh:
-			r += s.node.x.mean
-		case circuit.WindingOpen, circuit.LeadOpen, circuit.Other:
-			continue
-		}
-		sum, mass = sum+s.mass*r, mass+s.mass
-	}
-	if mass == 0 {
+	if w.wholes == 0 {
 		return math.Inf(1)
 	}
-	return sum / mass
+	return w.ohms / w.wholes
+}
+
+// addCoil adds what is left of a node with a healthy winding of r ohms to that mean.
+func (w *Weigher) addCoil(n *node, r, mass float64) {
+	switch n.fault {
+	case circuit.WindingShorted:
+		r *= 1 - n.x.mean
+	case circuit.OtherRow:
+		r *= n.x.mean
+	case circuit.WindingHigh, circuit.LeadHigh:
+		r += n.x.mean
+	case circuit.WindingOpen, circuit.LeadOpen:
+		return
+	}
+	w.ohms, w.wholes = w.ohms+mass*r, w.wholes+mass
 }
 
 // Surprise returns the surprise of the readings, in bits.

@@ -2,7 +2,6 @@ package evidence
 
 import (
 	"math"
-	"slices"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/measure"
@@ -12,10 +11,11 @@ import (
 type Trial struct {
 	test   circuit.Test
 	values []float64
-	After  [][circuit.Repairs]float64 // for each value, the mass of each repair
-	Over   [circuit.Repairs]float64   // the same for OL
-	plain  []float64                  // for each value, the density in a healthy circuit
-	shut   float64                    // how likely a healthy circuit shows OL
+	After  [][circuit.Repairs]float64       // for each value, the mass of each repair
+	Over   [circuit.Repairs]float64         // the same for OL
+	plain  []float64                        // for each value, the density in a healthy circuit
+	shut   float64                          // how likely a healthy circuit shows OL
+	by     [circuit.Repairs]measure.Mixture // After in the making
 	// The masses of the repairs with which a value, and OL, may simply be wrong.
 	wrong, wrongOver [circuit.Repairs]float64
 	supply           float64 // at that reading, over that of the model
@@ -41,6 +41,9 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 		w.only(before)
 	}
 	r := &Trial{test: t, values: values, After: make([][circuit.Repairs]float64, len(values)), plain: make([]float64, len(values)), supply: 1}
+	for repair := range r.by {
+		r.by[repair] = measure.Mix(values)
+	}
 	w.trial = r
 	w.wanted = w.wanted.With(t)
 	w.stages(t)
@@ -68,24 +71,32 @@ type kind struct {
 	way   int
 }
 
-// tries returns the pieces of the winding with which a node is weighed; 0 if it is left out. A node that stands for a fault as a whole
-// stands for all of its nodes; it is weighed with every piece, as is what was divided less finely before.
-func (w *Weigher) tries(n node) (pieces uint64) {
-	if first := w.kept[kind{n.fault, 0}]; w.kept == nil || len(first) > 0 && first[0].x.share == 1 && first[0].mass > leastLiving {
+// tries returns the pieces of the winding with which a node is weighed; 0 if it is left out. A node that stood for its fault as a whole
+// stood for all nodes of it. A healthy circuit is weighed with every piece, since what is none of the faults reads half as that does.
+func (w *Weigher) tries(n *node) (pieces uint64) {
+	if w.kept == nil || n.fault == circuit.None {
 		return everyPiece
 	}
-	about := false
+	if first := w.kept[kind{n.fault, 0}]; len(first) > 0 && first[0].x.share == 1 {
+		if first[0].mass <= leastLiving {
+			return 0
+		}
+		return first[0].wounds
+	}
+	about, some := false, uint64(0)
 	for _, l := range w.kept[kind{n.fault, n.way}] {
-		if l.node == n {
+		if l.node == *n {
 			pieces = l.wounds
 		}
-		about = about || l.mass > leastLiving && math.Abs(l.x.mean-n.x.mean) <= 2*(l.x.u+n.x.u)
+		if l.mass > leastLiving && math.Abs(l.x.mean-n.x.mean) <= 2*(l.x.u+n.x.u) {
+			about, some = true, some|l.wounds
+		}
 	}
 	switch {
 	case !about:
 		return 0
-	case n.x.share == 1, len(w.readings) < 2:
-		return everyPiece
+	case len(w.readings) < 2: // it was divided less finely before
+		return some
 	}
 	return pieces
 }
@@ -118,31 +129,18 @@ func (r *Trial) add(w *Weigher, f circuit.Fault, d *Drive, mass, right, rest flo
 	r.wrong[repair] += right
 	r.wrongOver[repair] += mass
 	mean, u := w.joint.given(&g)
-	r.peak(repair, (1-slip)*right, mean, u)
+	r.by[repair].Add((1-slip)*right, mean, u)
 	switch {
 	case f.ComesAndGoes():
 		r.addComing(w, f, mass, mean, u)
 	case driven(r.test):
 		off, v := w.idling(r.test, &r.scene, r.supply)
-		r.peak(repair, notOn*right, off, math.Sqrt(v))
+		r.by[repair].Add(notOn*right, off, math.Sqrt(v))
 	}
 	if rest > 0.1*right && worst >= 0 {
 		w.joint.without(worst, &w.rest)
 		mean, u := w.rest.given(&g)
-		r.peak(repair, rest, mean, u)
-	}
-}
-
-// peak adds the density of one repair about a value.
-func (r *Trial) peak(of circuit.Repair, mass, mean, u float64) {
-	const reach = 6
-	top, scale := mass/(u*math.Sqrt2*math.SqrtPi), 1/u
-	for i, _ := slices.BinarySearch(r.values, mean-reach*u); i < len(r.values); i++ {
-		z := (r.values[i] - mean) * scale
-		if z > reach {
-			break
-		}
-		r.After[i][of] += top * measure.Bell(z)
+		r.by[repair].Add(rest, mean, u)
 	}
 }
 
@@ -166,6 +164,11 @@ func (r *Trial) finish(w *Weigher) {
 			into[repair] += slip * any * mass
 		}
 		into[circuit.Unexplained] += w.mass[circuit.Other] * (plain + any) / 2
+	}
+	for repair := range r.by {
+		for i, mass := range r.by[repair].Densities() {
+			r.After[i][repair] += mass
+		}
 	}
 	for i, v := range r.values {
 		spill(&r.After[i], &r.wrong, w.m.anything(circuit.Reading{Test: r.test, Value: v}), r.plain[i])

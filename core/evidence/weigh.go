@@ -68,8 +68,10 @@ type Weigher struct {
 	samples []sample
 	mass    [circuit.Faults]float64
 	whole   float64
-	idle    []float64                 // for each reading, the mass of its being taken while the driver was not on
-	less    [][circuit.Faults]float64 // for each reading, the mass of each fault without it
+	// The mass of drivers that stay off, of windings of one piece, and of those times their resistance.
+	held, wholes, ohms float64
+	idle               []float64                 // for each reading, the mass of its being taken while the driver was not on
+	less               [][circuit.Faults]float64 // for each reading, the mass of each fault without it
 	// misfit is the least χ² of the readings under a single fault that stays; without holds, for each reading, the same for the others.
 	misfit   float64
 	without  []float64
@@ -99,7 +101,6 @@ type Weigher struct {
 	others, falls [circuit.Tests]float64    // what leaving each of them out changes
 	current       circuit.Sight             // fully on, at the winding at hand
 	kept          map[kind][]living         // nil unless only nodes about these are weighed
-	pieces        uint64                    // of the winding that are weighed, a bit each
 	trial         *Trial                    // nil unless one more reading is tried
 	bad           [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
@@ -107,7 +108,7 @@ type Weigher struct {
 // Weigh weighs every fault by readings.
 func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
 	w := newWeigher(m, readings, false)
-	w.samples = make([]sample, 0, 1024) // as many as two readings leave
+	w.samples = make([]sample, 0, 1024)
 	w.all()
 	return w
 }
@@ -115,7 +116,7 @@ func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
 // newWeigher readies the weighing of readings; coarse: with the winding and the parameters divided less finely.
 func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weigher {
 	known := model{*m}
-	w := &Weigher{m: &known, coarse: coarse, pieces: everyPiece, misfit: math.Inf(1), plainest: math.Inf(1)}
+	w := &Weigher{m: &known, coarse: coarse, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
 	for _, r := range Latest(m, readings) {
 		w.made = w.made.With(r.Test)
@@ -199,6 +200,7 @@ func (w *Weigher) all() {
 	w.sound = w.views
 	w.weighFault(circuit.None)
 	for f := circuit.None + 1; int(f) < circuit.Faults; f++ {
+		from := len(w.samples)
 		switch {
 		case w.m.Weights[f] == 0:
 		case f == circuit.Other:
@@ -207,6 +209,9 @@ func (w *Weigher) all() {
 			w.weighComing(f)
 		default:
 			w.weighFault(f)
+		}
+		if w.mass[f] < leastMass*(1-1e-9)*w.whole {
+			w.samples = w.samples[:from]
 		}
 	}
 	w.settle()
@@ -249,12 +254,11 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 		w.weighNode(&node{fault: f, x: whole(parts)}, prior, nil)
 		return
 	}
-	defer func() { w.pieces = everyPiece }()
 	for way := range f.Ways() {
 		swept := false
 		for _, x := range parts {
 			n := node{f, way, x}
-			if w.pieces = w.tries(n); w.pieces == 0 {
+			if w.tries(&n) == 0 {
 				continue
 			}
 			if !swept {
@@ -292,9 +296,10 @@ type skipper func(k int, g *guess) (factor float64, skip bool)
 // weighNode weighs a node with every piece of the winding. Readings that skip says are left out.
 func (w *Weigher) weighNode(n *node, weight float64, skip skipper) {
 	w.draw(n)
+	pieces := w.tries(n)
 	for i := range w.windings {
 		of := &w.windings[i]
-		if w.pieces&bit(i) == 0 || !w.fix(n, of, skip) {
+		if pieces&bit(i) == 0 || !w.fix(n, of, skip) {
 			continue
 		}
 		for k := range w.readings {

@@ -25,15 +25,17 @@ func Normal(z float64) float64 {
 
 // Bell returns e^(−z²/2), read from a table like [Normal].
 func Bell(z float64) float64 {
-	const to, steps = 6.0, 64.0
-	at := math.Abs(z) * steps
-	if !(at < to*steps) {
+	at := math.Abs(z) * bellSteps
+	if !(at < bellTo*bellSteps) {
 		return 0
 	}
 	tabled.Do(table)
 	i := int(at)
 	return bells[i] + (bells[i+1]-bells[i])*(at-float64(i))
 }
+
+// How far the table of [Bell] goes, and its steps to 1.
+const bellTo, bellSteps = 6.0, 64.0
 
 // The tables of [Normal] and [Bell], made when first needed.
 var (

@@ -19,6 +19,7 @@ import { Plates } from './plate.js';
 import { addFields, removeRow } from './rows.js';
 import { Shelf } from './shelf.js';
 import { Shown } from './shown.js';
+import { warm } from './warm.js';
 
 const UNDO_DEPTH = 300; // forty bolts in four passes are 160 steps
 const FEW = 5; // fields of a link without a place in the form: so many are told one by one
@@ -274,6 +275,7 @@ export class Form {
     this.show(reply);
     this.hooks.seen(this);
     this.marks?.sheetIs(link);
+    if (!reply.answered) warm(this);
     if (this.section.querySelector('[data-late]')) this.late = setTimeout(() => this.answer(), PAUSE);
   }
 

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { scene, useBrowser } from './browser.mjs';
 import { cli, run } from './program.mjs';
-import { fill, verdict } from './reader.mjs';
+import { answered, fill, stored, verdict } from './reader.mjs';
 import { same } from './same.mjs';
 import { plain } from './winding.mjs';
 
@@ -85,3 +85,14 @@ scene('hostile requests are refused, and the module answers on', { at: '#/windin
   );
   assert.equal(after.ok, true, `run winding: after hostile requests a good one should be answered: ${JSON.stringify(after)}`);
 });
+
+for (const tool of ['winding', 'circuit', 'drive', 'torque']) {
+  scene(`${tool}: the example is answered while nothing is typed, and shown nowhere`, { at: `#/${tool}` }, async (page) => {
+    await page.waitForFunction(() => performance.getEntriesByName('warm').length > 0);
+    assert.equal(await answered(page), false, `${tool}: the form should wait for figures`);
+    const filled = (tool) => [...document.querySelectorAll(`#${tool} .entry > input`)].filter((input) => input.value).length;
+    assert.equal(await page.evaluate(filled, tool), 0, `${tool}: no field is filled`);
+    const kept = await stored(page, tool);
+    assert.deepEqual(JSON.parse(kept ?? '{"given":{}}').given, {}, `${tool}: nothing is kept`);
+  });
+}
