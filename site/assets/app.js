@@ -342,7 +342,7 @@ for (const tile of document.querySelectorAll('[data-demo].tile')) {
   tile.addEventListener('click', () => globalThis.ohmwright.then(open));
 }
 
-whenAway({ leave, jobs, tabs, forms });
+whenAway({ leave, jobs });
 
 for (const [on, name] of [[window, 'storage'], [document, 'visibilitychange']]) {
   on.addEventListener(name, () => forms.forEach((form) => keeping.refresh(form)));

@@ -1,15 +1,17 @@
-// What is due when the page is left, and when it is gone back to: browsers put pages aside as they are, and go on with them later.
+// What is due when the page is left, and when it is gone back to. Browsers put pages aside as they are; one that is gone back to is loaded
+// anew, since others may have changed all that it knows.
 
-// whenAway calls leave, and has jobs and tabs stop and go on; forms are those made so far, by tool.
-export function whenAway({ leave, jobs, tabs, forms }) {
-  document.addEventListener('visibilitychange', () => document.visibilityState === 'hidden' && leave());
+// whenAway calls leave, and tells jobs.
+export function whenAway({ leave, jobs }) {
+  let isAside = false;
   window.addEventListener('pagehide', () => {
     leave();
     jobs.aside();
+    isAside = true;
   });
-  window.addEventListener('pageshow', ({ persisted }) => {
-    if (!persisted) return;
-    jobs.returned();
-    for (const tool of forms.keys()) tabs.later(tool);
+  window.addEventListener('pageshow', () => isAside && jobs.returned());
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') leave();
+    else if (!isAside) jobs.look();
   });
 }

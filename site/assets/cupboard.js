@@ -19,9 +19,9 @@ export class Cupboard {
   }
 
   // rest ends what is going on and lets go of the database. A page that is put aside, to be gone back to, gets no answers: a transaction
-  // that waits for one would hold up all other pages. What only writes is kept all the same. All else begins anew once wake is called.
+  // that waits for one would hold up all other pages. What only writes is kept all the same. All else waits for ever.
   rest() {
-    this.awake = new Promise((resolve) => (this.wake = resolve));
+    this.awake = new Promise(() => {});
     for (const transaction of this.running) {
       this.cut.add(transaction);
       try {
@@ -30,8 +30,6 @@ export class Cupboard {
     }
     if (this.database) this.forget();
   }
-
-  wake() {}
 
   // open opens the database. If that fails, the next call tries again.
   open() {
@@ -89,7 +87,7 @@ export class Cupboard {
       const fail = () => ended(() => cut.has(transaction) || reject(transaction.error ?? new Error('IndexedDB gave up')));
       transaction.oncomplete = () => ended(() => resolve(result));
       transaction.onerror = fail;
-      transaction.onabort = () => (cut.has(transaction) ? ended(() => resolve(this.act(mode, act))) : fail());
+      transaction.onabort = fail;
       act(transaction.objectStore('jobs'), transaction.objectStore('beside'), (value) => (result = value));
       if (reads) running.add(transaction);
       else transaction.commit?.();

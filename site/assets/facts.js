@@ -228,3 +228,17 @@ export function settleSpec(before, after) {
     ? after
     : takeRow(held.includes(mirrored) ? mirrored : undefined);
 }
+
+// partedIn returns the marks of readings that were handed on by another tool, and are changed here by hand.
+export function partedIn(job, change, before, after) {
+  const parted = [];
+  for (const key of Object.keys(change.given ?? {})) {
+    const [list, row, name] = key.split('.');
+    if (list !== 'readings' || name !== 'value') continue;
+    for (const state of [before, after]) {
+      const mark = `readings.${state.given[`readings.${row}.test`]}`;
+      if (mark in job.facts.from && !parted.includes(mark)) parted.push(mark);
+    }
+  }
+  return parted;
+}

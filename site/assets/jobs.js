@@ -1,7 +1,7 @@
 // The open job of this window: read from the device, changed in memory at once, and kept on the device change by change. Other windows
 // on the same job are told, and their changes are taken in. Without an open job the page works as it does without any.
 import { Cupboard, faultOf } from './cupboard.js';
-import { assemble, diff, isNothing, route } from './facts.js';
+import { assemble, diff, isNothing, partedIn, route } from './facts.js';
 import { applied, likeJob, newId, newJob, now, readJob, sameJob } from './job.js';
 import { noteOf } from './photos.js';
 import { databaseFor, scope } from './scope.js';
@@ -43,8 +43,7 @@ export class Jobs {
   }
 
   async open(id) {
-    let record;
-    let beside;
+    let record, beside;
     try {
       record = await this.cupboard.get(id);
       beside = await this.cupboard.beside(id);
@@ -187,10 +186,9 @@ export class Jobs {
       const batch = [...this.pending];
       const { job } = this;
       try {
-        const stillPending = () => batch.filter((one) => this.pending.includes(one));
-        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, stillPending()));
+        const { text } = await this.cupboard.change(job.id, (record) => kept(record, job, batch));
         if (this.job?.id !== job.id) return;
-        this.pending = this.pending.filter((one) => !batch.includes(one));
+        this.pending.splice(0, batch.length);
         if (this.pending.length === 0) {
           this.adopt(readJob(text).job);
           this.say('');
@@ -214,19 +212,26 @@ export class Jobs {
     const { job, pending: batch } = this;
     if (job && batch.length > 0) {
       this.pending = [];
-      const written = this.cupboard.write((jobs) => jobs.put({ id: job.id, text: JSON.stringify(job) }));
-      written.then(() => this.say(''), (e) => this.say(faultOf(e), this.pending.unshift(...batch)));
+      const put = (jobs) => jobs.put({ id: job.id, text: JSON.stringify(job) });
+      const failed = (e) => {
+        if (this.job?.id === job.id) this.pending.unshift(...batch);
+        this.say(faultOf(e));
+      };
+      this.cupboard.write(put).then(() => this.say(''), failed);
       this.channel?.postMessage({ id: job.id });
     }
     this.cupboard.rest();
   }
 
-  // returned goes on where aside stopped, with what other windows changed in the meantime.
+  // returned opens this window's job again when the page is loaded anew: the page in between may have left it.
   returned() {
-    this.cupboard.wake();
-    if (!this.job) return this.hooks.listed();
-    this.hooks.store.write(OPEN, this.job.id);
-    return this.heard({ id: this.job.id });
+    if (this.job) this.hooks.store.write(OPEN, this.job.id);
+    location.reload();
+  }
+
+  // look takes in what other windows did without being heard: this one was put aside, or asleep.
+  look() {
+    return this.heard({ id: this.job?.id ?? '' });
   }
 
   say(fault) {
@@ -321,9 +326,7 @@ export class Jobs {
   // file returns a job with all that belongs to it, {job, cut}, or the text of one that cannot be read. cut: the text of a file was too
   // long for it.
   async file(id) {
-    if (id === this.job?.id) {
-      return whole(this.job, this.beside);
-    }
+    if (id === this.job?.id) return whole(this.job, this.beside);
     const record = await this.cupboard.get(id);
     const { job, fault } = readJob(record.text);
     return fault ? { fault, text: record.text } : whole(job, await this.cupboard.beside(id));
@@ -382,18 +385,4 @@ function withoutFiles(job) {
     forms[tool] = { ...form, given };
   }
   return { text: JSON.stringify({ ...job, forms }), files };
-}
-
-// partedIn returns the marks of readings that were handed on by another tool, and are changed here by hand.
-function partedIn(job, change, before, after) {
-  const parted = [];
-  for (const key of Object.keys(change.given ?? {})) {
-    const [list, row, name] = key.split('.');
-    if (list !== 'readings' || name !== 'value') continue;
-    for (const state of [before, after]) {
-      const mark = `readings.${state.given[`readings.${row}.test`]}`;
-      if (mark in job.facts.from && !parted.includes(mark)) parted.push(mark);
-    }
-  }
-  return parted;
 }

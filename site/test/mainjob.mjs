@@ -110,12 +110,19 @@ async function complaining() {
   return { base: `http://127.0.0.1:${server.address().port}/`, stop };
 }
 
-// goesBack opens a link in the place of a job, at once after a change, changes the job there, and goes back.
+// goesBack does so twice: WebKit puts the page aside here only the second time.
 async function goesBack(page, host, t) {
-  await page.goto(host.base);
+  const hows = [await goesBackOnce(page, host, 'Tarn 24, first'), await goesBackOnce(page, host, 'Tarn 24, second')];
+  t.diagnostic(`gone back to: ${hows.join(', then ')}`);
+}
+
+// goesBackOnce opens a link in the place of a new job, at once after a change, changes the job there, and goes back.
+async function goesBackOnce(page, host, vehicle) {
+  const theJob = async () => (await inside(page)).find(({ job }) => job.facts.given.vehicle.startsWith(vehicle)).job;
+  await page.goto(`${host.base}?${vehicle.length}`);
   await ready(page);
   await page.tap('#start [data-job="new"]');
-  await page.fill('#job-vehicle', 'Tarn 24');
+  await page.fill('#job-vehicle', vehicle);
   await kept(page);
   await go(page, '#/winding');
   await shown(page, 'winding');
@@ -123,28 +130,32 @@ async function goesBack(page, host, t) {
   await judged(page, 'within');
   const before = await page.evaluate(() => {
     globalThis.isSame = true;
+    addEventListener('pageshow', () => sessionStorage.setItem('aside', 'yes'));
     return history.length;
   });
   await page.goto(`${host.base}?from=home#/winding?v=1&reading=6.8ohm`);
   await ready(page);
-  const [{ job }] = await inside(page);
-  assert.equal(job.forms.winding.given.reading, '5.3', 'what was typed last is kept');
-  assert.match(JSON.stringify(job.entries), /"answer"/, 'and the answer that stood there when the page was left');
+  const left = await theJob();
+  assert.equal(left.forms.winding.given.reading, '5.3', 'what was typed last is kept');
+  assert.match(JSON.stringify(left.entries), /"answer"/, 'and the answer that stood there when the page was left');
   await go(page, '#/jobs');
   await page.tap('.job-open');
   await saidBy(page, 'job.opened');
   await go(page, '#/jobs');
-  await page.fill('#job-vehicle', 'Tarn 24 b');
+  await page.fill('#job-vehicle', `${vehicle}, red`);
   await kept(page);
   await page.evaluate((before) => setTimeout(() => history.go(before - history.length)), before);
-  await page.waitForFunction(() => !location.search && document.documentElement.dataset.ready === 'yes');
-  t.diagnostic(`gone back to: ${(await page.evaluate(() => globalThis.isSame)) ? 'the page as it was put aside' : 'the page loaded anew'}`);
-  await page.waitForFunction(() => document.getElementById('home-name').textContent.startsWith('Tarn 24 b'));
+  await page.waitForFunction(() => location.search !== '?from=home' && !globalThis.isSame);
+  await ready(page);
+  const how = (await page.evaluate(() => sessionStorage.aside)) ? 'a page put aside' : 'a page let go';
+  await page.evaluate(() => sessionStorage.removeItem('aside'));
+  await page.waitForFunction((name) => document.getElementById('home-name').textContent.startsWith(name), `${vehicle}, red`);
   await put(page, 'winding', { reading: '4.4' });
   await judged(page, 'below');
   await kept(page);
-  const [{ job: after }] = await inside(page);
-  assert.deepEqual([after.forms.winding.given.reading, after.facts.given.vehicle], ['4.4', 'Tarn 24 b'], 'the job has both changes');
+  const { forms, facts } = await theJob();
+  assert.deepEqual([forms.winding.given.reading, facts.given.vehicle], ['4.4', `${vehicle}, red`], 'the job has both changes');
+  return how;
 }
 
 // ---- the job, step by step; each begins where the last has ended
