@@ -146,7 +146,7 @@ the page in a frame. One of your own stays as it is.
 
   --language TAG    the language of index.html, for readers of whose languages there is none (default en)
   --single          write all of it into one HTML file instead, which a browser opens from a stick, without a server or a
-                    network. What is entered stays in that browser, not in the file; jobs can be saved as files.
+                    network, in the one language. What is entered stays in that browser, not in the file; jobs can be saved as files.
 
   ohmwright build public
   ohmwright build --single ohmwright.html

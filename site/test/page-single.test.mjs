@@ -35,6 +35,13 @@ scene('a link answers, what is typed stays, and it says where', { base, at: LINK
   assert.match(await page.textContent('footer details pre'), /BSD|MIT/, 'the licences are in it');
 });
 
+scene('it stays in its language, whatever the browser’s is', { base, at: LINK, locale: 'de-DE' }, async (page) => {
+  assert.equal(await verdict(page), 'within');
+  assert.equal(new URL(page.url()).pathname, new URL(base).pathname);
+  assert.equal(await page.getAttribute('html', 'lang'), 'en');
+  assert.equal(await page.locator('.languages').count(), 0, 'there is no other to choose');
+});
+
 scene('a job, from its first field through a reload to a file and back', { base, at: '' }, async (page) => {
   await begin(page);
   await go(page, '#/winding');
