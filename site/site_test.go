@@ -52,7 +52,7 @@ func TestReading(t *testing.T) {
 			name := readingFile(tongue, tl.Name)
 			text := string(files[name])
 			speak := tl.Speaker(speaker(tongue.Tag))
-			assert.Contains(t, text, `<html lang="`+tongue.Tag+`">`, name)
+			assert.Contains(t, text, `<html lang="`+tongue.Tag+`" `, name)
 			assert.Contains(t, text, "<h1>"+template.HTMLEscapeString(speak.Say("title"))+"</h1>", name)
 			assert.Contains(t, text, `href="`+pageLink(tongue)+"#/"+tl.Name+`"`, name)
 			assert.Regexp(t, `<dt>[^<]+</dt><dd>[^<]+</dd>`, text, name)
