@@ -49,7 +49,7 @@ module:
 	{ echo "packing the module: some seconds"; build/packer build/slim.wasm site/built/ohmwright.packed && \
 	cp build/slim.wasm build/ohmwright.wasm && cp build/packer build/packed-by; }
 	@touch site/built/ohmwright.packed
-	$(GO) tool esbuild "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" --minify --outfile=site/built/wasm_exec.js --log-level=warning
+	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 	@rm -rf site/built/small
 	$(GO) tool esbuild site/assets/look.js site/assets/style.css --minify --outdir=site/built/small --log-level=warning
 	$(GO) tool esbuild site/assets/app.js --bundle --format=esm --external:./unpack.js --minify --outdir=site/built/small --log-level=warning
