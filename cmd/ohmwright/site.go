@@ -22,7 +22,7 @@ import (
 	"ohmwright/cmd/internal/slim"
 	"ohmwright/cmd/internal/web"
 	"ohmwright/site"
-	"ohmwright/site/pack"
+	"ohmwright/site/fold"
 )
 
 // build writes the page as a static site.
@@ -155,7 +155,8 @@ func compile(ctx context.Context) (module, glue []byte, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	return pack.Bytes(slimmer), glue, nil
+	module, err = fold.Packed(slimmer)
+	return module, glue, err
 }
 
 // An asset is a file of the page, ready to be sent.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"compress/gzip"
 	"encoding/binary"
 	"encoding/json"
@@ -39,6 +40,16 @@ func version(t *testing.T, worker []byte) string {
 	m := versionOf.FindSubmatch(worker)
 	require.NotNil(t, m, "sw.js holds no version")
 	return string(m[1])
+}
+
+// TestCompiledAsByMake compares the module that a program without one compiles with the one that make has put into this program.
+func TestCompiledAsByMake(t *testing.T) {
+	made, madeGlue := site.Built()
+	require.NotNil(t, made, "make build has put no module here")
+	module, glue, err := compile(t.Context())
+	require.NoError(t, err)
+	assert.True(t, bytes.Equal(made, module), "%d bytes, and by make %d", len(module), len(made))
+	assert.True(t, bytes.Equal(madeGlue, glue), "the glue")
 }
 
 func TestBuild(t *testing.T) {

@@ -6,7 +6,6 @@ import (
 	"os"
 
 	"ohmwright/site/fold"
-	"ohmwright/site/pack"
 )
 
 func main() {
@@ -25,9 +24,9 @@ func write(from, to string) error {
 	if err != nil {
 		return err
 	}
-	folded, err := fold.Module(module)
+	packed, err := fold.Packed(module)
 	if err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
-	return os.WriteFile(to, pack.Bytes(folded), 0o644)
+	return os.WriteFile(to, packed, 0o644)
 }

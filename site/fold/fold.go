@@ -1,5 +1,5 @@
 // Package fold writes a js/wasm module of Go in another way, of which a compressor makes a third less, and which a page unfolds
-// (site/assets/unfold.js) into the same bytes.
+// (site/page/unfold.js) into the same bytes.
 //
 // Go's compiler writes for each call of a function some thirty bytes. They say where the call returns to, as the number of the function and
 // of its part, and how many blocks out the function's end is: numbers that are others at each place, and which follow from the place. So a
@@ -17,6 +17,8 @@ package fold
 import (
 	"bytes"
 	"errors"
+
+	"ohmwright/site/pack"
 )
 
 // What stands at the head of a function: a piece of code as it is, or which blocks there are around its parts.
@@ -33,6 +35,15 @@ var errModule = errors.New("no WebAssembly module with code")
 func Module(wasm []byte) ([]byte, error) {
 	folded, _, err := Functions(wasm)
 	return folded, err
+}
+
+// Packed returns a module as the page takes it: folded, then packed.
+func Packed(wasm []byte) ([]byte, error) {
+	folded, err := Module(wasm)
+	if err != nil {
+		return nil, err
+	}
+	return pack.Bytes(folded), nil
 }
 
 // Functions folds a module, and says where each of its functions ends in what is folded; the first begins at the first end.
