@@ -7,7 +7,7 @@ import { join } from 'node:path';
 // tight is a text without its spaces: lines are broken elsewhere on paper.
 export const tight = (s) => s.replace(/[\s\u00a0]+/g, '');
 
-// paper prints the page, and returns how many sheets there are, the text of them all, and the picture of the first.
+// paper prints the page, and returns how many sheets there are, the text of them all, plain and tight, and the picture of the first.
 export async function paper(page, format) {
   const directory = mkdtempSync(join(tmpdir(), 'ohmwright-paper-'));
   const file = join(directory, 'paper.pdf');
@@ -16,7 +16,8 @@ export async function paper(page, format) {
     const run = (program, ...args) => `${execFileSync(program, args, { maxBuffer: 1 << 26 })}`;
     const sheets = Number(/Pages:\s+(\d+)/.exec(run('pdfinfo', file))[1]);
     run('pdftoppm', '-r', '200', '-f', '1', '-singlefile', '-png', file, join(directory, 'first'));
-    return { sheets, text: tight(run('pdftotext', '-layout', file, '-')), picture: readFileSync(join(directory, 'first.png')) };
+    const plain = run('pdftotext', '-layout', file, '-');
+    return { sheets, plain, text: tight(plain), picture: readFileSync(join(directory, 'first.png')) };
   } finally {
     rmSync(directory, { recursive: true });
   }
