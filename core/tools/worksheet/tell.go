@@ -202,8 +202,7 @@ func steps(w worksheet.Worked, a *tool.Answer) {
 		return
 	}
 	for _, l := range w.Task.Lines {
-		a.Working = append(a.Working, tool.Step{What: a.Speak.Say("step." + l.What), Formula: l.Formula, With: with(l, a.Speak),
-			Value: tool.Plain(l.Kind, l.Value), Source: a.Speak.Say("source." + l.Source)})
+		a.Step(l.What, l.Formula, with(l, a.Speak), tool.Plain(l.Kind, l.Value), l.Source)
 	}
 }
 
