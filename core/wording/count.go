@@ -26,8 +26,8 @@ func plain(key string) (string, bool) {
 	return before, true
 }
 
-// formsUpTo is how many counts the compiled words have a form for, one by one. From then on a count has the form of the one from 100 on that
-// ends in the same two digits, which TestFormsOfEveryLanguage holds.
+// formsUpTo is how many counts the compiled words have a form for, one by one. From then on a count has the form of the one from 100 on
+// that ends in the same two digits, which TestFormsOfEveryLanguage holds.
 const formsUpTo = 200
 
 // small returns a count below formsUpTo that has the same form.

@@ -234,6 +234,11 @@ var english = []Entry{
 	{"fault.row_empty", "This row has no figure."},
 	{"fault.row_empty.hint", "Give a minimum, a maximum or both; or a nominal figure with its tolerance."},
 
+	// Marks between what is joined: see [Speaker.List].
+	{"list", ", "},
+	{"list.parts", "; "},
+	{"named", "%[1]s: %[2]s"},
+
 	// Names in formulas: see [Speaker.Formula].
 	{"symbol.after", "after"},
 	{"symbol.all", "all"},

@@ -113,11 +113,10 @@ func decidedText(d worksheet.Decided, w worksheet.Worked, s *wording.Speaker) st
 	if !d.Given {
 		return s.Say("nothing_named")
 	}
-	text := s.Exact(d.Number) + unit
-	if d.Answer.Decision != "" {
-		text += ", " + s.Say("decision="+d.Answer.Decision)
+	if d.Answer.Decision == "" {
+		return s.Exact(d.Number) + unit
 	}
-	return text
+	return s.List(s.Exact(d.Number)+unit, s.Say("decision="+d.Answer.Decision))
 }
 
 // markRows are the marks, part by part.

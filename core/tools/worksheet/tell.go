@@ -195,7 +195,7 @@ func solutionOf(w worksheet.Worked) *solutionResult {
 func steps(w worksheet.Worked, a *tool.Answer) {
 	if w.Hidden != nil {
 		for _, s := range w.Hidden.Solution() {
-			what := setup.TestName(a.Speak, s.Test) + ": " + setup.Shown(a.Speak, s.Reading)
+			what := a.Speak.Say("named", setup.TestName(a.Speak, s.Test), setup.Shown(a.Speak, s.Reading))
 			a.Step("reading", "p(repair | readings)", what, tool.Plain(quantity.OfRatio, s.P), "circuit",
 				setup.RepairName(a.Speak, s.Repair))
 		}
