@@ -9,7 +9,7 @@ import { after, before, test } from 'node:test';
 import { ready, useBrowser, visit } from './browser.mjs';
 import { explained } from './explain.mjs';
 import { startHost } from './host.mjs';
-import { english, englishOnPaper, PSEUDO } from './pseudo.mjs';
+import { english, englishOnPaper, PSEUDO, runIn } from './pseudo.mjs';
 import { field, go, type, verdict } from './reader.mjs';
 import { make } from './versions.mjs';
 
@@ -171,6 +171,8 @@ play('no English is left in any form, nor in the answer of its example', { local
   const tools = await page.evaluate(async () => JSON.parse((await globalThis.ohmwright).tools()).map(({ tool }) => tool));
   assert.ok(tools.length > 10);
   const left = {};
+  const bent = {};
+  let within = 0;
   for (const tool of tools) {
     await go(page, `#/${tool}`);
     await page.waitForFunction((tool) => document.body.dataset.place === tool, tool);
@@ -182,8 +184,13 @@ play('no English is left in any form, nor in the answer of its example', { local
     await openWorking(page, tool);
     const said = [...new Set([...form, ...(await english(page, typed))])];
     if (said.length > 0) left[tool] = said;
+    const { nested, wrong } = await runIn(page, tool);
+    within += nested;
+    if (wrong.length > 0) bent[tool] = wrong;
   }
   assert.deepEqual(left, {});
+  assert.deepEqual(bent, {}, 'words that are put into a sentence are set off in it');
+  assert.ok(within > 100, `${within} sentences with words within`);
   await page.evaluate(() => (document.getElementById('said').textContent = 'Plain English ⟦in·⟧'));
   assert.ok((await english(page)).includes('Plain English'), 'this test finds what it looks for');
 });

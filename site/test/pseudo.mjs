@@ -44,3 +44,39 @@ export async function englishOnPaper(page, typed = []) {
   await page.emulateMedia({ media: null });
   return page.evaluate(() => globalThis.onPaper);
 }
+
+// What may stand before words that are put into a sentence: its beginning, other such words, a mark that sets a name off from the grammar
+// around it, the number of a heading, or what says that a reading follows, be it a word. Elsewhere a language would have to bend them.
+const setOff = /(^|⟧|[:;,(“/–=·±]|^\d+\.|if all is well)\s*$/u;
+
+// A quantity and a mark of a list stand anywhere.
+const anywhere = (words) => /\d/.test(words) || !/\p{L}/u.test(words);
+
+// runIn returns how many sentences of a tool have words within them, and those where these are not set off.
+export async function runIn(page, tool) {
+  const texts = await page.evaluate((tool) => {
+    const found = [];
+    for (const e of document.getElementById(tool).querySelectorAll('*')) {
+      for (const n of e.childNodes) if (n.nodeType === Node.TEXT_NODE) found.push(n.data);
+      for (const name of ['aria-label', 'title']) found.push(e.getAttribute(name) ?? '');
+    }
+    return found.filter((text) => /⟦[^⟧]*⟦/.test(text));
+  }, tool);
+  const wrong = texts.filter((text) => nested(text).some(({ before, inner }) => !setOff.test(before) && !anywhere(inner)));
+  return { nested: texts.length, wrong: [...new Set(wrong)] };
+}
+
+// nested returns what stands within the marks of another sentence, each with what stands before it there.
+function nested(text) {
+  const open = [];
+  const found = [];
+  for (const { 0: mark, index } of text.matchAll(/[⟦⟧]/g)) {
+    if (mark === '⟦') {
+      open.push(index);
+      continue;
+    }
+    const start = open.pop();
+    if (open.length > 0) found.push({ before: text.slice(open.at(-1) + 1, start), inner: text.slice(start + 1, index) });
+  }
+  return found;
+}
