@@ -79,8 +79,8 @@ func made(key string, pieces map[string]bool) bool {
 	return false
 }
 
-// TestNoWordIsUnused checks that each key of the catalogues is a literal of the sources, or put together of such. So a word that nothing says
-// any more is found, unless its last part is the name of something else.
+// TestNoWordIsUnused checks that each key of the catalogues is a literal of the sources, or put together of such. So a word that nothing
+// says any more is found, unless its last part is the name of something else.
 func TestNoWordIsUnused(t *testing.T) {
 	pieces := piecesOfKeys(t)
 	for _, convention := range []string{"how", "hint", "many", "one", "title"} {

@@ -87,7 +87,8 @@ func TestVerbs(t *testing.T) {
 }
 
 // What follows a placeholder and ends in s, and is nothing that is counted.
-const notCounted = " this stands allows comes is has was as less its lies strips gives reads reaches breaks times across stays sits leaves points rates "
+const notCounted = " this stands allows comes " +
+	"is has was as less its lies strips gives reads reaches breaks times across stays sits leaves points rates "
 
 // neverOne are sentences that count what is never one, each with the reason.
 var neverOne = map[string]string{
