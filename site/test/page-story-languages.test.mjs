@@ -51,7 +51,8 @@ async function told(page, language, t) {
 
 const patience = 300_000; // for a whole story on a busy machine: on an idle one it takes some seconds
 
-scene('in Spanish: code low, read hot, to one printed page', { at: '', locale: 'es-ES', timeout: patience }, (page, t) => told(page, 'es', t));
+const spanish = { at: '', locale: 'es-ES', timeout: patience };
+scene('in Spanish: code low, read hot, to one printed page', spanish, (page, t) => told(page, 'es', t));
 
 elsewhere(
   'in German, without a network after the first visit: code low, read hot, to one printed page',
