@@ -1,7 +1,7 @@
 # make run       builds and serves the page; needs only Go
 # make test      runs all tests; installs what they need and is missing, and prints what it installs
 # make evaluate  compares answers with independent computations and with other strategies
-# make bench     measures bytes, time to the first answer, keystrokes and requests a second
+# make bench     measures bytes, time to the first answer, keystrokes, requests a second and Lighthouse's performance
 GO ?= go
 # How the page's module is built: the program reads the same file, and site/embed.go says why.
 MODULE = build $(shell cat site/module.flags)
@@ -130,7 +130,7 @@ build/before/ohmwright:
 	cd build/before && $(GO) build -trimpath -o ohmwright ./cmd/ohmwright
 
 bench: tools build
-	cd $(TESTS) && node bench.mjs && node load.mjs
+	cd $(TESTS) && node bench.mjs && node load.mjs && node lighthouse.mjs
 	$(GO) run ./cmd/prices
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 

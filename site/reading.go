@@ -32,7 +32,7 @@ type reading struct {
 }
 
 // sameIn is the same page in another language.
-type sameIn struct{ Tag, File string }
+type sameIn struct{ Tag, Name, File string }
 
 type tongueLink struct{ File, Title, About string }
 
@@ -55,7 +55,7 @@ func addReading(files map[string][]byte, tongues []tongue) (names []string, err 
 	}
 	add := func(t tongue, name string, content reading) error {
 		for _, o := range tongues {
-			content.Others = append(content.Others, sameIn{o.Tag, readingFile(o, name)})
+			content.Others = append(content.Others, sameIn{o.Tag, o.Name, readingFile(o, name)})
 		}
 		content.Lang, content.Speak, content.Back = t.Tag, speaker(t.Tag), readingFile(t, "tools")
 		var b bytes.Buffer

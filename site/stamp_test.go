@@ -87,7 +87,7 @@ func TestStampOfTwoLanguages(t *testing.T) {
 	page := string(files["en-xa.html"])
 	assert.Contains(t, page, `<html lang="en-XA">`)
 	assert.Contains(t, page, `href="en-xa.webmanifest"`)
-	assert.Contains(t, page, `<link rel="alternate" hreflang="en" href="index.html"`)
+	assert.Contains(t, page, `<meta name="page" lang="en" content="index.html"`)
 	assert.Contains(t, page, `integrity="`+integrity(files["look.js"])+`"`)
 	assert.Contains(t, string(files["index.html"]), `integrity="`+integrity(files["look.js"])+`"`)
 	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), `"en-XA":["en-xa.packed?`)

@@ -2,7 +2,7 @@
 import { formsIn } from './forms.js';
 import { nameFor, scope } from './scope.js';
 
-const pageIn = (tag) => document.querySelector(`link[hreflang="${tag}"]`).getAttribute('href');
+const pageIn = (tag) => document.querySelector(`meta[name="page"][lang="${tag}"]`).content;
 
 // isHere reports whether a language's files can be had: from the worker, which then keeps them, or from the host.
 async function isHere(tag) {
