@@ -48,10 +48,17 @@ var moduleFlags string
 // ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files returns all files of the site, with a page in each of [Languages]; language is that of index.html. module is the packed module.
-func Files(module, glue []byte, language string) (map[string][]byte, error) {
-	if !slices.Contains(Languages(), language) {
-		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
+// A Plan says which site is made.
+type Plan struct {
+	Language string // of index.html
+	Only     bool   // without the other languages
+	Address  string // where the site will be, as [Address] returns it; "" if that is not known
+}
+
+// Files returns all files of the site, with a page in each of [Languages]. module is the packed module.
+func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
+	if !slices.Contains(Languages(), plan.Language) {
+		return nil, fmt.Errorf("site: no language %q; want %s", plan.Language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
 	for _, name := range []string{"unfold.js", "core.js", "sw.js"} {
@@ -83,13 +90,13 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	tongues := tonguesOf(language)
+	tongues := tonguesOf(plan)
 	for _, t := range tongues {
-		if err := addLanguage(files, t, tongues); err != nil {
+		if err := addLanguage(files, t, tongues, plan.Address); err != nil {
 			return nil, err
 		}
 	}
-	about, err := addReading(files, tongues)
+	about, err := addFound(files, tongues, plan.Address)
 	if err != nil {
 		return nil, err
 	}
@@ -101,9 +108,9 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 }
 
 // addLanguage adds the files of one language.
-func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
+func addLanguage(files map[string][]byte, t tongue, all []tongue, address string) error {
 	speak := speaker(t.Tag)
-	index, forms, err := render(speak, t, all)
+	index, forms, err := render(speak, t, all, address)
 	if err != nil {
 		return err
 	}
@@ -117,12 +124,13 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
 }
 
 // render returns the page, and the tools' forms, which it takes in once it is there.
-func render(speak *wording.Speaker, t tongue, all []tongue) (index, forms []byte, err error) {
-	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
+func render(speak *wording.Speaker, t tongue, all []tongue, address string) (index, forms []byte, err error) {
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html", "page/found.html")
 	if err != nil {
 		return nil, nil, err
 	}
 	content := newPage(speak, t, all)
+	content.Found = whereaboutsOf(address, t, all, pageOf)
 	var first, rest bytes.Buffer
 	err = errors.Join(pages.ExecuteTemplate(&first, "index.html", content), pages.ExecuteTemplate(&rest, "forms", content))
 	return first.Bytes(), rest.Bytes(), err

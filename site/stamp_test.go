@@ -15,7 +15,7 @@ import (
 // TestStamp checks that files name each other with the version behind, that the page has the right hash of each script and style sheet,
 // and that it lists every module: one that it left out would be taken with whatever bytes.
 func TestStamp(t *testing.T) {
-	files, err := Files([]byte("module"), []byte("glue"), "en")
+	files, err := Files([]byte("module"), []byte("glue"), Plan{Language: "en"})
 	require.NoError(t, err)
 	worker := string(files["sw.js"])
 	version := regexp.MustCompile(`const VERSION = "([0-9a-f]{16})";`).FindStringSubmatch(worker)[1]
@@ -82,7 +82,7 @@ func TestLeanScripts(t *testing.T) {
 func TestStampOfTwoLanguages(t *testing.T) {
 	pseudo = true
 	defer func() { pseudo = false }()
-	files, err := Files([]byte("module"), []byte("glue"), "en")
+	files, err := Files([]byte("module"), []byte("glue"), Plan{Language: "en"})
 	require.NoError(t, err)
 	page := string(files["en-xa.html"])
 	assert.Contains(t, page, `<html lang="en-XA">`)
@@ -94,7 +94,7 @@ func TestStampOfTwoLanguages(t *testing.T) {
 	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), integrity(files["en-xa.packed"]))
 	assert.Contains(t, string(files["sw.js"]), `const LANGUAGES = [["en","index.html","forms.packed","manifest.webmanifest"],`)
 	assert.Contains(t, string(files["sw.js"]), `["en-XA","en-xa.html","en-xa.packed","en-xa.webmanifest"]`)
-	files, err = Files([]byte("module"), []byte("glue"), "en-XA")
+	files, err = Files([]byte("module"), []byte("glue"), Plan{Language: "en-XA"})
 	require.NoError(t, err)
 	assert.Contains(t, string(files["index.html"]), `<html lang="en-XA">`)
 	assert.Contains(t, string(files["en.html"]), `<html lang="en">`)

@@ -112,7 +112,7 @@ func TestBuild(t *testing.T) {
 
 func TestVersionIsOfEveryByte(t *testing.T) {
 	of := func(module, glue string) string {
-		files, err := site.Files([]byte(module), []byte(glue), "en")
+		files, err := site.Files([]byte(module), []byte(glue), site.Plan{Language: "en"})
 		require.NoError(t, err)
 		return version(t, files["sw.js"])
 	}
@@ -384,7 +384,7 @@ func servesStops(t *testing.T, s server) {
 
 // TestPolicyStandsOnce holds that the page's own policy is that of the handler: any host may serve the page.
 func TestPolicyStandsOnce(t *testing.T) {
-	files, err := site.Files([]byte("module"), []byte("glue"), "en")
+	files, err := site.Files([]byte("module"), []byte("glue"), site.Plan{Language: "en"})
 	require.NoError(t, err)
 	assert.Contains(t, string(files["index.html"]), `content="`+web.Policy+`"`)
 }
