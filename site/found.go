@@ -14,7 +14,8 @@ import (
 // fragment, no password.
 func Address(text string) (string, error) {
 	u, err := url.Parse(text)
-	if err != nil || (u.Scheme != "https" && u.Scheme != "http") || u.Hostname() == "" || u.User != nil || strings.ContainsAny(text, "?# \t\r\n") {
+	isPlain := !strings.ContainsAny(text, "?# \t\r\n")
+	if err != nil || !isPlain || (u.Scheme != "https" && u.Scheme != "http") || u.Hostname() == "" || u.User != nil {
 		return "", fmt.Errorf("site: %q is not where a site can be; want a whole address, such as https://example.org/ohmwright/", text)
 	}
 	if strings.HasSuffix(u.Path, ".html") {

@@ -398,7 +398,10 @@ func TestBuildAtAddress(t *testing.T) {
 	text, err = os.ReadFile(path(robotsFile))
 	require.NoError(t, err)
 	assert.Equal(t, mine, string(text))
-	for _, args := range [][]string{{directory, "--address", "example.org"}, {"--single", path("one.html"), "--address", "https://example.org"}} {
+	for _, args := range [][]string{
+		{directory, "--address", "example.org"},
+		{"--single", path("one.html"), "--address", "https://example.org"},
+	} {
 		o := ask(t, "", append([]string{"build"}, args...)...)
 		assert.Equal(t, broken, o.status, args)
 		assert.Contains(t, o.err, "want ", args)
