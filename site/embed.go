@@ -20,8 +20,8 @@ import (
 var sources embed.FS
 
 // built holds the folded and packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs
-// (small): there app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it
-// builds a program that embeds them; without small a site has the scripts as they are.
+// (small): there app.js has all that it imports in it. The Makefile puts them there before it builds a program that embeds them; without
+// small a site has the scripts as they are.
 //
 //go:embed all:built
 var built embed.FS
@@ -61,16 +61,19 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		return nil, fmt.Errorf("site: no language %q; want %s", plan.Language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"unfold.js", "core.js", "sw.js"} {
+	for _, name := range []string{"unpack.js", "unfold.js", "core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
 		}
 		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unfold.js"], parts["core.js"])}
-	_, err := built.ReadFile("built/small/app.js")
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unpack.js"], parts["unfold.js"], parts["core.js"])}
+	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
+	if bundled {
+		files["core.js"] = core
+	}
 	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
@@ -80,7 +83,7 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		switch {
 		case notSmall == nil:
 			files[name] = small
-		case bundled && strings.HasSuffix(name, ".js") && name != "unpack.js":
+		case bundled && strings.HasSuffix(name, ".js"):
 			// app.js has it
 		default:
 			files[name], err = sources.ReadFile(path)
@@ -90,9 +93,11 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	style := files["tools.css"]
+	delete(files, "tools.css")
 	tongues := tonguesOf(plan)
 	for _, t := range tongues {
-		if err := addLanguage(files, t, tongues, plan.Address); err != nil {
+		if err := addLanguage(files, t, tongues, style, plan.Address); err != nil {
 			return nil, err
 		}
 	}
@@ -100,15 +105,15 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
-	if err := stamp(files, tongues, about, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
+	worker := slices.Concat(parts["unpack.js"], parts["unfold.js"], parts["sw.js"])
+	if err := stamp(files, tongues, about, worker); err != nil {
 		return nil, err
 	}
 	return files, nil
 }
 
-// addLanguage adds the files of one language.
-func addLanguage(files map[string][]byte, t tongue, all []tongue, address string) error {
+// addLanguage adds the files of one language. What it packs is the words of the module, the style of the tools, and their forms.
+func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte, address string) error {
 	speak := speaker(t.Tag)
 	index, forms, err := render(speak, t, all, address)
 	if err != nil {
@@ -118,7 +123,7 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue, address string
 	if err != nil {
 		return err
 	}
-	files[t.Page], files[t.Forms] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
+	files[t.Page], files[t.Forms] = index, pack.Bytes(bytes.Join([][]byte{[]byte(words), style, forms}, []byte{0}))
 	files[t.Manifest], err = manifest(speak, t.Tag)
 	return err
 }

@@ -62,7 +62,7 @@ func TestLeanScripts(t *testing.T) {
 	_, glue := Built()
 	scripts := map[string]string{"wasm_exec.js": string(glue)}
 	for path, text := range filesBelow(t, ".", ends(".js")) {
-		if path == "assets/unpack.js" || strings.HasPrefix(path, "page/") {
+		if strings.HasPrefix(path, "page/") {
 			scripts[path] = text
 		}
 	}
@@ -90,8 +90,8 @@ func TestStampOfTwoLanguages(t *testing.T) {
 	assert.Contains(t, page, `<meta name="page" lang="en" content="index.html"`)
 	assert.Contains(t, page, `integrity="`+integrity(files["look.js"])+`"`)
 	assert.Contains(t, string(files["index.html"]), `integrity="`+integrity(files["look.js"])+`"`)
-	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), `"en-XA":["en-xa.packed?`)
-	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), integrity(files["en-xa.packed"]))
+	assert.Contains(t, string(files["core.js"]), `"en-XA":{"address":"en-xa.packed?`)
+	assert.Contains(t, string(files["core.js"]), integrity(files["en-xa.packed"]))
 	assert.Contains(t, string(files["sw.js"]), `const LANGUAGES = [["en","index.html","forms.packed","manifest.webmanifest"],`)
 	assert.Contains(t, string(files["sw.js"]), `["en-XA","en-xa.html","en-xa.packed","en-xa.webmanifest"]`)
 	files, err = Files([]byte("module"), []byte("glue"), Plan{Language: "en-XA"})

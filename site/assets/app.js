@@ -7,7 +7,6 @@ import { whenAway } from './away.js';
 import { Early } from './early.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
-import { takeForms } from './forms.js';
 import { Heard } from './heard.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
@@ -15,7 +14,7 @@ import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
 import { offerLanguages } from './language.js';
-import { markupsOf } from './markup.js';
+import { dress, markupsOf } from './markup.js';
 import { locale, localise, number } from './numbers.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
@@ -163,7 +162,9 @@ function placeName(place) {
 
 // ---- forms
 
-const markups = markupsOf(await takeForms());
+const { style, markup } = await globalThis.ohmwrightForms;
+dress(style);
+const markups = markupsOf(markup);
 const forms = new Map(); // by tool: a form is made when it is first shown
 const shelves = new Shelves(keep, forms, tell);
 const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
@@ -389,9 +390,5 @@ globalThis.ohmwright.then(
   () => tell('failed', true),
 );
 
-// If core.js never arrives, nothing else says so.
-const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.js did not arrive'));
-if (document.readyState === 'complete') given();
-else addEventListener('load', given);
 // The service worker starts only when the page answers, so that it does not delay the first answer.
 globalThis.ohmwright.finally(() => showOffline(words, isKept));

