@@ -68,7 +68,10 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		}
 		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unpack.js"], parts["unfold.js"], parts["core.js"])}
+	files := map[string][]byte{
+		"ohmwright.packed": module,
+		"core.js":          slices.Concat(glue, parts["unpack.js"], parts["unfold.js"], parts["core.js"]),
+	}
 	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
 	if bundled {
