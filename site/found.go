@@ -60,9 +60,11 @@ func whereaboutsOf(address string, own tongue, tongues []tongue, fileIn func(ton
 // pageOf returns the file of a language's page.
 func pageOf(t tongue) string { return t.Page }
 
-// addFound adds what no device keeps: the pages about the tools and, where the site's address is known, a sitemap. It returns the names.
+// addFound adds what no device keeps: the pages about the tools, pictures and, where the site's address is known, a sitemap. It returns the
+// names.
 func addFound(files map[string][]byte, tongues []tongue, address string) (names []string, err error) {
 	names, read, err := addReading(files, tongues, address)
+	names = append(names, addPictures(files, tongues)...)
 	if err != nil || address == "" {
 		return names, err
 	}

@@ -207,7 +207,7 @@ func servesFiles(t *testing.T, s server) {
 	}
 	entries, err := os.ReadDir(directory)
 	require.NoError(t, err)
-	kinds[".txt"] = "text/plain; charset=utf-8"
+	kinds[".txt"], kinds[".webp"] = "text/plain; charset=utf-8", "image/webp"
 	got, _ := s.do(t, "GET", "/"+headersFile, "")
 	assert.Equal(t, 404, got.StatusCode, "it is for hosts, not for browsers")
 	for _, e := range entries {
@@ -237,7 +237,7 @@ func servesFiles(t *testing.T, s server) {
 			require.NoError(t, err)
 			body = string(unpacked)
 		} else {
-			assert.Contains(t, ".png .packed", filepath.Ext(e.Name()), "%s is not compressed", e.Name())
+			assert.Contains(t, ".png .webp .packed", filepath.Ext(e.Name()), "%s is not compressed", e.Name())
 		}
 		assert.True(t, string(want) == body, "%s differs, compressed", e.Name())
 	}
