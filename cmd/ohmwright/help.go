@@ -151,7 +151,8 @@ the page in a frame. One of your own stays as it is.
                     other languages, sitemap.xml lists all, and at a host's root robots.txt names it. A robots.txt of
                     your own stays as it is.
   --single          write all of it into one HTML file instead, which a browser opens from a stick, without a server or a
-                    network, in the one language. What is entered stays in that browser, not in the file; jobs can be saved as files.
+                    network, in the one language. What is entered stays in that browser, not in the file, and is there wherever the
+                    file lies; other pages opened from files in that browser could read it. Jobs can be saved as files.
 
   ohmwright build public
   ohmwright build public --address https://example.org/ohmwright/

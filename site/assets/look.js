@@ -4,7 +4,8 @@
   const root = document.documentElement;
   const here = new URL('.', location.href).pathname;
   const version = new URL(document.currentScript.src || location.href).search; // it has no address where the site is one file
-  const key = (name) => `ohmwright${here}${name}`; // as scope.js has it
+  const scope = location.protocol === 'file:' ? '/one-file/' : here; // as scope.js has it
+  const key = (name) => `ohmwright${scope}${name}`;
   try {
     const before = localStorage.getItem('ohmwright/root-alone') ? null : localStorage.getItem('ohmwright/look');
     root.dataset.look = localStorage.getItem(key('look')) || before || 'auto';
