@@ -1,7 +1,7 @@
 // Where this site is on its host, and with it how what it keeps on the device is named: two sites under two paths of one host keep
 // theirs apart. At the root the names are as they have always been. At a path they were the same until the path came into them: what
-// lies there under the old names is copied once, and stays where it is, since it may be a neighbour's. A site in one file has the same names
-// wherever the file lies: a stick is not at the same place each time.
+// lies there under the old names is copied once, and stays where it is, since it may be a neighbour's. A site in one file has the same
+// names wherever the file lies: a stick is not at the same place each time.
 import { Store } from './state.js';
 
 const OLD = 'ohmwright/';
