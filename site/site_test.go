@@ -228,7 +228,7 @@ func TestEverySliderRuns(t *testing.T) {
 	assert.Positive(t, seen)
 	html := pageIn(t, "en")
 	assert.Equal(t, seen, strings.Count(html, `type="range"`))
-	assert.Contains(t, html, `class="tool beside" data-tool="drive"`)
+	assert.Contains(t, html, `class="tool beside slides" data-tool="drive"`)
 	assert.Contains(t, html, `class="tool beside" data-tool="circuit"`)
 	assert.Contains(t, html, `class="tool" data-tool="winding"`)
 }

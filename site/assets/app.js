@@ -57,6 +57,7 @@ function say(text, key, stays = true) {
   said.textContent = text;
   said.dataset.said = key;
   said.dataset.passing = stays ? '' : 'yes';
+  document.documentElement.classList.toggle('saying', text !== '');
   clearTimeout(quiet);
   if (!stays) quiet = setTimeout(() => say('', ''), 6000);
 }
@@ -82,7 +83,7 @@ function showSaved(key, state) {
   const bad = ['full', 'forbidden'].includes(state);
   if (bad && savedAt.dataset.state !== state) heard.say(words[key]);
   setText(savedAt, words[key]);
-  savedAt.dataset.state = state;
+  if (savedAt.dataset.state !== state) savedAt.dataset.state = state;
   savedAt.classList.toggle('bad', bad);
 }
 
@@ -314,7 +315,9 @@ function place() {
 
 // aloneChanged keeps the screen on while a part of an answer is shown alone, and no longer.
 function aloneChanged() {
-  keepAwake(document.querySelector('main > .alone:not([hidden])') !== null);
+  const alone = document.querySelector('main > .alone:not([hidden])') !== null;
+  keepAwake(alone);
+  document.body.classList.toggle('one-part', alone);
 }
 
 // show brings a tool to the front, or the first screen. It returns the tool's form.

@@ -103,7 +103,8 @@ export class Fields {
   stand(field) {
     const { slide, input } = field;
     slide.use(this.unitOf(field));
-    if (input.dataset.default) input.placeholder = slide.start() || input.placeholder;
+    const start = input.dataset.default && slide.start();
+    if (start && input.placeholder !== start) input.placeholder = start;
     slide.stand(input.value, this.values[field.path], signOf(field), this.hooks.word('unset'));
   }
 
