@@ -15,7 +15,7 @@ import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
 import { offerLanguages } from './language.js';
 import { dress, markupsOf } from './markup.js';
-import { locale, localise, number } from './numbers.js';
+import { locale, localise, mark, number } from './numbers.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
@@ -163,9 +163,9 @@ function placeName(place) {
 
 // ---- forms
 
-const { style, markup } = await globalThis.ohmwrightForms;
-dress(style);
-const markups = markupsOf(markup);
+const come = await globalThis.ohmwrightForms;
+dress(come.style);
+const markups = markupsOf(come.forms);
 const forms = new Map(); // by tool: a form is made when it is first shown
 const shelves = new Shelves(keep, forms, tell);
 const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
@@ -190,7 +190,7 @@ function formOf(tool) {
     tell,
     hush,
     word,
-    number,
+    ...{ mark, number },
     save: (form, before, files, by) => keeping.save(form, before, files, by),
     savePast: (form) => keeping.savePast(form),
     settled(form) {

@@ -275,9 +275,8 @@ export class Fields {
     if (text === '') return [undefined];
     const [, number, unit] = (field.input?.inputMode === 'decimal' && /^([-\u2212]?[\d.]+)\s*(.*)$/.exec(text)) || [];
     if (number === undefined) return [text];
-    const mark = this.hooks.number(0.5, {}).charAt(1);
     const offered = unit === '' || unit === field.unit?.dataset.unit || field.radios.some((radio) => radio.value === unit);
-    return [number.replace('.', mark) + (offered ? '' : ` ${unit}`), offered && unit !== '' ? unit : undefined];
+    return [number.replace('.', this.hooks.mark()) + (offered ? '' : ` ${unit}`), offered && unit !== '' ? unit : undefined];
   }
 }
 
