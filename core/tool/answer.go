@@ -94,7 +94,7 @@ func (a *Answer) CautionOf(code string, args ...any) {
 // Step adds a line of the working, worded by the keys step.WHAT and source.SOURCE. Callers check Brief first.
 func (a *Answer) Step(what, formula, with string, value Amount, source string, args ...any) {
 	a.Working = append(a.Working, Step{
-		What: a.Speak.Say("step."+what, args...), Formula: formula, With: with, Value: value,
+		What: a.Speak.Say("step."+what, args...), Formula: a.Speak.Formula(formula), With: with, Value: value,
 		Source: a.Speak.Say("source." + source),
 	})
 }

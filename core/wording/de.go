@@ -62,7 +62,7 @@ var de = []Entry{
 	{"sheet.row", "Zeile %s"},
 	{"sheet.refused", "Etwas passt nicht"},
 	{"sheet.refused.number", "Siehe markiertes Feld"},
-	{"echo.over", "Unterbrechung: kein Durchgang"},
+	{"echo.over", "Unter\u00adbrechung: kein Durch\u00adgang"},
 	{"echo.zero", "satter Kurzschluss: kein Widerstand"},
 	{"job.step", "%[1]s: %[2]s"},
 	{"job.said", "%[1]s, %[2]s"},

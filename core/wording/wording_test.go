@@ -172,3 +172,12 @@ func TestFigures(t *testing.T) {
 	assert.Equal(t, "0.13", s.Typed(0.126))
 	assert.Equal(t, "20\u00a0°C", s.Degrees(20.04))
 }
+
+func TestFormula(t *testing.T) {
+	for text, want := range map[string]string{
+		"d₂ = d − 0.75 H": "d₂ = d − 0,75 H", "1.155 µ)²": "1,155 µ)²", "10 N.m": "10 N.m", ".5": ".5", "see 4.": "see 4.", "": "",
+	} {
+		assert.Equal(t, want, Shared().Speaker("de", "de").Formula(text))
+		assert.Equal(t, text, Shared().Speaker("en", "en").Formula(text))
+	}
+}

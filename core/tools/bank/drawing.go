@@ -196,7 +196,7 @@ func mark(x sheet.Scale, e measure.Estimate, y float64, class string) *sheet.Ele
 
 // rowTitle is what stands above a winding in the drawing: its name, its verdict, and whether it is the odd one.
 func rowTitle(q question, i int, j bank.Judged, s *wording.Speaker) string {
-	title := shorten(q.names[i]) + ": " + s.Say("verdict."+verdictOf(j))
+	title := s.Say("headline", shorten(q.names[i]), s.Say("verdict."+verdictOf(j)))
 	if j.Alike != nil && j.Alike.Verdict == bank.LikeOdd {
 		title += ", " + s.Say("drawn.odd")
 	}

@@ -266,7 +266,7 @@ func alikeStep(name string, l *bank.Alike, q question, a *tool.Answer) {
 	s := a.Speak
 	with := "p = " + pText(s, l.P) + "; q = " + s.Number(l.Ratio.Value, 3) + ", u = " + s.Number(l.Ratio.U, 4) + ", t = " +
 		s.Percent(float64(q.AlikeWithin))
-	a.Step("alike", "q = R/median; p = 2 n Φ(−(|q − 1| − t)/u), 1 at most", with, tool.Plain(quantity.OfRatio, l.P), "bonferroni", name)
+	a.Step("alike", "q = R/median; p = min(1, 2 n Φ(−(|q − 1| − t)/u))", with, tool.Plain(quantity.OfRatio, l.P), "bonferroni", name)
 }
 
 func pText(s *wording.Speaker, p float64) string {

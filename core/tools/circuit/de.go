@@ -212,7 +212,7 @@ var de = []wording.Entry{
 	{"point.resistance_winding", "Ohm, ausgebaut"},
 	{"point.resistance_component", "Ohm am Bauteil"},
 	{"point.resistance_unit", "Ohm Steuergerät"},
-	{"point.continuity_harness", "Ohm End zu End"},
+	{"point.continuity_harness", "Ohm Ende zu Ende"},
 	{"point.insulation_harness", "Ohm nach Masse"},
 	{"point.insulation_component", "Ohm zum Gehäuse"},
 	{"point.voltage_harness_open", "Volt, Leitung lose"},

@@ -40,13 +40,13 @@ var es = []wording.Entry{
 	{"wrench.shows", "Muestra"},
 	{"wrench.shows.how", "La unidad que se muestra más grande; tocar una unidad en la respuesta hace lo mismo."},
 	{"wrench.shows=any", "como sus marcas"},
-	{"wrench.shows=N.m", "newton metros"},
+	{"wrench.shows=N.m", "newtons metro"},
 	{"wrench.shows=lbf.ft", "libras-pie"},
 	{"wrench.shows=lbf.in", "libras-pulgada"},
 	{"wrench.shows=kgf.cm", "kilogramo-fuerza cm"},
 	{"wrench.shows=kgf.m", "kilogramo-fuerza m"},
 	{"wrench.shows=ozf.in", "onzas-pulgada"},
-	{"wrench.shows=cN.m", "centinewton metros"},
+	{"wrench.shows=cN.m", "centinewtons metro"},
 	{"fastener", "No hay valor: lo que aguantaría la rosca"},
 	{"fastener.how", "Una estimación por tamaño, clase y rozamiento. No es una especificación: el tamaño de una rosca no da su " +
 		"par. Busque antes el valor del fabricante."},
@@ -450,7 +450,7 @@ var es = []wording.Entry{
 	{"warn.passes_short", "Las pasadas acaban en %s del par: ningún tornillo llega al par entero."},
 	{"warn.pass_low", "Esta llave no llega al ajuste de la pasada %s. Una llave de clic ajustada demasiado baja no hace clic y " +
 		"el tornillo se pasa de par: use una llave más pequeña en esa pasada."},
-	{"step.newton_metres", "El par en newton metros"},
+	{"step.newton_metres", "El par en newtons metro"},
 	{"step.inch_pounds", "Lo mismo en libras-pulgada"},
 	{"step.reach", "Palanca de la mano al tornillo"},
 	{"step.setting", "Lo que se ajusta"},
@@ -529,6 +529,6 @@ var es = []wording.Entry{
 	{"fault.pass_no_share", "Una parte solo es para una pasada a una parte del par."},
 	{"fault.pass_no_share.hint", "Quítela: asentar es a mano, comprobar es con el par entero."},
 	{"hand", "Una llave dinamométrica"},
-	{"hand.why", "Newton metros o libras-pulgada, ¿qué ajusto con un adaptador y en qué orden van los tornillos?"},
+	{"hand.why", "Newtons metro o libras-pulgada, ¿qué ajusto con un adaptador y en qué orden van los tornillos?"},
 	{"fine", "Intervalo, tolerancia, pasadas"},
 }

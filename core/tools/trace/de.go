@@ -168,7 +168,7 @@ var de = []wording.Entry{
 	{"word.as_expected", "Wie erwartet"},
 	{"word.cannot_compare", "Nicht vergleichbar"},
 	{"word.read", "Aufzeichnung gelesen"},
-	{"headline.average", "im Mittel %s"},
+	{"headline.average", "%s im Mittel"},
 	{"headline.tau", "Zeitkonstante %s"},
 	{"headline.fit", "%[1]s · %[2]s"},
 	{"difference.resistance_high", "Das Niveau ist niedrig: Der ganze Kreis hat %[1]s, erwartet sind %[2]s. Eine Wicklung " +

@@ -216,9 +216,9 @@ func warnRows(q question, f finding, a *tool.Answer) {
 			owners = append(owners, a.Speak.Say("quoted", owner))
 		}
 		if f.Settled != nil {
-			a.WarnBy("rows_disagree.settled", "rows_disagree", "specs", strings.Join(says, "; "), q.rows[f.Settled.Row].name)
+			a.WarnBy("rows_disagree.settled", "rows_disagree", "specs", strings.Join(says, ", "), q.rows[f.Settled.Row].name)
 		} else {
-			a.Warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, ", "))
+			a.Warn("rows_disagree", "specs", strings.Join(says, ", "), strings.Join(owners, ", "))
 		}
 	}
 	if u := f.Undecided; u != nil {

@@ -144,7 +144,7 @@ func solutionPart(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 	} else {
 		for _, line := range w.Task.Lines {
 			list.With(sheet.New("li").With(sheet.Text("span", "what", s.Say("step."+line.What)+" "),
-				sheet.Text("code", "with", line.Formula+" = "+with(line, s)+" = "+s.Three(line.Kind, line.Value))))
+				sheet.Text("code", "with", s.Formula(line.Formula)+" = "+with(line, s)+" = "+s.Three(line.Kind, line.Value))))
 		}
 	}
 	return sheet.New("div class=solution").With(sheet.Text("h3", "", s.Say("worked")), list,

@@ -8,7 +8,7 @@ var es = []wording.Entry{
 	{"purpose", "Una hoja para una clase con un solo enlace: cada estudiante recibe sus propios valores, pide lecturas, decide " +
 		"una vez, entrega un enlace y recibe puntos."},
 	{"hand", "Una clase"},
-	{"hand.why", "Un enlace para todos, valores para cada uno, puntos justos."},
+	{"hand.why", "Un enlace para todos, valores para cada uno, puntuación justa."},
 	{"waiting", "Elija una hoja"},
 	{"fine", "Tolerancia, serie, nombres para imprimir"},
 	{"role", "La abre"},
