@@ -109,7 +109,7 @@ var de = []wording.Entry{
 	{"jobs", "Aufträge"},
 	{"job.this", "Dieser Auftrag"},
 	{"job.new", "Neuer Auftrag"},
-	{"job.from", "Auftrag daraus machen"},
+	{"job.from", "Als Auftrag anlegen"},
 	{"job.vehicle", "Fahrzeug oder Maschine"},
 	{"job.tag", "Kennzeichen oder Nummer"},
 	{"job.odometer", "Kilometer oder Stunden"},

@@ -9,7 +9,8 @@ import (
 // Words returns the tool's words in each language.
 func Words() []wording.Words {
 	return []wording.Words{
-		{Language: "en", Entries: slices.Concat(english, englishCircuits)}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+		{Language: "en", Entries: slices.Concat(english, englishCircuits)},
+		{Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
 	}
 }
 
