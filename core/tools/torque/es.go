@@ -21,7 +21,7 @@ var es = []wording.Entry{
 	{"adapter.extension.how", "Del centro del cuadradillo al centro del tornillo."},
 	{"adapter.angle", "Ángulo"},
 	{"adapter.angle.how", "0° en línea, 90° en escuadra con la llave, 180° vuelto hacia la empuñadura."},
-	{"wrench", "Mi llave dinamométrica"},
+	{"wrench", "Mi llave dinamo\u00admétrica"},
 	{"wrench.how", "Lo que lleva marcado: ¿llega a este par, y con qué exactitud?"},
 	{"wrench.kind", "Tipo"},
 	{"wrench.kind.how", "Una que hace clic al par ajustado, una con aguja de barra o de reloj, o una con pantalla."},
@@ -528,7 +528,7 @@ var es = []wording.Entry{
 	{"fault.pass_share.hint", "Póngala, por ejemplo 50\u00a0%%."},
 	{"fault.pass_no_share", "Una parte solo es para una pasada a una parte del par."},
 	{"fault.pass_no_share.hint", "Quítela: asentar es a mano, comprobar es con el par entero."},
-	{"hand", "Una llave dinamométrica"},
+	{"hand", "Una llave dinamo\u00admétrica"},
 	{"hand.why", "Newtons metro o libras-pulgada, ¿qué ajusto con un adaptador y en qué orden van los tornillos?"},
 	{"fine", "Intervalo, tolerancia, pasadas"},
 }

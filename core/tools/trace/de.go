@@ -14,7 +14,7 @@ var de = []wording.Entry{
 	{"supply.how", "Am Steuergerät während der Aufzeichnung. Damit lässt sich der Widerstand bestimmen."},
 	{"resistance", "Erwarteter Widerstand"},
 	{"resistance.how", "Der Wicklung: nach Vorgabe oder wie früher gemessen."},
-	{"winding_temperature", "Wicklungstemperatur dabei"},
+	{"winding_temperature", "Wicklungs\u00adtemperatur dabei"},
 	{"winding_temperature.how", "Während der Aufzeichnung. Bleibt das Feld leer: wie gemessen."},
 	{"inductance", "Erwartete Induktivität"},
 	{"inductance.how", "Mit ruhendem Anker. Aus einem Datenblatt oder aus der Aufzeichnung eines Vergleichsteils."},
@@ -269,7 +269,7 @@ var de = []wording.Entry{
 	{"fault.recording.ambiguous.hint", "Mit Dezimalpunkt exportieren, oder mit Semikolon zwischen den Spalten."},
 	{"fault.trace_resistance", "Der Widerstand der Wicklung fehlt."},
 	{"fault.trace_resistance.hint", "Neben der Induktivität angeben: Beide ergeben die Zeitkonstante."},
-	{"hand", "Ein aufgezeichneter Strom"},
+	{"hand", "Ein aufgezeich\u00adneter Strom"},
 	{"hand.why", "Von Oszilloskop oder Datenlogger: Hat sich der Anker bewegt, reißt ein Kontakt ab?"},
 	{"fine", "Verkabelung, Endstufe, Toleranzen, Spalten, Einheiten"},
 }
