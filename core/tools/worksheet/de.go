@@ -261,7 +261,7 @@ var de = []wording.Entry{
 	{"fact.code", "Fehlercode"},
 	{"fact.supply", "Versorgung"},
 	{"fact.spec", "Vorgabe"},
-	{"fact.winding_temperature", "Wicklungstemperatur jetzt"},
+	{"fact.winding_temperature", "Wicklungs\u00adtemperatur jetzt"},
 	{"fact.reading", "Messwert"},
 	{"fact.leads", "Messleitungen, kurzgeschlossen"},
 	{"fact.loom", "Verkabelung dazwischen"},
