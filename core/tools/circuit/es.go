@@ -229,7 +229,7 @@ var es = []wording.Entry{
 	{"point.voltage_unit_ground", "Voltios, masa unidad"},
 	{"point.wiggle_harness", "Ohmios, moviendo"},
 	{"point.row_applies", "¿Fila correcta?"},
-	{"point.winding_temperature", "Temperatura pieza"},
+	{"point.winding_temperature", "Tempera\u00adtura pieza"},
 	{"point.supply_driven", "Batería con mando"},
 	{"point.heat_component", "Ohmios, calentando"},
 	{"readings.test=resistance_winding", "Ohmios del bobinado, extraído"},
