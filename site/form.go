@@ -126,7 +126,7 @@ func newPage(speak *wording.Speaker, t tongue, all []tongue) page {
 	p := page{Speak: speak, tongue: t, Languages: all, About: readingFile(t, "tools"), Words: map[string]string{}}
 	for _, t := range tools.All {
 		own := t.Speaker(speak)
-		f := form{Speak: own, Name: t.Name, Demo: demo(t), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields), Jobless: t.Jobless,
+		f := form{Speak: own, Name: t.Name, Demo: demo(t, speak), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields), Jobless: t.Jobless,
 			Record: t.Record, Marks: t.Marks}
 		for _, c := range t.Before {
 			f.Mind = append(f.Mind, own.Say("caution."+c))
@@ -154,10 +154,14 @@ func placeholders(sentence string) (list []any) {
 }
 
 // demo returns the link of a tool's example.
-func demo(t *tool.Tool) string {
-	o := t.Answer([]byte(t.Example), quantity.Point, tools.English())
+func demo(t *tool.Tool, speak *wording.Speaker) string {
+	example, err := exampleOf(t, speak)
+	if err != nil {
+		panic("site: example of " + t.Name + ": " + err.Error()) // a test checks every example
+	}
+	o := t.Answer(example, quantity.Point, tools.English())
 	if o.Answer == nil {
-		panic("site: example of " + t.Name + ": " + o.Faults[0].Message) // a test checks every example
+		panic("site: example of " + t.Name + ": " + o.Faults[0].Message)
 	}
 	return link.Write(t, o.Record)
 }

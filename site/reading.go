@@ -109,7 +109,11 @@ func readingOf(tl *tool.Tool, t tongue) (reading, error) {
 		Working  []step
 		Cautions []struct{ Text string }
 	}
-	response, err := tools.Run(tl.Name, []byte(tl.Example), speaker(t.Tag))
+	example, err := exampleOf(tl, speaker(t.Tag))
+	var response []byte
+	if err == nil {
+		response, err = tools.Run(tl.Name, example, speaker(t.Tag))
+	}
 	if err == nil {
 		err = json.Unmarshal(response, &answer)
 	}
@@ -120,7 +124,7 @@ func readingOf(tl *tool.Tool, t tongue) (reading, error) {
 	for _, c := range answer.Cautions {
 		content.Cautions = append(content.Cautions, c.Text)
 	}
-	o := tl.Answer([]byte(tl.Example), quantity.Point, tools.English())
+	o := tl.Answer(example, quantity.Point, tools.English())
 	_, query, _ := strings.Cut(link.Write(tl, o.Record), "?")
 	for pair := range strings.SplitSeq(query, "&") {
 		key, text, _ := strings.Cut(pair, "=")

@@ -10,7 +10,8 @@ import (
 // The page's own words: those around the tools, and those of its scripts. They are written into the page when the site is
 // made; the module does not contain them.
 var (
-	pageWords = wording.Room{Name: "page", Words: []wording.Words{{Language: "en", Entries: slices.Concat(english, englishJob)},
+	pageWords = wording.Room{Name: "page", Words: []wording.Words{
+		{Language: "en", Entries: slices.Concat(english, englishJob, englishExample)},
 		{Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr}}}
 	scriptWords = wording.Room{Name: "script", Words: []wording.Words{
 		{Language: "en", Entries: slices.Concat(englishScript, englishJobScript)},

@@ -1,14 +1,17 @@
 package site
 
 import (
+	"encoding/json"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -124,4 +127,48 @@ func TestCountsHaveForms(t *testing.T) {
 	for key := range neverOne {
 		assert.True(t, used[key], "%s counts nothing: take it out of the list", key)
 	}
+}
+
+// TestExamplesAreTranslated checks that each word of an example stands at a text of a tool's example, in English as it is there, and that
+// no other sentence of an example is left in English.
+func TestExamplesAreTranslated(t *testing.T) {
+	english, german := speaker("en"), speaker("de")
+	n := 0
+	for _, tl := range tools.All {
+		example, err := exampleOf(tl, english)
+		require.NoError(t, err)
+		assert.JSONEq(t, tl.Example, string(example), "%s: the English words of the example should be those of the example itself", tl.Name)
+		texts := map[string]string{}
+		gather(t, tl.Example, "page.example."+tl.Name, texts)
+		for key, text := range texts {
+			if german.Has(key) {
+				n++
+			} else {
+				assert.NotRegexp(t, ` [a-z]{4,} `, text, "%s of %s", key, tl.Name)
+			}
+		}
+	}
+	assert.Len(t, englishExample, n, "words for an example that has no such text")
+}
+
+// gather puts the texts of a request into a map, by their keys.
+func gather(t *testing.T, request, key string, texts map[string]string) {
+	var walk func(part any, key string)
+	walk = func(part any, key string) {
+		switch part := part.(type) {
+		case map[string]any:
+			for name := range part {
+				walk(part[name], key+"."+name)
+			}
+		case []any:
+			for i := range part {
+				walk(part[i], key+"."+strconv.Itoa(i))
+			}
+		case string:
+			texts[key] = part
+		}
+	}
+	var whole any
+	require.NoError(t, json.Unmarshal([]byte(request), &whole))
+	walk(whole, key)
 }

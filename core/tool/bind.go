@@ -34,7 +34,7 @@ func bind(fields []*Field, object Node, path string, mark quantity.Mark, f *Faul
 		case d.Shape == Group:
 			f.Missing(d.Path(r), "missing_group", f.Label(d.Path(r)), joinNames(d.Fields))
 		default:
-			f.Lacks(d.Path(r), d.sample())
+			f.Lacks(d.Path(r), f.sampleOf(d))
 		}
 	}
 	return r
@@ -103,7 +103,7 @@ func (v value) quantity(n Node) {
 		v.faults.Quantity(v.path, &none)
 		return
 	default:
-		v.wrong(Syntax, n.String(), "form.quantity", SampleOf(v.d.Kinds[0]))
+		v.wrong(Syntax, n.String(), "form.quantity", v.faults.Sample(v.d.Kinds[0]))
 		return
 	}
 	if v.d.Shape == Reading && measure.Over(v.s.text) {
@@ -148,7 +148,7 @@ func (v value) number(n Node) {
 		given := quantity.Clip(v.s.text)
 		switch {
 		case text == "":
-			v.lacks(v.d.sample())
+			v.lacks(v.faults.sampleOf(v.d))
 		case v.d.Shape == Whole:
 			v.wrong(Syntax, given, "whole", given)
 		default:

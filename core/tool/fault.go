@@ -107,7 +107,7 @@ func (f *Faults) tooLarge(most int) {
 // Quantity adds a fault for a text that cannot be read as a quantity.
 func (f *Faults) Quantity(path string, e *quantity.Error) {
 	units := unitList(e)
-	example, fault := SampleOf(e.Kind), Fault{Field: path, Given: e.Given}
+	example, fault := f.Sample(e.Kind), Fault{Field: path, Given: e.Given}
 	add := func(code Code, key string, args ...any) {
 		fault.Code = code
 		f.Add(fault, key, args...)
@@ -180,8 +180,19 @@ var samples = [...]string{
 	quantity.OfForce: "9 kN", quantity.OfLength: "12 mm", quantity.OfArea: "20 mm2", quantity.OfAngle: "45 deg", quantity.OfRatio: "10 %",
 }
 
-// SampleOf returns a well-written quantity of a kind, for a hint.
+// SampleOf returns a well-written quantity of a kind.
 func SampleOf(k quantity.Kind) string { return samples[k] }
+
+// Sample returns a quantity of a kind as the reader would write it, for a hint.
+func (f *Faults) Sample(k quantity.Kind) string { return f.Speak.Marked(SampleOf(k)) }
+
+// sampleOf returns a correct value for a field as the reader would write it, for a hint.
+func (f *Faults) sampleOf(d *Field) string {
+	if d.Shape == Quantity || d.Shape == Reading {
+		return f.Speak.Marked(d.sample())
+	}
+	return d.sample()
+}
 
 // NewFault returns a fault found outside a request, such as in a link. It is worded by the key fault.KEY.
 func NewFault(speak *wording.Speaker, field string, code Code, given, key string, args ...any) Fault {

@@ -266,8 +266,6 @@ var english = []Entry{
 	{"symbol.metre", "metre"},
 	{"symbol.now", "now"},
 	{"symbol.pin", "pin"},
-	{"symbol.reach", "reach"},
-	{"symbol.reading", "reading"},
 	{"symbol.readings", "readings"},
 	{"symbol.repair", "repair"},
 	{"symbol.rest", "rest"},

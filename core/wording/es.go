@@ -262,8 +262,6 @@ var es = []Entry{
 	{"symbol.metre", "metro"},
 	{"symbol.now", "ahora"},
 	{"symbol.pin", "pin"},
-	{"symbol.reach", "brazo"},
-	{"symbol.reading", "lectura"},
 	{"symbol.readings", "lecturas"},
 	{"symbol.repair", "reparación"},
 	{"symbol.rest", "pausa"},

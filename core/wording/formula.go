@@ -1,18 +1,12 @@
 package wording
 
-import (
-	"strings"
-
-	"ohmwright/core/quantity"
-)
+import "strings"
 
 // Formula writes a formula, and the same with numbers put in, as its reader does: names in it that are words are those of the keys
 // symbol.NAME, and its own numbers have the reader's decimal mark. Names of one or two letters (on), and min, max, off, cos, tan, are the
 // same in all languages. What is put in is worded already: only names that the formula has are written anew there.
 func (s *Speaker) Formula(formula, with string) (string, string) {
-	if s.mark == quantity.Comma {
-		formula = strings.ReplaceAll(formula, ".", ",")
-	}
+	formula = s.Marked(formula)
 	names := map[string]string{}
 	formula = eachName(formula, func(name string) string {
 		words := name

@@ -269,8 +269,6 @@ var fr = []Entry{
 	{"symbol.metre", "mètre"},
 	{"symbol.now", "actuel"},
 	{"symbol.pin", "broche"},
-	{"symbol.reach", "levier"},
-	{"symbol.reading", "mesure"},
 	{"symbol.readings", "mesures"},
 	{"symbol.repair", "réparation"},
 	{"symbol.rest", "pause"},

@@ -26,6 +26,23 @@ func (s *Speaker) Exact(v float64) string {
 	return s.Number(v, len(fraction))
 }
 
+// Marked writes a text whose numbers have a point, such as a formula, with the decimal mark of the reader's locale. The point of N.m stays.
+func (s *Speaker) Marked(text string) string {
+	parts := strings.Split(text, ".")
+	out := parts[0]
+	for _, part := range parts[1:] {
+		point := "."
+		if s.mark == quantity.Comma && endsInDigit(out) && startsWithDigit(part) {
+			point = ","
+		}
+		out += point + part
+	}
+	return out
+}
+
+func endsInDigit(s string) bool     { return s != "" && '0' <= s[len(s)-1] && s[len(s)-1] <= '9' }
+func startsWithDigit(s string) bool { return s != "" && '0' <= s[0] && s[0] <= '9' }
+
 // Figures writes a number to so many significant digits, but never rounds its whole part.
 func (s *Speaker) Figures(v float64, digits int) string {
 	return s.Number(v, max(0, digits-1-magnitude(v)))

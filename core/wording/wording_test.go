@@ -183,3 +183,13 @@ func TestFormula(t *testing.T) {
 	formula, with = Shared().Speaker("en", "en").Formula("R = reading − 0.3", "")
 	assert.Equal(t, []string{"R = reading − 0.3", ""}, []string{formula, with})
 }
+
+// TestMarked compares texts with numbers as a German and an English reader write them.
+func TestMarked(t *testing.T) {
+	for text, want := range map[string]string{
+		"d₂ = d − 0.75 H": "d₂ = d − 0,75 H", "1.155 µ)²": "1,155 µ)²", "10 N.m": "10 N.m", ".5": ".5", "see 4.": "see 4.", "": "",
+	} {
+		assert.Equal(t, want, Shared().Speaker("de", "de").Marked(text))
+		assert.Equal(t, text, Shared().Speaker("en", "en").Marked(text))
+	}
+}

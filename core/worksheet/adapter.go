@@ -70,13 +70,13 @@ func adapterLines(target, lever, extension, turned Figure, a fastener.Adapter, s
 			"definition"})
 	}
 	if turned.N == 0 {
-		list = append(list, Line{"reach", "reach = L + E", "? + ?", []Figure{lever, extension}, quantity.OfLength, float64(a.Reach()),
+		list = append(list, Line{"reach", "L′ = L + E", "? + ?", []Figure{lever, extension}, quantity.OfLength, float64(a.Reach()),
 			"geometry"})
 	} else {
-		list = append(list, Line{"reach", "reach = L + E·cos α", "? + ? × cos ?", []Figure{lever, extension, turned}, quantity.OfLength,
+		list = append(list, Line{"reach", "L′ = L + E·cos α", "? + ? × cos ?", []Figure{lever, extension, turned}, quantity.OfLength,
 			float64(a.Reach()), "geometry"})
 	}
 	to := Figure{int(target.In()*100 + 0.5), 2, quantity.OfTorque, "N.m"}
 	reach := Figure{int(float64(a.Reach())*10 + 0.5), 1, quantity.OfLength, "mm"}
-	return append(list, Line{"setting", "T_set = T·L/reach", "? × ?/?", []Figure{to, lever, reach}, quantity.OfTorque, setting, "geometry"})
+	return append(list, Line{"setting", "T_set = T·L/L′", "? × ?/?", []Figure{to, lever, reach}, quantity.OfTorque, setting, "geometry"})
 }

@@ -60,12 +60,12 @@ func (c copper) lines() []Line {
 	rest := c.reading
 	var list []Line
 	if c.leads.N > 0 {
-		list = append(list, Line{"leads", "R = reading − leads", "? − ?", []Figure{rest, c.leads}, quantity.OfResistance,
+		list = append(list, Line{"leads", "R = r − r_leads", "? − ?", []Figure{rest, c.leads}, quantity.OfResistance,
 			rest.Number() - c.leads.Number(), "arithmetic"})
 		rest.N -= c.leads.N
 	}
 	if c.loom.N > 0 {
-		list = append(list, Line{"loom", "R = R − wiring", "? − ?", []Figure{rest, c.loom}, quantity.OfResistance,
+		list = append(list, Line{"loom", "R = r − r_loom", "? − ?", []Figure{rest, c.loom}, quantity.OfResistance,
 			rest.Number() - c.loom.Number(), "arithmetic"})
 		rest.N -= c.loom.N
 	}
@@ -208,7 +208,7 @@ func knownGood(level Level, verdict func(int) int, d draw) Task {
 			Misses:    c.misses(), Borders: []Border{{ratio, least, 0.03}, {ratio, most, 0.03}}}
 		t.Lines = c.lines()
 		if level > 1 {
-			t.Lines = append(t.Lines, Line{"good_leads", "R_good = reading − leads", "? − ?", []Figure{g.reading, g.leads},
+			t.Lines = append(t.Lines, Line{"good_leads", "R_good = r − r_leads", "? − ?", []Figure{g.reading, g.leads},
 				quantity.OfResistance, g.net(), "arithmetic"})
 		}
 		t.Lines = append(t.Lines, Line{"ratio", "R/R_good", "?/?", []Figure{shownAs(c.value()), shownAs(g.net())}, quantity.OfRatio, ratio,

@@ -20,7 +20,7 @@ function toldOf(field) {
   if (field.choice) return `${name}: ${chosen(field).nextElementSibling.textContent}`;
   const sign = signOf(field);
   const text = field.input.value.trim();
-  return sign ? `${text} ${sign}` : field.element.dataset.shape === 'number' ? `${name}: ${text}` : text;
+  return sign && /\d/.test(text) ? `${text} ${sign}` : field.element.dataset.shape === 'number' ? `${name}: ${text}` : text;
 }
 
 // nameLine writes on the line that a card with a reading is folded to what was read, and where.

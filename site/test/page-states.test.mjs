@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { phone, scene, useBrowser } from './browser.mjs';
 import { states } from './states.mjs';
+import { brokenOrCut, lettersOf, tooWide } from './widths.mjs';
 
 useBrowser();
 
@@ -123,13 +124,6 @@ function smallTargets() {
 
 for (const width of [320, 360, 412]) for (const check in widthChecks(width)) told(check, width);
 
-// lettersOf returns what sets the size of letters, as a reader does in the browser: in px, 16 if nobody has.
-async function lettersOf(page) {
-  const client = await page.context().newCDPSession(page);
-  await client.send('Page.enable');
-  return (standard) => client.send('Page.setFontSizes', { fontSizes: { standard } });
-}
-
 // widthChecks are the checks of a width, with text as it is and doubled. The doubled text stays until the next state. At 360 px doubled
 // text breaks no word; 320 px are what is left of 1280 at 400 %.
 function widthChecks(width, letters) {
@@ -148,37 +142,6 @@ function widthChecks(width, letters) {
   };
 }
 
-// brokenOrCut runs in the page: words of labels, buttons, headings and verdicts that go over a line's end, and texts that are cut off.
-function brokenOrCut() {
-  const hidden = (e) => !e.checkVisibility({ visibilityProperty: true }) || e.closest('.unseen, svg') || isClipped(e);
-  const isClipped = (e) => e && (getComputedStyle(e).clipPath !== 'none' || isClipped(e.parentElement));
-  const named = 'button, label, legend, summary, h1, h2, h3, #home-name, .button, .tile, .door, .choices a, .verdict, .echo, th';
-  const out = new Set();
-  for (const e of document.querySelectorAll(named)) {
-    if (hidden(e)) continue;
-    const texts = document.createTreeWalker(e, NodeFilter.SHOW_TEXT);
-    for (let node = texts.nextNode(); node; node = texts.nextNode()) {
-      if (hidden(node.parentElement)) continue;
-      for (const word of node.data.matchAll(/[^\s\u00a0/–-]+/g)) {
-        const range = document.createRange();
-        range.setStart(node, word.index);
-        range.setEnd(node, word.index + word[0].length);
-        const lines = new Set([...range.getClientRects()].filter((r) => r.width > 0).map((r) => Math.round(r.top)));
-        if (lines.size > 1) out.add(`${e.tagName.toLowerCase()}.${e.className}: “${word[0]}” is broken, in “${node.data}”`);
-      }
-    }
-  }
-  for (const e of document.querySelectorAll(`${named}, #home-name, p, span, strong, small, li`)) {
-    if (hidden(e) || e.textContent.trim() === '' || getComputedStyle(e).display === 'inline') continue;
-    const { overflowX, overflowY } = getComputedStyle(e);
-    const wide = overflowX !== 'auto' && e.scrollWidth > e.clientWidth + 2;
-    const cut = wide || (overflowY === 'hidden' && e.scrollHeight > e.clientHeight + 2);
-    const framed = e.matches('button, .button, .tile, .door, .verdict, span, strong') || overflowX === 'hidden';
-    if (cut && framed) out.add(`${e.tagName.toLowerCase()}.${e.className}#${e.id}: “${e.textContent.trim().slice(0, 40)}” is cut`);
-  }
-  return [...out];
-}
-
 // namedOtherwise runs in the page: what is pressed and has a name that lacks the words seen on it, which are what is said to a device
 // that listens (WCAG 2.2, 2.5.3). A sign such as × is no word.
 function namedOtherwise() {
@@ -191,22 +154,4 @@ function namedOtherwise() {
     if (/[\p{L}\p{N}]/u.test(seen) && !plain(e.ariaLabel).includes(seen)) out.push(`“${seen}” is called “${e.ariaLabel}”`);
   }
   return out;
-}
-
-// tooWide runs in the page: what makes it wider than the screen.
-function tooWide(width) {
-  const drawn = (e) => e instanceof SVGElement && e.ownerSVGElement;
-  const over = [...document.querySelectorAll('body *')]
-    .filter((e) => e.checkVisibility() && !drawn(e) && getComputedStyle(e).clipPath === 'none')
-    .filter((e) => {
-      const r = e.getBoundingClientRect();
-      return r.width > 1 && r.left > -500 && (r.right > document.documentElement.clientWidth + 0.5 || r.left < -0.5);
-    })
-    .map((e) => {
-      const name = `${e.tagName.toLowerCase()}.${e.getAttribute('class') ?? ''}#${e.id}`;
-      return `${name} “${e.textContent.trim().slice(0, 20)}” to ${e.getBoundingClientRect().right.toFixed(0)}`;
-    });
-  const scroll = Math.max(document.documentElement.scrollWidth, document.body.scrollWidth);
-  if (scroll <= width && innerWidth <= width && over.length === 0) return [];
-  return [`${scroll} of ${width}: ${over.slice(0, 4).join(' | ')}`];
 }

@@ -142,6 +142,27 @@ export const states = {
     await goto(page, '#/code');
     await press(page, 'demo');
   },
+  'handover, filled': async (page) => {
+    await goto(page, '#/handover');
+    await press(page, 'demo');
+    await unfoldAll(page);
+  },
+  'worksheet, empty': async (page) => {
+    await goto(page, '#/worksheet');
+    await unfoldAll(page);
+  },
+  'worksheet, decided': async (page) => {
+    await goto(
+      page,
+      [
+        '#/worksheet?v=1&role=student&questions.0.kind=fault_high&questions.0.level=2&questions.1.kind=hot_winding&questions.1.level=2',
+        'name=Ann&asked.0.test=current_on&decisions.0.question=1&decisions.0.after=1&decisions.0.repair=harness',
+        'decisions.1.question=2&decisions.1.value=7.6&decisions.1.unit=ohm',
+      ].join('&'),
+    );
+    await page.waitForSelector('#worksheet .p-decided');
+    await unfoldAll(page);
+  },
   'circuit, in a job, several rows': async (page) => {
     await job(page);
     await goto(page, '#/winding');

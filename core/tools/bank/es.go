@@ -5,11 +5,11 @@ import "ohmwright/core/wording"
 // es are the words in es, as a translator gave them to "ohmwright words".
 var es = []wording.Entry{
 	{"title", "Hoja de banco"},
-	{"purpose", "Todos los bobinados de un cuerpo o conector a la vez, este conjunto junto a otro: ¿cuáles están fuera, cuál es " +
+	{"purpose", "Todos los bobinados de un cuerpo o conector a la vez, este bloque junto a otro: ¿cuáles están fuera, cuál es " +
 		"el distinto?"},
 	{"hand", "Un grupo entero de bobinados"},
-	{"hand.why", "Ocho lecturas seguidas y al lado un segundo conjunto: ¿cuál está fuera, cuál es el distinto?"},
-	{"fine", "Otro conjunto, pines, límites, multímetro"},
+	{"hand.why", "Ocho lecturas seguidas y al lado un segundo bloque: ¿cuál está fuera, cuál es el distinto?"},
+	{"fine", "Otro bloque, pines, límites, multímetro"},
 	{"spec", "Especificación de todos"},
 	{"spec.how", "Para cada bobinado de abajo que no tenga la suya. Déjelo vacío si no hay."},
 	{"spec.min", "Mínimo"},
@@ -19,12 +19,12 @@ var es = []wording.Entry{
 	{"spec.at", "Especificado a"},
 	{"spec.at.how", "20\u00a0°C si el manual no lo dice (práctica habitual)."},
 	{"windings", "Bobinados, en Ω"},
-	{"windings.how", "Sin tensión y con el cuerpo desconectado. Teclee una lectura y luego Siguiente: primero hacia abajo por " +
-		"este conjunto, después por el segundo. Siguiente crea la fila que falta; desde una fila vacía sigue adelante."},
-	{"windings.reading", "Este conjunto"},
+	{"windings.how", "Sin tensión y con el cuerpo desconectado. Teclee una lectura y luego Seguir: primero hacia abajo por " +
+		"este bloque, después por el segundo. Seguir crea la fila que falta; desde una fila vacía sigue adelante."},
+	{"windings.reading", "Este bloque"},
 	{"windings.reading.how", "Lo que marca la pantalla, puntas incluidas."},
-	{"windings.other", "Segundo conjunto"},
-	{"windings.other.how", "El mismo bobinado de otro conjunto, con el mismo multímetro y las mismas puntas. Déjelo vacío si no " +
+	{"windings.other", "2.º bloque"},
+	{"windings.other.how", "El mismo bobinado de otro bloque, con el mismo multímetro y las mismas puntas. Déjelo vacío si no " +
 		"hay."},
 	{"windings.name", "Nombre o pin"},
 	{"windings.name.how", "Como en el esquema, por ejemplo A o pin 3. Si se deja vacío, su número es su nombre."},
@@ -52,7 +52,7 @@ var es = []wording.Entry{
 	{"pins.reading.how", "OL si no comparten nada."},
 	{"other_at", "Temperatura del segundo"},
 	{"other_at.how", "Si se deja vacío, está junto a este, a la misma temperatura."},
-	{"tolerance", "Segundo conjunto igual, ±"},
+	{"tolerance", "Segundo bloque igual, ±"},
 	{"tolerance.how", "Cuánto pueden diferir dos piezas sanas. 10\u00a0%% es práctica habitual."},
 	{"alike_within", "Bobinados iguales, ±"},
 	{"alike_within.how", "Cuánto pueden apartarse de su mediana los bobinados sanos de una misma especificación en un cuerpo. " +
@@ -77,16 +77,16 @@ var es = []wording.Entry{
 	{"result.windings.verdict", "El overall de la herramienta del bobinado: below, within, above, undecided, open, shorted o " +
 		"no_specification; not_read."},
 	{"result.windings.corrected", "El bobinado a la temperatura de su especificación."},
-	{"result.windings.band_now", "Su especificación a la temperatura de este conjunto."},
+	{"result.windings.band_now", "Su especificación a la temperatura de este bloque."},
 	{"result.windings.band_now.min", "Su extremo inferior."},
 	{"result.windings.band_now.max", "Su extremo superior."},
 	{"result.windings.p_below", "Probabilidad de que el bobinado esté por debajo de su especificación."},
 	{"result.windings.p_within", "Probabilidad de que esté dentro."},
 	{"result.windings.p_above", "Probabilidad de que esté por encima."},
-	{"result.windings.comparison", "El bobinado de este conjunto junto al del segundo."},
+	{"result.windings.comparison", "El bobinado de este bloque junto al del segundo."},
 	{"result.windings.comparison.ratio", "Su relación a la misma temperatura."},
 	{"result.windings.comparison.verdict", "alike, differs o undecided, como lo da la herramienta del bobinado."},
-	{"result.windings.other", "El bobinado del segundo conjunto por sí solo."},
+	{"result.windings.other", "El bobinado del segundo bloque por sí solo."},
 	{"result.windings.other.winding", "Su lectura sin puntas, a su propia temperatura."},
 	{"result.windings.other.verdict", "Su veredicto, como lo da verdict."},
 	{"result.windings.alike", "El bobinado junto a la mediana de los que tienen la misma especificación; se omite si hay menos " +
@@ -108,10 +108,10 @@ var es = []wording.Entry{
 	{"result.shared.side", "below o above."},
 	{"result.shared.of", "Cuántos bobinados lo tienen."},
 	{"result.shared.fits_at", "La temperatura a la que bobinados del centro de su especificación darían esta lectura."},
-	{"result.shared.second", "Lo que dice el segundo conjunto: fits, too (desviado hacia el mismo lado) o none."},
+	{"result.shared.second", "Lo que dice el segundo bloque: fits, too (desviado hacia el mismo lado) o none."},
 	{"step.one", "%s: lectura sin puntas"},
 	{"step.corrected", "%s: a la temperatura de su especificación"},
-	{"step.beside", "%s: junto al del segundo conjunto, ambos a una misma temperatura"},
+	{"step.beside", "%s: junto al del segundo bloque, ambos a una misma temperatura"},
 	{"step.alike", "%s: junto a la mediana de los iguales"},
 	{"step.meter", "Lo que permite la exactitud del multímetro, para la primera lectura"},
 	{"source.bonferroni", "Desigualdad de Bonferroni sobre todos los bobinados comparados; el error común del multímetro se " +
@@ -124,27 +124,27 @@ var es = []wording.Entry{
 		"especificación. Rara vez fallan igual tantos bobinados. Mire primero lo que comparten: ¿estaban a %[4]s, o más cerca " +
 		"de %[5]s, donde los sanos darían esta lectura? ¿Es la fila correcta para esta pieza? ¿Mide bien el multímetro una " +
 		"resistencia conocida?"},
-	{"warn.off_together.second_fits", "El segundo conjunto es plausible con el mismo multímetro y las mismas puntas: la causa " +
-		"no está en ellos. Mire la temperatura de este conjunto, y si su referencia tiene otra especificación."},
-	{"warn.off_together.second_too", "El segundo conjunto se desvía hacia el mismo lado: antes el multímetro, las puntas, la " +
-		"temperatura o la especificación que dos conjuntos a la vez."},
+	{"warn.off_together.second_fits", "El segundo bloque es plausible con el mismo multímetro y las mismas puntas: la causa " +
+		"no está en ellos. Mire la temperatura de este bloque, y si su referencia tiene otra especificación."},
+	{"warn.off_together.second_too", "El segundo bloque se desvía hacia el mismo lado: antes el multímetro, las puntas, la " +
+		"temperatura o la especificación que dos bloques a la vez."},
 	{"warn.off_together_leads", "No se ha descontado nada por las puntas del multímetro: ya eso hace subir la lectura de cada " +
 		"bobinado. Júntelas y teclee lo que marca."},
 	{"warn.leads_missing", "No se ha descontado nada por las puntas del multímetro. Suelen dar de 0,2 a 0,5\u00a0ohm, y eso " +
 		"cambiaría algún veredicto: júntelas y teclee lo que marcan."},
 	{"warn.any_temperature", "No se da la temperatura; puede ser cualquiera de %[1]s a %[2]s, y cada veredicto es igual de " +
-		"amplio. Ni el distinto ni el segundo conjunto junto a este la necesitan."},
+		"amplio. Ni el distinto ni el segundo bloque junto a este la necesitan."},
 	{"warn.odd", "No se parece a los demás de su especificación: %[1]s, en más de %[2]s y de la incertidumbre del multímetro. " +
 		"En hojas de bobinados sanos, menos de %[3]s tendrían uno señalado como distinto."},
 	{"warn.unlike", "La mitad de estos o más están lejos de su mediana: %[1]s. No se puede decir cuál es el distinto: ¿son " +
 		"todos del mismo tipo?"},
 	{"warn.taken_as_alike", "Los bobinados sin especificación se toman como de un mismo tipo. Si no lo son, dé a cada uno la " +
 		"suya."},
-	{"warn.other_open", "El segundo conjunto da abierto y no sirve para comparar: %s."},
+	{"warn.other_open", "El segundo bloque da abierto y no sirve para comparar: %s."},
 	{"warn.to_case", "Menos de %[2]s a la carcasa: %[1]s. Limpie y seque el conector, no toque las puntas con los dedos y mida " +
 		"otra vez antes de culpar a la pieza."},
 	{"word.plausible", "Todos plausibles"},
-	{"word.out", "Fuera de especificación"},
+	{"word.out", "Fuera de especi\u00adficación"},
 	{"word.leak", "Paso donde no debe haberlo"},
 	{"word.off_together", "Todos desviados igual"},
 	{"word.odd", "Hay uno distinto"},
@@ -165,7 +165,7 @@ var es = []wording.Entry{
 		"especificación, no a tantos bobinados a la vez: aclárelo primero."},
 	{"why.odd", "Ninguno está fuera de su especificación, y uno no es como los demás de su mismo tipo."},
 	{"why.unlike", "Bobinados de una misma especificación que no son iguales, sin mayoría que diga cuál es el distinto."},
-	{"why.differs", "Sin especificación no se puede decir cuál de los dos conjuntos se desvía."},
+	{"why.differs", "Sin especificación no se puede decir cuál de los dos bloques se desvía."},
 	{"why.undecided", "Hay un límite dentro de la incertidumbre. Lo decide un alcance de ohmios más fino, la lectura de las " +
 		"puntas o una temperatura mejor conocida."},
 	{"why.not_read", "Lo medido es plausible; quedan bobinados por medir."},
@@ -194,8 +194,8 @@ var es = []wording.Entry{
 	{"comparison.differs", "son distintos"},
 	{"comparison.undecided", "no se distinguen"},
 	{"comparison.ratio", "%[1]s, %[2]s ±\u00a0%[3]s veces"},
-	{"second", "Segundo conjunto: %s."},
-	{"second.compared", "Segundo conjunto: %[1]s; %[2]s."},
+	{"second", "Segundo bloque: %s."},
+	{"second.compared", "Segundo bloque: %[1]s; %[2]s."},
 	{"to_case.plausible", "Pin a carcasa: plausible."},
 	{"to_case.leak", "Pin a carcasa: paso donde no debe haberlo."},
 	{"to_case.undecided", "Pin a carcasa: no concluyente."},
@@ -207,19 +207,19 @@ var es = []wording.Entry{
 	{"pair.undecided", "no concluyente"},
 	{"pair.ratio", "%[1]s (%[2]s ±\u00a0%[3]s veces su suma)"},
 	{"drawn.text", "Cada bobinado en su margen."},
-	{"drawn.second", "segundo conjunto %s"},
+	{"drawn.second", "segundo bloque %s"},
 	{"drawn.odd", "distinto"},
-	{"drawn.second_open", "segundo conjunto abierto"},
-	{"drawn.caption", "Cajas: lo que admite la especificación a %[1]s. Punto: este conjunto. Rombo: el segundo, a la misma " +
+	{"drawn.second_open", "segundo bloque abierto"},
+	{"drawn.caption", "Cajas: lo que admite la especificación a %[1]s. Punto: este bloque. Rombo: el segundo, a la misma " +
 		"temperatura. Barras: la incertidumbre, alrededor del 95\u00a0%%. Una flecha en el borde: mucho más allá."},
 	{"drawn.caption.unknown", "Cajas: lo que admite la especificación a cualquier temperatura que pueda tener. Punto: este " +
-		"conjunto. Rombo: el segundo. Barras: la incertidumbre, alrededor del 95\u00a0%%. Una flecha en el borde: mucho más " +
+		"bloque. Rombo: el segundo. Barras: la incertidumbre, alrededor del 95\u00a0%%. Una flecha en el borde: mucho más " +
 		"allá."},
 	{"caution.hot_body", "Un cuerpo recién usado quema, y su aceite también. Déjelo reposar hasta que todos los bobinados estén " +
 		"a la misma temperatura."},
 	{"fault.own_spec", "Una temperatura sola no es una especificación."},
 	{"fault.own_spec.hint", "Dé el mínimo o el máximo de este bobinado, o quite la temperatura."},
-	{"fault.other_is_zero", "Al bobinado del segundo conjunto no le queda resistencia: no se puede comparar con él."},
+	{"fault.other_is_zero", "Al bobinado del segundo bloque no le queda resistencia: no se puede comparar con él."},
 	{"fault.other_is_zero.hint", "Mídalo otra vez, o quítelo."},
 	{"fault.same_pin", "Los dos extremos son el mismo pin."},
 	{"fault.same_pin.hint", "Indique dos bobinados distintos."},

@@ -19,8 +19,8 @@ var fr = []wording.Entry{
 	{"spec.at", "Spécifié à"},
 	{"spec.at.how", "20\u00a0°C si le manuel ne dit rien (usage courant)."},
 	{"windings", "Bobinages, en Ω"},
-	{"windings.how", "Hors tension, bloc débranché. Tapez une mesure, puis Suivant\u00a0: ce bloc de haut en bas, puis le " +
-		"second. Suivant crée la ligne qui manque\u00a0; depuis une ligne vide, il passe à la suite."},
+	{"windings.how", "Hors tension, bloc débranché. Tapez une mesure, puis Suite\u00a0: ce bloc de haut en bas, puis le " +
+		"second. Suite crée la ligne qui manque\u00a0; depuis une ligne vide, il passe à la suite."},
 	{"windings.reading", "Ce bloc"},
 	{"windings.reading.how", "Ce qui s’affiche, cordons compris."},
 	{"windings.other", "Second bloc"},

@@ -205,15 +205,15 @@ func checkReading(row *tool.Record, t circuit.Test, f *tool.Faults) circuit.Word
 	want := kindOf(t)
 	switch {
 	case !value.Given(row):
-		f.Instead(wrong, "missing", f.Label(wrong.Field), tool.SampleOf(want))
+		f.Instead(wrong, "missing", f.Label(wrong.Field), f.Sample(want))
 	case !value.OK(row):
 		return circuit.NoWord
 	case v.Word != "":
 		wrong.Code = tool.Syntax
-		f.Add(wrong, "syntax", given, f.KindName(want), tool.SampleOf(want))
+		f.Add(wrong, "syntax", given, f.KindName(want), f.Sample(want))
 	case v.Over && want != quantity.OfResistance:
 		wrong.Code = tool.WrongUnit
-		f.Add(wrong, "over_limit_of", f.KindName(want), tool.SampleOf(want))
+		f.Add(wrong, "over_limit_of", f.KindName(want), f.Sample(want))
 	case !v.Over && v.Kind != want:
 		f.OtherKind(wrong.Field, given, v.Kind, want)
 	default:

@@ -203,7 +203,7 @@ var fr = []wording.Entry{
 	{"do.unexplained", "Aucun défaut connu ne colle"},
 	{"do.test", "À mesurer ensuite"},
 	{"do.look", "À vérifier d’abord"},
-	{"do.again", "Mesures incohérentes"},
+	{"do.again", "Mesures inco\u00adhérentes"},
 	{"part.driver", "étage"},
 	{"part.harness", "faisceau"},
 	{"part.inner_lead", "fil int."},

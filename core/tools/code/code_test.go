@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -92,7 +93,7 @@ func TestEveryCodeOfTheTable(t *testing.T) {
 		assert.True(t, res.Known, row.Code)
 		assert.NotEmpty(t, res.Meaning.HighSide, row.Code)
 		assert.False(t, a.warned("not_in_table") || a.warned("manufacturer"), row.Code)
-		assert.Contains(t, a.shown, row.Circuit)
+		assert.Contains(t, a.shown, strings.ReplaceAll(row.Circuit, "(A)", "A"), "%s: in English, the table's own name", row.Code)
 		assert.Contains(t, a.shown, "never a part", "%s: a code names a circuit", row.Code)
 		carried := res.CodeKind != "" || row.Failure == "intermittent" || strings.HasSuffix(row.Circuit, "power input")
 		assert.Equal(t, carried, strings.Contains(a.shown, "code_kind"), "%s: taken over to the question of the circuit", row.Code)
@@ -103,6 +104,39 @@ func TestEveryCodeOfTheTable(t *testing.T) {
 		assert.Equal(t, listed, strings.Count(a.shown, "data-state"), row.Code)
 		assert.Empty(t, res.Stop, row.Code)
 	}
+}
+
+// TestEveryCircuitIsTranslated checks that the circuit of every row has a name in every language, with the letters and numbers that tell
+// it from its like, and that no two circuits share one.
+func TestEveryCircuitIsTranslated(t *testing.T) {
+	for _, lang := range []string{"de", "es", "fr"} {
+		circuits := map[string]string{}
+		for _, row := range testdata.Codes() {
+			name := nameIn(t, row.Code, lang)
+			assert.NotContains(t, name, "circuit.", "%s in %s", row.Code, lang)
+			assert.NotEqual(t, row.Circuit, name, "%s in %s", row.Code, lang)
+			alike := strings.NewReplacer("(A)", "A", "A/C", "", "1-4", "").Replace(row.Circuit)
+			for _, mark := range regexp.MustCompile(`\b([A-K]|\d+)\b`).FindAllString(alike, -1) {
+				assert.Regexp(t, `\b`+mark+`\b`, name, "%s in %s", row.Code, lang)
+			}
+			if of, taken := circuits[name]; taken {
+				assert.Equal(t, of, alike, "%s in %s: two circuits of one name", row.Code, lang)
+			}
+			circuits[name] = alike
+		}
+	}
+}
+
+// nameIn returns the name that stands at the head of a code's answer.
+func nameIn(t *testing.T, given, lang string) string {
+	request := tool.ObjectNode(tool.Member{Name: "code", Value: tool.TextNode(given)})
+	out := code.Tool.Ask(request, quantity.Point, tools.Speaker(lang, lang), tool.Brief)
+	require.Empty(t, out.Faults, given)
+	head, _ := out.Answer.Lay()
+	b, err := json.Marshal(head)
+	require.NoError(t, err)
+	texts := regexp.MustCompile(`"[^"]*"`).FindAllString(string(b), -1)
+	return strings.Trim(texts[len(texts)-1], `"`)
 }
 
 // TestEveryFailureTypeWithEveryFailure checks that each pair is answered and laid out with the failure type worded as in

@@ -1,11 +1,16 @@
 package code
 
-import "ohmwright/core/wording"
+import (
+	"slices"
+
+	"ohmwright/core/wording"
+)
 
 // Words returns the tool's words in each language.
 func Words() []wording.Words {
 	return []wording.Words{
-		{Language: "en", Entries: english}, {Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
+		{Language: "en", Entries: slices.Concat(english, englishCircuits)},
+		{Language: "de", Entries: de}, {Language: "es", Entries: es}, {Language: "fr", Entries: fr},
 	}
 }
 

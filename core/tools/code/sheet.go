@@ -90,8 +90,10 @@ func markOf(v code.Verdict) sheet.Mark {
 
 // headline returns the name of the circuit, or the code itself if the circuit is not known, and the failure type.
 func headline(q code.Question, f code.Finding, s *wording.Speaker) string {
-	text := f.Circuit
-	if !f.Known {
+	var text string
+	if f.Known {
+		text = circuitName(s, f.Circuit)
+	} else {
 		text = s.Say("headline.unknown", q.Code.String(), s.Say("system."+string(q.Code.System())))
 	}
 	if meaning := typeText(s, q.Type); meaning != "" {
@@ -127,7 +129,7 @@ func decoded(q code.Question, f code.Finding, l *tool.Layout) *sheet.Element {
 		piece(text[2:3], say("area."+string(area)))
 	}
 	if f.Known {
-		piece(text, say("names", f.Circuit, say("failure."+string(f.Failure))))
+		piece(text, say("names", circuitName(l.Speak, f.Circuit), say("failure."+string(f.Failure))))
 	}
 	if meaning := typeText(l.Speak, q.Type); meaning != "" {
 		piece(string(q.Type), meaning)

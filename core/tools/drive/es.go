@@ -199,8 +199,8 @@ var es = []wording.Entry{
 		"convierte %[2]s en calor."},
 	{"drawn.text", "La corriente en un período de %[1]s: de %[2]s a %[3]s, de media %[4]s."},
 	{"drawn.on", "activada"},
-	{"drawn.pin.high", "multímetro en el pin: %s DC"},
-	{"drawn.pin.low", "multímetro en el pin (mando por masa): %s DC"},
+	{"drawn.pin.high", "en el pin: %s DC"},
+	{"drawn.pin.low", "en el pin, por masa: %s DC"},
 	{"drawn.caption.stop", "Un período. Sombreado: etapa activada. A trazos: la media."},
 	{"drawn.caption", "Un período. Sombreado: etapa activada. A trazos: la media, que es lo que muestra una pinza DC. Un émbolo " +
 		"que se mueve cambia la inductancia; aquí no se cuenta."},

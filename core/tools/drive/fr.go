@@ -202,8 +202,8 @@ var fr = []wording.Entry{
 		"%[2]s en chaleur."},
 	{"drawn.text", "Le courant sur une période de %[1]s\u00a0: de %[2]s à %[3]s, en moyenne %[4]s."},
 	{"drawn.on", "étage passant"},
-	{"drawn.pin.high", "appareil à la broche\u00a0: %s DC"},
-	{"drawn.pin.low", "appareil à la broche côté masse\u00a0: %s DC"},
+	{"drawn.pin.high", "à la broche\u00a0: %s DC"},
+	{"drawn.pin.low", "à la broche, côté masse\u00a0: %s DC"},
 	{"drawn.caption.stop", "Une période. Grisé\u00a0: étage passant. Pointillé\u00a0: la moyenne."},
 	{"drawn.caption", "Une période. Grisé\u00a0: étage passant. Pointillé\u00a0: la moyenne, qu’affiche une pince DC. Un noyau " +
 		"en mouvement change l’inductance\u00a0; ce n’est pas compté ici."},

@@ -13,7 +13,7 @@ var fr = []wording.Entry{
 	{"part.vehicle", "Véhicule, symptôme, intervenant"},
 	{"part.found", "Cause, correction, pièces"},
 	{"part.back", "Repose\u00a0: comptages et couples"},
-	{"part.checks", "Fluide, codes, apprentissage, essai"},
+	{"part.checks", "Fluide, codes, appren\u00adtissage, essai"},
 	{"part.handing", "Pour le client, reste à faire, date"},
 	{"vehicle", "Véhicule ou machine"},
 	{"vehicle.how", "Marque, modèle et année, ou ce qui figure sur la plaque de la machine."},

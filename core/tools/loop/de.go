@@ -24,7 +24,7 @@ var de = []wording.Entry{
 	{"spec.max.how", "Wie gedruckt."},
 	{"spec.at", "Vorgabe gilt bei"},
 	{"spec.at.how", "20\u00a0°C, wenn die Anleitung nichts sagt (übliche Praxis)."},
-	{"winding_temperature", "Wicklungstemperatur jetzt"},
+	{"winding_temperature", "Wicklungs\u00adtemperatur jetzt"},
 	{"winding_temperature.how", "Die Temperatur während der Lastprüfung: Öltemperatur, oder mehr nach Minuten mit vollem Strom. " +
 		"Bleibt das Feld leer, ist alles von −20 bis 130\u00a0°C möglich."},
 	{"winding_temperature_within", "Temperatur genau auf ±"},

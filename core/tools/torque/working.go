@@ -63,7 +63,7 @@ func wrenchSteps(q question, setting quantity.Torque, s speech.Speaker, a *tool.
 func boltSteps(j fastener.Joint, s speech.Speaker, a *tool.Answer) {
 	t := j.Thread
 	d2, d3, area := s.Digits(float64(t.PitchDiameter())), s.Digits(float64(t.RootDiameter())), s.Digits(float64(t.StressArea()))
-	with := fmt.Sprintf("d₂ = %s − 0.75 × 0.866 × %s = %s mm", s.Digits(float64(t.Diameter)), s.Digits(float64(t.Pitch)), d2)
+	with := fmt.Sprintf(s.Marked("d₂ = %s − 0.75 × 0.866 × %s = %s mm"), s.Digits(float64(t.Diameter)), s.Digits(float64(t.Pitch)), d2)
 	a.Step("pitch_diameter", "d₂ = d − 0.75 H, H = P √3 / 2", with, tool.Of(t.PitchDiameter()), "iso724")
 	with = fmt.Sprintf("A_s = π/4 ((%s + %s)/2)² = %s mm²", d2, d3, area)
 	a.Step("stress_area", "A_s = π/4 ((d₂ + d₃)/2)²", with, tool.Of(t.StressArea()), "iso898")
@@ -78,7 +78,7 @@ func torqueSteps(j fastener.Joint, e *fastener.Estimate, s speech.Speaker, a *to
 	with := fmt.Sprintf("A_s = %s, ν = %s, R_p = %s, d₂ = %s, d₀ = (d₂ + d₃)/2, P = %s, µ = %s: F = %s N",
 		s.Digits(float64(t.StressArea())), s.PerCent(j.Utilisation), s.Digits(float64(j.Class.Yield(t.Diameter))), d2, pitch, mu, preload)
 	a.Step("preload", "F = A_s ν R_p / √(1 + 3 (3/2 · d₂/d₀ (P/(π d₂) + 1.155 µ))²)", with, tool.Of(j.Preload()), "vdi2230")
-	with = fmt.Sprintf("T = %s × (0.16 × %s + 0.58 × %s × %s + %s × D_Km / 2) = %s N·m",
+	with = fmt.Sprintf(s.Marked("T = %s × (0.16 × %s + 0.58 × %s × %s + %s × D_Km / 2) = %s N·m"),
 		preload, pitch, d2, mu, mu, s.Digits(float64(e.Torque)))
 	a.Step("estimate", "T = F (0.16 P + 0.58 d₂ µ + µ D_Km / 2)", with, tool.Of(e.Torque), "vdi2230")
 	if strip := e.Strip; strip != nil {

@@ -14,7 +14,7 @@ var de = []wording.Entry{
 	{"supply.how", "Am Steuergerät während der Aufzeichnung. Damit lässt sich der Widerstand bestimmen."},
 	{"resistance", "Erwarteter Widerstand"},
 	{"resistance.how", "Der Wicklung: nach Vorgabe oder wie früher gemessen."},
-	{"winding_temperature", "Wicklungstemperatur dabei"},
+	{"winding_temperature", "Wicklungs\u00adtemperatur dabei"},
 	{"winding_temperature.how", "Während der Aufzeichnung. Bleibt das Feld leer: wie gemessen."},
 	{"inductance", "Erwartete Induktivität"},
 	{"inductance.how", "Mit ruhendem Anker. Aus einem Datenblatt oder aus der Aufzeichnung eines Vergleichsteils."},
@@ -169,7 +169,7 @@ var de = []wording.Entry{
 	{"word.as_expected", "Wie erwartet"},
 	{"word.cannot_compare", "Nicht vergleichbar"},
 	{"word.read", "Aufzeichnung gelesen"},
-	{"headline.average", "im Mittel %s"},
+	{"headline.average", "%s im Mittel"},
 	{"headline.tau", "Zeitkonstante %s"},
 	{"headline.fit", "%[1]s · %[2]s"},
 	{"difference.resistance_high", "Das Niveau ist niedrig: Der ganze Kreis hat %[1]s, erwartet sind %[2]s. Eine Wicklung " +
@@ -271,7 +271,7 @@ var de = []wording.Entry{
 	{"fault.recording.ambiguous.hint", "Mit Dezimalpunkt exportieren, oder mit Semikolon zwischen den Spalten."},
 	{"fault.trace_resistance", "Der Widerstand der Wicklung fehlt."},
 	{"fault.trace_resistance.hint", "Neben der Induktivität angeben: Beide ergeben die Zeitkonstante."},
-	{"hand", "Ein aufgezeichneter Strom"},
+	{"hand", "Ein aufgezeich\u00adneter Strom"},
 	{"hand.why", "Von Oszilloskop oder Datenlogger: Hat sich der Anker bewegt, reißt ein Kontakt ab?"},
 	{"fine", "Verkabelung, Endstufe, Toleranzen, Spalten, Einheiten"},
 }

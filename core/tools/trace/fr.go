@@ -223,7 +223,7 @@ var fr = []wording.Entry{
 	{"drawn.caption", "Trait\u00a0: l’enregistrement. Pointillé\u00a0: le modèle ajusté\u00a0; là où le noyau bouge, il est " +
 		"omis."},
 	{"drawn.caption.bare", "L’enregistrement. Aucun modèle ne convient."},
-	{"sheet.recording", "Ce que montre l’enregistrement"},
+	{"sheet.recording", "Ce que montre l’enregis\u00adtrement"},
 	{"figure.resistance", "toute la boucle"},
 	{"figure.expected", "attendu de la boucle"},
 	{"figure.tau_rest", "constante de temps"},

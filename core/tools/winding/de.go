@@ -8,7 +8,7 @@ var de = []wording.Entry{
 	{"purpose", "Ist der Widerstand dieser Wicklung plausibel? Messwert, Temperatur und Vorgabe."},
 	{"reading", "Gemessener Widerstand"},
 	{"reading.how", "Spannungsfrei, Bauteil abgesteckt. Eingeben, was das Display zeigt, mit Messleitungen."},
-	{"at", "Wicklungstemperatur"},
+	{"at", "Wicklungs\u00adtemperatur"},
 	{"at.how", "Über Nacht gestanden: Raumtemperatur. Im warmen Getriebe: Öltemperatur. Heiße Teile verbrennen die Haut. Bleibt " +
 		"das Feld leer, ist alles von −20 bis 130\u00a0°C möglich, und das Ergebnis ist entsprechend unscharf."},
 	{"at_within", "Temperatur genau auf ±"},
@@ -87,7 +87,7 @@ var de = []wording.Entry{
 	{"arrangement.parallel.how", "Wie viele, etwa an einer gemeinsamen Zuleitung."},
 	{"reference", "Auch umrechnen auf"},
 	{"reference.how", "Eine Temperatur, bei der Messwerte verglichen werden: 20\u00a0°C."},
-	{"supply", "Versorgungsspannung"},
+	{"supply", "Versorgungs\u00adspannung"},
 	{"supply.how", "Um zu wissen, welchen Strom die Wicklung aufnähme."},
 	{"measured_at=winding", "Anschlüsse der Wicklung"},
 	{"measured_at=component_connector", "Bauteilstecker"},

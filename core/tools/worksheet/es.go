@@ -8,7 +8,7 @@ var es = []wording.Entry{
 	{"purpose", "Una hoja para una clase con un solo enlace: cada estudiante recibe sus propios valores, pide lecturas, decide " +
 		"una vez, entrega un enlace y recibe puntos."},
 	{"hand", "Una clase"},
-	{"hand.why", "Un enlace para todos, valores para cada uno, puntos justos."},
+	{"hand.why", "Un enlace para todos, valores para cada uno, puntuación justa."},
 	{"waiting", "Elija una hoja"},
 	{"fine", "Tolerancia, serie, nombres para imprimir"},
 	{"role", "La abre"},
@@ -25,7 +25,7 @@ var es = []wording.Entry{
 	{"questions.kind=hot_winding", "Bobinado caliente"},
 	{"questions.kind=rows", "Filas que no coinciden"},
 	{"questions.kind=known_good", "Junto a uno de referencia"},
-	{"questions.kind=adapter", "Adaptador en una llave dinamométrica"},
+	{"questions.kind=adapter", "Adaptador en una llave dinamo\u00admétrica"},
 	{"questions.kind=pulsed", "Mando por pulsos y el multímetro"},
 	{"questions.level", "Nivel"},
 	{"questions.level.how", "Cada nivel tiene un paso más, o menos ayuda."},
