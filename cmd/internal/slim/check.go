@@ -66,13 +66,13 @@ func checkTables(t, u *table) error {
 			return fmt.Errorf("function %d: %w", i, err)
 		}
 	}
-	// What is left of the records, with the fields of stack traces made equal, and of funcdata.
+	// What is left of the records, with the fields made equal that are of stack traces or were compared by what they point to, and of funcdata.
 	for _, span := range t.droppedFuncdata(functions) {
 		clear(t.funcdata[span.from:span.to])
 		clear(u.funcdata[span.from:span.to])
 	}
 	for i, f := range functions {
-		for _, field := range append(append(traceFields(f), traceFuncdata(f)...), fieldName) {
+		for _, field := range slices.Concat(traceFields(f), traceFuncdata(f), counterFields(f), []int{fieldName}) {
 			f.set(field, 0)
 			others[i].set(field, 0)
 		}

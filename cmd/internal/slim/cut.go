@@ -47,7 +47,51 @@ func (t *table) cut(functions []function) {
 	clear(t.units)
 	clear(t.files)
 	keep(t.names, kept)
-	keep(t.counters, t.countersRead(functions))
+	if !t.gather(functions) {
+		keep(t.counters, t.countersRead(functions))
+	}
+}
+
+// gather moves the tables by program counter that records still point to to the start of their place: those of a kind together, in the
+// order of the functions, so that there is least to say of where they are. It reports whether there is room for that, as there is when
+// other tables were left out: one that was shared by kinds is there for each of them.
+func (t *table) gather(functions []function) bool {
+	out := []byte{0} // an offset of 0 points to no table
+	moved := make([]map[uint32]uint32, 1+pcdataKinds)
+	for kind := range moved {
+		moved[kind] = map[uint32]uint32{0: 0}
+		for _, f := range functions {
+			field, ok := fieldOfKind(f, kind)
+			if !ok || moved[kind][f.get(field)] != 0 {
+				continue
+			}
+			content, _ := t.counterTable(f.get(field)) // functions has read it
+			if len(content) > 0 {
+				moved[kind][f.get(field)] = uint32(len(out))
+				out = append(out, content...)
+			}
+		}
+	}
+	if len(out) > len(t.counters) {
+		return false
+	}
+	for _, f := range functions {
+		for kind := range moved {
+			if field, ok := fieldOfKind(f, kind); ok {
+				f.set(field, moved[kind][f.get(field)])
+			}
+		}
+	}
+	clear(t.counters[copy(t.counters, out):])
+	return true
+}
+
+// fieldOfKind returns the field with the offset of a table by program counter: of stack depths for kind 0, else of pcdata.
+func fieldOfKind(f function, kind int) (field int, ok bool) {
+	if kind == 0 {
+		return fieldStack, true
+	}
+	return f.fieldOfPCData(kind - 1), kind <= f.pcdata()
 }
 
 // traceFields are the fields of a record that only stack traces read, and of pcdata those that are not read on wasm either: code is
