@@ -52,9 +52,10 @@ func (t *table) cut(functions []function) {
 	}
 }
 
-// gather moves the tables by program counter that records still point to to the start of their place: those of a kind together, in the
+// gather moves the tables by program counter that records still point to to the end of their place: those of a kind together, in the
 // order of the functions, so that there is least to say of where they are. It reports whether there is room for that, as there is when
-// other tables were left out: one that was shared by kinds is there for each of them.
+// other tables were left out: one that was shared by kinds is there for each of them. After the end comes the index of functions, so that
+// the zeros before the tables divide nothing (zerosApart).
 func (t *table) gather(functions []function) bool {
 	out := []byte{0} // an offset of 0 points to no table
 	moved := make([]map[uint32]uint32, 1+pcdataKinds)
@@ -75,14 +76,16 @@ func (t *table) gather(functions []function) bool {
 	if len(out) > len(t.counters) {
 		return false
 	}
+	zeros := len(t.counters) - len(out)
 	for _, f := range functions {
 		for kind := range moved {
-			if field, ok := fieldOfKind(f, kind); ok {
-				f.set(field, moved[kind][f.get(field)])
+			if field, ok := fieldOfKind(f, kind); ok && f.get(field) != 0 {
+				f.set(field, moved[kind][f.get(field)]+uint32(zeros))
 			}
 		}
 	}
-	clear(t.counters[copy(t.counters, out):])
+	clear(t.counters[:zeros])
+	copy(t.counters[zeros:], out)
 	return true
 }
 
