@@ -72,7 +72,7 @@ func checkTables(t, u *table) error {
 		clear(u.funcdata[span.from:span.to])
 	}
 	for i, f := range functions {
-		for _, field := range slices.Concat(traceFields(f), traceFuncdata(f), counterFields(f), []int{fieldName}) {
+		for _, field := range slices.Concat(t.traceFields(f), t.traceFuncdata(f), counterFields(f), []int{fieldName}) {
 			f.set(field, 0)
 			others[i].set(field, 0)
 		}
@@ -92,7 +92,7 @@ func checkFunction(t, u *table, f, other function) error {
 	if isRead(name, f.special()) && name != rest || strings.HasPrefix(name, system) != strings.HasPrefix(rest, system) {
 		return fmt.Errorf("its name %q became %q", name, rest)
 	}
-	trace := traceFields(f)
+	trace := t.traceFields(f)
 	for _, field := range counterFields(f) {
 		if slices.Contains(trace, field) {
 			continue

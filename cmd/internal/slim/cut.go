@@ -1,6 +1,7 @@
 package slim
 
 import (
+	"encoding/binary"
 	"slices"
 	"strings"
 )
@@ -34,10 +35,11 @@ func (t *table) cut(functions []function) {
 	kept := t.cutNames(functions)
 	dropped := t.droppedFuncdata(functions)
 	for _, f := range functions {
-		for _, field := range traceFields(f) {
+		fields, funcdata := t.traceFields(f), t.traceFuncdata(f)
+		for _, field := range fields {
 			f.set(field, 0)
 		}
-		for _, field := range traceFuncdata(f) {
+		for _, field := range funcdata {
 			f.set(field, none)
 		}
 	}
@@ -97,11 +99,61 @@ func fieldOfKind(f function, kind int) (field int, ok bool) {
 	return f.fieldOfPCData(kind - 1), kind <= f.pcdata()
 }
 
+// inliningRead reports whether a running program may read what was inlined in a function. Three ask for it on wasm:
+//   - gorecover (runtime/panic.go) counts the frames between a panic and the call of recover that are no wrappers, and has seen enough
+//     at two. A function that calls recover is never inlined (hairyVisitor in cmd/compile/internal/inline/inl.go), so its own frame is
+//     the first. Another that is no wrapper is the second, whatever was inlined in it; only in a wrapper does that count;
+//   - valueMethodName (above, at isRead) looks for names among what was inlined, too;
+//   - stack traces.
+func (t *table) inliningRead(f function) bool {
+	if f.special() != 0 {
+		return true
+	}
+	if f.pcdata() <= pcdataInlining || f.funcdata() <= funcdataInlining {
+		return false
+	}
+	tree := f.get(f.fieldOfFuncdata(funcdataInlining))
+	counters, _ := t.counterTable(f.get(f.fieldOfPCData(pcdataInlining))) // functions has read it
+	if tree == none || len(counters) == 0 {
+		return false
+	}
+	in := &reader{bytes: counters}
+	for value, first := int64(-1), true; in.more(); first = false { // runtime.step
+		change := int64(in.unsigned())
+		if change == 0 && !first {
+			break
+		}
+		in.unsigned()
+		if value += change>>1 ^ -(change & 1); value < 0 {
+			continue
+		}
+		at := int64(tree) + inlinedSize*value + inlinedName
+		if at+4 > int64(len(t.funcdata)) {
+			return true
+		}
+		name := binary.LittleEndian.Uint32(t.funcdata[at:])
+		if uint64(name) >= uint64(len(t.names)) || isRead(t.name(name), 0) {
+			return true
+		}
+	}
+	return false
+}
+
+// An entry of what was inlined (runtime.inlinedCall): its size, and where the name is.
+const (
+	inlinedSize = 16
+	inlinedName = 4
+)
+
 // traceFields are the fields of a record that only stack traces read, and of pcdata those that are not read on wasm either: code is
 // asked whether it may be interrupted (UnsafePoint) only where there are signals.
-func traceFields(f function) []int {
+func (t *table) traceFields(f function) []int {
 	fields := []int{fieldFile, fieldLine, fieldUnit, fieldStart}
-	for _, n := range []int{pcdataUnsafePoint, pcdataArgLiveIndex} {
+	numbers := []int{pcdataUnsafePoint, pcdataArgLiveIndex}
+	if !t.inliningRead(f) {
+		numbers = append(numbers, pcdataInlining)
+	}
+	for _, n := range numbers {
 		if n < f.pcdata() {
 			fields = append(fields, f.fieldOfPCData(n))
 		}
@@ -109,10 +161,14 @@ func traceFields(f function) []int {
 	return fields
 }
 
-// traceFuncdata are the fields with the offsets of what only printArgs (runtime/traceback.go) reads: where arguments are.
-func traceFuncdata(f function) []int {
+// traceFuncdata are the fields with the offsets of what only stack traces read: where arguments are (printArgs), and what was inlined.
+func (t *table) traceFuncdata(f function) []int {
 	var fields []int
-	for _, n := range []int{funcdataArgInfo, funcdataArgLiveInfo} {
+	numbers := []int{funcdataArgInfo, funcdataArgLiveInfo}
+	if !t.inliningRead(f) {
+		numbers = append(numbers, funcdataInlining)
+	}
+	for _, n := range numbers {
 		if n < f.funcdata() {
 			fields = append(fields, f.fieldOfFuncdata(n))
 		}
@@ -185,7 +241,7 @@ func (t *table) countersRead(functions []function) []span {
 func (t *table) droppedFuncdata(functions []function) []span {
 	read := map[uint32]bool{}
 	for _, f := range functions {
-		trace := traceFuncdata(f)
+		trace := t.traceFuncdata(f)
 		for n := range f.funcdata() {
 			field := f.fieldOfFuncdata(n)
 			if at := f.get(field); at != none {
