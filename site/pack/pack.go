@@ -11,7 +11,7 @@ import "encoding/binary"
 
 // The parameters: bits of the byte before that choose how a literal is coded, and bits of the position that choose the rest.
 const (
-	literalBits  = 3
+	literalBits  = 4
 	positionBits = 2
 	dictionary   = 1 << 25 // more than a module has
 )
