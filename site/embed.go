@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"embed"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -54,14 +53,15 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"unpack.js", "unfold.js", "core.js", "sw.js"} {
+	for _, name := range []string{"unpack.js", "unfold.js", "compile.js", "core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
 		}
 		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unpack.js"], parts["unfold.js"], parts["core.js"])}
+	unpacking := slices.Concat(parts["unpack.js"], parts["unfold.js"])
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, unpacking, parts["compile.js"], parts["core.js"])}
 	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
 	if bundled {
@@ -98,8 +98,7 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	worker := slices.Concat(parts["unpack.js"], parts["unfold.js"], parts["sw.js"])
-	if err := stamp(files, tongues, about, worker); err != nil {
+	if err := stamp(files, tongues, about, slices.Concat(unpacking, parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
@@ -116,21 +115,36 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte) 
 	if err != nil {
 		return err
 	}
-	files[t.Page], files[t.Forms] = index, pack.Bytes(bytes.Join([][]byte{[]byte(words), style, forms}, []byte{0}))
+	files[t.Page], files[t.Forms] = index, pack.Bytes([]byte(strings.Join(append([]string{words, string(style)}, forms...), "\x00")))
 	files[t.Manifest], err = manifest(speak, t.Tag)
 	return err
 }
 
-// render returns the page, and the tools' forms, which it takes in once it is there.
-func render(speak *wording.Speaker, t tongue, all []tongue) (index, forms []byte, err error) {
+// render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes part in
+// no job, and its markup.
+func render(speak *wording.Speaker, t tongue, all []tongue) (index []byte, forms []string, err error) {
 	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
 	if err != nil {
 		return nil, nil, err
 	}
 	content := newPage(speak, t, all)
-	var first, rest bytes.Buffer
-	err = errors.Join(pages.ExecuteTemplate(&first, "index.html", content), pages.ExecuteTemplate(&rest, "forms", content))
-	return first.Bytes(), rest.Bytes(), err
+	var buffer bytes.Buffer
+	if err := pages.ExecuteTemplate(&buffer, "index.html", content); err != nil {
+		return nil, nil, err
+	}
+	index = bytes.Clone(buffer.Bytes())
+	for _, form := range content.Tools {
+		buffer.Reset()
+		if err := pages.ExecuteTemplate(&buffer, "tool", form); err != nil {
+			return nil, nil, err
+		}
+		jobless := ""
+		if form.Jobless {
+			jobless = "jobless"
+		}
+		forms = append(forms, form.Name, form.Speak.Say("title"), jobless, buffer.String())
+	}
+	return index, forms, nil
 }
 
 // manifest returns the web app manifest, which a browser needs to install the page.

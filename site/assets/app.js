@@ -15,7 +15,7 @@ import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
 import { offerLanguages } from './language.js';
 import { dress, markupsOf } from './markup.js';
-import { locale, localise, number } from './numbers.js';
+import { locale, localise, mark, number } from './numbers.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
@@ -57,6 +57,7 @@ function say(text, key, stays = true) {
   said.textContent = text;
   said.dataset.said = key;
   said.dataset.passing = stays ? '' : 'yes';
+  document.documentElement.classList.toggle('saying', text !== '');
   clearTimeout(quiet);
   if (!stays) quiet = setTimeout(() => say('', ''), 6000);
 }
@@ -82,7 +83,7 @@ function showSaved(key, state) {
   const bad = ['full', 'forbidden'].includes(state);
   if (bad && savedAt.dataset.state !== state) heard.say(words[key]);
   setText(savedAt, words[key]);
-  savedAt.dataset.state = state;
+  if (savedAt.dataset.state !== state) savedAt.dataset.state = state;
   savedAt.classList.toggle('bad', bad);
 }
 
@@ -162,9 +163,9 @@ function placeName(place) {
 
 // ---- forms
 
-const { style, markup } = await globalThis.ohmwrightForms;
-dress(style);
-const markups = markupsOf(markup);
+const come = await globalThis.ohmwrightForms;
+dress(come.style);
+const markups = markupsOf(come.forms);
 const forms = new Map(); // by tool: a form is made when it is first shown
 const shelves = new Shelves(keep, forms, tell);
 const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
@@ -189,7 +190,7 @@ function formOf(tool) {
     tell,
     hush,
     word,
-    number,
+    ...{ mark, number },
     save: (form, before, files, by) => keeping.save(form, before, files, by),
     savePast: (form) => keeping.savePast(form),
     settled(form) {
@@ -314,7 +315,9 @@ function place() {
 
 // aloneChanged keeps the screen on while a part of an answer is shown alone, and no longer.
 function aloneChanged() {
-  keepAwake(document.querySelector('main > .alone:not([hidden])') !== null);
+  const alone = document.querySelector('main > .alone:not([hidden])') !== null;
+  keepAwake(alone);
+  document.body.classList.toggle('one-part', alone);
 }
 
 // show brings a tool to the front, or the first screen. It returns the tool's form.

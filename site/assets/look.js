@@ -104,7 +104,7 @@ globalThis.ohmwright = new Promise((resolve, reject) => {
 });
 globalThis.ohmwright.catch(() => {}); // app.js says so
 
-// So is the one of the tools' style and forms, {style, markup}.
+// So is the one of the tools' style and forms, {style, forms}.
 globalThis.ohmwrightForms = new Promise((resolve) => {
   globalThis.ohmwrightShows = resolve;
 });

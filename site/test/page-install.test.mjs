@@ -194,7 +194,7 @@ play('update: each way to answer wrongly, for each kind of file', {}, async (pag
 });
 
 // What the page loads itself, before there is a worker.
-const loads = [...SHOWN.map((file) => ['html', file]), ...WAYS.filter((way) => way !== 'html').map((way) => [way, 'app.js'])];
+const loads = [...SHOWN.map((file) => ['html', file]), ...['cut', '500', 'shortened', 'redirected'].map((way) => [way, 'app.js'])];
 loads.push(['cut', 'forms.packed'], ['cut', 'ohmwright.packed'], ['old', 'ohmwright.packed']);
 loads.push(['shortened', 'index.html'], ['old', 'core.js']);
 play('a page that gets a wrong file says so, and is well once the host is', { workers: false, at: LINK }, async (page, host) => {
