@@ -63,8 +63,9 @@ const (
 	nice  = 96   // a match as long as this is taken as it is
 )
 
-// A node is a place ahead, and the cheapest way found to it: from a node before it by some steps, the last of which may be a literal and a
-// repeated match after a step. Such a way is looked at as a whole, as the place in its middle may have a cheaper one, which has not the distance.
+// A node is a place ahead, and the cheapest way found to it: from a node before it by some steps. After the first of them there may be a
+// literal and a repeat, or the repeat alone. Such a way is looked at as a whole, as the place in its middle may have a cheaper one, which
+// does not have the distance.
 type node struct {
 	price uint32
 	from  int

@@ -66,7 +66,7 @@ func checkTables(t, u *table) error {
 			return fmt.Errorf("function %d: %w", i, err)
 		}
 	}
-	// What is left of the records, with the fields made equal that are of stack traces or were compared by what they point to, and of funcdata.
+	// What is left of the records and of funcdata. Fields are made equal that are of stack traces, or were compared by what they point to.
 	for _, span := range t.droppedFuncdata(functions) {
 		clear(t.funcdata[span.from:span.to])
 		clear(u.funcdata[span.from:span.to])

@@ -2,8 +2,7 @@
 //
 //   - the addresses of tens of thousands of data segments, which Go's linker starts anew after eight zeros;
 //   - of Go's function table what only a stack trace reads: names, files, lines and arguments of functions, and what was inlined in them
-//     but for where recover asks. What the garbage collector,
-//     growing stacks, defer and recover read stays as it is.
+//     but for where recover asks. What the garbage collector, growing stacks, defer and recover read stays as it is.
 //
 // No code changes, and of the rest only the tables by program counter move, within their place: what is taken out becomes zeros. A program
 // that panics still says why, but not where.
