@@ -61,7 +61,8 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
 	unpacking := slices.Concat(parts["unpack.js"], parts["unfold.js"])
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, unpacking, parts["compile.js"], parts["core.js"])}
+	inFunction := slices.Concat([]byte("function unpacking(MODULE) {\n"), unpacking, parts["compile.js"], []byte("}\n"))
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, inFunction, parts["core.js"])}
 	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
 	if bundled {
@@ -120,8 +121,8 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte) 
 	return err
 }
 
-// render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes part in
-// no job, and its markup.
+// render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes
+// part in no job, and its markup.
 func render(speak *wording.Speaker, t tongue, all []tongue) (index []byte, forms []string, err error) {
 	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
 	if err != nil {
