@@ -6,7 +6,7 @@
 // function is folded into tokens of one byte, each of which stands for a template: bytes, with holes for what is read after the
 // token, and for what follows. Most tokens are WebAssembly's own instructions, the others phrases that the compiler writes for one
 // instruction of its own. The templates are written at the start of what is folded, so that the page need not know them.
-// Of the rest, tables that count are folded into differences (slopes.go).
+// Of the rest, the table of functions is folded into columns (table.go), and other tables that count into differences (slopes.go).
 //
 // What is not written as by Go 1.26 stays as it is: it is folded as one piece, and only longer. Each function is unfolded at once, and
 // compared; one that would not be the same stays as it is too.
@@ -17,11 +17,13 @@ package fold
 import (
 	"bytes"
 	"errors"
+	"slices"
 
 	"ohmwright/site/pack"
 )
 
-// What stands at the head of a function: a piece of code as it is, or which blocks there are around its parts.
+// A function begins with the number of its head, and the number of its parts. A head is one byte, which says that the code is as it is, or
+// which blocks there are around the parts, and the declaration of the function's variables. There are few, so they stand before the code.
 const (
 	asItIs   = 8
 	inParts  = 4 // a table of the parts
@@ -52,8 +54,7 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	f := &folder{templates: templates()}
-	f.byFirst = byFirst(f.templates)
+	f := newFolder()
 	var folded []byte
 	longest, largest := 0, 0
 	for i, body := range functions {
@@ -69,8 +70,21 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	for _, n := range []int{len(wasm), longest, largest, len(functions), len(before)} {
 		out = append(out, unsigned(int64(n))...)
 	}
+	out = append(out, byte(len(f.heads)-1))
+	out = append(out, bytes.Join(f.heads, nil)...)
 	tail := len(wasm) - len(after)
-	all := append(slopes(wasm, 0, len(before)), slopes(wasm, tail, len(wasm))...)
+	all := slopes(wasm, 0, len(before))
+	rest := []byte(nil)
+	if t := findFunctions(wasm, tail); t != nil {
+		columns, end := t.folded(), t.at+len(t.laid())
+		all = slices.Concat(all, slopes(wasm, tail, t.at), slopes(wasm, end, len(wasm)))
+		rest = join(flat(wasm, tail, t.at, all), columns, flat(wasm, end, len(wasm), all))
+		out = join(out, unsigned(int64(len(t.records))), unsigned(int64(t.at)), unsigned(int64(len(columns))))
+	} else {
+		all = append(all, slopes(wasm, tail, len(wasm))...)
+		rest = flat(wasm, tail, len(wasm), all)
+		out = append(out, 0)
+	}
 	out = append(out, unsigned(int64(len(all)))...)
 	for _, s := range all {
 		out = join(out, unsigned(int64(s.from)), unsigned(int64(s.to)), unsigned(int64(s.places)))
@@ -80,7 +94,7 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	for i := range ends {
 		ends[i] += len(out)
 	}
-	return join(out, folded, flat(wasm, tail, len(wasm), all)), ends, nil
+	return join(out, folded, rest), ends, nil
 }
 
 // split returns what stands before the first function of a module, the functions, and what stands after.
@@ -110,9 +124,32 @@ func split(wasm []byte) (before []byte, functions [][]byte, after []byte, err er
 // firstAddress is the number of the first function among return addresses (funcValueOffset in asm.go).
 const firstAddress = 0x1000
 
+// mostTable is the most that a table takes, for the sake of who unfolds it.
+const mostTable = 1 << 16
+
 type folder struct {
 	templates [256][]byte
 	byFirst   [256][]byte // the tokens whose templates begin with a byte, in the order of trying
+	heads     [][]byte
+}
+
+func newFolder() *folder {
+	all := templates()
+	return &folder{templates: all, byFirst: byFirst(all), heads: [][]byte{{asItIs, 0}}}
+}
+
+// headed returns the number of a head, and whether there is room for it.
+func (f *folder) headed(head []byte) (byte, bool) {
+	for i, h := range f.heads {
+		if bytes.Equal(h, head) {
+			return byte(i), true
+		}
+	}
+	if len(f.heads) == 256 {
+		return 0, false
+	}
+	f.heads = append(f.heads, head)
+	return byte(len(f.heads) - 1), true
 }
 
 func byFirst(all [256][]byte) (first [256][]byte) {
@@ -121,7 +158,9 @@ func byFirst(all [256][]byte) (first [256][]byte) {
 		order = append(order, token)
 	}
 	for token := range firstPhrase {
-		order = append(order, token)
+		if token != raw {
+			order = append(order, token)
+		}
 	}
 	for _, token := range order {
 		t := all[token]
@@ -144,7 +183,11 @@ func (f *folder) function(number int, body []byte) []byte {
 			return folded
 		}
 	}
-	return join([]byte{asItIs}, unsigned(int64(len(body))), body)
+	out := []byte{0, 0}
+	for _, b := range body {
+		out = append(out, raw, b)
+	}
+	return append(out, last)
 }
 
 // inParts folds a function that is laid out as the compiler lays them out, or returns nil.
@@ -171,11 +214,11 @@ func (f *folder) inParts(s *state, body []byte) []byte {
 		s.parts = int64(len(t))
 		s.outer = int64(h&unwinds + h&withLoop>>1)
 	}
-	out := []byte{head}
-	if head != 0 {
-		out = append(out, unsigned(s.parts)...)
+	n, ok := f.headed(append([]byte{head}, locals...))
+	if !ok {
+		return nil
 	}
-	out = append(out, locals...)
+	out := append([]byte{n}, unsigned(s.parts)...)
 	for r.bytes = body[:end]; r.at < end; {
 		token := f.token(s, r, taken)
 		if token == nil {
@@ -313,11 +356,13 @@ func (s *state) matchRead(h byte, r *reader) (read []byte, ok bool) {
 	case eight:
 		return r.take(8), true
 	case table:
-		from := r.at
+		ok = true
 		for range r.unsigned() + 1 {
-			r.number()
+			n := r.unsigned()
+			ok = ok && n < 1<<30
+			read = append(read, unsigned(n+1)...)
 		}
-		return r.bytes[from:r.at], true
+		return append(read, 0), ok && len(read) < mostTable
 	}
 	return nil, false
 }

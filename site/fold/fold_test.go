@@ -3,6 +3,7 @@ package fold
 import (
 	"bytes"
 	"encoding/binary"
+	"math"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -37,28 +38,76 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 	for i := range f.templates {
 		f.templates[i] = r.take(int(r.byte()))
 	}
-	size, _, _, functions, before := r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned()
+	size, _, _, count, before := r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned()
+	for range int(r.byte()) + 1 {
+		from := r.at
+		r.byte()
+		for range r.unsigned() {
+			r.unsigned()
+			r.byte()
+		}
+		f.heads = append(f.heads, folded[from:r.at])
+	}
+	records, at := r.unsigned(), int64(0)
+	if records > 0 {
+		at, _ = r.unsigned(), r.unsigned()
+	}
 	var all []slope
 	for range r.unsigned() {
 		all = append(all, slope{int(r.unsigned()), int(r.unsigned()), int(r.unsigned())})
 	}
 	wasm = steep(append(wasm, r.take(int(before))...), 0, all)
-	for i := range functions {
-		var body []byte
-		if r.bytes[r.at] == asItIs {
+	for i := range count {
+		if r.bytes[r.at] == 0 {
 			asTheyAre++
-			r.byte()
-			body = r.take(int(r.unsigned()))
-		} else {
-			body = f.unfold(&state{self: (firstAddress + i) << 16}, r)
 		}
+		body := f.unfold(&state{self: (firstAddress + i) << 16}, r)
 		wasm = append(append(wasm, unsigned(int64(len(body)))...), body...)
 	}
 	tail := len(wasm)
+	if records > 0 {
+		wasm = steep(append(wasm, r.take(int(at)-tail)...), tail, all)
+		wasm = append(wasm, laidOut(r, int(records))...)
+		tail = len(wasm)
+	}
 	wasm = steep(append(wasm, r.take(len(folded)-r.at)...), tail, all)
 	require.False(t, r.failed)
 	require.EqualValues(t, size, len(wasm))
 	return wasm, asTheyAre
+}
+
+// laidOut reads the columns of a table of functions, and writes the table.
+func laidOut(r *reader, count int) []byte {
+	f := &functions{records: make([][]uint32, count)}
+	column := func(has func(row []uint32) bool) bool {
+		var rows []int
+		var numbers []uint64
+		for i, row := range f.records {
+			if has(row) {
+				number, _ := binary.Uvarint(r.number())
+				rows, numbers = append(rows, i), append(numbers, number)
+			}
+		}
+		known, last := []uint32{0}, uint32(0)
+		for i, row := range rows {
+			word := known[numbers[i]]
+			if numbers[i] == 0 {
+				n, _ := binary.Uvarint(r.number())
+				last += uint32(n>>1) ^ -uint32(n&1)
+				known, word = append(known, last), last
+			}
+			f.records[row] = append(f.records[row], word)
+		}
+		return len(rows) > 0
+	}
+	for range recordFixed {
+		column(func([]uint32) bool { return true })
+	}
+	for n := 0; column(func(row []uint32) bool { return n < int(row[recordPCData]) }); n++ {
+	}
+	for n := 0; column(func(row []uint32) bool { return n < int(row[recordFuncdata]>>24) }); n++ {
+	}
+	return f.laid()
 }
 
 // steep makes bytes of differences, from a place on.
@@ -116,6 +165,69 @@ func TestModule(t *testing.T) {
 	}
 }
 
+// withTable is a module without code, whose data are noise and a table of functions with words drawn at random.
+func withTable(draw *rand.Rand, count int) (wasm []byte, f *functions) {
+	noise := func(n int) []byte {
+		out := make([]byte, n)
+		for i := range out {
+			out[i] = byte(draw.Uint32())
+		}
+		return out
+	}
+	f = &functions{}
+	for i := range count {
+		row := make([]uint32, recordFixed, mostWords)
+		pcdata, funcdata := draw.IntN(4), draw.IntN(9)
+		row[0], row[recordPCData], row[recordFuncdata] = uint32(firstAddress+i), uint32(pcdata), uint32(funcdata)<<24|draw.Uint32N(3)
+		row[2], row[4] = draw.Uint32N(50), draw.Uint32()
+		for range pcdata + funcdata {
+			row = append(row, []uint32{0, math.MaxUint32, uint32(8 * i), draw.Uint32N(20)}[draw.IntN(4)])
+		}
+		f.records = append(f.records, row)
+	}
+	const address = 0x12345
+	between := noise(1000)
+	header := make([]byte, headerSize)
+	copy(header, headerStart)
+	binary.LittleEndian.PutUint64(header[8*headerCount:], uint64(count))
+	binary.LittleEndian.PutUint64(header[8*headerRecords:], uint64(headerSize+len(between)))
+	data := join(noise(300), header, between, f.laid(), noise(5000))
+	section := join([]byte{1, 0, 0x41}, signed(address), []byte{0x0b}, unsigned(int64(len(data))), data)
+	wasm = join([]byte("\x00asm\x01\x00\x00\x00\x0a\x01\x00\x0b"), unsigned(int64(len(section))), section)
+	f.at = bytes.Index(wasm, f.laid())
+	return wasm, f
+}
+
+// TestTableOfFunctions holds that the table is found and comes out as it was, and so does one that is not as the linker writes it.
+func TestTableOfFunctions(t *testing.T) {
+	draw := rand.New(rand.NewPCG(5, 6))
+	for range 20 {
+		wasm, f := withTable(draw, 1+draw.IntN(300))
+		assert.Equal(t, f, findFunctions(wasm, 8))
+		size, left := len(f.laid()), 0
+		for i := range 30 {
+			if i > 0 {
+				wasm[f.at+draw.IntN(size)] ^= 1 << draw.IntN(8)
+			}
+			folded, err := Module(wasm)
+			require.NoError(t, err)
+			back, _ := unfolded(t, folded)
+			require.True(t, bytes.Equal(wasm, back), "other bytes")
+			if findFunctions(wasm, 8) == nil {
+				left++
+			}
+		}
+		assert.Greater(t, left, 5)
+	}
+	for cut := range 200 { // data that end in the middle of it
+		wasm, _ := withTable(draw, 5)
+		folded, err := Module(wasm[:len(wasm)-5000-cut])
+		require.NoError(t, err)
+		back, _ := unfolded(t, folded)
+		assert.Equal(t, wasm[:len(wasm)-5000-cut], back)
+	}
+}
+
 func TestNoModule(t *testing.T) {
 	for name, wasm := range map[string][]byte{
 		"nothing": nil, "text": []byte("package main"), "no code": []byte("\x00asm\x01\x00\x00\x00"),
@@ -134,7 +246,7 @@ func TestTemplates(t *testing.T) {
 	count := 0
 	for token, template := range all {
 		assert.LessOrEqual(t, len(template), 127)
-		if len(template) > 0 && token < firstPhrase && template[0] != 0xfc {
+		if len(template) > 0 && token < firstPhrase && token != raw && template[0] != 0xfc {
 			assert.EqualValues(t, token, template[0])
 		}
 		if len(template) > 0 {

@@ -21,13 +21,17 @@ const (
 	near                 // a return address, read as its distance from the current part's number
 	four                 // four bytes
 	eight                // eight bytes
-	table                // as many numbers as the first says, and one
+	table                // how many numbers follow but one, and they; read is each with 1 added, and a 0 after the last
 	start                // the return address of the function's first part
+	single               // one byte
 	holes                // how many there are, from hole on
 )
 
-// last is the token after a function's last.
-const last = 0xff
+// The token after a function's last, and the one for a byte of a function that stays as it is.
+const (
+	last = 0xff
+	raw  = 0x08
+)
 
 // less takes n off the stack pointer, as plus adds to it (Set SP in wasmobj.go: to the local variable and to the global one).
 func less(n byte) []byte { return []byte{0x20, 1, 0x41, n, 0x6b, 0x22, 1, 0x24, 0} }
@@ -99,6 +103,7 @@ func templates() [256][]byte {
 	plain(0x43, 0x43, four)
 	plain(0x44, 0x44, eight)
 	plain(0x45, 0xc4)
+	all[raw] = []byte{single}
 	all[0x06] = []byte{0xfc, 10, 0, 0} // memory.copy
 	all[0x07] = []byte{0xfc, 11, 0}    // memory.fill
 	for n := range byte(8) {           // conversions of floats

@@ -2,17 +2,15 @@ package fold
 
 // unfold writes a function again: what site/assets/unfold.js does too.
 func (f *folder) unfold(s *state, r *reader) []byte {
-	head := r.byte()
-	if head&inParts != 0 {
-		s.parts = r.unsigned()
-		s.outer = int64(head&unwinds + head&withLoop>>1)
+	number := int(r.byte())
+	s.parts = r.unsigned()
+	if r.failed || number >= len(f.heads) {
+		r.failed = true
+		return nil
 	}
-	from := r.at
-	for range r.unsigned() {
-		r.unsigned()
-		r.byte()
-	}
-	out := append(append([]byte(nil), r.bytes[from:r.at]...), 0x23, 0, 0x21, 1)
+	head, locals := f.heads[number][0], f.heads[number][1:]
+	s.outer = int64(head&unwinds + head&withLoop>>1)
+	out := append(append([]byte(nil), locals...), 0x23, 0, 0x21, 1)
 	var code []byte
 	for !r.failed {
 		token := r.byte()
@@ -22,6 +20,9 @@ func (f *folder) unfold(s *state, r *reader) []byte {
 		for _, h := range f.templates[token] {
 			code = append(code, s.write(h, r)...)
 		}
+	}
+	if head == asItIs {
+		return code
 	}
 	if head == 0 {
 		return append(append(out, code...), 0x0b)
@@ -83,11 +84,17 @@ func (s *state) write(h byte, r *reader) []byte {
 	case eight:
 		return r.take(8)
 	case table:
-		from := r.at
-		for range r.unsigned() + 1 {
-			r.number()
+		var all []int64
+		for n := r.unsigned(); n > 0 && !r.failed; n = r.unsigned() {
+			all = append(all, n-1)
 		}
-		return r.bytes[from:r.at]
+		out := unsigned(int64(len(all)) - 1)
+		for _, n := range all {
+			out = append(out, unsigned(n)...)
+		}
+		return out
+	case single:
+		return r.take(1)
 	}
 	return nil
 }

@@ -63,10 +63,14 @@ const (
 	nice  = 96   // a match as long as this is taken as it is
 )
 
-// A node is a place ahead, and the cheapest way found to it.
+// A node is a place ahead, and the cheapest way found to it: from a node before it by some steps. After the first of them there may be a
+// literal and a repeat, or the repeat alone. Such a way is looked at as a whole, as the place in its middle may have a cheaper one, which
+// does not have the distance.
 type node struct {
 	price uint32
-	step  step // the last of the way
+	from  int
+	steps [3]step
+	count int // of steps
 	state int
 	reps  [4]int
 }
@@ -132,14 +136,19 @@ func (p *parser) best() []step {
 	for i := range size {
 		n := &nodes[i]
 		if i > 0 {
-			from := &nodes[i-n.step.length]
-			n.state, n.reps = after(from.state, from.reps, n.step)
+			from := &nodes[n.from]
+			n.state, n.reps = from.state, from.reps
+			for _, s := range n.steps[:n.count] {
+				n.state, n.reps = after(n.state, n.reps, s)
+			}
 		}
 		p.leave(nodes, i)
 	}
 	p.steps = p.steps[:0]
-	for i := size; i > 0; i -= nodes[i].step.length {
-		p.steps = append(p.steps, nodes[i].step)
+	for i := size; i > 0; i = nodes[i].from {
+		for k := nodes[i].count - 1; k >= 0; k-- {
+			p.steps = append(p.steps, nodes[i].steps[k])
+		}
 	}
 	for a, b := 0, len(p.steps)-1; a < b; a, b = a+1, b-1 {
 		p.steps[a], p.steps[b] = p.steps[b], p.steps[a]
@@ -154,15 +163,9 @@ func (p *parser) leave(nodes []node, i int) {
 	position := at & (1<<positionBits - 1)
 	most := min(len(nodes)-1-i, longest)
 	found := p.finder.next()
-	reach := func(cost uint32, s step) {
-		if to := &nodes[i+s.length]; cost < to.price {
-			to.price, to.step = cost, s
-		}
-	}
-	reach(n.price+price(e.isMatch[n.state][position], 0)+p.literalPrice(at, n), step{1, none})
+	p.follow(nodes, i, n.price+price(e.isMatch[n.state][position], 0)+p.literalPrice(at, n.state, n.reps[0]), step{1, none})
 	match := n.price + price(e.isMatch[n.state][position], 1)
 	rep := match + price(e.isRep[n.state], 1)
-	longestRep := 0
 	for k, distance := range n.reps {
 		if distance >= at {
 			continue
@@ -171,11 +174,13 @@ func (p *parser) leave(nodes []node, i int) {
 		cost := rep + p.repPrice(n.state, k, position)
 		if k == 0 && length > 0 {
 			short := rep + price(e.isRep0[n.state], 0) + price(e.isLong[n.state][position], 0)
-			reach(short, step{1, 0})
+			p.reach(nodes, i, short, step{1, 0})
 		}
-		longestRep = max(longestRep, length)
-		for l := fewest(length); l <= length; l++ {
-			reach(cost+e.rep.prices[position][l], step{l, k})
+		for l := fewest(length); l < length; l++ {
+			p.reach(nodes, i, cost+e.rep.prices[position][l], step{l, k})
+		}
+		if length >= shortest {
+			p.follow(nodes, i, cost+e.rep.prices[position][length], step{length, k})
 		}
 	}
 	match += price(e.isRep[n.state], 0)
@@ -186,7 +191,53 @@ func (p *parser) leave(nodes []node, i int) {
 			length = max(length, fewest(top))
 		}
 		for ; length <= top; length++ {
-			reach(match+e.match.prices[position][length]+p.distancePrice(m.distance, length), step{length, m.distance + 4})
+			cost := match + e.match.prices[position][length] + p.distancePrice(m.distance, length)
+			if length < top {
+				p.reach(nodes, i, cost, step{length, m.distance + 4})
+			} else {
+				p.follow(nodes, i, cost, step{length, m.distance + 4})
+			}
+		}
+	}
+}
+
+// reach notes a way to a place, if it is cheaper than the one found before.
+func (p *parser) reach(nodes []node, i int, cost uint32, s step) {
+	if to := &nodes[i+s.length]; cost < to.price {
+		to.price, to.from, to.steps[0], to.count = cost, i, s, 1
+	}
+}
+
+// follow goes a step, and looks whether after it comes a literal, and then what is at the same distance.
+func (p *parser) follow(nodes []node, i int, cost uint32, s step) {
+	p.reach(nodes, i, cost, s)
+	e := p.e
+	state, reps := after(nodes[i].state, nodes[i].reps, s)
+	at, distance := e.at+i+s.length, reps[0]
+	literal := s.back != none
+	if literal {
+		at++
+	}
+	most := min(len(nodes)-1-(at-e.at), longest)
+	if distance >= at || most < shortest {
+		return
+	}
+	length := same(e.data, at-distance-1, at, most)
+	if length < shortest {
+		return
+	}
+	if literal {
+		place := (at - 1) & (1<<positionBits - 1)
+		cost += price(e.isMatch[state][place], 0) + p.literalPrice(at-1, state, distance)
+		state, _ = after(state, reps, step{1, none})
+	}
+	place := at & (1<<positionBits - 1)
+	cost += price(e.isMatch[state][place], 1) + price(e.isRep[state], 1) + p.repPrice(state, 0, place) + e.rep.prices[place][length]
+	if to := &nodes[at-e.at+length]; cost < to.price {
+		to.price, to.from, to.count = cost, i, 3
+		to.steps = [3]step{s, {1, none}, {length, 0}}
+		if !literal {
+			to.count, to.steps[1] = 2, step{length, 0}
 		}
 	}
 }
@@ -210,14 +261,14 @@ func (p *parser) repPrice(state, k, position int) uint32 {
 	return price(e.isRep0[state], 1) + price(e.isRep1[state], 1) + price(e.isR2[state], uint32(k-2))
 }
 
-func (p *parser) literalPrice(at int, n *node) (sum uint32) {
+func (p *parser) literalPrice(at, state, rep int) (sum uint32) {
 	e := p.e
 	probs := e.literals(at)
 	value := uint32(e.data[at]) | 0x100
-	if n.state < 7 {
+	if state < 7 {
 		return treePrice(probs, value, 8)
 	}
-	other, offset := uint32(e.data[at-n.reps[0]-1]), uint32(0x100)
+	other, offset := uint32(e.data[at-rep-1]), uint32(0x100)
 	for value < 0x10000 {
 		other <<= 1
 		sum += price(probs[offset+other&offset+value>>8], value>>7&1)

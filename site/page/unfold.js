@@ -2,11 +2,12 @@
 // holes. What the holes are says site/fold/templates.go, in the same order. The service worker has these lines too.
 const HOLE = 0xe0;
 const [, TIMES_U, TIMES_S, CALLEE, BACK, UNWIND, FRAME, AGAIN, JUMP, LOOP, RESUME] = Array.from({ length: 11 }, (_, i) => HOLE + i);
-const [OPEN, SHUT, ONE, TWO, MORE, NEAR, FOUR, EIGHT, , START] = Array.from({ length: 10 }, (_, i) => HOLE + 11 + i);
-const HOLES = START + 1;
+const [OPEN, SHUT, ONE, TWO, MORE, NEAR, FOUR, EIGHT, TABLE, START, SINGLE] = Array.from({ length: 11 }, (_, i) => HOLE + 11 + i);
+const HOLES = SINGLE + 1;
 const LAST = 0xff; // the token after a function's last
 const [AS_IT_IS, IN_PARTS, WITH_LOOP, UNWINDS] = [8, 4, 2, 1];
 const FIRST_ADDRESS = 0x1000;
+const [FIXED, PCDATA, FUNCDATA] = [11, 7, 10]; // words of a record in the table of functions: how many, and which say how many more
 
 export class Unfolder {
   // give(bytes) is called with what comes out.
@@ -39,10 +40,20 @@ export class Unfolder {
     if (!this.templates) this.begin();
     this.copy(this.left);
     while (this.left === 0 && this.done < this.functions && (all || this.at + this.longest <= bytes.length)) this.aFunction();
-    if (this.done === this.functions) this.copy(this.size - this.to);
+    if (this.done === this.functions) this.after(all);
     const wrong = this.at > bytes.length || this.to > this.size || (all && this.to !== this.size);
     if (wrong) throw new Error('this is not folded as it should be');
     if (this.to > from) this.give(this.out.subarray(from, this.to));
+  }
+
+  // after unfolds what comes after the functions.
+  after(all) {
+    if (this.records > 0) {
+      this.copy(this.recordsAt - this.to);
+      if (this.to < this.recordsAt || (!all && this.at + this.columns > this.bytes.length)) return;
+      this.table();
+    }
+    this.copy(this.size - this.to);
   }
 
   // copy copies bytes that are as they should be, but for slopes: there they are differences to the bytes some places before.
@@ -70,6 +81,16 @@ export class Unfolder {
     this.code = new Uint8Array(this.number());
     this.functions = this.number();
     this.left = this.number();
+    this.heads = Array.from({ length: bytes[this.at++] + 1 }, () => {
+      const from = this.at++;
+      for (let n = this.number(); n > 0; n--) {
+        this.number();
+        this.at++;
+      }
+      return bytes.slice(from, this.at);
+    });
+    this.records = this.number();
+    if (this.records > 0) [this.recordsAt, this.columns] = [this.number(), this.number()];
     this.slopes = Array.from({ length: this.number() }, () => [this.number(), this.number(), this.number()]);
     this.out = new Uint8Array(this.size);
   }
@@ -110,26 +131,19 @@ export class Unfolder {
 
   // aFunction unfolds the next function: its code first, as only that tells how many numbers each part takes.
   aFunction() {
-    const head = this.bytes[this.at++];
+    const [head, ...before] = this.heads[this.bytes[this.at++]];
     this.n = 0;
-    if (head === AS_IT_IS) {
-      this.same(this.number());
-      this.end([]);
-      return;
-    }
-    this.parts = head & IN_PARTS ? this.number() : 0;
+    this.parts = this.number();
     this.outer = (head & UNWINDS) + ((head & WITH_LOOP) >> 1);
     this.self = (FIRST_ADDRESS + this.done) << 16;
     [this.part, this.address, this.takes, this.opened, this.frame] = [0, 0, 0, 0, 0];
     this.taken = [];
-    const from = this.at;
-    for (let n = this.number(); n > 0; n--) {
-      this.number();
-      this.at++;
-    }
-    const before = Array.from(this.bytes.subarray(from, this.at));
-    before.push(0x23, 0, 0x21, 1);
     this.tokens();
+    if (head === AS_IT_IS) {
+      this.end([]);
+      return;
+    }
+    before.push(0x23, 0, 0x21, 1);
     if (head & IN_PARTS) {
       this.opening(head, before);
       if (head & WITH_LOOP) this.code[this.n++] = 0x0b;
@@ -206,10 +220,60 @@ export class Unfolder {
       case FOUR: return this.same(4);
       case EIGHT: return this.same(8);
       case START: return this.signed(this.self);
+      case TABLE: return this.list();
+      case SINGLE: return this.same(1);
     }
-    const n = this.number(); // TABLE
-    this.unsigned(n);
-    for (let i = 0; i <= n; i++) this.sameNumber();
     return undefined;
+  }
+
+  // list writes numbers, of which each was read with 1 added, after their count but one.
+  list() {
+    const all = [];
+    for (let n = this.number(); n > 0; n = this.number()) all.push(n - 1);
+    this.unsigned(all.length - 1);
+    all.forEach((n) => this.unsigned(n));
+  }
+
+  // table unfolds the table of functions: see site/fold/table.go.
+  table() {
+    const rows = Array.from({ length: this.records }, () => []);
+    for (let n = 0; n < FIXED; n++) this.column(rows);
+    for (const count of [(row) => row[PCDATA], (row) => row[FUNCDATA] >>> 24]) {
+      for (let n = 0, some = rows; ; n++) {
+        some = some.filter((row) => n < count(row));
+        if (some.length === 0) break;
+        this.column(some);
+      }
+    }
+    const view = new DataView(this.out.buffer, this.to);
+    let index = 0;
+    let at = 8 * (rows.length + 1);
+    for (const row of rows) {
+      at = (at + 7) & ~7;
+      view.setInt32(index, row[0], true);
+      view.setInt32(index + 4, at, true);
+      index += 8;
+      for (const word of row) {
+        view.setInt32(at, word, true);
+        at += 4;
+      }
+    }
+    view.setInt32(index, rows[0][0] + rows.length, true);
+    this.to += at;
+    this.records = 0;
+  }
+
+  // column gives each row one word more: one that was there before by its number, a new one by what it differs from the new one before.
+  column(rows) {
+    const numbers = rows.map(() => this.number());
+    const known = [];
+    let last = 0;
+    rows.forEach((row, i) => {
+      if (numbers[i] === 0) {
+        last = (last + this.zigzag()) | 0;
+        known.push(last);
+      }
+      row.push(numbers[i] === 0 ? last : known[numbers[i] - 1]);
+    });
   }
 }

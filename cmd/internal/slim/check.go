@@ -66,13 +66,13 @@ func checkTables(t, u *table) error {
 			return fmt.Errorf("function %d: %w", i, err)
 		}
 	}
-	// What is left of the records, with the fields of stack traces made equal, and of funcdata.
+	// What is left of the records and of funcdata. Fields are made equal that are of stack traces, or were compared by what they point to.
 	for _, span := range t.droppedFuncdata(functions) {
 		clear(t.funcdata[span.from:span.to])
 		clear(u.funcdata[span.from:span.to])
 	}
 	for i, f := range functions {
-		for _, field := range append(append(traceFields(f), traceFuncdata(f)...), fieldName) {
+		for _, field := range slices.Concat(t.traceFields(f), t.traceFuncdata(f), counterFields(f), []int{fieldName}) {
 			f.set(field, 0)
 			others[i].set(field, 0)
 		}
@@ -92,7 +92,7 @@ func checkFunction(t, u *table, f, other function) error {
 	if isRead(name, f.special()) && name != rest || strings.HasPrefix(name, system) != strings.HasPrefix(rest, system) {
 		return fmt.Errorf("its name %q became %q", name, rest)
 	}
-	trace := traceFields(f)
+	trace := t.traceFields(f)
 	for _, field := range counterFields(f) {
 		if slices.Contains(trace, field) {
 			continue

@@ -1,6 +1,7 @@
 package slim
 
 import (
+	"encoding/binary"
 	"slices"
 	"strings"
 )
@@ -34,10 +35,11 @@ func (t *table) cut(functions []function) {
 	kept := t.cutNames(functions)
 	dropped := t.droppedFuncdata(functions)
 	for _, f := range functions {
-		for _, field := range traceFields(f) {
+		fields, funcdata := t.traceFields(f), t.traceFuncdata(f)
+		for _, field := range fields {
 			f.set(field, 0)
 		}
-		for _, field := range traceFuncdata(f) {
+		for _, field := range funcdata {
 			f.set(field, none)
 		}
 	}
@@ -47,14 +49,111 @@ func (t *table) cut(functions []function) {
 	clear(t.units)
 	clear(t.files)
 	keep(t.names, kept)
-	keep(t.counters, t.countersRead(functions))
+	if !t.gather(functions) {
+		keep(t.counters, t.countersRead(functions))
+	}
 }
+
+// gather moves the tables by program counter that records still point to to the end of their place: those of a kind together, in the
+// order of the functions, so that there is least to say of where they are. It reports whether there is room for that, as there is when
+// other tables were left out: one that was shared by kinds is there for each of them. After the end comes the index of functions, so that
+// the zeros before the tables divide nothing (zerosApart).
+func (t *table) gather(functions []function) bool {
+	out := []byte{0} // an offset of 0 points to no table
+	moved := make([]map[uint32]uint32, 1+pcdataKinds)
+	for kind := range moved {
+		moved[kind] = map[uint32]uint32{0: 0}
+		for _, f := range functions {
+			field, ok := fieldOfKind(f, kind)
+			if !ok || moved[kind][f.get(field)] != 0 {
+				continue
+			}
+			content, _ := t.counterTable(f.get(field)) // functions has read it
+			if len(content) > 0 {
+				moved[kind][f.get(field)] = uint32(len(out))
+				out = append(out, content...)
+			}
+		}
+	}
+	if len(out) > len(t.counters) {
+		return false
+	}
+	zeros := len(t.counters) - len(out)
+	for _, f := range functions {
+		for kind := range moved {
+			if field, ok := fieldOfKind(f, kind); ok && f.get(field) != 0 {
+				f.set(field, moved[kind][f.get(field)]+uint32(zeros))
+			}
+		}
+	}
+	clear(t.counters[:zeros])
+	copy(t.counters[zeros:], out)
+	return true
+}
+
+// fieldOfKind returns the field with the offset of a table by program counter: of stack depths for kind 0, else of pcdata.
+func fieldOfKind(f function, kind int) (field int, ok bool) {
+	if kind == 0 {
+		return fieldStack, true
+	}
+	return f.fieldOfPCData(kind - 1), kind <= f.pcdata()
+}
+
+// inliningRead reports whether a running program may read what was inlined in a function. Three ask for it on wasm:
+//   - gorecover (runtime/panic.go) counts the frames between a panic and the call of recover that are no wrappers, and has seen enough
+//     at two. A function that calls recover is never inlined (hairyVisitor in cmd/compile/internal/inline/inl.go), so its own frame is
+//     the first. Another that is no wrapper is the second, whatever was inlined in it; only in a wrapper does that count;
+//   - valueMethodName (above, at isRead) looks for names among what was inlined, too;
+//   - stack traces.
+func (t *table) inliningRead(f function) bool {
+	if f.special() != 0 {
+		return true
+	}
+	if f.pcdata() <= pcdataInlining || f.funcdata() <= funcdataInlining {
+		return false
+	}
+	tree := f.get(f.fieldOfFuncdata(funcdataInlining))
+	counters, _ := t.counterTable(f.get(f.fieldOfPCData(pcdataInlining))) // functions has read it
+	if tree == none || len(counters) == 0 {
+		return false
+	}
+	in := &reader{bytes: counters}
+	for value, first := int64(-1), true; in.more(); first = false { // runtime.step
+		change := int64(in.unsigned())
+		if change == 0 && !first {
+			break
+		}
+		in.unsigned()
+		if value += change>>1 ^ -(change & 1); value < 0 {
+			continue
+		}
+		at := int64(tree) + inlinedSize*value + inlinedName
+		if at+4 > int64(len(t.funcdata)) {
+			return true
+		}
+		name := binary.LittleEndian.Uint32(t.funcdata[at:])
+		if uint64(name) >= uint64(len(t.names)) || isRead(t.name(name), 0) {
+			return true
+		}
+	}
+	return false
+}
+
+// An entry of what was inlined (runtime.inlinedCall): its size, and where the name is.
+const (
+	inlinedSize = 16
+	inlinedName = 4
+)
 
 // traceFields are the fields of a record that only stack traces read, and of pcdata those that are not read on wasm either: code is
 // asked whether it may be interrupted (UnsafePoint) only where there are signals.
-func traceFields(f function) []int {
+func (t *table) traceFields(f function) []int {
 	fields := []int{fieldFile, fieldLine, fieldUnit, fieldStart}
-	for _, n := range []int{pcdataUnsafePoint, pcdataArgLiveIndex} {
+	numbers := []int{pcdataUnsafePoint, pcdataArgLiveIndex}
+	if !t.inliningRead(f) {
+		numbers = append(numbers, pcdataInlining)
+	}
+	for _, n := range numbers {
 		if n < f.pcdata() {
 			fields = append(fields, f.fieldOfPCData(n))
 		}
@@ -62,10 +161,14 @@ func traceFields(f function) []int {
 	return fields
 }
 
-// traceFuncdata are the fields with the offsets of what only printArgs (runtime/traceback.go) reads: where arguments are.
-func traceFuncdata(f function) []int {
+// traceFuncdata are the fields with the offsets of what only stack traces read: where arguments are (printArgs), and what was inlined.
+func (t *table) traceFuncdata(f function) []int {
 	var fields []int
-	for _, n := range []int{funcdataArgInfo, funcdataArgLiveInfo} {
+	numbers := []int{funcdataArgInfo, funcdataArgLiveInfo}
+	if !t.inliningRead(f) {
+		numbers = append(numbers, funcdataInlining)
+	}
+	for _, n := range numbers {
 		if n < f.funcdata() {
 			fields = append(fields, f.fieldOfFuncdata(n))
 		}
@@ -138,7 +241,7 @@ func (t *table) countersRead(functions []function) []span {
 func (t *table) droppedFuncdata(functions []function) []span {
 	read := map[uint32]bool{}
 	for _, f := range functions {
-		trace := traceFuncdata(f)
+		trace := t.traceFuncdata(f)
 		for n := range f.funcdata() {
 			field := f.fieldOfFuncdata(n)
 			if at := f.get(field); at != none {

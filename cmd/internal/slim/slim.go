@@ -1,10 +1,11 @@
 // Package slim takes out of a linked js/wasm module of Go 1.26 what a page does not need, so that there is less to transfer:
 //
 //   - the addresses of tens of thousands of data segments, which Go's linker starts anew after eight zeros;
-//   - of Go's function table what only a stack trace reads: names, files, lines and arguments of functions. What the garbage collector,
-//     growing stacks, defer and recover read stays as it is.
+//   - of Go's function table what only a stack trace reads: names, files, lines and arguments of functions, and what was inlined in them
+//     but for where recover asks. What the garbage collector, growing stacks, defer and recover read stays as it is.
 //
-// No code changes, and nothing moves: what is taken out becomes zeros. A program that panics still says why, but not where.
+// No code changes, and of the rest only the tables by program counter move, within their place: what is taken out becomes zeros. A program
+// that panics still says why, but not where.
 //
 // Written by Go's own source, to be read beside it: src/runtime/symtab.go and runtime2.go (who reads the table),
 // src/cmd/link/internal/ld/pcln.go and symtab.go (who writes it), src/internal/abi/symtab.go (its numbers),

@@ -140,8 +140,10 @@ const (
 // Numbers of pcdata and funcdata, from internal/abi/symtab.go.
 const (
 	pcdataUnsafePoint   = 0
+	pcdataInlining      = 2
 	pcdataArgLiveIndex  = 3
 	pcdataKinds         = 5
+	funcdataInlining    = 3
 	funcdataArgInfo     = 5
 	funcdataArgLiveInfo = 6
 	funcdataKinds       = 8

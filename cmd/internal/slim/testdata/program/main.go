@@ -50,6 +50,23 @@ func garbage() string {
 	return fmt.Sprint(b.Len())
 }
 
+func catch() { _ = recover() }
+
+// through catches nothing where it is deferred, as a function that it calls does, even if it is inlined in a wrapper of the compiler.
+type through struct{}
+
+func (through) end() { catch() }
+
+type around struct{ through }
+
+func besides() (text string) {
+	defer func() { text = fmt.Sprint("outer ", recover()) }()
+	for _, one := range []interface{ end() }{&around{}, &through{}} {
+		defer one.end()
+	}
+	panic("not recovered besides")
+}
+
 // nested recovers only where Go says so: not in a function that the deferred one calls.
 func nested() (text string) {
 	defer func() { text = fmt.Sprint("outer ", recover()) }()
@@ -68,6 +85,7 @@ func main() {
 	fmt.Println(recovered(func() { fmt.Println([]int{1, 2}[len(os.Args)+1]) }))
 	fmt.Println(recovered(func() { var m map[string]int; m["a"] = 1 }))
 	fmt.Println(recovered(func() { fmt.Println(namers["missing"].Name()) }))
+	fmt.Println(besides())
 	fmt.Println(recovered(func() { panic(fmt.Errorf("wrapped: %w", errors.New("cause"))) }))
 
 	made := reflect.MakeFunc(reflect.TypeFor[func(*int, string) string](), func(in []reflect.Value) []reflect.Value {
