@@ -120,3 +120,9 @@ func (m *model) coils() (lo, hi float64) {
 	k := winding.Copper.Factor(m.Row.At, at)
 	return m.Row.Min * k, m.Row.Max * k
 }
+
+// Drives returns what the driver of a circuit may do where its current is amperes, fully on, and the control unit is left with volts.
+func Drives(m *circuit.Model, f circuit.Fault, amperes, volts float64) []circuit.Drive {
+	o := m.Output((&model{*m}).expectedCurrent())
+	return o.May(f, amperes, volts, nil)
+}

@@ -72,5 +72,5 @@ func (w *Weigher) weighOther() {
 	}
 	w.mass[circuit.Other] += mass
 	w.whole += mass
-	w.samples = append(w.samples, sample{node{circuit.Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], fully, mass})
+	w.samples = append(w.samples, sample{node{circuit.Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], circuit.Fully, mass})
 }

@@ -51,9 +51,8 @@ func (w *Weigher) expected(t circuit.Test, n *node) Expected {
 		if math.IsInf(s.Value, 0) {
 			return Expected{Over: true}
 		}
-		d := fully
 		var g guess
-		w.guess(t, &s, &d, 1, &g)
+		w.guess(t, &s, &wholly, 1, &g)
 		u := 1.96 * math.Sqrt(g.variance())
 		e.Low, e.High = min(e.Low, g.value-u), max(e.High, g.value+u)
 	}

@@ -138,7 +138,7 @@ func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Se
 	flow := w.on(circuit.CurrentOn)
 	w.along(&flow, n, s.wound, 1, &w.current)
 	if !w.staged {
-		drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, drives)
+		drives = w.output.May(n.fault, w.current.Value, w.views[1].Volts, drives)
 	}
 	w.drives = drives
 	for k, r := range w.readings {
@@ -168,7 +168,7 @@ func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Se
 			default:
 				v := w.seen(t, n, s.wound, 1)
 				var g guess
-				w.guess(t, &v, d, w.supplyOf(t), &g)
+				w.guess(t, &v, w.leaves(d, t), w.supplyOf(t), &g)
 				c.Shows[t] = Doubtful{g.value, 0}
 				if !math.IsInf(g.value, 0) {
 					c.Shows[t].Value, c.Shows[t].U = w.joint.given(&g)
@@ -190,12 +190,12 @@ func (w *Weigher) supplyOf(t circuit.Test) float64 {
 
 // condition prepares the readings at hand, so that their shared doubts tell of the tests to come. A reading that does not fit is
 // left out.
-func (w *Weigher) condition(d *Drive) {
+func (w *Weigher) condition(d *circuit.Drive) {
 	j := &w.joint
 	j.n = 0
 	for k, r := range w.readings {
 		g := &w.fixed[k].guess
-		w.guess(r.Test, &w.scene[k], d, w.supply[k], g)
+		w.guess(r.Test, &w.scene[k], w.leaves(d, r.Test), w.supply[k], g)
 		off := r.Value - g.value
 		if r.Over || math.IsInf(g.value, 0) || off*off > 16*g.variance() {
 			continue

@@ -186,22 +186,25 @@ func (w *Weigher) idling(t circuit.Test, s *sceneOf, supply float64) (value, var
 	return value, variance + doubt*doubt
 }
 
-// guess works out what a test should read, with the driver doing one thing.
-func (w *Weigher) guess(t circuit.Test, s *sceneOf, d *Drive, supply float64, g *guess) {
+// wholly is what a driver that is fully on leaves of a reading.
+var wholly = circuit.Left{Share: 1}
+
+// guess works out what a test should read, with what the driver leaves of it.
+func (w *Weigher) guess(t circuit.Test, s *sceneOf, l *circuit.Left, supply float64, g *guess) {
 	g.shared = [columns]float64{}
 	copy(g.shared[:], s.By[:])
 	g.value = s.Value
-	if circuit.Staged.Has(t) {
-		if share, u := d.of(t, w.current.Value, w.m.LoadAmperes()); share != 1 || u != 0 {
-			g.value = s.off.Value + share*(s.Value-s.off.Value)
-			for k := range circuit.Knobs {
-				g.shared[k] = s.off.By[k] + share*(s.By[k]-s.off.By[k])
-				if d.Holds && t != circuit.VoltsLoad { // what lets less current flow makes the driver stay on for longer
-					g.shared[k] -= share * (s.Value - s.off.Value) * w.current.By[k] / w.current.Value
-				}
-			}
-			g.shared[driveColumn] = (s.Value - s.off.Value) * u
+	if share := l.Share; share != 1 || l.U != 0 {
+		by := s.Value - s.off.Value
+		g.value = s.off.Value + share*by
+		longer := 0.0 // what lets less current flow makes the driver stay on for longer
+		if l.Holds {
+			longer = share * by / w.current.Value
 		}
+		for k := range circuit.Knobs {
+			g.shared[k] = s.off.By[k] + share*(s.By[k]-s.off.By[k]) - longer*w.current.By[k]
+		}
+		g.shared[driveColumn] = by * l.U
 	}
 	g.value, g.shared[supplyColumn] = w.atSupply(t, g.value, supply)
 	g.shared[meterColumn+t.Quantity()], g.own = w.m.Doubts(t, g.value)

@@ -60,14 +60,6 @@ type joint struct {
 	tops, chi2s [circuit.Tests]float64
 }
 
-// add adds a reading, and reports whether it is so far from its guess that it counts only as simply wrong.
-func (j *joint) add(g *guess, off float64) (far bool) {
-	v := g.variance()
-	j.g[j.n], j.off[j.n], j.v[j.n] = g, off, v
-	j.n++
-	return off*off > hopeless*v
-}
-
 // density returns the density of the readings.
 func (j *joint) density() float64 { return j.top * falling(j.chi2) }
 
@@ -84,11 +76,10 @@ func falling(chi2 float64) float64 {
 // their guesses that they cannot matter, whatever they share.
 func (j *joint) factor() bool {
 	far := 0
-	n := j.n
-	for j.n = 0; j.n < n; {
-		if j.add(j.g[j.n], j.off[j.n]) {
+	for a := range j.n {
+		j.v[a] = j.g[a].variance()
+		if j.off[a]*j.off[a] > hopeless*j.v[a] {
 			if far++; far > 1 {
-				j.n = n
 				return false
 			}
 		}

@@ -6,120 +6,6 @@ import (
 	"ohmwright/core/circuit"
 )
 
-// A bundle is what the driver may do, as far as the readings can tell it apart.
-type bundle struct {
-	effect
-	drive  *Drive  // one of them
-	chance float64 // of all of them
-	held   float64 // of those of them that stay off although nothing is wrong with them
-	sound  bool    // in a healthy circuit one of them counts as nothing unusual
-	total  float64 // the density of the readings; 0 if nothing is left of it
-}
-
-// An effect is what a driver leaves of the readings.
-type effect struct {
-	told, toldU, load, loadU float64
-	holds                    bool
-}
-
-// effectOf returns what a driver leaves of the readings at hand, and of the one that is tried.
-func (w *Weigher) effectOf(d *Drive) (e effect) {
-	if w.told {
-		e.told, e.toldU = d.of(circuit.CurrentOn, w.current.Value, w.loadAmperes)
-		e.holds = d.Holds && (e.told != 1 || e.toldU != 0)
-	}
-	if w.loaded {
-		e.load, e.loadU = d.of(circuit.VoltsLoad, w.current.Value, w.loadAmperes)
-	}
-	return e
-}
-
-// bundle joins the drives that the readings cannot tell apart.
-func (w *Weigher) bundle() {
-	w.bundles, w.bundled = w.bundles[:0], w.bundled[:0]
-	for i := range w.drives {
-		d := &w.drives[i]
-		e := w.effectOf(d)
-		at := 0
-		for at < len(w.bundles) && w.bundles[at].effect != e {
-			at++
-		}
-		if at == len(w.bundles) {
-			w.bundles = append(w.bundles, bundle{effect: e, drive: d})
-		}
-		b := &w.bundles[at]
-		b.chance += d.Chance
-		if d.Share < 0.5 && !d.Holds && d.Load == 1 {
-			b.held += d.Chance
-		}
-		b.sound = b.sound || d.Holds || d.Share == 1 && d.Load == 1
-		w.bundled = append(w.bundled, uint8(at))
-	}
-}
-
-// weigh weighs a node with one piece of the winding, for each bundle. What does not depend on the driver is worked out once.
-func (w *Weigher) weigh(n *node, of *wound, mass float64, skip skipper) {
-	j := &w.joint
-	j.n = 0
-	sure, off, far := 1.0, 0.0, 0 // the first two of readings that are OL or should be
-	add := func(k int) {
-		f := &w.fixed[k]
-		sure *= f.sure
-		if f.apart {
-			off += mismatch * mismatch
-		}
-		if !f.alone {
-			w.index[j.n] = k
-			if j.add(&f.guess, f.off) {
-				far++
-			}
-		}
-	}
-	for k := range w.readings {
-		if !circuit.Staged.Has(w.readings[k].Test) {
-			add(k)
-		}
-	}
-	fixed, fixedSure, fixedOff, fixedFar := j.n, sure, off, far
-	ready := false
-	for i := range w.bundles {
-		b := &w.bundles[i]
-		j.n, sure, off, far = fixed, fixedSure, fixedOff, fixedFar
-		for k := range w.readings {
-			if circuit.Staged.Has(w.readings[k].Test) {
-				w.fit(k, b.drive, skip, &w.fixed[k])
-				add(k)
-			}
-		}
-		if n.fault == circuit.None {
-			w.note(b.drive, of.share*b.chance)
-		}
-		if far > 1 {
-			continue
-		}
-		if ready {
-			j.rows(fixed)
-		} else {
-			j.rows(0)
-		}
-		ready = true
-		w.keep(n, b, mass*b.chance, sure, off)
-	}
-}
-
-// note adds to the densities of the readings, and of the one that is tried, in a healthy circuit.
-func (w *Weigher) note(d *Drive, share float64) {
-	j := &w.joint
-	for a, k := range w.index[:j.n] {
-		v := j.v[a]
-		z2 := j.off[a] * j.off[a] / v
-		w.plain[k] += share * falling(z2) / math.Sqrt(2*math.Pi*v)
-	}
-	if w.trial != nil {
-		w.trial.note(w, d, share)
-	}
-}
-
 // negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out; negligibleTried is the
 // same where only masses are asked for.
 const (
@@ -178,14 +64,14 @@ func (w *Weigher) keep(n *node, b *bundle, mass, sure, off float64) {
 	less(&w.spare[f], j.chi2+gap-most)
 	b.total = sure * total
 	if all := mass * b.total; w.trial != nil && all > leastTried*w.whole {
-		w.trial.add(w, f, b.drive, all, right, all-right, worst)
+		w.trial.add(w, f, b, all, right, all-right, worst)
 	}
 }
 
 // keepSure is the part of keep for readings that are OL or should be.
 func (w *Weigher) keepSure(f circuit.Fault, mass, off float64) {
 	for k := range w.readings {
-		x := &w.fixed[k]
+		x := w.fits[k]
 		if !x.alone {
 			continue
 		}
@@ -261,15 +147,15 @@ const notOn = 0.03
 
 // undriven returns the density of a reading that was taken while the driver was not on, as it should have been.
 func (w *Weigher) undriven(k int) float64 {
-	r, f := &w.readings[k], &w.fixed[k]
+	r, idle := &w.readings[k], &w.idles[k]
 	switch {
-	case f.undriven >= 0:
+	case *idle >= 0:
 	case driven(r.Test):
 		off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
 		z2 := (r.Value - off) * (r.Value - off) / v
-		f.undriven = notOn * falling(z2) / math.Sqrt(2*math.Pi*v)
+		*idle = notOn * falling(z2) / math.Sqrt(2*math.Pi*v)
 	default:
-		f.undriven = 0
+		*idle = 0
 	}
-	return f.undriven
+	return *idle
 }

@@ -19,7 +19,10 @@ type Trial struct {
 	// The masses of the repairs with which a value, and OL, may simply be wrong.
 	wrong, wrongOver [circuit.Repairs]float64
 	supply           float64 // at that reading, over that of the model
-	scene            sceneOf // at the winding at hand
+	// At the winding at hand: what it should read, that where no driver matters, and with the driver off.
+	scene       sceneOf
+	plainly     guess
+	idle, idleU float64
 }
 
 // leastLiving is the share of all mass from which a node is weighed again, and leastTried that from which a piece of the winding is.
@@ -46,7 +49,7 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 	}
 	w.trial = r
 	w.wanted = w.wanted.With(t)
-	w.stages(t)
+	w.stages(t, -1)
 	if w.driven > 0 && circuit.Staged.Has(t) {
 		r.supply = w.driven
 	}
@@ -101,10 +104,33 @@ func (w *Weigher) tries(n *node) (pieces uint64) {
 	return pieces
 }
 
+// look works out what the test should read under a node, at one piece of the winding.
+func (r *Trial) look(w *Weigher, n *node, of *wound) {
+	w.view(r.test, &w.tried, n, of, 1, &r.scene)
+	switch {
+	case !circuit.Staged.Has(r.test):
+		w.guess(r.test, &r.scene, &wholly, r.supply, &r.plainly)
+	case driven(r.test):
+		var v float64
+		r.idle, v = w.idling(r.test, &r.scene, r.supply)
+		r.idleU = math.Sqrt(v)
+	}
+}
+
+// guess returns what the test should read with a bundle.
+func (r *Trial) guess(w *Weigher, b *bundle) *guess {
+	switch {
+	case circuit.Told.Has(r.test):
+		return &w.told.classes[b.told].tried
+	case circuit.Staged.Has(r.test):
+		return &w.load.classes[b.load].tried
+	}
+	return &r.plainly
+}
+
 // note adds to the densities in a healthy circuit.
-func (r *Trial) note(w *Weigher, d *Drive, share float64) {
-	var g guess
-	w.guess(r.test, &r.scene, d, r.supply, &g)
+func (r *Trial) note(w *Weigher, b *bundle, share float64) {
+	g := r.guess(w, b)
 	if math.IsInf(g.value, 0) {
 		r.shut += share
 		return
@@ -115,11 +141,10 @@ func (r *Trial) note(w *Weigher, d *Drive, share float64) {
 	}
 }
 
-// add adds what is left of a fault with a driver, with the joint distribution that the weigher holds; mass is all of it, right is the part
+// add adds what is left of a fault with a bundle, with the joint distribution that the weigher holds; mass is all of it, right is the part
 // with which all of the readings are right, and worst the place of the one that is wrong in the largest part of the rest.
-func (r *Trial) add(w *Weigher, f circuit.Fault, d *Drive, mass, right, rest float64, worst int) {
-	var g guess
-	w.guess(r.test, &r.scene, d, r.supply, &g)
+func (r *Trial) add(w *Weigher, f circuit.Fault, b *bundle, mass, right, rest float64, worst int) {
+	g := r.guess(w, b)
 	repair := w.m.Repair(f)
 	if math.IsInf(g.value, 0) {
 		r.Over[repair] += (1-slip)*right + rest
@@ -128,18 +153,17 @@ func (r *Trial) add(w *Weigher, f circuit.Fault, d *Drive, mass, right, rest flo
 	}
 	r.wrong[repair] += right
 	r.wrongOver[repair] += mass
-	mean, u := w.joint.given(&g)
+	mean, u := w.joint.given(g)
 	r.by[repair].Add((1-slip)*right, mean, u)
 	switch {
 	case f.ComesAndGoes():
 		r.addComing(w, f, mass, mean, u)
 	case driven(r.test):
-		off, v := w.idling(r.test, &r.scene, r.supply)
-		r.by[repair].Add(notOn*right, off, math.Sqrt(v))
+		r.by[repair].Add(notOn*right, r.idle, r.idleU)
 	}
 	if rest > 0.1*right && worst >= 0 {
 		w.joint.without(worst, &w.rest)
-		mean, u := w.rest.given(&g)
+		mean, u := w.rest.given(g)
 		r.by[repair].Add(rest, mean, u)
 	}
 }

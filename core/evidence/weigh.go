@@ -37,7 +37,7 @@ type node struct {
 type sample struct {
 	node  node
 	wound *wound
-	drive Drive
+	drive circuit.Drive
 	mass  float64
 }
 
@@ -78,25 +78,28 @@ type Weigher struct {
 	plainest float64                 // the least χ² of the readings in a healthy circuit
 	spare    [circuit.Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
-	swept   circuit.Sweep
-	wounds  [3]circuit.Wound
-	views   [3]circuit.View
-	sound   [3]circuit.View // of a healthy circuit
-	fixed   []fixed
-	scene   []sceneOf // for each reading, at the winding at hand
-	joint   joint
-	rest    joint  // the same without the worst reading
-	bents   []bent // of the readings, at the node at hand
-	tried   bent   // of the trial
-	flow    bend   // of the current
-	checks  [2]bend
-	supplyU [circuit.Tests]float64 // the supply's standard uncertainty, over the supply, in each test
-	drives  []Drive
-	bundles []bundle
-	bundled []uint8 // for each drive, its bundle
-	// Whether there is a reading with everything plugged in and the driver told to be on, and one on the test load.
-	told, loaded  bool
-	loadAmperes   float64
+	swept         circuit.Sweep
+	wounds        [3]circuit.Wound
+	views         [3]circuit.View
+	sound         [3]circuit.View // of a healthy circuit
+	fixed         []fixed
+	fits          [circuit.Tests]*fixed  // of the bundle at hand
+	idles         [circuit.Tests]float64 // for each reading, the density if the driver was not on; below 0 as long as nobody has asked
+	steady        []int                  // the readings that do not depend on the driver
+	told          staged                 // those with everything plugged in and the driver told to be on
+	load          staged                 // that on the test load
+	scene         []sceneOf              // for each reading, at the winding at hand
+	joint         joint
+	rest          joint  // the same without the worst reading
+	bents         []bent // of the readings, at the node at hand
+	tried         bent   // of the trial
+	flow          bend   // of the current
+	checks        [2]bend
+	supplyU       [circuit.Tests]float64 // the supply's standard uncertainty, over the supply, in each test
+	output        circuit.Output
+	drives        []circuit.Drive
+	bundles       []bundle
+	bundled       []uint8                   // for each drive, its bundle
 	index         [circuit.Tests]int        // of the joint distribution's readings
 	others, falls [circuit.Tests]float64    // what leaving each of them out changes
 	current       circuit.Sight             // fully on, at the winding at hand
@@ -131,7 +134,7 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 		default:
 			w.readings = append(w.readings, r)
 			w.wanted = w.wanted.With(r.Test)
-			w.stages(r.Test)
+			w.stages(r.Test, len(w.readings)-1)
 			if r.At != nil && !known.Warmth.Known {
 				known.Warmth = circuit.Warmth{Known: true, At: *r.At, Within: circuit.WarmthWithin}
 			}
@@ -146,7 +149,8 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
 	w.narrow = w.coil[2] < narrow*w.coil[0]
-	w.normal, w.loadAmperes = w.m.expectedCurrent(), w.m.LoadAmperes()
+	w.normal = w.m.expectedCurrent()
+	w.output = w.m.Output(w.normal)
 	for t := range w.supplyU {
 		w.supplyU[t] = w.supplyDoubt(circuit.Test(t))
 	}
@@ -183,11 +187,22 @@ func (w *Weigher) arrange() {
 	}
 }
 
-// stages notes that the readings depend on what the driver does, if that of a test does.
-func (w *Weigher) stages(t circuit.Test) {
-	w.told = w.told || circuit.Told.Has(t)
-	w.loaded = w.loaded || t == circuit.VoltsLoad
-	w.staged = w.told || w.loaded
+// stages notes how a reading of a test depends on what the driver does; k is -1 for one that is tried.
+func (w *Weigher) stages(t circuit.Test, k int) {
+	s := &w.load
+	switch {
+	case circuit.Told.Has(t):
+		s = &w.told
+	case t != circuit.VoltsLoad:
+		if k >= 0 {
+			w.steady = append(w.steady, k)
+		}
+		return
+	}
+	w.staged, s.some = true, true
+	if k >= 0 {
+		s.of = append(s.of, k)
+	}
 }
 
 // thermometerWithin is the half-width of a thermometer's reading on a part, in kelvin: common practice.
@@ -222,7 +237,7 @@ func (w *Weigher) settle() {
 	if !(w.whole > 0) || math.IsInf(w.whole, 0) {
 		w.mass = [circuit.Faults]float64{circuit.Other: 1}
 		w.whole = 1
-		w.samples = []sample{{node{circuit.Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], fully, 1}}
+		w.samples = []sample{{node{circuit.Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], circuit.Fully, 1}}
 	}
 	for k := range w.less {
 		sum := 0.0
@@ -302,19 +317,19 @@ func (w *Weigher) weighNode(n *node, weight float64, skip skipper) {
 		if pieces&bit(i) == 0 || !w.fix(n, of, skip) {
 			continue
 		}
-		for k := range w.readings {
-			if t := w.readings[k].Test; circuit.Staged.Has(t) {
-				w.view(t, &w.bents[k], n, of, w.factor[k], &w.scene[k])
+		for _, s := range [...]*staged{&w.told, &w.load} {
+			for _, k := range s.of {
+				w.view(w.readings[k].Test, &w.bents[k], n, of, w.factor[k], &w.scene[k])
 			}
 		}
-		if w.trial != nil {
-			w.view(w.trial.test, &w.tried, n, of, 1, &w.trial.scene)
-		}
 		mass := weight * of.share * w.code(n, of)
-		w.drives = append(w.drives[:0], fully)
+		w.drives = append(w.drives[:0], circuit.Fully)
 		if w.staged {
 			w.along(&w.flow, n, of, 1, &w.current)
-			w.drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, w.drives)
+			w.drives = w.output.May(n.fault, w.current.Value, w.views[1].Volts, w.drives)
+		}
+		if w.trial != nil {
+			w.trial.look(w, n, of)
 		}
 		w.bundle()
 		w.weigh(n, of, mass, skip)
@@ -351,11 +366,10 @@ func (w *Weigher) draw(n *node) {
 // A fixed is what is known of a reading whatever the driver does.
 type fixed struct {
 	guess
-	off  float64
-	sure float64 // its factor if it is OL or should be, or is left out
-	apart,
-	alone bool // OL or number where it should be the other; not a number to be weighed
-	undriven float64 // its density if it was taken while the driver was not on; below 0 as long as nobody has asked
+	off, v float64 // the reading's distance from the guess, and its variance
+	sure   float64 // its factor if it is OL or should be, or is left out
+	// OL or number where it should be the other; not a number to be weighed; so far off that it counts only as simply wrong.
+	apart, alone, far bool
 }
 
 // fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
@@ -363,15 +377,13 @@ type fixed struct {
 func (w *Weigher) fix(n *node, of *wound, skip skipper) bool {
 	far := 0
 	for k := range w.readings {
+		w.idles[k] = -1
+	}
+	for _, k := range w.steady {
 		f := &w.fixed[k]
-		f.undriven = -1
-		t := w.readings[k].Test
-		if circuit.Staged.Has(t) {
-			continue
-		}
-		w.view(t, &w.bents[k], n, of, w.factor[k], &w.scene[k])
-		w.fit(k, &fully, skip, f)
-		if !f.apart && (f.alone || f.off*f.off <= hopeless*f.variance()) {
+		w.view(w.readings[k].Test, &w.bents[k], n, of, w.factor[k], &w.scene[k])
+		w.fit(k, &wholly, skip, f)
+		if !f.apart && !f.far {
 			continue
 		}
 		if far++; far > 1 && n.fault != circuit.None {
@@ -382,11 +394,11 @@ func (w *Weigher) fix(n *node, of *wound, skip skipper) bool {
 }
 
 // fit works out what a reading is beside its guess.
-func (w *Weigher) fit(k int, d *Drive, skip skipper, f *fixed) {
+func (w *Weigher) fit(k int, l *circuit.Left, skip skipper, f *fixed) {
 	r := &w.readings[k]
-	w.guess(r.Test, &w.scene[k], d, w.supply[k], &f.guess)
+	w.guess(r.Test, &w.scene[k], l, w.supply[k], &f.guess)
 	path := !math.IsInf(f.value, 0)
-	f.sure, f.apart, f.alone = 1, false, false
+	f.sure, f.apart, f.alone, f.far = 1, false, false, false
 	if skip != nil {
 		if factor, is := skip(k, &f.guess); is {
 			f.sure, f.alone = factor, true
@@ -399,7 +411,8 @@ func (w *Weigher) fit(k int, d *Drive, skip skipper, f *fixed) {
 	case r.Over || !path:
 		f.sure, f.alone, f.apart = slip*w.any[k], true, true
 	default:
-		f.off = r.Value - f.value
+		f.off, f.v = r.Value-f.value, f.variance()
+		f.far = f.off*f.off > hopeless*f.v
 	}
 }
 
