@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 )
 
 // mostClasses is at least how many different things a driver may leave of a reading.
@@ -20,9 +21,10 @@ type staged struct {
 // A class is what a driver leaves of these readings, and how they fit that.
 type class struct {
 	circuit.Left
-	ready bool
-	fits  []fixed
-	tried guess // of the reading that is tried, if that is one of these
+	chance float64
+	ready  bool
+	fits   []fixed
+	tried  doubt.Guess // of the reading that is tried, if that is one of these
 }
 
 // class returns the class of what is left.
@@ -33,7 +35,7 @@ func (s *staged) class(l circuit.Left) uint8 {
 		}
 	}
 	c := &s.classes[s.n]
-	c.Left, c.ready = l, false
+	c.Left, c.chance, c.ready = l, 0, false
 	if len(c.fits) < len(s.of) {
 		c.fits = make([]fixed, len(s.of))
 	}
@@ -89,6 +91,7 @@ func (w *Weigher) bundle() {
 		}
 		of := &w.bundles[at]
 		of.chance += d.Chance
+		w.told.classes[a].chance += d.Chance
 		if d.Share < 0.5 && !d.Holds && d.Load == 1 {
 			of.held += d.Chance
 		}
@@ -98,12 +101,11 @@ func (w *Weigher) bundle() {
 }
 
 // leaves returns what a drive leaves of a test at the winding at hand.
-func (w *Weigher) leaves(d *circuit.Drive, t circuit.Test) *circuit.Left {
-	l := wholly
+func (w *Weigher) leaves(d *circuit.Drive, t circuit.Test) circuit.Left {
 	if circuit.Staged.Has(t) {
-		l = w.output.Leaves(d, t, w.current.Value)
+		return w.output.Leaves(d, t, w.current.Value)
 	}
-	return &l
+	return wholly
 }
 
 // A stand is how many readings the joint distribution has, how many of them are far off, and of those that are OL or should be, how
@@ -124,7 +126,7 @@ func (w *Weigher) put(s *stand, k int, f *fixed) {
 		return
 	}
 	w.index[s.n] = k
-	w.joint.g[s.n], w.joint.off[s.n], w.joint.v[s.n] = &f.guess, f.off, f.v
+	w.joint.G[s.n], w.joint.Off[s.n], w.joint.V[s.n] = &f.Guess, f.off, f.v
 	s.n++
 	if f.far {
 		s.far++
@@ -133,7 +135,7 @@ func (w *Weigher) put(s *stand, k int, f *fixed) {
 
 // weigh weighs a node with one piece of the winding, for each bundle. What does not depend on the driver is worked out once, what depends
 // on one class once for that.
-func (w *Weigher) weigh(n *node, of *wound, mass float64, skip skipper) {
+func (w *Weigher) weigh(n *node, of *doubt.Winding, mass float64, skip skipper) {
 	j := &w.joint
 	steady := stand{sure: 1}
 	for _, k := range w.steady {
@@ -157,16 +159,16 @@ func (w *Weigher) weigh(n *node, of *wound, mass float64, skip skipper) {
 			for at, k := range w.load.of {
 				w.put(&all, k, &c.fits[at])
 			}
-			j.n = all.n
+			j.N = all.n
 			if n.fault == circuit.None {
-				w.note(b, of.share*b.chance)
+				w.note(b, of.Share*b.chance)
 			}
 			if all.far > 1 {
 				continue
 			}
-			j.rows(from)
+			j.Rows(from)
 			from = plugged.n
-			w.keep(n, b, mass*b.chance, all.sure, all.off)
+			w.keep(n, b, i, mass*b.chance, all.sure, all.off)
 		}
 	}
 }
@@ -174,10 +176,10 @@ func (w *Weigher) weigh(n *node, of *wound, mass float64, skip skipper) {
 // note adds to the densities of the readings, and of the one that is tried, in a healthy circuit.
 func (w *Weigher) note(b *bundle, share float64) {
 	j := &w.joint
-	for a, k := range w.index[:j.n] {
-		v := j.v[a]
-		z2 := j.off[a] * j.off[a] / v
-		w.plain[k] += share * falling(z2) / math.Sqrt(2*math.Pi*v)
+	for a, k := range w.index[:j.N] {
+		v := j.V[a]
+		z2 := j.Off[a] * j.Off[a] / v
+		w.plain[k] += share * doubt.Falling(z2) / math.Sqrt(2*math.Pi*v)
 	}
 	if w.trial != nil {
 		w.trial.note(w, b, share)

@@ -1,9 +1,10 @@
 package evidence
 
 import (
+	"math"
+
 	"ohmwright/core/circuit"
 	"ohmwright/core/measure"
-	"ohmwright/core/portable"
 	"ohmwright/core/winding"
 )
 
@@ -77,8 +78,10 @@ func (m *model) codeChance(f circuit.Fault, c checked, expected float64) float64
 	case f.ComesAndGoes():
 		return 1
 	}
-	c.off.U, c.on.U = portable.Hypot(c.off.U, offSpread), portable.Hypot(c.on.U, onSpread)
-	c.amperes.U = portable.Hypot(c.amperes.U, shareSpread*expected)
+	wider := func(d *Doubtful, u float64) { d.U = math.Sqrt(d.U*d.U + u*u) }
+	wider(&c.off, offSpread)
+	wider(&c.on, onSpread)
+	wider(&c.amperes, shareSpread*expected)
 	floor := codeInSpiteOfAll
 	if f.Part() == circuit.Power { // a control unit without supply stores what it saw while it lost it
 		floor = codeOfElsewhere

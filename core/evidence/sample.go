@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 )
 
 // negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out; negligibleTried is the
@@ -18,53 +19,53 @@ const absurd = 1e8
 
 // keep works out what is left of a bundle: with all readings right, or one of them simply wrong. Its mass is that before the readings, sure
 // and off are of readings that are OL or should be.
-func (w *Weigher) keep(n *node, b *bundle, mass, sure, off float64) {
+func (w *Weigher) keep(n *node, b *bundle, at int, mass, sure, off float64) {
 	j, f := &w.joint, n.fault
-	likely := j.density()
+	likely := j.Density()
 	least := negligible
 	if w.brief {
 		least = negligibleTried
 	}
-	if j.chi2 > absurd || f != circuit.None && mass*sure*(likely+w.anyMost*j.top) < least*w.whole {
+	if j.Chi2 > absurd || f != circuit.None && mass*sure*(likely+w.anyMost*j.Top) < least*w.whole {
 		return
 	}
-	j.leaving(&w.others, &w.falls)
+	j.Leaving(&w.others, &w.falls)
 	total, largest, most, worst := (1-slip)*likely, 0.0, 0.0, -1
 	right, scale := mass*sure*total, mass*sure
-	for a, k := range w.index[:j.n] {
+	for a, k := range w.index[:j.N] {
 		without := w.others[a]
 		undriven := w.undriven(k) * without
-		w.idle[k] += scale * undriven
+		w.spot.idle[k] += scale * undriven
 		wrong := slip*w.any[k]*without + undriven
 		total += wrong
 		if wrong > largest {
 			largest, worst = wrong, a
 		}
-		w.less[k][f] += scale * without
+		w.spot.less[k] += scale * without
 		if w.falls[a] > most {
 			most = w.falls[a]
 		}
 		if !f.ComesAndGoes() {
-			less(&w.without[k], j.chi2+off-w.falls[a])
+			less(&w.without[k], j.Chi2+off-w.falls[a])
 		}
 	}
-	if j.n < len(w.readings) {
+	if j.N < len(w.readings) {
 		w.keepSure(f, mass*likely*sure, off)
 	}
 	if !f.ComesAndGoes() {
-		less(&w.misfit, j.chi2+off)
+		less(&w.misfit, j.Chi2+off)
 	}
 	if f == circuit.None && b.sound {
-		less(&w.plainest, j.chi2+off)
+		less(&w.plainest, j.Chi2+off)
 	}
 	gap := off - mismatch*mismatch
 	if gap < 0 {
 		gap = 0
 	}
-	less(&w.spare[f], j.chi2+gap-most)
+	less(&w.spare[f], j.Chi2+gap-most)
 	b.total = sure * total
 	if all := mass * b.total; w.trial != nil && all > leastTried*w.whole {
-		w.trial.add(w, f, b, all, right, all-right, worst)
+		w.trial.add(w, b, at, all, right, all-right, worst)
 	}
 }
 
@@ -79,9 +80,9 @@ func (w *Weigher) keepSure(f circuit.Fault, mass, off float64) {
 		if x.apart {
 			gap -= mismatch * mismatch
 		}
-		w.less[k][f] += mass / x.sure
+		w.spot.less[k] += mass / x.sure
 		if !f.ComesAndGoes() {
-			less(&w.without[k], w.joint.chi2+gap)
+			less(&w.without[k], w.joint.Chi2+gap)
 		}
 	}
 }
@@ -92,54 +93,6 @@ func less(least *float64, v float64) {
 		*least = v
 	}
 }
-
-// take adds what is left of a node with one piece of the winding, for each thing that the driver may do. Looking ahead leaves out what is
-// less than a certain share of a fault, so that is not kept.
-func (w *Weigher) take(n *node, piece int, mass float64) {
-	sum, of := 0.0, &w.windings[piece]
-	for i := range w.bundles {
-		b := &w.bundles[i]
-		sum += mass * b.chance * b.total
-		w.held += mass * b.held * b.total
-	}
-	if sum == 0 {
-		return
-	}
-	w.whole += sum
-	w.mass[n.fault] += sum
-	if w.brief {
-		return
-	}
-	w.addCoil(n, of.mean, sum)
-	if at := len(w.alive); at == 0 || w.alive[at-1].node != *n {
-		w.alive = append(w.alive, living{node: *n})
-	}
-	l := &w.alive[len(w.alive)-1]
-	l.mass += sum
-	if sum > leastTried*w.whole {
-		l.wounds |= bit(piece)
-	}
-	least := max(leastTried*w.whole, leastSample*w.mass[n.fault])
-	if sum <= least {
-		return
-	}
-	for i := range w.drives {
-		d := &w.drives[i]
-		if s := mass * d.Chance * w.bundles[w.bundled[i]].total; s > least {
-			w.samples = append(w.samples, sample{*n, of, *d, s})
-		}
-	}
-}
-
-// A living is a node, its mass, and the pieces of the winding with which it is worth a trial, a bit each.
-type living struct {
-	node
-	mass   float64
-	wounds uint64
-}
-
-// bit returns the bit of a piece of the winding; the last stands for all from there on.
-func bit(i int) uint64 { return 1 << min(i, 63) }
 
 // notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
 // stored code. Common practice.
@@ -153,7 +106,7 @@ func (w *Weigher) undriven(k int) float64 {
 	case driven(r.Test):
 		off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
 		z2 := (r.Value - off) * (r.Value - off) / v
-		*idle = notOn * falling(z2) / math.Sqrt(2*math.Pi*v)
+		*idle = notOn * doubt.Falling(z2) / math.Sqrt(2*math.Pi*v)
 	default:
 		*idle = 0
 	}

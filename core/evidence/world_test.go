@@ -213,7 +213,7 @@ func anyWorld(r *rand.Rand, m *circuit.Model, f circuit.Fault) *world {
 func (w *world) reads(r *rand.Rand, t circuit.Test) circuit.Reading {
 	if t.Quantity() > circuit.Degrees {
 		words := t.Quantity().Words()
-		if r.Float64() < Wordly(w.f, t) {
+		if r.Float64() < circuit.Wordly(w.f, t) {
 			return circuit.Reading{Test: t, Word: words[1]}
 		}
 		return circuit.Reading{Test: t, Word: words[0]}
