@@ -1,6 +1,9 @@
 package circuit
 
-import "ohmwright/core/portable"
+import (
+	"ohmwright/core/portable"
+	"ohmwright/core/winding"
+)
 
 // A Drive is what the driver does when it is told to be on: fully on, or not quite. The readings lie between those of a driver that
 // stays off and one that is fully on.
@@ -27,9 +30,11 @@ const (
 	leastTrip             = 1.4 // A: no driver protects itself below that
 	latched               = 0.5 // share of those that stay off once they have tripped; the rest try again, on for a tenth of the time
 	retryShare, retryU    = 0.08, 0.06
-	deadVolts             = 6    // a control unit works from about this voltage on
 	leastChance           = 2e-3 // of what a driver may do, to be looked at
 )
+
+// DeadVolts is the voltage from which a control unit works, about: common practice.
+const DeadVolts = 6
 
 // setShares are the currents that a regulating driver may hold, as shares of that of a healthy circuit, where it is not known, and
 // setU is how far each stands for its neighbours: common practice.
@@ -37,31 +42,47 @@ var setShares = [...]float64{0.25, 0.40, 0.55, 0.70}
 
 const setU = 0.06
 
-// An Output is a circuit's driver, of which nobody knows what it does.
-type Output struct {
-	healthy, load    float64 // the current of a healthy circuit, and that through the test load, fully on
-	held             float64 // how likely it is kept off
-	protects, leaves float64 // how likely it protects itself, and regulates its current
-	loadTrips        float64 // how likely one that protects itself does so on the test load
-	set              float64 // the current that it holds, if it regulates it; 0 if not known
+// HealthyAmperes returns the current of a healthy circuit with a winding in the middle of its specification.
+func (m *Model) HealthyAmperes() float64 {
+	lo, hi := m.Coils()
+	return m.Predict(CurrentOn, None, 0, (lo+hi)/2)
 }
 
-// Output returns the driver of a circuit; healthy is the current of a healthy circuit.
-func (m *Model) Output(healthy float64) Output {
-	o := Output{healthy: healthy, load: m.LoadAmperes(), held: heldAnyhow, set: m.Set}
+// Coils returns the least and the largest resistance of a healthy winding at the middle of what its temperature may be.
+func (m *Model) Coils() (lo, hi float64) {
+	at := m.Warmth.At
+	if !m.Warmth.Known {
+		at = (winding.Anywhere.From + winding.Anywhere.To) / 2
+	}
+	k := winding.Copper.Factor(m.Row.At, at)
+	return m.Row.Min * k, m.Row.Max * k
+}
+
+// An Output is a circuit's driver, of which nobody knows what it does.
+type Output struct {
+	healthy, load       float64 // the current of a healthy circuit, and that through the test load, fully on
+	held                float64 // how likely it is kept off
+	protects, regulates float64 // how likely it protects itself, and regulates its current
+	loadTrips           float64 // how likely one that protects itself does so on the test load
+	set                 float64 // the current that it holds, if it regulates it; 0 if not known
+}
+
+// Output returns the driver of a circuit.
+func (m *Model) Output() Output {
+	o := Output{healthy: m.HealthyAmperes(), load: m.LoadAmperes(), held: heldAnyhow, set: m.Set}
 	if m.Code != NoCode {
 		o.held = heldByCode
 	}
 	switch m.Stage {
 	case AnyStage:
-		o.protects, o.leaves = protectedShare, regulatedShare
+		o.protects, o.regulates = protectedShare, regulatedShare
 	case Protected:
 		o.protects = 1
 	case Regulated:
-		o.leaves = 1
+		o.regulates = 1
 	}
-	o.protects, o.leaves = o.protects*(1-o.held), o.leaves*(1-o.held)
-	o.loadTrips = tripped(o.load, healthy)
+	o.protects, o.regulates = o.protects*(1-o.held), o.regulates*(1-o.held)
+	o.loadTrips = tripped(o.load, o.healthy)
 	return o
 }
 
@@ -77,7 +98,7 @@ func (o *Output) May(f Fault, amperes, volts float64, into []Drive) []Drive {
 		}
 	}
 	switch {
-	case volts < deadVolts && f.Part() == Power:
+	case volts < DeadVolts && f.Part() == Power:
 		add(Drive{Chance: 0.4})
 		add(Drive{Chance: 0.4, Share: 0.5, U: 0.25, Load: 0.5})
 	case f != DriverNever && f != DriverAlways:
@@ -90,7 +111,7 @@ func (o *Output) May(f Fault, amperes, volts float64, into []Drive) []Drive {
 		most := max(amperes, o.load)
 		regulates := func(chance, set, u float64) {
 			if set-2*u < most {
-				chance *= o.leaves
+				chance *= o.regulates
 				add(Drive{Chance: chance * (1 - o.loadTrips), Share: set, U: u, Holds: true, Load: -1})
 				add(Drive{Chance: chance * o.loadTrips, Share: set, U: u, Holds: true, Load: retryShare})
 			}

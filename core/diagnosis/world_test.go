@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/evidence"
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
@@ -107,7 +106,8 @@ func (w *world) look(wanted circuit.Set) []circuit.Drive {
 	if wanted&circuit.Staged == 0 {
 		return []circuit.Drive{doesAsTold}
 	}
-	return evidence.Drives(w.m, f, w.v.On[circuit.CurrentOn].Value, w.v.Volts)
+	o := w.m.Output()
+	return o.May(f, w.v.On[circuit.CurrentOn].Value, w.v.Volts, nil)
 }
 
 // settle sets what the driver does, and draws how far.

@@ -108,11 +108,12 @@ func (w *Weigher) leaves(d *circuit.Drive, t circuit.Test) circuit.Left {
 	return wholly
 }
 
-// A stand is how many readings the joint distribution has, how many of them are far off, and of those that are OL or should be, how
-// likely they are and how much χ² they count.
+// A stand is how many readings the joint distribution has, how far the two worst of them are off, as squares in standard deviations, and of
+// those that are OL or should be, how likely they are and how much χ² they count.
 type stand struct {
-	n, far    int
-	sure, off float64
+	n             int
+	worst, second float64
+	sure, off     float64
 }
 
 // put puts a reading into the joint distribution.
@@ -128,8 +129,11 @@ func (w *Weigher) put(s *stand, k int, f *fixed) {
 	w.index[s.n] = k
 	w.joint.G[s.n], w.joint.Off[s.n], w.joint.V[s.n] = &f.Guess, f.off, f.v
 	s.n++
-	if f.far {
-		s.far++
+	switch {
+	case f.z2 > s.worst:
+		s.worst, s.second = f.z2, s.worst
+	case f.z2 > s.second:
+		s.second = f.z2
 	}
 }
 
@@ -151,7 +155,7 @@ func (w *Weigher) weigh(n *node, of *doubt.Winding, mass float64, skip skipper) 
 		from = min(from, steady.n)
 		for i := range w.bundles {
 			b := &w.bundles[i]
-			if b.told != told || plugged.far > 1 && n.fault != circuit.None {
+			if b.told != told || plugged.second > doubt.Hopeless && n.fault != circuit.None {
 				continue
 			}
 			all := plugged
@@ -163,12 +167,12 @@ func (w *Weigher) weigh(n *node, of *doubt.Winding, mass float64, skip skipper) 
 			if n.fault == circuit.None {
 				w.note(b, of.Share*b.chance)
 			}
-			if all.far > 1 {
+			if all.second > doubt.Hopeless {
 				continue
 			}
 			j.Rows(from)
 			from = plugged.n
-			w.keep(n, b, i, mass*b.chance, all.sure, all.off)
+			w.keep(n, b, i, mass*b.chance, &all)
 		}
 	}
 }

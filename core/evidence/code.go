@@ -5,7 +5,6 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/measure"
-	"ohmwright/core/winding"
 )
 
 // How likely a code is that the checks would not set, relative to one that they would; and one where nothing is wrong now, so that
@@ -99,33 +98,11 @@ func (m *model) set(c circuit.Chain) (list []circuit.Code) {
 	var v circuit.View
 	c.Predict(codeTests, &v)
 	set := m.sees(checked{Doubtful{v.Inside[0].Value, 0}, Doubtful{v.Inside[1].Value, 0},
-		Doubtful{v.On[circuit.CurrentOn].Value, 0}}, m.expectedCurrent())
+		Doubtful{v.On[circuit.CurrentOn].Value, 0}}, m.HealthyAmperes())
 	for k := circuit.CodeLow; int(k) < circuit.Codes; k++ {
 		if set[k] > 0.5 {
 			list = append(list, k)
 		}
 	}
 	return list
-}
-
-// expectedCurrent returns the current of a healthy circuit with a winding in the middle of its specification.
-func (m *model) expectedCurrent() float64 {
-	lo, hi := m.coils()
-	return m.Predict(circuit.CurrentOn, circuit.None, 0, (lo+hi)/2)
-}
-
-// coils returns the least and the largest resistance of a healthy winding at the middle of what its temperature may be.
-func (m *model) coils() (lo, hi float64) {
-	at := m.Warmth.At
-	if !m.Warmth.Known {
-		at = (winding.Anywhere.From + winding.Anywhere.To) / 2
-	}
-	k := winding.Copper.Factor(m.Row.At, at)
-	return m.Row.Min * k, m.Row.Max * k
-}
-
-// Drives returns what the driver of a circuit may do where its current is amperes, fully on, and the control unit is left with volts.
-func Drives(m *circuit.Model, f circuit.Fault, amperes, volts float64) []circuit.Drive {
-	o := m.Output((&model{*m}).expectedCurrent())
-	return o.May(f, amperes, volts, nil)
 }

@@ -17,16 +17,21 @@ const (
 // absurd is a χ² from which nothing but rounding is left of a sample.
 const absurd = 1e8
 
-// keep works out what is left of a bundle: with all readings right, or one of them simply wrong. Its mass is that before the readings, sure
-// and off are of readings that are OL or should be.
-func (w *Weigher) keep(n *node, b *bundle, at int, mass, sure, off float64) {
-	j, f := &w.joint, n.fault
+// keep works out what is left of a bundle: with all readings right, or one of them simply wrong. Its mass is that before the readings.
+// Without the worst reading χ² is at least what the second is off.
+func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
+	j, f, sure, off := &w.joint, n.fault, s.sure, s.off
 	likely := j.Density()
 	least := negligible
 	if w.brief {
 		least = negligibleTried
 	}
-	if j.Chi2 > absurd || f != circuit.None && mass*sure*(likely+w.anyMost*j.Top) < least*w.whole {
+	const much = 4 // below that it is not worth working out
+	wrong := w.anyMost * j.Top
+	if s.second > much {
+		wrong *= doubt.Falling(s.second)
+	}
+	if j.Chi2 > absurd || f != circuit.None && mass*sure*(likely+wrong) < least*w.whole {
 		return
 	}
 	j.Leaving(&w.others, &w.falls)
@@ -64,7 +69,7 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass, sure, off float64) {
 	}
 	less(&w.spare[f], j.Chi2+gap-most)
 	b.total = sure * total
-	if all := mass * b.total; w.trial != nil && all > leastTried*w.whole {
+	if all := mass * b.total; w.trial != nil && all > leastTrial*w.whole {
 		w.trial.add(w, b, at, all, right, all-right, worst)
 	}
 }

@@ -233,7 +233,9 @@ func (w *Weigher) addSpot(t *tally, i int) {
 	if w.brief || s.total <= leastTried*w.whole {
 		return
 	}
-	t.wounds |= bit(i)
+	if s.total > leastTrial*w.whole {
+		t.wounds |= bit(i)
+	}
 	as := &w.spots[s.as]
 	by := s.total / as.total
 	for _, p := range w.ofSpots[as.from:as.to] {

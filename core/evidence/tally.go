@@ -20,6 +20,7 @@ type tally struct {
 	times float64
 	as    int
 	share float64 // of the winding, or of the parameter
+	dead  bool    // the control unit has too little voltage
 }
 
 // A part is what is left of a node with one piece of the winding and one thing that the driver may do.
@@ -41,7 +42,7 @@ func (t *tally) begin(n node, at int, share float64, readings int) {
 // leastBend is the share of all mass that may be off where pieces of the winding or of a parameter are passed over; leastBendTried is the
 // same where only masses are asked for.
 const (
-	leastBend      = 3e-7
+	leastBend      = 5e-7
 	leastBendTried = 1e-5
 )
 
@@ -72,7 +73,7 @@ func (t *tally) pass(near, density float64, a, b *tally) {
 }
 
 // weighWay weighs a fault in one of its ways: with every other part of its parameter, and with the others where what is left is no straight
-// line. Not where the control unit loses its supply: below some voltage it does something else at once.
+// line, or the control unit stops working between.
 func (w *Weigher) weighWay(f circuit.Fault, way int, parts []doubt.Piece, weight float64, wanted circuit.Set) {
 	first := way * len(parts)
 	swept := false
@@ -87,9 +88,10 @@ func (w *Weigher) weighWay(f circuit.Fault, way int, parts []doubt.Piece, weight
 			swept = true
 		}
 		w.look(parts[j].Mean)
+		t.dead = w.views[1].Volts < circuit.DeadVolts
 		w.weighNode(t, weight*parts[j].Share, nil)
 	}
-	if len(parts) < 5 || w.trial != nil || f.Part() == circuit.Power {
+	if len(parts) < 5 || w.trial != nil {
 		for j := range parts {
 			weigh(j)
 		}
@@ -111,7 +113,7 @@ func (w *Weigher) everyOther(first int, parts []doubt.Piece, weigh func(int)) {
 	for j := 1; j < last; j += 2 {
 		a, t, b := &tallies[j-1], &tallies[j], &tallies[j+1]
 		t.begin(node{a.fault, a.way, parts[j]}, first+j, parts[j].Share, 0)
-		if density, off := interpolated(tallies, j); off*t.share < w.bendable() {
+		if density, off := interpolated(tallies, j); a.dead == b.dead && off*t.share < w.bendable() {
 			t.pass(0.5, density, a, b)
 		} else {
 			t.as = -1
@@ -124,7 +126,7 @@ func (w *Weigher) everyOther(first int, parts []doubt.Piece, weigh func(int)) {
 	}
 }
 
-// interpolated returns the density at a part between two, by the curve through the four about it, at an end the three, and how far from it a
+// interpolated returns the density at a part between two, by the curve through the four about it, at an end three, and how far off a
 // straight line may be.
 func interpolated(t []tally, j int) (density, off float64) {
 	x, y := t[j-1].density(), t[j+1].density()

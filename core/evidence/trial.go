@@ -25,12 +25,16 @@ type Trial struct {
 	scene       sceneOf
 	plainly     doubt.Guess
 	idle, idleU float64
-	tryouts     []tryout // of the node at hand
+	tryouts     []tryout      // of the node at hand
+	coming      circuit.Fault // that comes and goes, and for each value, what it makes of it while it is there
+	there       []float64
 }
 
-// leastLiving is the share of all mass from which a node is weighed again, and leastTried that from which a piece of the winding is.
+// leastLiving is the share of all mass from which a node is weighed again, leastTrial that from which it is with a piece of the winding,
+// and leastTried that from which it counts when looking ahead.
 const (
 	leastLiving = 1e-8
+	leastTrial  = 5e-7
 	leastTried  = 1e-7
 )
 
@@ -236,10 +240,16 @@ func (r *Trial) count(w *Weigher, f circuit.Fault, s *tally) {
 // addComing adds what is read while a fault that comes and goes is there, where that is far from the rest.
 func (r *Trial) addComing(w *Weigher, f circuit.Fault, mass, mean, u float64) {
 	repair := w.m.Repair(f)
+	if r.coming != f {
+		r.coming, r.there = f, make([]float64, len(r.values))
+		for i, v := range r.values {
+			at := circuit.Reading{Test: r.test, Value: v}
+			r.there[i] = w.whileThere(f, at, r.supply, w.m.anything(at))
+		}
+	}
 	for i, v := range r.values {
 		if math.Abs(v-mean) > 4*u {
-			at := circuit.Reading{Test: r.test, Value: v}
-			r.After[i][repair] += mass * w.whileThere(f, at, r.supply, w.m.anything(at))
+			r.After[i][repair] += mass * r.there[i]
 		}
 	}
 	over := circuit.Reading{Test: r.test, Over: true}

@@ -151,8 +151,8 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	w.coil = [3]float64{max(lo.Mean-2*lo.U, lo.Mean/2), 0, hi.Mean + 2*hi.U}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
 	w.narrow = w.coil[2] < narrow*w.coil[0]
-	w.normal = w.m.expectedCurrent()
-	w.output = w.m.Output(w.normal)
+	w.normal = w.m.HealthyAmperes()
+	w.output = w.m.Output()
 	for t := range w.supplyU {
 		w.supplyU[t] = w.supplyDoubt(circuit.Test(t))
 	}
@@ -339,11 +339,11 @@ func (w *Weigher) draw(n *node) {
 // A fixed is what is known of a reading whatever the driver does.
 type fixed struct {
 	doubt.Guess
-	off, v float64 // the reading's distance from the guess, and its variance
-	sure   float64 // its factor if it is OL or should be, or is left out
-	// OL or number where it should be the other; not a number to be weighed; so far off that it counts only as simply wrong.
-	apart, alone, far bool
-	side              int8 // on which side of the guess it is: 1 or -1 near it, 2 or -2 else; 0 if it is no number, or should be none
+	off, v, z2 float64 // the reading's distance from the guess, its variance, and the square of one over the other
+	sure       float64 // its factor if it is OL or should be, or is left out
+	// OL or number where it should be the other; not a number to be weighed.
+	apart, alone bool
+	side         int8 // on which side of the guess it is: 1 or -1 near it, 2 or -2 else; 0 if it is no number, or should be none
 }
 
 // fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
@@ -357,7 +357,7 @@ func (w *Weigher) fix(n *node, of *doubt.Winding, skip skipper) bool {
 		f := &w.fixed[k]
 		w.view(w.readings[k].Test, &w.bents[k], n, of, w.factor[k], &w.scene[k])
 		w.fit(k, &wholly, skip, f)
-		if f.apart || f.far {
+		if f.apart || !f.alone && f.z2 > doubt.Hopeless {
 			far++
 		}
 	}
@@ -369,7 +369,7 @@ func (w *Weigher) fit(k int, l *circuit.Left, skip skipper, f *fixed) {
 	r := &w.readings[k]
 	w.guess(r.Test, &w.scene[k], l, w.supply[k], &f.Guess)
 	path := !math.IsInf(f.Value, 0)
-	f.sure, f.apart, f.alone, f.far, f.side = 1, false, false, false, 0
+	f.sure, f.apart, f.alone, f.side = 1, false, false, 0
 	if skip != nil {
 		if factor, is := skip(k, &f.Guess); is {
 			f.sure, f.alone = factor, true
@@ -383,9 +383,8 @@ func (w *Weigher) fit(k int, l *circuit.Left, skip skipper, f *fixed) {
 		f.sure, f.alone, f.apart = slip*w.any[k], true, true
 	default:
 		f.off, f.v = r.Value-f.Value, f.Variance()
-		z2 := f.off * f.off
-		f.far, f.side = z2 > doubt.Hopeless*f.v, 1
-		if z2 > unseen*f.v {
+		f.z2, f.side = f.off*f.off/f.v, 1
+		if f.z2 > unseen {
 			f.side = 2
 		}
 		if f.off < 0 {

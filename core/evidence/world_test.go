@@ -106,7 +106,8 @@ func (w *world) look(wanted circuit.Set) []circuit.Drive {
 	if wanted&circuit.Staged == 0 {
 		return []circuit.Drive{doesAsTold}
 	}
-	return Drives(w.m, f, w.v.On[circuit.CurrentOn].Value, w.v.Volts)
+	o := w.m.Output()
+	return o.May(f, w.v.On[circuit.CurrentOn].Value, w.v.Volts, nil)
 }
 
 // settle sets what the driver does, and draws how far.
