@@ -51,8 +51,10 @@ module:
 	@touch site/built/ohmwright.packed
 	cp "$$($(GO) env GOROOT)/lib/wasm/wasm_exec.js" site/built/wasm_exec.js
 	@rm -rf site/built/small
-	$(GO) tool esbuild site/assets/look.js site/assets/style.css --minify --outdir=site/built/small --log-level=warning
-	$(GO) tool esbuild site/assets/app.js --bundle --format=esm --external:./unpack.js --minify --outdir=site/built/small --log-level=warning
+	$(GO) tool esbuild site/assets/look.js site/assets/*.css --minify --outdir=site/built/small --log-level=warning
+	$(GO) tool esbuild site/assets/app.js --bundle --format=esm --minify --outdir=site/built/small --log-level=warning
+	cat site/built/wasm_exec.js $(addprefix site/page/,unpack.js unfold.js compile.js core.js) | sed 's/^export //' | \
+	$(GO) tool esbuild --format=esm --minify --log-level=warning > site/built/small/core.js
 
 # The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes; the generator empties it first.
 EDGE = build/edge

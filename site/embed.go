@@ -5,7 +5,6 @@ import (
 	"bytes"
 	"embed"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -20,8 +19,8 @@ import (
 var sources embed.FS
 
 // built holds the folded and packed WebAssembly module, Go's glue script for it, and scripts and style without what only a reader needs
-// (small): there app.js has all that it imports in it, but for unpack.js, which core.js imports too. The Makefile puts them there before it
-// builds a program that embeds them; without small a site has the scripts as they are.
+// (small): there app.js has all that it imports in it. The Makefile puts them there before it builds a program that embeds them; without
+// small a site has the scripts as they are.
 //
 //go:embed all:built
 var built embed.FS
@@ -54,16 +53,20 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"unfold.js", "core.js", "sw.js"} {
+	for _, name := range []string{"unpack.js", "unfold.js", "compile.js", "core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
 		}
 		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, parts["unfold.js"], parts["core.js"])}
-	_, err := built.ReadFile("built/small/app.js")
+	unpacking := slices.Concat(parts["unpack.js"], parts["unfold.js"])
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, unpacking, parts["compile.js"], parts["core.js"])}
+	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
+	if bundled {
+		files["core.js"] = core
+	}
 	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
@@ -73,7 +76,7 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		switch {
 		case notSmall == nil:
 			files[name] = small
-		case bundled && strings.HasSuffix(name, ".js") && name != "unpack.js":
+		case bundled && strings.HasSuffix(name, ".js"):
 			// app.js has it
 		default:
 			files[name], err = sources.ReadFile(path)
@@ -83,9 +86,11 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	style := files["tools.css"]
+	delete(files, "tools.css")
 	tongues := tonguesOf(language)
 	for _, t := range tongues {
-		if err := addLanguage(files, t, tongues); err != nil {
+		if err := addLanguage(files, t, tongues, style); err != nil {
 			return nil, err
 		}
 	}
@@ -93,15 +98,14 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	unpack := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
-	if err := stamp(files, tongues, about, slices.Concat(unpack, parts["unfold.js"], parts["sw.js"])); err != nil {
+	if err := stamp(files, tongues, about, slices.Concat(unpacking, parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
 }
 
-// addLanguage adds the files of one language.
-func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
+// addLanguage adds the files of one language. What it packs is the words of the module, the style of the tools, and their forms.
+func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte) error {
 	speak := speaker(t.Tag)
 	index, forms, err := render(speak, t, all)
 	if err != nil {
@@ -111,21 +115,36 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue) error {
 	if err != nil {
 		return err
 	}
-	files[t.Page], files[t.Forms] = index, pack.Bytes(slices.Concat([]byte(words), []byte{0}, forms))
+	files[t.Page], files[t.Forms] = index, pack.Bytes([]byte(strings.Join(append([]string{words, string(style)}, forms...), "\x00")))
 	files[t.Manifest], err = manifest(speak, t.Tag)
 	return err
 }
 
-// render returns the page, and the tools' forms, which it takes in once it is there.
-func render(speak *wording.Speaker, t tongue, all []tongue) (index, forms []byte, err error) {
+// render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes part in
+// no job, and its markup.
+func render(speak *wording.Speaker, t tongue, all []tongue) (index []byte, forms []string, err error) {
 	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
 	if err != nil {
 		return nil, nil, err
 	}
 	content := newPage(speak, t, all)
-	var first, rest bytes.Buffer
-	err = errors.Join(pages.ExecuteTemplate(&first, "index.html", content), pages.ExecuteTemplate(&rest, "forms", content))
-	return first.Bytes(), rest.Bytes(), err
+	var buffer bytes.Buffer
+	if err := pages.ExecuteTemplate(&buffer, "index.html", content); err != nil {
+		return nil, nil, err
+	}
+	index = bytes.Clone(buffer.Bytes())
+	for _, form := range content.Tools {
+		buffer.Reset()
+		if err := pages.ExecuteTemplate(&buffer, "tool", form); err != nil {
+			return nil, nil, err
+		}
+		jobless := ""
+		if form.Jobless {
+			jobless = "jobless"
+		}
+		forms = append(forms, form.Name, form.Speak.Say("title"), jobless, buffer.String())
+	}
+	return index, forms, nil
 }
 
 // manifest returns the web app manifest, which a browser needs to install the page.

@@ -44,6 +44,7 @@ type form struct {
 	Marks   bool     // what others hand in on it is marked
 	Record  bool     // its held lists are filled from the record of the job
 	Role    string   // who sees what is behind "more", if that is one reader alone
+	Slides  bool     // a field that is always in view has a slider
 	Beside  bool     // the answer stays in view beside the form, because it is tapped to enter something or follows a slider
 }
 
@@ -133,6 +134,7 @@ func newPage(speak *wording.Speaker, t tongue, all []tongue) page {
 		if len(f.Fine) > 0 && !slices.ContainsFunc(f.Fine, func(one field) bool { return one.Role != f.Fine[0].Role }) {
 			f.Role = f.Fine[0].Role
 		}
+		f.Slides = slices.ContainsFunc(f.Main, func(one field) bool { return one.Slide != nil })
 		f.Main = parted(f.Main, own)
 		p.Tools = append(p.Tools, f)
 	}

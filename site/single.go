@@ -23,7 +23,6 @@ var (
 	policy  = regexp.MustCompile(`(http-equiv="Content-Security-Policy" content=")[^"]*"`)
 	chosen  = regexp.MustCompile(`(?s)<fieldset class="look languages">.*?</fieldset>\n`)
 	terms   = regexp.MustCompile(`<p class="links"><a href="[a-z-]+\.html">.*?</a>\s*<a href="licences\.txt">(.*?)</a></p>`)
-	unpacks = regexp.MustCompile(`import ?\{ ?Unpacker(?: as (\w+))? ?\} ?from ?["']\./unpack\.js[^"']*["'];`)
 )
 
 // inside gives a script of the page the bytes of a file that stands in it.
@@ -36,27 +35,9 @@ const inside = `globalThis.ohmwrightInside = async (address) => {
 
 // Single returns a whole site as one HTML file, which runs from a stick, without a server or a network. files are those of [Files].
 func Single(files map[string][]byte) ([]byte, error) {
-	unpacker := bytes.Replace(files["unpack.js"], []byte("export "), nil, 1)
-	joined := func(name string) (string, error) {
-		text := files[name]
-		if !unpacks.Match(text) {
-			return "", fmt.Errorf("site: %s does not import unpack.js as one file wants it", name)
-		}
-		text = unpacks.ReplaceAllFunc(text, func(line []byte) []byte {
-			if as := unpacks.FindSubmatch(line)[1]; len(as) > 0 {
-				return fmt.Appendf(nil, "const %s = Unpacker;", as)
-			}
-			return nil
-		})
-		if bytes.Contains(text, []byte(`from"./`)) {
-			return "", errors.New("site: one file wants the scripts in one; build with make")
-		}
-		return fmt.Sprintf("%s\n%s", unpacker, text), nil
-	}
-	core, err := joined("core.js")
-	app, err2 := joined("app.js")
-	if err := errors.Join(err, err2); err != nil {
-		return nil, err
+	app := files["app.js"]
+	if bytes.Contains(app, []byte(`from"./`)) || bytes.Contains(app, []byte(`from './`)) {
+		return nil, errors.New("site: one file wants the scripts in one; build with make")
 	}
 	page := string(files["index.html"])
 	var hashes []string
@@ -86,7 +67,7 @@ func Single(files map[string][]byte) ([]byte, error) {
 		text := base64.StdEncoding.EncodeToString(files[name])
 		fmt.Fprintf(&last, "<script type=\"application/octet-stream\" id=\"inside-%s\">%s</script>\n", name, text)
 	}
-	last.WriteString(inline(` type="module"`, core) + inline(` type="module"`, app))
+	last.WriteString(inline(` type="module"`, string(files["core.js"])) + inline(` type="module"`, string(app)))
 	page = strings.Replace(page, "</body>", last.String()+"</body>", 1)
 	allowed := "default-src 'none'; script-src 'wasm-unsafe-eval' " + strings.Join(hashes, " ") + "; style-src '" + integrity([]byte(css)) +
 		"'; img-src data: blob: 'self'; base-uri 'none'; form-action 'none'"

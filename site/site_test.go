@@ -18,7 +18,7 @@ import (
 func pageIn(t *testing.T, language string) string {
 	index, forms, err := render(speaker(language), tonguesOf(language)[0], tonguesOf(language))
 	require.NoError(t, err)
-	return string(index) + string(forms)
+	return string(index) + strings.Join(forms, "\n")
 }
 
 // TestPage checks the page in every language: it has a form for each tool with each of its fields, no word is missing or
@@ -228,7 +228,7 @@ func TestEverySliderRuns(t *testing.T) {
 	assert.Positive(t, seen)
 	html := pageIn(t, "en")
 	assert.Equal(t, seen, strings.Count(html, `type="range"`))
-	assert.Contains(t, html, `class="tool beside" data-tool="drive"`)
+	assert.Contains(t, html, `class="tool beside slides" data-tool="drive"`)
 	assert.Contains(t, html, `class="tool beside" data-tool="circuit"`)
 	assert.Contains(t, html, `class="tool" data-tool="winding"`)
 }

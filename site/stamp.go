@@ -20,11 +20,9 @@ var (
 	// imported is the name of a module in an import of another.
 	imported = regexp.MustCompile(`(\bfrom ?|\bimport ?|\bimport\()(['"])\./([a-z0-9-]+\.js)['"]`)
 	// loaded is the name of a file that the page loads.
-	loaded = regexp.MustCompile(`(src|href)="([a-z0-9-]+\.(?:js|css|packed))"`)
-	// module is where core.js has what it must know of the module.
-	module = regexp.MustCompile(`const MODULE = .*;`)
-	// forms is the text in place of which forms.js, or app.js with it, has what it must know of the forms.
-	forms = regexp.MustCompile(`['"]forms\.list['"]`)
+	loaded = regexp.MustCompile(`(src|href|data-forms)="([a-z0-9-]+\.(?:js|css|packed))"`)
+	// listed is the text in place of which core.js has what it must know of the packed files.
+	listed = regexp.MustCompile(`['"]packed\.list['"]`)
 )
 
 // stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
@@ -38,18 +36,15 @@ func stamp(files map[string][]byte, tongues []tongue, about []string, worker []b
 	}
 	version := hex.EncodeToString(hash.Sum(nil))[:16]
 	worker = lean(worker)
-	files["core.js"], files["unpack.js"] = lean(files["core.js"]), lean(files["unpack.js"])
 	for name, content := range files {
 		if path.Ext(name) == ".js" {
 			files[name] = imported.ReplaceAll(content, []byte("$1$2./$3?"+version+"$2"))
 		}
 	}
-	packed := files["ohmwright.packed"]
-	files["core.js"] = module.ReplaceAll(files["core.js"], fmt.Appendf(nil,
-		"const MODULE = { packed: 'ohmwright.packed?%s', size: %d, hash: '%s' };", version, len(packed), integrity(packed)))
-	if err := stampPages(files, tongues, about, version); err != nil {
+	if err := stampCore(files, tongues, version); err != nil {
 		return err
 	}
+	stampPages(files, tongues, about, version)
 	hashes := map[string]string{}
 	for name, content := range files {
 		if !slices.Contains(about, name) {
@@ -79,21 +74,32 @@ func stamp(files map[string][]byte, tongues []tongue, about []string, worker []b
 	return nil
 }
 
-// stampPages writes into the scripts where each language has its forms, with their hash, and into each page the hashes of what it loads.
-func stampPages(files map[string][]byte, tongues []tongue, about []string, version string) error {
-	of := map[string][2]string{}
+// A packed is what core.js must know of a packed file.
+type packed struct {
+	Address string `json:"address"`
+	Size    int    `json:"size"`
+	Hash    string `json:"hash"`
+}
+
+// stampCore writes into core.js where the packed files are.
+func stampCore(files map[string][]byte, tongues []tongue, version string) error {
+	of := func(name string) packed {
+		return packed{Address: name + "?" + version, Size: len(files[name]), Hash: integrity(files[name])}
+	}
+	list := struct {
+		Module packed            `json:"module"`
+		Forms  map[string]packed `json:"forms"`
+	}{of("ohmwright.packed"), map[string]packed{}}
 	for _, t := range tongues {
-		of[t.Tag] = [2]string{t.Forms + "?" + version, integrity(files[t.Forms])}
+		list.Forms[t.Tag] = of(t.Forms)
 	}
-	list, err := json.Marshal(of)
-	if err != nil {
-		return err
-	}
-	for _, name := range []string{"forms.js", "app.js"} {
-		if script, ok := files[name]; ok {
-			files[name] = forms.ReplaceAllLiteral(script, fmt.Appendf(nil, "(%s)", list))
-		}
-	}
+	text, err := json.Marshal(list)
+	files["core.js"] = listed.ReplaceAllLiteral(files["core.js"], fmt.Appendf(nil, "(%s)", text))
+	return err
+}
+
+// stampPages writes into each page the hashes of what it loads.
+func stampPages(files map[string][]byte, tongues []tongue, about []string, version string) {
 	pages := slices.Clone(about)
 	for _, t := range tongues {
 		pages = append(pages, t.Page)
@@ -109,14 +115,13 @@ func stampPages(files map[string][]byte, tongues []tongue, about []string, versi
 			return fmt.Appendf(text, ` integrity="%s"`, integrity(files[name]))
 		})
 	}
-	return nil
 }
 
 // spare is what a script does without: white space before a line, and lines that are comments. No text of the scripts concerned spans
 // lines, which a test holds.
 var spare = regexp.MustCompile(`(?m)^[ \t]*//.*\n|^\n|^[ \t]+`)
 
-// lean returns a script without what it can do without. It is for the scripts that are put together here; esbuild does more for the others.
+// lean returns a script without what it can do without. It is for the worker, which is put together here; esbuild does more for the others.
 func lean(script []byte) []byte { return spare.ReplaceAll(script, nil) }
 
 // integrity returns the hash of a file as a page names it (W3C, Subresource Integrity).

@@ -62,11 +62,11 @@ func TestLeanScripts(t *testing.T) {
 	_, glue := Built()
 	scripts := map[string]string{"wasm_exec.js": string(glue)}
 	for path, text := range filesBelow(t, ".", ends(".js")) {
-		if path == "assets/unpack.js" || strings.HasPrefix(path, "page/") {
+		if strings.HasPrefix(path, "page/") {
 			scripts[path] = text
 		}
 	}
-	assert.Len(t, scripts, 5)
+	assert.Len(t, scripts, 6)
 	for path, text := range scripts {
 		for i, line := range strings.Split(text, "\n") {
 			assert.Zero(t, strings.Count(line, "`")%2, "%s:%d: a text that goes on in the next line", path, i+1)
@@ -90,8 +90,8 @@ func TestStampOfTwoLanguages(t *testing.T) {
 	assert.Contains(t, page, `<link rel="alternate" hreflang="en" href="index.html"`)
 	assert.Contains(t, page, `integrity="`+integrity(files["look.js"])+`"`)
 	assert.Contains(t, string(files["index.html"]), `integrity="`+integrity(files["look.js"])+`"`)
-	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), `"en-XA":["en-xa.packed?`)
-	assert.Contains(t, string(files["forms.js"])+string(files["app.js"]), integrity(files["en-xa.packed"]))
+	assert.Contains(t, string(files["core.js"]), `"en-XA":{"address":"en-xa.packed?`)
+	assert.Contains(t, string(files["core.js"]), integrity(files["en-xa.packed"]))
 	assert.Contains(t, string(files["sw.js"]), `const LANGUAGES = [["en","index.html","forms.packed","manifest.webmanifest"],`)
 	assert.Contains(t, string(files["sw.js"]), `["en-XA","en-xa.html","en-xa.packed","en-xa.webmanifest"]`)
 	files, err = Files([]byte("module"), []byte("glue"), "en-XA")

@@ -7,7 +7,6 @@ import { whenAway } from './away.js';
 import { Early } from './early.js';
 import { isNothing } from './facts.js';
 import { Form } from './form.js';
-import { takeForms } from './forms.js';
 import { Heard } from './heard.js';
 import { InJob } from './injob.js';
 import { JobList } from './joblist.js';
@@ -15,8 +14,8 @@ import { Jobs } from './jobs.js';
 import { Keep } from './keep.js';
 import { Keeping } from './keeping.js';
 import { offerLanguages } from './language.js';
-import { markupsOf } from './markup.js';
-import { locale, localise, number } from './numbers.js';
+import { dress, markupsOf } from './markup.js';
+import { locale, localise, mark, number } from './numbers.js';
 import { showOffline } from './offline.js';
 import { setText } from './paint.js';
 import { layOutForPaper } from './paper.js';
@@ -58,6 +57,7 @@ function say(text, key, stays = true) {
   said.textContent = text;
   said.dataset.said = key;
   said.dataset.passing = stays ? '' : 'yes';
+  document.documentElement.classList.toggle('saying', text !== '');
   clearTimeout(quiet);
   if (!stays) quiet = setTimeout(() => say('', ''), 6000);
 }
@@ -83,7 +83,7 @@ function showSaved(key, state) {
   const bad = ['full', 'forbidden'].includes(state);
   if (bad && savedAt.dataset.state !== state) heard.say(words[key]);
   setText(savedAt, words[key]);
-  savedAt.dataset.state = state;
+  if (savedAt.dataset.state !== state) savedAt.dataset.state = state;
   savedAt.classList.toggle('bad', bad);
 }
 
@@ -163,7 +163,9 @@ function placeName(place) {
 
 // ---- forms
 
-const markups = markupsOf(await takeForms());
+const come = await globalThis.ohmwrightForms;
+dress(come.style);
+const markups = markupsOf(come.forms);
 const forms = new Map(); // by tool: a form is made when it is first shown
 const shelves = new Shelves(keep, forms, tell);
 const tabs = new Tabs({ store, keep, jobs, shelves, formMade: (tool) => forms.get(tool), say, tell, word });
@@ -188,7 +190,7 @@ function formOf(tool) {
     tell,
     hush,
     word,
-    number,
+    ...{ mark, number },
     save: (form, before, files, by) => keeping.save(form, before, files, by),
     savePast: (form) => keeping.savePast(form),
     settled(form) {
@@ -313,7 +315,9 @@ function place() {
 
 // aloneChanged keeps the screen on while a part of an answer is shown alone, and no longer.
 function aloneChanged() {
-  keepAwake(document.querySelector('main > .alone:not([hidden])') !== null);
+  const alone = document.querySelector('main > .alone:not([hidden])') !== null;
+  keepAwake(alone);
+  document.body.classList.toggle('one-part', alone);
 }
 
 // show brings a tool to the front, or the first screen. It returns the tool's form.
@@ -389,9 +393,5 @@ globalThis.ohmwright.then(
   () => tell('failed', true),
 );
 
-// If core.js never arrives, nothing else says so.
-const given = () => globalThis.Go || globalThis.ohmwrightFailed(new Error('core.js did not arrive'));
-if (document.readyState === 'complete') given();
-else addEventListener('load', given);
 // The service worker starts only when the page answers, so that it does not delay the first answer.
 globalThis.ohmwright.finally(() => showOffline(words, isKept));

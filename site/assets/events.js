@@ -31,7 +31,7 @@ function typed(form, e) {
   form.step(`${field.path}:${e.target.type}`, form.last);
   if (field.choice) showDeep(field);
   if (e.target.type === 'radio') form.fields.showUnits();
-  field.element.classList.add('touched');
+  if (!field.element.matches('.touched')) field.element.classList.add('touched');
   if (!form.fields.files().some((f) => f.input.value.length > LONG)) return form.changed('hasty');
   // A long text takes a moment to answer: it is done once the typing pauses.
   form.save();

@@ -103,7 +103,8 @@ export class Fields {
   stand(field) {
     const { slide, input } = field;
     slide.use(this.unitOf(field));
-    if (input.dataset.default) input.placeholder = slide.start() || input.placeholder;
+    const start = input.dataset.default && slide.start();
+    if (start && input.placeholder !== start) input.placeholder = start;
     slide.stand(input.value, this.values[field.path], signOf(field), this.hooks.word('unset'));
   }
 
@@ -274,9 +275,8 @@ export class Fields {
     if (text === '') return [undefined];
     const [, number, unit] = (field.input?.inputMode === 'decimal' && /^([-\u2212]?[\d.]+)\s*(.*)$/.exec(text)) || [];
     if (number === undefined) return [text];
-    const mark = this.hooks.number(0.5, {}).charAt(1);
     const offered = unit === '' || unit === field.unit?.dataset.unit || field.radios.some((radio) => radio.value === unit);
-    return [number.replace('.', mark) + (offered ? '' : ` ${unit}`), offered && unit !== '' ? unit : undefined];
+    return [number.replace('.', this.hooks.mark()) + (offered ? '' : ` ${unit}`), offered && unit !== '' ? unit : undefined];
   }
 }
 

@@ -262,7 +262,8 @@ export class Form {
     const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : detail));
     if (!reply) return;
     const link = reply.link ?? '';
-    if (link !== this.link) this.section.querySelector('.code').hidden = true; // it showed the link before
+    const code = this.section.querySelector('.code:not([hidden])');
+    if (code && link !== this.link) code.hidden = true; // it showed the link before
     this.link = link;
     this.line = reply.line ?? '';
     this.of = reply.of ?? '';
@@ -288,8 +289,9 @@ export class Form {
     const { shown } = this;
     if (reply.head) shown.paintHead(reply.head);
     shown.paintBody(reply.body ?? []);
-    this.section.dataset.answered = reply.answered ? 'yes' : 'no';
-    if (reply.answered) performance.mark('answered'); // for make bench
+    const answered = reply.answered ? 'yes' : 'no';
+    if (this.section.dataset.answered !== answered) this.section.dataset.answered = answered;
+    if (reply.answered && !this.timed) this.timed = performance.mark('answered'); // for make bench
     if (shown.alone && !shown.alonePart()) {
       shown.alone = false;
       this.save();

@@ -1,13 +1,13 @@
 // The reader's choice of the page's language, where the site has several. Each has a page of its own; look.js goes to the right one.
-import { formsIn } from './forms.js';
 import { nameFor, scope } from './scope.js';
 
-const pageIn = (tag) => document.querySelector(`link[hreflang="${tag}"]`).getAttribute('href');
+const linkTo = (tag) => document.querySelector(`link[hreflang="${tag}"]`);
+const pageIn = (tag) => linkTo(tag).getAttribute('href');
 
 // isHere reports whether a language's files can be had: from the worker, which then keeps them, or from the host.
 async function isHere(tag) {
   const can = (file) => fetch(file).then((response) => response.ok, () => false);
-  return (await can(pageIn(tag))) && can(formsIn(tag)[0]);
+  return (await can(pageIn(tag))) && can(linkTo(tag).dataset.forms);
 }
 
 // offerLanguages goes to the page of the language that is chosen, with the place that is shown: what is typed is kept on the device.

@@ -104,7 +104,7 @@ globalThis.ohmwright = new Promise((resolve, reject) => {
 });
 globalThis.ohmwright.catch(() => {}); // app.js says so
 
-// So is the one of the module's words, which forms.js has and core.js waits for.
-globalThis.ohmwrightWords = new Promise((resolve) => {
-  globalThis.ohmwrightSays = resolve;
+// So is the one of the tools' style and forms, {style, forms}.
+globalThis.ohmwrightForms = new Promise((resolve) => {
+  globalThis.ohmwrightShows = resolve;
 });

@@ -1,26 +1,31 @@
-// The markup of the tools' forms. It stays text until a form is shown: there are a dozen, and parsing them all delays the first answer.
+// The markup of the tools' forms, and their style. It stays text until a form is shown: there are a dozen, and parsing them all delays the
+// first answer.
 
-// parsed parses this page's own markup.
-function parsed(text) {
-  const holder = document.createElement('template');
-  holder.innerHTML = text;
-  return holder.content;
-}
-
+// A Markup is a tool's form: its title, whether it takes part in no job, and its elements as a text.
 class Markup {
-  constructor(script) {
-    this.script = script;
-    this.title = script.title;
-    this.jobless = 'jobless' in script.dataset;
+  constructor(title, jobless, text) {
+    Object.assign(this, { title, jobless, text });
   }
 
   // made returns a new element from this page's own markup.
   made() {
-    return parsed(this.script.textContent).firstElementChild;
+    const holder = document.createElement('template');
+    holder.innerHTML = this.text;
+    return holder.content.firstElementChild;
   }
 }
 
-// markupsOf returns those of a text by the tool's name.
-export function markupsOf(text) {
-  return new Map([...parsed(text).children].map((script) => [script.dataset.tool, new Markup(script)]));
+// markupsOf returns those of the forms that came, four texts each, by the tool's name.
+export function markupsOf(forms) {
+  const all = new Map();
+  for (let i = 0; i + 3 < forms.length; i += 4) all.set(forms[i], new Markup(forms[i + 1], forms[i + 2] !== '', forms[i + 3]));
+  return all;
+}
+
+// dress adds the tools' style to the page's. As one rule of a sheet that is here it needs no leave of any policy.
+export function dress(style) {
+  const own = document.querySelector('link[rel="stylesheet"], head > style');
+  const add = () => own.sheet.insertRule(`@media all{${style}}`, own.sheet.cssRules.length);
+  if (own.sheet) add();
+  else own.addEventListener('load', add);
 }

@@ -80,7 +80,9 @@ function placed(form, notes) {
     if ((!field || field.held) && !own) loose.push(note.text);
     else if (!field || !isEarly(form.fields, field, note)) beside.set(path, [...(beside.get(path) ?? []), note]);
   }
-  form.element.querySelector('.form-notes').replaceChildren(...loose.map(item));
+  const list = form.element.querySelector('.form-notes');
+  const before = [...list.children].map((li) => li.textContent);
+  if (before.join('\n') !== loose.join('\n')) list.replaceChildren(...loose.map(item));
   return beside;
 }
 

@@ -1,4 +1,6 @@
 // Numbers as the reader writes them.
+import { usualMark } from './notation.js';
+
 export const locale = languageOf(navigator.language);
 
 // languageOf is the reader's language, as the browser names it, or English where that is no name: WebKit says "C" on a system without one.
@@ -17,6 +19,9 @@ export function number(value, options) {
   if (!writers.has(key)) writers.set(key, new Intl.NumberFormat(locale, { useGrouping: false, numberingSystem: 'latn', ...options }));
   return writers.get(key).format(value).replace(/[\u200e\u200f\u061c]/g, '');
 }
+
+// mark is the reader's decimal mark.
+export const mark = () => usualMark(locale) ?? number(0.5, {}).charAt(1);
 
 // localise writes the numbers that empty fields show as the reader does.
 export function localise(root) {

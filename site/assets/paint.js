@@ -61,7 +61,11 @@ function anew(node, tree, open) {
   return made;
 }
 
-// setText writes a text into an element, unless it stands there already.
+// setText writes a text into an element, unless it stands there already. A text in place of another leaves the node: a new one would
+// make the browser work out anew what depends on whether the element is empty.
 export function setText(element, text) {
-  if (element.textContent !== text) element.textContent = text;
+  const { firstChild } = element;
+  if (firstChild?.nodeType === Node.TEXT_NODE && !firstChild.nextSibling && text !== '') {
+    if (firstChild.data !== text) firstChild.data = text;
+  } else if (element.textContent !== text) element.textContent = text;
 }

@@ -42,7 +42,7 @@ export class Tabs {
     const now = diff(before, last);
     delete was.open;
     delete now.open;
-    this.channel?.postMessage({ tool, was, now });
+    setTimeout(() => this.channel?.postMessage({ tool, was, now })); // the answer is shown first
     if (!isNothing(now)) this.due.add(tool);
     this.later(tool);
   }

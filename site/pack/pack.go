@@ -1,5 +1,5 @@
 // Package pack compresses the page's module and its forms, so that every host sends as few bytes as the best of them, and a page
-// unpacks them while they come (site/assets/unpack.js).
+// unpacks them while they come (site/page/unpack.js).
 //
 // The form is that of the program xz called "lzma": a header of 13 bytes, then LZ77 matches and literals under an adaptive binary
 // range coder. It is described in the LZMA specification (lzma-specification.txt, placed in the public domain with the LZMA SDK, 2015).

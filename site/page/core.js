@@ -1,75 +1,107 @@
 
-// The lines above are Go's own, for running a module. The lines below start the page's module, as early as possible: it is compiled while
-// it comes and is unpacked and unfolded.
-import { Unpacker } from './unpack.js';
-
-{
-  const MODULE = {}; // stamp.go says where it is, its size and its hash
-  const go = new Go();
-  go.env.GOGC = '300'; // collecting costs a tenth of a circuit answer otherwise; the heap may grow to four times what is in use
-  const isWasm = { headers: { 'content-type': 'application/wasm' } };
-
-  const isRight = async (bytes) => {
-    const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-    return MODULE.hash === `sha256-${btoa(String.fromCharCode(...sum))}`;
-  };
-
-  // fetched asks for the packed module. The service worker gives it as it has unpacked it already. Without https there is no
-  // crypto.subtle: the browser then compares the hash itself, before it gives anything out. Only when it is asked like this do Firefox
-  // and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
-  const fetched = async (cache) => {
+// The lines below get the tools' forms and run the page's module, as early as possible.
+if (globalThis.document) {
+  // fetched asks for a packed file. Without https the browser compares the hash itself, before it gives anything out. Only when it is asked
+  // like this do Firefox and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
+  const fetched = async ({ address, hash }, cache) => {
     const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
     const asPreloaded = { cache, mode: 'no-cors', credentials: 'include' };
-    const response = await get(MODULE.packed, crypto.subtle ? asPreloaded : { cache, integrity: MODULE.hash });
-    if (!response.ok) throw new Error(`${MODULE.packed}: ${response.status}`);
+    const response = await get(address, crypto.subtle ? asPreloaded : { cache, integrity: hash });
+    if (!response.ok) throw new Error(`${address}: ${response.status}`);
     return response;
   };
-  const isPlain = (response) => navigator.serviceWorker?.controller && response.headers.get('content-type') === 'application/wasm';
 
-  // unpack unpacks and unfolds what comes, as it comes, and throws if that was not the version's module.
-  const unpack = async (response, give) => {
-    const all = new Uint8Array(MODULE.size);
-    const unfolder = new Unfolder(give);
-    const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
-    let got = 0;
-    const take = (bytes) => {
-      if (got + bytes.length > all.length) throw new Error(`${MODULE.packed}: too long`);
-      all.set(bytes, got);
-      got += bytes.length;
-      one.push(bytes);
-      dispatchEvent(new CustomEvent('ohmwright-coming', { detail: [got, all.length] }));
+  // ---- the forms
+
+  // formsIn returns the texts in the packed forms of a language: words of the module, style, then the forms. If they do not come, the page says so,
+  // and loads anew once they can: see look.js.
+  const formsIn = async (lang) => {
+    const file = FORMS[lang];
+    const take = async (cache) => {
+      const bytes = new Uint8Array(await (await fetched(file, cache)).arrayBuffer());
+      await check(file, bytes);
+      return bytes;
     };
-    if (response.body) {
-      const reader = response.body.getReader();
-      for (let part = await reader.read(); !part.done; part = await reader.read()) take(part.value);
-    } else take(new Uint8Array(await response.arrayBuffer()));
-    one.push(null);
-    unfolder.push(one.out, true);
-    if (crypto.subtle && !(await isRight(all))) throw new Error(`${MODULE.packed}: other bytes`);
+    const bytes = await take('default')
+      .catch(() => take('reload')) // what some cache had may have been wrong
+      .catch((e) => {
+        globalThis.ohmwrightLacks(file.address, file.hash);
+        throw e;
+      });
+    return (await Unpacker.whole(bytes).text()).split('\0');
+  };
+  const words = formsIn(document.documentElement.lang).then(([words, style, ...forms]) => {
+    globalThis.ohmwrightShows({ style, forms });
+    return words;
+  });
+
+  // ---- the module
+
+  const go = new Go();
+  go.env.GOGC = '300'; // collecting costs a tenth of a circuit answer otherwise; the heap may grow to four times what is in use
+  const PATIENCE = 3000; // ms that a worker has to begin, once the module has come
+
+  // readerOf returns a function that resolves to the next bytes of a response, or to null at the end.
+  const readerOf = (response) => {
+    let got = 0;
+    const told = (bytes) => {
+      if (bytes) dispatchEvent(new CustomEvent('ohmwright-coming', { detail: [(got += bytes.length), MODULE.size] }));
+      return bytes;
+    };
+    const reader = response.body?.getReader();
+    if (reader) return async () => told((await reader.read()).value ?? null);
+    return async () => (got > 0 ? null : told(new Uint8Array(await response.arrayBuffer())));
   };
 
-  const inStream = (response) =>
-    new ReadableStream({
-      start: (out) => unpack(response, (bytes) => out.enqueue(bytes)).then(() => out.close(), (e) => out.error(e)),
+  // inWorker compiles the module in a thread of its own, so that the page stays at hand.
+  const inWorker = (script, read) =>
+    new Promise((resolve, reject) => {
+      const worker = new Worker(script);
+      let timer = null;
+      const end = (settle, what) => {
+        clearTimeout(timer);
+        worker.terminate();
+        settle(what);
+      };
+      let isHere = false;
+      worker.addEventListener('message', ({ data }) => {
+        if (data === 'here') isHere = true;
+        else if (data instanceof WebAssembly.Module) end(resolve, data);
+        else end(reject, new Error(data.wrong));
+      });
+      for (const name of ['error', 'messageerror']) worker.addEventListener(name, (e) => end(reject, e));
+      const send = async () => {
+        let bytes;
+        do worker.postMessage((bytes = await read()));
+        while (bytes);
+        if (!isHere) timer = setTimeout(() => isHere || end(reject, new Error('no worker came')), PATIENCE);
+      };
+      send().catch((e) => end(reject, e));
     });
 
-  const inOne = async (response) => {
-    const parts = [];
-    await unpack(response, (bytes) => parts.push(bytes));
-    return new Blob(parts).arrayBuffer();
+  // compiledFrom compiles what comes in a worker; here, where there is none, or if that fails.
+  const compiledFrom = async (response) => {
+    const script = document.querySelector('script[src^="core.js"]')?.src; // none where the site is one file
+    const read = readerOf(response);
+    if (!script || !globalThis.Worker) return compiled(read);
+    const came = [];
+    const keeping = async () => came[came.push(await read()) - 1];
+    return inWorker(script, keeping).catch(() => compiled(async () => (came.length > 0 ? came.shift() : read())));
   };
 
+  // The service worker gives the module as it has unpacked it already.
+  const isPlain = (response) => navigator.serviceWorker?.controller && response.headers.get('content-type') === 'application/wasm';
+
   const start = async (cache) => {
-    const response = await fetched(cache);
-    if (!WebAssembly.instantiateStreaming) {
-      return WebAssembly.instantiate(await (isPlain(response) ? response.arrayBuffer() : inOne(response)), go.importObject);
-    }
-    return WebAssembly.instantiateStreaming(isPlain(response) ? response : new Response(inStream(response), isWasm), go.importObject);
+    const response = await fetched(MODULE, cache);
+    if (!isPlain(response)) return compiledFrom(response);
+    return WebAssembly.compileStreaming ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
   };
 
   // run hands the module its words, which it has none of.
-  const run = async ({ instance }) => {
-    globalThis.ohmwrightWords = await globalThis.ohmwrightWords;
+  const run = async (made) => {
+    const instance = await WebAssembly.instantiate(made, go.importObject);
+    globalThis.ohmwrightWords = await words;
     const ended = go.run(instance);
     delete globalThis.ohmwrightWords;
     return ended;

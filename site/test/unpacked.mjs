@@ -1,5 +1,5 @@
 // What the page's own scripts unpack, without a page.
-import { Unpacker } from '../assets/unpack.js';
+import { Unpacker } from '../page/unpack.js';
 import { Unfolder } from '../page/unfold.js';
 
 // unpacked returns what some bytes unpack to, given in pieces of a size.

@@ -52,7 +52,7 @@ export function stampAs(directory, version, packed) {
   for (const name of readdirSync(directory).filter((name) => /\.(js|html)$/.test(name))) replace(name, [[old, version]]);
   replace('core.js', [
     [before['ohmwright.packed'], hash(packed)],
-    [/(const MODULE = .* size: )\d+/g, `$1${packed.length}`],
+    [/("address":"ohmwright\.packed\?\w+","size":)\d+/g, `$1${packed.length}`],
   ]);
   const changes = () => Object.keys(before).map((name) => [before[name], hash(readFileSync(join(directory, name)))]);
   for (const name of readdirSync(directory).filter((name) => name.endsWith('.html'))) replace(name, changes());

@@ -1,0 +1,59 @@
+
+// The lines above are Go's own, for running a module, then those that unpack and unfold what comes packed. The lines below compile the
+// page's module from its packed bytes, while they come: in a worker, which runs this script too and does nothing else, or in the page.
+
+// Of each packed file its address, size and hash: stamp.go has the list. The forms are those of each language.
+const { module: MODULE, forms: FORMS } = 'packed.list';
+
+// check throws if a packed file has other bytes. Without https there is no crypto.subtle, and the browser has compared them.
+async function check({ address, hash }, bytes) {
+  if (!crypto.subtle) return;
+  const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+  if (hash !== `sha256-${btoa(String.fromCharCode(...sum))}`) throw new Error(`${address}: other bytes`);
+}
+
+// unpackModule unpacks and unfolds the module, and throws if that was not the version's. read resolves to the next bytes that have come, or
+// to null.
+async function unpackModule(read, give) {
+  const all = new Uint8Array(MODULE.size);
+  const unfolder = new Unfolder(give);
+  const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
+  let got = 0;
+  for (let bytes = await read(); bytes; bytes = await read()) {
+    if (got + bytes.length > all.length) throw new Error(`${MODULE.address}: too long`);
+    all.set(bytes, got);
+    got += bytes.length;
+    one.push(bytes);
+  }
+  one.push(null);
+  unfolder.push(one.out, true);
+  await check(MODULE, all);
+}
+
+// compiled resolves to the module.
+async function compiled(read) {
+  if (WebAssembly.compileStreaming) {
+    const start = (out) => unpackModule(read, (bytes) => out.enqueue(bytes)).then(() => out.close(), (e) => out.error(e));
+    const headers = { 'content-type': 'application/wasm' };
+    return WebAssembly.compileStreaming(new Response(new ReadableStream({ start }), { headers }));
+  }
+  const parts = [];
+  await unpackModule(read, (bytes) => parts.push(bytes));
+  return WebAssembly.compile(await new Blob(parts).arrayBuffer());
+}
+
+// As a worker it is sent the bytes, then null. It says that it is here, then the module, or what was wrong.
+if (!globalThis.document) {
+  const come = [];
+  let more = () => {};
+  globalThis.onmessage = ({ data }) => {
+    come.push(data);
+    more();
+  };
+  const read = async () => {
+    while (come.length === 0) await new Promise((resolve) => (more = resolve));
+    return come.shift();
+  };
+  postMessage('here');
+  compiled(read).then(postMessage, (e) => postMessage({ wrong: String(e) }));
+}
