@@ -1,10 +1,11 @@
 // Package evidence weighs how likely readings on a circuit are under each of its faults.
 //
 // Bayes' rule gives the probability of each fault from the readings, integrated over the fault's parameter and over everything that
-// nobody knows exactly. Parameter and winding are divided into pieces (piece.go), and what the driver may do into cases (stage.go). Within
-// each, what every reading should be is a guess (guess.go), and the readings have a joint normal distribution, whose covariance holds the
-// doubts that they share (joint.go). Words and codes are weighed beside them (word.go, code.go). A [Weigher] holds what came of it: the
-// probabilities, what the readings tell beside them (tell.go), and what tests to come would read (foresee.go, trial.go).
+// nobody knows exactly. Parameter and winding are divided into pieces (core/doubt), of which those that tell nothing new are passed over
+// (tally.go, spot.go), and what the driver may do into cases, joined where no reading tells them apart (bundle.go). Within each, what every
+// reading should be is a guess (guess.go), and the readings have a joint normal distribution, whose covariance holds the doubts that they
+// share. Words and codes are weighed beside them (code.go). A [Weigher] holds what came of it: the probabilities, what the readings tell
+// beside them (tell.go), and what tests to come would read (group.go, foresee.go, trial.go).
 //
 // It ignores two faults at once, but for [Weigher.Pair]. What to do follows in core/diagnosis.
 package evidence
