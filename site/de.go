@@ -211,6 +211,7 @@ var deScript = []wording.Entry{
 	{"away", "Entfernt. „Rückgängig“ holt es zurück."},
 	{"language.away", "Diese Sprache ist noch nicht auf diesem Gerät. Mit dem Netz verbinden, dann noch einmal wählen."},
 	{"job.from", "aus: %s"},
+	{"job.row", "%s: %s"},
 	{"job.rows", "Welche Zeile gilt? Antippen."},
 	{"job.nameless", "Auftrag ohne Namen"},
 	{"job.import.large", "Diese Datei ist zu groß für einen Auftrag. Hier wurde nichts geändert."},

@@ -61,7 +61,8 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
 	}
 	unpacking := slices.Concat(parts["unpack.js"], parts["unfold.js"])
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, unpacking, parts["compile.js"], parts["core.js"])}
+	inFunction := slices.Concat([]byte("function unpacking(MODULE) {\n"), unpacking, parts["compile.js"], []byte("}\n"))
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, inFunction, parts["core.js"])}
 	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
 	if bundled {

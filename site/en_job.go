@@ -47,6 +47,7 @@ var englishJob = []wording.Entry{
 // englishJobScript holds what scripts say about jobs, in the words given here.
 var englishJobScript = []wording.Entry{
 	{"job.from", "from: %s"},
+	{"job.row", "%s: %s"},
 	{"job.rows", "Which row applies? Tap it."},
 	{"job.nameless", "Unnamed job"},
 	{"job.import.large", "This file is too large to be a job. Nothing here was changed."},

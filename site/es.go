@@ -209,6 +209,7 @@ var esScript = []wording.Entry{
 	{"away", "Quitado. Deshacer lo recupera."},
 	{"language.away", "Este idioma aún no está en este dispositivo. Conéctese a la red y elíjalo otra vez."},
 	{"job.from", "de: %s"},
+	{"job.row", "%s: %s"},
 	{"job.rows", "¿Qué fila vale? Tóquela."},
 	{"job.nameless", "Trabajo sin nombre"},
 	{"job.import.large", "Este archivo es demasiado grande para ser un trabajo. Aquí no se cambió nada."},

@@ -210,6 +210,7 @@ var frScript = []wording.Entry{
 	{"away", "Retiré. Annuler le rétablit."},
 	{"language.away", "Cette langue n’est pas encore sur cet appareil. Connectez-vous au réseau, puis choisissez-la de nouveau."},
 	{"job.from", "de\u00a0: %s"},
+	{"job.row", "%s\u00a0: %s"},
 	{"job.rows", "Quelle ligne s’applique\u00a0? Touchez-la."},
 	{"job.nameless", "Dossier sans nom"},
 	{"job.import.large", "Ce fichier est trop grand pour être un dossier. Rien n’a changé ici."},

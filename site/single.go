@@ -70,7 +70,7 @@ func Single(files map[string][]byte) ([]byte, error) {
 	last.WriteString(inline(` type="module"`, string(files["core.js"])) + inline(` type="module"`, string(app)))
 	page = strings.Replace(page, "</body>", last.String()+"</body>", 1)
 	allowed := "default-src 'none'; script-src 'wasm-unsafe-eval' " + strings.Join(hashes, " ") + "; style-src '" + integrity([]byte(css)) +
-		"'; img-src data: blob: 'self'; base-uri 'none'; form-action 'none'"
+		"'; img-src data: blob: 'self'; worker-src blob:; base-uri 'none'; form-action 'none'"
 	page = policy.ReplaceAllString(page, "${1}"+allowed+`"`)
 	return []byte(SingleMark + strings.TrimPrefix(page, "<!doctype html>\n")), nil
 }

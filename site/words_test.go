@@ -13,7 +13,7 @@ import (
 )
 
 // TestEveryLanguageIsWhole checks that no key occurs twice and no entry is empty, and that each room has the same keys in
-// every language as in English, with the same verbs.
+// every language as in English, with the same verbs; and of a sentence that counts, each form of the language.
 func TestEveryLanguageIsWhole(t *testing.T) {
 	for _, room := range EveryRoom() {
 		require.NotEmpty(t, room.Words, "%s has no words", room.Name)
@@ -22,7 +22,7 @@ func TestEveryLanguageIsWhole(t *testing.T) {
 		assert.Len(t, room.Words, len(Languages()), "%s is not in the same languages as the page", room.Name)
 		for _, words := range room.Words {
 			wanted := map[string]string{}
-			for _, e := range english.Entries {
+			for _, e := range room.Wanted(words.Language) {
 				wanted[room.Key(e)] = e[1]
 			}
 			for _, e := range words.Entries {
@@ -83,5 +83,45 @@ func TestVerbs(t *testing.T) {
 				assert.NotContains(t, s.Say(key, args[:n]...), "%!", "%s: %s", language, key)
 			}
 		}
+	}
+}
+
+// What follows a placeholder and ends in s, and is nothing that is counted.
+const notCounted = " this stands allows comes " +
+	"is has was as less its lies strips gives reads reaches breaks times across stays sits leaves points rates "
+
+// neverOne are sentences that count what is never one, each with the reason.
+var neverOne = map[string]string{
+	"fault.long": "a limit of hundreds", "fault.rows": "more than a limit", "request.bytes": "65,536", "fault.request.large": "65,536",
+	"fault.request.deep": "a limit", "fault.link.long": "a limit of thousands", "fault.link.cut.many": "more than five",
+	"fault.link.row.many": "more than five", "fault.twice.many": "more than five", "fault.field.many": "more than five",
+	"winding.warn.alike_series": "two or more", "winding.warn.alike_parallel": "two or more", "winding.warn.one_open": "two or more",
+	"torque.warn.table_long": "a limit of hundreds", "torque.fault.bolts_many": "more than a limit",
+	"trace.fault.recording.too_long": "a limit of a million", "trace.fault.recording.too_many": "a limit of thousands",
+	"worksheet.fault.many_students": "more than a limit", "script.job.link.long": "thousands", "script.job.code.long": "hundreds",
+	"script.job.paper.long": "hundreds",
+}
+
+// TestCountsHaveForms checks that each English sentence with a number of things has words for one of them too, unless it is never one.
+func TestCountsHaveForms(t *testing.T) {
+	counted, used := regexp.MustCompile(`%(?:\[\d\])?s[ \x{a0}](?:of )?([a-z]+s)\b`), map[string]bool{}
+	for _, room := range EveryRoom() {
+		words := map[string]bool{}
+		for _, e := range room.Words[0].Entries {
+			words[e[0]] = true
+		}
+		for _, e := range room.Words[0].Entries {
+			for _, m := range counted.FindAllStringSubmatch(e[1], -1) {
+				key := room.Key(e)
+				if strings.Contains(notCounted, " "+m[1]+" ") || words[e[0]+"#one"] || strings.Contains(key, "#") {
+					continue
+				}
+				used[key] = true
+				assert.Contains(t, neverOne, key, "%q: add %s#one, and have it said by Form of the speaker", e[1], key)
+			}
+		}
+	}
+	for key := range neverOne {
+		assert.True(t, used[key], "%s counts nothing: take it out of the list", key)
 	}
 }

@@ -77,7 +77,7 @@ func wordsIn(tag string) wordFile {
 				}
 			}
 		}
-		for _, e := range room.Words[0].Entries {
+		for _, e := range room.Wanted(tag) {
 			file.Words = append(file.Words, translated{room.Key(e), e[1], own[e[0]]})
 		}
 	}
@@ -152,7 +152,7 @@ func roomSource(room wording.Room, tag string, given map[string]string) (path, s
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "// %s are the words in %s, as a translator gave them to \"ohmwright words\".\nvar %s = []%s{\n", name, tag, name, kind)
-	for _, e := range room.Words[0].Entries {
+	for _, e := range room.Wanted(tag) {
 		if words := given[room.Key(e)]; words != "" {
 			fmt.Fprintf(&b, "\t{%q, %s},\n", e[0], literal(words, len(e[0])))
 		}
@@ -180,6 +180,7 @@ const wordsHelp = `ohmwright words LANGUAGE [--into DIRECTORY | --compiled] [< f
 
 Writes all words of the house as one JSON file for a translator: for each its key, the English, and what stands in that
 language already. Verbs such as %s and %[1]s stand for what is put in; a language may order them differently by number.
+Behind a key, #one, #few … are the forms that the language has for counts; the key alone is for the rest.
 
   --into DIRECTORY    reads such a file, filled in, and writes it into the source below the directory: LANGUAGE.go in
                       the folder of each tool, in core/wording and in site

@@ -70,5 +70,5 @@ func WireWorking(s *wording.Speaker, w winding.Wire) (formula, with, source stri
 	perMetre := float64(winding.Wire{Section: w.Section, Length: 1000}.Ohms()) * 1000
 	with = fmt.Sprintf("R = %s m × %s mΩ/m = %s", s.AtMost(float64(w.Length)/1000, 3), s.AtMost(perMetre, 3),
 		s.Three(quantity.OfResistance, float64(w.Ohms())))
-	return "R = length × mΩ per metre of its section", with, source
+	return "R = l × R_metre", with, source
 }

@@ -138,7 +138,7 @@ func Each(speak *wording.Speaker, keys []string, code tool.Code, key string, arg
 			shown[i] = quantity.Clip(keys[i])
 		}
 		first := strings.Join(shown, ", ") + " …"
-		return []tool.Fault{tool.NewFault(speak, "", code, first, key+".many", append([]any{many, first}, args...)...)}
+		return []tool.Fault{tool.NewFault(speak, "", code, first, speak.Form(key+".many", len(keys)), append([]any{many, first}, args...)...)}
 	}
 	for _, k := range keys {
 		faults = append(faults, tool.NewFault(speak, k, code, k, key, append([]any{quantity.Clip(k)}, args...)...))

@@ -1,7 +1,6 @@
 package markbook
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -49,7 +48,7 @@ func (r Row) cells(s *wording.Speaker) []string {
 	}
 	notes := r.notes(s)
 	if later > 0 {
-		notes = joined(notes, s.Say("table.later", strconv.Itoa(later)))
+		notes = s.Parts(notes, s.Say("table.later", strconv.Itoa(later)))
 	}
 	return []string{r.Name, s.Number(r.Marks, 1), s.Say("table.of", strconv.Itoa(right), strconv.Itoa(len(r.Questions))),
 		strings.Join(supported, "; "), strings.Join(minutes, "; "), strings.Join(slips, "; "), notes, r.Handed}
@@ -65,18 +64,14 @@ func (r Row) notes(s *wording.Speaker) string {
 			for i, key := range r.Changes {
 				names[i] = s.Say(key)
 			}
-			list = append(list, s.Say("note.changed", strings.Join(names, ", ")))
+			list = append(list, s.Say("note.changed", s.List(names...)))
 		case Refused:
 			list = append(list, s.Say("note.refused", r.Why))
 		default:
 			list = append(list, s.Say("note."+string(n)))
 		}
 	}
-	return strings.Join(list, "; ")
-}
-
-func joined(parts ...string) string {
-	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "; ")
+	return s.Parts(list...)
 }
 
 // TSV writes a table separated by tabs, as it is pasted into a spreadsheet.

@@ -148,7 +148,7 @@ func leftOut(d link.Draft, left []string, speak *wording.Speaker) *sheet.Element
 		names[i] = nameIn(d, prefix, speak)
 	}
 	e := sheet.New("p class=left-out data-left-out=?", strings.Join(left, " "))
-	return e.Say(speak.Say("sheet.left_out", strings.Join(names, ", ")))
+	return e.Say(speak.Say("sheet.left_out", speak.List(names...)))
 }
 
 // top returns the name of the request's field that a path begins with.
@@ -232,7 +232,7 @@ func pending(t *tool.Tool, faults []tool.Fault, speak *wording.Speaker) *sheet.E
 	if speak.Has("waiting") {
 		waiting = "waiting"
 	}
-	return sheet.Verdict(sheet.MarkWaiting, "waiting", speak.Say(waiting), speak.Say("sheet.needs", strings.Join(missing, ", ")))
+	return sheet.Verdict(sheet.MarkWaiting, "waiting", speak.Say(waiting), speak.Say("sheet.needs", speak.List(missing...)))
 }
 
 // name returns the label of a field, or the number of a row.

@@ -91,8 +91,10 @@ func (a *Answer) CautionOf(code string, args ...any) {
 	a.Cautions = append(a.Cautions, Caution{code, a.Speak.Say("caution."+code, args...)})
 }
 
-// Step adds a line of the working, worded by the keys step.WHAT and source.SOURCE. Callers check Brief first.
+// Step adds a line of the working, worded by the keys step.WHAT and source.SOURCE, its formula by [wording.Speaker.Formula]. Callers
+// check Brief first.
 func (a *Answer) Step(what, formula, with string, value Amount, source string, args ...any) {
+	formula, with = a.Speak.Formula(formula, with)
 	a.Working = append(a.Working, Step{
 		What: a.Speak.Say("step."+what, args...), Formula: formula, With: with, Value: value,
 		Source: a.Speak.Say("source." + source),

@@ -254,7 +254,7 @@ func (v value) list(n Node) {
 		return
 	}
 	if many := strconv.Itoa(len(n.items)); len(n.items) > v.d.Most {
-		v.wrong(OutOf, many, "rows", many, strconv.Itoa(v.d.Most))
+		v.wrong(OutOf, many, v.faults.Speak.Form("rows", len(n.items)), many, strconv.Itoa(v.d.Most))
 		return
 	}
 	before := len(v.faults.list)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 
+	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
 	"golang.org/x/text/message"
 	"golang.org/x/text/message/catalog"
@@ -112,6 +113,17 @@ var Shared = sync.OnceValue(func() *Book { return NewBook() })
 type printed struct {
 	book  *Book
 	words *message.Printer
+	tag   language.Tag
+}
+
+func (p printed) form(count int) string { return formIn(p.tag, small(count)) }
+
+// formNames are the forms beside "other".
+var formNames = map[plural.Form]string{plural.Zero: "zero", plural.One: "one", plural.Two: "two", plural.Few: "few", plural.Many: "many"}
+
+// formIn returns the form that a language has for a count, as golang.org/x/text has it; "" for "other".
+func formIn(tag language.Tag, count int) string {
+	return formNames[plural.Cardinal.MatchPlural(tag, count, 0, 0, 0, 0)]
 }
 
 func (p printed) has(key string) bool { return p.book.has(key) }
@@ -120,6 +132,11 @@ func (p printed) say(key string, args []any) (string, bool) {
 	if !p.book.open(key) {
 		return "", false
 	}
+	if _, formed := plain(key); formed { // another language's form is none of this one
+		if _, known := p.book.nearest(p.tag, key); !known {
+			return "", false
+		}
+	}
 	return p.words.Sprintf(key, args...), true
 }
 
@@ -127,7 +144,7 @@ func (p printed) say(key string, args []any) (string, bool) {
 // numbers are written, but the digits are always 0 to 9. Both are BCP 47 tags, such as de or fr-CA; one that cannot be
 // read counts as English.
 func (b *Book) Speaker(lang, locale string) *Speaker {
-	return &Speaker{words: printed{b, message.NewPrinter(tagOf(lang), message.Catalog(b.builder))}, mark: markOf(tagOf(locale))}
+	return &Speaker{words: printed{b, message.NewPrinter(tagOf(lang), message.Catalog(b.builder)), tagOf(lang)}, mark: markOf(tagOf(locale))}
 }
 
 // markOf returns the decimal mark of a locale.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"golang.org/x/text/language"
@@ -22,14 +23,18 @@ func (b *Book) Compiled(lang string) (string, error) {
 		for _, t := range b.rooms[name]() {
 			for key := range t.words {
 				key = Room{Name: name}.Key(Entry{key})
-				words, faults := b.words(tag, key)
-				if err = errors.Join(err, faults); err != nil {
+				words, known := b.nearest(tag, key)
+				if _, formed := plain(key); formed && !known {
+					continue // a form of another language
+				}
+				if err = errors.Join(err, wordsFault(key, words, known)); err != nil {
 					return "", err
 				}
 				lines[key] = words
 			}
 		}
 	}
+	lines[formsKey] = compiledForms(tag)
 	list := make([]string, 0, len(lines))
 	for key, words := range lines {
 		list = append(list, key+"\t"+words+"\n")
@@ -43,24 +48,29 @@ func keyOf(line string) string {
 	return key
 }
 
-// words returns the words of a key in a language, or in the nearest one that has them, as the catalogue finds them.
-func (b *Book) words(tag language.Tag, key string) (string, error) {
+// nearest returns the words of a key in a language, or in the nearest one that has them, as the catalogue finds them.
+func (b *Book) nearest(tag language.Tag, key string) (words string, known bool) {
 	found := map[language.Tag]string{}
 	b.find(key, func(own language.Tag, words string) { found[own] = words })
-	words, ok := found[tag]
-	for ; !ok && tag != language.Und; words, ok = found[tag] {
+	words, known = found[tag]
+	for ; !known && tag != language.Und; words, known = found[tag] {
 		tag = tag.Parent()
 	}
-	if !ok {
-		words, ok = found[language.English]
+	if !known {
+		words, known = found[language.English]
 	}
+	return words, known
+}
+
+// wordsFault returns what is wrong with the words of a key.
+func wordsFault(key, words string, known bool) error {
 	switch {
-	case !ok:
-		return "", fmt.Errorf("wording: %s has no words in English", key)
+	case !known:
+		return fmt.Errorf("wording: %s has no words in English", key)
 	case strings.ContainsAny(words, "\n\t\x00"), strings.ContainsAny(key, "\n\t\x00"), strings.Contains(words, "${"):
-		return "", fmt.Errorf("wording: %s has a sign that words cannot have", key)
+		return fmt.Errorf("wording: %s has a sign that words cannot have", key)
 	}
-	return words, verbsOf(key, words)
+	return verbsOf(key, words)
 }
 
 // verbsOf holds that a sentence has no other verbs than those that [Phrases] fill in.
@@ -74,4 +84,17 @@ func verbsOf(key, words string) (err error) {
 		_, words = verbOf(words[at:])
 	}
 	return nil
+}
+
+// compiledForms returns the forms of the first counts, a digit for each, and behind them the forms by their digit.
+func compiledForms(tag language.Tag) string {
+	names, list := []string{""}, make([]string, formsUpTo)
+	for count := range list {
+		form := formIn(tag, count)
+		if !slices.Contains(names, form) {
+			names = append(names, form)
+		}
+		list[count] = strconv.Itoa(slices.Index(names, form))
+	}
+	return strings.Join(list, "") + strings.Join(names, " ")
 }

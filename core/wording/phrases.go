@@ -59,6 +59,18 @@ func (p *Phrases) say(key string, args []any) (string, bool) {
 	return filled(words, args), true
 }
 
+// formsKey is the key of the forms of counts: see compiledForms.
+const formsKey = "#"
+
+func (p *Phrases) form(count int) string {
+	forms, ok := p.find(formsKey)
+	if !ok || len(forms) < formsUpTo {
+		return ""
+	}
+	names := strings.Split(forms[formsUpTo:], " ")
+	return names[min(int(forms[small(count)]-'0'), len(names)-1)]
+}
+
 // filled puts arguments into a sentence. Its verbs are those of package fmt that the words use: %s, %[2]s and %%.
 func filled(words string, args []any) string {
 	at := strings.IndexByte(words, '%')

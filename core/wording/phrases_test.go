@@ -3,11 +3,14 @@
 package wording
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.org/x/text/feature/plural"
+	"golang.org/x/text/language"
 )
 
 // lamp is a room in three languages, none but English whole.
@@ -70,4 +73,55 @@ func TestCompiledRefuses(t *testing.T) {
 		_, err := ReadPhrases(text)
 		assert.ErrorIs(t, err, ErrPhrases)
 	}
+}
+
+// counted is a room with a sentence that counts, in languages of one, two, three and six forms, and one that a language words once for all.
+var counted = Room{"lamp", []Words{
+	{"en", []Entry{{"bulbs", "%s bulbs"}, {"bulbs#one", "%s bulb"}, {"dark", "%s of %s are dark"}}},
+	{"ja", []Entry{{"bulbs", "電球%s個"}}},
+	{"pl", []Entry{{"bulbs", "%s żarówki"}, {"bulbs#one", "%s żarówka"}, {"bulbs#few", "%s żarówki"}, {"bulbs#many", "%s żarówek"}}},
+	{"fr", []Entry{{"bulbs", "%s ampoules"}, {"bulbs#one", "%s ampoule"}}},
+}}
+
+// TestCountsHaveTheirForms compares counts with what a reader of each language writes (CLDR's plural rules), with compiled words and with
+// the catalogue.
+func TestCountsHaveTheirForms(t *testing.T) {
+	b := NewBook(counted)
+	for lang, want := range map[string]map[int]string{
+		"en": {0: "0 bulbs", 1: "1 bulb", 2: "2 bulbs", 101: "101 bulbs", 1001: "1001 bulbs"},
+		"fr": {0: "0 ampoule", 1: "1 ampoule", 2: "2 ampoules", 101: "101 ampoules"},
+		"ja": {0: "電球0個", 1: "電球1個"},
+		"pl": {0: "0 żarówek", 1: "1 żarówka", 2: "2 żarówki", 5: "5 żarówek", 12: "12 żarówek", 22: "22 żarówki", 112: "112 żarówek",
+			122: "122 żarówki", 1002: "1002 żarówki", 1012: "1012 żarówek"},
+	} {
+		for count, text := range want {
+			for _, s := range []*Speaker{b.Speaker(lang, lang), phrasesOf(t, b, lang).Speaker(lang)} {
+				assert.Equal(t, text, s.Within("lamp").Say(s.Form("bulbs", count), strconv.Itoa(count)), lang)
+				assert.Contains(t, s.Say(s.Form("lamp.dark", count), "1", "2"), "1 of 2", "words without forms serve for all")
+			}
+		}
+	}
+	s := b.Speaker("en", "en")
+	assert.Equal(t, "fault.missing.hint", func() string { key, _ := plain("fault.missing#one.hint"); return key }())
+	assert.Panics(t, func() { s.Say("lamp.none#one") })
+}
+
+// TestFormsOfEveryLanguage checks the form that compiled words give a count against golang.org/x/text's: in all languages, up to 1,200.
+func TestFormsOfEveryLanguage(t *testing.T) {
+	b, n := NewBook(), 0
+	for _, base := range language.Supported.BaseLanguages() {
+		tag, err := language.Raw.Compose(base)
+		if err != nil {
+			continue
+		}
+		words := &Phrases{formsKey + "\t" + compiledForms(tag) + "\n"}
+		for count := range 1200 {
+			if got, want := words.form(count), formNames[plural.Cardinal.MatchPlural(tag, count, 0, 0, 0, 0)]; got != want {
+				assert.Fail(t, "form", "%s: %d is %q, not %q", base, count, got, want)
+			}
+			n++
+		}
+	}
+	assert.Greater(t, n, 100_000)
+	assert.Equal(t, "", b.Speaker("de", "de").words.form(2))
 }

@@ -47,6 +47,8 @@ type source interface {
 	has(key string) bool
 	// say returns the words of such a key with its arguments; false if there are none.
 	say(key string, args []any) (string, bool)
+	// form returns the name of the form that the language has for a count; "" for "other".
+	form(count int) string
 }
 
 // A Speaker words things for one reader. Several goroutines may use it at once.
@@ -93,6 +95,9 @@ func (s *Speaker) Say(key string, args ...any) string {
 		text, ok = s.words.say(key, args)
 	}
 	if !ok {
+		if other, formed := plain(key); formed {
+			return s.Say(other, args...)
+		}
 		panic("wording: no words for " + s.room + key)
 	}
 	if len(args) == 0 {

@@ -172,3 +172,14 @@ func TestFigures(t *testing.T) {
 	assert.Equal(t, "0.13", s.Typed(0.126))
 	assert.Equal(t, "20\u00a0°C", s.Degrees(20.04))
 }
+
+// TestFormula compares formulas with ones written by hand: names are said, functions and short names are not, and what is put in is
+// written anew only where the formula has the name.
+func TestFormula(t *testing.T) {
+	german := Shared().Speaker("de", "de")
+	formula, with := german.Formula("I_average = 0.5 min(D, cos α) R_wiring/R_on", "I_average = 0,5 × reading at R_loop")
+	assert.Equal(t, "I_mittel = 0,5 min(D, cos α) R_Verkabelung/R_on", formula)
+	assert.Equal(t, "I_mittel = 0,5 × reading at R_loop", with)
+	formula, with = Shared().Speaker("en", "en").Formula("R = reading − 0.3", "")
+	assert.Equal(t, []string{"R = reading − 0.3", ""}, []string{formula, with})
+}

@@ -69,7 +69,7 @@ export class InJob {
   rowButton(form, use, { row, name, limits, applies }) {
     const { given, units } = limits;
     const unit = units['spec.min'] === 'ohm' ? 'Ω' : (units['spec.min'] ?? '');
-    const text = [name || String(row + 1), `${given['spec.min']}–${given['spec.max']} ${unit}`].join(': ');
+    const text = this.hooks.word('job.row', name || String(row + 1), `${given['spec.min']}–${given['spec.max']} ${unit}`);
     const button = Object.assign(document.createElement('button'), { type: 'button', textContent: text, ariaPressed: String(applies) });
     button.addEventListener('click', () => this.takeRow(form, use, limits));
     return button;

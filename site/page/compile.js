@@ -1,9 +1,7 @@
 
-// The lines above are Go's own, for running a module, then those that unpack and unfold what comes packed. The lines below compile the
-// page's module from its packed bytes, while they come: in a worker, which runs this script too and does nothing else, or in the page.
-
-// Of each packed file its address, size and hash: stamp.go has the list. The forms are those of each language.
-const { module: MODULE, forms: FORMS } = 'packed.list';
+// The lines above unpack and unfold what comes packed. The lines below compile the page's module from its packed bytes, while they come: in
+// a worker or in the page. All of them are one function, "unpacking", whose text is the worker's script; MODULE is what core.js has of the
+// module.
 
 // check throws if a packed file has other bytes. Without https there is no crypto.subtle, and the browser has compared them.
 async function check({ address, hash }, bytes) {
@@ -57,3 +55,5 @@ if (!globalThis.document) {
   postMessage('here');
   compiled(read).then(postMessage, (e) => postMessage({ wrong: String(e) }));
 }
+
+return { Unpacker, check, compiled };

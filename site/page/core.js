@@ -1,6 +1,11 @@
 
-// The lines below get the tools' forms and run the page's module, as early as possible.
-if (globalThis.document) {
+// The lines above are Go's own, for running a module, and the function that unpacks: see compile.js. The lines below get the tools' forms and
+// run the page's module, as early as possible.
+{
+  // Of each packed file its address, size and hash: stamp.go has the list. The forms are those of each language.
+  const { module: MODULE, forms: FORMS } = 'packed.list';
+  const { Unpacker, check, compiled } = unpacking(MODULE);
+
   // fetched asks for a packed file. Without https the browser compares the hash itself, before it gives anything out. Only when it is asked
   // like this do Firefox and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
   const fetched = async ({ address, hash }, cache) => {
@@ -54,12 +59,14 @@ if (globalThis.document) {
   };
 
   // inWorker compiles the module in a thread of its own, so that the page stays at hand.
-  const inWorker = (script, read) =>
+  const inWorker = (read) =>
     new Promise((resolve, reject) => {
+      const script = URL.createObjectURL(new Blob([`(${unpacking})(${JSON.stringify(MODULE)})`], { type: 'text/javascript' }));
       const worker = new Worker(script);
       let timer = null;
       const end = (settle, what) => {
         clearTimeout(timer);
+        URL.revokeObjectURL(script);
         worker.terminate();
         settle(what);
       };
@@ -79,14 +86,12 @@ if (globalThis.document) {
       send().catch((e) => end(reject, e));
     });
 
-  // compiledFrom compiles what comes in a worker; here, where there is none, or if that fails.
+  // compiledFrom compiles what comes in a worker; here if that fails, as where a host's own policy allows none.
   const compiledFrom = async (response) => {
-    const script = document.querySelector('script[src^="core.js"]')?.src; // none where the site is one file
     const read = readerOf(response);
-    if (!script || !globalThis.Worker) return compiled(read);
     const came = [];
     const keeping = async () => came[came.push(await read()) - 1];
-    return inWorker(script, keeping).catch(() => compiled(async () => (came.length > 0 ? came.shift() : read())));
+    return inWorker(keeping).catch(() => compiled(async () => (came.length > 0 ? came.shift() : read())));
   };
 
   // The service worker gives the module as it has unpacked it already.

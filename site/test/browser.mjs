@@ -176,12 +176,12 @@ export function scene(name, options, act) {
 }
 
 // elsewhere is a scene on a server of its own, which may stop, with a service worker. start starts it; act gets page, server and test.
-export function elsewhere(name, start, { at }, act) {
+export function elsewhere(name, start, { at, locale, timeout = 120_000 }, act) {
   const expects = /ERR_(INTERNET_DISCONNECTED|CONNECTION_REFUSED|FAILED)|Failed to (load|update|fetch)|404/;
-  test(name, { timeout: 120_000 }, async (t) => {
+  test(name, { timeout }, async (t) => {
     const host = await start();
     t.after(() => host.stop());
-    const page = await visit({ base: host.base, workers: true, at, expects });
+    const page = await visit({ base: host.base, workers: true, at, locale, expects });
     try {
       await play(page, () => act(page, host, t));
     } finally {

@@ -1,7 +1,8 @@
 // A class in tests: its sheet, what students hand in on it, and what the command line makes of that.
+import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { program, run } from './program.mjs';
-import { field } from './reader.mjs';
+import { field, shared, verdict } from './reader.mjs';
 
 const questions = 'questions.0.kind=fault_high&questions.0.level=2&questions.1.kind=hot_winding&questions.1.level=2';
 export const sheet = `#/worksheet?v=1&role=student&heading=First+hour&${questions}`;
@@ -19,6 +20,29 @@ export async function decideOnFault(page, name) {
   await page.tap(choice('repair=harness'));
   await page.tap(decide);
   await rested(page);
+}
+
+// setOut makes a sheet of two questions, a hidden fault and a hot winding, as a teacher does by touch; press taps what reads a key's words.
+export async function setOut(page, press) {
+  await press('#worksheet .levels', 'worksheet.ready.level', '2');
+  await page.tap('#worksheet [data-list="questions"] [data-do="add"]');
+  await page.check('input[name="worksheet-questions.1.kind"][value="hot_winding"]');
+  await page.check('input[name="worksheet-questions.1.level"][value="2"]');
+  assert.equal(await page.locator('#worksheet .sample').count(), 3);
+}
+
+export const handIn = async (page) => {
+  await rested(page);
+  assert.equal(await verdict(page), 'decided');
+  return shared(page, 'copied');
+};
+
+// figured gives the figure of a hot winding that lost turns, and all that goes with it, and decides.
+export async function figured(page, value) {
+  await page.tap(field('worksheet', 'value'));
+  await page.keyboard.type(value);
+  for (const what of ['unit=ohm', 'condition=at_reference', 'decision=below', 'reason=lost_turns']) await page.tap(choice(what));
+  await page.tap(decide);
 }
 
 // requestOf is a link as a request.

@@ -3,17 +3,11 @@
 // node --test site/test/page-class-story.test.mjs
 import assert from 'node:assert/strict';
 import { elsewhere, serve, useBrowser, visit } from './browser.mjs';
-import { cards, choice, decide, heard, marked, pasting, point, rested } from './class.mjs';
-import { field, go, headText, reload, says, shared, verdict } from './reader.mjs';
+import { cards, choice, decide, figured, handIn, heard, marked, pasting, point, rested, setOut } from './class.mjs';
+import { field, go, headText, reload, says, shared } from './reader.mjs';
+import { Thumb } from './touch.mjs';
 
 useBrowser({ desktop: true });
-
-const words = ['unit=ohm', 'condition=at_reference', 'decision=below', 'reason=lost_turns'];
-const handIn = async (page) => {
-  await rested(page);
-  assert.equal(await verdict(page), 'decided');
-  return shared(page, 'copied');
-};
 
 async function byTouch(page, hash) {
   await page.tap(field('worksheet', 'name'));
@@ -29,10 +23,7 @@ async function byTouch(page, hash) {
   await page.tap(choice('repair=harness'));
   await page.tap(decide);
   await rested(page);
-  await page.tap(field('worksheet', 'value'));
-  await page.keyboard.type('7.62');
-  for (const what of words) await page.tap(choice(what));
-  await page.tap(decide);
+  await figured(page, '7.62');
   return handIn(page);
 }
 
@@ -75,18 +66,12 @@ async function withComma(page) {
   await page.tap(choice('repair=component'));
   await page.tap(decide);
   await rested(page);
-  await page.fill(field('worksheet', 'value'), '7,49');
-  for (const what of words) await page.tap(choice(what));
-  await page.tap(decide);
+  await figured(page, '7,49');
   return handIn(page);
 }
 
 elsewhere('a teacher and three students, from the link to the marks', () => serve(), { at: '#/worksheet' }, async (page, host) => {
-  await page.tap('#worksheet .levels [data-set*="fault_high"] >> nth=1');
-  await page.tap('#worksheet [data-list="questions"] [data-do="add"]');
-  await page.check('input[name="worksheet-questions.1.kind"][value="hot_winding"]');
-  await page.check('input[name="worksheet-questions.1.level"][value="2"]');
-  assert.equal(await page.locator('#worksheet .sample').count(), 3);
+  await setOut(page, (...at) => new Thumb(page).press(...at));
   const [, link] = (await shared(page, 'copied')).split('\n');
   const hash = link.slice(link.indexOf('#'));
   await says(page, 'offline', 'offline');

@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { laptop, phone, scene, useBrowser } from './browser.mjs';
 import { readOff } from './camera.mjs';
 import { begin, kept, offer, theJob } from './jobs.mjs';
-import { paper, tight } from './paper.mjs';
+import { paper, pictured, tight } from './paper.mjs';
 import { answerText, field, go, press, type, unfold, verdict } from './reader.mjs';
 
 useBrowser();
@@ -91,7 +91,7 @@ for (const format of ['A4', 'Letter'])
     const address = await page.textContent('#handover .paper-link .address');
     assert.match(address, /#\/job\?v=1&z=/);
     assert.equal(await page.isVisible('#handover .paper-link'), false, 'it stands on paper alone');
-    const { sheets, text, picture } = await paper(page, format);
+    const { sheets, text, picture } = await pictured(page, format);
     assert.equal(sheets, 1);
     assert.ok(text.includes(tight(address)), 'the address is printed');
     assert.equal(readOff(picture), address);

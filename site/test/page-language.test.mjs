@@ -9,12 +9,12 @@ import { after, before, test } from 'node:test';
 import { ready, useBrowser, visit } from './browser.mjs';
 import { explained } from './explain.mjs';
 import { startHost } from './host.mjs';
+import { english, englishOnPaper, PSEUDO, runIn } from './pseudo.mjs';
 import { field, go, type, verdict } from './reader.mjs';
 import { make } from './versions.mjs';
 
 useBrowser({ desktop: true });
 
-const PSEUDO = 'en-XA';
 const LINK = '#/winding?v=1&reading=13ohm&at=24degC&specs.0.min=12ohm';
 
 let directory;
@@ -149,32 +149,6 @@ play('a language that was chosen while connected is kept', { workers: true }, as
   await became(page, PSEUDO);
 });
 
-// english returns the texts that are not between the marks of the pseudo-language, of what is shown and what a reader is read. typed are
-// texts that somebody typed, which are in no language of the page's.
-const english = (page, typed = []) =>
-  page.evaluate((typed) => {
-    const found = new Set();
-    const look = (text) => {
-      let rest = text;
-      for (let before = ''; rest !== before; ) {
-        before = rest;
-        rest = rest.replace(/⟦[^⟦⟧]*⟧/g, ' '); // a sentence may stand within another
-      }
-      for (const one of typed) rest = rest.replaceAll(one, ' ');
-      if (/[A-Za-z]{4,}/.test(rest)) found.add(rest.replace(/\s+/g, ' ').trim());
-    };
-    const walk = (node) => {
-      if (node.nodeType === Node.TEXT_NODE) return look(node.data);
-      if (node.nodeType !== Node.ELEMENT_NODE || ['SCRIPT', 'STYLE', 'NOSCRIPT'].includes(node.tagName)) return;
-      if (node.matches('[lang]:not(html), .address')) return;
-      for (const name of ['aria-label', 'title', 'placeholder', 'alt']) if (node.hasAttribute(name)) look(node.getAttribute(name));
-      node.childNodes.forEach(walk);
-      if (node.tagName === 'TEMPLATE') walk(node.content);
-    };
-    for (const part of document.querySelectorAll('header, footer, #said, main > section:not([hidden])')) walk(part);
-    return [...found];
-  }, typed);
-
 // textsIn returns all texts within a value.
 const textsIn = (value) => (typeof value === 'object' && value !== null ? Object.values(value).flatMap(textsIn) : [String(value)]);
 
@@ -184,11 +158,21 @@ play('no English is left on the first screen', { locale: PSEUDO }, async (page) 
   assert.deepEqual(await english(page), []);
 });
 
+// openWorking opens the working of an answer, which is made when it is first opened; the class's sheet and some records have none.
+async function openWorking(page, tool) {
+  const summary = page.locator(`[id="${tool}"] .p-working > summary`);
+  if ((await summary.count()) === 0) return;
+  await summary.click();
+  await page.waitForSelector(`[id="${tool}"] .p-working li`);
+}
+
 // Texts that are no language's: names of units and of standards, what somebody typed, and what stands in a recording.
 play('no English is left in any form, nor in the answer of its example', { locale: PSEUDO }, async (page) => {
   const tools = await page.evaluate(async () => JSON.parse((await globalThis.ohmwright).tools()).map(({ tool }) => tool));
   assert.ok(tools.length > 10);
   const left = {};
+  const bent = {};
+  let within = 0;
   for (const tool of tools) {
     await go(page, `#/${tool}`);
     await page.waitForFunction((tool) => document.body.dataset.place === tool, tool);
@@ -197,12 +181,46 @@ play('no English is left in any form, nor in the answer of its example', { local
     const form = await english(page);
     await page.click(`[id="${tool}"] [data-do="demo"]`);
     await page.waitForFunction((tool) => document.getElementById(tool).dataset.answered === 'yes', tool);
+    await openWorking(page, tool);
     const said = [...new Set([...form, ...(await english(page, typed))])];
     if (said.length > 0) left[tool] = said;
+    const { nested, wrong } = await runIn(page, tool);
+    within += nested;
+    if (wrong.length > 0) bent[tool] = wrong;
   }
   assert.deepEqual(left, {});
+  assert.deepEqual(bent, {}, 'words that are put into a sentence are set off in it');
+  assert.ok(within > 100, `${within} sentences with words within`);
   await page.evaluate(() => (document.getElementById('said').textContent = 'Plain English ⟦in·⟧'));
   assert.ok((await english(page)).includes('Plain English'), 'this test finds what it looks for');
+});
+
+// What is printed of each example, and of the class: its sheets and the key.
+play('no English is left on paper', { locale: PSEUDO }, async (page) => {
+  for (const [tool, least] of Object.entries({ winding: 40, torque: 40, circuit: 40, handover: 40 })) {
+    await go(page, `#/${tool}`);
+    await page.waitForFunction((tool) => document.body.dataset.place === tool, tool);
+    const described = await page.evaluate(async (tool) => JSON.parse((await globalThis.ohmwright).describe(tool)).example, tool);
+    await page.click(`[id="${tool}"] [data-do="demo"]`);
+    await page.waitForFunction((tool) => document.getElementById(tool).dataset.answered === 'yes', tool);
+    const typed = textsIn(described).filter((text) => text.length > 3).sort((a, b) => b.length - a.length);
+    const { found, texts } = await englishOnPaper(page, ['Ohmwright', ...typed]);
+    assert.deepEqual(found, [], tool);
+    assert.ok(texts >= least, `${tool}: ${texts} texts on paper`);
+  }
+  await go(page, '#/worksheet?v=1&heading=H1&words=W1&questions.0.kind=fault_high&questions.1.kind=hot_winding');
+  await page.waitForSelector('#worksheet .sample');
+  await page.click('#worksheet > form > .more[data-keep="fine"] > summary');
+  await page.fill(field('worksheet', 'students'), 'Ann\nBo');
+  const { found, texts } = await englishOnPaper(page);
+  assert.deepEqual(found, []);
+  assert.ok(texts > 100, `the class: ${texts} texts on paper`);
+  await go(page, '#/code');
+  await page.waitForSelector('#code:not([hidden])');
+  for (const [part, text] of [['h1', 'Printed'], ['form > .bar', 'Unprinted']]) {
+    await page.$eval(`#code > ${part}`, (e, text) => e.append(text), text);
+  }
+  assert.deepEqual((await englishOnPaper(page)).found, ['Printed'], 'this test finds what it looks for, on paper alone');
 });
 
 play('no English is left in what is said of a wrong value', { locale: PSEUDO }, async (page) => {

@@ -96,3 +96,38 @@ for (const tool of ['winding', 'circuit', 'drive', 'torque']) {
     assert.deepEqual(JSON.parse(kept ?? '{"given":{}}').given, {}, `${tool}: nothing is kept`);
   });
 }
+
+// The module is unpacked and compiled in a worker, and in the page where that does not come to anything. How often the page does it itself is
+// counted by what it asks the browser to compile.
+function counted() {
+  globalThis.compiledHere = 0;
+  const { compileStreaming } = WebAssembly;
+  WebAssembly.compileStreaming = (...args) => {
+    globalThis.compiledHere++;
+    return compileStreaming.apply(WebAssembly, args);
+  };
+}
+const deaf = `globalThis.Worker = class extends EventTarget { postMessage() {} terminate() {} };`;
+const dead = `globalThis.Worker = class extends EventTarget {
+  constructor() { super(); setTimeout(() => this.dispatchEvent(new Event('error'))); }
+  postMessage() {}
+  terminate() {}
+};`;
+const wrong = `globalThis.Worker = class extends Worker {
+  constructor() { super(URL.createObjectURL(new Blob(['postMessage("here"); postMessage({ wrong: "odd" })']))); }
+};`;
+const none = 'delete globalThis.Worker;';
+for (const [what, worker, here] of [
+  ['a worker', '', 0],
+  ['a worker that does not begin', deaf, 1],
+  ['a worker that cannot begin', dead, 1],
+  ['a worker that fails', wrong, 1],
+  ['no worker', none, 1],
+]) {
+  const init = `(${counted})(); ${worker}`;
+  scene(`with ${what} the module comes`, { at: '#/winding', fresh: true, init: { content: init } }, async (page) => {
+    await fill(page, 'winding', plain);
+    assert.equal(await verdict(page), 'within', 'winding: the verdict');
+    assert.equal(await page.evaluate(() => globalThis.compiledHere), here, `${what}: compiled in the page`);
+  });
+}

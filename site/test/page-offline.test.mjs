@@ -168,7 +168,7 @@ elsewhere(
     await reload(page);
     await fillIn(page);
     next(files);
-    rmSync(join(files, 'app.js'));
+    rmSync(join(files, 'core.js')); // it is another in each version
     await reload(page);
     await page.waitForFunction(async () => {
       const r = await navigator.serviceWorker.getRegistration();

@@ -33,3 +33,38 @@ export const lost = readsOf({ winding: warm(2.7, 88) }, { winding_temperature: '
 
 // healthy is the circuit of the fault that comes and goes, while it is away.
 export const healthy = readsOf({ winding: 5.3 }, { winding_temperature: '20' });
+
+// What story one is told with in each language: the job's facts, the names of two rows, and what is written up. No language says a number
+// in them.
+const facts = { vehicle: 'Tarn 24', tag: 'TRN-4711', odometer: '84512 km', who: 'LM' };
+const told = ({ complaint, rows, ...work }) => ({ readings: lost, facts: { ...facts, complaint }, rows, work });
+
+export const condemnations = {
+  en: told({
+    complaint: 'Stays in third gear when hot',
+    rows: ['up to 2030', '2031 on'],
+    repair: 'Solenoid 2 replaced',
+    part: 'solenoid 2',
+    bolts: 'pan bolts',
+    fluid: 'as the Tarn manual',
+    date: '27 November',
+  }),
+  de: told({
+    complaint: 'Bleibt heiß im dritten Gang',
+    rows: ['bis 2030', 'ab 2031'],
+    repair: 'Magnetventil 2 ersetzt',
+    part: 'Magnetventil 2',
+    bolts: 'Ölwanne',
+    fluid: 'nach Tarn-Anleitung',
+    date: '27. November',
+  }),
+  es: told({
+    complaint: 'Se queda en tercera en caliente',
+    rows: ['hasta 2030', 'desde 2031'],
+    repair: 'Solenoide 2 sustituido',
+    part: 'solenoide 2',
+    bolts: 'cárter',
+    fluid: 'según el manual Tarn',
+    date: '27 de noviembre',
+  }),
+};

@@ -1,10 +1,17 @@
 // A thumb on a phone that counts its taps and the characters it types, and never types one fact of a job twice.
 import assert from 'node:assert/strict';
 import { field } from './reader.mjs';
+import { spoken } from './spoken.mjs';
 
 export class Thumb {
-  constructor(page) {
-    Object.assign(this, { page, taps: 0, characters: 0, typed: new Map() });
+  constructor(page, language = 'en') {
+    Object.assign(this, { page, speaks: spoken(language), taps: 0, characters: 0, typed: new Map() });
+  }
+
+  // press taps what stands in a part of the page under the words of a key, alone or as its title.
+  press(part, key, ...texts) {
+    const words = `:text-is(${JSON.stringify(this.speaks.say(key, ...texts))})`;
+    return this.tap(`${part} :is(a, button, summary, label):is(${words}, :has(${words}))`);
   }
 
   // tap taps what a selector shows; what it is folded away in is opened first, by taps on the titles.
@@ -53,9 +60,11 @@ export class Thumb {
     assert.equal(await this.page.inputValue(selector), want, `${fact} was typed before, and should stand in ${tool}, ${path}`);
   }
 
-  // choose taps a word of a choice, or a unit.
-  choose(name, value) {
-    return this.tap(`label:has(input[name="${name}"][value="${value}"])`);
+  // choose taps a word of a choice; key is that of the words it has to have.
+  async choose(name, value, key) {
+    const label = `label:has(input[name="${name}"][value="${value}"])`;
+    assert.equal((await this.page.textContent(label)).trim(), this.speaks.say(key), `${name}: what its choice ${value} reads`);
+    await this.tap(label);
   }
 
   get figures() {

@@ -17,9 +17,10 @@ import (
 	"ohmwright/core/tools"
 )
 
-// Policy is the Content-Security-Policy of the page: it may use its own files and WebAssembly, and nothing else.
+// Policy is the Content-Security-Policy of the page: it may use its own files, WebAssembly and workers whose script it has itself, and nothing
+// else.
 const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'; " +
-	"manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'"
+	"manifest-src 'self'; worker-src 'self' blob:; base-uri 'none'; form-action 'none'"
 
 // Handler answers POST /v1/TOOL with the contract's response: 200, 422 for a refused request, 413 over 64 KiB, 500 for an error of the
 // program. GET /v1 lists the tools, and GET /v1/TOOL describes one. Everything else goes to files.

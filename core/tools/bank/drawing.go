@@ -196,14 +196,14 @@ func mark(x sheet.Scale, e measure.Estimate, y float64, class string) *sheet.Ele
 
 // rowTitle is what stands above a winding in the drawing: its name, its verdict, and whether it is the odd one.
 func rowTitle(q question, i int, j bank.Judged, s *wording.Speaker) string {
-	title := shorten(q.names[i]) + ": " + s.Say("verdict."+verdictOf(j))
+	more := []string{s.Say("verdict." + verdictOf(j))}
 	if j.Alike != nil && j.Alike.Verdict == bank.LikeOdd {
-		title += ", " + s.Say("drawn.odd")
+		more = append(more, s.Say("drawn.odd"))
 	}
 	if j.Other != nil && j.Other.Overall == winding.OverallOpen {
-		title += ", " + s.Say("drawn.second_open")
+		more = append(more, s.Say("drawn.second_open"))
 	}
-	return title
+	return s.Say("named", shorten(q.names[i]), s.List(more...))
 }
 
 // shorten cuts a name to the space on the drawing.
@@ -219,14 +219,14 @@ func shorten(name string) string {
 func drawingText(q question, f finding, rows []drawn, s *wording.Speaker) string {
 	text := s.Say("drawn.text")
 	for i, row := range rows {
-		text += " " + rowTitle(q, i, f.Rows[i], s)
+		parts := []string{rowTitle(q, i, f.Rows[i], s)}
 		if row.this != nil {
-			text += ", " + s.PlusMinus(quantity.OfResistance, row.this.Value, row.this.U)
+			parts = append(parts, s.PlusMinus(quantity.OfResistance, row.this.Value, row.this.U))
 		}
 		if row.second != nil {
-			text += ", " + s.Say("drawn.second", s.PlusMinus(quantity.OfResistance, row.second.Value, row.second.U))
+			parts = append(parts, s.Say("drawn.second", s.PlusMinus(quantity.OfResistance, row.second.Value, row.second.U)))
 		}
-		text += "."
+		text += " " + s.List(parts...) + "."
 	}
 	return text
 }

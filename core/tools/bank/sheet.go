@@ -60,7 +60,7 @@ func headline(q question, f finding, s *wording.Speaker) string {
 	case bank.OffTogether:
 		return s.Say("headline.off_together", count, s.Number(f.Shared.Factor.Value, 2))
 	}
-	if names := namesWhere(q, f, concerned(f.Overall)); names != "" {
+	if names := namesWhere(q, f, s, concerned(f.Overall)); names != "" {
 		return s.Say("headline", count, names)
 	}
 	return s.Say("headline.pins", strconv.Itoa(f.Count))

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"ohmwright/core/bank"
 	"ohmwright/core/bench"
@@ -196,23 +195,23 @@ func warnRows(q question, f finding, a *tool.Answer) {
 		s := a.Speak
 		a.Warn("any_temperature", "at", s.Celsius(float64(winding.Anywhere.From), 0), s.Celsius(float64(winding.Anywhere.To), 0))
 	}
-	odd := namesWhere(q, f, func(j bank.Judged) bool { return isLike(bank.LikeOdd)(j) && j.Of() != bank.Out })
+	odd := namesWhere(q, f, a.Speak, func(j bank.Judged) bool { return isLike(bank.LikeOdd)(j) && j.Of() != bank.Out })
 	if odd != "" { // of one that is out its row says it
 		a.Warn("odd", "windings", odd, a.Speak.Percent(float64(q.AlikeWithin)), a.Speak.Percent(float64(q.FalseAlarm)))
 	}
-	if split := namesWhere(q, f, isLike(bank.LikeDisagree)); split != "" {
+	if split := namesWhere(q, f, a.Speak, isLike(bank.LikeDisagree)); split != "" {
 		a.Warn("unlike", "windings", split)
 	}
-	taken := namesWhere(q, f, func(j bank.Judged) bool {
+	taken := namesWhere(q, f, a.Speak, func(j bank.Judged) bool {
 		return len(j.Winding.Rows) == 0 && (isLike(bank.LikeOdd)(j) || isLike(bank.LikeDisagree)(j))
 	})
 	if taken != "" {
 		a.Warn("taken_as_alike", "spec")
 	}
-	if open := namesWhere(q, f, func(j bank.Judged) bool { return j.Other != nil && j.Other.Open }); open != "" {
+	if open := namesWhere(q, f, a.Speak, func(j bank.Judged) bool { return j.Other != nil && j.Other.Open }); open != "" {
 		a.Warn("other_open", "windings", open)
 	}
-	if leaks := namesWhere(q, f, func(j bank.Judged) bool { return j.ToCase == bank.InsulationLeaks }); leaks != "" {
+	if leaks := namesWhere(q, f, a.Speak, func(j bank.Judged) bool { return j.ToCase == bank.InsulationLeaks }); leaks != "" {
 		a.Warn("to_case", "windings", leaks, a.Speak.Three(quantity.OfResistance, float64(q.Insulation)))
 	}
 }
@@ -222,14 +221,14 @@ func isLike(l bank.Likeness) func(bank.Judged) bool {
 }
 
 // namesWhere lists the windings of which something holds.
-func namesWhere(q question, f finding, holds func(bank.Judged) bool) string {
+func namesWhere(q question, f finding, s *wording.Speaker, holds func(bank.Judged) bool) string {
 	names := []string{}
 	for i, j := range f.Rows {
 		if holds(j) {
 			names = append(names, q.names[i])
 		}
 	}
-	return strings.Join(names, ", ")
+	return s.List(names...)
 }
 
 // steps writes the working: for each winding its correction and chance, and its ratio to the median of those alike.
@@ -266,7 +265,7 @@ func alikeStep(name string, l *bank.Alike, q question, a *tool.Answer) {
 	s := a.Speak
 	with := "p = " + pText(s, l.P) + "; q = " + s.Number(l.Ratio.Value, 3) + ", u = " + s.Number(l.Ratio.U, 4) + ", t = " +
 		s.Percent(float64(q.AlikeWithin))
-	a.Step("alike", "q = R/median; p = 2 n Φ(−(|q − 1| − t)/u), 1 at most", with, tool.Plain(quantity.OfRatio, l.P), "bonferroni", name)
+	a.Step("alike", "q = R/R_median;  p = min(1, 2 n Φ(−(|q − 1| − t)/u))", with, tool.Plain(quantity.OfRatio, l.P), "bonferroni", name)
 }
 
 func pText(s *wording.Speaker, p float64) string {

@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"math"
-	"strings"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/sheet"
@@ -111,13 +110,13 @@ func partNames(l *tool.Layout, s circuit.Side) (names [len(points)]string) {
 func drawingText(l *tool.Layout, names [len(points)]string, likely *Likely) string {
 	say := l.Speak.Say
 	if likely == nil {
-		return say("circuit.drawn.chain", strings.Join(names[:], ", "))
+		return say("circuit.drawn.chain", l.Speak.List(names[:]...))
 	}
 	for i := range names {
 		names[i] = say("circuit.drawn.part", names[i], l.Speak.Chance(likely[partAt(i)]))
 	}
 	supply := say("circuit.drawn.part", say("circuit.part.unit_power"), l.Speak.Chance(likely[circuit.Power]))
-	return say("circuit.drawn.text", supply+", "+strings.Join(names[:], ", "), l.Speak.Chance(likely[circuit.Nowhere]))
+	return say("circuit.drawn.text", l.Speak.List(append([]string{supply}, names[:]...)...), l.Speak.Chance(likely[circuit.Nowhere]))
 }
 
 // rails returns the keys of the names of the chain's ends: the driver's end, then the far end.

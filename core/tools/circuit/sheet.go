@@ -319,7 +319,7 @@ func shownAt(s *wording.Speaker, r circuit.Reading) string {
 	if own == nil {
 		return Shown(s, r)
 	}
-	return s.Say("reading.own", Shown(s, r), strings.Join(own, ", "))
+	return s.Say("reading.own", Shown(s, r), s.List(own...))
 }
 
 // otherTests lists the tests that are not the next one, folded. A brief layout leaves the folded part empty.

@@ -3,7 +3,6 @@ package circuit
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
@@ -243,7 +242,7 @@ func tellAgainst(q question, f *diagnosis.Diagnosis, a *tool.Answer) {
 	for i, c := range f.Sets {
 		list[i] = name(c)
 	}
-	a.Warn(code, "code_kind", FaultName(s, f.Likeliest.Of), name(q.Code), strings.Join(list, ", "))
+	a.Warn(code, "code_kind", FaultName(s, f.Likeliest.Of), name(q.Code), a.Speak.List(list...))
 }
 
 // caution adds the cautions for what is to be done now.

@@ -86,6 +86,7 @@ func steps(q question, f lesson.Finding, a *tool.Answer) {
 	a.Step("cost", "C = t × c_hour/60 + c_wrong", cost, tool.Amount{Value: own.Cost, Unit: "1"}, "decision")
 	a.Step("supported", "p(repair | readings)", s.Number(m.Supported, 3), tool.Plain(quantity.OfRatio, m.Supported), "bayes_chain")
 	minutes := s.Number(m.Minutes, 0) + ", " + s.Number(m.Best, 0) + ", " + s.Number(m.Most, 0)
-	a.Step("score", "right: 1/3 + 2/3 s; wrong: s/4; × (1 − 0.45 (t − t_best)/(t_all − t_best)); s = (p − 0.5)/0.45", minutes,
+	const score = "M_right = (1/3 + 2/3 s) F;  M_wrong = s/4 F;  F = 1 − 0.45 (t − t_best)/(t_all − t_best);  s = (p − 0.5)/0.45"
+	a.Step("score", score, minutes,
 		tool.Plain(quantity.OfRatio, m.Marks/100), "own_marks")
 }

@@ -72,7 +72,7 @@ func recordOf(r *tool.Record, f *tool.Faults) record {
 			set = f.Speak.Of(quantity.OfTorque, float64(torque.Of(row)), 0)
 		}
 		by := cmp.Or(trimmed(torquer, row), rec.who)
-		rec.torques = append(rec.torques, [2]string{trimmed(torqueOf, row), joined(set, trimmed(wrench, row), by)})
+		rec.torques = append(rec.torques, [2]string{trimmed(torqueOf, row), f.Speak.List(set, trimmed(wrench, row), by)})
 	}
 	rec.fromJob(r)
 	return rec
@@ -118,11 +118,6 @@ func codesOf(r *tool.Record) (list []string) {
 		add(trimmed(moreCode, row), trimmed(moreType, row))
 	}
 	return list
-}
-
-// joined joins the texts that are not empty.
-func joined(texts ...string) string {
-	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), ", ")
 }
 
 // concluded returns what the circuit tool last said, which is the cause where nobody wrote another.

@@ -24,14 +24,14 @@ func lay(q question, f handover.Finding, l *tool.Layout) {
 	l.Verdict(marks[f.Verdict], word, l.Speak.Say("word."+word), headline(f, l.Speak))
 	r, s := q.r, l.Speak
 	c := clockOf(r, s)
-	vehicle := lined(s, "vehicle", r.vehicle, "tag", r.tag, "odometer", r.odometer, "code", strings.Join(r.codes, ", "), "date", r.date,
+	vehicle := lined(s, "vehicle", r.vehicle, "tag", r.tag, "odometer", r.odometer, "code", s.List(r.codes...), "date", r.date,
 		"who", r.who)
 	if zone := c.once(); zone != "" {
 		vehicle.With(entry(s, s.Say("times"), zone))
 	}
 	l.Add(
 		l.Section("vehicle", vehicle),
-		l.Section("complaint", lined(s, "complaint", r.complaint, "cause", causeOf(r, s), "repair", r.repair), partsList(r)),
+		l.Section("complaint", lined(s, "complaint", r.complaint, "cause", causeOf(r, s), "repair", r.repair), partsList(r, s)),
 		measuredTable(q, c, l), circuitDrawn(q, l), judgedList(q, l), concludedList(q, l), notMadeList(q, l), workSheet(q, c, l),
 		openList(q, f, l), l.Section("customer", line(s, r.customer), signature(s)),
 	)
@@ -82,10 +82,10 @@ func causeOf(r record, s *wording.Speaker) string {
 	return r.cause
 }
 
-func partsList(r record) *sheet.Element {
+func partsList(r record, s *wording.Speaker) *sheet.Element {
 	list := sheet.New("ul class=record-parts")
 	for _, p := range r.parts {
-		if text := joined(p[0], p[1]); text != "" {
+		if text := s.List(p[0], p[1]); text != "" {
 			list.With(sheet.New("li").Say(text))
 		}
 	}
@@ -108,13 +108,13 @@ func measuredTable(q question, c clock, l *tool.Layout) *sheet.Element {
 		if word := one.tool + ".readings.value=" + one.value; s.Has(word) {
 			value = s.Say(word)
 		}
-		taken := joined(shown(s, one.at), shown(s, one.supply), one.meter, c.told(one.when), one.who)
+		taken := s.List(shown(s, one.at), shown(s, one.supply), one.meter, c.told(one.when), one.who)
 		if one.value == "yes" || one.value == "no" { // looked up, at no temperature
-			taken = joined(c.told(one.when), one.who)
+			taken = s.List(c.told(one.when), one.who)
 		}
 		if !one.stands() {
 			row.Attr("class", "corrected")
-			taken = joined(s.Say("became."+one.corrected), taken)
+			taken = s.List(s.Say("became."+one.corrected), taken)
 		}
 		body.With(row.With(sheet.New("th scope=row").Say(nameOf(s, one)), sheet.New("td").Say(value), sheet.New("td").Say(taken)))
 	}
@@ -132,7 +132,7 @@ func measuredTable(q question, c clock, l *tool.Layout) *sheet.Element {
 func judgedList(q question, l *tool.Layout) *sheet.Element {
 	s, list := l.Speak, sheet.New("ul class=record-list")
 	for _, j := range q.r.judges {
-		text := joined(limitsOf(s, j), j.appliesTo, j.source)
+		text := s.List(limitsOf(s, j), j.appliesTo, j.source)
 		if j.name != "" {
 			text = s.Say("judge", j.name, text)
 		}
@@ -223,11 +223,16 @@ func workSheet(q question, c clock, l *tool.Layout) *sheet.Element {
 	states := map[string]handover.State{"cleared": q.Cleared, "reread": q.Reread, "relearn": q.Relearn, "road_test": q.Road}
 	made := map[string]step{} // the steps that stand in the form too: when they were made, and who said so
 	for _, one := range r.steps {
-		if key, state, ok := strings.Cut(one.what, "."); ok && state == string(states[key]) {
+		key, state, ok := strings.Cut(one.what, ".")
+		if ok && state == string(states[key]) {
 			made[one.what] = one
 			continue
 		}
-		list.With(entry(s, stepName(one.what), joined(one.said, c.told(one.when), one.who, s.Say("step.done"))))
+		label, said, done := stepName(one.what), one.said, s.Say("step.done")
+		if _, ours := states[key]; ours { // what was tapped before the form said otherwise
+			label, said, done = s.Say(key), worded(s, said, key+"="+state), ""
+		}
+		list.With(entry(s, label, s.List(said, c.told(one.when), one.who, done)))
 	}
 	for _, n := range q.Counts {
 		list.With(entry(s, countName(s, r, n), s.Say("counted", number(s, n.Off), number(s, n.On))))
@@ -241,14 +246,14 @@ func workSheet(q question, c clock, l *tool.Layout) *sheet.Element {
 	}
 	for _, a := range r.answers {
 		if slices.Contains(puttingBack, a.tool) {
-			list.With(entry(s, toolName(s, a.tool), joined(a.said, c.told(a.when), a.who)))
+			list.With(entry(s, toolName(s, a.tool), s.List(a.said, c.told(a.when), a.who)))
 		}
 	}
 	state := func(key string, is handover.State, more string) {
 		text := more
 		if is != handover.NotRecorded {
 			one := made[key+"."+string(is)]
-			text = joined(s.Say(key+"="+string(is)), more, c.told(one.when), one.who)
+			text = s.List(s.Say(key+"="+string(is)), more, c.told(one.when), one.who)
 		}
 		list.With(entry(s, s.Say(key), text))
 	}
@@ -276,7 +281,7 @@ func openList(q question, f handover.Finding, l *tool.Layout) *sheet.Element {
 		missing[i] = s.Say("need." + string(need))
 	}
 	if len(missing) > 0 {
-		list.With(sheet.New("li class=unrecorded").Say(s.Say("missing", strings.Join(missing, ", "))))
+		list.With(sheet.New("li class=unrecorded").Say(s.Say("missing", s.List(missing...))))
 	}
 	if len(f.Open) == 0 && len(missing) == 0 {
 		list.With(sheet.New("li").Say(s.Say("open.none")))

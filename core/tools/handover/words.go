@@ -27,15 +27,15 @@ func worded(s *wording.Speaker, otherwise string, keys ...string) string {
 func nameOf(s *wording.Speaker, r reading) string {
 	what := worded(s, r.what, r.tool+"."+r.what, r.tool+".readings.test="+r.what)
 	if r.place != "" {
-		what = joined(what, worded(s, r.place, r.tool+".measured_at="+r.place))
+		what = s.List(what, worded(s, r.place, r.tool+".measured_at="+r.place))
 	}
 	if r.asWhat != "" {
 		what = s.Say("taken_over", what, nameOf(s, reading{tool: r.asTool, what: r.asWhat}))
 	}
-	return joined(r.name, what)
+	return s.List(r.name, what)
 }
 
-// stepName names a step that another tool or the page noted: by its key, which is English.
+// stepName names a step that is none of this tool: by its key, as no words are here for it.
 func stepName(what string) string { return strings.NewReplacer("_", " ", ".", ", ").Replace(what) }
 
 // countName names what was counted.

@@ -158,7 +158,7 @@ func readTable(r *tool.Record, f *tool.Faults) *manual.Table {
 func checkBolts(r *tool.Record, f *tool.Faults) {
 	g := pattern.Of(r)
 	if all := count.Of(g) + len(single.Of(r)); pattern.Given(r) && tool.OK(r, pattern, single) && all > mostBolts {
-		f.OutOf(count.Path(g), count.Raw(g), "bolts_many", strconv.Itoa(all), strconv.Itoa(mostBolts))
+		f.OutOf(count.Path(g), count.Raw(g), f.Speak.Form("bolts_many", all), strconv.Itoa(all), strconv.Itoa(mostBolts))
 	}
 }
 

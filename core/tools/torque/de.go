@@ -266,6 +266,7 @@ var de = []wording.Entry{
 	{"headline.no_figure", "%s: nicht mehr als etwa %s, und das ist keine Vorgabe"},
 	{"headline.table", "Zeilen: %s, kein Paar widerspricht sich"},
 	{"headline.table_wrong", "in %s von %s Zeilen"},
+	{"headline.table_wrong#one", "in %s von %s Zeile"},
 	{"headline.order", "Schrauben: %s, Durchgänge: %s"},
 	{"headline.step", "%s: Schraube %s von %s"},
 	{"units", "Das Drehmoment in jeder Einheit"},
@@ -407,6 +408,7 @@ var de = []wording.Entry{
 	{"step.finished", "Alle Durchgänge erledigt"},
 	{"step.stop", "%s: %s. Das vor dem Weitermachen klären."},
 	{"step.all", "%s Schrauben"},
+	{"step.all#one", "%s Schraube"},
 	{"step.after", "Nachzählen, was auf der Werkbank liegt: keine Schraube, Scheibe oder Klammer. Drehmoment, Schlüssel und " +
 		"Namen aufschreiben."},
 	{"length", "Schrauben mit %s"},

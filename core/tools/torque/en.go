@@ -272,6 +272,7 @@ var english = []wording.Entry{
 	{"headline.no_figure", "%s: no more than about %s, and that is no specification"},
 	{"headline.table", "lines: %s, no pair disagrees"},
 	{"headline.table_wrong", "in %s of %s lines"},
+	{"headline.table_wrong#one", "in %s of %s line"},
 	{"headline.order", "bolts: %s, passes: %s"},
 	{"headline.step", "%s: bolt %s of %s"},
 
@@ -406,6 +407,7 @@ var english = []wording.Entry{
 	{"step.finished", "All passes are done"},
 	{"step.stop", "%s: %s. Clear this up before you go on."},
 	{"step.all", "%s bolts"},
+	{"step.all#one", "%s bolt"},
 	{"step.after", "Count what is left on the bench: no bolt, washer or clip. Write down torque, wrench and who did it."},
 	{"length", "Bolts of %s"},
 	{"length.unknown", "Bolts, length not recorded"},

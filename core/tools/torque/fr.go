@@ -266,6 +266,7 @@ var fr = []wording.Entry{
 	{"headline.no_figure", "%s\u00a0: pas plus de %s environ, et ce n’est pas une spécification"},
 	{"headline.table", "lignes\u00a0: %s, aucune paire ne diverge"},
 	{"headline.table_wrong", "sur %s de %s lignes"},
+	{"headline.table_wrong#one", "sur %s de %s ligne"},
 	{"headline.order", "vis\u00a0: %s, passes\u00a0: %s"},
 	{"headline.step", "%s\u00a0: vis %s sur %s"},
 	{"units", "Le couple dans chaque unité"},
@@ -402,6 +403,7 @@ var fr = []wording.Entry{
 	{"step.finished", "Toutes passes faites"},
 	{"step.stop", "%s\u00a0: %s. À éclaircir avant de continuer."},
 	{"step.all", "%s vis"},
+	{"step.all#one", "%s vis"},
 	{"step.after", "Comptez ce qui reste sur l’établi\u00a0: il ne doit rester ni vis, ni rondelle, ni agrafe. Notez le couple, " +
 		"la clé et qui a serré."},
 	{"length", "Vis de %s"},

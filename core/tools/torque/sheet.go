@@ -127,7 +127,7 @@ func (p page) headline() string {
 		about := s.AtMost(q.said.To(float64(f.Estimate.Band.Least)), 2) + "\u00a0" + speech.Unbroken(q.said.Sign)
 		return p.s.Say("headline.no_figure", q.Assembly.Thread.String(), about)
 	case tableWrong:
-		return p.s.Say("headline.table_wrong", strconv.Itoa(f.table.Disagree), strconv.Itoa(len(f.table.Lines)))
+		return p.s.Say(p.s.Form("headline.table_wrong", len(f.table.Lines)), strconv.Itoa(f.table.Disagree), strconv.Itoa(len(f.table.Lines)))
 	case tableRead:
 		return p.s.Say("headline.table", strconv.Itoa(len(f.table.Lines)))
 	case order:

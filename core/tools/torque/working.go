@@ -82,7 +82,7 @@ func torqueSteps(j fastener.Joint, e *fastener.Estimate, s speech.Speaker, a *to
 		preload, pitch, d2, mu, mu, s.Digits(float64(e.Torque)))
 	a.Step("estimate", "T = F (0.16 P + 0.58 d₂ µ + µ D_Km / 2)", with, tool.Of(e.Torque), "vdi2230")
 	if strip := e.Strip; strip != nil {
-		with = fmt.Sprintf("F_strip = %s to %s", s.Newtons(strip.Least), s.Newtons(strip.Most))
+		with = fmt.Sprintf("F_strip = %s … %s", s.Newtons(strip.Least), s.Newtons(strip.Most))
 		a.Step("strip", "F_strip = τ A_SG, A_SG = π d (m/P) (P/2 + (d − D₂) tan 30°), m = engagement − 0.8 P", with,
 			tool.Of(strip.Least), "strip")
 	}

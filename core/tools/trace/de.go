@@ -157,6 +157,7 @@ var de = []wording.Entry{
 	{"warn.clipped", "Die Aufzeichnung ist bei %s abgeschnitten: Der Bereich von Rekorder oder Stromzange ist zu klein. Höchst- " +
 		"und Mittelwert sind nicht die des Stroms. Einen größeren Bereich wählen und noch einmal aufzeichnen."},
 	{"warn.coarse", "Nur %s Abtastwerte je Periode: Welligkeit und Tastgrad sind grob."},
+	{"warn.coarse#one", "Nur %s Abtastwert je Periode: Welligkeit und Tastgrad sind grob."},
 	{"word.resistance_high", "Widerstand zu hoch"},
 	{"word.resistance_low", "Widerstand zu niedrig"},
 	{"word.time_constant_short", "Steigt zu schnell"},
@@ -186,7 +187,7 @@ var de = []wording.Entry{
 		"Anker, der schon anliegt, wenn kein Einbruch zu sehen ist."},
 	{"difference.dip_missing", "Der Anker hätte sich bewegen sollen und hinterließ keinen Einbruch: klemmt, durch Druck oder " +
 		"Schmutz festgehalten, liegt schon an, zu wenig Strom zum Anziehen, oder so langsam, dass er keinen hinterlässt."},
-	{"difference.step", "Bei %[2]s ändert sich der Strom plötzlich, was die Ansteuerung nicht erklärt: ein Kontakt, der " +
+	{"difference.steps#one", "Bei %[2]s ändert sich der Strom plötzlich, was die Ansteuerung nicht erklärt: ein Kontakt, der " +
 		"abreißt, eine scheuernde Leitung, oder eine Versorgung, die einbricht. Beim Aufzeichnen den Kabelbaum bewegen."},
 	{"difference.steps", "Der Strom ändert sich plötzlich, was die Ansteuerung nicht erklärt (Stellen: %[1]s, zuerst bei " +
 		"%[2]s): ein Kontakt, der abreißt, eine scheuernde Leitung, oder eine Versorgung, die einbricht. Beim Aufzeichnen den " +
@@ -258,6 +259,7 @@ var de = []wording.Entry{
 	{"fault.recording.all_zero", "Jeder Strom ist 0 (Spalte %[1]s)."},
 	{"fault.recording.all_zero.hint", "War die Stromzange eingeschaltet, und ist das die richtige Spalte?"},
 	{"fault.recording.too_few", "Zu wenige Abtastwerte: %[1]s. Mindestens nötig: %[2]s."},
+	{"fault.recording.too_few#one", "Zu wenige Abtastwerte: %[1]s. Mindestens nötig: %[2]s."},
 	{"fault.recording.too_few.hint", "Schneller oder länger aufzeichnen."},
 	{"fault.recording.no_column", "Eine solche Zahlenspalte gibt es nicht: %[1]s."},
 	{"fault.recording.no_column.hint", "Spalten zählen ab 1, und Zeit und Strom sind zwei davon."},

@@ -167,6 +167,7 @@ var english = []wording.Entry{
 	{"warn.clipped", "The recording is cut off at %s: the recorder's range or the clamp's is too small. Highest and average are not the " +
 		"current's. Choose a larger range, and record again."},
 	{"warn.coarse", "Only %s samples in a period: ripple and duty are rough."},
+	{"warn.coarse#one", "Only %s sample in a period: ripple and duty are rough."},
 
 	// The answer laid out.
 	{"word.resistance_high", "Resistance is high"},
@@ -198,7 +199,7 @@ var english = []wording.Entry{
 		"that is seated already where no dip is seen."},
 	{"difference.dip_missing", "The plunger should have moved and left no dip: stuck, held by pressure or debris, seated already, too " +
 		"little current to pull it in, or so slow that it leaves none."},
-	{"difference.step", "The current changes suddenly at %[2]s, which the drive does not explain: a contact that breaks, a wire that " +
+	{"difference.steps#one", "The current changes suddenly at %[2]s, which the drive does not explain: a contact that breaks, a wire that " +
 		"chafes, or a supply that dips. Move the harness while recording."},
 	{"difference.steps", "The current changes suddenly in %[1]s places that the drive does not explain, first at %[2]s: a contact that " +
 		"breaks, a wire that chafes, or a supply that dips. Move the harness while recording."},
@@ -270,6 +271,7 @@ var english = []wording.Entry{
 	{"fault.recording.all_zero", "Every current is 0 (column %[1]s)."},
 	{"fault.recording.all_zero.hint", "Was the clamp switched on, and is this the right column?"},
 	{"fault.recording.too_few", "%[1]s samples are too few: %[2]s is the least."},
+	{"fault.recording.too_few#one", "%[1]s sample is too few: %[2]s is the least."},
 	{"fault.recording.too_few.hint", "Record faster or longer."},
 	{"fault.recording.no_column", "There is no such column of numbers: %[1]s."},
 	{"fault.recording.no_column.hint", "Columns are counted from 1, and time and current are two of them."},

@@ -156,6 +156,7 @@ var es = []wording.Entry{
 	{"warn.clipped", "El registro está recortado en %s: el alcance del registrador o el de la pinza es demasiado pequeño. El " +
 		"máximo y la media no son los de la corriente. Elija un alcance mayor y registre otra vez."},
 	{"warn.coarse", "Solo %s muestras en un período: el rizado y el ciclo son aproximados."},
+	{"warn.coarse#one", "Solo %s muestra en un período: el rizado y el ciclo son aproximados."},
 	{"word.resistance_high", "Resistencia alta"},
 	{"word.resistance_low", "Resistencia baja"},
 	{"word.time_constant_short", "Sube muy deprisa"},
@@ -185,7 +186,7 @@ var es = []wording.Entry{
 		"émbolo que ya está asentado si no se ve la muesca."},
 	{"difference.dip_missing", "El émbolo debería haberse movido y no dejó muesca: agarrotado, retenido por presión o suciedad, " +
 		"ya asentado, con muy poca corriente para atraerlo, o tan lento que no deja ninguna."},
-	{"difference.step", "La corriente cambia de golpe en %[2]s, y el mando no lo explica: un contacto que se corta, un cable " +
+	{"difference.steps#one", "La corriente cambia de golpe en %[2]s, y el mando no lo explica: un contacto que se corta, un cable " +
 		"que roza, o una alimentación que se hunde. Mueva el mazo mientras registra."},
 	{"difference.steps", "La corriente cambia de golpe en %[1]s sitios, y el mando no lo explica, el primero en %[2]s: un " +
 		"contacto que se corta, un cable que roza, o una alimentación que se hunde. Mueva el mazo mientras registra."},
@@ -255,6 +256,7 @@ var es = []wording.Entry{
 	{"fault.recording.all_zero", "Todas las corrientes son 0 (columna %[1]s)."},
 	{"fault.recording.all_zero.hint", "¿Estaba encendida la pinza, y es esta la columna correcta?"},
 	{"fault.recording.too_few", "%[1]s muestras son muy pocas: el mínimo es %[2]s."},
+	{"fault.recording.too_few#one", "%[1]s muestra es muy poco: el mínimo es %[2]s."},
 	{"fault.recording.too_few.hint", "Registre más rápido o más tiempo."},
 	{"fault.recording.no_column", "No hay tal columna de números: %[1]s."},
 	{"fault.recording.no_column.hint", "Las columnas se cuentan desde 1, y tiempo y corriente son dos de ellas."},

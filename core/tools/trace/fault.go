@@ -34,7 +34,8 @@ func addFault(w *recording.Fault, f *tool.Faults) {
 	case recording.AllZero:
 		add(tool.OutOf, "all_zero", column)
 	case recording.TooFew:
-		add(tool.OutOf, "too_few", w.Given, strconv.Itoa(recording.MinSamples))
+		samples, _ := strconv.Atoi(w.Given)
+		add(tool.OutOf, f.Speak.Form("too_few", samples), w.Given, strconv.Itoa(recording.MinSamples))
 	case recording.NoColumn:
 		add(tool.Conflict, "no_column", column)
 	case recording.UnknownUnit:

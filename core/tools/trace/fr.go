@@ -162,6 +162,7 @@ var fr = []wording.Entry{
 	{"warn.clipped", "L’enregistrement est tronqué à %s\u00a0: le calibre de l’enregistreur ou de la pince est trop petit. " +
 		"Maximum et moyenne ne sont pas ceux du courant. Prenez un calibre plus grand, et recommencez."},
 	{"warn.coarse", "Seulement %s points par période\u00a0: ondulation et rapport cyclique sont approximatifs."},
+	{"warn.coarse#one", "Seulement %s point par période\u00a0: ondulation et rapport cyclique sont approximatifs."},
 	{"word.resistance_high", "Résistance trop élevée"},
 	{"word.resistance_low", "Résistance trop faible"},
 	{"word.time_constant_short", "Monte trop vite"},
@@ -191,7 +192,7 @@ var fr = []wording.Entry{
 		"autre pièce, ou un noyau déjà en butée si aucun creux n’est vu."},
 	{"difference.dip_missing", "Le noyau devait bouger et n’a laissé aucun creux\u00a0: coincé, retenu par la pression ou des " +
 		"saletés, déjà en butée, trop peu de courant pour l’appeler, ou si lent qu’il n’en laisse pas."},
-	{"difference.step", "Le courant change brusquement à %[2]s, ce que la commande n’explique pas\u00a0: un contact qui coupe, " +
+	{"difference.steps#one", "Le courant change brusquement à %[2]s, ce que la commande n’explique pas\u00a0: un contact qui coupe, " +
 		"un fil qui frotte, ou une alimentation qui plonge. Bougez le faisceau pendant l’enregistrement."},
 	{"difference.steps", "Le courant change brusquement à %[1]s endroits, ce que la commande n’explique pas, d’abord à " +
 		"%[2]s\u00a0: un contact qui coupe, un fil qui frotte, ou une alimentation qui plonge. Bougez le faisceau pendant " +
@@ -265,6 +266,7 @@ var fr = []wording.Entry{
 	{"fault.recording.all_zero", "Tous les courants sont à 0 (colonne %[1]s)."},
 	{"fault.recording.all_zero.hint", "La pince était-elle allumée, et est-ce la bonne colonne\u00a0?"},
 	{"fault.recording.too_few", "%[1]s points, c’est trop peu\u00a0: %[2]s au moins."},
+	{"fault.recording.too_few#one", "%[1]s point, c’est trop peu\u00a0: %[2]s au moins."},
 	{"fault.recording.too_few.hint", "Enregistrez plus vite ou plus longtemps."},
 	{"fault.recording.no_column", "Il n’y a pas de telle colonne de nombres\u00a0: %[1]s."},
 	{"fault.recording.no_column.hint", "Les colonnes se comptent à partir de 1, et le temps et le courant en sont deux."},

@@ -236,10 +236,7 @@ func differenceText(d trace.Difference, f trace.Judged, s *wording.Speaker) stri
 	if d.Kind != trace.StepsSeen {
 		return s.Say(key)
 	}
-	if len(f.Steps) == 1 {
-		key = "difference.step"
-	}
-	return s.Say(key, strconv.Itoa(len(f.Steps)), s.Three(quantity.OfTime, f.Steps[0].At))
+	return s.Say(s.Form(key, len(f.Steps)), strconv.Itoa(len(f.Steps)), s.Three(quantity.OfTime, f.Steps[0].At))
 }
 
 // doubtFields are the fields to which doubts point. Doubts that are not listed are about the recording itself.
@@ -271,7 +268,9 @@ func warn(q question, f trace.Judged, d trace.Doubt, a *tool.Answer) {
 	case trace.TemperatureAssumed:
 		args = append(args, s.Celsius(float64(q.At), 0))
 	case trace.CoarsePeriods:
-		args = append(args, s.Number(f.Period/r.Interval, 0))
+		samples := int(math.Round(f.Period / r.Interval))
+		a.WarnBy(s.Form("coarse", samples), "coarse", field, strconv.Itoa(samples))
+		return
 	}
 	a.Warn(string(d), field, args...)
 }

@@ -131,12 +131,12 @@ var doubtFields = map[winding.Doubt]string{
 func warnDoubt(q question, d winding.Doubt, a *tool.Answer) {
 	switch field := doubtFields[d]; d {
 	case winding.AlikeSeries:
-		a.Warn(string(d), field, strconv.Itoa(q.Arrangement.Series))
+		a.WarnBy(a.Speak.Form(string(d), q.Arrangement.Series), string(d), field, strconv.Itoa(q.Arrangement.Series))
 	case winding.AlikeParallel:
-		a.Warn(string(d), field, strconv.Itoa(q.Arrangement.Parallel))
+		a.WarnBy(a.Speak.Form(string(d), q.Arrangement.Parallel), string(d), field, strconv.Itoa(q.Arrangement.Parallel))
 	case winding.OneIsOpen:
 		n := q.Arrangement.Parallel
-		a.Warn(string(d), field, strconv.Itoa(n), a.Speak.Number(float64(n)/float64(n-1), 2))
+		a.WarnBy(a.Speak.Form(string(d), n), string(d), field, strconv.Itoa(n), a.Speak.Number(float64(n)/float64(n-1), 2))
 	case winding.AnyTemperature:
 		a.Warn(string(d), field, anywhere(a.Speak))
 	case winding.LoomOfWire:
@@ -216,9 +216,9 @@ func warnRows(q question, f finding, a *tool.Answer) {
 			owners = append(owners, a.Speak.Say("quoted", owner))
 		}
 		if f.Settled != nil {
-			a.WarnBy("rows_disagree.settled", "rows_disagree", "specs", strings.Join(says, "; "), q.rows[f.Settled.Row].name)
+			a.WarnBy("rows_disagree.settled", "rows_disagree", "specs", a.Speak.Parts(says...), q.rows[f.Settled.Row].name)
 		} else {
-			a.Warn("rows_disagree", "specs", strings.Join(says, "; "), strings.Join(owners, ", "))
+			a.Warn("rows_disagree", "specs", a.Speak.Parts(says...), a.Speak.List(owners...))
 		}
 	}
 	if u := f.Undecided; u != nil {

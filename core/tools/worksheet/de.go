@@ -189,6 +189,7 @@ var de = []wording.Entry{
 	{"fault.no_such_question", "Eine Entscheidung gilt Frage %[1]s, und das Blatt hat %[2]s."},
 	{"fault.no_such_question.hint", "Die Fragen ab 1 nummerieren."},
 	{"fault.after_more", "Die Entscheidung kommt nach mehr Messwerten (%[1]s), als erfragt wurden (%[2]s)."},
+	{"fault.after_more#one", "Die Entscheidung kommt nach mehr Messwerten (%[1]s), als erfragt wurden (%[2]s)."},
 	{"fault.after_more.hint", "Die Zahl der bis dahin erfragten Messwerte angeben oder weglassen."},
 	{"fault.time", "„%s“ ist keine Zeitangabe, wie das Blatt sie hat."},
 	{"fault.time.hint", "Datum und Zeit in UTC schreiben: 2026-11-30T08:00Z."},

@@ -113,11 +113,10 @@ func decidedText(d worksheet.Decided, w worksheet.Worked, s *wording.Speaker) st
 	if !d.Given {
 		return s.Say("nothing_named")
 	}
-	text := s.Exact(d.Number) + unit
-	if d.Answer.Decision != "" {
-		text += ", " + s.Say("decision="+d.Answer.Decision)
+	if d.Answer.Decision == "" {
+		return s.Exact(d.Number) + unit
 	}
-	return text
+	return s.List(s.Exact(d.Number)+unit, s.Say("decision="+d.Answer.Decision))
 }
 
 // markRows are the marks, part by part.
@@ -143,8 +142,9 @@ func solutionPart(w worksheet.Worked, s *wording.Speaker) *sheet.Element {
 		}
 	} else {
 		for _, line := range w.Task.Lines {
+			formula, numbers := s.Formula(line.Formula, with(line, s))
 			list.With(sheet.New("li").With(sheet.Text("span", "what", s.Say("step."+line.What)+" "),
-				sheet.Text("code", "with", line.Formula+" = "+with(line, s)+" = "+s.Three(line.Kind, line.Value))))
+				sheet.Text("code", "with", formula+" = "+numbers+" = "+s.Three(line.Kind, line.Value))))
 		}
 	}
 	return sheet.New("div class=solution").With(sheet.Text("h3", "", s.Say("worked")), list,

@@ -204,6 +204,7 @@ var sheetWords = []wording.Entry{
 	{"fault.no_such_question", "A decision is on question %[1]s, and the sheet has %[2]s."},
 	{"fault.no_such_question.hint", "Number the questions from 1."},
 	{"fault.after_more", "The decision is after %[1]s readings, more than were asked for (%[2]s)."},
+	{"fault.after_more#one", "The decision is after %[1]s reading, more than were asked for (%[2]s)."},
 	{"fault.after_more.hint", "Give the number of readings that had been asked for, or leave it out."},
 	{"fault.time", "“%s” is no time as the sheet has it."},
 	{"fault.time.hint", "Write date and time in UTC: 2026-11-30T08:00Z."},

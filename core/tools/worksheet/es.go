@@ -189,6 +189,7 @@ var es = []wording.Entry{
 	{"fault.no_such_question", "Hay una decisión sobre la pregunta %[1]s, y la hoja tiene %[2]s."},
 	{"fault.no_such_question.hint", "Numere las preguntas desde 1."},
 	{"fault.after_more", "La decisión va tras %[1]s lecturas, más de las pedidas (%[2]s)."},
+	{"fault.after_more#one", "La decisión va tras %[1]s lectura, más de las pedidas (%[2]s)."},
 	{"fault.after_more.hint", "Ponga el número de lecturas que se habían pedido, o quítelo."},
 	{"fault.time", "“%s” no es una fecha y hora como las usa la hoja."},
 	{"fault.time.hint", "Escriba fecha y hora en UTC: 2026-11-30T08:00Z."},

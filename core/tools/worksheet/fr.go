@@ -190,6 +190,7 @@ var fr = []wording.Entry{
 	{"fault.no_such_question", "Une décision porte sur la question %[1]s, et la fiche en a %[2]s."},
 	{"fault.no_such_question.hint", "Numérotez les questions à partir de 1."},
 	{"fault.after_more", "La décision vient après %[1]s mesures, plus qu’il n’en a été demandé (%[2]s)."},
+	{"fault.after_more#one", "La décision vient après %[1]s mesure, plus qu’il n’en a été demandé (%[2]s)."},
 	{"fault.after_more.hint", "Donnez le nombre de mesures demandées alors, ou laissez de côté."},
 	{"fault.time", "«\u00a0%s\u00a0» n’est pas une date telle que la fiche l’attend."},
 	{"fault.time.hint", "Écrivez date et heure en UTC\u00a0: 2026-11-30T08:00Z."},

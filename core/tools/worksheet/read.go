@@ -28,7 +28,8 @@ func read(r *tool.Record, f *tool.Faults) question {
 		q.students = list
 	}
 	if len(q.students) > mostStudents {
-		f.OutOf("students", strconv.Itoa(len(q.students)), "many_students", strconv.Itoa(len(q.students)), strconv.Itoa(mostStudents))
+		many := strconv.Itoa(len(q.students))
+		f.OutOf("students", many, f.Speak.Form("many_students", len(q.students)), many, strconv.Itoa(mostStudents))
 	}
 	q.readWork(r, f)
 	q.link, q.handIn, q.line = linkOf(r), handInOf(r), handLine(r, f.Speak)
@@ -137,7 +138,7 @@ func (q *question) readWork(r *tool.Record, f *tool.Faults) {
 		case d.Question >= len(q.Questions):
 			f.OutOf(ofQuestion.Path(row), ofQuestion.Raw(row), "no_such_question", strconv.Itoa(d.Question+1), strconv.Itoa(len(q.Questions)))
 		case after.OK(row) && d.After > len(q.Asked):
-			f.OutOf(after.Path(row), after.Raw(row), "after_more", strconv.Itoa(d.After), strconv.Itoa(len(q.Asked)))
+			f.OutOf(after.Path(row), after.Raw(row), f.Speak.Form("after_more", d.After), strconv.Itoa(d.After), strconv.Itoa(len(q.Asked)))
 		}
 		q.Decisions = append(q.Decisions, d)
 	}

@@ -195,15 +195,14 @@ func solutionOf(w worksheet.Worked) *solutionResult {
 func steps(w worksheet.Worked, a *tool.Answer) {
 	if w.Hidden != nil {
 		for _, s := range w.Hidden.Solution() {
-			what := setup.TestName(a.Speak, s.Test) + ": " + setup.Shown(a.Speak, s.Reading)
+			what := a.Speak.Say("named", setup.TestName(a.Speak, s.Test), setup.Shown(a.Speak, s.Reading))
 			a.Step("reading", "p(repair | readings)", what, tool.Plain(quantity.OfRatio, s.P), "circuit",
 				setup.RepairName(a.Speak, s.Repair))
 		}
 		return
 	}
 	for _, l := range w.Task.Lines {
-		a.Working = append(a.Working, tool.Step{What: a.Speak.Say("step." + l.What), Formula: l.Formula, With: with(l, a.Speak),
-			Value: tool.Plain(l.Kind, l.Value), Source: a.Speak.Say("source." + l.Source)})
+		a.Step(l.What, l.Formula, with(l, a.Speak), tool.Plain(l.Kind, l.Value), l.Source)
 	}
 }
 

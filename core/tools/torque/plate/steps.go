@@ -86,7 +86,7 @@ func (p page) step() *sheet.Element {
 	}
 	bar.With(sheet.New("button type=button data-alone=no").Say(p.s.Say("step.leave")))
 	if done == p.found.Steps {
-		count := p.s.Say("step.all", strconv.Itoa(len(p.found.Order)))
+		count := p.s.Say(p.s.Form("step.all", len(p.found.Order)), strconv.Itoa(len(p.found.Order)))
 		all := sheet.New("p class=big").With(sheet.Text("strong", "", "✓"), sheet.Text("span", "", count))
 		return p.stepPart("end").With(sheet.New("h2").Say(p.s.Say("step.finished")),
 			all, p.lengthRows(), sheet.Text("p", "small", p.s.Say("step.after")), bar)
