@@ -27,15 +27,15 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
 		least = negligibleTried
 	}
 	const much = 4 // below that it is not worth working out
-	wrong := w.anyMost * j.Top
+	most := w.anyMost * j.Top
 	if s.second > much {
-		wrong *= doubt.Falling(s.second)
+		most *= doubt.Falling(s.second)
 	}
-	if j.Chi2 > absurd || f != circuit.None && mass*sure*(likely+wrong) < least*w.whole {
+	if j.Chi2 > absurd || f != circuit.None && mass*sure*(likely+most) < least*w.whole {
 		return
 	}
 	j.Leaving(&w.others, &w.falls)
-	total, largest, most, worst := (1-slip)*likely, 0.0, 0.0, -1
+	total, largest, fall, worst := (1-slip)*likely, 0.0, 0.0, -1
 	right, scale := mass*sure*total, mass*sure
 	for a, k := range w.index[:j.N] {
 		without := w.others[a]
@@ -47,8 +47,8 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
 			largest, worst = wrong, a
 		}
 		w.spot.less[k] += scale * without
-		if w.falls[a] > most {
-			most = w.falls[a]
+		if w.falls[a] > fall {
+			fall = w.falls[a]
 		}
 		if !f.ComesAndGoes() {
 			less(&w.without[k], j.Chi2+off-w.falls[a])
@@ -67,7 +67,7 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
 	if gap < 0 {
 		gap = 0
 	}
-	less(&w.spare[f], j.Chi2+gap-most)
+	less(&w.spare[f], j.Chi2+gap-fall)
 	b.total = sure * total
 	if all := mass * b.total; w.trial != nil && all > leastTrial*w.whole {
 		w.trial.add(w, b, at, all, right, all-right, worst)
