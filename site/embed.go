@@ -121,8 +121,8 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte) 
 	return err
 }
 
-// render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes part in
-// no job, and its markup.
+// render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes
+// part in no job, and its markup.
 func render(speak *wording.Speaker, t tongue, all []tongue) (index []byte, forms []string, err error) {
 	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
 	if err != nil {

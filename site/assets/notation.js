@@ -1,5 +1,5 @@
-// The decimal marks of the most usual locales, as Unicode's CLDR has them. The browser's own tables take long when they are first asked, before
-// the first answer.
+// The decimal marks of the most usual locales, as Unicode's CLDR has them. The browser's own tables take long when they are first
+// asked, before the first answer.
 const POINT = new Set(['en', 'en-US', 'en-GB', 'en-AU', 'en-CA', 'en-IE', 'en-IN', 'en-NZ', 'de-CH', 'es-MX', 'es-US']);
 const COMMA = new Set(['de', 'de-AT', 'de-DE', 'es', 'es-AR', 'es-ES', 'fr', 'fr-BE', 'fr-CA', 'fr-FR']);
 

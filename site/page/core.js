@@ -1,6 +1,6 @@
 
-// The lines above are Go's own, for running a module, and the function that unpacks: see compile.js. The lines below get the tools' forms and
-// run the page's module, as early as possible.
+// The lines above are Go's own, for running a module, and the function that unpacks: see compile.js. The lines below get the tools'
+// forms and run the page's module, as early as possible.
 {
   // Of each packed file its address, size and hash: stamp.go has the list. The forms are those of each language.
   const { module: MODULE, forms: FORMS } = 'packed.list';
@@ -18,8 +18,8 @@
 
   // ---- the forms
 
-  // formsIn returns the texts in the packed forms of a language: words of the module, style, then the forms. If they do not come, the page says so,
-  // and loads anew once they can: see look.js.
+  // formsIn returns the texts in the packed forms of a language: words of the module, style, then the forms. If they do not come, the page
+  // says so, and loads anew once they can: see look.js.
   const formsIn = async (lang) => {
     const file = FORMS[lang];
     const take = async (cache) => {

@@ -97,8 +97,8 @@ for (const tool of ['winding', 'circuit', 'drive', 'torque']) {
   });
 }
 
-// The module is unpacked and compiled in a worker, and in the page where that does not come to anything. How often the page does it itself is
-// counted by what it asks the browser to compile.
+// The module is unpacked and compiled in a worker, and in the page where that does not come to anything. How often the page does it
+// itself is counted by what it asks the browser to compile.
 function counted() {
   globalThis.compiledHere = 0;
   const { compileStreaming } = WebAssembly;

@@ -17,8 +17,8 @@ import (
 	"ohmwright/core/tools"
 )
 
-// Policy is the Content-Security-Policy of the page: it may use its own files, WebAssembly and workers whose script it has itself, and nothing
-// else.
+// Policy is the Content-Security-Policy of the page: it may use its own files, WebAssembly and workers whose script it has itself,
+// and nothing else.
 const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'; " +
 	"manifest-src 'self'; worker-src 'self' blob:; base-uri 'none'; form-action 'none'"
 
