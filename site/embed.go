@@ -47,10 +47,17 @@ var moduleFlags string
 // ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
-// Files returns all files of the site, with a page in each of [Languages]; language is that of index.html. module is the packed module.
-func Files(module, glue []byte, language string) (map[string][]byte, error) {
-	if !slices.Contains(Languages(), language) {
-		return nil, fmt.Errorf("site: no language %q; want %s", language, strings.Join(Languages(), " or "))
+// A Plan says which site is made.
+type Plan struct {
+	Language string // of index.html
+	Only     bool   // without the other languages
+	Address  string // where the site will be, as [Address] returns it; "" if that is not known
+}
+
+// Files returns all files of the site, with a page in each of [Languages]. module is the packed module.
+func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
+	if !slices.Contains(Languages(), plan.Language) {
+		return nil, fmt.Errorf("site: no language %q; want %s", plan.Language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
 	for _, name := range []string{"unpack.js", "unfold.js", "compile.js", "core.js", "sw.js"} {
@@ -89,13 +96,13 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 	}
 	style := files["tools.css"]
 	delete(files, "tools.css")
-	tongues := tonguesOf(language)
+	tongues := tonguesOf(plan)
 	for _, t := range tongues {
-		if err := addLanguage(files, t, tongues, style); err != nil {
+		if err := addLanguage(files, t, tongues, style, plan.Address); err != nil {
 			return nil, err
 		}
 	}
-	about, err := addReading(files, tongues)
+	about, err := addFound(files, tongues, plan.Address)
 	if err != nil {
 		return nil, err
 	}
@@ -106,9 +113,9 @@ func Files(module, glue []byte, language string) (map[string][]byte, error) {
 }
 
 // addLanguage adds the files of one language. What it packs is the words of the module, the style of the tools, and their forms.
-func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte) error {
+func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte, address string) error {
 	speak := speaker(t.Tag)
-	index, forms, err := render(speak, t, all)
+	index, forms, err := render(speak, t, all, address)
 	if err != nil {
 		return err
 	}
@@ -123,12 +130,13 @@ func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte) 
 
 // render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes
 // part in no job, and its markup.
-func render(speak *wording.Speaker, t tongue, all []tongue) (index []byte, forms []string, err error) {
-	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html")
+func render(speak *wording.Speaker, t tongue, all []tongue, address string) (index []byte, forms []string, err error) {
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html", "page/found.html")
 	if err != nil {
 		return nil, nil, err
 	}
 	content := newPage(speak, t, all)
+	content.Found = whereaboutsOf(address, t, all, pageOf)
 	var buffer bytes.Buffer
 	if err := pages.ExecuteTemplate(&buffer, "index.html", content); err != nil {
 		return nil, nil, err
@@ -157,6 +165,7 @@ func manifest(speak *wording.Speaker, language string) ([]byte, error) {
 		return map[string]string{"name": speak.Say(key), "url": "./#/" + place}
 	}
 	return json.Marshal(map[string]any{
+		"screenshots": screenshots(speak, language),
 		"shortcuts": []any{ // on a long press of the icon
 			shortcut("page.door.code", "code"), shortcut("page.door.winding", "winding"), shortcut("page.door.back", "torque"),
 			shortcut("page.jobs", "jobs"),

@@ -13,8 +13,8 @@ var englishScript = []wording.Entry{
 	{"left", "Link without the file: it is too long for a link."},
 
 	// Said by scripts, in the words given here.
-	{"coming", "The computing part is still loading. What you type is answered once it is here."},
-	{"coming.of", "The computing part is loading: %s of %s kB. What you type is answered once it is here."},
+	{"coming", "Still loading. What you type is answered once that is done."},
+	{"coming.of", "Loading: %s of %s kB. Answers follow."},
 	{"failed", "The computing part did not start. What you typed is safe. Reload to try again."},
 	{"saved", "Saved on this device"},
 	{"unsaved.full", "Not saved: this device's storage is full. Share the link to keep your entries."},

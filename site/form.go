@@ -25,6 +25,7 @@ var functions = template.FuncMap{
 type page struct {
 	Speak *wording.Speaker
 	tongue
+	Found     *whereabouts
 	About     string // the list of what each tool does
 	Languages []tongue
 	Tools     []form

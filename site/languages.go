@@ -20,11 +20,11 @@ type tongue struct {
 	For      string // other languages whose readers are best served by this one, as golang.org/x/text has it, separated by blanks
 }
 
-// tonguesOf returns the languages of the site. The first is the default: its page is the one that a host shows by itself.
-func tonguesOf(first string) (list []tongue) {
-	tags := []string{first}
+// tonguesOf returns the languages of a site. The first is the default: its page is the one that a host shows by itself.
+func tonguesOf(plan Plan) (list []tongue) {
+	tags := []string{plan.Language}
 	for _, tag := range Languages() {
-		if tag != first {
+		if tag != plan.Language && !plan.Only {
 			tags = append(tags, tag)
 		}
 	}

@@ -19,6 +19,7 @@ import (
 // module nor a script. It is no part of what a device keeps.
 type reading struct {
 	Speak    *wording.Speaker
+	Found    *whereabouts
 	Lang     string
 	Title    string
 	About    string
@@ -32,7 +33,7 @@ type reading struct {
 }
 
 // sameIn is the same page in another language.
-type sameIn struct{ Tag, File string }
+type sameIn struct{ Tag, Name, File string }
 
 type tongueLink struct{ File, Title, About string }
 
@@ -47,17 +48,18 @@ func readingFile(t tongue, name string) string {
 	return strings.TrimSuffix(t.Page, ".html") + "-" + name + ".html"
 }
 
-// addReading adds the pages about the tools in every language, and returns their names.
-func addReading(files map[string][]byte, tongues []tongue) (names []string, err error) {
-	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/reading.html")
+// addReading adds the pages about the tools in every language, and returns their names and where they are.
+func addReading(files map[string][]byte, tongues []tongue, address string) (names []string, at []*whereabouts, err error) {
+	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/reading.html", "page/found.html")
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	add := func(t tongue, name string, content reading) error {
 		for _, o := range tongues {
-			content.Others = append(content.Others, sameIn{o.Tag, readingFile(o, name)})
+			content.Others = append(content.Others, sameIn{o.Tag, o.Name, readingFile(o, name)})
 		}
 		content.Lang, content.Speak, content.Back = t.Tag, speaker(t.Tag), readingFile(t, "tools")
+		content.Found = whereaboutsOf(address, t, tongues, func(t tongue) string { return readingFile(t, name) })
 		var b bytes.Buffer
 		if err := pages.ExecuteTemplate(&b, "reading.html", content); err != nil {
 			return err
@@ -67,7 +69,7 @@ func addReading(files map[string][]byte, tongues []tongue) (names []string, err 
 			return fmt.Errorf("site: two files are called %s", file)
 		}
 		files[file] = b.Bytes()
-		names = append(names, file)
+		names, at = append(names, file), append(at, content.Found)
 		return nil
 	}
 	for _, t := range tongues {
@@ -78,17 +80,17 @@ func addReading(files map[string][]byte, tongues []tongue) (names []string, err 
 				err = add(t, tl.Name, content)
 			}
 			if err != nil {
-				return nil, err
+				return nil, nil, err
 			}
 			all = append(all, tongueLink{readingFile(t, tl.Name), content.Title, content.About})
 		}
 		speak := speaker(t.Tag)
 		list := reading{Title: speak.Say("page.reading.all"), About: speak.Say("page.description"), Open: pageLink(t), All: all}
 		if err := add(t, "tools", list); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
-	return names, nil
+	return names, at, nil
 }
 
 // pageLink is where a language's page is, from a page about a tool.

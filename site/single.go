@@ -17,11 +17,10 @@ const SingleMark = "<!doctype html><!-- ohmwright, all in one file -->\n"
 var (
 	script  = regexp.MustCompile(`<script src="([a-z]+\.js)[^>]*></script>\n`)
 	style   = regexp.MustCompile(`<link rel="stylesheet"[^>]*>\n`)
-	other   = regexp.MustCompile(`<link rel="(?:preload|modulepreload|alternate|manifest|apple-touch-icon)"[^>]*>\n`)
+	other   = regexp.MustCompile(`<(?:link rel="(?:preload|modulepreload|manifest|apple-touch-icon)"|meta name="page")[^>]*>\n`)
 	tongues = regexp.MustCompile(`(?s)<fieldset class="look languages">.*?</fieldset>\n`) // it has one language
 	icon    = regexp.MustCompile(`<link rel="icon"[^>]*>`)
 	policy  = regexp.MustCompile(`(http-equiv="Content-Security-Policy" content=")[^"]*"`)
-	chosen  = regexp.MustCompile(`(?s)<fieldset class="look languages">.*?</fieldset>\n`)
 	terms   = regexp.MustCompile(`<p class="links"><a href="[a-z-]+\.html">.*?</a>\s*<a href="licences\.txt">(.*?)</a></p>`)
 )
 
@@ -54,8 +53,7 @@ func Single(files map[string][]byte) ([]byte, error) {
 	})
 	css := string(files["style.css"])
 	page = style.ReplaceAllLiteralString(page, "<style>"+css+"</style>\n")
-	page = chosen.ReplaceAllLiteralString(other.ReplaceAllLiteralString(page, ""), "") // it has one language
-	page = tongues.ReplaceAllLiteralString(page, "")
+	page = tongues.ReplaceAllLiteralString(other.ReplaceAllLiteralString(page, ""), "")
 	picture := "data:image/svg+xml;base64," + base64.StdEncoding.EncodeToString(files["icon.svg"])
 	page = icon.ReplaceAllLiteralString(page, `<link rel="icon" href="`+picture+`" type="image/svg+xml">`)
 	page = terms.ReplaceAllStringFunc(page, func(line string) string {

@@ -16,7 +16,7 @@ import (
 
 // pageIn returns the page in a language, with the forms behind it. It panics if a word is missing.
 func pageIn(t *testing.T, language string) string {
-	index, forms, err := render(speaker(language), tonguesOf(language)[0], tonguesOf(language))
+	index, forms, err := render(speaker(language), tonguesOf(Plan{Language: language})[0], tonguesOf(Plan{Language: language}), "")
 	require.NoError(t, err)
 	return string(index) + strings.Join(forms, "\n")
 }
@@ -45,9 +45,9 @@ func TestPage(t *testing.T) {
 
 // TestReading checks that every tool has a page in every language that says what it does, works its example out and leads to the tool.
 func TestReading(t *testing.T) {
-	files, err := Files([]byte("module"), []byte("glue"), "en")
+	files, err := Files([]byte("module"), []byte("glue"), Plan{Language: "en"})
 	require.NoError(t, err)
-	for _, tongue := range tonguesOf("en") {
+	for _, tongue := range tonguesOf(Plan{Language: "en"}) {
 		for _, tl := range tools.All {
 			name := readingFile(tongue, tl.Name)
 			text := string(files[name])
@@ -106,7 +106,7 @@ func TestShapes(t *testing.T) {
 
 // TestFilledIn checks that the words into which scripts put something have each placeholder once.
 func TestFilledIn(t *testing.T) {
-	words := newPage(speaker("en"), tonguesOf("en")[0], nil).Words
+	words := newPage(speaker("en"), tonguesOf(Plan{Language: "en"})[0], nil).Words
 	assert.Contains(t, words["placed"], "{0}")
 	for _, e := range scriptWords.Words[0].Entries {
 		for _, place := range placeholders(e[1]) {
@@ -117,7 +117,7 @@ func TestFilledIn(t *testing.T) {
 
 // TestNoThirdParty checks that no file of the site names another host, except in the names of XML namespaces and in licences.
 func TestNoThirdParty(t *testing.T) {
-	files, err := Files([]byte("module"), []byte("glue"), "en")
+	files, err := Files([]byte("module"), []byte("glue"), Plan{Language: "en"})
 	require.NoError(t, err)
 	delete(files, "licences.txt") // a text, which a browser does not follow
 	for name, content := range files {
@@ -130,7 +130,7 @@ func TestNoThirdParty(t *testing.T) {
 // TestNothingBecomesMarkup checks that the scripts make no markup or code of a text, with two exceptions: the tools' forms, whose bytes are
 // the version's, and a copy of a template of theirs, in which a row's number is put.
 func TestNothingBecomesMarkup(t *testing.T) {
-	files, err := Files([]byte("module"), []byte("glue"), "en")
+	files, err := Files([]byte("module"), []byte("glue"), Plan{Language: "en"})
 	require.NoError(t, err)
 	ways := regexp.MustCompile(`innerHTML\s*\+?=|outerHTML|insertAdjacentHTML|setHTML|document\.write|createContextualFragment|` +
 		`DOMParser|\beval\(|new Function|srcdoc|javascript:`)
@@ -151,7 +151,7 @@ func TestNothingBecomesMarkup(t *testing.T) {
 
 // TestLanguages checks that a language without words is refused, and that the error lists the languages there are.
 func TestLanguages(t *testing.T) {
-	_, err := Files(nil, nil, "tlh")
+	_, err := Files(nil, nil, Plan{Language: "tlh"})
 	assert.ErrorContains(t, err, `no language "tlh"; want en`)
 }
 

@@ -15,7 +15,7 @@ import (
 // TestStamp checks that files name each other with the version behind, that the page has the right hash of each script and style sheet,
 // and that it lists every module: one that it left out would be taken with whatever bytes.
 func TestStamp(t *testing.T) {
-	files, err := Files([]byte("module"), []byte("glue"), "en")
+	files, err := Files([]byte("module"), []byte("glue"), Plan{Language: "en"})
 	require.NoError(t, err)
 	worker := string(files["sw.js"])
 	version := regexp.MustCompile(`const VERSION = "([0-9a-f]{16})";`).FindStringSubmatch(worker)[1]
@@ -23,7 +23,7 @@ func TestStamp(t *testing.T) {
 	_, rest, _ := strings.Cut(worker, "const FILES = ")
 	list, _, _ := strings.Cut(rest, ";\n")
 	require.NoError(t, json.Unmarshal([]byte(list), &hashes))
-	var about []string // pages that no device keeps
+	var about []string // pages and pictures that no device keeps
 	_, rest, _ = strings.Cut(worker, "const ABOUT = ")
 	list, _, _ = strings.Cut(rest, ";\n")
 	require.NoError(t, json.Unmarshal([]byte(list), &about))
@@ -40,7 +40,9 @@ func TestStamp(t *testing.T) {
 			continue
 		}
 		if slices.Contains(about, name) {
-			assert.Contains(t, string(content), "style.css?"+version, name)
+			if path.Ext(name) == ".html" {
+				assert.Contains(t, string(content), "style.css?"+version, name)
+			}
 			assert.NotContains(t, hashes, name, "it would be kept")
 			continue
 		}
@@ -82,19 +84,19 @@ func TestLeanScripts(t *testing.T) {
 func TestStampOfTwoLanguages(t *testing.T) {
 	pseudo = true
 	defer func() { pseudo = false }()
-	files, err := Files([]byte("module"), []byte("glue"), "en")
+	files, err := Files([]byte("module"), []byte("glue"), Plan{Language: "en"})
 	require.NoError(t, err)
 	page := string(files["en-xa.html"])
 	assert.Contains(t, page, `<html lang="en-XA">`)
 	assert.Contains(t, page, `href="en-xa.webmanifest"`)
-	assert.Contains(t, page, `<link rel="alternate" hreflang="en" href="index.html"`)
+	assert.Contains(t, page, `<meta name="page" lang="en" content="index.html"`)
 	assert.Contains(t, page, `integrity="`+integrity(files["look.js"])+`"`)
 	assert.Contains(t, string(files["index.html"]), `integrity="`+integrity(files["look.js"])+`"`)
 	assert.Contains(t, string(files["core.js"]), `"en-XA":{"address":"en-xa.packed?`)
 	assert.Contains(t, string(files["core.js"]), integrity(files["en-xa.packed"]))
 	assert.Contains(t, string(files["sw.js"]), `const LANGUAGES = [["en","index.html","forms.packed","manifest.webmanifest"],`)
 	assert.Contains(t, string(files["sw.js"]), `["en-XA","en-xa.html","en-xa.packed","en-xa.webmanifest"]`)
-	files, err = Files([]byte("module"), []byte("glue"), "en-XA")
+	files, err = Files([]byte("module"), []byte("glue"), Plan{Language: "en-XA"})
 	require.NoError(t, err)
 	assert.Contains(t, string(files["index.html"]), `<html lang="en-XA">`)
 	assert.Contains(t, string(files["en.html"]), `<html lang="en">`)

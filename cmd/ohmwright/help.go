@@ -133,7 +133,7 @@ a second one ends it at once. A client has 30 seconds to send a request and 5 mi
 Offline use needs https or localhost: browsers allow it nowhere else.
 `
 
-const buildHelp = `ohmwright build DIRECTORY [--language TAG]
+const buildHelp = `ohmwright build DIRECTORY [--language TAG] [--only] [--address ADDRESS]
 ohmwright build --single FILE [--language TAG]
 
 Writes the page as a static site: plain files that any host can serve, at any path. All of it or nothing: if it fails or
@@ -145,9 +145,16 @@ The file _headers is for hosts that read it, at their root: the headers that "se
 the page in a frame. One of your own stays as it is.
 
   --language TAG    the language of index.html, for readers of whose languages there is none (default en)
+  --only            leave the other languages out
+  --address ADDRESS
+                    where the site will be, for search engines: each page then names its address and the same page in
+                    other languages, sitemap.xml lists all, and at a host's root robots.txt names it. A robots.txt of
+                    your own stays as it is.
   --single          write all of it into one HTML file instead, which a browser opens from a stick, without a server or a
-                    network, in the one language. What is entered stays in that browser, not in the file; jobs can be saved as files.
+                    network, in the one language. What is entered stays in that browser, not in the file, and is there wherever the
+                    file lies; other pages opened from files in that browser could read it. Jobs can be saved as files.
 
   ohmwright build public
+  ohmwright build public --address https://example.org/ohmwright/
   ohmwright build --single ohmwright.html
 `

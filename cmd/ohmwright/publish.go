@@ -86,8 +86,10 @@ func formerSite(directory string) (names []string, err error) {
 		}
 	}
 	names = append(names, "sw.js")
-	if !isOwn(filepath.Join(directory, headersFile)) {
-		names = append(names, headersFile)
+	for _, name := range []string{headersFile, robotsFile} {
+		if !isOwn(filepath.Join(directory, name)) {
+			names = append(names, name)
+		}
 	}
 	names = slices.DeleteFunc(names, func(name string) bool {
 		if !filepath.IsLocal(name) || name != path.Clean(name) || linked(directory, name) != "" {
@@ -101,16 +103,20 @@ func formerSite(directory string) (names []string, err error) {
 }
 
 // headersFile says which headers a host sets. It is no file of the site: hosts read it and do not give it out.
-const headersFile = "_headers"
+// robotsFile tells search engines where the sitemap is.
+const (
+	headersFile = "_headers"
+	robotsFile  = "robots.txt"
+)
 
-// isOwn reports whether something is there by the name of the file of headers that no build wrote, or that somebody has taken over.
+// isOwn reports whether something is there by the name of one of these that no build wrote, or that somebody has taken over.
 func isOwn(file string) bool {
 	info, err := os.Lstat(file)
 	if err != nil || !info.Mode().IsRegular() {
 		return err == nil
 	}
 	text, err := os.ReadFile(file)
-	return err != nil || !bytes.HasPrefix(text, []byte(web.HeadersMark))
+	return err != nil || !bytes.HasPrefix(text, []byte(web.BuildMark))
 }
 
 // linked returns the folder on the way to a file that is no real directory, such as a symbolic link; "" if there is none.

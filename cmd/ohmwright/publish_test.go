@@ -342,7 +342,7 @@ func TestBuildWritesHeaders(t *testing.T) {
 	require.Equal(t, done, ask(t, "", "build", directory).status)
 	written := read()
 	assert.Equal(t, string(web.Headers()), written)
-	require.NoError(t, os.WriteFile(file, []byte(web.HeadersMark+"\n/*\n  Older: yes\n"), 0o644))
+	require.NoError(t, os.WriteFile(file, []byte(web.BuildMark+"\n/*\n  Older: yes\n"), 0o644))
 	require.Equal(t, done, ask(t, "", "build", directory).status)
 	assert.Equal(t, written, read(), "one of an earlier build")
 	_, taken, _ := strings.Cut(written, "\n")
@@ -367,5 +367,43 @@ func TestBuildWritesHeaders(t *testing.T) {
 		require.NoError(t, err)
 		assert.True(t, os.SameFile(before, after), "%v should stay", before.Mode())
 		require.NoError(t, os.Remove(file))
+	}
+}
+
+// TestBuildAtAddress: with the site's address there is a sitemap, and at a host's root a robots.txt that names it; without, a later build
+// takes both away, but never a robots.txt that somebody wrote or took over.
+func TestBuildAtAddress(t *testing.T) {
+	directory := t.TempDir()
+	path := func(name string) string { return filepath.Join(directory, name) }
+	build := func(args ...string) string {
+		o := ask(t, "", append([]string{"build", directory}, args...)...)
+		require.Equal(t, outcome{o.out, "", done}, o)
+		return o.out
+	}
+	build("--address", "https://example.org/tools")
+	assert.FileExists(t, path("sitemap.xml"))
+	assert.NoFileExists(t, path(robotsFile), "search engines ask for it at the root alone")
+	build("--address", "https://example.org")
+	text, err := os.ReadFile(path(robotsFile))
+	require.NoError(t, err)
+	assert.Equal(t, web.BuildMark+"\nUser-agent: *\nAllow: /\nSitemap: https://example.org/sitemap.xml\n", string(text))
+	build("--only")
+	assert.NoFileExists(t, path("sitemap.xml"))
+	assert.NoFileExists(t, path(robotsFile))
+	assert.NoFileExists(t, path("de.html"))
+	const mine = "User-agent: *\nDisallow: /\n"
+	require.NoError(t, os.WriteFile(path(robotsFile), []byte(mine), 0o644))
+	assert.Contains(t, build("--address", "https://example.org"), "robots.txt is your own, and stays as it is")
+	build()
+	text, err = os.ReadFile(path(robotsFile))
+	require.NoError(t, err)
+	assert.Equal(t, mine, string(text))
+	for _, args := range [][]string{
+		{directory, "--address", "example.org"},
+		{"--single", path("one.html"), "--address", "https://example.org"},
+	} {
+		o := ask(t, "", append([]string{"build"}, args...)...)
+		assert.Equal(t, broken, o.status, args)
+		assert.Contains(t, o.err, "want ", args)
 	}
 }

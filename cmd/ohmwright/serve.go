@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"ohmwright/cmd/internal/web"
+	"ohmwright/site"
 )
 
 // limits are the times after which the server gives up on a client.
@@ -64,7 +65,7 @@ func (c caller) serve(args []string) int {
 	}
 	ctx, stop := untilSignal()
 	defer stop()
-	files, err := assemble(ctx, *language)
+	files, err := assemble(ctx, site.Plan{Language: *language})
 	if err != nil {
 		return c.fail("serve: %v", err)
 	}

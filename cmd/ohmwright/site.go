@@ -9,12 +9,14 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"maps"
 	"mime"
 	"net/http"
 	"os"
 	"os/exec"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -31,12 +33,24 @@ func (c caller) build(args []string) int {
 	language := set.String("language", "en", "")
 	pseudo := set.Bool("pseudo", false, "") // for tests of the page
 	single := set.Bool("single", false, "")
+	only := set.Bool("only", false, "")
+	address := set.String("address", "", "")
 	words, status, ok := c.flags(set, buildHelp, args)
 	if !ok {
 		return status
 	}
+	plan := site.Plan{Language: *language, Only: *only}
 	if *single {
-		return c.buildSingle(words, *language)
+		if *address != "" {
+			return c.fail("build: --single and --address given; one file has no address: want one of the two")
+		}
+		return c.buildSingle(words, plan)
+	}
+	if *address != "" {
+		var err error
+		if plan.Address, err = site.Address(*address); err != nil {
+			return c.fail("build: --address: %v", err)
+		}
 	}
 	if len(words) != 1 {
 		return c.fail("build: %d directories named; want one", len(words))
@@ -49,12 +63,10 @@ func (c caller) build(args []string) int {
 	}
 	ctx, stop := untilSignal()
 	defer stop()
-	own := isOwn(filepath.Join(words[0], headersFile))
-	files, err := assemble(ctx, *language)
+	files, err := assemble(ctx, plan)
+	said := ""
 	if err == nil {
-		if !own {
-			files[headersFile] = web.Headers()
-		}
+		said = addForHost(files, words[0], plan.Address)
 		err = publish(ctx, words[0], files)
 	}
 	switch {
@@ -63,15 +75,27 @@ func (c caller) build(args []string) int {
 	case err != nil:
 		return c.fail("build: %v; nothing was changed", err)
 	}
-	said := fmt.Sprintf("%d files in %s\n", len(files), words[0])
-	if own {
-		said += headersFile + " is your own, and stays as it is\n"
+	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]) + said)
+}
+
+// addForHost adds the files that a host's keeper may want otherwise. It says which are the keeper's own, and leaves those out.
+func addForHost(files map[string][]byte, directory, address string) (said string) {
+	ours := map[string][]byte{headersFile: web.Headers()}
+	if robots := site.Robots(address); robots != nil {
+		ours[robotsFile] = append([]byte(web.BuildMark+"\n"), robots...)
 	}
-	return c.print(said)
+	for _, name := range slices.Sorted(maps.Keys(ours)) {
+		if isOwn(filepath.Join(directory, name)) {
+			said += name + " is your own, and stays as it is\n"
+		} else {
+			files[name] = ours[name]
+		}
+	}
+	return said
 }
 
 // buildSingle writes the whole site into one file.
-func (c caller) buildSingle(words []string, language string) int {
+func (c caller) buildSingle(words []string, plan site.Plan) int {
 	if len(words) != 1 || strings.TrimSpace(words[0]) == "" {
 		return c.fail("build --single: %d files named; want one, such as ohmwright.html", len(words))
 	}
@@ -84,7 +108,7 @@ func (c caller) buildSingle(words []string, language string) int {
 	}
 	ctx, stop := untilSignal()
 	defer stop()
-	files, err := assemble(ctx, language)
+	files, err := assemble(ctx, plan)
 	var whole []byte
 	if err == nil {
 		whole, err = site.Single(files)
@@ -114,7 +138,7 @@ func replaceFile(name string, content []byte) error {
 
 // assemble returns the files of the site. If the program was built without the module, as by a plain "go build", it compiles the
 // module, which needs Go and the sources.
-func assemble(ctx context.Context, language string) (map[string][]byte, error) {
+func assemble(ctx context.Context, plan site.Plan) (map[string][]byte, error) {
 	module, glue := site.Built()
 	if module == nil {
 		var err error
@@ -122,7 +146,7 @@ func assemble(ctx context.Context, language string) (map[string][]byte, error) {
 			return nil, fmt.Errorf("this program was built without the page's module, and it cannot be compiled here (%w); build with make", err)
 		}
 	}
-	return site.Files(module, glue, language)
+	return site.Files(module, glue, plan)
 }
 
 // compile builds the page's module from the sources in the working directory, and packs it, as the Makefile does.

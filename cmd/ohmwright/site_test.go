@@ -112,7 +112,7 @@ func TestBuild(t *testing.T) {
 
 func TestVersionIsOfEveryByte(t *testing.T) {
 	of := func(module, glue string) string {
-		files, err := site.Files([]byte(module), []byte(glue), "en")
+		files, err := site.Files([]byte(module), []byte(glue), site.Plan{Language: "en"})
 		require.NoError(t, err)
 		return version(t, files["sw.js"])
 	}
@@ -207,7 +207,7 @@ func servesFiles(t *testing.T, s server) {
 	}
 	entries, err := os.ReadDir(directory)
 	require.NoError(t, err)
-	kinds[".txt"] = "text/plain; charset=utf-8"
+	kinds[".txt"], kinds[".webp"] = "text/plain; charset=utf-8", "image/webp"
 	got, _ := s.do(t, "GET", "/"+headersFile, "")
 	assert.Equal(t, 404, got.StatusCode, "it is for hosts, not for browsers")
 	for _, e := range entries {
@@ -237,7 +237,7 @@ func servesFiles(t *testing.T, s server) {
 			require.NoError(t, err)
 			body = string(unpacked)
 		} else {
-			assert.Contains(t, ".png .packed", filepath.Ext(e.Name()), "%s is not compressed", e.Name())
+			assert.Contains(t, ".png .webp .packed", filepath.Ext(e.Name()), "%s is not compressed", e.Name())
 		}
 		assert.True(t, string(want) == body, "%s differs, compressed", e.Name())
 	}
@@ -384,7 +384,7 @@ func servesStops(t *testing.T, s server) {
 
 // TestPolicyStandsOnce holds that the page's own policy is that of the handler: any host may serve the page.
 func TestPolicyStandsOnce(t *testing.T) {
-	files, err := site.Files([]byte("module"), []byte("glue"), "en")
+	files, err := site.Files([]byte("module"), []byte("glue"), site.Plan{Language: "en"})
 	require.NoError(t, err)
 	assert.Contains(t, string(files["index.html"]), `content="`+web.Policy+`"`)
 }

@@ -1,13 +1,13 @@
 // The reader's choice of the page's language, where the site has several. Each has a page of its own; look.js goes to the right one.
 import { nameFor, scope } from './scope.js';
 
-const linkTo = (tag) => document.querySelector(`link[hreflang="${tag}"]`);
-const pageIn = (tag) => linkTo(tag).getAttribute('href');
+const lineOf = (tag) => document.querySelector(`meta[name="page"][lang="${tag}"]`);
+const pageIn = (tag) => lineOf(tag).content;
 
 // isHere reports whether a language's files can be had: from the worker, which then keeps them, or from the host.
 async function isHere(tag) {
   const can = (file) => fetch(file).then((response) => response.ok, () => false);
-  return (await can(pageIn(tag))) && can(linkTo(tag).dataset.forms);
+  return (await can(pageIn(tag))) && can(lineOf(tag).dataset.forms);
 }
 
 // offerLanguages goes to the page of the language that is chosen, with the place that is shown: what is typed is kept on the device.

@@ -4,7 +4,8 @@
   const root = document.documentElement;
   const here = new URL('.', location.href).pathname;
   const version = new URL(document.currentScript.src || location.href).search; // it has no address where the site is one file
-  const key = (name) => `ohmwright${here}${name}`; // as scope.js has it
+  const scope = location.protocol === 'file:' ? '/one-file/' : here; // as scope.js has it
+  const key = (name) => `ohmwright${scope}${name}`;
   try {
     const before = localStorage.getItem('ohmwright/root-alone') ? null : localStorage.getItem('ohmwright/look');
     root.dataset.look = localStorage.getItem(key('look')) || before || 'auto';
@@ -21,9 +22,9 @@
       return null; // forbidden
     }
   };
-  const pages = [...document.querySelectorAll('link[hreflang]')];
+  const pages = [...document.querySelectorAll('meta[name="page"]')];
   const pageFor = (tag) =>
-    pages.find(({ hreflang }) => hreflang.toLowerCase() === tag.toLowerCase()) ??
+    pages.find(({ lang }) => lang.toLowerCase() === tag.toLowerCase()) ??
     pages.find((page) => page.dataset.serves.split(' ').includes(tag.split('-')[0].toLowerCase()));
   const speak = () => {
     const asked = /[?&]language=([\w-]+)/.exec(location.hash)?.[1];
@@ -38,9 +39,9 @@
     if (chosen && pageFor(chosen)) root.dataset.chosen = chosen;
     const wishes = [asked, stored(() => sessionStorage, 'language'), chosen, ...navigator.languages].filter(Boolean);
     const page = wishes.map(pageFor).find(Boolean);
-    if (!page || page.hreflang === root.lang || new URL(page.href).pathname === location.pathname) return;
+    if (!page || page.lang === root.lang || new URL(page.content, location.href).pathname === location.pathname) return;
     window.stop(); // nothing more of this one is needed
-    location.replace(page.getAttribute('href') + location.hash);
+    location.replace(page.content + location.hash);
   };
   if (pages.length > 0) {
     speak();

@@ -1,13 +1,14 @@
 // Where this site is on its host, and with it how what it keeps on the device is named: two sites under two paths of one host keep
 // theirs apart. At the root the names are as they have always been. At a path they were the same until the path came into them: what
-// lies there under the old names is copied once, and stays where it is, since it may be a neighbour's.
+// lies there under the old names is copied once, and stays where it is, since it may be a neighbour's. A site in one file has the same
+// names wherever the file lies: a stick is not at the same place each time.
 import { Store } from './state.js';
 
 const OLD = 'ohmwright/';
 const ALONE = 'root-alone'; // kept at the root, if nothing was there before: what is there later is no other path's
 const MOVED = 'moved-in'; // kept at a path: the old names were looked through
 
-export const scope = new URL('.', import.meta.url).pathname;
+export const scope = location.protocol === 'file:' ? '/one-file/' : new URL('.', import.meta.url).pathname;
 
 // addressOf returns the whole address of a link. It leads to the site, whichever language's page this is; a language that was chosen goes
 // with it. A site in one file leads to that file.

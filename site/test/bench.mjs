@@ -59,19 +59,21 @@ const answered = (url, then) =>
     return then(p);
   });
 
-// made makes the site, and the same with an empty Go module in it.
+// made makes the site, the same with an empty Go module in it, and the site in one language.
 function made(directory) {
-  const [site, empty] = [join(directory, 'site'), join(directory, 'empty')];
+  const [site, empty, one] = ['site', 'empty', 'one'].map((name) => join(directory, name));
   execFileSync(program(), ['build', site]);
+  execFileSync(program(), ['build', one, '--only']);
   execFileSync('make', ['-s', 'build/empty.wasm'], { cwd: repository, stdio: 'inherit' });
   cpSync(site, empty, { recursive: true });
   copyFileSync(join(repository, 'build/empty.packed'), join(empty, 'ohmwright.packed'));
   stampAs(empty, '0123456789abcdef', readFileSync(join(empty, 'ohmwright.packed')));
-  return [site, empty];
+  return [site, empty, one];
 }
 
-// bytes are counted until the page says that it works offline, so the service worker's own fetching is in it.
-async function bytes(site, emptySite) {
+// visited resolves to the bytes of a first visit. They are counted until the page says that it works offline, so the service worker's own
+// fetching is in it.
+async function visited(site) {
   await page(1, async (p) => {
     site.sent.length = 0;
     await p.goto(site.url);
@@ -79,11 +81,20 @@ async function bytes(site, emptySite) {
     await p.waitForFunction(() => navigator.serviceWorker.ready.then(() => true));
     await p.waitForTimeout(1500);
   });
-  const total = site.sent.reduce((sum, [, n]) => sum + n, 0);
+  return site.sent.reduce((sum, [, n]) => sum + n, 0);
+}
+
+// bytes also compares with a site in one language: a visitor gets the files of one, however many there are.
+async function bytes(site, emptySite, oneSite) {
+  const total = await visited(site);
   const [module, empty] = [site, emptySite].map((s) => s.files.get('/ohmwright.packed').body.length);
   const modules = `the module ${kB(module)}, an empty Go module ${kB(empty)}`;
   console.log(`first visit, brotli: ${kB(total)} in ${site.sent.length} requests (goal 900 kB); ${modules}`);
   for (const [name, n] of site.sent.filter(([, n]) => n > 3000)) console.log(`  ${name} ${kB(n)}`);
+  const alone = await visited(oneSite);
+  const pages = [...site.files.keys()].filter((name) => name.endsWith('.webmanifest')).length;
+  const more = `${pages} languages ${kB(total)}, of a site with one ${kB(alone)}; ${kB(total - alone)} more (goal at most 5 kB)`;
+  console.log(`first visit to a site with ${more}`);
 }
 
 // hosts compares the first answer of a homework link on a plain host with that on a compressing one, over a slow line.
@@ -116,8 +127,9 @@ async function hosts(directory, rounds) {
   console.log(`${line}: on a plain host ${ms(plain)} (${kB(sent.plain)}), ${beside}`);
 }
 
-// start is the time to the first answer, beside the time until an empty Go module has run in the same page.
-async function start(site, emptySite, rounds) {
+// start is the time to the first answer, beside the time until an empty Go module has run in the same page, and beside the answer in a
+// site with one language.
+async function start(site, emptySite, oneSite, rounds) {
   const until = (url, mark) =>
     page(SLOW, async (p) => {
       await p.addInitScript(() => addEventListener('ohmwright-ended', () => performance.mark('ended')));
@@ -125,15 +137,18 @@ async function start(site, emptySite, rounds) {
       await p.waitForFunction((m) => performance.getEntriesByName(m).length > 0, mark, { polling: 100 });
       return p.evaluate((m) => performance.getEntriesByName(m)[0].startTime, mark);
     });
-  const ours = [];
-  const theirs = [];
+  const [ours, theirs, alone] = [[], [], []];
   for (let i = 0; i < rounds; i++) {
     theirs.push(await until(emptySite.url + WINDING, 'ended'));
     ours.push(await until(site.url + WINDING, 'answered'));
+    alone.push(await until(oneSite.url + WINDING, 'answered'));
   }
   const [our, their] = [median(ours), median(theirs)];
   const beside = `an empty Go module in the same page has run after ${ms(their)}; ratio ${(our / their).toFixed(2)} (goal 1.25)`;
   console.log(`navigation to first answer, ${SLOW}x throttle: median ${ms(our)}; ${beside}`);
+  const spread = (list) => `${ms(Math.min(...list))} to ${ms(Math.max(...list))}`;
+  const one = `in a site with one language ${ms(median(alone))} (${spread(alone)}), with all ${ms(our)} (${spread(ours)})`;
+  console.log(`the same, ${one}: ratio ${(our / median(alone)).toFixed(2)}`);
 }
 
 // strokes types texts into a field in turn: from the input event until the answer is on the page and laid out. The first ten are
@@ -224,25 +239,27 @@ async function keystrokes(url) {
   console.log(`drive, ${SLOW}x throttle: keystroke to redraw median ${driven}, ${slider}`);
 }
 
-async function bench(directory, emptyDirectory, rounds) {
+async function bench([directory, emptyDirectory, oneDirectory], rounds) {
   browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: flags });
   const site = await serve(directory);
   const emptySite = await serve(emptyDirectory);
+  const oneSite = await serve(oneDirectory);
   try {
-    await bytes(site, emptySite);
+    await bytes(site, emptySite, oneSite);
     await hosts(directory, Math.min(rounds, 5));
-    await start(site, emptySite, rounds);
+    await start(site, emptySite, oneSite, rounds);
     await keystrokes(site.url);
   } finally {
     await browser.close();
     site.close();
     emptySite.close();
+    oneSite.close();
   }
 }
 
 const directory = mkdtempSync(join(tmpdir(), 'ohmwright-bench-'));
 try {
-  await bench(...made(directory), Number(process.argv[2] ?? 9));
+  await bench(made(directory), Number(process.argv[2] ?? 9));
 } finally {
   rmSync(directory, { recursive: true, force: true });
 }

@@ -56,7 +56,8 @@ export class Driven {
     for (const end = Date.now() + patience; ; await later(50)) {
       const value = await this.evaluate(run, arg).catch((e) => e); // between two pages there is nobody to ask
       if (value && !(value instanceof Error)) return value;
-      if (Date.now() > end) throw value ?? new Error(`did not come true in ${patience / 1000} s: ${run} ${JSON.stringify(arg ?? '')}`);
+      if (Date.now() > end && value instanceof Error) throw value;
+      if (Date.now() > end) throw new Error(`did not come true in ${patience / 1000} s: ${run} ${JSON.stringify(arg ?? '')}`);
     }
   }
 

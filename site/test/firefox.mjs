@@ -23,18 +23,19 @@ const settings = (saved) => ({
   'browser.download.alwaysOpenPanel': false,
 });
 
-// startFirefox starts it with a profile of its own, and a window whose page is as large as is said.
-export async function startFirefox({ width, height }) {
-  const directory = mkdtempSync(join(tmpdir(), 'ohmwright-firefox-'));
+// startFirefox starts it with a profile of its own, or that of one that was stopped, and a window whose page is as large as is said. stop
+// ends it and removes its profile, unless it is told to keep that.
+export async function startFirefox({ width, height }, directory = mkdtempSync(join(tmpdir(), 'ohmwright-firefox-'))) {
   const lines = Object.entries(settings(join(directory, 'saved'))).map((pair) => `user_pref(${JSON.stringify(pair).slice(1, -1)});\n`);
   writeFileSync(join(directory, 'user.js'), lines.join(''));
   const flags = ['--headless', '--marionette', '--remote-allow-system-access', '--no-remote', '--profile', directory, 'about:blank'];
   const child = spawn(executable, flags, { stdio: 'ignore', env: { ...process.env, HOME: directory } });
   const gone = new Promise((resolve) => child.once('error', resolve).once('exit', resolve));
-  const stop = async () => {
+  const stop = async ({ keeps = false } = {}) => {
     child.kill();
     await gone;
-    rmSync(directory, { recursive: true, force: true, maxRetries: 5 });
+    if (keeps) rmSync(join(directory, 'MarionetteActivePort'), { force: true });
+    else rmSync(directory, { recursive: true, force: true, maxRetries: 5 });
   };
   try {
     const command = await marionette(await portOf(directory, gone));
@@ -138,6 +139,6 @@ function complained(base) {
 // process, so it is looked at before each load.
 function written() {
   const store = Cc['@mozilla.org/consoleAPI-storage;1'].getService(Ci.nsIConsoleAPIStorage);
-  const wrong = store.getEvents().filter(({ level, filename }) => /error|warn|assert/.test(level) && /^https?:/.test(filename));
+  const wrong = store.getEvents().filter(({ level, filename }) => /error|warn|assert/.test(level) && /^(https?|file):/.test(filename));
   return wrong.map(({ level, arguments: all, filename, timeStamp }) => `console.${level}: ${all.join(' ')} (${filename}, ${timeStamp})`);
 }

@@ -29,7 +29,7 @@ export const valueOf = (page, tool, path) => page.inputValue(field(tool, path));
 export const inside = (page) =>
   page.evaluate(async () => {
     const database = await new Promise((resolve, reject) => {
-      const request = indexedDB.open('ohmwright');
+      const request = indexedDB.open(location.protocol === 'file:' ? 'ohmwright/one-file/' : 'ohmwright');
       request.onsuccess = () => resolve(request.result);
       request.onerror = reject;
     });

@@ -19,7 +19,7 @@ import { on } from './torque.mjs';
 
 const later = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 const home = 'header a:has(#home-name)';
-const ready = (page) => page.waitForFunction(() => document.documentElement.dataset.ready === 'yes');
+export const ready = (page) => page.waitForFunction(() => document.documentElement.dataset.ready === 'yes');
 const shown = (page, tool) => page.waitForFunction((id) => !document.getElementById(id).hidden, tool);
 // judged waits until the head has a kind of verdict.
 async function judged(page, kind) {
@@ -160,13 +160,16 @@ async function goesBackOnce(page, host, vehicle) {
 
 // ---- the job, step by step; each begins where the last has ended
 
-async function mainJob(page, host, t) {
-  const step = async (name, act) => {
-    const began = performance.now();
-    const said = await act();
-    t.diagnostic(`${name}: ${((performance.now() - began) / 1000).toFixed(1)} s${said ? `; ${said}` : ''}`);
-    if (process.env.OHMWRIGHT_PICTURES) await page.screenshot(`${process.env.OHMWRIGHT_PICTURES}/${name.replaceAll(' ', '-')}.png`);
-  };
+// stepping returns what takes a step, and tells how long it took.
+export const stepping = (page, t) => async (name, act) => {
+  const began = performance.now();
+  const said = await act();
+  t.diagnostic(`${name}: ${((performance.now() - began) / 1000).toFixed(1)} s${said ? `; ${said}` : ''}`);
+  if (process.env.OHMWRIGHT_PICTURES) await page.screenshot(`${process.env.OHMWRIGHT_PICTURES}/${name.replaceAll(' ', '-')}.png`);
+};
+
+// fromCodeToHandover does the job, and loads the page again.
+export async function fromCodeToHandover(page, host, step) {
   await step('first screen', () => begins(page, host));
   await step('code', () => reads(page));
   await step('winding', () => measures(page));
@@ -174,6 +177,11 @@ async function mainJob(page, host, t) {
   await step('torque', () => tightens(page));
   await step('handover', () => handsOver(page));
   await step('reload', () => staysKept(page));
+}
+
+async function mainJob(page, host, t) {
+  const step = stepping(page, t);
+  await fromCodeToHandover(page, host, step);
   await step('ready to go offline', () => says(page, 'offline', 'offline'));
   const before = await page.complaints(host.base);
   assert.deepEqual(before, [], 'the page should write no errors or warnings to the console, and keep to its policy');
@@ -284,7 +292,7 @@ async function handsOver(page) {
 }
 
 // whole is what the open job has in every form, and its document.
-async function whole(page) {
+export async function whole(page) {
   const [{ job }, ...more] = await inside(page);
   assert.equal(more.length, 0, 'one job is kept');
   const forms = {};
@@ -329,7 +337,7 @@ async function opensLink(page, host) {
   assert.deepEqual(after.forms, before.forms, 'the job that was open is as it was');
 }
 
-async function goesThroughFile(page) {
+export async function goesThroughFile(page) {
   await go(page, '#/jobs');
   await page.tap('.job-open');
   await saidBy(page, 'job.opened');

@@ -2,12 +2,12 @@
 // node --test site/test/page-single.test.mjs
 import assert from 'node:assert/strict';
 import { execFileSync, spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
 import { pathToFileURL } from 'node:url';
-import { scene, useBrowser } from './browser.mjs';
+import { ready, scene, useBrowser } from './browser.mjs';
 import { begin, exported, kept, offer, put, valueOf } from './jobs.mjs';
 import { program } from './program.mjs';
 import { answered, field, go, reload, says, type, verdict } from './reader.mjs';
@@ -33,6 +33,11 @@ scene('a link answers, what is typed stays, and it says where', { base, at: LINK
   assert.equal(await answered(page), true, 'the tool shown: the form should be answered');
   assert.deepEqual(asked.filter((address) => !/^(file|data|blob):/.test(address)), [], 'nothing is asked for elsewhere');
   assert.match(await page.textContent('footer details pre'), /BSD|MIT/, 'the licences are in it');
+  const moved = join(mkdtempSync(join(stick, 'elsewhere ')), 'tools.html');
+  copyFileSync(file, moved);
+  await page.goto(`${pathToFileURL(moved).href}#/winding`);
+  await ready(page);
+  assert.equal(await page.inputValue(field('winding', 'reading')), '7.5', 'the same is there wherever the file lies');
 });
 
 scene('it stays in its language, whatever the browser’s is', { base, at: LINK, locale: 'de-DE' }, async (page) => {

@@ -184,6 +184,23 @@ scene(
   },
 );
 
+for (const locale of ['en-GB', 'de-DE', 'es-ES', 'fr-FR']) {
+  scene(`the page does not jump while the module comes: ${locale}`, { wait: false, locale, route: moduleLate }, async (page) => {
+    await page.waitForFunction(() => document.body?.dataset.place !== undefined);
+    const top = () => page.evaluate(() => document.getElementById('main').getBoundingClientRect().top);
+    const before = await top();
+    await page.evaluate(() => {
+      const words = JSON.parse(document.getElementById('words').textContent);
+      const kB = (1003).toLocaleString(navigator.language, { useGrouping: true });
+      document.getElementById('coming').textContent = words['coming.of'].replace('{0}', kB).replace('{1}', kB);
+    });
+    assert.ok(await page.isVisible('#coming'), 'that it comes is said');
+    assert.equal(await top(), before, 'where what is below the header begins');
+    page.letCome();
+    await ready(page);
+  });
+}
+
 // What a device keeps from before a link was tapped.
 const former = () => {
   const state = { v: 1, given: { reading: '33' }, units: {}, names: {}, rows: { specs: 1 }, open: [] };

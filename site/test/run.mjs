@@ -14,7 +14,7 @@ const kinds = ['tests', 'pass', 'fail', 'cancelled', 'skipped', 'todo'];
 // Those that take longest, so that none of them is left at the end with a core that has nothing to do.
 const long = [
   ...['page-axe', 'page-kept', 'page-job-link', 'page-states'],
-  ...['page-job-stories', 'page-jobs', 'page-circuit-world', 'page-circuit', 'page-webkit', 'page-firefox'],
+  ...['page-job-stories', 'page-jobs', 'page-circuit-world', 'page-circuit', 'page-webkit', 'page-firefox', 'page-single-firefox'],
 ];
 const place = (file) => (long.indexOf(file.replace('.test.mjs', '')) + 1 || long.length + 1);
 

@@ -63,14 +63,14 @@ func Guard(h http.Header) {
 // the service worker decides when to use a new one.
 const Caching = "no-cache"
 
-// HeadersMark begins the file [Headers]. Without it, the file is somebody's own.
-const HeadersMark = "# Written by ohmwright build, which replaces it. Take this line out to keep what you change here."
+// BuildMark begins a file that a host reads, such as [Headers]. Without it, the file is somebody's own.
+const BuildMark = "# Written by ohmwright build, which replaces it. Take this line out to keep what you change here."
 
 // Headers is the file _headers, which several hosts of static files read: the headers that they set on every file.
 func Headers() []byte {
 	h := http.Header{"Cache-Control": {Caching}}
 	Guard(h)
-	text := HeadersMark + "\n/*\n"
+	text := BuildMark + "\n/*\n"
 	for _, name := range slices.Sorted(maps.Keys(h)) {
 		text += "  " + name + ": " + h.Get(name) + "\n"
 	}

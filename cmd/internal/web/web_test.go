@@ -66,7 +66,7 @@ func TestPolicyHasNoHoles(t *testing.T) {
 // TestHeadersAreThoseOfEveryAnswer reads the file for hosts as they do, and holds it against an answer.
 func TestHeadersAreThoseOfEveryAnswer(t *testing.T) {
 	lines := strings.Split(strings.TrimSuffix(string(Headers()), "\n"), "\n")
-	require.Equal(t, []string{HeadersMark, "/*"}, lines[:2], "a comment, and then what holds for every file")
+	require.Equal(t, []string{BuildMark, "/*"}, lines[:2], "a comment, and then what holds for every file")
 	got := http.Header{}
 	for _, line := range lines[2:] {
 		name, value, ok := strings.Cut(strings.TrimPrefix(line, "  "), ": ")
