@@ -15,6 +15,7 @@
 //	manual      a table pasted from a manual, held against itself
 //	bolts       patterns of bolts and the order in which they are tightened
 //	circuit     the chain, its faults, readings predicted by nodal analysis
+//	doubt       what nobody knows exactly: in pieces, and readings that share it
 //	evidence    how likely readings are under each fault of the circuit
 //	diagnosis   which part is at fault, the next test, the decision
 //	lesson      a hidden fault, its readings, marking

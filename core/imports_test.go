@@ -26,7 +26,7 @@ import (
 //	portable serves every room
 //	quantity ← measure ← winding ← loop, bank, drive
 //	quantity ← fastener ← manual, bolts; code by itself, job ← handover
-//	quantity ← recording ← trace; measure ← circuit ← evidence ← diagnosis ← lesson ← worksheet
+//	quantity ← recording ← trace; measure ← circuit ← doubt ← evidence ← diagnosis ← lesson ← worksheet
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
 // quote serves all that write JSON, sheet tool and all above it. A tool's folder may import any question, what is below bench, and rooms
@@ -50,8 +50,9 @@ var below = map[string][]string{
 	"fastener":        {"portable", "quantity"},
 	"manual":          {"quantity", "fastener"},
 	"bolts":           {"portable", "quantity", "fastener"},
-	"circuit":         {"portable", "quantity", "measure", "winding"},            // predicts readings; knows of none that was taken
-	"evidence":        {"portable", "quantity", "measure", "winding", "circuit"}, // weighs readings; knows of no decision
+	"circuit":         {"portable", "quantity", "measure", "winding"}, // predicts readings; knows of none that was taken
+	"doubt":           {"portable", "quantity", "winding", "circuit"},
+	"evidence":        {"portable", "quantity", "measure", "winding", "circuit", "doubt"}, // weighs readings; knows of no decision
 	"diagnosis":       {"portable", "quantity", "measure", "winding", "circuit", "evidence"},
 	"lesson":          {"portable", "winding", "circuit", "evidence", "diagnosis"},
 	"worksheet":       {"quantity", "fastener", "circuit", "evidence", "lesson"},
@@ -76,7 +77,7 @@ const (
 // questions are the rooms that answer without words.
 var questions = []string{
 	"portable", "quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit",
-	"evidence", "diagnosis", "lesson", "worksheet", "code", "job", "handover",
+	"doubt", "evidence", "diagnosis", "lesson", "worksheet", "code", "job", "handover",
 }
 
 // allowed reports whether a package may import another one.

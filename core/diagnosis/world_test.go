@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/evidence"
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
@@ -22,7 +21,7 @@ type world struct {
 	coil   float64 // healthy, at its temperature
 	at     float64 // degC
 	common [circuit.Meters]float64
-	drive  evidence.Drive
+	drive  circuit.Drive
 	held   float64 // what the driver makes of the circuit: its share, or its current
 	again  float64 // the same on the test load
 	there  bool    // a fault that comes and goes is there
@@ -46,7 +45,7 @@ const (
 )
 
 // doesAsTold is a driver that does as it is told.
-var doesAsTold = evidence.Drive{Chance: 1, Share: 1, Load: 1}
+var doesAsTold = circuit.Drive{Chance: 1, Share: 1, Load: 1}
 
 // meterAt returns the model's meter in the range that it uses for a reading.
 func meterAt(m *circuit.Model, t circuit.Test, value float64) measure.Meter {
@@ -93,7 +92,7 @@ func worldOf(m *circuit.Model, f circuit.Fault, way int, x, row float64, wideRow
 }
 
 // look works out what the wanted tests read with the driver fully on and off, and returns what the driver may do.
-func (w *world) look(wanted circuit.Set) []evidence.Drive {
+func (w *world) look(wanted circuit.Set) []circuit.Drive {
 	f := w.f
 	if f.ComesAndGoes() || f == circuit.Other {
 		f = circuit.None
@@ -105,13 +104,14 @@ func (w *world) look(wanted circuit.Set) []evidence.Drive {
 	}
 	c.Predict(wanted|circuit.InsideToo, &w.v)
 	if wanted&circuit.Staged == 0 {
-		return []evidence.Drive{doesAsTold}
+		return []circuit.Drive{doesAsTold}
 	}
-	return evidence.Drives(w.m, f, w.v.On[circuit.CurrentOn].Value, w.v.Volts)
+	o := w.m.Output()
+	return o.May(f, w.v.On[circuit.CurrentOn].Value, w.v.Volts, nil)
 }
 
 // settle sets what the driver does, and draws how far.
-func (w *world) settle(d evidence.Drive, u func() float64) {
+func (w *world) settle(d circuit.Drive, u func() float64) {
 	w.drive = d
 	w.held = d.Share
 	if d.U > 0 {
@@ -127,7 +127,7 @@ func (w *world) settle(d evidence.Drive, u func() float64) {
 }
 
 // choose draws one of the things that the driver may do.
-func choose(drives []evidence.Drive, u float64) (d evidence.Drive) {
+func choose(drives []circuit.Drive, u float64) (d circuit.Drive) {
 	for _, d = range drives {
 		if u -= d.Chance; u < 0 {
 			break
@@ -196,7 +196,7 @@ func anyWorld(r *rand.Rand, m *circuit.Model, f circuit.Fault) *world {
 func (w *world) reads(r *rand.Rand, t circuit.Test) circuit.Reading {
 	if t.Quantity() > circuit.Degrees {
 		words := t.Quantity().Words()
-		if r.Float64() < evidence.Wordly(w.f, t) {
+		if r.Float64() < circuit.Wordly(w.f, t) {
 			return circuit.Reading{Test: t, Word: words[1]}
 		}
 		return circuit.Reading{Test: t, Word: words[0]}

@@ -1,10 +1,10 @@
 package evidence
 
 import (
+	"math"
+
 	"ohmwright/core/circuit"
 	"ohmwright/core/measure"
-	"ohmwright/core/portable"
-	"ohmwright/core/winding"
 )
 
 // How likely a code is that the checks would not set, relative to one that they would; and one where nothing is wrong now, so that
@@ -77,8 +77,10 @@ func (m *model) codeChance(f circuit.Fault, c checked, expected float64) float64
 	case f.ComesAndGoes():
 		return 1
 	}
-	c.off.U, c.on.U = portable.Hypot(c.off.U, offSpread), portable.Hypot(c.on.U, onSpread)
-	c.amperes.U = portable.Hypot(c.amperes.U, shareSpread*expected)
+	wider := func(d *Doubtful, u float64) { d.U = math.Sqrt(d.U*d.U + u*u) }
+	wider(&c.off, offSpread)
+	wider(&c.on, onSpread)
+	wider(&c.amperes, shareSpread*expected)
 	floor := codeInSpiteOfAll
 	if f.Part() == circuit.Power { // a control unit without supply stores what it saw while it lost it
 		floor = codeOfElsewhere
@@ -96,27 +98,11 @@ func (m *model) set(c circuit.Chain) (list []circuit.Code) {
 	var v circuit.View
 	c.Predict(codeTests, &v)
 	set := m.sees(checked{Doubtful{v.Inside[0].Value, 0}, Doubtful{v.Inside[1].Value, 0},
-		Doubtful{v.On[circuit.CurrentOn].Value, 0}}, m.expectedCurrent())
+		Doubtful{v.On[circuit.CurrentOn].Value, 0}}, m.HealthyAmperes())
 	for k := circuit.CodeLow; int(k) < circuit.Codes; k++ {
 		if set[k] > 0.5 {
 			list = append(list, k)
 		}
 	}
 	return list
-}
-
-// expectedCurrent returns the current of a healthy circuit with a winding in the middle of its specification.
-func (m *model) expectedCurrent() float64 {
-	lo, hi := m.coils()
-	return m.Predict(circuit.CurrentOn, circuit.None, 0, (lo+hi)/2)
-}
-
-// coils returns the least and the largest resistance of a healthy winding at the middle of what its temperature may be.
-func (m *model) coils() (lo, hi float64) {
-	at := m.Warmth.At
-	if !m.Warmth.Known {
-		at = (winding.Anywhere.From + winding.Anywhere.To) / 2
-	}
-	k := winding.Copper.Factor(m.Row.At, at)
-	return m.Row.Min * k, m.Row.Max * k
 }

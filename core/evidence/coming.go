@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/core/measure"
 )
 
@@ -24,12 +25,12 @@ func (w *Weigher) weighComing(f circuit.Fault) {
 		bad[t] = v.On[t].Value
 	}
 	w.asSound(w.wanted)
-	w.weighNode(&node{f, 0, piece{share: 1}}, w.prior(f), func(k int, g *guess) (float64, bool) {
+	w.weighOne(node{f, 0, doubt.Piece{Share: 1}}, w.prior(f), func(k int, g *doubt.Guess) (float64, bool) {
 		r := w.readings[k]
-		if r.Over && math.IsInf(g.value, 0) {
+		if r.Over && math.IsInf(g.Value, 0) {
 			return 1, false
 		}
-		if !r.Over && !math.IsInf(g.value, 0) && (r.Value-g.value)*(r.Value-g.value) < 16*g.variance() {
+		if !r.Over && !math.IsInf(g.Value, 0) && (r.Value-g.Value)*(r.Value-g.Value) < 16*g.Variance() {
 			return 1, false
 		}
 		return w.whileThere(f, r, w.supply[k], w.any[k]), true
@@ -72,5 +73,5 @@ func (w *Weigher) weighOther() {
 	}
 	w.mass[circuit.Other] += mass
 	w.whole += mass
-	w.samples = append(w.samples, sample{node{circuit.Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], fully, mass})
+	w.joinOther(mass)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
 )
@@ -47,15 +48,14 @@ func (w *Weigher) expected(t circuit.Test, n *node) Expected {
 	}
 	e := Expected{Low: math.Inf(1), High: math.Inf(-1)}
 	for _, coil := range [2]float64{w.coil[0], w.coil[2]} {
-		s := w.seen(t, n, &wound{piece: piece{mean: coil}}, 1)
+		s := w.seen(t, n, &doubt.Winding{Piece: doubt.Piece{Mean: coil}}, 1)
 		if math.IsInf(s.Value, 0) {
 			return Expected{Over: true}
 		}
-		d := fully
-		var g guess
-		w.guess(t, &s, &d, 1, &g)
-		u := 1.96 * math.Sqrt(g.variance())
-		e.Low, e.High = min(e.Low, g.value-u), max(e.High, g.value+u)
+		var g doubt.Guess
+		w.guess(t, &s, &wholly, 1, &g)
+		u := 1.96 * math.Sqrt(g.Variance())
+		e.Low, e.High = min(e.Low, g.Value-u), max(e.High, g.Value+u)
 	}
 	e.Low = max(e.Low, 0)
 	return e

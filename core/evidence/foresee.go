@@ -2,9 +2,9 @@ package evidence
 
 import (
 	"math"
-	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/core/portable"
 )
 
@@ -29,104 +29,29 @@ type Scenario struct {
 
 // Scenarios divides what is still possible, and works out what the wanted tests would read.
 func (w *Weigher) Scenarios(p [circuit.Faults]float64, wanted circuit.Set) (list []Scenario) {
-	merged := w.merged(p)
-	list = make([]Scenario, 0, len(merged)+len(merged)/2)
+	list = make([]Scenario, 0, len(w.groups)+len(w.groups)/2)
 	defer func(narrow bool, middle float64) { w.narrow, w.coil[1] = narrow, middle }(w.narrow, w.coil[1])
 	w.narrow = true // one winding: one look at it is exact
 	var swept node  // whose readings are swept
-	for i := range merged {
-		s := &merged[i]
+	first := true
+	for i := range w.groups {
+		if p[w.groups[i].fault] < leastMass {
+			continue
+		}
+		s := w.groups[i].joined(w.whole)
 		n := s.node
 		if n.fault == circuit.Other || n.fault.ComesAndGoes() {
 			n = node{fault: circuit.None}
 		}
-		if w.coil[1] = s.wound.mean; i == 0 || swept.fault != n.fault || swept.way != n.way {
+		if w.coil[1] = s.wound.Mean; first || swept.fault != n.fault || swept.way != n.way {
 			w.sweep(n, (wanted|w.wanted|circuit.Told)&^circuit.InsideToo)
-			swept = n
+			swept, first = n, false
 		} else {
 			w.swept.Wind(w.coil[1], &w.wounds[1])
 		}
-		w.look(n.x.mean)
-		list = w.foresee(list, s, &n, wanted)
+		w.look(n.x.Mean)
+		list = w.foresee(list, &s, &n, wanted)
 	}
-	return list
-}
-
-// A group is samples of one fault that are joined: the heaviest of them, and the sums of what they stand for.
-type group struct {
-	sample
-	best, x, xx, r, rr, t, tt float64
-}
-
-// add adds a sample.
-func (g *group) add(s *sample) {
-	if s.mass > g.best {
-		g.best, g.node = s.mass, s.node
-	}
-	x, c, m := s.node.x, s.wound, s.mass
-	g.mass += m
-	g.x, g.xx = g.x+m*x.mean, g.xx+m*(x.mean*x.mean+x.u*x.u)
-	g.r, g.rr = g.r+m*c.mean, g.rr+m*(c.mean*c.mean+c.u*c.u)
-	g.t, g.tt = g.t+m*c.at, g.tt+m*(c.at*c.at+c.within*c.within)
-}
-
-// joins reports whether a sample belongs to the group: the fault in the same way, and a driver that does the same.
-func (g *group) joins(s *sample) bool {
-	return g.node.way == s.node.way && g.drive.Share == s.drive.Share && g.drive.Load == s.drive.Load
-}
-
-// joined returns the sample that stands for them, with its share of a whole mass.
-func (g *group) joined(whole float64) sample {
-	m := g.mass
-	part := func(sum, squares float64) (mean, u float64) {
-		mean = sum / m
-		return mean, math.Sqrt(max(0, squares/m-mean*mean))
-	}
-	s := g.sample
-	s.node.x.mean, s.node.x.u = part(g.x, g.xx)
-	of := wound{}
-	of.mean, of.u = part(g.r, g.rr)
-	of.at, of.within = part(g.t, g.tt)
-	s.wound, s.mass = &of, m/whole
-	return s
-}
-
-// merged returns the samples joined into a few for each fault, whose parameters and windings are as wide as those that they stand
-// for.
-func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
-	var open []group
-	var fault circuit.Fault
-	end := func() {
-		for i := range open {
-			list = append(list, open[i].joined(w.whole))
-		}
-		open = open[:0]
-	}
-	for at := range w.samples {
-		s := &w.samples[at]
-		f := s.node.fault
-		if f != fault {
-			end()
-			fault = f
-		}
-		if p[f] < leastMass || s.mass < leastSample*w.mass[f] {
-			continue
-		}
-		i := 0
-		for i < len(open) && !open[i].joins(s) {
-			i++
-		}
-		if i == len(open) {
-			open = append(open, group{sample: *s})
-			open[i].mass = 0
-		}
-		g := &open[i]
-		if g.add(s); g.mass > w.mass[f]/perFault*(1-1e-9) { // a tie must not hang on the last bit
-			list = append(list, g.joined(w.whole))
-			open = slices.Delete(open, i, i+1)
-		}
-	}
-	end()
 	return list
 }
 
@@ -134,15 +59,14 @@ func (w *Weigher) merged(p [circuit.Faults]float64) (list []sample) {
 // reading has told.
 func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Set) []Scenario {
 	drives := append(w.drives[:0], s.drive)
-	drives[0].Chance = 1
 	flow := w.on(circuit.CurrentOn)
-	w.along(&flow, n, s.wound, 1, &w.current)
+	w.along(&flow, n, &s.wound, 1, &w.current)
 	if !w.staged {
-		drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, drives)
+		drives = w.output.May(n.fault, w.current.Value, w.views[1].Volts, drives)
 	}
 	w.drives = drives
 	for k, r := range w.readings {
-		w.scene[k] = w.seen(r.Test, n, s.wound, w.factor[k])
+		w.scene[k] = w.seen(r.Test, n, &s.wound, w.factor[k])
 	}
 	kept := 0.0
 	for _, d := range drives {
@@ -162,16 +86,17 @@ func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Se
 			switch {
 			case !wanted.Has(t):
 			case t.Quantity() > circuit.Degrees:
-				c.Words[t] = Wordly(s.node.fault, t)
+				c.Words[t] = circuit.Wordly(s.node.fault, t)
 			case t == circuit.Thermometer:
-				c.Shows[t] = Doubtful{s.wound.at, portable.Hypot(s.wound.within, thermometerWithin/math.Sqrt(3))}
+				c.Shows[t] = Doubtful{s.wound.At, portable.Hypot(s.wound.Within, thermometerWithin/math.Sqrt(3))}
 			default:
-				v := w.seen(t, n, s.wound, 1)
-				var g guess
-				w.guess(t, &v, d, w.supplyOf(t), &g)
-				c.Shows[t] = Doubtful{g.value, 0}
-				if !math.IsInf(g.value, 0) {
-					c.Shows[t].Value, c.Shows[t].U = w.joint.given(&g)
+				v := w.seen(t, n, &s.wound, 1)
+				var g doubt.Guess
+				l := w.leaves(d, t)
+				w.guess(t, &v, &l, w.supplyOf(t), &g)
+				c.Shows[t] = Doubtful{g.Value, 0}
+				if !math.IsInf(g.Value, 0) {
+					c.Shows[t].Value, c.Shows[t].U = w.joint.Given(&g)
 				}
 			}
 		}
@@ -190,18 +115,19 @@ func (w *Weigher) supplyOf(t circuit.Test) float64 {
 
 // condition prepares the readings at hand, so that their shared doubts tell of the tests to come. A reading that does not fit is
 // left out.
-func (w *Weigher) condition(d *Drive) {
+func (w *Weigher) condition(d *circuit.Drive) {
 	j := &w.joint
-	j.n = 0
+	j.N = 0
 	for k, r := range w.readings {
-		g := &w.fixed[k].guess
-		w.guess(r.Test, &w.scene[k], d, w.supply[k], g)
-		off := r.Value - g.value
-		if r.Over || math.IsInf(g.value, 0) || off*off > 16*g.variance() {
+		g := &w.fixed[k].Guess
+		l := w.leaves(d, r.Test)
+		w.guess(r.Test, &w.scene[k], &l, w.supply[k], g)
+		off := r.Value - g.Value
+		if r.Over || math.IsInf(g.Value, 0) || off*off > 16*g.Variance() {
 			continue
 		}
-		j.g[j.n], j.off[j.n] = g, off
-		j.n++
+		j.G[j.N], j.Off[j.N] = g, off
+		j.N++
 	}
-	j.factor()
+	j.Factor()
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/core/measure"
 )
 
@@ -52,7 +53,7 @@ const narrow = 1.35
 // sweep solves a fault in one of its ways for all of its parameters, about one of them, and for three values of the winding, or the middle
 // one.
 func (w *Weigher) sweep(n node, wanted circuit.Set) {
-	w.m.Sweep(&w.typical, n.fault, n.way, n.x.mean, w.coil[1], wanted, &w.swept)
+	w.m.Sweep(&w.typical, n.fault, n.way, n.x.Mean, w.coil[1], wanted, &w.swept)
 	for i, coil := range w.coil {
 		if !w.narrow || i == 1 {
 			w.swept.Wind(coil, &w.wounds[i])
@@ -112,20 +113,20 @@ func (b *bend) draw(narrow bool) {
 }
 
 // along works out what is seen at one value of the winding, with slopes for one standard deviation of each knob.
-func (w *Weigher) along(b *bend, n *node, of *wound, factor float64, s *circuit.Sight) {
+func (w *Weigher) along(b *bend, n *node, of *doubt.Winding, factor float64, s *circuit.Sight) {
 	u := &w.doubts
-	u[circuit.CoilKnob], u[circuit.FaultKnob] = of.u*factor, n.x.u
+	u[circuit.CoilKnob], u[circuit.FaultKnob] = of.U*factor, n.x.U
 	if w.narrow {
 		*s = *b.middle
 		if s.Value <= math.MaxFloat64 {
-			s.Value += s.By[circuit.CoilKnob] * (of.mean*factor - w.coil[1])
+			s.Value += s.By[circuit.CoilKnob] * (of.Mean*factor - w.coil[1])
 		}
 		for k := range s.By {
 			s.By[k] *= u[k]
 		}
 		return
 	}
-	at := w.place(of.mean * factor)
+	at := w.place(of.Mean * factor)
 	if s.Value = b.middle.Value; s.Value <= math.MaxFloat64 {
 		s.Value = b.at(at)
 	}
@@ -152,7 +153,7 @@ func (w *Weigher) place(coil float64) float64 {
 }
 
 // seen returns what a test should read at one value of the winding, and what it would read if the driver stayed off.
-func (w *Weigher) seen(t circuit.Test, n *node, of *wound, factor float64) (s sceneOf) {
+func (w *Weigher) seen(t circuit.Test, n *node, of *doubt.Winding, factor float64) (s sceneOf) {
 	b := bent{on: w.on(t), off: w.off(t)}
 	b.draw(w.narrow)
 	w.view(t, &b, n, of, factor, &s)
@@ -168,7 +169,7 @@ func (b *bent) draw(narrow bool) {
 }
 
 // view is seen, from curves that are drawn.
-func (w *Weigher) view(t circuit.Test, b *bent, n *node, of *wound, factor float64, s *sceneOf) {
+func (w *Weigher) view(t circuit.Test, b *bent, n *node, of *doubt.Winding, factor float64, s *sceneOf) {
 	w.along(&b.on, n, of, factor, &s.Sight)
 	if circuit.Staged.Has(t) {
 		w.along(&b.off, n, of, factor, &s.off)
@@ -186,25 +187,28 @@ func (w *Weigher) idling(t circuit.Test, s *sceneOf, supply float64) (value, var
 	return value, variance + doubt*doubt
 }
 
-// guess works out what a test should read, with the driver doing one thing.
-func (w *Weigher) guess(t circuit.Test, s *sceneOf, d *Drive, supply float64, g *guess) {
-	g.shared = [columns]float64{}
-	copy(g.shared[:], s.By[:])
-	g.value = s.Value
-	if circuit.Staged.Has(t) {
-		if share, u := d.of(t, w.current.Value, w.m.LoadAmperes()); share != 1 || u != 0 {
-			g.value = s.off.Value + share*(s.Value-s.off.Value)
-			for k := range circuit.Knobs {
-				g.shared[k] = s.off.By[k] + share*(s.By[k]-s.off.By[k])
-				if d.Holds && t != circuit.VoltsLoad { // what lets less current flow makes the driver stay on for longer
-					g.shared[k] -= share * (s.Value - s.off.Value) * w.current.By[k] / w.current.Value
-				}
-			}
-			g.shared[driveColumn] = (s.Value - s.off.Value) * u
+// wholly is what a driver that is fully on leaves of a reading.
+var wholly = circuit.Left{Share: 1}
+
+// guess works out what a test should read, with what the driver leaves of it.
+func (w *Weigher) guess(t circuit.Test, s *sceneOf, l *circuit.Left, supply float64, g *doubt.Guess) {
+	g.Shared = [doubt.Columns]float64{}
+	copy(g.Shared[:], s.By[:])
+	g.Value = s.Value
+	if share := l.Share; share != 1 || l.U != 0 {
+		by := s.Value - s.off.Value
+		g.Value = s.off.Value + share*by
+		longer := 0.0 // what lets less current flow makes the driver stay on for longer
+		if l.Holds {
+			longer = share * by / w.current.Value
 		}
+		for k := range circuit.Knobs {
+			g.Shared[k] = s.off.By[k] + share*(s.By[k]-s.off.By[k]) - longer*w.current.By[k]
+		}
+		g.Shared[doubt.DriveColumn] = by * l.U
 	}
-	g.value, g.shared[supplyColumn] = w.atSupply(t, g.value, supply)
-	g.shared[meterColumn+t.Quantity()], g.own = w.m.Doubts(t, g.value)
+	g.Value, g.Shared[doubt.SupplyColumn] = w.atSupply(t, g.Value, supply)
+	g.Shared[doubt.MeterColumn+t.Quantity()], g.Own = w.m.Doubts(t, g.Value)
 }
 
 // atSupply returns what a test reads at a supply over that of the model, and the standard uncertainty that the supply leaves in it. No

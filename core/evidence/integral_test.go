@@ -69,7 +69,7 @@ func newCarlo(m *circuit.Model, readings []circuit.Reading) *carlo {
 		c.wanted = c.wanted.With(r.Test)
 		c.any = append(c.any, anyValue(m, r))
 		for i, as := range [...]circuit.Fault{circuit.HarnessOpen, circuit.LeadOpen, circuit.PathOpen, circuit.DriverNever} {
-			lo, hi := (&model{*m}).coils()
+			lo, hi := m.Coils()
 			c.bad[i] = append(c.bad[i], m.Predict(r.Test, as, 0, (lo+hi)/2))
 		}
 	}
@@ -156,7 +156,7 @@ func (c *carlo) draw(s *stratum, n int) {
 		}
 		if c.m.Code != circuit.NoCode && s.f != circuit.None {
 			see := checked{Doubtful{w.v.Inside[0].Value, 0}, Doubtful{w.v.Inside[1].Value, 0}, Doubtful{w.v.On[circuit.CurrentOn].Value, 0}}
-			total *= of.codeChance(s.f, see, of.expectedCurrent())
+			total *= of.codeChance(s.f, see, of.HealthyAmperes())
 		}
 		s.n, s.sum, s.sq, s.near = s.n+1, s.sum+total, s.sq+total*total, s.near+near
 	}

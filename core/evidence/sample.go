@@ -4,121 +4,8 @@ import (
 	"math"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 )
-
-// A bundle is what the driver may do, as far as the readings can tell it apart.
-type bundle struct {
-	effect
-	drive  *Drive  // one of them
-	chance float64 // of all of them
-	held   float64 // of those of them that stay off although nothing is wrong with them
-	sound  bool    // in a healthy circuit one of them counts as nothing unusual
-	total  float64 // the density of the readings; 0 if nothing is left of it
-}
-
-// An effect is what a driver leaves of the readings.
-type effect struct {
-	told, toldU, load, loadU float64
-	holds                    bool
-}
-
-// effectOf returns what a driver leaves of the readings at hand, and of the one that is tried.
-func (w *Weigher) effectOf(d *Drive) (e effect) {
-	if w.told {
-		e.told, e.toldU = d.of(circuit.CurrentOn, w.current.Value, w.loadAmperes)
-		e.holds = d.Holds && (e.told != 1 || e.toldU != 0)
-	}
-	if w.loaded {
-		e.load, e.loadU = d.of(circuit.VoltsLoad, w.current.Value, w.loadAmperes)
-	}
-	return e
-}
-
-// bundle joins the drives that the readings cannot tell apart.
-func (w *Weigher) bundle() {
-	w.bundles, w.bundled = w.bundles[:0], w.bundled[:0]
-	for i := range w.drives {
-		d := &w.drives[i]
-		e := w.effectOf(d)
-		at := 0
-		for at < len(w.bundles) && w.bundles[at].effect != e {
-			at++
-		}
-		if at == len(w.bundles) {
-			w.bundles = append(w.bundles, bundle{effect: e, drive: d})
-		}
-		b := &w.bundles[at]
-		b.chance += d.Chance
-		if d.Share < 0.5 && !d.Holds && d.Load == 1 {
-			b.held += d.Chance
-		}
-		b.sound = b.sound || d.Holds || d.Share == 1 && d.Load == 1
-		w.bundled = append(w.bundled, uint8(at))
-	}
-}
-
-// weigh weighs a node with one piece of the winding, for each bundle. What does not depend on the driver is worked out once.
-func (w *Weigher) weigh(n *node, of *wound, mass float64, skip skipper) {
-	j := &w.joint
-	j.n = 0
-	sure, off, far := 1.0, 0.0, 0 // the first two of readings that are OL or should be
-	add := func(k int) {
-		f := &w.fixed[k]
-		sure *= f.sure
-		if f.apart {
-			off += mismatch * mismatch
-		}
-		if !f.alone {
-			w.index[j.n] = k
-			if j.add(&f.guess, f.off) {
-				far++
-			}
-		}
-	}
-	for k := range w.readings {
-		if !circuit.Staged.Has(w.readings[k].Test) {
-			add(k)
-		}
-	}
-	fixed, fixedSure, fixedOff, fixedFar := j.n, sure, off, far
-	ready := false
-	for i := range w.bundles {
-		b := &w.bundles[i]
-		j.n, sure, off, far = fixed, fixedSure, fixedOff, fixedFar
-		for k := range w.readings {
-			if circuit.Staged.Has(w.readings[k].Test) {
-				w.fit(k, b.drive, skip, &w.fixed[k])
-				add(k)
-			}
-		}
-		if n.fault == circuit.None {
-			w.note(b.drive, of.share*b.chance)
-		}
-		if far > 1 {
-			continue
-		}
-		if ready {
-			j.rows(fixed)
-		} else {
-			j.rows(0)
-		}
-		ready = true
-		w.keep(n, b, mass*b.chance, sure, off)
-	}
-}
-
-// note adds to the densities of the readings, and of the one that is tried, in a healthy circuit.
-func (w *Weigher) note(d *Drive, share float64) {
-	j := &w.joint
-	for a, k := range w.index[:j.n] {
-		v := j.v[a]
-		z2 := j.off[a] * j.off[a] / v
-		w.plain[k] += share * falling(z2) / math.Sqrt(2*math.Pi*v)
-	}
-	if w.trial != nil {
-		w.trial.note(w, d, share)
-	}
-}
 
 // negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out; negligibleTried is the
 // same where only masses are asked for.
@@ -130,62 +17,67 @@ const (
 // absurd is a χ² from which nothing but rounding is left of a sample.
 const absurd = 1e8
 
-// keep works out what is left of a bundle: with all readings right, or one of them simply wrong. Its mass is that before the readings, sure
-// and off are of readings that are OL or should be.
-func (w *Weigher) keep(n *node, b *bundle, mass, sure, off float64) {
-	j, f := &w.joint, n.fault
-	likely := j.density()
+// keep works out what is left of a bundle: with all readings right, or one of them simply wrong. Its mass is that before the readings.
+// Without the worst reading χ² is at least what the second is off.
+func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
+	j, f, sure, off := &w.joint, n.fault, s.sure, s.off
+	likely := j.Density()
 	least := negligible
 	if w.brief {
 		least = negligibleTried
 	}
-	if j.chi2 > absurd || f != circuit.None && mass*sure*(likely+w.anyMost*j.top) < least*w.whole {
+	const much = 4 // below that it is not worth working out
+	most := w.anyMost * j.Top
+	if s.second > much {
+		most *= doubt.Falling(s.second)
+	}
+	if j.Chi2 > absurd || f != circuit.None && mass*sure*(likely+most) < least*w.whole {
 		return
 	}
-	j.leaving(&w.others, &w.falls)
-	total, largest, most, worst := (1-slip)*likely, 0.0, 0.0, -1
+	j.Leaving(&w.others, &w.falls)
+	total, largest, fall, worst := (1-slip)*likely, 0.0, 0.0, -1
 	right, scale := mass*sure*total, mass*sure
-	for a, k := range w.index[:j.n] {
+	for a, k := range w.index[:j.N] {
 		without := w.others[a]
 		undriven := w.undriven(k) * without
-		w.idle[k] += scale * undriven
+		w.spot.idle[k] += scale * undriven
 		wrong := slip*w.any[k]*without + undriven
 		total += wrong
 		if wrong > largest {
 			largest, worst = wrong, a
 		}
-		w.less[k][f] += scale * without
-		if w.falls[a] > most {
-			most = w.falls[a]
+		w.spot.less[k] += scale * without
+		if w.falls[a] > fall {
+			fall = w.falls[a]
 		}
 		if !f.ComesAndGoes() {
-			less(&w.without[k], j.chi2+off-w.falls[a])
+			less(&w.without[k], j.Chi2+off-w.falls[a])
 		}
 	}
-	if j.n < len(w.readings) {
+	if j.N < len(w.readings) {
 		w.keepSure(f, mass*likely*sure, off)
 	}
 	if !f.ComesAndGoes() {
-		less(&w.misfit, j.chi2+off)
+		less(&w.misfit, j.Chi2+off)
 	}
 	if f == circuit.None && b.sound {
-		less(&w.plainest, j.chi2+off)
+		less(&w.plainest, j.Chi2+off)
 	}
 	gap := off - mismatch*mismatch
 	if gap < 0 {
 		gap = 0
 	}
-	less(&w.spare[f], j.chi2+gap-most)
+	less(&w.spare[f], j.Chi2+gap-fall)
 	b.total = sure * total
-	if all := mass * b.total; w.trial != nil && all > leastTried*w.whole {
-		w.trial.add(w, f, b.drive, all, right, all-right, worst)
+	if all := mass * b.total; w.trial != nil && all > leastTrial*w.whole {
+		w.trial.add(w, b, at, all, right, all-right, worst)
 	}
 }
 
 // keepSure is the part of keep for readings that are OL or should be.
 func (w *Weigher) keepSure(f circuit.Fault, mass, off float64) {
 	for k := range w.readings {
-		x := &w.fixed[k]
+		x := w.fits[k]
 		if !x.alone {
 			continue
 		}
@@ -193,9 +85,9 @@ func (w *Weigher) keepSure(f circuit.Fault, mass, off float64) {
 		if x.apart {
 			gap -= mismatch * mismatch
 		}
-		w.less[k][f] += mass / x.sure
+		w.spot.less[k] += mass / x.sure
 		if !f.ComesAndGoes() {
-			less(&w.without[k], w.joint.chi2+gap)
+			less(&w.without[k], w.joint.Chi2+gap)
 		}
 	}
 }
@@ -207,69 +99,21 @@ func less(least *float64, v float64) {
 	}
 }
 
-// take adds what is left of a node with one piece of the winding, for each thing that the driver may do. Looking ahead leaves out what is
-// less than a certain share of a fault, so that is not kept.
-func (w *Weigher) take(n *node, piece int, mass float64) {
-	sum, of := 0.0, &w.windings[piece]
-	for i := range w.bundles {
-		b := &w.bundles[i]
-		sum += mass * b.chance * b.total
-		w.held += mass * b.held * b.total
-	}
-	if sum == 0 {
-		return
-	}
-	w.whole += sum
-	w.mass[n.fault] += sum
-	if w.brief {
-		return
-	}
-	w.addCoil(n, of.mean, sum)
-	if at := len(w.alive); at == 0 || w.alive[at-1].node != *n {
-		w.alive = append(w.alive, living{node: *n})
-	}
-	l := &w.alive[len(w.alive)-1]
-	l.mass += sum
-	if sum > leastTried*w.whole {
-		l.wounds |= bit(piece)
-	}
-	least := max(leastTried*w.whole, leastSample*w.mass[n.fault])
-	if sum <= least {
-		return
-	}
-	for i := range w.drives {
-		d := &w.drives[i]
-		if s := mass * d.Chance * w.bundles[w.bundled[i]].total; s > least {
-			w.samples = append(w.samples, sample{*n, of, *d, s})
-		}
-	}
-}
-
-// A living is a node, its mass, and the pieces of the winding with which it is worth a trial, a bit each.
-type living struct {
-	node
-	mass   float64
-	wounds uint64
-}
-
-// bit returns the bit of a piece of the winding; the last stands for all from there on.
-func bit(i int) uint64 { return 1 << min(i, 63) }
-
 // notOn is how likely a reading on a driver that is told to be on is taken while it is not: not commanded, or kept off by a
 // stored code. Common practice.
 const notOn = 0.03
 
 // undriven returns the density of a reading that was taken while the driver was not on, as it should have been.
 func (w *Weigher) undriven(k int) float64 {
-	r, f := &w.readings[k], &w.fixed[k]
+	r, idle := &w.readings[k], &w.idles[k]
 	switch {
-	case f.undriven >= 0:
+	case *idle >= 0:
 	case driven(r.Test):
 		off, v := w.idling(r.Test, &w.scene[k], w.supply[k])
 		z2 := (r.Value - off) * (r.Value - off) / v
-		f.undriven = notOn * falling(z2) / math.Sqrt(2*math.Pi*v)
+		*idle = notOn * doubt.Falling(z2) / math.Sqrt(2*math.Pi*v)
 	default:
-		f.undriven = 0
+		*idle = 0
 	}
-	return f.undriven
+	return *idle
 }

@@ -28,16 +28,9 @@ func (w *Weigher) Alone(r circuit.Repair, p float64) (on circuit.Test, alone boo
 
 // Sets returns the kinds of code that each likely fault sets, as large as the readings have it.
 func (w *Weigher) Sets() (of [circuit.Faults][]circuit.Code) {
-	var best [circuit.Faults]*sample
-	for i := range w.samples {
-		s := &w.samples[i]
-		if b := best[s.node.fault]; b == nil || s.mass > b.mass {
-			best[s.node.fault] = s
-		}
-	}
-	for f, s := range best {
-		if s != nil && s.mass > 0.01*w.whole {
-			of[f] = w.m.set(w.m.Chain(&w.typical, s.wound.mean).With(circuit.Fault(f), s.node.x.mean, s.node.way))
+	for f := range w.heaviest {
+		if s := &w.heaviest[f]; s.mass > 0.01*w.whole {
+			of[f] = w.m.set(w.m.Chain(&w.typical, s.wound.Mean).With(circuit.Fault(f), s.x.Mean, s.way))
 		}
 	}
 	return of
@@ -69,18 +62,18 @@ func (w *Weigher) Coil() float64 {
 }
 
 // addCoil adds what is left of a node with a healthy winding of r ohms to that mean.
-func (w *Weigher) addCoil(n *node, r, mass float64) {
-	switch n.fault {
+func (t *tally) addCoil(r, mass float64) {
+	switch t.fault {
 	case circuit.WindingShorted:
-		r *= 1 - n.x.mean
+		r *= 1 - t.x.Mean
 	case circuit.OtherRow:
-		r *= n.x.mean
+		r *= t.x.Mean
 	case circuit.WindingHigh, circuit.LeadHigh:
-		r += n.x.mean
+		r += t.x.Mean
 	case circuit.WindingOpen, circuit.LeadOpen:
 		return
 	}
-	w.ohms, w.wholes = w.ohms+mass*r, w.wholes+mass
+	t.ohms, t.wholes = t.ohms+mass*r, t.wholes+mass
 }
 
 // Surprise returns the surprise of the readings, in bits.

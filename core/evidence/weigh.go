@@ -1,10 +1,11 @@
 // Package evidence weighs how likely readings on a circuit are under each of its faults.
 //
 // Bayes' rule gives the probability of each fault from the readings, integrated over the fault's parameter and over everything that
-// nobody knows exactly. Parameter and winding are divided into pieces (piece.go), and what the driver may do into cases (stage.go). Within
-// each, what every reading should be is a guess (guess.go), and the readings have a joint normal distribution, whose covariance holds the
-// doubts that they share (joint.go). Words and codes are weighed beside them (word.go, code.go). A [Weigher] holds what came of it: the
-// probabilities, what the readings tell beside them (tell.go), and what tests to come would read (foresee.go, trial.go).
+// nobody knows exactly. Parameter and winding are divided into pieces (core/doubt), of which those that tell nothing new are passed over
+// (tally.go, spot.go), and what the driver may do into cases, joined where no reading tells them apart (bundle.go). Within each, what every
+// reading should be is a guess (guess.go), and the readings have a joint normal distribution, whose covariance holds the doubts that they
+// share. Words and codes are weighed beside them (code.go). A [Weigher] holds what came of it: the probabilities, what the readings tell
+// beside them (tell.go), and what tests to come would read (group.go, foresee.go, trial.go).
 //
 // It ignores two faults at once, but for [Weigher.Pair]. What to do follows in core/diagnosis.
 package evidence
@@ -14,6 +15,7 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
 )
@@ -29,16 +31,7 @@ const mismatch = 12
 type node struct {
 	fault circuit.Fault
 	way   int
-	x     piece
-}
-
-// A sample is a node with one piece of the winding and one thing that the driver may do; its mass is the weight of that after
-// the readings, before normalising.
-type sample struct {
-	node  node
-	wound *wound
-	drive Drive
-	mass  float64
+	x     doubt.Piece
 }
 
 // A Weigher works out how likely the readings are under each fault.
@@ -51,10 +44,11 @@ type Weigher struct {
 	staged   bool // one of the readings depends on what the driver does
 	typical  circuit.Nominal
 	doubts   [circuit.Knobs]float64
-	windings []wound
+	windings []doubt.Winding
 	narrow   bool       // one look is enough for every winding
 	brief    bool       // only the masses are asked for
 	coarse   bool       // parameters are divided less finely
+	thorough bool       // nothing is passed over
 	coil     [3]float64 // least, middle and largest healthy winding
 	factor   []float64  // for each reading, of its winding over that of the model
 	supply   []float64  // for each reading, of its supply over that of the model
@@ -64,10 +58,11 @@ type Weigher struct {
 	any      []float64  // for each reading, the density of one that is simply wrong
 	plain    []float64  // for each reading, the density in a healthy circuit
 
-	alive   []living // those that one more reading could make likely
-	samples []sample
-	mass    [circuit.Faults]float64
-	whole   float64
+	alive    []living // those that one more reading could make likely
+	groups   []group  // what is left of each fault, to look ahead from
+	heaviest [circuit.Faults]sample
+	mass     [circuit.Faults]float64
+	whole    float64
 	// The mass of drivers that stay off, of windings of one piece, and of those times their resistance.
 	held, wholes, ohms float64
 	idle               []float64                 // for each reading, the mass of its being taken while the driver was not on
@@ -78,37 +73,48 @@ type Weigher struct {
 	plainest float64                 // the least χ² of the readings in a healthy circuit
 	spare    [circuit.Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
-	swept   circuit.Sweep
-	wounds  [3]circuit.Wound
-	views   [3]circuit.View
-	sound   [3]circuit.View // of a healthy circuit
-	fixed   []fixed
-	scene   []sceneOf // for each reading, at the winding at hand
-	joint   joint
-	rest    joint  // the same without the worst reading
-	bents   []bent // of the readings, at the node at hand
-	tried   bent   // of the trial
-	flow    bend   // of the current
-	checks  [2]bend
-	supplyU [circuit.Tests]float64 // the supply's standard uncertainty, over the supply, in each test
-	drives  []Drive
-	bundles []bundle
-	bundled []uint8 // for each drive, its bundle
-	// Whether there is a reading with everything plugged in and the driver told to be on, and one on the test load.
-	told, loaded  bool
-	loadAmperes   float64
-	index         [circuit.Tests]int        // of the joint distribution's readings
-	others, falls [circuit.Tests]float64    // what leaving each of them out changes
-	current       circuit.Sight             // fully on, at the winding at hand
-	kept          map[kind][]living         // nil unless only nodes about these are weighed
-	trial         *Trial                    // nil unless one more reading is tried
-	bad           [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
+	swept          circuit.Sweep
+	wounds         [3]circuit.Wound
+	views          [3]circuit.View
+	sound          [3]circuit.View // of a healthy circuit
+	fixed          []fixed
+	spots          []tally                // of the node at hand, for each piece of the winding
+	tallies        []tally                // of the fault at hand, for each piece of its parameter
+	parts, ofSpots []part                 // of these, and of the pieces of the winding
+	open           []group                // being filled
+	acts           []circuit.Drive        // all that the driver may do
+	spot           *tally                 // the one at hand
+	fits           [circuit.Tests]*fixed  // of the bundle at hand
+	idles          [circuit.Tests]float64 // for each reading, the density if the driver was not on; below 0 as long as nobody has asked
+	steady         []int                  // the readings that do not depend on the driver
+	told           staged                 // those with everything plugged in and the driver told to be on
+	load           staged                 // that on the test load
+	scene          []sceneOf              // for each reading, at the winding at hand
+	joint          doubt.Joint
+	rest           doubt.Joint // the same without the worst reading
+	bents          []bent      // of the readings, at the node at hand
+	tried          bent        // of the trial
+	flow           bend        // of the current
+	checks         [2]bend
+	supplyU        [circuit.Tests]float64 // the supply's standard uncertainty, over the supply, in each test
+	output         circuit.Output
+	drives         []circuit.Drive
+	bundles        []bundle
+	bundled        []uint8                   // for each drive, its bundle
+	index          [circuit.Tests]int        // of the joint distribution's readings
+	others, falls  [circuit.Tests]float64    // what leaving each of them out changes
+	current        circuit.Sight             // fully on, at the winding at hand
+	kept           map[kind][]living         // nil unless only nodes about these are weighed
+	anew           bool                      // with other pieces of the winding than those were
+	trial          *Trial                    // nil unless one more reading is tried
+	bad            [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
 // Weigh weighs every fault by readings.
 func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
 	w := newWeigher(m, readings, false)
-	w.samples = make([]sample, 0, 1024)
+	w.parts, w.ofSpots = make([]part, 0, 2048), make([]part, 0, 128)
+	w.groups, w.open, w.alive = make([]group, 0, 256), make([]group, 0, 16), make([]living, 0, 512)
 	w.all()
 	return w
 }
@@ -131,7 +137,7 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 		default:
 			w.readings = append(w.readings, r)
 			w.wanted = w.wanted.With(r.Test)
-			w.stages(r.Test)
+			w.stages(r.Test, len(w.readings)-1)
 			if r.At != nil && !known.Warmth.Known {
 				known.Warmth = circuit.Warmth{Known: true, At: *r.At, Within: circuit.WarmthWithin}
 			}
@@ -140,16 +146,18 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	if m.Code != circuit.NoCode {
 		w.wanted |= codeTests
 	}
-	w.typical, w.doubts = known.typical()
-	w.windings = known.windings(wide, coarse)
+	w.typical, w.doubts = doubt.Typical(m)
+	w.windings = doubt.Windings(&known.Model, wide, coarse)
 	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
-	w.coil = [3]float64{max(lo.mean-2*lo.u, lo.mean/2), 0, hi.mean + 2*hi.u}
+	w.coil = [3]float64{max(lo.Mean-2*lo.U, lo.Mean/2), 0, hi.Mean + 2*hi.U}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
 	w.narrow = w.coil[2] < narrow*w.coil[0]
-	w.normal, w.loadAmperes = w.m.expectedCurrent(), w.m.LoadAmperes()
+	w.normal = w.m.HealthyAmperes()
+	w.output = w.m.Output()
 	for t := range w.supplyU {
 		w.supplyU[t] = w.supplyDoubt(circuit.Test(t))
 	}
+	w.spots, w.tallies = make([]tally, len(w.windings)), make([]tally, 1)
 	w.arrange()
 	return w
 }
@@ -183,11 +191,22 @@ func (w *Weigher) arrange() {
 	}
 }
 
-// stages notes that the readings depend on what the driver does, if that of a test does.
-func (w *Weigher) stages(t circuit.Test) {
-	w.told = w.told || circuit.Told.Has(t)
-	w.loaded = w.loaded || t == circuit.VoltsLoad
-	w.staged = w.told || w.loaded
+// stages notes how a reading of a test depends on what the driver does; k is -1 for one that is tried.
+func (w *Weigher) stages(t circuit.Test, k int) {
+	s := &w.load
+	switch {
+	case circuit.Told.Has(t):
+		s = &w.told
+	case t != circuit.VoltsLoad:
+		if k >= 0 {
+			w.steady = append(w.steady, k)
+		}
+		return
+	}
+	w.staged, s.some = true, true
+	if k >= 0 {
+		s.of = append(s.of, k)
+	}
 }
 
 // thermometerWithin is the half-width of a thermometer's reading on a part, in kelvin: common practice.
@@ -200,7 +219,6 @@ func (w *Weigher) all() {
 	w.sound = w.views
 	w.weighFault(circuit.None)
 	for f := circuit.None + 1; int(f) < circuit.Faults; f++ {
-		from := len(w.samples)
 		switch {
 		case w.m.Weights[f] == 0:
 		case f == circuit.Other:
@@ -209,9 +227,6 @@ func (w *Weigher) all() {
 			w.weighComing(f)
 		default:
 			w.weighFault(f)
-		}
-		if w.mass[f] < leastMass*(1-1e-9)*w.whole {
-			w.samples = w.samples[:from]
 		}
 	}
 	w.settle()
@@ -222,7 +237,8 @@ func (w *Weigher) settle() {
 	if !(w.whole > 0) || math.IsInf(w.whole, 0) {
 		w.mass = [circuit.Faults]float64{circuit.Other: 1}
 		w.whole = 1
-		w.samples = []sample{{node{circuit.Other, 0, piece{share: 1}}, &w.windings[len(w.windings)/2], fully, 1}}
+		w.groups = nil
+		w.joinOther(1)
 	}
 	for k := range w.less {
 		sum := 0.0
@@ -237,9 +253,9 @@ func (w *Weigher) settle() {
 
 // prior returns the weight of a fault, with what is known beside numbers.
 func (w *Weigher) prior(f circuit.Fault) float64 {
-	p := w.m.Weights[f] * w.m.shows(f)
+	p := w.m.Weights[f] * w.m.ShowsNow(f)
 	for _, r := range w.words {
-		p *= said(f, r)
+		p *= circuit.Said(f, r)
 	}
 	return p
 }
@@ -247,28 +263,30 @@ func (w *Weigher) prior(f circuit.Fault) float64 {
 // weighFault weighs a fault that is there all the time.
 func (w *Weigher) weighFault(f circuit.Fault) {
 	prior := w.prior(f)
-	parts := pieces(w.m.Spread(f), w.fineness())
+	parts := doubt.Pieces(w.m.Spread(f), w.fineness())
 	same := w.m.Untouched(f) & w.wanted
 	w.asSound(same)
 	if same == w.wanted { // all its parameters read alike
-		w.weighNode(&node{fault: f, x: whole(parts)}, prior, nil)
+		w.weighOne(node{fault: f, x: doubt.Whole(parts)}, prior, nil)
 		return
 	}
-	for way := range f.Ways() {
-		swept := false
-		for _, x := range parts {
-			n := node{f, way, x}
-			if w.tries(&n) == 0 {
-				continue
-			}
-			if !swept {
-				w.sweep(node{f, way, parts[len(parts)/2]}, w.wanted&^same)
-				swept = true
-			}
-			w.look(x.mean)
-			w.weighNode(&n, prior*x.share/float64(f.Ways()), nil)
-		}
+	w.parts = w.parts[:0]
+	if n := f.Ways() * len(parts); len(w.tallies) < n {
+		w.tallies = make([]tally, n+n/2)
 	}
+	for way := range f.Ways() {
+		w.weighWay(f, way, parts, prior/float64(f.Ways()), w.wanted&^same)
+	}
+	w.join(w.tallies[:f.Ways()*len(parts)])
+}
+
+// weighOne weighs a fault that is one node.
+func (w *Weigher) weighOne(n node, weight float64, skip skipper) {
+	w.parts = w.parts[:0]
+	w.tallies[0].begin(n, 0, 1, len(w.readings))
+	w.weighNode(&w.tallies[0], weight, skip)
+	w.addNode(0)
+	w.join(w.tallies[:1])
 }
 
 // fineness returns how finely parameters are divided, beside the finest: hardly, as long as there is little to compare them with. A
@@ -291,36 +309,7 @@ func (w *Weigher) fineness() float64 {
 }
 
 // A skipper leaves a reading out where it is as it should be for another reason; factor is then how likely that is.
-type skipper func(k int, g *guess) (factor float64, skip bool)
-
-// weighNode weighs a node with every piece of the winding. Readings that skip says are left out.
-func (w *Weigher) weighNode(n *node, weight float64, skip skipper) {
-	w.draw(n)
-	pieces := w.tries(n)
-	for i := range w.windings {
-		of := &w.windings[i]
-		if pieces&bit(i) == 0 || !w.fix(n, of, skip) {
-			continue
-		}
-		for k := range w.readings {
-			if t := w.readings[k].Test; circuit.Staged.Has(t) {
-				w.view(t, &w.bents[k], n, of, w.factor[k], &w.scene[k])
-			}
-		}
-		if w.trial != nil {
-			w.view(w.trial.test, &w.tried, n, of, 1, &w.trial.scene)
-		}
-		mass := weight * of.share * w.code(n, of)
-		w.drives = append(w.drives[:0], fully)
-		if w.staged {
-			w.along(&w.flow, n, of, 1, &w.current)
-			w.drives = w.m.drives(n.fault, w.current.Value, w.normal, w.views[1].Volts, w.drives)
-		}
-		w.bundle()
-		w.weigh(n, of, mass, skip)
-		w.take(n, i, mass)
-	}
-}
+type skipper func(k int, g *doubt.Guess) (factor float64, skip bool)
 
 // draw draws the curves of a node along the winding.
 func (w *Weigher) draw(n *node) {
@@ -350,45 +339,40 @@ func (w *Weigher) draw(n *node) {
 
 // A fixed is what is known of a reading whatever the driver does.
 type fixed struct {
-	guess
-	off  float64
-	sure float64 // its factor if it is OL or should be, or is left out
-	apart,
-	alone bool // OL or number where it should be the other; not a number to be weighed
-	undriven float64 // its density if it was taken while the driver was not on; below 0 as long as nobody has asked
+	doubt.Guess
+	off, v, z2 float64 // the reading's distance from the guess, its variance, and the square of one over the other
+	sure       float64 // its factor if it is OL or should be, or is left out
+	// OL or number where it should be the other; not a number to be weighed.
+	apart, alone bool
+	side         int8 // on which side of the guess it is: 1 or -1 near it, 2 or -2 else; 0 if it is no number, or should be none
 }
 
 // fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
 // that the node cannot matter.
-func (w *Weigher) fix(n *node, of *wound, skip skipper) bool {
+func (w *Weigher) fix(n *node, of *doubt.Winding, skip skipper) bool {
 	far := 0
 	for k := range w.readings {
+		w.idles[k] = -1
+	}
+	for _, k := range w.steady {
 		f := &w.fixed[k]
-		f.undriven = -1
-		t := w.readings[k].Test
-		if circuit.Staged.Has(t) {
-			continue
-		}
-		w.view(t, &w.bents[k], n, of, w.factor[k], &w.scene[k])
-		w.fit(k, &fully, skip, f)
-		if !f.apart && (f.alone || f.off*f.off <= hopeless*f.variance()) {
-			continue
-		}
-		if far++; far > 1 && n.fault != circuit.None {
-			return false
+		w.view(w.readings[k].Test, &w.bents[k], n, of, w.factor[k], &w.scene[k])
+		w.fit(k, &wholly, skip, f)
+		if f.apart || !f.alone && f.z2 > doubt.Hopeless {
+			far++
 		}
 	}
-	return true
+	return far < 2 || n.fault == circuit.None
 }
 
 // fit works out what a reading is beside its guess.
-func (w *Weigher) fit(k int, d *Drive, skip skipper, f *fixed) {
+func (w *Weigher) fit(k int, l *circuit.Left, skip skipper, f *fixed) {
 	r := &w.readings[k]
-	w.guess(r.Test, &w.scene[k], d, w.supply[k], &f.guess)
-	path := !math.IsInf(f.value, 0)
-	f.sure, f.apart, f.alone = 1, false, false
+	w.guess(r.Test, &w.scene[k], l, w.supply[k], &f.Guess)
+	path := !math.IsInf(f.Value, 0)
+	f.sure, f.apart, f.alone, f.side = 1, false, false, 0
 	if skip != nil {
-		if factor, is := skip(k, &f.guess); is {
+		if factor, is := skip(k, &f.Guess); is {
 			f.sure, f.alone = factor, true
 			return
 		}
@@ -399,12 +383,19 @@ func (w *Weigher) fit(k int, d *Drive, skip skipper, f *fixed) {
 	case r.Over || !path:
 		f.sure, f.alone, f.apart = slip*w.any[k], true, true
 	default:
-		f.off = r.Value - f.value
+		f.off, f.v = r.Value-f.Value, f.Variance()
+		f.z2, f.side = f.off*f.off/f.v, 1
+		if f.z2 > unseen {
+			f.side = 2
+		}
+		if f.off < 0 {
+			f.side = -f.side
+		}
 	}
 }
 
 // code returns how likely the code is under a node, at one piece of the winding.
-func (w *Weigher) code(n *node, of *wound) float64 {
+func (w *Weigher) code(n *node, of *doubt.Winding) float64 {
 	if !w.m.coded(n.fault) {
 		return w.m.codeChance(n.fault, checked{}, w.normal)
 	}
@@ -457,8 +448,13 @@ const Looks = circuit.Set(1)<<circuit.Thermometer | 1<<circuit.SupplyDriven | 1<
 // After returns the probabilities of the repairs after one more look at what was typed: the temperature, the supply or the row. It
 // changes what the readings mean, so they are weighed again, coarsely: it is a preview.
 func (w *Weigher) After(readings []circuit.Reading, more circuit.Reading) [circuit.Repairs]float64 {
+	before := w
 	w = newWeigher(&w.m.Model, append(slices.Clone(readings), more), true)
 	w.brief = true
+	if len(w.readings) > 0 && more.Word != circuit.No { // the winding of another row may be anything
+		w.only(before)
+		w.anew = true
+	}
 	w.all()
 	return w.Repairs()
 }
@@ -470,7 +466,7 @@ func (w *Weigher) Said(readings []circuit.Reading, more circuit.Reading) (r [cir
 	}
 	sum := 0.0
 	for f, mass := range w.mass {
-		mass *= said(circuit.Fault(f), more)
+		mass *= circuit.Said(circuit.Fault(f), more)
 		r[w.m.Repair(circuit.Fault(f))] += mass
 		sum += mass
 	}

@@ -1,4 +1,6 @@
-package evidence
+// Package doubt has what nobody knows exactly about a circuit: divided into pieces, about each of which a normal distribution is close
+// enough, and the joint distribution of readings that share it.
+package doubt
 
 import (
 	"math"
@@ -9,10 +11,10 @@ import (
 	"ohmwright/core/winding"
 )
 
-// A piece is a part of the distribution of something that nobody knows exactly: about it, a normal distribution is close enough.
-type piece struct {
-	mean, u float64 // u is the standard deviation
-	share   float64 // of the whole distribution
+// A Piece is a part of the distribution of something that nobody knows exactly: about it, a normal distribution is close enough.
+type Piece struct {
+	Mean, U float64 // u is the standard deviation
+	Share   float64 // of the whole distribution
 }
 
 // overlap is the standard deviation of a piece over its width: with it the pieces of a uniform distribution add up to one that is
@@ -28,19 +30,19 @@ const (
 	mostPieces = 200 // of a parameter without sensible limits
 )
 
-// pieces divides the distribution of a fault's parameter; fineness is 1 for as finely as readings may need it.
-func pieces(s circuit.Spread, fineness float64) (list []piece) {
+// Pieces divides the distribution of a fault's parameter; fineness is 1 for as finely as readings may need it.
+func Pieces(s circuit.Spread, fineness float64) (list []Piece) {
 	if s == (circuit.Spread{}) {
-		return []piece{{share: 1}}
+		return []Piece{{Share: 1}}
 	}
 	if s.Max <= s.Min {
-		return []piece{{mean: s.Min, share: 1}}
+		return []Piece{{Mean: s.Min, Share: 1}}
 	}
 	if !s.Log { // a share lost: what is left of it counts, in its logarithm
 		left := circuit.Spread{Min: 1 - s.Max, Max: 1 - s.Min, Log: true}
 		for _, p := range cut(left, left.Min, left.Max, perDecade*fineness) {
-			width := p.u / overlap
-			list = append(list, piece{1 - p.mean, p.u, width / (s.Max - s.Min)})
+			width := p.U / overlap
+			list = append(list, Piece{1 - p.Mean, p.U, width / (s.Max - s.Min)})
 		}
 		return list
 	}
@@ -51,22 +53,22 @@ func pieces(s circuit.Spread, fineness float64) (list []piece) {
 }
 
 // cut divides a stretch of a logarithmic distribution.
-func cut(s circuit.Spread, from, to, per float64) (list []piece) {
+func cut(s circuit.Spread, from, to, per float64) (list []Piece) {
 	n := min(max(1, math.Ceil(per*portable.Log10(to/from)-1e-9)), mostPieces)
 	step := portable.Pow(to/from, 1/n)
 	share := portable.Log(step) / portable.Log(s.Max/s.Min)
 	for i := range int(n) {
 		a := from * portable.Pow(step, float64(i))
 		b := a * step
-		list = append(list, piece{(b - a) / portable.Log(step), overlap * (b - a), share})
+		list = append(list, Piece{(b - a) / portable.Log(step), overlap * (b - a), share})
 	}
 	return list
 }
 
-// A wound is a part of what is possible of the healthy winding: its resistance while it is measured, and its temperature then.
-type wound struct {
-	piece
-	at, within float64 // mean and standard deviation of the temperature, degC
+// A Winding is a part of what is possible of the healthy winding: its resistance while it is measured, and its temperature then.
+type Winding struct {
+	Piece
+	At, Within float64 // mean and standard deviation of the temperature, degC
 }
 
 // otherRows is how far the winding of another row of the specification may be from the row given: half to twice.
@@ -78,8 +80,8 @@ const (
 	windingCoarse = 0.3
 )
 
-// windings divides what is possible of the healthy winding; wide: by any row of the specification.
-func (m *model) windings(wide, coarse bool) (list []wound) {
+// Windings divides what is possible of the healthy winding; wide: by any row of the specification.
+func Windings(m *circuit.Model, wide, coarse bool) (list []Winding) {
 	step := windingStep
 	if coarse {
 		step = windingCoarse
@@ -91,8 +93,8 @@ func (m *model) windings(wide, coarse bool) (list []wound) {
 	if wide {
 		rows, ratios = 4, 24
 	}
-	for _, t := range m.temperatures() {
-		k := winding.Copper.Factor(m.Row.At, quantity.Temperature(t.mean))
+	for _, t := range temperatures(m) {
+		k := winding.Copper.Factor(m.Row.At, quantity.Temperature(t.Mean))
 		for i := range rows {
 			row := m.Row.Min + (m.Row.Max-m.Row.Min)*(float64(i)+0.5)/float64(rows)
 			for j := range ratios {
@@ -100,13 +102,13 @@ func (m *model) windings(wide, coarse bool) (list []wound) {
 				if wide {
 					r *= portable.Pow(otherRows, 2*(float64(j)+0.5)/float64(ratios)-1)
 				}
-				points = append(points, point{r, t.mean, t.share})
+				points = append(points, point{r, t.Mean, t.Share})
 				lo, hi = min(lo, r), max(hi, r)
 			}
 		}
 	}
 	if hi <= lo {
-		return []wound{{piece{lo, 0, 1}, points[0].t, 0}}
+		return []Winding{{Piece{lo, 0, 1}, points[0].t, 0}}
 	}
 	n := int(max(2, math.Ceil(portable.Log(hi/lo)/step)))
 	bin := make([]struct{ w, r, rr, t, tt float64 }, n)
@@ -125,22 +127,22 @@ func (m *model) windings(wide, coarse bool) (list []wound) {
 		if n > 2 {
 			u *= overlap * math.Sqrt(12)
 		}
-		list = append(list, wound{piece{r, u, b.w / whole}, t, ut})
+		list = append(list, Winding{Piece{r, u, b.w / whole}, t, ut})
 	}
 	return list
 }
 
 // temperatures divides what is possible of the winding's temperature, so finely that each part counts as a point.
-func (m *model) temperatures() (list []piece) {
+func temperatures(m *circuit.Model) (list []Piece) {
 	lo, hi, n := float64(m.Warmth.At-quantity.Temperature(m.Warmth.Within)), float64(m.Warmth.At+quantity.Temperature(m.Warmth.Within)), 12
 	if !m.Warmth.Known {
 		lo, hi, n = float64(winding.Anywhere.From), float64(winding.Anywhere.To), 48
 	}
 	if hi <= lo {
-		return []piece{{lo, 0, 1}}
+		return []Piece{{lo, 0, 1}}
 	}
 	for i := range n {
-		list = append(list, piece{lo + (hi-lo)*(float64(i)+0.5)/float64(n), 0, 1 / float64(n)})
+		list = append(list, Piece{lo + (hi-lo)*(float64(i)+0.5)/float64(n), 0, 1 / float64(n)})
 	}
 	return list
 }
@@ -156,8 +158,8 @@ func moments(s circuit.Span, nominal float64) (mean, u float64) {
 	return mean, math.Sqrt(max(0, (s.Max*s.Max-s.Min*s.Min)/(2*l)-mean*mean))
 }
 
-// typical returns the mean healthy resistances, and their standard deviations by knob.
-func (m *model) typical() (n circuit.Nominal, u [circuit.Knobs]float64) {
+// Typical returns the mean healthy resistances, and their standard deviations by knob.
+func Typical(m *circuit.Model) (n circuit.Nominal, u [circuit.Knobs]float64) {
 	n = m.Nominal
 	n.Driver, u[circuit.DriverKnob] = moments(m.Spans.Driver, n.Driver)
 	n.Harness, u[circuit.HarnessKnob] = moments(m.Spans.Harness, n.Harness)
@@ -166,12 +168,12 @@ func (m *model) typical() (n circuit.Nominal, u [circuit.Knobs]float64) {
 	return n, u
 }
 
-// whole joins pieces into one.
-func whole(pieces []piece) piece {
+// Whole joins pieces into one.
+func Whole(pieces []Piece) Piece {
 	if len(pieces) == 1 {
 		return pieces[0]
 	}
 	lo, hi := pieces[0], pieces[len(pieces)-1]
-	middle := math.Sqrt(max(lo.mean*hi.mean, 0))
-	return piece{middle, (hi.mean - lo.mean) / math.Sqrt(12), 1}
+	middle := math.Sqrt(max(lo.Mean*hi.Mean, 0))
+	return Piece{middle, (hi.Mean - lo.Mean) / math.Sqrt(12), 1}
 }

@@ -1,4 +1,4 @@
-package evidence
+package doubt
 
 import (
 	"math"
@@ -53,11 +53,11 @@ func TestPieces(t *testing.T) {
 	r := rand.New(rand.NewPCG(24, 26))
 	worst, uneven := 0.0, 0.0
 	for _, s := range spreads(r) {
-		parts := pieces(s, 1)
+		parts := Pieces(s, 1)
 		share, mean, widest := 0.0, 0.0, 0.0
 		for _, p := range parts {
-			require.Positive(t, p.share)
-			share, mean, widest = share+p.share, mean+p.share*p.mean, max(widest, p.share)
+			require.Positive(t, p.Share)
+			share, mean, widest = share+p.Share, mean+p.Share*p.Mean, max(widest, p.Share)
 		}
 		require.InDelta(t, 1, share, 1e-9, "%+v", s)
 		require.InEpsilon(t, exactMean(s), mean, 0.01, "%+v", s)
@@ -65,9 +65,9 @@ func TestPieces(t *testing.T) {
 			x := between(s.Min, s.Max, s.Log, u)
 			under, density := 0.0, 0.0
 			for _, p := range parts {
-				z := (x - p.mean) / p.u
-				under += p.share * math.Erfc(-z/math.Sqrt2) / 2
-				density += p.share * math.Exp(-z*z/2) / (p.u * math.Sqrt(2*math.Pi))
+				z := (x - p.Mean) / p.U
+				under += p.Share * math.Erfc(-z/math.Sqrt2) / 2
+				density += p.Share * math.Exp(-z*z/2) / (p.U * math.Sqrt(2*math.Pi))
 			}
 			worst = max(worst, math.Abs(under-u))
 			require.InDelta(t, u, under, 0.3*widest, "%+v below %g", s, x)
@@ -92,8 +92,8 @@ func TestPieces(t *testing.T) {
 
 // TestPiecesOfNothing checks the pieces of a fault without a parameter, and of limits that are one value.
 func TestPiecesOfNothing(t *testing.T) {
-	assert.Equal(t, []piece{{share: 1}}, pieces(circuit.Spread{}, 1))
-	assert.Equal(t, []piece{{mean: 7, share: 1}}, pieces(circuit.Spread{Min: 7, Max: 7, Log: true}, 1))
+	assert.Equal(t, []Piece{{Share: 1}}, Pieces(circuit.Spread{}, 1))
+	assert.Equal(t, []Piece{{Mean: 7, Share: 1}}, Pieces(circuit.Spread{Min: 7, Max: 7, Log: true}, 1))
 }
 
 // A wind is a model for TestWindings.
@@ -142,10 +142,10 @@ func TestWindings(t *testing.T) {
 			sr, srr, st, stt = sr+ohms/draws, srr+ohms*ohms/draws, st+at/draws, stt+at*at/draws
 		}
 		var share, pr, prr, pt, ptt float64
-		for _, w := range (&model{*m}).windings(c.wide, false) {
-			share += w.share
-			pr, prr = pr+w.share*w.mean, prr+w.share*(w.mean*w.mean+w.u*w.u)
-			pt, ptt = pt+w.share*w.at, ptt+w.share*(w.at*w.at+w.within*w.within)
+		for _, w := range Windings(m, c.wide, false) {
+			share += w.Share
+			pr, prr = pr+w.Share*w.Mean, prr+w.Share*(w.Mean*w.Mean+w.U*w.U)
+			pt, ptt = pt+w.Share*w.At, ptt+w.Share*(w.At*w.At+w.Within*w.Within)
 		}
 		u, pu := math.Sqrt(srr-sr*sr), math.Sqrt(prr-pr*pr)
 		ut, put := math.Sqrt(stt-st*st), math.Sqrt(max(0, ptt-pt*pt))
@@ -157,3 +157,14 @@ func TestWindings(t *testing.T) {
 		require.InDelta(t, ut, put, 5*ut/root+0.05*ut, "%+v: spread of the temperature", c)
 	}
 }
+
+// between returns the value at u, 0 to 1, of a scale from lo to hi.
+func between(lo, hi float64, log bool, u float64) float64 {
+	if log {
+		return lo * math.Pow(hi/lo, u)
+	}
+	return lo + (hi-lo)*u
+}
+
+// wide draws a number that is uniform in its logarithm.
+func wide(r *rand.Rand, lo, hi float64) float64 { return between(lo, hi, true, r.Float64()) }

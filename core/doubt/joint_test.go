@@ -1,4 +1,4 @@
-package evidence
+package doubt
 
 import (
 	"math"
@@ -19,16 +19,16 @@ type dense struct {
 }
 
 // covariance writes out the covariance of readings from the doubts that they share.
-func covariance(list []guess, off []float64) (d dense) {
+func covariance(list []Guess, off []float64) (d dense) {
 	d.off = off
 	for i := range list {
 		row := make([]float64, len(list))
 		for k := range list {
-			for s := range list[i].shared {
-				row[k] += list[i].shared[s] * list[k].shared[s]
+			for s := range list[i].Shared {
+				row[k] += list[i].Shared[s] * list[k].Shared[s]
 			}
 		}
-		row[i] += list[i].own
+		row[i] += list[i].Own
 		d.c = append(d.c, row)
 	}
 	return d
@@ -94,16 +94,16 @@ func (d dense) without(k int) (e dense) {
 }
 
 // guesses draws n readings with shared doubts, and distances that they may have.
-func guesses(r *rand.Rand, n int) (list []guess, off []float64) {
+func guesses(r *rand.Rand, n int) (list []Guess, off []float64) {
 	for range n {
-		g := guess{value: r.NormFloat64() * 10, own: wide(r, 1e-3, 1)}
-		for c := range g.shared {
+		g := Guess{Value: r.NormFloat64() * 10, Own: wide(r, 1e-3, 1)}
+		for c := range g.Shared {
 			if r.IntN(3) > 0 {
-				g.shared[c] = r.NormFloat64() * wide(r, 0.01, 1)
+				g.Shared[c] = r.NormFloat64() * wide(r, 0.01, 1)
 			}
 		}
 		list = append(list, g)
-		off = append(off, r.NormFloat64()*math.Sqrt(g.variance()))
+		off = append(off, r.NormFloat64()*math.Sqrt(g.Variance()))
 	}
 	return list, off
 }
@@ -117,23 +117,23 @@ func TestJointDensity(t *testing.T) {
 		list, off := guesses(r, n+1)
 		more := list[n]
 		d := covariance(list[:n], off[:n])
-		var j joint
-		j.n = n
+		var j Joint
+		j.N = n
 		for k := range n {
-			j.g[k], j.off[k] = &list[k], off[k]
+			j.G[k], j.Off[k] = &list[k], off[k]
 		}
-		require.True(t, j.factor())
+		require.True(t, j.Factor())
 		chi2, log := d.density()
-		require.InEpsilon(t, 1+chi2, 1+j.chi2, 1e-8)
-		require.InDelta(t, log, math.Log(j.density()), 1e-7*(1+math.Abs(log)))
+		require.InEpsilon(t, 1+chi2, 1+j.Chi2, 1e-8)
+		require.InDelta(t, log, math.Log(j.Density()), 1e-7*(1+math.Abs(log)))
 		var others, falls [circuit.Tests]float64
-		j.leaving(&others, &falls)
+		j.Leaving(&others, &falls)
 		for k := range n {
 			less, logLess := d.without(k).density()
 			require.InDelta(t, chi2-less, falls[k], 1e-6*(1+chi2), "reading %d of %d", k, n)
 			require.InDelta(t, logLess, math.Log(others[k]), 1e-6*(1+math.Abs(log)), "reading %d of %d", k, n)
 		}
-		mean, u := j.given(&more)
+		mean, u := j.Given(&more)
 		wantMean, wantU := d.given(list[:n], more)
 		require.InDelta(t, wantMean, mean, 1e-7*(1+math.Abs(wantMean)))
 		require.InEpsilon(t, wantU, u, 1e-6)
@@ -143,16 +143,16 @@ func TestJointDensity(t *testing.T) {
 // given returns the mean and the standard deviation of one more reading.
 //
 //	mean = g + cᵀ C⁻¹ off;  u² = v − cᵀ C⁻¹ c
-func (d dense) given(list []guess, more guess) (mean, u float64) {
+func (d dense) given(list []Guess, more Guess) (mean, u float64) {
 	inv, _ := d.inverse()
 	c := make([]float64, len(list))
 	for i := range list {
-		for s, q := range more.shared {
-			c[i] += q * list[i].shared[s]
+		for s, q := range more.Shared {
+			c[i] += q * list[i].Shared[s]
 		}
 	}
-	mean, v := more.value, more.own
-	for _, q := range more.shared {
+	mean, v := more.Value, more.Own
+	for _, q := range more.Shared {
 		v += q * q
 	}
 	for i, row := range inv {
@@ -171,14 +171,14 @@ func TestJointGivesUp(t *testing.T) {
 		n := 2 + r.IntN(6)
 		list, off := guesses(r, n)
 		far := r.IntN(n + 1)
-		var j joint
-		j.n = n
+		var j Joint
+		j.N = n
 		for k := range n {
-			j.g[k], j.off[k] = &list[k], off[k]
+			j.G[k], j.Off[k] = &list[k], off[k]
 			if k < far {
-				j.off[k] = 9 * math.Sqrt(list[k].variance())
+				j.Off[k] = 9 * math.Sqrt(list[k].Variance())
 			}
 		}
-		require.Equal(t, far < 2, j.factor(), "%d of %d are nine standard deviations off", far, n)
+		require.Equal(t, far < 2, j.Factor(), "%d of %d are nine standard deviations off", far, n)
 	}
 }
