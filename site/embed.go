@@ -72,8 +72,8 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, inFunction, parts["core.js"])}
 	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
-	if bundled {
-		files["core.js"] = core
+	if _, own := Built(); bundled && bytes.Equal(glue, own) {
+		files["core.js"] = core // the same, smaller
 	}
 	err = fs.WalkDir(sources, "assets", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {

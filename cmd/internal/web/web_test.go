@@ -58,8 +58,10 @@ func refusal(t *testing.T, w *httptest.ResponseRecorder) (codes []string) {
 
 func TestPolicyHasNoHoles(t *testing.T) {
 	assert.True(t, strings.HasPrefix(Policy, "default-src 'none';"))
+	const workers = "worker-src 'self' blob:;" // a script that makes one is itself let in by the policy
+	assert.Contains(t, Policy, workers)
 	for _, hole := range []string{"unsafe-inline", "'unsafe-eval'", "*", "http", "data:", "blob:"} {
-		assert.NotContains(t, Policy, hole)
+		assert.NotContains(t, strings.Replace(Policy, workers, "", 1), hole)
 	}
 }
 
