@@ -19,7 +19,7 @@ var englishExample = []wording.Entry{
 	{"example.handover.repair", "Solenoid 2 replaced, filter and pan gasket renewed."},
 	{"example.handover.parts.0.name", "solenoid 2"},
 	{"example.handover.torques.0.of", "pan bolts"},
-	{"example.handover.torques.0.wrench", "click, 5 to 25 N m"},
+	{"example.handover.torques.0.wrench", "click, 5 to 25 N·m"},
 	{"example.handover.fluid", "as the Tarn manual, 31-4"},
 	{"example.handover.customer", "The part that selects third gear was worn out and has been replaced."},
 	{"example.handover.date", "23 November 2026"},

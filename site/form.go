@@ -250,7 +250,7 @@ func (f *field) fill(d *tool.Field, name, words string) {
 		}
 		f.Down = slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Page.Down })
 		// Rows of readings belong to one part: only those of a specification are kept for another.
-		f.Named = !f.Down && slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Name == "name" })
+		f.Named = !f.Down && hasField(d, "name") && hasField(d, "min")
 	case tool.Choice:
 		for _, c := range d.Choices {
 			one := choice{Value: c, Label: f.Speak.Say(words + "=" + c), Default: c == d.Default, Unit: d.Page.Units[c],
@@ -337,6 +337,11 @@ func trim(v float64) float64 {
 		panic(err) // cannot happen: it was formatted above
 	}
 	return short
+}
+
+// hasField reports whether a group or list has a field of a name.
+func hasField(d *tool.Field, name string) bool {
+	return slices.ContainsFunc(d.Fields, func(in *tool.Field) bool { return in.Name == name })
 }
 
 // RunsJSON returns the slider's runs as JSON, for a script.

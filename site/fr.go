@@ -24,7 +24,7 @@ var fr = []wording.Entry{
 	{"next", "Suite"},
 	{"row.add", "Ajouter une ligne"},
 	{"row.remove", "Retirer la ligne"},
-	{"row.again", "Remesurer"},
+	{"row.again", "Mesurer encore"},
 	{"row.keep", "Garder la ligne"},
 	{"row.kept", "Lignes gardées\u00a0: touchez-en une pour l’utiliser"},
 	{"row.forget", "Oublier cette ligne gardée"},

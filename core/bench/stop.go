@@ -44,6 +44,7 @@ func (s Stop) Lay(l *tool.Layout) {
 // Draft lays the stop out before there is an answer, so that nobody goes on measuring to get one. Nothing where there is none.
 func (s Stop) Draft(l *tool.Layout) {
 	if s != "" {
+		l.Verdict(sheet.MarkStop, Stopped, l.Speak.Say("bench.stop"), "")
 		l.Add(sheet.Text("p", "why", l.Speak.Say("bench.stop."+string(s))))
 	}
 }

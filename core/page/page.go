@@ -85,8 +85,11 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail t
 		o, left = withoutSpoilt(d, o, speak, detail)
 	}
 	if o.Answer == nil {
-		reply.Head = pending(t, first.Faults, speak)
-		reply.Body = append(reply.Body, o.Draft(t, speak)...)
+		head, body := o.Draft(t, speak)
+		if reply.Head = head; head == nil { // a stop is said even before there is an answer
+			reply.Head = pending(t, first.Faults, speak)
+		}
+		reply.Body = append(reply.Body, body...)
 		return reply, first
 	}
 	reply.Answered = true

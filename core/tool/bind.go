@@ -176,13 +176,14 @@ func (v value) inRange() {
 		return speak.Of(v.s.kind, bound, 0)
 	}
 	given := quantity.Clip(strings.TrimSpace(v.s.text))
+	told := written(given, v.s.kind)
 	switch bounds := v.d.Range; {
 	case v.s.read.In > bounds.Max:
-		v.wrong(OutOf, given, "above", given, limit(bounds.Max))
+		v.wrong(OutOf, given, "above", told, limit(bounds.Max))
 	case bounds.OpenMin:
-		v.wrong(OutOf, given, "notover", given, limit(bounds.Min))
+		v.wrong(OutOf, given, "notover", told, limit(bounds.Min))
 	default:
-		v.wrong(OutOf, given, "below", given, limit(bounds.Min))
+		v.wrong(OutOf, given, "below", told, limit(bounds.Min))
 	}
 }
 

@@ -142,9 +142,27 @@ func (f *Faults) Quantity(path string, e *quantity.Error) {
 // KindName returns the name of a kind of quantity.
 func (f *Faults) KindName(k quantity.Kind) string { return f.Speak.Say("kind." + strconv.Itoa(int(k))) }
 
-// unitList returns the units that the field takes: those of torque as they stand on wrenches, the others as a request writes them.
+// signed reports whether people write the units of a kind otherwise than a request does: °C for degC, N·m for N.m.
+func signed(k quantity.Kind) bool {
+	return k == quantity.OfTorque || k == quantity.OfTemperature || k == quantity.OfTemperatureDifference
+}
+
+// written returns a quantity as people write it: "-900 degC" is -900 °C.
+func written(text string, k quantity.Kind) string {
+	if !signed(k) {
+		return text
+	}
+	for _, u := range quantity.Units(k) {
+		if number, ok := strings.CutSuffix(text, " "+u.Symbol); ok {
+			return number + " " + u.Sign
+		}
+	}
+	return text
+}
+
+// unitList returns the units that the field takes, as people write them.
 func unitList(e *quantity.Error) string {
-	if e.Kind != quantity.OfTorque {
+	if !signed(e.Kind) {
 		return strings.Join(e.Want, ", ")
 	}
 	signs := []string{}
@@ -184,12 +202,12 @@ var samples = [...]string{
 func SampleOf(k quantity.Kind) string { return samples[k] }
 
 // Sample returns a quantity of a kind as the reader would write it, for a hint.
-func (f *Faults) Sample(k quantity.Kind) string { return f.Speak.Marked(SampleOf(k)) }
+func (f *Faults) Sample(k quantity.Kind) string { return f.Speak.Marked(written(SampleOf(k), k)) }
 
 // sampleOf returns a correct value for a field as the reader would write it, for a hint.
 func (f *Faults) sampleOf(d *Field) string {
 	if d.Shape == Quantity || d.Shape == Reading {
-		return f.Speak.Marked(d.sample())
+		return f.Speak.Marked(written(d.sample(), d.Kinds[0]))
 	}
 	return d.sample()
 }

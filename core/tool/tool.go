@@ -114,14 +114,14 @@ type Outcome struct {
 	draft func(*Layout)
 }
 
-// Draft lays out what can be shown of a request that has no answer yet.
-func (o Outcome) Draft(t *Tool, speak *wording.Speaker) []*sheet.Element {
+// Draft lays out what can be shown of a request that has no answer yet. Its head is nil where nothing is said yet.
+func (o Outcome) Draft(t *Tool, speak *wording.Speaker) (head *sheet.Element, body []*sheet.Element) {
 	if o.draft == nil {
-		return nil
+		return nil, nil
 	}
 	l := &Layout{Speak: speak.Within(t.Name), tool: t}
 	o.draft(l)
-	return l.Body
+	return l.Head, l.Body
 }
 
 // MaxBytes returns the most bytes that a request of this tool may have.

@@ -143,7 +143,9 @@ func TestWay(t *testing.T) {
 	o = ask(`{"supply":"50"}`)
 	require.Nil(t, o.Answer)
 	assert.Equal(t, tool.WrongUnit, o.Faults[0].Code)
-	assert.Len(t, o.Draft(lamp, english()), 1)
+	head, body := o.Draft(lamp, english())
+	assert.Nil(t, head)
+	assert.Len(t, body, 1)
 	assert.Equal(t, []string{"supply"}, lamp.Spoils("supply"))
 	assert.Nil(t, lamp.Spoils("rows.0.label"))
 }

@@ -32,7 +32,7 @@ var es = []wording.Entry{
 	{"windings.min.how", "Si este bobinado tiene otra especificación que los demás."},
 	{"windings.max", "Su máximo propio"},
 	{"windings.max.how", "Como está impreso."},
-	{"windings.spec_at", "Lo suyo se especifica a"},
+	{"windings.spec_at", "Su especificación vale a"},
 	{"windings.spec_at.how", "20\u00a0°C si el manual no lo dice."},
 	{"windings.to_case", "Pin a carcasa"},
 	{"windings.to_case.how", "Lo sano es OL. Solo si el otro extremo del bobinado es un cable: uno que vuelve por la carcasa da " +

@@ -142,7 +142,7 @@ var fr = []wording.Entry{
 	{"warn.to_case", "Moins de %[2]s vers le boîtier\u00a0: %[1]s. Nettoyez et séchez le connecteur, doigts loin des pointes, " +
 		"et mesurez de nouveau avant d’accuser la pièce."},
 	{"word.plausible", "Tous plausibles"},
-	{"word.out", "Hors spécification"},
+	{"word.out", "Hors spéci\u00adfication"},
 	{"word.leak", "Passage anormal"},
 	{"word.off_together", "Tous décalés pareil"},
 	{"word.odd", "Un intrus"},

@@ -263,16 +263,16 @@ func alikeStep(name string, l *bank.Alike, q question, a *tool.Answer) {
 		return
 	}
 	s := a.Speak
-	with := "p = " + pText(s, l.P) + "; q = " + s.Number(l.Ratio.Value, 3) + ", u = " + s.Number(l.Ratio.U, 4) + ", t = " +
+	with := pText(s, l.P) + "; q = " + s.Number(l.Ratio.Value, 3) + ", u = " + s.Number(l.Ratio.U, 4) + ", t = " +
 		s.Percent(float64(q.AlikeWithin))
 	a.Step("alike", "q = R/R_median;  p = min(1, 2 n Φ(−(|q − 1| − t)/u))", with, tool.Plain(quantity.OfRatio, l.P), "bonferroni", name)
 }
 
 func pText(s *wording.Speaker, p float64) string {
 	if p < 0.0005 {
-		return "< " + s.Number(0.0005, 4)
+		return "p < " + s.Number(0.0005, 4)
 	}
-	return s.Number(p, 3)
+	return "p = " + s.Number(p, 3)
 }
 
 // firstRead is the first reading with a value, to show what the meter's accuracy is; 0 where there is none.

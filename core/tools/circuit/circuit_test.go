@@ -88,8 +88,10 @@ func TestStopTellsNothingElse(t *testing.T) {
 	}
 	out := circuit.Tool.Answer(toolstest.Encoded(t, toolstest.Object{"side": "low", "supply": "72 V"}), quantity.Point, tools.English())
 	require.Nil(t, out.Answer)
-	b, err := json.Marshal(out.Draft(circuit.Tool, tools.English()))
+	head, body := out.Draft(circuit.Tool, tools.English())
+	b, err := json.Marshal([]any{head, body})
 	require.NoError(t, err)
+	assert.Contains(t, string(b), `"data-verdict":"stop"`)
 	assert.Contains(t, string(b), "can kill")
 	assert.NotContains(t, string(b), "data-pick")
 }
@@ -124,7 +126,9 @@ func TestDraft(t *testing.T) {
 	out := circuit.Tool.Answer(toolstest.Encoded(t, o), quantity.Point, tools.English())
 	require.Nil(t, out.Answer)
 	assert.Equal(t, []tool.Code{tool.Missing, tool.Missing}, []tool.Code{out.Faults[0].Code, out.Faults[1].Code})
-	b, err := json.Marshal(out.Draft(circuit.Tool, tools.English()))
+	head, body := out.Draft(circuit.Tool, tools.English())
+	assert.Nil(t, head)
+	b, err := json.Marshal(body)
 	require.NoError(t, err)
 	assert.Contains(t, string(b), "not taken, 77 min")
 	for _, test := range circuit.Each[core.Test](core.Tests) {

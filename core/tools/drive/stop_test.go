@@ -32,5 +32,7 @@ func TestStop(t *testing.T) {
 	for _, word := range live {
 		assert.Contains(t, shown, word, "60 V itself is no stop")
 	}
-	assert.Contains(t, toolstest.Laid(t, drive.Tool, toolstest.Object{"supply": "220 V"}), said("bench.stop.high_voltage"))
+	shown = toolstest.Laid(t, drive.Tool, toolstest.Object{"supply": "220 V"})
+	assert.Contains(t, shown, `"data-verdict":"stop"`, "the head says so before there is an answer")
+	assert.Contains(t, shown, said("bench.stop.high_voltage"))
 }

@@ -33,13 +33,13 @@ var english = []wording.Entry{
 	{"complaint", "Complaint"},
 	{"complaint.how", "What the customer said, in the customer's words."},
 	{"code", "Trouble code"},
-	{"code.how", "As the tester showed it before anything was cleared."},
+	{"code.how", "As the scan tool showed it before anything was cleared."},
 	{"failure_type", "Failure type"},
 	{"failure_type.how", "The two digits after the code, where there are any."},
 	{"codes", "Further codes"},
 	{"codes.how", "Every other code that was stored."},
 	{"codes.code", "Trouble code"},
-	{"codes.code.how", "As the tester showed it."},
+	{"codes.code.how", "As the scan tool showed it."},
 	{"codes.failure_type", "Failure type"},
 	{"codes.failure_type.how", "The two digits after the code, where there are any."},
 	{"supply", "Supply"},
@@ -84,7 +84,7 @@ var english = []wording.Entry{
 	{"new_part.at", "Temperature"},
 	{"new_part.at.how", "Of the part while it was read."},
 	{"cleared", "Codes cleared"},
-	{"cleared.how", "After the repair, with the tester."},
+	{"cleared.how", "After the repair, with the scan tool."},
 	{"cleared=not_recorded", "not recorded"},
 	{"cleared=done", "yes"},
 	{"cleared=not_done", "not yet"},
@@ -237,7 +237,7 @@ var english = []wording.Entry{
 	{"caution.count_first", "Do not start or drive before the counts match: something loose inside a gearbox or under a belt breaks it."},
 	{"caution.fluid_level", "Fluid level by the maker's procedure. With the engine running and hot: stand where nothing turns, and mind " +
 		"exhaust and oil."},
-	{"caution.road_test", "Brakes and steering first. On the road someone else reads the tester."},
+	{"caution.road_test", "Brakes and steering first. On the road someone else reads the scan tool."},
 
 	// The result.
 	{"result.overall", "complete; counts_differ where what went back is not what came off; open_items where something is still to do; " +

@@ -16,7 +16,7 @@ const example = `{
     "applies_to": "gearbox QX-6 built from July 2030", "source": "Tarn bulletin QX-6/07", "applies": "yes"}],
   "repair": "Solenoid 2 replaced, filter and pan gasket renewed.", "parts": [{"name": "solenoid 2", "number": "QX6-0312"}],
   "bolts": [{"length": "20 mm", "off": 14, "on": 14}, {"length": "35 mm", "off": 3, "on": 3}], "plugs": {"off": 2, "on": 2},
-  "torques": [{"of": "pan bolts", "set": "8 N.m", "wrench": "click, 5 to 25 N m", "who": "LM"}],
+  "torques": [{"of": "pan bolts", "set": "8 N.m", "wrench": "click, 5 to 25 N·m", "who": "LM"}],
   "new_part": {"reading": "5.3 ohm", "at": "21 degC"}, "cleared": "done", "reread": "clear", "fluid": "as the Tarn manual, 31-4",
   "relearn": "open", "road_test": "gone", "customer": "The part that selects third gear was worn out and has been replaced.", "who": "LM",
   "date": "23 November 2026"

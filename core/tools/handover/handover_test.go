@@ -43,7 +43,7 @@ func TestSheetHasEverything(t *testing.T) {
 		"88 °C, 13.8 V, 2026-11-23 08:02, LM", "Times of day", `"UTC"`, "Ohms at the component", "27 Ω",
 		"2031 on: 5.0 Ω to 5.6 Ω at 20 °C, gearbox QX-6 built from July 2030, Tarn bulletin QX-6/07",
 		"corrected later", "2.7 Ω", "Ohms, control wire to ground",
-		"Bolts, 20 mm", "14 off, 14 back", "Torque, pan bolts", "8 N·m, click, 5 to 25 N m, LM", "5.3 Ω", "21 °C", "as the Tarn manual, 31-4",
+		"Bolts, 20 mm", "14 off, 14 back", "Torque, pan bolts", "8 N·m, click, 5 to 25 N·m, LM", "5.3 Ω", "21 °C", "as the Tarn manual, 31-4",
 		"Relearn or adaptation by the maker's procedure.", "complaint gone", "was worn out and has been replaced", "23 November 2026",
 		"Not recorded: meter of every reading", "Signature"} {
 		assert.Contains(t, text, want)

@@ -85,7 +85,7 @@ var english = []wording.Entry{
 	{"warn.temperature_unknown", "No temperature is given for the winding during the test, so anything from %[1]s to %[2]s is possible, " +
 		"and the answer is as wide. Type the temperature, if only roughly with a wide ±."},
 	{"warn.regulated", "The driver holds its current by pulsing: supply divided by current is then no resistance. Command it fully on " +
-		"if the maker's tester can, or measure the drop directly across wiring and ground."},
+		"if the maker's scan tool can, or measure the drop directly across wiring and ground."},
 	{"warn.may_regulate", "If this driver holds a set current by pulsing, this is no loaded test, and nothing is wrong with the wiring. " +
 		"Find out before mending: volts at its pin that are well below the supply, and a meter on Hz, show pulsing."},
 	{"warn.may_be_off", "So little current may also be a driver that protects itself and has switched off, at least at times: into a " +

@@ -60,12 +60,11 @@ func Refused(t testing.TB, name string, o Object) []tool.Fault {
 // Laid returns the answer to a request as it is laid out, as JSON; of a request that is not answered, what can be shown before.
 func Laid(t testing.TB, tl *tool.Tool, o Object) string {
 	outcome := tl.Answer(Encoded(t, o), quantity.Point, tools.English())
-	var parts any = outcome.Draft(tl, tools.English())
+	head, body := outcome.Draft(tl, tools.English())
 	if outcome.Answer != nil {
-		head, body := outcome.Answer.Lay()
-		parts = []any{head, body}
+		head, body = outcome.Answer.Lay()
 	}
-	b, err := json.Marshal(parts)
+	b, err := json.Marshal([]any{head, body})
 	require.NoError(t, err)
 	return string(b)
 }
