@@ -25,9 +25,8 @@ func (o *outlook) count(list []evidence.Scenario, weights []float64, into *tally
 		}
 		r := list[i].Repair
 		k := int(o.first[i])
-		for _, q := range o.p[i] {
-			into[k][r] += wt * q
-			k++
+		for j, q := range o.p[i] {
+			into[k+j][r] += wt * q
 		}
 	}
 }
@@ -40,7 +39,11 @@ func stop(m *circuit.Model, p *[circuit.Repairs]float64) (cost float64, best cir
 	}
 	cost = math.Inf(1)
 	for r, q := range p {
-		if c := m.Wrong[r] * max(0, sum-q); c < cost {
+		rest := sum - q
+		if rest < 0 { // max and min of floats are calls on wasm
+			rest = 0
+		}
+		if c := m.Wrong[r] * rest; c < cost {
 			cost, best = c, circuit.Repair(r)
 		}
 	}
@@ -158,7 +161,9 @@ func (w prospect) cost(o *outlook, seconds []*outlook, list []evidence.Scenario,
 					continue
 				}
 				s.count(list, then, &second)
-				best = min(best, s.cost*reached+after(w.m, s, &second))
+				if c := s.cost*reached + after(w.m, s, &second); c < best {
+					best = c
+				}
 			}
 		}
 		cost += best

@@ -89,9 +89,12 @@
   // compiledFrom compiles what comes in a worker; here if that fails, as where a host's own policy allows none.
   const compiledFrom = async (response) => {
     const read = readerOf(response);
-    const came = [];
-    const keeping = async () => came[came.push(await read()) - 1];
-    return inWorker(keeping).catch(() => compiled(async () => (came.length > 0 ? came.shift() : read())));
+    const parts = []; // as promises: the page takes them up from the first, whichever the worker waits for
+    const all = () => {
+      let i = 0;
+      return () => (parts[i++] ??= read());
+    };
+    return inWorker(all()).catch(() => compiled(all()));
   };
 
   // The service worker gives the module as it has unpacked it already.

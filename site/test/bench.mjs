@@ -89,7 +89,7 @@ async function bytes(site, emptySite, oneSite) {
   const total = await visited(site);
   const [module, empty] = [site, emptySite].map((s) => s.files.get('/ohmwright.packed').body.length);
   const modules = `the module ${kB(module)}, an empty Go module ${kB(empty)}`;
-  console.log(`first visit, brotli: ${kB(total)} in ${site.sent.length} requests (goal 900 kB); ${modules}`);
+  console.log(`first visit, brotli: ${kB(total)} in ${site.sent.length} requests (goal 850 kB); ${modules}`);
   for (const [name, n] of site.sent.filter(([, n]) => n > 3000)) console.log(`  ${name} ${kB(n)}`);
   const alone = await visited(oneSite);
   const pages = [...site.files.keys()].filter((name) => name.endsWith('.webmanifest')).length;
@@ -231,6 +231,11 @@ async function keystrokes(url) {
     const name = `circuit, ${n} reading${n > 1 ? 's' : ''}`;
     const beside = `with what it would show, once the typing pauses, ${whole}`;
     console.log(`${name}: answer with next test, ${SLOW}x throttle: median ${answer} (goal 50 ms), on the page ${shown}; ${beside}`);
+  }
+  for (const n of [12, 40]) {
+    const bolts = Array.from({ length: n }, (_, i) => `&bolts.${i}.x=${(i % 8) * 40}mm&bolts.${i}.y=${Math.floor(i / 8) * 40}mm`);
+    const times = await strokes(`${url}#/torque?v=1&torque=10N.m${bolts.join('')}`, 'torque', typed(9));
+    console.log(`torque with ${n} bolts, ${SLOW}x throttle: keystroke to answer median ${tenths(median(times))} (goal 25 ms)`);
   }
   const places = Array.from({ length: 60 }, (_, i) => 20 + ((i * 7) % 60));
   const driven = tenths(median(await strokes(url + DRIVE, 'supply', typed(13))));

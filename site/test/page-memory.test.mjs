@@ -29,10 +29,10 @@ const typed = (page, path, texts, keys) =>
 
 // watched keeps the module's memory, which no tool of the browser counts.
 function watched() {
-  const { instantiateStreaming } = WebAssembly;
-  WebAssembly.instantiateStreaming = async (...args) => {
-    const made = await instantiateStreaming.apply(WebAssembly, args);
-    globalThis.moduleMemory = made.instance.exports.mem;
+  const { instantiate } = WebAssembly;
+  WebAssembly.instantiate = async (...args) => {
+    const made = await instantiate.apply(WebAssembly, args);
+    globalThis.moduleMemory = made.exports.mem;
     return made;
   };
 }
