@@ -64,7 +64,7 @@ type field struct {
 	Pick        string   // of a list: the choice that tells its rows apart; of that choice: its own name
 	Plate       bool     // of a list: its rows are places on a plate in the answer
 	Most        int      // of a list: most rows
-	Named       bool     // of a list: its rows have names and can be kept for later
+	Named       bool     // of a list: its rows are named rows of a specification and can be kept for later
 	Slot        bool     // parts of the answer are placed after it
 	Lines       bool     // a text of several lines
 	Role        string   // who sees it, where the tool has several readers

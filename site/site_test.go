@@ -98,7 +98,8 @@ func TestShapes(t *testing.T) {
 		assert.NotContains(t, plate, other)
 	}
 	assert.Contains(t, part(`data-group="progress"`, `>`), `data-held hidden`)
-	// Only rows with names can be kept for later.
+	// Only named rows of a specification can be kept for later: a part that was fitted is no such row.
+	assert.NotContains(t, part(`data-list="parts"`, `</fieldset>`), `data-do="keep"`)
 	assert.NotContains(t, part(`data-list="passes"`, `</fieldset>`), `data-shelf`)
 	assert.Contains(t, part(`data-list="specs"`, `</fieldset>`), `data-shelf="rows"`)
 	assert.Contains(t, html, `class="tool beside" data-tool="torque"`)
