@@ -120,7 +120,7 @@ func (f *Faults) Quantity(path string, e *quantity.Error) {
 		if unit == "1" && len(e.Want) > 1 { // the sign of a pure number, which nobody writes
 			unit = e.Want[1]
 		}
-		add(WrongUnit, "nounit", e.Given, e.Given+" "+unit, units)
+		add(WrongUnit, "nounit", e.Given, written(e.Given+" "+unit, e.Kind), units)
 	case quantity.WrongUnit:
 		switch {
 		case len(e.Is) > 0:
