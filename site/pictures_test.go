@@ -20,12 +20,15 @@ func TestPictures(t *testing.T) {
 	seen := map[string]string{}
 	for _, tongue := range tonguesOf(Plan{Language: "en"}) {
 		var manifest struct {
-			Screenshots []struct{ Src, Sizes, Type, Form_factor, Label string }
+			Screenshots []struct {
+				Src, Sizes, Type, Label string
+				Form                    string `json:"form_factor"`
+			}
 		}
 		require.NoError(t, json.Unmarshal(files[tongue.Manifest], &manifest))
 		require.Len(t, manifest.Screenshots, 2, tongue.Tag)
 		for i, s := range manifest.Screenshots {
-			assert.Equal(t, []string{"narrow", "wide"}[i], s.Form_factor)
+			assert.Equal(t, []string{"narrow", "wide"}[i], s.Form)
 			assert.NotEmpty(t, s.Label, s.Src)
 			assert.Equal(t, "image/webp", s.Type)
 			picture := files[s.Src]

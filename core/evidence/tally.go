@@ -130,11 +130,12 @@ func (w *Weigher) everyOther(first int, parts []doubt.Piece, weigh func(int)) {
 // straight line may be.
 func interpolated(t []tally, j int) (density, off float64) {
 	x, y := t[j-1].density(), t[j+1].density()
-	a, b := math.NaN(), math.NaN() // how far the next ones are off the straight line
+	a := math.NaN() // how far the next one before is off the straight line
 	if j >= 3 {
 		a = y - 2*x + t[j-3].density()
 	}
-	if b = a; j+3 < len(t) {
+	b := a // and the next one after
+	if j+3 < len(t) {
 		b = x - 2*y + t[j+3].density()
 	}
 	if j < 3 {
