@@ -65,7 +65,7 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		parts[name] = bytes.Replace(part, []byte("export "), nil, 1) // as they become one script
+		parts[name] = bytes.ReplaceAll(part, []byte("export "), nil) // as they become one script
 	}
 	unpacking := slices.Concat(parts["unpack.js"], parts["unfold.js"])
 	inFunction := slices.Concat([]byte("function unpacking(MODULE) {\n"), unpacking, parts["compile.js"], []byte("}\n"))

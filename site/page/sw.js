@@ -67,10 +67,7 @@ class Fault extends Error {
 // keyOf is the address under which a file is kept. The page itself is kept under the address of its folder.
 const keyOf = (file) => (file === 'index.html' ? ROOT : ROOT + file);
 
-async function isRight(bytes, file) {
-  const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-  return FILES[file] === `sha256-${btoa(String.fromCharCode(...sum))}`;
-}
+const isRight = async (bytes, file) => FILES[file] === (await hashOf(bytes));
 
 // tried asks the host for a file once. It returns the bytes, or why they are none of ours.
 async function tried(file, address, cache) {

@@ -1,3 +1,9 @@
+// hashOf returns the hash of a file as stamp.go writes it. The page and the service worker compare with it.
+export const hashOf = async (bytes) => {
+  const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+  return `sha256-${btoa(String.fromCharCode(...sum))}`;
+};
+
 // Unpacks what site/pack has packed, as much of it as has come: the form that the program xz calls "lzma" (a header, then LZ77 under an
 // adaptive binary range coder). The service worker has these lines too.
 const [HEAD, MOST_STEP] = [13, 32]; // bytes of the header, and the most that a step may need
