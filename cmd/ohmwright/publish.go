@@ -66,8 +66,7 @@ func formerSite(directory string) (names []string, err error) {
 	if err != nil {
 		return nil, err
 	}
-	_, rest, _ := bytes.Cut(text, []byte("const FILES = "))
-	list, _, found := bytes.Cut(rest, []byte(";\n"))
+	list, found := constantIn(text, "FILES")
 	if !found || !bytes.Contains(text, []byte("const VERSION = ")) {
 		return nil, nil
 	}
@@ -78,12 +77,9 @@ func formerSite(directory string) (names []string, err error) {
 		}
 		names = slices.Collect(maps.Keys(hashes))
 	}
-	if _, rest, found := bytes.Cut(text, []byte("const ABOUT = ")); found {
-		var about []string
-		list, _, _ := bytes.Cut(rest, []byte(";\n"))
-		if json.Unmarshal(list, &about) == nil {
-			names = append(names, about...)
-		}
+	var about []string
+	if list, found := constantIn(text, "ABOUT"); found && json.Unmarshal(list, &about) == nil {
+		names = append(names, about...)
 	}
 	names = append(names, "sw.js")
 	for _, name := range []string{headersFile, robotsFile} {
@@ -100,6 +96,13 @@ func formerSite(directory string) (names []string, err error) {
 	})
 	slices.Sort(names)
 	return slices.Compact(names), nil
+}
+
+// constantIn returns the value of a constant at the head of a worker, as JSON.
+func constantIn(worker []byte, name string) (value []byte, found bool) {
+	_, rest, _ := bytes.Cut(worker, []byte("const "+name+" = "))
+	value, _, found = bytes.Cut(rest, []byte(";\n"))
+	return value, found
 }
 
 // headersFile says which headers a host sets. It is no file of the site: hosts read it and do not give it out.
