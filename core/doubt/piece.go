@@ -17,6 +17,9 @@ type Piece struct {
 	Share   float64 // of the whole distribution
 }
 
+// Near reports whether another piece is within twice the widths of both.
+func (p *Piece) Near(q *Piece) bool { return math.Abs(p.Mean-q.Mean) <= 2*(p.U+q.U) }
+
 // overlap is the standard deviation of a piece over its width: with it the pieces of a uniform distribution add up to one that is
 // even within a sixth, and hardly wider.
 const overlap = 0.4

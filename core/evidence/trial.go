@@ -103,7 +103,7 @@ func (w *Weigher) tries(n *node) (pieces uint64) {
 		if l.node == *n {
 			pieces = l.wounds
 		}
-		if l.mass > leastLiving && math.Abs(l.x.Mean-n.x.Mean) <= 2*(l.x.U+n.x.U) {
+		if l.mass > leastLiving && l.x.Near(&n.x) {
 			about, some = true, some|l.wounds
 		}
 	}
@@ -123,7 +123,7 @@ func (w *Weigher) leftOf(n *node) bool {
 		return first[0].mass > enough
 	}
 	return slices.ContainsFunc(w.kept[kind{n.fault, n.way}], func(l living) bool {
-		return l.mass > enough && (n.x.Share == 1 || math.Abs(l.x.Mean-n.x.Mean) <= 2*(l.x.U+n.x.U))
+		return l.mass > enough && (n.x.Share == 1 || l.x.Near(&n.x))
 	})
 }
 
