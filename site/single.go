@@ -17,7 +17,7 @@ const SingleMark = "<!doctype html><!-- ohmwright, all in one file -->\n"
 var (
 	script  = regexp.MustCompile(`<script src="([a-z]+\.js)[^>]*></script>\n`)
 	style   = regexp.MustCompile(`<link rel="stylesheet"[^>]*>\n`)
-	other   = regexp.MustCompile(`<(?:link rel="(?:preload|modulepreload|manifest|apple-touch-icon)"|meta name="page")[^>]*>\n`)
+	other   = regexp.MustCompile(`<(?:link rel="(?:preload|manifest|apple-touch-icon)"|meta name="page")[^>]*>\n`)
 	tongues = regexp.MustCompile(`(?s)<fieldset class="look languages">.*?</fieldset>\n`) // it has one language
 	icon    = regexp.MustCompile(`<link rel="icon"[^>]*>`)
 	policy  = regexp.MustCompile(`(http-equiv="Content-Security-Policy" content=")[^"]*"`)
