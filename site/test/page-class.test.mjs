@@ -365,3 +365,19 @@ scene('the address brings back the teacher’s view, or the sheet without a stud
   await reload(page);
   assert.equal(await page.locator('#worksheet .p-decided').count(), 1, 'the work is kept on the device');
 });
+
+for (const locale of ['en-GB', 'de-DE', 'es-ES', 'fr-FR']) {
+  scene(`the table of marks has room for its headings: ${locale}`, { at: teacher, size: laptop, locale }, async (page) => {
+    const decisions = [{ repair: 'harness' }, { question: 2, value: 7.6, unit: 'ohm' }];
+    const asked = [{ test: 'current_on' }, { test: 'voltage_pin_on' }];
+    await pasting(page, handedIn(sheet, 'Ann', { asked, decisions }));
+    const head = page.locator('.marks-table thead th');
+    await head.last().waitFor();
+    const [edge, ...ends] = await page.evaluate(() => {
+      const right = (e) => e.getBoundingClientRect().right;
+      const ends = [...document.querySelectorAll('.marks-table th')].map((e) => right(e));
+      return [right(document.querySelector('.marks-table').parentElement), ...ends];
+    });
+    assert.ok(ends.length > 4 && ends.every((end) => end <= edge + 1), `headings end at ${ends}, their room at ${edge}`);
+  });
+}
