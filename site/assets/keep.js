@@ -48,12 +48,12 @@ export class Keep {
     return text;
   }
 
-  // saveForm saves a form; work names whose it is, for another window. The texts of its files may be long: they are saved apart from it,
+  // saveForm saves a form, with what is beside it for other windows: whose work it is, which changes it has. The texts of its files may be long: they are saved apart from it,
   // and only when they change. It returns the files that could not be saved.
-  saveForm(tool, state, files, work) {
+  saveForm(tool, state, files, beside) {
     const given = { ...state.given };
     for (const path of files) delete given[path];
-    this.save(tool, writeForm({ ...state, given, work }));
+    this.save(tool, writeForm({ ...state, given, ...beside }));
     return files.filter((path) => {
       const key = fileKey(tool, path);
       const text = state.given[path];
@@ -78,7 +78,8 @@ export class Keep {
     return state;
   }
 
-  // others returns what another window changed in a form since it was read or written here, [before, after]; null for nothing.
+  // others returns what another window changed in a form since it was read or written here, {before, after, text}, text being what lies
+  // there; null for nothing.
   others(tool) {
     const now = this.store.read(tool);
     if (now === null || now === this.known.get(tool)) return null;
@@ -86,13 +87,9 @@ export class Keep {
       this.load(tool, readForm); // a newer version of the page wrote it: it is set aside, never overwritten
       return null;
     }
-    return this.between(this.known.get(tool), now);
-  }
-
-  // between reads two states, [before, after]; null if one cannot be read.
-  between(before, after) {
-    const states = [before, after].map((text) => readForm(text).form);
-    return states.every(Boolean) ? states : null;
+    const [before, after] = [this.known.get(tool), now].map((text) => readForm(text).form);
+    this.known.set(tool, now);
+    return before && after ? { before, after, text: now } : null;
   }
 
   // lacks reports whether what lies here of a form is not what the form holds; what is unfolded is each window's own.

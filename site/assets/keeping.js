@@ -12,7 +12,7 @@ export class Keeping {
   save(form, before, files, by) {
     const { jobs, keep } = this;
     if (!jobs.holds(form)) {
-      if (form.marks) return keep.saveForm(form.tool, form.last, files, workOf(form)); // each window may have another sheet
+      if (form.marks) return keep.saveForm(form.tool, form.last, files, { work: workOf(form) }); // each window may have another sheet
       this.tabs().tell(form, before);
       return this.tabs().save(form, files);
     }

@@ -1,19 +1,20 @@
 // Two windows of one reader on one form, while no job is open: what is typed in one shows in the other. Each tells the others what it
 // changed, and keeps the form as a whole. Where both typed in the same place, each shows its own and says so.
 //
-// What lies in the storage is the whole form as one window had it, perhaps without what another has typed in the same moment: it is
-// compared once all is quiet, and written again if it lacks something. Only what nobody told of (by an older version of the page, or
-// while this window was frozen) is read from it.
+// What lies in the storage is the whole form as one window had it, perhaps without what another has typed in the same moment: told.js
+// knows which changes it has. It is compared once all is quiet, and written again if it lacks something.
 import { diff, isNothing, patch } from './facts.js';
+import { randomText } from './state.js';
+import { Told, toldIn } from './told.js';
 
 const QUIET = 400; // milliseconds without a change after which what is kept is compared with what is shown
-const RECENT = 2000; // milliseconds for which who was heard is taken to tell everything
 
 export class Tabs {
   // hooks: store, keep, jobs, shelves, formMade(tool), say, tell, word.
   constructor(hooks) {
     this.hooks = hooks;
-    this.heardAt = -Infinity;
+    this.me = randomText();
+    this.toldOf = new Map(); // by tool
     this.timers = new Map(); // by tool
     this.due = new Set(); // tools whose form was changed in any window since it was compared last
     this.channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel(`${hooks.store.prefix}forms`) : null;
@@ -30,10 +31,17 @@ export class Tabs {
     return form && !form.marks && !this.hooks.jobs.holds(form) ? form : null;
   }
 
+  // told returns which changes of a form this window has: at first those of what it was filled with.
+  told(tool) {
+    const { toldOf, me, hooks } = this;
+    if (!toldOf.has(tool)) toldOf.set(tool, new Told(me, toldIn(hooks.keep.known.get(tool))));
+    return toldOf.get(tool);
+  }
+
   // save keeps a form. It returns the files that could not be kept.
   save(form, files) {
-    if (performance.now() - this.heardAt > RECENT) this.catchUp(form);
-    return this.hooks.keep.saveForm(form.tool, form.last, files);
+    this.catchUp(form);
+    return this.hooks.keep.saveForm(form.tool, form.last, files, { told: this.told(form.tool).toKeep() });
   }
 
   // tell tells the other windows how a form was before a change.
@@ -42,26 +50,46 @@ export class Tabs {
     const now = diff(before, last);
     delete was.open;
     delete now.open;
-    setTimeout(() => this.channel?.postMessage({ tool, was, now })); // the answer is shown first
-    if (!isNothing(now)) this.due.add(tool);
     this.later(tool);
+    if (isNothing(now)) return;
+    this.due.add(tool);
+    const stamp = [this.me, this.told(tool).made(now)];
+    setTimeout(() => this.channel?.postMessage({ tool, was, now, stamp })); // the answer is shown first
   }
 
-  // heard takes in what another window tells.
-  heard({ tool, was, now }) {
-    this.heardAt = performance.now();
+  // heard takes in what another window tells; an older version of the page gives no stamp. What was read from the storage before is there
+  // already, but for the texts of files.
+  heard({ tool, was, now, stamp }) {
     const form = this.mine(tool);
-    if (!form || isNothing(now)) return;
-    for (const { path } of form.fields.files()) if (now.given && path in now.given) this.hooks.keep.fileIs(tool, path, now.given[path]);
-    this.takeIn(form, patch({}, was), patch({}, now));
+    if (!form) return;
+    form.settle();
+    const told = this.told(tool);
+    if (stamp && told.misses(stamp)) this.catchUp(form); // a word before it went by, as this window opened then
+    const isKnown = stamp && (told.has(stamp) || told.misses(stamp));
+    const files = form.fields.files().filter(({ path }) => now.given && path in now.given);
+    for (const { path } of files) this.hooks.keep.fileIs(tool, path, now.given[path]);
+    const only = (change) => ({ given: Object.fromEntries(files.map(({ path }) => [path, change.given?.[path] ?? null])) });
+    this.takeIn(form, ...[was, now].map((change) => patch({}, isKnown ? only(change) : change)));
+    if (stamp && !isKnown) told.heard(stamp, now, form.last);
     this.due.add(tool);
     this.later(tool);
   }
 
-  // catchUp takes in what lies in the storage and nobody told of.
+  // catchUp takes in what lies in the storage and is new here.
   catchUp(form) {
-    const others = this.hooks.keep.others(form.tool);
-    if (others) this.takeIn(form, ...others);
+    const { tool } = form;
+    form.settle();
+    const told = this.told(tool); // before what is kept is looked at
+    const others = this.hooks.keep.others(tool);
+    if (!others) return;
+    const { before, after, text } = others;
+    const theirs = toldIn(text);
+    if (!theirs) return this.takeIn(form, before, after); // an older version of the page kept it
+    if (told.isAhead(theirs)) this.due.add(tool);
+    const given = { ...after.given };
+    for (const { path } of form.fields.files()) given[path] = form.last.given[path]; // their texts lie elsewhere
+    const { state, both } = told.takeIn(form.last, { ...after, given }, theirs);
+    this.takeIn(form, form.last, state, both.map((key) => [key, after.given[key]]));
   }
 
   // later compares what is kept of a form with what it holds.
@@ -70,19 +98,21 @@ export class Tabs {
     const compare = () => {
       const form = this.mine(tool);
       if (!form) return;
-      if (performance.now() - this.heardAt > RECENT) this.catchUp(form);
+      this.catchUp(form);
       if (this.due.delete(tool) && this.hooks.keep.lacks(form)) form.saveAgain();
     };
     this.timers.set(tool, setTimeout(compare, QUIET));
   }
 
-  // takeIn takes in what another window changed, and says what gave way and what both typed.
-  takeIn(form, before, after) {
+  // takeIn takes in what another window changed, and says what gave way and what both typed; differ has the latter where it is known.
+  takeIn(form, before, after, differ = []) {
     const { say, tell, word } = this.hooks;
     const { both, gone } = form.takeIn(before, after);
-    if (both.length > 0) {
-      const label = form.fields.at(both[0])?.element.querySelector(':scope > :is(legend, label)')?.textContent ?? both[0];
-      say(word('tabs.both', label, after.given?.[both[0]] ?? '–'), 'tabs.both');
+    const [first] = differ.concat(both.map((key) => [key, after.given?.[key]]));
+    if (first) {
+      const [key, text] = first;
+      const label = form.fields.at(key)?.element.querySelector(':scope > :is(legend, label)')?.textContent ?? key;
+      say(word('tabs.both', label, text ?? '–'), 'tabs.both');
     } else if (gone.length > 0) tell('tabs.gone', true);
     if (form.tool === document.body.dataset.place) form.answer();
   }

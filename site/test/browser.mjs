@@ -12,7 +12,7 @@ import { program } from './program.mjs';
 
 export const phone = { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 };
 export const laptop = { viewport: { width: 1280, height: 800 } };
-const patience = 15_000; // for a condition to come true; nothing here measures time
+const patience = 40_000; // for a condition to come true; nothing here measures time
 
 export const flags = [
   '--headless',
