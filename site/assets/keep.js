@@ -48,8 +48,8 @@ export class Keep {
     return text;
   }
 
-  // saveForm saves a form, with what is beside it for other windows: whose work it is, which changes it has. The texts of its files may be long: they are saved apart from it,
-  // and only when they change. It returns the files that could not be saved.
+  // saveForm saves a form, with what is beside it for other windows: whose work it is, which changes it has. The texts
+  // of its files may be long: they are saved apart from it, and only when they change. It returns the files that could not be saved.
   saveForm(tool, state, files, beside) {
     const given = { ...state.given };
     for (const path of files) delete given[path];

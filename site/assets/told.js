@@ -1,6 +1,6 @@
-// Which changes of a form a window has, its own and others'. Each window counts its changes. What is kept of a form says up to which of each
-// window's it has them, and which of them was the last in each place: so a change that another window had not heard of when it kept the form
-// is not taken for one that it took back, however late word comes.
+// Which changes of a form a window has, its own and others'. Each window counts its changes. What is kept of a form says up to which of
+// each window's it has them, and which of them was the last in each place: so a change that another window had not heard of when it kept
+// the form is not taken for one that it took back, however late word comes.
 import { diff } from './facts.js';
 
 const MOST_WINDOWS = 8; // that are remembered
@@ -55,8 +55,8 @@ export class Told {
     return Object.entries(this.upTo).some(([window, number]) => !has(upTo, window, number));
   }
 
-  // takeIn takes down what another window kept, and returns what this window's state becomes with what is new there: {state, both}. both has
-  // the keys that were changed here and there by windows that had not heard of each other; they stay as they are here.
+  // takeIn takes down what another window kept, and returns what this window's state becomes with what is new there: {state, both}. both
+  // has the keys that were changed here and there by windows that had not heard of each other; they stay as they are here.
   takeIn(mine, theirs, { upTo, by }) {
     const both = [];
     const state = { ...mine };
