@@ -159,7 +159,7 @@ var deScript = []wording.Entry{
 	{"file.taken", "Auf diesem Gerät gelesen. „Rückgängig“ holt zurück, was hier war."},
 	{"file.away", "Entfernt. „Rückgängig“ holt es zurück."},
 	{"left", "Link ohne die Datei: Sie ist zu lang für einen Link."},
-	{"coming", "Lädt noch. Ihre Eingaben werden beantwortet, sobald alles da ist."},
+	{"coming", "Lädt noch. Sie können schon tippen, Antworten folgen."},
 	{"coming.of", "Lädt: %s von %s\u00a0kB. Antworten folgen."},
 	{"failed", "Der Rechenteil ist nicht gestartet. Ihre Eingaben sind sicher. Neu laden und noch einmal versuchen."},
 	{"saved", "Auf diesem Gerät gespeichert"},

@@ -13,7 +13,7 @@ var englishScript = []wording.Entry{
 	{"left", "Link without the file: it is too long for a link."},
 
 	// Said by scripts, in the words given here.
-	{"coming", "Still loading. What you type is answered once that is done."},
+	{"coming", "Still loading. You can type already; answers follow."},
 	{"coming.of", "Loading: %s of %s kB. Answers follow."},
 	{"failed", "The computing part did not start. What you typed is safe. Reload to try again."},
 	{"saved", "Saved on this device"},

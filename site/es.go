@@ -159,7 +159,7 @@ var esScript = []wording.Entry{
 	{"file.taken", "Leído en este dispositivo. Deshacer recupera lo que había aquí."},
 	{"file.away", "Quitado. Deshacer lo recupera."},
 	{"left", "Enlace sin el archivo: es demasiado largo para un enlace."},
-	{"coming", "Aún se está cargando. Lo que teclee tendrá respuesta en cuanto termine."},
+	{"coming", "Cargando. Ya puede teclear; luego responde."},
 	{"coming.of", "Cargando: %s de %s\u00a0kB. Luego responde."},
 	{"failed", "La parte de cálculo no arrancó. Lo que tecleó está a salvo. Vuelva a cargar para intentarlo otra vez."},
 	{"saved", "Guardado en este dispositivo"},

@@ -158,7 +158,7 @@ var frScript = []wording.Entry{
 	{"file.taken", "Lu sur cet appareil. Annuler rétablit ce qui était ici."},
 	{"file.away", "Retiré. Annuler le rétablit."},
 	{"left", "Lien sans le fichier\u00a0: il est trop long pour un lien."},
-	{"coming", "Chargement en cours. Ce que vous tapez aura sa réponse dès qu’il sera fini."},
+	{"coming", "Chargement. Vous pouvez déjà taper, réponses ensuite."},
 	{"coming.of", "Chargement\u00a0: %s sur %s\u00a0kB. Réponses ensuite."},
 	{"failed", "La partie calcul n’a pas démarré. Ce que vous avez tapé est à l’abri. Rechargez pour réessayer."},
 	{"saved", "Enregistré sur cet appareil"},

@@ -381,7 +381,8 @@ place();
 if (wrong) tell(inJob.wordsFor(wrong), true);
 
 globalThis.ohmwright.then(
-  (object) => {
+  async (object) => {
+    await new Promise((resolve) => setTimeout(resolve)); // a tap is not to wait for all that the first answer takes
     core = object;
     place();
     list.showOpen();

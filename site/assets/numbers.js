@@ -1,5 +1,5 @@
 // Numbers as the reader writes them.
-import { usualMark } from './notation.js';
+import { usually, usualMark } from './notation.js';
 
 export const locale = languageOf(navigator.language);
 
@@ -27,6 +27,7 @@ export const mark = () => usualMark(locale) ?? number(0.5, {}).charAt(1);
 export function localise(root) {
   for (const input of root.querySelectorAll('input[type="text"][data-default]')) {
     const n = Number(input.dataset.default);
-    input.placeholder = Number.isFinite(n) ? number(n, { maximumSignificantDigits: 15 }) : input.dataset.default;
+    const written = () => usually(locale, n) ?? number(n, { maximumSignificantDigits: 15 });
+    input.placeholder = Number.isFinite(n) ? written() : input.dataset.default;
   }
 }

@@ -8,17 +8,40 @@ async function check({ address, hash }, bytes) {
   if (crypto.subtle && hash !== (await hashOf(bytes))) throw new Error(`${address}: other bytes`);
 }
 
+// fetched asks for a packed file. Without https the browser compares the hash itself, before it gives anything out. Only when it is asked
+// like this do Firefox and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
+async function fetched({ address, hash }, cache) {
+  const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
+  const asPreloaded = { cache, mode: 'no-cors', credentials: 'include' };
+  const response = await get(address, crypto.subtle ? asPreloaded : { cache, integrity: hash });
+  if (!response.ok) throw new Error(`${address}: ${response.status}`);
+  return response;
+}
+
+// readerOf returns a function that resolves to the next bytes of a response, or to null at the end.
+function readerOf(response) {
+  const reader = response.body?.getReader();
+  if (reader) return async () => (await reader.read()).value ?? null;
+  let isRead = false;
+  return async () => {
+    if (isRead) return null;
+    isRead = true;
+    return new Uint8Array(await response.arrayBuffer());
+  };
+}
+
 // unpackModule unpacks and unfolds the module, and throws if that was not the version's. read resolves to the next bytes that have come, or
-// to null.
-async function unpackModule(read, give) {
+// to null; told is called with how many have.
+async function unpackModule(response, told, give) {
   const all = new Uint8Array(MODULE.size);
   const unfolder = new Unfolder(give);
   const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
+  const read = readerOf(response);
   let got = 0;
   for (let bytes = await read(); bytes; bytes = await read()) {
     if (got + bytes.length > all.length) throw new Error(`${MODULE.address}: too long`);
     all.set(bytes, got);
-    got += bytes.length;
+    told((got += bytes.length));
     one.push(bytes);
   }
   one.push(null);
@@ -26,32 +49,31 @@ async function unpackModule(read, give) {
   await check(MODULE, all);
 }
 
-// compiled resolves to the module.
-async function compiled(read) {
+// compiled resolves to the module in a response.
+async function compiled(response, told) {
   if (WebAssembly.compileStreaming) {
-    const start = (out) => unpackModule(read, (bytes) => out.enqueue(bytes)).then(() => out.close(), (e) => out.error(e));
+    const give = (out) => unpackModule(response, told, (bytes) => out.enqueue(bytes));
+    const start = (out) => give(out).then(() => out.close(), (e) => out.error(e));
     const headers = { 'content-type': 'application/wasm' };
     return WebAssembly.compileStreaming(new Response(new ReadableStream({ start }), { headers }));
   }
   const parts = [];
-  await unpackModule(read, (bytes) => parts.push(bytes));
+  await unpackModule(response, told, (bytes) => parts.push(bytes));
   return WebAssembly.compile(await new Blob(parts).arrayBuffer());
 }
 
-// As a worker it is sent the bytes, then null. It says that it is here, then the module, or what was wrong.
+// As a worker it says that it is here, and is sent {blob} or, to fetch the module, {cache}. It says how much has come, {got}, then the module,
+// {made}, or what was wrong, {wrong}.
 if (!globalThis.document) {
-  const come = [];
-  let more = () => {};
-  globalThis.onmessage = ({ data }) => {
-    come.push(data);
-    more();
-  };
-  const read = async () => {
-    while (come.length === 0) await new Promise((resolve) => (more = resolve));
-    return come.shift();
+  globalThis.onmessage = async ({ data: { blob, cache } }) => {
+    try {
+      const response = blob ? new Response(blob) : await fetched(MODULE, cache);
+      postMessage({ made: await compiled(response, (got) => postMessage({ got })) });
+    } catch (e) {
+      postMessage({ wrong: String(e) });
+    }
   };
   postMessage('here');
-  compiled(read).then(postMessage, (e) => postMessage({ wrong: String(e) }));
 }
 
-return { Unpacker, check, compiled };
+return { Unpacker, check, compiled, fetched };

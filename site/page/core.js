@@ -4,17 +4,7 @@
 {
   // Of each packed file its address, size and hash: stamp.go has the list. The forms are those of each language.
   const { module: MODULE, forms: FORMS } = 'packed.list';
-  const { Unpacker, check, compiled } = unpacking(MODULE);
-
-  // fetched asks for a packed file. Without https the browser compares the hash itself, before it gives anything out. Only when it is asked
-  // like this do Firefox and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
-  const fetched = async ({ address, hash }, cache) => {
-    const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
-    const asPreloaded = { cache, mode: 'no-cors', credentials: 'include' };
-    const response = await get(address, crypto.subtle ? asPreloaded : { cache, integrity: hash });
-    if (!response.ok) throw new Error(`${address}: ${response.status}`);
-    return response;
-  };
+  const { Unpacker, check, compiled, fetched } = unpacking(MODULE);
 
   // ---- the forms
 
@@ -44,66 +34,46 @@
 
   const go = new Go();
   go.env.GOGC = '300'; // collecting costs a tenth of a circuit answer otherwise; the heap may grow to four times what is in use
-  const PATIENCE = 3000; // ms that a worker has to begin, once the module has come
+  const PATIENCE = 3000; // ms that a worker has to begin
 
-  // readerOf returns a function that resolves to the next bytes of a response, or to null at the end.
-  const readerOf = (response) => {
-    let got = 0;
-    const told = (bytes) => {
-      if (bytes) dispatchEvent(new CustomEvent('ohmwright-coming', { detail: [(got += bytes.length), MODULE.size] }));
-      return bytes;
-    };
-    const reader = response.body?.getReader();
-    if (reader) return async () => told((await reader.read()).value ?? null);
-    return async () => (got > 0 ? null : told(new Uint8Array(await response.arrayBuffer())));
-  };
+  const told = (got) => dispatchEvent(new CustomEvent('ohmwright-coming', { detail: [got, MODULE.size] }));
 
-  // inWorker compiles the module in a thread of its own, so that the page stays at hand.
-  const inWorker = (read) =>
+  // inWorker has a worker fetch and compile the module, so that the page stays at hand; order is what compile.js is sent.
+  const inWorker = (order) =>
     new Promise((resolve, reject) => {
-      const script = URL.createObjectURL(new Blob([`(${unpacking})(${JSON.stringify(MODULE)})`], { type: 'text/javascript' }));
+      const file = { ...MODULE, address: new URL(MODULE.address, document.baseURI).href };
+      const script = URL.createObjectURL(new Blob([`(${unpacking})(${JSON.stringify(file)})`], { type: 'text/javascript' }));
       const worker = new Worker(script);
-      let timer = null;
+      let isHere = false;
       const end = (settle, what) => {
         clearTimeout(timer);
         URL.revokeObjectURL(script);
         worker.terminate();
         settle(what);
       };
-      let isHere = false;
+      const late = () => isHere || end(reject, new Error('no worker came'));
+      const timer = setTimeout(() => setTimeout(late), PATIENCE); // where the page itself was held up, its word may be waiting
       worker.addEventListener('message', ({ data }) => {
         if (data === 'here') isHere = true;
-        else if (data instanceof WebAssembly.Module) end(resolve, data);
+        else if (data.got) told(data.got);
+        else if (data.made) end(resolve, data.made);
         else end(reject, new Error(data.wrong));
       });
       for (const name of ['error', 'messageerror']) worker.addEventListener(name, (e) => end(reject, e));
-      const send = async () => {
-        let bytes;
-        do worker.postMessage((bytes = await read()));
-        while (bytes);
-        if (!isHere) timer = setTimeout(() => isHere || end(reject, new Error('no worker came')), PATIENCE);
-      };
-      send().catch((e) => end(reject, e));
+      worker.postMessage(order);
     });
 
-  // compiledFrom compiles what comes in a worker; here if that fails, as where a host's own policy allows none.
-  const compiledFrom = async (response) => {
-    const read = readerOf(response);
-    const parts = []; // as promises: the page takes them up from the first, whichever the worker waits for
-    const all = () => {
-      let i = 0;
-      return () => (parts[i++] ??= read());
-    };
-    return inWorker(all()).catch(() => compiled(all()));
-  };
-
-  // The service worker gives the module as it has unpacked it already.
-  const isPlain = (response) => navigator.serviceWorker?.controller && response.headers.get('content-type') === 'application/wasm';
-
+  // start resolves to the module. What a worker cannot do, as where a host's own policy allows none, the page does. The service worker
+  // gives the module as it has unpacked it already.
   const start = async (cache) => {
+    const isKept = navigator.serviceWorker?.controller || globalThis.ohmwrightInside;
+    if (!isKept) return inWorker({ cache }).catch(async () => compiled(await fetched(MODULE, cache), told));
     const response = await fetched(MODULE, cache);
-    if (!isPlain(response)) return compiledFrom(response);
-    return WebAssembly.compileStreaming ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
+    if (response.headers.get('content-type') === 'application/wasm') {
+      return WebAssembly.compileStreaming ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
+    }
+    const blob = await response.blob();
+    return inWorker({ blob }).catch(() => compiled(new Response(blob), told));
   };
 
   // run hands the module its words, which it has none of.
