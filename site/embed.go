@@ -68,8 +68,11 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		parts[name] = bytes.ReplaceAll(part, []byte("export "), nil) // as they become one script
 	}
 	unpacking := slices.Concat(parts["unpack.js"], parts["unfold.js"])
-	inFunction := slices.Concat([]byte("function unpacking(MODULE) {\n"), unpacking, parts["compile.js"], []byte("}\n"))
-	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(glue, inFunction, parts["core.js"])}
+	inFunction := func(head string, parts ...[]byte) []byte {
+		return slices.Concat([]byte("function "+head+" {\n"), slices.Concat(parts...), []byte("}\n"))
+	}
+	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(inFunction("glue()", glue),
+		inFunction("unpacking(MODULE, GLUE)", unpacking, parts["compile.js"]), parts["core.js"])}
 	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
 	if _, own := Built(); bundled && bytes.Equal(glue, own) {

@@ -13,6 +13,10 @@
     root.dataset.look = 'auto'; // storage is forbidden here: the page says so
   }
 
+  // Who is on the way to another place is not shown the first screen in between, unless the page's scripts do nothing.
+  if (/^#\/./.test(location.hash)) root.dataset.elsewhere = 'yes';
+  addEventListener('load', () => setTimeout(() => delete root.dataset.elsewhere, 4000));
+
   // Where the site has several languages, each has a page. The reader's is that of the link, else the one chosen in this window or on this
   // device, else the first of the browser's that is served; the page of another one goes to it, with the place or link that was asked for.
   const stored = (store, name) => {

@@ -1,7 +1,7 @@
 
 // The lines above unpack and unfold what comes packed. The lines below compile the page's module from its packed bytes, while they come: in
-// a worker or in the page. All of them are one function, "unpacking", whose text is the worker's script; MODULE is what core.js has of the
-// module.
+// a worker or in the page. All of them are one function, "unpacking", whose text is the worker's script. MODULE is what core.js has of the
+// module, GLUE has Go's own lines for running it.
 
 // check throws if a packed file has other bytes. Without https there is no crypto.subtle, and the browser has compared them.
 async function check({ address, hash }, bytes) {
@@ -62,16 +62,35 @@ async function compiled(response, told) {
   return WebAssembly.compile(await new Blob(parts).arrayBuffer());
 }
 
-// As a worker it says that it is here, and is sent {blob} or, to fetch the module, {cache}. It says how much has come, {got}, then the module,
-// {made}, or what was wrong, {wrong}.
+// ranOnce runs the module and has it answer the link that the page was opened with, if it was: what the browser compiles for that it has
+// compiled for the page too, which then stays at hand. The page will say what is wrong, if anything is.
+async function ranOnce(made, { words, hash, language, locale }) {
+  GLUE();
+  const go = new Go();
+  const instance = await WebAssembly.instantiate(made, go.importObject);
+  let core = null;
+  globalThis.ohmwrightWords = words;
+  globalThis.ohmwrightReady = (object) => (core = object);
+  go.run(instance);
+  const { tool, fields } = JSON.parse(core.open(hash, language, locale));
+  const texts = Object.entries(fields).flat().map((text) => `${text}\0`).join('');
+  core.answer(tool, texts, language, locale, 'brief');
+}
+
+// As a worker it says that it is here, and is sent {blob} or, to fetch the module, {cache}, and what ranOnce wants. It says how much has
+// come, {got}, then the module, {made}, or what was wrong, {wrong}.
 if (!globalThis.document) {
-  globalThis.onmessage = async ({ data: { blob, cache } }) => {
-    try {
-      const response = blob ? new Response(blob) : await fetched(MODULE, cache);
-      postMessage({ made: await compiled(response, (got) => postMessage({ got })) });
-    } catch (e) {
-      postMessage({ wrong: String(e) });
-    }
+  const worker = async ({ blob, cache }, asked) => {
+    const response = blob ? new Response(blob) : await fetched(MODULE, cache);
+    const made = await compiled(response, (got) => postMessage({ got }));
+    await ranOnce(made, await asked).catch(() => {});
+    postMessage({ made });
+  };
+  let ask = null;
+  const asked = new Promise((resolve) => (ask = resolve));
+  globalThis.onmessage = ({ data }) => {
+    if ('words' in data) ask(data);
+    else worker(data, asked).catch((e) => postMessage({ wrong: String(e) }));
   };
   postMessage('here');
 }

@@ -1,10 +1,10 @@
 
-// The lines above are Go's own, for running a module, and the function that unpacks: see compile.js. The lines below get the tools'
-// forms and run the page's module, as early as possible.
+// The lines above are two functions: Go's own lines for running a module, and what unpacks and compiles (compile.js). The lines below get
+// the tools' forms and run the page's module, as early as possible.
 {
   // Of each packed file its address, size and hash: stamp.go has the list. The forms are those of each language.
   const { module: MODULE, forms: FORMS } = 'packed.list';
-  const { Unpacker, check, compiled, fetched } = unpacking(MODULE);
+  const { Unpacker, check, compiled, fetched } = unpacking(MODULE, glue);
 
   // ---- the forms
 
@@ -32,6 +32,7 @@
 
   // ---- the module
 
+  glue();
   const go = new Go();
   go.env.GOGC = '300'; // collecting costs a tenth of a circuit answer otherwise; the heap may grow to four times what is in use
   const PATIENCE = 3000; // ms that a worker has to begin
@@ -42,7 +43,8 @@
   const inWorker = (order) =>
     new Promise((resolve, reject) => {
       const file = { ...MODULE, address: new URL(MODULE.address, document.baseURI).href };
-      const script = URL.createObjectURL(new Blob([`(${unpacking})(${JSON.stringify(file)})`], { type: 'text/javascript' }));
+      const text = `(${unpacking})(${JSON.stringify(file)}, ${glue})`;
+      const script = URL.createObjectURL(new Blob([text], { type: 'text/javascript' }));
       const worker = new Worker(script);
       let isHere = false;
       const end = (settle, what) => {
@@ -61,6 +63,8 @@
       });
       for (const name of ['error', 'messageerror']) worker.addEventListener(name, (e) => end(reject, e));
       worker.postMessage(order);
+      const asked = { hash: location.hash, language: document.documentElement.lang, locale: navigator.language };
+      words.then((words) => worker.postMessage({ words, ...asked }), () => {});
     });
 
   // start resolves to the module. What a worker cannot do, as where a host's own policy allows none, the page does. The service worker

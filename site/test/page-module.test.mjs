@@ -117,17 +117,64 @@ const wrong = `globalThis.Worker = class extends Worker {
   constructor() { super(URL.createObjectURL(new Blob(['postMessage("here"); postMessage({ wrong: "odd" })']))); }
 };`;
 const none = 'delete globalThis.Worker;';
-for (const [what, worker, here] of [
+const wordless = `globalThis.Worker = class extends Worker {
+  postMessage(it) { super.postMessage('words' in it ? { ...it, words: '' } : it); }
+};`;
+for (const [what, worker, here, expects] of [
   ['a worker', '', 0],
+  ['a worker in which it does not run', wordless, 0, /exit code: 2/],
   ['a worker that does not begin', deaf, 1],
   ['a worker that cannot begin', dead, 1],
   ['a worker that fails', wrong, 1],
   ['no worker', none, 1],
 ]) {
   const init = `(${counted})(); ${worker}`;
-  scene(`with ${what} the module comes`, { at: '#/winding', fresh: true, init: { content: init } }, async (page) => {
+  const options = { at: '#/winding', fresh: true, init: { content: init }, expects };
+  scene(`with ${what} the module comes`, options, async (page) => {
     await fill(page, 'winding', plain);
     assert.equal(await verdict(page), 'within', 'winding: the verdict');
     assert.equal(await page.evaluate(() => globalThis.compiledHere), here, `${what}: compiled in the page`);
   });
 }
+
+// orders has what the page sends its workers, with words cut short.
+const orders = `globalThis.orders = [];
+globalThis.Worker = class extends Worker {
+  postMessage(it) {
+    orders.push(JSON.stringify(it, (key, value) => (key === 'words' ? value.length : value)));
+    super.postMessage(it);
+  }
+};`;
+const LINK = '#/winding?v=1&reading=6.90ohm&at=88degC';
+scene('the worker is told what the page was opened with', { at: LINK, init: { content: orders } }, async (page) => {
+  const [fetching, asking, ...others] = (await page.evaluate(() => globalThis.orders)).map(JSON.parse);
+  assert.deepEqual(fetching, { cache: 'default' });
+  assert.ok(asking.words > 10_000, 'the words');
+  assert.deepEqual(asking, { words: asking.words, hash: LINK, language: 'en', locale: 'en-GB' });
+  assert.deepEqual(others, []);
+});
+
+// ---- on the way to a place
+
+const formsLate = async (page) => {
+  const late = new Promise((resolve) => (page.letCome = resolve));
+  await page.route('**/forms.packed*', async (route) => {
+    await late;
+    await route.continue();
+  });
+};
+const look = "addEventListener('load', () => (globalThis.atLoad = document.getElementById('start').checkVisibility()));";
+const onItsWay = { wait: false, route: formsLate, init: { content: look } };
+scene('a link does not show the first screen on its way; but it does if nothing comes', { at: LINK, ...onItsWay }, async (page) => {
+  await page.waitForFunction(() => globalThis.atLoad !== undefined);
+  assert.equal(await page.evaluate(() => globalThis.atLoad), false, 'at first');
+  await page.waitForSelector('#start', { state: 'visible' });
+  page.letCome();
+  await page.waitForSelector('#winding', { state: 'visible' });
+  assert.equal(await page.isVisible('#start'), false, 'in the end');
+});
+scene('without a link the first screen is there before any form', onItsWay, async (page) => {
+  await page.waitForFunction(() => globalThis.atLoad !== undefined);
+  assert.equal(await page.evaluate(() => globalThis.atLoad), true);
+  page.letCome();
+});
