@@ -27,6 +27,11 @@ function pairsOf(query) {
   return pairs;
 }
 
+// roomForEcho keeps a line free below a reading for the words that it will be echoed in, so that what is below does not jump.
+function roomForEcho(field) {
+  if (field?.element.dataset.shape === 'reading' && field.echo) field.echo.textContent = '\u00a0';
+}
+
 export class Early {
   // show puts a link's figures into a form until end is called. A class's sheet belongs to whoever works on it, which the module says.
   show(form, query) {
@@ -37,6 +42,7 @@ export class Early {
     const before = form.snapshot();
     form.early = true;
     form.fields.openTexts(pairs);
+    for (const path in pairs) roomForEcho(form.fields.at(path));
     this.one = { form, query, before, past: [...form.past], shown: form.snapshot() };
   }
 

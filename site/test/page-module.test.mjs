@@ -178,3 +178,16 @@ scene('without a link the first screen is there before any form', onItsWay, asyn
   assert.equal(await page.evaluate(() => globalThis.atLoad), true);
   page.letCome();
 });
+
+// shifts adds up how far what is seen jumps while nobody does anything, as browsers count it.
+const shifts = `globalThis.shifted = 0;
+new PerformanceObserver((list) => list.getEntries().forEach(({ value }) => (globalThis.shifted += value))).observe({
+  type: 'layout-shift', buffered: true,
+});`;
+for (const [what, at, most] of [['the first screen', '', 0.02], ['a link', LINK, 0.1]]) {
+  scene(`${what} hardly jumps while it comes`, { at, fresh: true, init: { content: shifts } }, async (page) => {
+    await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve, 200))));
+    const jumped = await page.evaluate(() => globalThis.shifted);
+    assert.ok(jumped < most, `${what}: ${jumped} of at most ${most}`);
+  });
+}
