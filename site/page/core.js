@@ -23,7 +23,8 @@
         globalThis.ohmwrightLacks(file.address, file.hash);
         throw e;
       });
-    return (await Unpacker.whole(bytes).text()).split('\0');
+    const turn = () => new Promise((resolve) => setTimeout(resolve));
+    return (await (await Unpacker.whole(bytes, turn)).text()).split('\0');
   };
   const words = formsIn(document.documentElement.lang).then(([words, style, ...forms]) => {
     globalThis.ohmwrightShows({ style, forms });

@@ -6,7 +6,7 @@ export const hashOf = async (bytes) => {
 
 // Unpacks what site/pack has packed, as much of it as has come: the form that the program xz calls "lzma" (a header, then LZ77 under an
 // adaptive binary range coder). The service worker has these lines too.
-const [HEAD, MOST_STEP] = [13, 32]; // bytes of the header, and the most that a step may need
+const [HEAD, MOST_STEP, PIECE] = [13, 32, 25_000]; // bytes of the header, the most that a step may need, and of a piece
 
 export class Unpacker {
   // give(bytes) is called with what comes out.
@@ -229,11 +229,14 @@ export class Unpacker {
     if (!bytes && (this.to < this.out.length || this.at > this.input.length)) throw new Error('too little has come');
   }
 
-  // whole unpacks all at once, into a Blob.
-  static whole(bytes) {
+  // whole unpacks a file into a Blob. turn is awaited between its pieces, so that a tap is not to wait for all of them.
+  static async whole(bytes, turn = () => {}) {
     const parts = [];
     const one = new Unpacker((part) => parts.push(part));
-    one.push(bytes);
+    for (let at = 0; at < bytes.length; at += PIECE) {
+      one.push(bytes.subarray(at, at + PIECE));
+      await turn();
+    }
     one.push(null);
     return new Blob(parts);
   }
