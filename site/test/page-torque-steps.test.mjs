@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { laptop, scene, useBrowser } from './browser.mjs';
 import { focused, frame, go, reload, tabTo } from './reader.mjs';
 import {
-  alone, at, begin, bolt, box, bring, drawn, hurried, next, number, pattern, places, rest, tap, tapAndRest, undo, wrenchSet,
+  alone, at, begin, bolt, box, bring, drawn, hurried, next, number, pass, pattern, places, rest, tap, tapAndRest, undo, wrenchSet,
 } from './torque.mjs';
 
 useBrowser();
@@ -83,7 +83,7 @@ scene('a tap too many skips no bolt and no change of torque', { at: pattern, ini
   const again = async (...gaps) => {
     await page.touchscreen.tap(x + width / 2, y + height / 2);
     for (const gap of gaps) {
-      await page.waitForTimeout(gap);
+      await pass(page, gap);
       await page.touchscreen.tap(x + width / 2, y + height / 2);
     }
     await rest(page);
@@ -103,7 +103,7 @@ scene('a tap too many skips no bolt and no change of torque', { at: pattern, ini
   await page.focus('#torque .p-step .go');
   for (let n = 0; n < 4; n++) {
     await page.keyboard.down('Enter');
-    await page.waitForTimeout(250);
+    await pass(page, 250);
   }
   await page.keyboard.up('Enter');
   assert.equal(await number(page), '2', 'torque: the number of the bolt shown');
