@@ -6,7 +6,8 @@
 // function is folded into tokens of one byte, each of which stands for a template: bytes, with holes for what is read after the
 // token, and for what follows. Most tokens are WebAssembly's own instructions, the others phrases that the compiler writes for one
 // instruction of its own. The templates are written at the start of what is folded, so that the page need not know them.
-// Of the rest, the table of functions is folded into columns (table.go), and other tables that count into differences (slopes.go).
+// Of the rest, the table of functions is folded into columns (table.go), other tables that count into differences (slopes.go), and powers
+// of ten are left out (powers.go).
 //
 // What is not written as by Go 1.26 stays as it is: it is folded as one piece, and only longer. Each function is unfolded at once, and
 // compared; one that would not be the same stays as it is too.
@@ -77,11 +78,11 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	rest := []byte(nil)
 	if t := findFunctions(wasm, tail); t != nil {
 		columns, end := t.folded(), t.at+len(t.laid())
-		all = slices.Concat(all, slopes(wasm, tail, t.at), slopes(wasm, end, len(wasm)))
+		all = slices.Concat(all, withPowers(wasm, tail, t.at), withPowers(wasm, end, len(wasm)))
 		rest = join(flat(wasm, tail, t.at, all), columns, flat(wasm, end, len(wasm), all))
 		out = join(out, unsigned(int64(len(t.records))), unsigned(int64(t.at)), unsigned(int64(len(columns))))
 	} else {
-		all = append(all, slopes(wasm, tail, len(wasm))...)
+		all = append(all, withPowers(wasm, tail, len(wasm))...)
 		rest = flat(wasm, tail, len(wasm), all)
 		out = append(out, 0)
 	}

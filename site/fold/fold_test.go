@@ -18,10 +18,10 @@ import (
 )
 
 // built compiles a program as the page's module is compiled.
-func built(t *testing.T) []byte {
+func built(t *testing.T, program string) []byte {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "program.wasm")
-	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", path, "../../cmd/pack")...)
+	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", path, program)...)
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	text, err := build.CombinedOutput()
 	require.NoError(t, err, "%s", text)
@@ -112,9 +112,14 @@ func laidOut(r *reader, count int) []byte {
 
 // steep makes bytes of differences, from a place on.
 func steep(wasm []byte, from int, all []slope) []byte {
+	table := powers()
 	for _, s := range all {
 		for i := max(s.from, from); i < min(s.to, len(wasm)); i++ {
-			wasm[i] += wasm[i-s.places]
+			if s.places == 0 {
+				wasm[i] += table[i-s.from]
+			} else {
+				wasm[i] += wasm[i-s.places]
+			}
 		}
 	}
 	return wasm
@@ -136,8 +141,31 @@ func TestSlopes(t *testing.T) {
 	assert.Equal(t, all[:len(noise)+100], steep(flat(all, 0, len(noise)+100, found), 0, found), "a slope that ends later")
 }
 
+// TestPowers holds that the powers of ten are those of a module, wherever in it they stand; the figures of three are internal/strconv's own
+// (math_test.go).
+func TestPowers(t *testing.T) {
+	table := powers()
+	for e, want := range map[int][2]uint64{-348: {0xfa8fd5a0081c0288, 0x1732c869cd60e453}, 0: {1 << 63, 0},
+		347: {0xd13eb46469447567, 0x4b7195f2d2d1a9fb}} {
+		at := 16 * (e - leastPower)
+		assert.Equal(t, want, [2]uint64{binary.LittleEndian.Uint64(table[at:]), binary.LittleEndian.Uint64(table[at+8:])}, e)
+	}
+	wasm := built(t, "../../wasm")
+	place := bytes.Index(wasm, table)
+	require.Positive(t, place, "the module has no such table")
+	assert.Contains(t, withPowers(wasm, 8, len(wasm)), slope{place, place + len(table), 0})
+	for _, noise := range [][]byte{nil, make([]byte, 5000), bytes.Repeat([]byte{1, 2, 3}, 3000)} {
+		all := slices.Concat(noise, table, noise)
+		found := withPowers(all, 0, len(all))
+		out := flat(all, 0, len(all), found)
+		assert.Equal(t, make([]byte, len(table)), out[len(noise):len(noise)+len(table)])
+		assert.Equal(t, all, steep(out, 0, found))
+		assert.Empty(t, withPowers(table[1:], 0, len(table)-1), "a part of it is nothing")
+	}
+}
+
 func TestModule(t *testing.T) {
-	wasm := built(t)
+	wasm := built(t, "../../cmd/pack")
 	folded, err := Module(wasm)
 	require.NoError(t, err)
 	back, asTheyAre := unfolded(t, folded)

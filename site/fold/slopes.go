@@ -51,6 +51,10 @@ func others(wasm []byte, s slope) (count int) {
 func flat(wasm []byte, from, to int, all []slope) []byte {
 	out := append([]byte(nil), wasm[from:to]...)
 	for _, s := range all {
+		if s.places == 0 && from <= s.from && s.to <= to {
+			clear(out[s.from-from : s.to-from])
+			continue
+		}
 		for i := max(s.from, from); i < min(s.to, to); i++ {
 			out[i-from] = wasm[i] - wasm[i-s.places]
 		}

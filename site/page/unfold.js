@@ -9,6 +9,19 @@ const [AS_IT_IS, IN_PARTS, WITH_LOOP, UNWINDS] = [8, 4, 2, 1];
 const FIRST_ADDRESS = 0x1000;
 const [FIXED, PCDATA, FUNCDATA] = [11, 7, 10]; // words of a record in the table of functions: how many, and which say how many more
 
+// powersOfTen are the first 128 bits of 10^-348 to 10^347, of each the upper half, then the lower: see site/fold/powers.go.
+function powersOfTen() {
+  const table = new DataView(new ArrayBuffer(16 * 696));
+  for (let at = 0; at < table.byteLength; at += 16) {
+    const e = at / 16 - 348;
+    const power = 10n ** BigInt(Math.abs(e));
+    const bits = BigInt(power.toString(2).length);
+    const first = e < 0 ? (1n << (bits + 127n)) / power : (power << 128n) >> bits;
+    [8, 12, 0, 4].forEach((place, i) => table.setUint32(at + place, Number((first >> BigInt(32 * i)) & 0xffffffffn), true));
+  }
+  return new Uint8Array(table.buffer);
+}
+
 export class Unfolder {
   // give(bytes) is called with what comes out.
   constructor(give) {
@@ -56,7 +69,8 @@ export class Unfolder {
     this.copy(this.size - this.to);
   }
 
-  // copy copies bytes that are as they should be, but for slopes: there they are differences to the bytes some places before.
+  // copy copies bytes that are as they should be, but for slopes: there they are differences to the bytes some places before, or, where
+  // that is none, to the powers of ten.
   copy(most) {
     const n = Math.min(most, this.bytes.length - this.at);
     if (n <= 0) return;
@@ -65,7 +79,8 @@ export class Unfolder {
     this.at += n;
     this.to += n;
     for (const [from, until, places] of this.slopes) {
-      for (let i = Math.max(from, to); i < until && i < this.to; i++) out[i] += out[i - places];
+      const powers = places === 0 && until > to && from < this.to ? powersOfTen() : null;
+      for (let i = Math.max(from, to); i < until && i < this.to; i++) out[i] += powers ? powers[i - from] : out[i - places];
     }
     if (this.done === 0) this.left -= n;
   }
