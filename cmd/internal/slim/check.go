@@ -38,7 +38,7 @@ func check(a, b []byte) error {
 	if err != nil {
 		return err
 	}
-	if err := before.clearHashes(t); err != nil {
+	if err := before.cutTypes(t); err != nil {
 		return err
 	}
 	if t.start != u.start || t.data != u.data || t.end != u.end || t.count != u.count {

@@ -3,7 +3,7 @@
 //   - the addresses of tens of thousands of data segments, which Go's linker starts anew after eight zeros;
 //   - of Go's function table what only a stack trace reads: names, files, lines and arguments of functions, and what was inlined in them
 //     but for where recover asks. What the garbage collector, growing stacks, defer and recover read stays as it is;
-//   - the hashes of types that no type switch compares.
+//   - of types the hashes that no type switch compares, the names of methods that cannot be called, and what reflect finds in another way.
 //
 // No code changes, and of the rest only the tables by program counter move, within their place: what is taken out becomes zeros. A program
 // that panics still says why, but not where.
@@ -43,7 +43,7 @@ func Module(wasm []byte) ([]byte, error) {
 		return nil, err
 	}
 	t.cut(functions)
-	if err := m.clearHashes(t); err != nil {
+	if err := m.cutTypes(t); err != nil {
 		return nil, err
 	}
 	out := m.write()

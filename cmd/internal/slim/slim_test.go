@@ -193,11 +193,11 @@ func TestCheckNotices(t *testing.T) {
 		"reflect's stub":     func(_ *module, tab *table, _ []function) { tab.names[bytes.Index(tab.names, []byte(stubs[0]))] ^= 1 },
 		"the runtime's name": func(_ *module, tab *table, _ []function) { tab.names[bytes.Index(tab.names, []byte(system))] ^= 1 },
 		"the hash of a case": func(m *module, tab *table, _ []function) {
-			all, err := tab.hashes(m.memory)
+			all, err := tab.readTypes(m.memory)
 			require.NoError(t, err)
-			at := slices.IndexFunc(all, func(at uint64) bool { return m.memory[at] != 0 })
+			at := slices.IndexFunc(all.copies, func(at uint64) bool { return m.memory[at] != 0 })
 			require.GreaterOrEqual(t, at, 0)
-			m.memory[all[at]] ^= 1
+			m.memory[all.copies[at]] ^= 1
 		},
 		"a pointer map": func(_ *module, tab *table, functions []function) {
 			withFuncdata(func(f function, field int, all *table) { all.funcdata[f.get(field)] ^= 1 })(tab, functions)

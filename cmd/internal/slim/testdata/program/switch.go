@@ -83,6 +83,15 @@ func is[T any](v any) bool {
 	return false
 }
 
+// many has methods of which one is called by an interface and one by its name; the linker cuts the others.
+type many struct{ text string }
+
+func (m *many) Above() string             { return "above" + m.text }
+func (m *many) Joined(a, b string) string { return m.text + a + b }
+func (m *many) Lower() string             { return strings.ToLower(m.text) }
+func (m *many) Name() string              { return "many" }
+func (m *many) Upper(by func(none)) int   { return len(m.text) }
+
 // switched asks type switches, assertions, maps of any type, and types that reflect makes or finds.
 func switched() string {
 	var all []string
@@ -100,6 +109,9 @@ func switched() string {
 	for _, v := range []namer{one{}, &two{}, box[int]{}, box[string]{}, none{}, &named{"n"}, named{"m"}} {
 		all = append(all, nameOf(v))
 	}
+	v := any(&many{"text"})
+	byName := reflect.ValueOf(v).MethodByName("Joined").Interface().(func(a, b string) string)
+	all = append(all, nameOf(v.(namer)), byName("a", "b"))
 	slice := reflect.SliceOf(reflect.TypeFor[one]())
 	all = append(all, kindOf(reflect.MakeSlice(slice, 1, 1).Interface()), kindOf(reflect.New(reflect.TypeFor[one]()).Interface()),
 		kindOf(reflect.MakeMap(reflect.MapOf(reflect.TypeFor[string](), reflect.TypeFor[*two]())).Interface()),

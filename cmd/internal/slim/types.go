@@ -5,11 +5,6 @@ import (
 	"fmt"
 )
 
-// Every type has a hash of four bytes, which no compressor makes smaller. Code asks for it in a type switch alone: it compares the hash
-// with constants, one for each case, and then the type itself (walkSwitchType in cmd/compile/internal/walk/switch.go). So the hash of a
-// type that is no case anywhere may be any number that is no constant of the code. The runtime asks too, but only to have places for types
-// that are apart (itabHashFunc in runtime/iface.go, lookups in reflect), which interfaces by themselves give.
-
 // Places in a type (abi.Type and the types that begin with one, internal/abi/type.go and map.go), in bytes.
 const (
 	typeHash     = 16
@@ -19,6 +14,7 @@ const (
 	typeSize     = 48
 	typeList     = 56 // of an interface's methods, a struct's fields
 	uncommonSize = 16
+	methodSize   = 16
 )
 
 // Kinds of types that lead to others.
@@ -42,23 +38,27 @@ var kindSizes = map[byte]uint64{
 // types are the types that the runtime's lists of a module lead to.
 type types struct {
 	memory    []byte
-	base, end uint64 // of where types are
-	todo      []uint64
+	base, end uint64          // of where types are
+	listed    map[uint64]bool // in the list of types without names
 	seen      map[uint64]bool
+	copies    []uint64 // addresses of copies of hashes, in tables of methods for an interface (abi.ITab)
+	methods   []uint64 // addresses of the methods of types (abi.Method)
+	todo      []uint64
 	failed    bool
 }
 
-// hashes returns the addresses of the hashes of types, and of their copies in tables of methods (abi.ITab), but for those of interfaces.
-func (t *table) hashes(memory []byte) ([]uint64, error) {
-	all := &types{memory: memory, base: t.types, end: t.typesEnd, seen: map[uint64]bool{}}
+// readTypes reads the types of a memory.
+func (t *table) readTypes(memory []byte) (*types, error) {
+	all := &types{memory: memory, base: t.types, end: t.typesEnd, listed: map[uint64]bool{}, seen: map[uint64]bool{}}
 	for _, offset := range all.words(t.links, t.linkCount, 4) {
-		all.add(all.base + uint64(uint32(offset)))
+		at := all.base + uint64(uint32(offset))
+		all.listed[at] = true
+		all.add(at)
 	}
-	var places []uint64
 	for _, methods := range all.words(t.methods, t.methodCount, 8) {
 		all.add(all.word(methods))
 		all.add(all.word(methods + 8))
-		places = append(places, methods+typeHash)
+		all.copies = append(all.copies, methods+typeHash)
 	}
 	for len(all.todo) > 0 && !all.failed {
 		next := all.todo[len(all.todo)-1]
@@ -68,12 +68,7 @@ func (t *table) hashes(memory []byte) ([]uint64, error) {
 	if all.failed {
 		return nil, fmt.Errorf("%w: a type leads outside of the types", ErrUnknown)
 	}
-	for at := range all.seen {
-		if memory[at+typeKind]&kindMask != kindInterface {
-			places = append(places, at+typeHash)
-		}
-	}
-	return places, nil
+	return all, nil
 }
 
 // add notes a type that is to be followed.
@@ -128,7 +123,9 @@ func (a *types) follow(at uint64) {
 	if uncommon {
 		first := after + uint64(binary.LittleEndian.Uint32(a.memory[after+8:]))
 		for i := range uint64(binary.LittleEndian.Uint16(a.memory[after+4:])) {
-			a.offset(uint32(a.word(first+16*i) >> 32))
+			a.offset(uint32(a.word(first+methodSize*i) >> 32))
+			a.word(first + methodSize*i + 8)
+			a.methods = append(a.methods, first+methodSize*i)
 		}
 		after += uncommonSize
 	}
@@ -155,45 +152,6 @@ func (a *types) follow(at uint64) {
 		fields := a.words(a.word(at+typeList), 3*a.word(at+typeList+8), 8)
 		for i := 1; i < len(fields); i += 3 {
 			a.add(fields[i])
-		}
-	}
-}
-
-// clearHashes makes zeros of the hashes that are no constant of the code.
-func (m *module) clearHashes(t *table) error {
-	places, err := t.hashes(m.memory)
-	if err != nil {
-		return err
-	}
-	asked := map[uint32]bool{}
-	for _, at := range places {
-		asked[binary.LittleEndian.Uint32(m.memory[at:])] = false
-	}
-	for _, s := range m.sections {
-		if s.id == codeSection {
-			constants(s.content, asked)
-		}
-	}
-	for _, at := range places {
-		if hash := m.memory[at : at+4]; !asked[binary.LittleEndian.Uint32(hash)] {
-			clear(hash)
-		}
-	}
-	return nil
-}
-
-// constants marks those numbers that may be constants of the code: what stands behind any byte that is the number of an instruction with a
-// constant, be it one or not.
-func constants(code []byte, numbers map[uint32]bool) {
-	const i64Const = 0x42
-	for i, b := range code {
-		if b != i32Const && b != i64Const {
-			continue
-		}
-		in := &reader{bytes: code[i+1:]}
-		n := uint32(in.signed())
-		if _, known := numbers[n]; known {
-			numbers[n] = true
 		}
 	}
 }
