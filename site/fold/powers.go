@@ -7,8 +7,7 @@ import (
 )
 
 // Go reads and writes numbers with powers of ten from 10^-348 to 10^347, of each the first 128 bits (internal/strconv/pow10tab.go): eleven
-// kilobytes that no compressor makes smaller, and that follow from their place. Where a module has them they are a slope without places:
-// folded they are the differences to the powers themselves, which are zeros.
+// kilobytes that no compressor makes smaller, and that follow from their place.
 const (
 	leastPower = -348
 	mostPower  = 347
@@ -35,14 +34,11 @@ func powers() (table []byte) {
 	return table
 }
 
-// withPowers finds the slopes in a part of a module, and the powers of ten.
-func withPowers(wasm []byte, from, to int) (found []slope) {
+// powersIn returns the powers of ten in a module from a place on, and none if it has none.
+func powersIn(wasm []byte, from int) []piece {
 	table := powers()
-	at := bytes.Index(wasm[from:to], table)
-	if at < 0 {
-		return slopes(wasm, from, to)
+	if at := bytes.Index(wasm[from:], table); at >= 0 {
+		return []piece{{from + at, table}}
 	}
-	at += from
-	found = append(slopes(wasm, from, at), slope{at, at + len(table), 0})
-	return append(found, slopes(wasm, at+len(table), to)...)
+	return nil
 }

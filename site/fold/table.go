@@ -11,13 +11,15 @@ import (
 // that was there before is written as its number, from 1 on, by the order in which they came first; a new one as 0, and how it differs from
 // the new one before comes after the column.
 type functions struct {
-	at      int // in the module
-	records [][]uint32
+	at       int    // in the module
+	counters uint64 // the address from which the tables by program counter are counted
+	records  [][]uint32
 }
 
 // Words of a header and of a record. The number of pcdata is a word, that of funcdata the last byte of one.
 const (
 	headerCount    = 1
+	headerCounters = 7
 	headerRecords  = 8
 	headerSize     = 9 * 8
 	recordFixed    = 11
@@ -47,6 +49,7 @@ func findFunctions(wasm []byte, from int) *functions {
 				if size := uint64(o.to - o.from); address-uint64(o.address) < size {
 					begin := o.from + int(address-uint64(o.address))
 					if f := readFunctions(wasm[:o.to], begin, word(headerCount)); f != nil {
+						f.counters = uint64(s.address+at-s.from) + word(headerCounters)
 						return f
 					}
 				}
@@ -101,10 +104,13 @@ func (f *functions) laid() []byte {
 	return join(index, make([]byte, 4), all)
 }
 
-// folded is the table in columns.
-func (f *functions) folded() (out []byte) {
+// folded is the table in columns, without that of stack depths where these are known.
+func (f *functions) folded(stacks bool) (out []byte) {
 	pcdata := func(row []uint32) int { return int(row[recordPCData]) }
 	for n := range recordFixed {
+		if n == wordStack && stacks {
+			continue
+		}
 		out = append(out, f.column(func(row []uint32) int { return n })...)
 	}
 	for n := 0; ; n++ { // one column more than there are words, of no function

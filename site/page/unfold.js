@@ -8,6 +8,8 @@ const LAST = 0xff; // the token after a function's last
 const [AS_IT_IS, IN_PARTS, WITH_LOOP, UNWINDS] = [8, 4, 2, 1];
 const FIRST_ADDRESS = 0x1000;
 const [FIXED, PCDATA, FUNCDATA] = [11, 7, 10]; // words of a record in the table of functions: how many, and which say how many more
+const STACK = 4; // the word with the offset of the table of stack depths
+const DIFFERENT = 3;
 
 // powersOfTen are the first 128 bits of 10^-348 to 10^347, of each the upper half, then the lower: see site/fold/powers.go.
 function powersOfTen() {
@@ -35,7 +37,10 @@ export class Unfolder {
     this.n = 0;
     this.left = 0; // bytes before the first function that have not come
     this.functions = 0;
+    this.column = 0; // bytes that say what tables of stack depths there are
     this.done = 0;
+    this.extents = []; // of each function: its frame, and how many numbers its parts take, but for the last
+    this.offsets = null; // of each function's table of stack depths
   }
 
   // whole unfolds all at once, into a Blob.
@@ -61,6 +66,10 @@ export class Unfolder {
 
   // after unfolds what comes after the functions.
   after(all) {
+    if (this.column > 0) {
+      if (!all && this.at + this.column > this.bytes.length) return;
+      this.stacks();
+    }
     if (this.records > 0) {
       this.copy(this.recordsAt - this.to);
       if (this.to < this.recordsAt || (!all && this.at + this.columns > this.bytes.length)) return;
@@ -69,8 +78,8 @@ export class Unfolder {
     this.copy(this.size - this.to);
   }
 
-  // copy copies bytes that are as they should be, but for slopes: there they are differences to the bytes some places before, or, where
-  // that is none, to the powers of ten.
+  // copy copies bytes that are as they should be, but for slopes, where they are differences to the bytes some places before, and for
+  // pieces, which follow from something else.
   copy(most) {
     const n = Math.min(most, this.bytes.length - this.at);
     if (n <= 0) return;
@@ -78,9 +87,11 @@ export class Unfolder {
     out.set(this.bytes.subarray(this.at, this.at + n), to);
     this.at += n;
     this.to += n;
+    for (const [from, bytes] of this.pieces) {
+      for (let i = Math.max(from, to); i < from + bytes.length && i < this.to; i++) out[i] = bytes[i - from];
+    }
     for (const [from, until, places] of this.slopes) {
-      const powers = places === 0 && until > to && from < this.to ? powersOfTen() : null;
-      for (let i = Math.max(from, to); i < until && i < this.to; i++) out[i] += powers ? powers[i - from] : out[i - places];
+      for (let i = Math.max(from, to); i < until && i < this.to; i++) out[i] += out[i - places];
     }
     if (this.done === 0) this.left -= n;
   }
@@ -105,7 +116,10 @@ export class Unfolder {
       return bytes.slice(from, this.at);
     });
     this.records = this.number();
-    if (this.records > 0) [this.recordsAt, this.columns] = [this.number(), this.number()];
+    if (this.records > 0) [this.recordsAt, this.columns, this.column] = [this.number(), this.number(), this.number()];
+    if (this.column > 0) [this.stacksAt, this.firstStack] = [this.number(), this.number()];
+    const powersAt = this.number();
+    this.pieces = powersAt > 0 ? [[powersAt, powersOfTen()]] : [];
     this.slopes = Array.from({ length: this.number() }, () => [this.number(), this.number(), this.number()]);
     this.out = new Uint8Array(this.size);
   }
@@ -151,9 +165,10 @@ export class Unfolder {
     this.parts = this.number();
     this.outer = (head & UNWINDS) + ((head & WITH_LOOP) >> 1);
     this.self = (FIRST_ADDRESS + this.done) << 16;
-    [this.part, this.address, this.takes, this.opened, this.frame] = [0, 0, 0, 0, 0];
+    [this.part, this.address, this.takes, this.opened, this.frame, this.first] = [0, 0, 0, 0, 0, 0];
     this.taken = [];
     this.tokens();
+    this.extents.push([this.first, this.address]);
     if (head === AS_IT_IS) {
       this.end([]);
       return;
@@ -221,7 +236,7 @@ export class Unfolder {
       case CALLEE: this.at += 2; return this.signed((this.bytes[this.at - 2] << 8) | this.bytes[this.at - 1]);
       case BACK: return this.signed(this.self + this.address + this.takes);
       case UNWIND: return this.unsigned(this.outer + this.parts - this.part + this.opened - 1);
-      case FRAME: this.frame = 8 * this.number(); return this.signed(this.frame);
+      case FRAME: this.frame = 8 * this.number(); this.first ||= this.frame; return this.signed(this.frame);
       case AGAIN: return this.signed(this.frame);
       case JUMP: return this.signed(this.address + this.zigzag());
       case LOOP: return this.unsigned(this.parts - this.part + this.opened);
@@ -249,15 +264,42 @@ export class Unfolder {
     all.forEach((n) => this.unsigned(n));
   }
 
+  // stacks makes the tables of stack depths, and their offsets: see site/fold/stacks.go.
+  stacks() {
+    const known = new Map();
+    const tables = [];
+    const put = (n) => {
+      for (; n >= 0x80; n >>>= 7) tables.push((n & 0x7f) | 0x80);
+      tables.push(n);
+    };
+    this.offsets = this.extents.map(([frame, numbers]) => {
+      const last = this.number();
+      if (last === 0) return 0;
+      if (last < DIFFERENT) numbers += last;
+      else [frame, numbers] = [8 * this.number(), this.number()];
+      const key = `${frame} ${numbers}`;
+      if (known.has(key)) return known.get(key);
+      const offset = this.firstStack + tables.length;
+      known.set(key, offset);
+      for (const n of frame ? [2, 1, 2 * frame, numbers - 1, 0] : [2, numbers, 0]) put(n);
+      return offset;
+    });
+    this.pieces.push([this.stacksAt, tables]);
+    this.column = 0;
+  }
+
   // table unfolds the table of functions: see site/fold/table.go.
   table() {
     const rows = Array.from({ length: this.records }, () => []);
-    for (let n = 0; n < FIXED; n++) this.column(rows);
+    for (let n = 0; n < FIXED; n++) {
+      if (n === STACK && this.offsets) rows.forEach((row, i) => row.push(this.offsets[i]));
+      else this.words(rows);
+    }
     for (const count of [(row) => row[PCDATA], (row) => row[FUNCDATA] >>> 24]) {
       for (let n = 0, some = rows; ; n++) {
         some = some.filter((row) => n < count(row));
         if (some.length === 0) break;
-        this.column(some);
+        this.words(some);
       }
     }
     const view = new DataView(this.out.buffer, this.to);
@@ -278,8 +320,8 @@ export class Unfolder {
     this.records = 0;
   }
 
-  // column gives each row one word more: one that was there before by its number, a new one by what it differs from the new one before.
-  column(rows) {
+  // words gives each row one word more: one that was there before by its number, a new one by what it differs from the new one before.
+  words(rows) {
     const numbers = rows.map(() => this.number());
     const known = [];
     let last = 0;
