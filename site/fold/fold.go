@@ -95,7 +95,7 @@ func data(wasm []byte, before, tail int, extents []extent) (head, first, rest []
 	at, end := len(wasm), len(wasm)
 	if t := findFunctions(wasm, tail); t != nil {
 		stacks := t.stacks(wasm, tail, extents)
-		columns = t.folded(stacks != nil)
+		columns = t.folded(wasm, stacks)
 		at, end = t.at, t.at+len(t.laid())
 		head = join(unsigned(int64(len(t.records))), unsigned(int64(at)), unsigned(int64(len(columns))))
 		if stacks != nil {

@@ -88,14 +88,14 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 	}
 	tail := len(wasm)
 	var offsets []uint32
+	s := &stacks{piece: piece{from: int(from)}, first: uint32(first)}
 	if column > 0 {
-		tables := []byte(nil)
-		tables, offsets = stackTables(r, uint32(first), extents)
-		pieces = append(pieces, piece{int(from), tables})
+		s.bytes, offsets = stackTables(r, s.first, extents)
+		pieces = append(pieces, s.piece)
 	}
 	if records > 0 {
 		wasm = steep(append(wasm, r.take(int(at)-tail)...), tail, all, pieces)
-		wasm = append(wasm, laidOut(r, int(records), offsets)...)
+		wasm = append(wasm, laidOut(r, int(records), offsets, func(word, last uint32) uint32 { return s.behind(wasm, word, last) })...)
 		tail = len(wasm)
 	}
 	wasm = steep(append(wasm, r.take(len(folded)-r.at)...), tail, all, pieces)
@@ -127,9 +127,13 @@ func stackTables(r *reader, first uint32, extents []extent) (tables []byte, offs
 }
 
 // laidOut reads the columns of a table of functions, and writes the table. Offsets of tables of stack depths are given, or are columns too.
-func laidOut(r *reader, count int, offsets []uint32) []byte {
+func laidOut(r *reader, count int, offsets []uint32, behind func(word, last uint32) uint32) []byte {
+	itself := func(word, _ uint32) uint32 { return word }
+	if offsets == nil {
+		behind = itself
+	}
 	f := &functions{records: make([][]uint32, count)}
-	column := func(has func(row []uint32) bool) bool {
+	column := func(next func(word, last uint32) uint32, has func(row []uint32) bool) bool {
 		var rows []int
 		var numbers []uint64
 		for i, row := range f.records {
@@ -143,8 +147,8 @@ func laidOut(r *reader, count int, offsets []uint32) []byte {
 			word := known[numbers[i]]
 			if numbers[i] == 0 {
 				n, _ := binary.Uvarint(r.number())
-				last += uint32(n>>1) ^ -uint32(n&1)
-				known, word = append(known, last), last
+				word = last + (uint32(n>>1) ^ -uint32(n&1))
+				known, last = append(known, word), next(word, last)
 			}
 			f.records[row] = append(f.records[row], word)
 		}
@@ -152,16 +156,16 @@ func laidOut(r *reader, count int, offsets []uint32) []byte {
 	}
 	for n := range recordFixed {
 		if n != wordStack || offsets == nil {
-			column(func([]uint32) bool { return true })
+			column(itself, func([]uint32) bool { return true })
 			continue
 		}
 		for i := range f.records {
 			f.records[i] = append(f.records[i], offsets[i])
 		}
 	}
-	for n := 0; column(func(row []uint32) bool { return n < int(row[recordPCData]) }); n++ {
+	for n := 0; column(behind, func(row []uint32) bool { return n < int(row[recordPCData]) }); n++ {
 	}
-	for n := 0; column(func(row []uint32) bool { return n < int(row[recordFuncdata]>>24) }); n++ {
+	for n := 0; column(itself, func(row []uint32) bool { return n < int(row[recordFuncdata]>>24) }); n++ {
 	}
 	return f.laid()
 }

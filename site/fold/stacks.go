@@ -89,6 +89,34 @@ func (f *functions) stacks(wasm []byte, from int, extents []extent) *stacks {
 	return s
 }
 
+// behind returns the offset behind a table by program counter, or last if it is none: pairs of numbers, until one begins with 0 that is not
+// the first. Like the page's lines it takes what is outside for zeros.
+func (s *stacks) behind(wasm []byte, offset, last uint32) uint32 {
+	at := s.from + int(int32(offset-s.first))
+	if offset < s.first || at < 0 {
+		return last
+	}
+	byteAt := func(i int) byte {
+		if i < len(wasm) {
+			return wasm[i]
+		}
+		return 0
+	}
+	skip := func() {
+		for ; byteAt(at) >= 0x80; at++ {
+		}
+		at++
+	}
+	for first := true; at < len(wasm); first = false {
+		done := !first && byteAt(at) == 0
+		if skip(); done {
+			return s.first + uint32(at-s.from)
+		}
+		skip()
+	}
+	return last
+}
+
 // position returns where an address is in a module, or 0.
 func position(wasm []byte, from int, address uint64) int {
 	for _, s := range dataSegments(wasm, from) {

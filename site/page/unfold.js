@@ -293,13 +293,15 @@ export class Unfolder {
     const rows = Array.from({ length: this.records }, () => []);
     for (let n = 0; n < FIXED; n++) {
       if (n === STACK && this.offsets) rows.forEach((row, i) => row.push(this.offsets[i]));
-      else this.words(rows);
+      else this.words(rows, (word) => word);
     }
-    for (const count of [(row) => row[PCDATA], (row) => row[FUNCDATA] >>> 24]) {
+    const itself = (word) => word;
+    const behind = this.offsets ? (word, before) => this.behind(word, before) : itself;
+    for (const [count, next] of [[(row) => row[PCDATA], behind], [(row) => row[FUNCDATA] >>> 24, itself]]) {
       for (let n = 0, some = rows; ; n++) {
         some = some.filter((row) => n < count(row));
         if (some.length === 0) break;
-        this.words(some);
+        this.words(some, next);
       }
     }
     const view = new DataView(this.out.buffer, this.to);
@@ -320,17 +322,37 @@ export class Unfolder {
     this.records = 0;
   }
 
-  // words gives each row one word more: one that was there before by its number, a new one by what it differs from the new one before.
-  words(rows) {
+  // behind returns the offset behind a table by program counter, or last if it is none: see site/fold/stacks.go.
+  behind(offset, last) {
+    const { out } = this;
+    let at = this.stacksAt + offset - this.firstStack;
+    if (offset < this.firstStack) return last;
+    const skip = () => {
+      while (out[at] >= 0x80) at++;
+      at++;
+    };
+    for (let first = true; at < this.to; first = false) {
+      const done = !first && out[at] === 0;
+      skip();
+      if (done) return at - this.stacksAt + this.firstStack;
+      skip();
+    }
+    return last;
+  }
+
+  // words gives each row one word more: one that was there before by its number, a new one by what it differs from the new one before, or
+  // from what follows from that.
+  words(rows, next) {
     const numbers = rows.map(() => this.number());
     const known = [];
     let last = 0;
     rows.forEach((row, i) => {
       if (numbers[i] === 0) {
-        last = (last + this.zigzag()) | 0;
-        known.push(last);
-      }
-      row.push(numbers[i] === 0 ? last : known[numbers[i] - 1]);
+        const word = (last + this.zigzag()) | 0;
+        known.push(word);
+        row.push(word);
+        last = next(word, last);
+      } else row.push(known[numbers[i] - 1]);
     });
   }
 }
