@@ -19,6 +19,7 @@
 //	evidence    how likely readings are under each fault of the circuit
 //	diagnosis   which part is at fault, the next test, the decision
 //	lesson      a hidden fault, its readings, marking
+//	spelling    one spelling of a name, however it was typed
 //	worksheet   a class's sheet: figures for each name, what is right, slips, marks
 //	code        trouble codes: structure, table, and the states that set them
 //	job         the document of one job: facts, forms, and entries that are corrected and never changed

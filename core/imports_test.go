@@ -29,14 +29,15 @@ import (
 //	quantity ← recording ← trace; measure ← circuit ← doubt ← evidence ← diagnosis ← lesson ← worksheet
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
-// quote serves all that write JSON, sheet tool and all above it. A tool's folder may import any question, what is below bench, and rooms
-// within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
+// spelling ← worksheet; quote serves all that write JSON, sheet tool and all above it. A tool's folder may import any question, what is
+// below bench, and rooms within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
 var below = map[string][]string{
 	"portable":        {},
 	"quantity":        {},
 	"quote":           {},
 	"sheet":           {"portable", "quote"},
 	"code":            {},
+	"spelling":        {},
 	"job":             {"quote"},
 	"handover":        {"job"},
 	"wording":         {"portable", "quantity"},
@@ -55,7 +56,7 @@ var below = map[string][]string{
 	"evidence":        {"portable", "quantity", "measure", "winding", "circuit", "doubt"}, // weighs readings; knows of no decision
 	"diagnosis":       {"portable", "quantity", "measure", "winding", "circuit", "evidence"},
 	"lesson":          {"portable", "winding", "circuit", "evidence", "diagnosis"},
-	"worksheet":       {"quantity", "fastener", "circuit", "evidence", "lesson"},
+	"worksheet":       {"quantity", "fastener", "circuit", "evidence", "lesson", "spelling"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
 	"tools":           {"quantity", "wording", "tool", everyTool},
@@ -77,7 +78,7 @@ const (
 // questions are the rooms that answer without words.
 var questions = []string{
 	"portable", "quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit",
-	"doubt", "evidence", "diagnosis", "lesson", "worksheet", "code", "job", "handover",
+	"doubt", "evidence", "diagnosis", "lesson", "spelling", "worksheet", "code", "job", "handover",
 }
 
 // allowed reports whether a package may import another one.

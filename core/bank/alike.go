@@ -1,9 +1,9 @@
 package bank
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"ohmwright/core/measure"
 	"ohmwright/core/winding"
@@ -89,7 +89,7 @@ func SameSpec(a, b *winding.Row) bool {
 // middle returns the row, or the two rows, in the middle of a group by their readings.
 func (q Question) middle(group []int) []int {
 	sorted := slices.Clone(group)
-	slices.SortStableFunc(sorted, func(a, b int) int { return cmp.Compare(q.Rows[a].Reading.Ohms, q.Rows[b].Reading.Ohms) })
+	sort.SliceStable(sorted, func(i, j int) bool { return q.Rows[sorted[i]].Reading.Ohms < q.Rows[sorted[j]].Reading.Ohms })
 	n := len(sorted)
 	return sorted[(n-1)/2 : n/2+1]
 }
@@ -141,7 +141,7 @@ func (q Question) shared(rows []Judged) *Shared {
 	if len(group) < Fewest {
 		return nil
 	}
-	slices.SortStableFunc(group, func(a, b int) int { return cmp.Compare(q.factor(rows, a), q.factor(rows, b)) })
+	sort.SliceStable(group, func(i, j int) bool { return q.factor(rows, group[i]) < q.factor(rows, group[j]) })
 	middle := group[len(group)/2]
 	var agree []int
 	out := map[measure.Verdict]int{}

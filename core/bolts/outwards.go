@@ -1,9 +1,9 @@
 package bolts
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"ohmwright/core/portable"
 )
@@ -108,7 +108,7 @@ func (b *box) levels() []int {
 		order[i] = i
 	}
 	radius := func(i int) float64 { return b.at[i].from(Point{}) }
-	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(radius(i), radius(j)) })
+	sort.SliceStable(order, func(i, j int) bool { return radius(order[i]) < radius(order[j]) })
 	level := make([]int, len(b.at))
 	first := order[0]
 	for k, i := range order {

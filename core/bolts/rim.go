@@ -1,9 +1,9 @@
 package bolts
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 )
 
 const (
@@ -87,7 +87,7 @@ func inOrder(measure []float64, round float64) *rim {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(measure[i], measure[j]) })
+	sort.SliceStable(order, func(i, j int) bool { return measure[order[i]] < measure[order[j]] })
 	r := &rim{place: make([]int, len(measure)), places: 1, closed: round > 0}
 	for k, i := range order {
 		if k > 0 && measure[i]-measure[order[k-1]] > sameLength {
@@ -114,11 +114,9 @@ func cross(a, b, c Point) float64 {
 // hullOf returns the corners of the convex hull, counterclockwise. Rounding decides whether a bolt on a side is a corner.
 func hullOf(at []Point) []Point {
 	sorted := slices.Clone(at)
-	slices.SortFunc(sorted, func(a, b Point) int {
-		if c := cmp.Compare(a.X, b.X); c != 0 {
-			return c
-		}
-		return cmp.Compare(a.Y, b.Y)
+	sort.SliceStable(sorted, func(i, j int) bool {
+		a, b := sorted[i], sorted[j]
+		return a.X < b.X || a.X == b.X && a.Y < b.Y
 	})
 	half := func(from []Point) (side []Point) {
 		for _, p := range from {

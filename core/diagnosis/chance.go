@@ -1,9 +1,8 @@
 package diagnosis
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 )
 
 // A Chance is a fault or a repair and its probability.
@@ -22,8 +21,9 @@ func ranked[T interface {
 		list[i] = Chance[T]{T(i), q}
 	}
 	// Rounded, since math.Exp rounds differently on other machines: what differs only by that has to be a tie.
-	slices.SortFunc(list, func(a, b Chance[T]) int {
-		return cmp.Or(cmp.Compare(math.Round(b.P*1e12), math.Round(a.P*1e12)), cmp.Compare(a.Of.String(), b.Of.String()))
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := math.Round(list[i].P*1e12), math.Round(list[j].P*1e12)
+		return a > b || a == b && list[i].Of.String() < list[j].Of.String()
 	})
 	return list
 }

@@ -1,9 +1,8 @@
 package diagnosis
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
@@ -107,8 +106,9 @@ func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (r
 	for i := range looks {
 		out[i].Value = measure.Rounded(stop - w.cost(&looks[i], second, list, weights, sum))
 	}
-	slices.SortStableFunc(out, func(a, b Next) int {
-		return cmp.Or(cmp.Compare(b.Value, a.Value), cmp.Compare(a.Test.String(), b.Test.String()))
+	sort.SliceStable(out, func(i, j int) bool {
+		a, b := &out[i], &out[j]
+		return a.Value > b.Value || a.Value == b.Value && a.Test.String() < b.Test.String()
 	})
 	return out, func(t circuit.Test) []Outcome { return w.outcomes(t, list, readings) }
 }
@@ -130,7 +130,7 @@ func (w prospect) promising(looks []outlook, out []Next, list []evidence.Scenari
 			savings = append(savings, saving{&looks[i], measure.Rounded(looks[i].cost + after(w.m, &looks[i], &t))})
 		}
 	}
-	slices.SortStableFunc(savings, func(a, b saving) int { return cmp.Compare(a.cost, b.cost) })
+	sort.SliceStable(savings, func(i, j int) bool { return savings[i].cost < savings[j].cost })
 	for _, s := range savings[:min(len(savings), mostSecond)] {
 		best = append(best, s.o)
 	}

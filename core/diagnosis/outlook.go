@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
@@ -151,7 +152,7 @@ func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 			next = sum + whole/equal
 		}
 	}
-	slices.SortStableFunc(gaps, func(a, b gap) int { return cmp.Compare(b.width, a.width) })
+	sort.SliceStable(gaps, func(i, j int) bool { return gaps[i].width > gaps[j].width })
 	for _, g := range gaps {
 		if len(out) >= bins-2 {
 			break

@@ -1,9 +1,8 @@
 package evidence
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/measure"
@@ -23,9 +22,7 @@ func (w *Weigher) Pair() (best [2]circuit.Fault) {
 		}
 	}
 	least := math.Inf(1)
-	slices.SortStableFunc(order, func(a, b circuit.Fault) int {
-		return cmp.Compare(measure.Rounded(w.spare[a]), measure.Rounded(w.spare[b]))
-	})
+	sort.SliceStable(order, func(i, j int) bool { return measure.Rounded(w.spare[order[i]]) < measure.Rounded(w.spare[order[j]]) })
 	for _, p := range w.pairs(order) {
 		if p.rare >= least-1e-9 {
 			break
@@ -58,7 +55,7 @@ func (w *Weigher) pairs(order []circuit.Fault) (list []pair) {
 			list = append(list, pair{[2]circuit.Fault{a, b}, -2 * portable.Log(w.m.Weights[a]*w.m.Weights[b]/(sum*sum))})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b pair) int { return cmp.Compare(measure.Rounded(a.rare), measure.Rounded(b.rare)) })
+	sort.SliceStable(list, func(i, j int) bool { return measure.Rounded(list[i].rare) < measure.Rounded(list[j].rare) })
 	return list
 }
 

@@ -1,9 +1,8 @@
 package fastener
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -82,7 +81,7 @@ func slips(a, b quantity.Value, x, y printed) []Slip {
 		}
 		found = append(found, s.found...)
 	}
-	slices.SortStableFunc(found, func(a, b guess) int { return cmp.Compare(b.weight, a.weight) })
+	sort.SliceStable(found, func(i, j int) bool { return found[i].weight > found[j].weight })
 	list := make([]Slip, 0, min(len(found), mostSlips))
 	for _, g := range found[:min(len(found), mostSlips)] {
 		list = append(list, g.Slip)

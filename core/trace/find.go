@@ -1,9 +1,8 @@
 package trace
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 
 	"ohmwright/core/recording"
 )
@@ -77,7 +76,7 @@ func (r samples) find(e Expect, zero bool) Finding {
 	if f.Why == NoReason {
 		f.Why = f.readRamp(r, &p, cycles, e)
 	}
-	slices.SortFunc(f.Steps, func(a, b Sudden) int { return cmp.Compare(a.At, b.At) })
+	sort.SliceStable(f.Steps, func(i, j int) bool { return f.Steps[i].At < f.Steps[j].At })
 	if f.Why != NoReason && f.Dip.Found == CannotShow && f.Dip.Why == NoReason {
 		f.Dip.Why = f.Why
 	}

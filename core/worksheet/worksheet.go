@@ -10,8 +10,7 @@ import (
 	"strings"
 	"unicode"
 
-	"golang.org/x/text/cases"
-	"golang.org/x/text/unicode/norm"
+	"ohmwright/core/spelling"
 )
 
 // Drawing is the version of the draw. What a sheet gives a name never changes: another way of drawing is another version.
@@ -63,15 +62,14 @@ type Sheet struct {
 }
 
 // Plain returns a name as the draw takes it: compatibility forms, case and invisible signs removed, each run of spaces as one. So
-// "ANNA  Berg" and "anna berg" are one student. Unicode forms: NFKC, then full case folding, then NFKC again (UAX #15, UAX #31).
+// "ANNA  Berg" and "anna berg" are one student. Unicode forms: NFKC, then full case folding, then NFKC again ([spelling.Folded]).
 func Plain(name string) string {
-	folded := norm.NFKC.String(cases.Fold().String(norm.NFKC.String(name)))
 	visible := strings.Map(func(r rune) rune {
 		if unicode.Is(unicode.Cf, r) {
 			return -1
 		}
 		return r
-	}, folded)
+	}, spelling.Folded(name))
 	return strings.Join(strings.FieldsFunc(visible, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }), " ")
 }
 

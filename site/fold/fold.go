@@ -6,7 +6,8 @@
 // function is folded into tokens of one byte, each of which stands for a template: bytes, with holes for what is read after the
 // token, and for what follows. Most tokens are WebAssembly's own instructions, the others phrases that the compiler writes for one
 // instruction of its own. The templates are written at the start of what is folded, so that the page need not know them.
-// Of the rest, the table of functions is folded into columns (table.go), and other tables that count into differences (slopes.go).
+// Of the rest, the table of functions is folded into columns (table.go), and other tables that count into differences (slopes.go). What
+// follows from something else is left out: tables of stack depths (stacks.go), and powers of ten (powers.go).
 //
 // What is not written as by Go 1.26 stays as it is: it is folded as one piece, and only longer. Each function is unfolded at once, and
 // compared; one that would not be the same stays as it is too.
@@ -56,11 +57,12 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	}
 	f := newFolder()
 	var folded []byte
+	var extents []extent
 	longest, largest := 0, 0
 	for i, body := range functions {
-		one := f.function(i, body)
+		one, e := f.function(i, body)
 		longest, largest = max(longest, len(one)), max(largest, len(body))
-		ends = append(ends, len(folded))
+		ends, extents = append(ends, len(folded)), append(extents, e)
 		folded = append(folded, one...)
 	}
 	var out []byte
@@ -72,29 +74,46 @@ func Functions(wasm []byte) (whole []byte, ends []int, err error) {
 	}
 	out = append(out, byte(len(f.heads)-1))
 	out = append(out, bytes.Join(f.heads, nil)...)
-	tail := len(wasm) - len(after)
-	all := slopes(wasm, 0, len(before))
-	rest := []byte(nil)
-	if t := findFunctions(wasm, tail); t != nil {
-		columns, end := t.folded(), t.at+len(t.laid())
-		all = slices.Concat(all, slopes(wasm, tail, t.at), slopes(wasm, end, len(wasm)))
-		rest = join(flat(wasm, tail, t.at, all), columns, flat(wasm, end, len(wasm), all))
-		out = join(out, unsigned(int64(len(t.records))), unsigned(int64(t.at)), unsigned(int64(len(columns))))
-	} else {
-		all = append(all, slopes(wasm, tail, len(wasm))...)
-		rest = flat(wasm, tail, len(wasm), all)
-		out = append(out, 0)
-	}
-	out = append(out, unsigned(int64(len(all)))...)
-	for _, s := range all {
-		out = join(out, unsigned(int64(s.from)), unsigned(int64(s.to)), unsigned(int64(s.places)))
-	}
-	out = append(out, flat(wasm, 0, len(before), all)...)
+	head, first, rest := data(wasm, len(before), len(wasm)-len(after), extents)
+	out = join(out, head, first)
 	ends = append(ends, len(folded))
 	for i := range ends {
 		ends[i] += len(out)
 	}
 	return join(out, folded, rest), ends, nil
+}
+
+// data folds what stands before the functions of a module and from its tail on, after them; head says how.
+func data(wasm []byte, before, tail int, extents []extent) (head, first, rest []byte) {
+	pieces := powersIn(wasm, tail)
+	powersAt := 0
+	if len(pieces) > 0 {
+		powersAt = pieces[0].from
+	}
+	all := slopes(wasm, 0, before)
+	var column, columns []byte
+	at, end := len(wasm), len(wasm)
+	if t := findFunctions(wasm, tail); t != nil {
+		stacks := t.stacks(wasm, tail, extents)
+		columns = t.folded(wasm, stacks)
+		at, end = t.at, t.at+len(t.laid())
+		head = join(unsigned(int64(len(t.records))), unsigned(int64(at)), unsigned(int64(len(columns))))
+		if stacks != nil {
+			pieces, column = append(pieces, stacks.piece), stacks.column
+			head = join(head, unsigned(int64(len(column))), unsigned(int64(stacks.from)), unsigned(int64(stacks.first)))
+		} else {
+			head = append(head, 0)
+		}
+	} else {
+		head = append(head, 0)
+	}
+	all = slices.Concat(all, around(wasm, tail, at, pieces), around(wasm, end, len(wasm), pieces))
+	head = join(head, unsigned(int64(powersAt)), unsigned(int64(len(all))))
+	for _, s := range all {
+		head = join(head, unsigned(int64(s.from)), unsigned(int64(s.to)), unsigned(int64(s.places)))
+	}
+	rest = join(column, flat(wasm, tail, at, all, pieces), columns, flat(wasm, end, len(wasm), all, pieces))
+	return head, flat(wasm, 0, before, all, nil), rest
 }
 
 // split returns what stands before the first function of a module, the functions, and what stands after.
@@ -174,20 +193,20 @@ func byFirst(all [256][]byte) (first [256][]byte) {
 	return first
 }
 
-// function folds one function.
-func (f *folder) function(number int, body []byte) []byte {
+// function folds one function, and says how far it reaches.
+func (f *folder) function(number int, body []byte) ([]byte, extent) {
 	s := &state{self: int64(firstAddress+number) << 16}
 	if folded := f.inParts(s, body); folded != nil {
 		back := &state{self: s.self}
 		if bytes.Equal(f.unfold(back, &reader{bytes: folded}), body) {
-			return folded
+			return folded, extent{back.first, back.number}
 		}
 	}
 	out := []byte{0, 0}
 	for _, b := range body {
 		out = append(out, raw, b)
 	}
-	return append(out, last)
+	return append(out, last), extent{}
 }
 
 // inParts folds a function that is laid out as the compiler lays them out, or returns nil.
@@ -344,7 +363,7 @@ func (s *state) matchRead(h byte, r *reader) (read []byte, ok bool) {
 		n := r.signed()
 		return []byte{byte(n >> 8), byte(n)}, 0 <= n && n < 1<<16
 	case frame:
-		s.frame = r.signed()
+		s.setFrame(r.signed())
 		return unsigned(s.frame / 8), s.frame > 8 && s.frame%8 == 0 // 8 is what a call takes
 	case jump:
 		return zigzag(r.signed() - s.number), true

@@ -18,16 +18,28 @@ import (
 )
 
 // built compiles a program as the page's module is compiled.
-func built(t *testing.T) []byte {
+func built(t *testing.T, program string) []byte {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "program.wasm")
-	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", path, "../../cmd/pack")...)
+	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", path, program)...)
 	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	text, err := build.CombinedOutput()
 	require.NoError(t, err, "%s", text)
 	wasm, err := os.ReadFile(path)
 	require.NoError(t, err)
 	return wasm
+}
+
+// slim makes a module smaller, as make does.
+func slim(t *testing.T, wasm []byte) []byte {
+	t.Helper()
+	from, to := filepath.Join(t.TempDir(), "linked.wasm"), filepath.Join(t.TempDir(), "slim.wasm")
+	require.NoError(t, os.WriteFile(from, wasm, 0o644))
+	text, err := exec.Command("go", "run", "../../cmd/slim", from, to).CombinedOutput()
+	require.NoError(t, err, "%s", text)
+	slimmer, err := os.ReadFile(to)
+	require.NoError(t, err)
+	return slimmer
 }
 
 // unfolded unfolds what Module has folded, and counts the functions that stayed as they are.
@@ -48,38 +60,80 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 		}
 		f.heads = append(f.heads, folded[from:r.at])
 	}
-	records, at := r.unsigned(), int64(0)
+	records, at, column, from, first := r.unsigned(), int64(0), int64(0), int64(0), int64(0)
 	if records > 0 {
-		at, _ = r.unsigned(), r.unsigned()
+		at, _, column = r.unsigned(), r.unsigned(), r.unsigned()
+	}
+	if column > 0 {
+		from, first = r.unsigned(), r.unsigned()
+	}
+	var pieces []piece
+	if powersAt := int(r.unsigned()); powersAt > 0 {
+		pieces = append(pieces, piece{powersAt, powers()})
 	}
 	var all []slope
 	for range r.unsigned() {
 		all = append(all, slope{int(r.unsigned()), int(r.unsigned()), int(r.unsigned())})
 	}
-	wasm = steep(append(wasm, r.take(int(before))...), 0, all)
+	wasm = steep(append(wasm, r.take(int(before))...), 0, all, nil)
+	var extents []extent
 	for i := range count {
 		if r.bytes[r.at] == 0 {
 			asTheyAre++
 		}
-		body := f.unfold(&state{self: (firstAddress + i) << 16}, r)
+		s := &state{self: (firstAddress + i) << 16}
+		body := f.unfold(s, r)
+		extents = append(extents, extent{s.first, s.number})
 		wasm = append(append(wasm, unsigned(int64(len(body)))...), body...)
 	}
 	tail := len(wasm)
+	var offsets []uint32
+	s := &stacks{piece: piece{from: int(from)}, first: uint32(first)}
+	if column > 0 {
+		s.bytes, offsets = stackTables(r, s.first, extents)
+		pieces = append(pieces, s.piece)
+	}
 	if records > 0 {
-		wasm = steep(append(wasm, r.take(int(at)-tail)...), tail, all)
-		wasm = append(wasm, laidOut(r, int(records))...)
+		wasm = steep(append(wasm, r.take(int(at)-tail)...), tail, all, pieces)
+		wasm = append(wasm, laidOut(r, int(records), offsets, func(word, last uint32) uint32 { return s.behind(wasm, word, last) })...)
 		tail = len(wasm)
 	}
-	wasm = steep(append(wasm, r.take(len(folded)-r.at)...), tail, all)
+	wasm = steep(append(wasm, r.take(len(folded)-r.at)...), tail, all, pieces)
 	require.False(t, r.failed)
 	require.EqualValues(t, size, len(wasm))
 	return wasm, asTheyAre
 }
 
-// laidOut reads the columns of a table of functions, and writes the table.
-func laidOut(r *reader, count int) []byte {
+// stackTables reads the column of stack depths, and writes the tables and their offsets.
+func stackTables(r *reader, first uint32, extents []extent) (tables []byte, offsets []uint32) {
+	known := map[extent]uint32{}
+	for _, e := range extents {
+		switch last := r.unsigned(); last {
+		case noTable:
+			offsets = append(offsets, 0)
+			continue
+		case different:
+			e = extent{8 * r.unsigned(), r.unsigned()}
+		default:
+			e.numbers += last
+		}
+		if _, seen := known[e]; !seen {
+			known[e] = first + uint32(len(tables))
+			tables = append(tables, stackTable(e)...)
+		}
+		offsets = append(offsets, known[e])
+	}
+	return tables, offsets
+}
+
+// laidOut reads the columns of a table of functions, and writes the table. Offsets of tables of stack depths are given, or are columns too.
+func laidOut(r *reader, count int, offsets []uint32, behind func(word, last uint32) uint32) []byte {
+	itself := func(word, _ uint32) uint32 { return word }
+	if offsets == nil {
+		behind = itself
+	}
 	f := &functions{records: make([][]uint32, count)}
-	column := func(has func(row []uint32) bool) bool {
+	column := func(next func(word, last uint32) uint32, has func(row []uint32) bool) bool {
 		var rows []int
 		var numbers []uint64
 		for i, row := range f.records {
@@ -93,25 +147,36 @@ func laidOut(r *reader, count int) []byte {
 			word := known[numbers[i]]
 			if numbers[i] == 0 {
 				n, _ := binary.Uvarint(r.number())
-				last += uint32(n>>1) ^ -uint32(n&1)
-				known, word = append(known, last), last
+				word = last + (uint32(n>>1) ^ -uint32(n&1))
+				known, last = append(known, word), next(word, last)
 			}
 			f.records[row] = append(f.records[row], word)
 		}
 		return len(rows) > 0
 	}
-	for range recordFixed {
-		column(func([]uint32) bool { return true })
+	for n := range recordFixed {
+		if n != wordStack || offsets == nil {
+			column(itself, func([]uint32) bool { return true })
+			continue
+		}
+		for i := range f.records {
+			f.records[i] = append(f.records[i], offsets[i])
+		}
 	}
-	for n := 0; column(func(row []uint32) bool { return n < int(row[recordPCData]) }); n++ {
+	for n := 0; column(behind, func(row []uint32) bool { return n < int(row[recordPCData]) }); n++ {
 	}
-	for n := 0; column(func(row []uint32) bool { return n < int(row[recordFuncdata]>>24) }); n++ {
+	for n := 0; column(itself, func(row []uint32) bool { return n < int(row[recordFuncdata]>>24) }); n++ {
 	}
 	return f.laid()
 }
 
-// steep makes bytes of differences, from a place on.
-func steep(wasm []byte, from int, all []slope) []byte {
+// steep makes bytes of differences and puts pieces in, from a place on.
+func steep(wasm []byte, from int, all []slope, pieces []piece) []byte {
+	for _, p := range pieces {
+		if from <= p.from && p.from < len(wasm) {
+			copy(wasm[p.from:], p.bytes)
+		}
+	}
 	for _, s := range all {
 		for i := max(s.from, from); i < min(s.to, len(wasm)); i++ {
 			wasm[i] += wasm[i-s.places]
@@ -132,12 +197,36 @@ func TestSlopes(t *testing.T) {
 	all := slices.Concat(noise, counting, noise)
 	found := slopes(all, 0, len(all))
 	assert.Equal(t, []slope{{len(noise), len(noise) + len(counting), 20}}, found)
-	assert.Equal(t, all, steep(flat(all, 0, len(all), found), 0, found))
-	assert.Equal(t, all[:len(noise)+100], steep(flat(all, 0, len(noise)+100, found), 0, found), "a slope that ends later")
+	assert.Equal(t, all, steep(flat(all, 0, len(all), found, nil), 0, found, nil))
+	assert.Equal(t, all[:len(noise)+100], steep(flat(all, 0, len(noise)+100, found, nil), 0, found, nil), "a slope that ends later")
+}
+
+// TestPowers holds that the powers of ten are those of a module, wherever in it they stand; the figures of three are internal/strconv's own
+// (math_test.go).
+func TestPowers(t *testing.T) {
+	table := powers()
+	for e, want := range map[int][2]uint64{-348: {0xfa8fd5a0081c0288, 0x1732c869cd60e453}, 0: {1 << 63, 0},
+		347: {0xd13eb46469447567, 0x4b7195f2d2d1a9fb}} {
+		at := 16 * (e - leastPower)
+		assert.Equal(t, want, [2]uint64{binary.LittleEndian.Uint64(table[at:]), binary.LittleEndian.Uint64(table[at+8:])}, e)
+	}
+	wasm := built(t, "../../wasm")
+	place := bytes.Index(wasm, table)
+	require.Positive(t, place, "the module has no such table")
+	assert.Equal(t, []piece{{place, table}}, powersIn(wasm, 8))
+	for _, noise := range [][]byte{nil, make([]byte, 5000), bytes.Repeat([]byte{1, 2, 3}, 3000)} {
+		all := slices.Concat(noise, table, noise)
+		pieces := powersIn(all, 0)
+		found := around(all, 0, len(all), pieces)
+		out := flat(all, 0, len(all), found, pieces)
+		assert.Equal(t, make([]byte, len(table)), out[len(noise):len(noise)+len(table)])
+		assert.Equal(t, all, steep(out, 0, found, pieces))
+		assert.Empty(t, powersIn(table[1:], 0), "a part of it is nothing")
+	}
 }
 
 func TestModule(t *testing.T) {
-	wasm := built(t)
+	wasm := built(t, "../../cmd/pack")
 	folded, err := Module(wasm)
 	require.NoError(t, err)
 	back, asTheyAre := unfolded(t, folded)
@@ -195,6 +284,7 @@ func withTable(draw *rand.Rand, count int) (wasm []byte, f *functions) {
 	section := join([]byte{1, 0, 0x41}, signed(address), []byte{0x0b}, unsigned(int64(len(data))), data)
 	wasm = join([]byte("\x00asm\x01\x00\x00\x00\x0a\x01\x00\x0b"), unsigned(int64(len(section))), section)
 	f.at = bytes.Index(wasm, f.laid())
+	f.counters = address + 300
 	return wasm, f
 }
 
@@ -225,6 +315,44 @@ func TestTableOfFunctions(t *testing.T) {
 		require.NoError(t, err)
 		back, _ := unfolded(t, folded)
 		assert.Equal(t, wasm[:len(wasm)-5000-cut], back)
+	}
+}
+
+// TestStacks holds that tables of stack depths are found where they are as the page makes them, and that others stay as they are.
+func TestStacks(t *testing.T) {
+	for _, e := range []extent{{0, 1}, {0, 200}, {16, 2}, {96, 15}, {1 << 30, 4}} {
+		got, size := readStack(append(stackTable(e), 1, 2))
+		assert.Equal(t, e, got)
+		assert.Equal(t, len(stackTable(e)), size)
+	}
+	for _, other := range [][]byte{{}, {2}, {0, 0}, {2, 1, 7, 3, 0}, {2, 1, 16, 3, 16, 3, 0}, {2, 3, 16, 3, 0}, {2, 0x81, 0, 16, 3, 0},
+		{2, 1, 16, 3}} {
+		_, size := readStack(other)
+		assert.Zero(t, size, other)
+	}
+	module := slim(t, built(t, "../../wasm"))
+	_, functions, after, err := split(module)
+	require.NoError(t, err)
+	f := newFolder()
+	var extents []extent
+	for i, body := range functions {
+		_, e := f.function(i, body)
+		extents = append(extents, e)
+	}
+	tail := len(module) - len(after)
+	table := findFunctions(module, tail)
+	s := table.stacks(module, tail, extents)
+	require.NotNil(t, s, "the module has no such tables")
+	assert.Less(t, len(s.column), len(functions)+500, "most follow from the code")
+	for _, other := range []bool{false, true} {
+		if other {
+			module[s.from+len(s.bytes)/2] ^= 4
+			assert.Nil(t, table.stacks(module, tail, extents))
+		}
+		folded, err := Module(module)
+		require.NoError(t, err)
+		back, _ := unfolded(t, folded)
+		assert.True(t, bytes.Equal(module, back), "other bytes")
 	}
 }
 

@@ -47,12 +47,17 @@ func others(wasm []byte, s slope) (count int) {
 	return count
 }
 
-// flat returns a part of a module with differences in its slopes.
-func flat(wasm []byte, from, to int, all []slope) []byte {
+// flat returns a part of a module with differences in its slopes, and zeros in place of pieces.
+func flat(wasm []byte, from, to int, all []slope, pieces []piece) []byte {
 	out := append([]byte(nil), wasm[from:to]...)
 	for _, s := range all {
 		for i := max(s.from, from); i < min(s.to, to); i++ {
 			out[i-from] = wasm[i] - wasm[i-s.places]
+		}
+	}
+	for _, p := range pieces {
+		if from <= p.from && p.from+len(p.bytes) <= to {
+			clear(out[p.from-from:][:len(p.bytes)])
 		}
 	}
 	return out

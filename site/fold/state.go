@@ -1,6 +1,9 @@
 package fold
 
-import "encoding/binary"
+import (
+	"cmp"
+	"encoding/binary"
+)
 
 // A state is what the tokens of a function are read in: which part of it comes, and which blocks are open.
 type state struct {
@@ -12,7 +15,14 @@ type state struct {
 	outer  int64 // blocks around the parts
 	opened int64
 	frame  int64
+	first  int64   // the first frame that was named, which is the function's
 	taken  []int64 // of each part so far
+}
+
+// setFrame notes the size of a frame.
+func (s *state) setFrame(n int64) {
+	s.frame = n
+	s.first = cmp.Or(s.first, n)
 }
 
 // depth is how many blocks are open.

@@ -9,15 +9,17 @@ import (
 // place of its record, and the records: eleven words, as many more for pcdata and funcdata as two of the eleven say, and a word of 0 where
 // that makes the next begin at a multiple of eight. It is folded into columns: a word of all functions after the other. In a column a word
 // that was there before is written as its number, from 1 on, by the order in which they came first; a new one as 0, and how it differs from
-// the new one before comes after the column.
+// the new one before, or from what follows from that, comes after the column.
 type functions struct {
-	at      int // in the module
-	records [][]uint32
+	at       int    // in the module
+	counters uint64 // the address from which the tables by program counter are counted
+	records  [][]uint32
 }
 
 // Words of a header and of a record. The number of pcdata is a word, that of funcdata the last byte of one.
 const (
 	headerCount    = 1
+	headerCounters = 7
 	headerRecords  = 8
 	headerSize     = 9 * 8
 	recordFixed    = 11
@@ -47,6 +49,7 @@ func findFunctions(wasm []byte, from int) *functions {
 				if size := uint64(o.to - o.from); address-uint64(o.address) < size {
 					begin := o.from + int(address-uint64(o.address))
 					if f := readFunctions(wasm[:o.to], begin, word(headerCount)); f != nil {
+						f.counters = uint64(s.address+at-s.from) + word(headerCounters)
 						return f
 					}
 				}
@@ -101,14 +104,22 @@ func (f *functions) laid() []byte {
 	return join(index, make([]byte, 4), all)
 }
 
-// folded is the table in columns.
-func (f *functions) folded() (out []byte) {
+// folded is the table in columns, without that of stack depths where these are known; then tables of pcdata are expected behind each other.
+func (f *functions) folded(wasm []byte, s *stacks) (out []byte) {
+	itself := func(word, _ uint32) uint32 { return word }
+	behind := itself
+	if s != nil {
+		behind = func(word, last uint32) uint32 { return s.behind(wasm[:f.at], word, last) }
+	}
 	pcdata := func(row []uint32) int { return int(row[recordPCData]) }
 	for n := range recordFixed {
-		out = append(out, f.column(func(row []uint32) int { return n })...)
+		if n == wordStack && s != nil {
+			continue
+		}
+		out = append(out, f.column(itself, func(row []uint32) int { return n })...)
 	}
 	for n := 0; ; n++ { // one column more than there are words, of no function
-		some := f.column(func(row []uint32) int {
+		some := f.column(behind, func(row []uint32) int {
 			if n < pcdata(row) {
 				return recordFixed + n
 			}
@@ -119,7 +130,7 @@ func (f *functions) folded() (out []byte) {
 		}
 	}
 	for n := 0; ; n++ {
-		some := f.column(func(row []uint32) int {
+		some := f.column(itself, func(row []uint32) int {
 			if n < int(row[recordFuncdata]>>24) {
 				return recordFixed + pcdata(row) + n
 			}
@@ -134,8 +145,8 @@ func (f *functions) folded() (out []byte) {
 
 const none = -1
 
-// column is one word of the functions that have it.
-func (f *functions) column(place func(row []uint32) int) []byte {
+// column is one word of the functions that have it. What is next expected to be new follows from the new word that was there last.
+func (f *functions) column(next func(word, last uint32) uint32, place func(row []uint32) int) []byte {
 	var numbers, news []byte
 	known, last := map[uint32]int64{}, uint32(0)
 	for _, row := range f.records {
@@ -148,7 +159,7 @@ func (f *functions) column(place func(row []uint32) int) []byte {
 		if known[word] == 0 {
 			known[word] = int64(len(known) + 1)
 			news = append(news, unsigned(int64(uint32(int32(word-last)<<1^int32(word-last)>>31)))...)
-			last = word
+			last = next(word, last)
 		}
 	}
 	return append(numbers, news...)

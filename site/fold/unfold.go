@@ -73,7 +73,7 @@ func (s *state) write(h byte, r *reader) []byte {
 	case callee:
 		return signed(int64(r.byte())<<8 | int64(r.byte())) // the linker writes it so
 	case frame:
-		s.frame = 8 * r.unsigned()
+		s.setFrame(8 * r.unsigned())
 		return signed(s.frame)
 	case jump:
 		return signed(s.number + r.zigzag())

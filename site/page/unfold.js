@@ -8,6 +8,21 @@ const LAST = 0xff; // the token after a function's last
 const [AS_IT_IS, IN_PARTS, WITH_LOOP, UNWINDS] = [8, 4, 2, 1];
 const FIRST_ADDRESS = 0x1000;
 const [FIXED, PCDATA, FUNCDATA] = [11, 7, 10]; // words of a record in the table of functions: how many, and which say how many more
+const STACK = 4; // the word with the offset of the table of stack depths
+const DIFFERENT = 3;
+
+// powersOfTen are the first 128 bits of 10^-348 to 10^347, of each the upper half, then the lower: see site/fold/powers.go.
+function powersOfTen() {
+  const table = new DataView(new ArrayBuffer(16 * 696));
+  for (let at = 0; at < table.byteLength; at += 16) {
+    const e = at / 16 - 348;
+    const power = 10n ** BigInt(Math.abs(e));
+    const bits = BigInt(power.toString(2).length);
+    const first = e < 0 ? (1n << (bits + 127n)) / power : (power << 128n) >> bits;
+    [8, 12, 0, 4].forEach((place, i) => table.setUint32(at + place, Number((first >> BigInt(32 * i)) & 0xffffffffn), true));
+  }
+  return new Uint8Array(table.buffer);
+}
 
 export class Unfolder {
   // give(bytes) is called with what comes out.
@@ -22,7 +37,10 @@ export class Unfolder {
     this.n = 0;
     this.left = 0; // bytes before the first function that have not come
     this.functions = 0;
+    this.column = 0; // bytes that say what tables of stack depths there are
     this.done = 0;
+    this.extents = []; // of each function: its frame, and how many numbers its parts take, but for the last
+    this.offsets = null; // of each function's table of stack depths
   }
 
   // whole unfolds all at once, into a Blob.
@@ -48,6 +66,10 @@ export class Unfolder {
 
   // after unfolds what comes after the functions.
   after(all) {
+    if (this.column > 0) {
+      if (!all && this.at + this.column > this.bytes.length) return;
+      this.stacks();
+    }
     if (this.records > 0) {
       this.copy(this.recordsAt - this.to);
       if (this.to < this.recordsAt || (!all && this.at + this.columns > this.bytes.length)) return;
@@ -56,7 +78,8 @@ export class Unfolder {
     this.copy(this.size - this.to);
   }
 
-  // copy copies bytes that are as they should be, but for slopes: there they are differences to the bytes some places before.
+  // copy copies bytes that are as they should be, but for slopes, where they are differences to the bytes some places before, and for
+  // pieces, which follow from something else.
   copy(most) {
     const n = Math.min(most, this.bytes.length - this.at);
     if (n <= 0) return;
@@ -64,6 +87,9 @@ export class Unfolder {
     out.set(this.bytes.subarray(this.at, this.at + n), to);
     this.at += n;
     this.to += n;
+    for (const [from, bytes] of this.pieces) {
+      for (let i = Math.max(from, to); i < from + bytes.length && i < this.to; i++) out[i] = bytes[i - from];
+    }
     for (const [from, until, places] of this.slopes) {
       for (let i = Math.max(from, to); i < until && i < this.to; i++) out[i] += out[i - places];
     }
@@ -90,7 +116,10 @@ export class Unfolder {
       return bytes.slice(from, this.at);
     });
     this.records = this.number();
-    if (this.records > 0) [this.recordsAt, this.columns] = [this.number(), this.number()];
+    if (this.records > 0) [this.recordsAt, this.columns, this.column] = [this.number(), this.number(), this.number()];
+    if (this.column > 0) [this.stacksAt, this.firstStack] = [this.number(), this.number()];
+    const powersAt = this.number();
+    this.pieces = powersAt > 0 ? [[powersAt, powersOfTen()]] : [];
     this.slopes = Array.from({ length: this.number() }, () => [this.number(), this.number(), this.number()]);
     this.out = new Uint8Array(this.size);
   }
@@ -136,9 +165,10 @@ export class Unfolder {
     this.parts = this.number();
     this.outer = (head & UNWINDS) + ((head & WITH_LOOP) >> 1);
     this.self = (FIRST_ADDRESS + this.done) << 16;
-    [this.part, this.address, this.takes, this.opened, this.frame] = [0, 0, 0, 0, 0];
+    [this.part, this.address, this.takes, this.opened, this.frame, this.first] = [0, 0, 0, 0, 0, 0];
     this.taken = [];
     this.tokens();
+    this.extents.push([this.first, this.address]);
     if (head === AS_IT_IS) {
       this.end([]);
       return;
@@ -206,7 +236,7 @@ export class Unfolder {
       case CALLEE: this.at += 2; return this.signed((this.bytes[this.at - 2] << 8) | this.bytes[this.at - 1]);
       case BACK: return this.signed(this.self + this.address + this.takes);
       case UNWIND: return this.unsigned(this.outer + this.parts - this.part + this.opened - 1);
-      case FRAME: this.frame = 8 * this.number(); return this.signed(this.frame);
+      case FRAME: this.frame = 8 * this.number(); this.first ||= this.frame; return this.signed(this.frame);
       case AGAIN: return this.signed(this.frame);
       case JUMP: return this.signed(this.address + this.zigzag());
       case LOOP: return this.unsigned(this.parts - this.part + this.opened);
@@ -234,15 +264,44 @@ export class Unfolder {
     all.forEach((n) => this.unsigned(n));
   }
 
+  // stacks makes the tables of stack depths, and their offsets: see site/fold/stacks.go.
+  stacks() {
+    const known = new Map();
+    const tables = [];
+    const put = (n) => {
+      for (; n >= 0x80; n >>>= 7) tables.push((n & 0x7f) | 0x80);
+      tables.push(n);
+    };
+    this.offsets = this.extents.map(([frame, numbers]) => {
+      const last = this.number();
+      if (last === 0) return 0;
+      if (last < DIFFERENT) numbers += last;
+      else [frame, numbers] = [8 * this.number(), this.number()];
+      const key = `${frame} ${numbers}`;
+      if (known.has(key)) return known.get(key);
+      const offset = this.firstStack + tables.length;
+      known.set(key, offset);
+      for (const n of frame ? [2, 1, 2 * frame, numbers - 1, 0] : [2, numbers, 0]) put(n);
+      return offset;
+    });
+    this.pieces.push([this.stacksAt, tables]);
+    this.column = 0;
+  }
+
   // table unfolds the table of functions: see site/fold/table.go.
   table() {
     const rows = Array.from({ length: this.records }, () => []);
-    for (let n = 0; n < FIXED; n++) this.column(rows);
-    for (const count of [(row) => row[PCDATA], (row) => row[FUNCDATA] >>> 24]) {
+    for (let n = 0; n < FIXED; n++) {
+      if (n === STACK && this.offsets) rows.forEach((row, i) => row.push(this.offsets[i]));
+      else this.words(rows, (word) => word);
+    }
+    const itself = (word) => word;
+    const behind = this.offsets ? (word, before) => this.behind(word, before) : itself;
+    for (const [count, next] of [[(row) => row[PCDATA], behind], [(row) => row[FUNCDATA] >>> 24, itself]]) {
       for (let n = 0, some = rows; ; n++) {
         some = some.filter((row) => n < count(row));
         if (some.length === 0) break;
-        this.column(some);
+        this.words(some, next);
       }
     }
     const view = new DataView(this.out.buffer, this.to);
@@ -263,17 +322,37 @@ export class Unfolder {
     this.records = 0;
   }
 
-  // column gives each row one word more: one that was there before by its number, a new one by what it differs from the new one before.
-  column(rows) {
+  // behind returns the offset behind a table by program counter, or last if it is none: see site/fold/stacks.go.
+  behind(offset, last) {
+    const { out } = this;
+    let at = this.stacksAt + offset - this.firstStack;
+    if (offset < this.firstStack) return last;
+    const skip = () => {
+      while (out[at] >= 0x80) at++;
+      at++;
+    };
+    for (let first = true; at < this.to; first = false) {
+      const done = !first && out[at] === 0;
+      skip();
+      if (done) return at - this.stacksAt + this.firstStack;
+      skip();
+    }
+    return last;
+  }
+
+  // words gives each row one word more: one that was there before by its number, a new one by what it differs from the new one before, or
+  // from what follows from that.
+  words(rows, next) {
     const numbers = rows.map(() => this.number());
     const known = [];
     let last = 0;
     rows.forEach((row, i) => {
       if (numbers[i] === 0) {
-        last = (last + this.zigzag()) | 0;
-        known.push(last);
-      }
-      row.push(numbers[i] === 0 ? last : known[numbers[i] - 1]);
+        const word = (last + this.zigzag()) | 0;
+        known.push(word);
+        row.push(word);
+        last = next(word, last);
+      } else row.push(known[numbers[i] - 1]);
     });
   }
 }

@@ -28,13 +28,17 @@ func check(a, b []byte) error {
 	}
 	// The ends of both memories may differ by zeros.
 	size := max(len(before.memory), len(after.memory))
-	one, two := padded(before.memory, size), padded(after.memory, size)
+	before.memory, after.memory = padded(before.memory, size), padded(after.memory, size)
+	one, two := before.memory, after.memory
 	t, err := findTable(one)
 	if err != nil {
 		return err
 	}
 	u, err := findTable(two)
 	if err != nil {
+		return err
+	}
+	if err := before.cutTypes(t); err != nil {
 		return err
 	}
 	if t.start != u.start || t.data != u.data || t.end != u.end || t.count != u.count {

@@ -12,6 +12,7 @@ import (
 // Numbers of sections, of https://webassembly.github.io/spec/core/binary/modules.html
 const (
 	customSection    = 0
+	codeSection      = 10
 	dataSection      = 11
 	dataCountSection = 12
 )

@@ -2,13 +2,14 @@
 //
 //   - the addresses of tens of thousands of data segments, which Go's linker starts anew after eight zeros;
 //   - of Go's function table what only a stack trace reads: names, files, lines and arguments of functions, and what was inlined in them
-//     but for where recover asks. What the garbage collector, growing stacks, defer and recover read stays as it is.
+//     but for where recover asks. What the garbage collector, growing stacks, defer and recover read stays as it is;
+//   - of types the hashes that no type switch compares, the names of methods that cannot be called, and what reflect finds in another way.
 //
 // No code changes, and of the rest only the tables by program counter move, within their place: what is taken out becomes zeros. A program
 // that panics still says why, but not where.
 //
 // Written by Go's own source, to be read beside it: src/runtime/symtab.go and runtime2.go (who reads the table),
-// src/cmd/link/internal/ld/pcln.go and symtab.go (who writes it), src/internal/abi/symtab.go (its numbers),
+// src/cmd/link/internal/ld/pcln.go and symtab.go (who writes it), src/internal/abi/symtab.go (its numbers), type.go beside it (types),
 // src/cmd/link/internal/wasm/asm.go (the module).
 package slim
 
@@ -42,6 +43,9 @@ func Module(wasm []byte) ([]byte, error) {
 		return nil, err
 	}
 	t.cut(functions)
+	if err := m.cutTypes(t); err != nil {
+		return nil, err
+	}
 	out := m.write()
 	if err := check(wasm, out); err != nil {
 		return nil, fmt.Errorf("this module would not do the same: %w", err)

@@ -20,8 +20,12 @@ const (
 	wordFunctions = 13 // pclntable
 	wordIndex     = 16 // ftab: the start of pclntable
 	wordAfter     = 19 // findfunctab: the linker puts it behind funcdata
+	wordTypes     = 37
+	wordTypesEnd  = 38
 	wordData      = 40 // gofunc
-	moduleWords   = 41
+	wordLinks     = 45 // typelinks, of four bytes each: offsets from types
+	wordMethods   = 48 // itablinks
+	moduleWords   = 51
 )
 
 // table is Go's function table, found in a memory. Its parts are slices of the memory, so to write to them is to write there.
@@ -35,6 +39,10 @@ type table struct {
 	records  []byte // the index, then the functions' records
 	funcdata []byte
 	count    int // of functions
+
+	types, typesEnd      uint64 // addresses: of the types, and of what comes after
+	links, linkCount     uint64 // of the list of types without names
+	methods, methodCount uint64 // of the list of tables of methods
 }
 
 // findTable finds the function table of a memory, by its header and by the runtime's record, which must agree.
@@ -87,7 +95,9 @@ func tableOf(memory []byte, start uint64, record []byte) *table {
 		}
 		return binary.LittleEndian.Uint64(memory[start+8*uint64(n):])
 	}
-	t := &table{start: start, data: word(wordData), end: word(wordAfter), count: int(head(1))}
+	t := &table{start: start, data: word(wordData), end: word(wordAfter), count: int(head(1)),
+		types: word(wordTypes), typesEnd: word(wordTypesEnd), links: word(wordLinks), linkCount: word(wordLinks + 1),
+		methods: word(wordMethods), methodCount: word(wordMethods + 1)}
 	last := start + 8*headerWords
 	for i, part := range []struct {
 		slice      *[]byte

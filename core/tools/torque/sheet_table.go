@@ -2,6 +2,7 @@ package torque
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 
 	"ohmwright/core/manual"
@@ -26,7 +27,7 @@ func rank(l manual.Judged) int {
 func (p page) table() *sheet.Element {
 	list := sheet.New("ul class=rows-checked")
 	rows := slices.Clone(p.f.table.Lines)
-	slices.SortStableFunc(rows, func(x, y manual.Judged) int { return rank(x) - rank(y) })
+	sort.SliceStable(rows, func(i, j int) bool { return rank(rows[i]) < rank(rows[j]) })
 	for _, l := range rows {
 		list.With(p.row(l))
 	}

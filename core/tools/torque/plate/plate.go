@@ -4,6 +4,7 @@ package plate
 import (
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -231,7 +232,7 @@ func (p page) smallPlate(now int) *sheet.Element {
 		return 1
 	}
 	all := slices.Clone(p.found.Bolts)
-	slices.SortStableFunc(all, func(x, y bolts.Placed) int { return rank(x) - rank(y) })
+	sort.SliceStable(all, func(i, j int) bool { return rank(all[i]) < rank(all[j]) })
 	for _, b := range all {
 		svg.With(p.bolt(d, b, p.boltClass(b)))
 	}

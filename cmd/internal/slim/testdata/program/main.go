@@ -86,6 +86,7 @@ func main() {
 	fmt.Println(recovered(func() { var m map[string]int; m["a"] = 1 }))
 	fmt.Println(recovered(func() { fmt.Println(namers["missing"].Name()) }))
 	fmt.Println(besides())
+	fmt.Println(switched())
 	fmt.Println(recovered(func() { panic(fmt.Errorf("wrapped: %w", errors.New("cause"))) }))
 
 	made := reflect.MakeFunc(reflect.TypeFor[func(*int, string) string](), func(in []reflect.Value) []reflect.Value {

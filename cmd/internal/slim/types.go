@@ -1,0 +1,157 @@
+package slim
+
+import (
+	"encoding/binary"
+	"fmt"
+)
+
+// Places in a type (abi.Type and the types that begin with one, internal/abi/type.go and map.go), in bytes.
+const (
+	typeHash     = 16
+	typeFlags    = 20 // the lowest bit: an abi.UncommonType follows
+	typeKind     = 23
+	typePointer  = 44 // offset of the type of pointers to it
+	typeSize     = 48
+	typeList     = 56 // of an interface's methods, a struct's fields
+	uncommonSize = 16
+	methodSize   = 16
+)
+
+// Kinds of types that lead to others.
+const (
+	kindArray     = 17
+	kindChan      = 18
+	kindFunc      = 19
+	kindInterface = 20
+	kindMap       = 21
+	kindPointer   = 22
+	kindSlice     = 23
+	kindStruct    = 25
+	kindMask      = 1<<5 - 1
+)
+
+// kindSizes are the sizes of types before what follows them, where they are more than typeSize.
+var kindSizes = map[byte]uint64{
+	kindArray: 72, kindChan: 64, kindFunc: 56, kindInterface: 80, kindMap: 112, kindPointer: 56, kindSlice: 56, kindStruct: 80,
+}
+
+// types are the types that the runtime's lists of a module lead to.
+type types struct {
+	memory    []byte
+	base, end uint64          // of where types are
+	listed    map[uint64]bool // in the list of types without names
+	seen      map[uint64]bool
+	copies    []uint64 // addresses of copies of hashes, in tables of methods for an interface (abi.ITab)
+	methods   []uint64 // addresses of the methods of types (abi.Method)
+	todo      []uint64
+	failed    bool
+}
+
+// readTypes reads the types of a memory.
+func (t *table) readTypes(memory []byte) (*types, error) {
+	all := &types{memory: memory, base: t.types, end: t.typesEnd, listed: map[uint64]bool{}, seen: map[uint64]bool{}}
+	for _, offset := range all.words(t.links, t.linkCount, 4) {
+		at := all.base + uint64(uint32(offset))
+		all.listed[at] = true
+		all.add(at)
+	}
+	for _, methods := range all.words(t.methods, t.methodCount, 8) {
+		all.add(all.word(methods))
+		all.add(all.word(methods + 8))
+		all.copies = append(all.copies, methods+typeHash)
+	}
+	for len(all.todo) > 0 && !all.failed {
+		next := all.todo[len(all.todo)-1]
+		all.todo = all.todo[:len(all.todo)-1]
+		all.follow(next)
+	}
+	if all.failed {
+		return nil, fmt.Errorf("%w: a type leads outside of the types", ErrUnknown)
+	}
+	return all, nil
+}
+
+// add notes a type that is to be followed.
+func (a *types) add(at uint64) {
+	switch {
+	case at < a.base || at > a.end-typeSize || a.end > uint64(len(a.memory)):
+		a.failed = true
+	case !a.seen[at]:
+		a.seen[at] = true
+		a.todo = append(a.todo, at)
+	}
+}
+
+// word reads eight bytes.
+func (a *types) word(at uint64) uint64 {
+	if at > uint64(len(a.memory))-8 {
+		a.failed = true
+		return 0
+	}
+	return binary.LittleEndian.Uint64(a.memory[at:])
+}
+
+// words reads numbers of a size that begin at an address.
+func (a *types) words(at, count, size uint64) (list []uint64) {
+	if count > uint64(len(a.memory))/size {
+		a.failed = true
+		return nil
+	}
+	for i := range count {
+		list = append(list, a.word(at+i*size))
+	}
+	return list
+}
+
+// offset adds the type at an offset, if there is one: methods that nobody can call have none.
+func (a *types) offset(n uint32) {
+	if int32(n) > 0 {
+		a.add(a.base + uint64(n))
+	}
+}
+
+// follow adds the types that a type leads to.
+func (a *types) follow(at uint64) {
+	kind := a.memory[at+typeKind] & kindMask
+	size := max(typeSize, kindSizes[kind])
+	after, uncommon := at+size, a.memory[at+typeFlags]&1 != 0
+	if after+uncommonSize > a.end {
+		a.failed = true
+		return
+	}
+	a.offset(binary.LittleEndian.Uint32(a.memory[at+typePointer:]))
+	if uncommon {
+		first := after + uint64(binary.LittleEndian.Uint32(a.memory[after+8:]))
+		for i := range uint64(binary.LittleEndian.Uint16(a.memory[after+4:])) {
+			a.offset(uint32(a.word(first+methodSize*i) >> 32))
+			a.word(first + methodSize*i + 8)
+			a.methods = append(a.methods, first+methodSize*i)
+		}
+		after += uncommonSize
+	}
+	switch kind {
+	case kindArray:
+		a.add(a.word(at + typeSize))
+		a.add(a.word(at + typeSize + 8))
+	case kindChan, kindPointer, kindSlice:
+		a.add(a.word(at + typeSize))
+	case kindMap:
+		for i := range uint64(3) {
+			a.add(a.word(at + typeSize + 8*i))
+		}
+	case kindFunc:
+		counts := a.word(at + typeSize)
+		for _, parameter := range a.words(after, counts&0xffff+counts>>16&0x7fff, 8) {
+			a.add(parameter)
+		}
+	case kindInterface:
+		for _, method := range a.words(a.word(at+typeList), a.word(at+typeList+8), 8) {
+			a.offset(uint32(method >> 32))
+		}
+	case kindStruct:
+		fields := a.words(a.word(at+typeList), 3*a.word(at+typeList+8), 8)
+		for i := 1; i < len(fields); i += 3 {
+			a.add(fields[i])
+		}
+	}
+}
