@@ -114,7 +114,7 @@ func TestFormsOfEveryLanguage(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		words := &Phrases{formsKey + "\t" + compiledForms(tag) + "\n"}
+		words := &Phrases{lines: formsKey + "\t" + compiledForms(tag) + "\n"}
 		for count := range 1200 {
 			if got, want := words.form(count), formNames[plural.Cardinal.MatchPlural(tag, count, 0, 0, 0, 0)]; got != want {
 				assert.Fail(t, "form", "%s: %d is %q, not %q", base, count, got, want)
