@@ -38,12 +38,14 @@ export class Tabs {
 
   // tell tells the other windows how a form was before a change.
   tell({ tool, last }, before) {
-    const was = diff(last, before);
-    const now = diff(before, last);
-    delete was.open;
-    delete now.open;
-    setTimeout(() => this.channel?.postMessage({ tool, was, now })); // the answer is shown first
-    if (!isNothing(now)) this.due.add(tool);
+    setTimeout(() => {
+      const was = diff(last, before);
+      const now = diff(before, last);
+      delete was.open;
+      delete now.open;
+      this.channel?.postMessage({ tool, was, now });
+      if (!isNothing(now)) this.due.add(tool);
+    }); // the answer is shown first
     this.later(tool);
   }
 
