@@ -86,7 +86,7 @@ export class Shown {
     const together = !this.paper && (wide.matches || alone);
     const nodes = new Map([...this.slots, this.body].map((place) => [place, []]));
     for (const { slot, node } of this.parts) {
-      nodes.get((together ? undefined : this.slots.find(({ dataset }) => dataset.slot === slot)) ?? this.body).push(node);
+      nodes.get((together ? undefined : this.slots.find((place) => place.dataset.slot === slot)) ?? this.body).push(node);
     }
     for (const [place, inside] of nodes) fill(place, inside);
     if (focused?.place && !focused.place.contains(document.activeElement)) focused.place.querySelector(focused.selector)?.focus();
