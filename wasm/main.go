@@ -9,6 +9,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/hack-pad/safejs"
@@ -76,23 +77,10 @@ var answers = map[string]func(texts []string) any{
 		}
 		return t.Describe(tools.English())
 	},
-	// The page itself uses answer(tool, form, language, locale, "brief", "hasty" or "") and open(link, language, locale); see formOf.
-	"answer": func(texts []string) any {
-		t, named := tools.Named(texts[0])
-		given, read := formOf(texts[1])
-		if !named || !read {
-			return fault("answer: no such tool or form")
-		}
-		switch texts[4] {
-		case "brief":
-			return page.Glance(t, given, speaker(texts[2], texts[3]), tool.Brief)
-		case "hasty":
-			return page.Glance(t, given, speaker(texts[2], texts[3]), tool.Hasty)
-		}
-		return page.Answer(t, given, speaker(texts[2], texts[3]))
-	},
-	"code": func(texts []string) any { return drawCode(texts[0]) },
-	"open": func(texts []string) any { return page.Open(texts[0], speaker(texts[1], texts[2])) },
+	// The page itself uses answer and open(link, language, locale).
+	"answer": answer,
+	"code":   func(texts []string) any { return drawCode(texts[0]) },
+	"open":   func(texts []string) any { return page.Open(texts[0], speaker(texts[1], texts[2])) },
 	// And of jobs, which are texts as core/job writes them: see job.go.
 	"jobRead":   jobRead,
 	"jobNote":   jobNote,
@@ -101,6 +89,37 @@ var answers = map[string]func(texts []string) any{
 	// And of a class: see mark.go.
 	"mark":     mark,
 	"markNext": markNext,
+}
+
+// held has for each tool what the page holds of its form.
+var held = map[string]*page.Held{}
+
+// answer is answer(tool, form, language, locale, "brief", "hasty" or "", number): see formOf. With the number of the reply that the page
+// holds, or 0 for none, the reply leaves out what stays; without a number it is whole, and is not what the page holds.
+func answer(texts []string) any {
+	t, named := tools.Named(texts[0])
+	given, read := formOf(texts[1])
+	if !named || !read {
+		return fault("answer: no such tool or form")
+	}
+	detail := tool.Full
+	switch texts[4] {
+	case "brief":
+		detail = tool.Brief
+	case "hasty":
+		detail = tool.Hasty
+	}
+	reply := page.Glance(t, given, speaker(texts[2], texts[3]), detail)
+	number, err := strconv.Atoi(texts[5])
+	if err != nil {
+		return reply
+	}
+	h, ok := held[t.Name]
+	if !ok {
+		h = new(page.Held)
+		held[t.Name] = h
+	}
+	return json.RawMessage(h.Next(reply, number))
 }
 
 // formOf reads what the fields of a form hold: flat keys and texts in turn, each ended by U+0000. That needs no parser before the first

@@ -105,6 +105,34 @@ func TestPublishWithoutAPage(t *testing.T) {
 	assert.Error(t, publish())
 }
 
+// TestAnswersSince checks that what stays is not sent to a page that says which reply it has, that the forms of two tools in turn do not
+// mix, and that an answer without a number is whole and changes nothing of that.
+func TestAnswersSince(t *testing.T) {
+	object := published(t)
+	ask := func(tool, reading, number string) map[string]any {
+		fields := form("torque", reading)
+		if tool == "winding" {
+			fields = form("reading", reading, "at", "24 degC")
+		}
+		return call(t, object, "answer", tool, fields, "en", "en", "hasty", number)
+	}
+	first, other := ask("winding", "9.7 ohm", "0"), ask("torque", "10 N.m", "0")
+	for _, reply := range []map[string]any{first, other} {
+		assert.Contains(t, reply, "body")
+		assert.Contains(t, reply, "notes")
+	}
+	number := fmt.Sprint(first["number"])
+	whole := call(t, object, "answer", "winding", form("reading", "9.7 ohm", "at", "24 degC"), "en", "en", "hasty")
+	assert.NotContains(t, whole, "number")
+	assert.Equal(t, first["body"], whole["body"])
+	assert.Len(t, ask("winding", "9.7 ohm", number), 1, "the same once more: nothing but its number")
+	next := ask("winding", "9.8 ohm", fmt.Sprint(first["number"].(float64)+1))
+	assert.Contains(t, next, "head")
+	assert.NotContains(t, next, "notes", "there were none")
+	assert.Equal(t, first["body"], ask("winding", "9.7 ohm", number)["body"], "a page that has an older one")
+	assert.Len(t, ask("torque", "10 N.m", fmt.Sprint(other["number"])), 1, "the other form has stayed")
+}
+
 func TestRun(t *testing.T) {
 	object := published(t)
 	for _, tl := range tools.All {

@@ -36,8 +36,17 @@ const (
 // practice (centre outwards, crosswise; see TestFromTheMiddle for what could be read). Checked in TestKnownOrders, TestFewest,
 // TestFromTheMiddle, TestInvariance, TestOutwards, FuzzOrder.
 func Order(at []Point) []int {
+	order, _ := ordered(at)
+	return order
+}
+
+// ordered returns the order of bolts, and how many of its steps lead from a bolt to its neighbour.
+func ordered(at []Point) (order []int, adjacent int) {
 	p := measure(at)
-	order := p.order()
+	order = p.order()
+	for k := 1; k < len(order); k++ {
+		adjacent += p.step(order[k-1], order[k])
+	}
 	for k, i := range order {
 		order[k] = p.index[i]
 	}
@@ -46,7 +55,7 @@ func Order(at []Point) []int {
 			order = append(order, i)
 		}
 	}
-	return order
+	return order, adjacent
 }
 
 // AdjacentSteps counts the steps of an order, made of indices of at, that lead from a bolt to its neighbour ([Neighbours]).

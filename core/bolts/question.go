@@ -2,7 +2,9 @@ package bolts
 
 import (
 	"hash/fnv"
+	"slices"
 	"strconv"
+	"sync/atomic"
 
 	"ohmwright/core/fastener"
 	"ohmwright/core/quantity"
@@ -125,12 +127,12 @@ func (q Question) Find() Finding {
 		points, rows = append(points, b.Point), append(rows, i)
 		f.countLength(b.Length)
 	}
-	order := Order(points)
+	order, adjacent := orderedAgain(points)
 	for k, i := range order {
 		f.Bolts[rows[i]].Number = k + 1
 		f.Order = append(f.Order, rows[i])
 	}
-	f.Adjacent, f.Coincident = AdjacentSteps(order, points), coinciding(points)
+	f.Adjacent, f.Coincident = adjacent, coinciding(points)
 	for _, p := range q.Passes {
 		f.Passes = append(f.Passes, PassFound{p, q.Torque.Portion(p.Part())})
 	}
@@ -141,6 +143,28 @@ func (q Question) Find() Finding {
 	}
 	f.judge()
 	return f
+}
+
+// last is the order that was found last.
+var last atomic.Pointer[found]
+
+// A found is an order of bolts with what it was found for.
+type found struct {
+	at       []Point
+	order    []int
+	adjacent int
+}
+
+// orderedAgain does what ordered does, but works out an order once where the same one is asked for again: who types a torque beside forty
+// bolts does not wait for their order at each keystroke. The order must not be changed.
+func orderedAgain(at []Point) (order []int, adjacent int) {
+	f := last.Load()
+	if f == nil || !slices.Equal(f.at, at) {
+		f = &found{at: at}
+		f.order, f.adjacent = ordered(at)
+		last.Store(f)
+	}
+	return f.order, f.adjacent
 }
 
 // countLength counts one more bolt of a length.

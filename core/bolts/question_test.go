@@ -1,6 +1,8 @@
 package bolts
 
 import (
+	"slices"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -72,4 +74,22 @@ func TestCountHolds(t *testing.T) {
 	assert.False(t, counted(5, func(q *Question) { q.Torque.Torque = 11 }).UnderWay())
 	assert.False(t, counted(5, func(q *Question) { q.Bolts[0].Y = 1 }).UnderWay())
 	assert.False(t, counted(5, func(q *Question) { q.Torque.Adapter = &fastener.Adapter{Wrench: 300, Extension: 50} }).UnderWay())
+}
+
+// TestOrderIsFoundAgain checks that the order that is kept is only that of the same places, by questions in turn, some at once.
+func TestOrderIsFoundAgain(t *testing.T) {
+	circle := Circle(9, 100)
+	plates := [][]Point{circle, circle[:8], {{0, 0}, {80, 0}, {80, 80}, {0, 80}}, {{0, 0}, {80, 0}, {80, 80}, {0, 81}}, nil}
+	var all sync.WaitGroup
+	for range 4 {
+		all.Go(func() {
+			for k := range 60 {
+				at := plates[k/2%len(plates)]
+				order, adjacent := orderedAgain(slices.Clone(at))
+				assert.Equal(t, Order(at), order)
+				assert.Equal(t, AdjacentSteps(order, at), adjacent)
+			}
+		})
+	}
+	all.Wait()
 }

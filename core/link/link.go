@@ -25,19 +25,23 @@ const Version = tool.Contract
 // than any request has are read too, to say what is wrong with them.
 const Longest = 16 * tool.MaxRequest
 
-// Write returns the link of a request that was read. It leaves out the files that [Left] lists.
+// Write returns the link of a request that was read, as [Written] does.
 func Write(t *tool.Tool, r *tool.Record) string {
-	return tool.Link(t.Name, slices.DeleteFunc(r.Pairs(), func(p tool.Pair) bool { return tooLong(t, p) }))
+	text, _ := Written(t, r)
+	return text
 }
 
-// Left returns the keys of files with more than [tool.LinkedFile] bytes, which are too long for a link.
-func Left(t *tool.Tool, r *tool.Record) (keys []string) {
-	for _, p := range r.Pairs() {
-		if tooLong(t, p) {
-			keys = append(keys, p.Key)
+// Written returns the link of a request that was read. It leaves out files with more than [tool.LinkedFile] bytes, which are too long for
+// a link; left are their keys.
+func Written(t *tool.Tool, r *tool.Record) (text string, left []string) {
+	pairs := slices.DeleteFunc(r.Pairs(), func(p tool.Pair) bool {
+		long := tooLong(t, p)
+		if long {
+			left = append(left, p.Key)
 		}
-	}
-	return keys
+		return long
+	})
+	return tool.Link(t.Name, pairs), left
 }
 
 // tooLong reports whether a value is left out of the link.
@@ -228,10 +232,14 @@ type Rows map[string][]int
 // Rows returns the row numbers of every list in the draft.
 func (d Draft) Rows() Rows {
 	rows := Rows{}
-	seen := map[string]bool{}
+	type place struct {
+		list string
+		row  int
+	}
+	seen := map[place]bool{}
 	for key := range d.Given {
 		list, row, _, ok := cutRow(key)
-		if at := list + "." + strconv.Itoa(row); ok && !seen[at] {
+		if at := (place{list, row}); ok && !seen[at] {
 			seen[at] = true
 			rows[list] = append(rows[list], row)
 		}

@@ -22,6 +22,11 @@ func written(t *testing.T, request string) string {
 	return link.Write(winding, o.Record)
 }
 
+func left(t *tool.Tool, r *tool.Record) []string {
+	_, left := link.Written(t, r)
+	return left
+}
+
 func named(t *testing.T, name string) *tool.Tool {
 	tl, ok := tools.Named(name)
 	require.True(t, ok, name)
@@ -191,7 +196,7 @@ func TestFilesInLinks(t *testing.T) {
 	short := "\nms;A\r\n0;0,5 % & = # ?\t\"µ\"\n" + strings.Repeat("%\n", 4000)
 	require.LessOrEqual(t, len(short), tool.LinkedFile)
 	r := ask(short)
-	assert.Empty(t, link.Left(trace, r))
+	assert.Empty(t, left(trace, r))
 	text := link.Write(trace, r)
 	assert.Less(t, len(text), link.Longest)
 	d, faults := link.Read(text, tools.English())
@@ -200,9 +205,9 @@ func TestFilesInLinks(t *testing.T) {
 
 	long := strings.Repeat("%", tool.LinkedFile+1)
 	r = ask(long)
-	assert.Equal(t, []string{"recording"}, link.Left(trace, r))
+	assert.Equal(t, []string{"recording"}, left(trace, r))
 	assert.Equal(t, "#/trace?v=1&supply=13.8V", link.Write(trace, r))
-	assert.Empty(t, link.Left(trace, ask(long[1:])), "a file of just that many bytes goes along")
+	assert.Empty(t, left(trace, ask(long[1:])), "a file of just that many bytes goes along")
 }
 
 // TestLanguageIsNoField checks that a link's language changes nothing, and that no tool has a field of that name.

@@ -11,26 +11,14 @@ import (
 // MarshalJSON is written by hand: encoding/json's first use of reflection costs a phone more than all the rest of its
 // first answer. The elements have their own MarshalJSON.
 func (r Reply) MarshalJSON() ([]byte, error) {
-	b := append(make([]byte, 0, 16<<10), `{"head":`...)
-	b = append(r.Head.AppendJSON(b), `,"body":[`...)
-	for i, part := range r.Body {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = part.AppendJSON(b)
-	}
-	b = strconv.AppendBool(append(b, `],"answered":`...), r.Answered)
-	b = appendNotes(append(b, `,"notes":`...), r.Notes)
-	b = quote.AppendMap(append(b, `,"echo":`...), r.Echo)
-	b = quote.Append(append(b, `,"link":`...), r.Link)
-	b = quote.Append(append(b, `,"line":`...), r.Line)
-	b = quote.Append(append(b, `,"of":`...), r.Handed.Of)
-	b = quote.Append(append(b, `,"whose":`...), r.Handed.Whose)
-	b = strconv.AppendBool(append(b, `,"begun":`...), r.Handed.Begun)
-	b = quote.Append(append(b, `,"kept":`...), r.Handed.Kept)
-	b = quote.Append(append(b, `,"seen":`...), r.Handed.Seen)
-	b = quote.AppendList(append(b, `,"left":`...), r.Left)
-	b = append(b, `,"values":{`...)
+	b := r.appendSince(make([]byte, 0, 16<<10), &Held{}, &Held{})
+	b[0] = '{' // in place of the first comma
+	return append(b, '}'), nil
+}
+
+// appendValues appends the values of the sliders as a JSON object.
+func (r *Reply) appendValues(b []byte) []byte {
+	b = append(b, '{')
 	for i, path := range slices.Sorted(maps.Keys(r.Values)) {
 		if i > 0 {
 			b = append(b, ',')
@@ -38,7 +26,7 @@ func (r Reply) MarshalJSON() ([]byte, error) {
 		b = append(quote.Append(b, path), ':')
 		b = strconv.AppendFloat(b, r.Values[path], 'g', -1, 64)
 	}
-	return append(b, `}}`...), nil
+	return append(b, '}')
 }
 
 // MarshalJSON is written by hand, as [Reply.MarshalJSON] is.

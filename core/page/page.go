@@ -55,15 +55,23 @@ const longest = 1 << 10
 func draftOf(t *tool.Tool, given map[string]string) link.Draft {
 	d := link.Draft{Tool: t, Given: make(map[string]string, len(given))}
 	for key, text := range given {
-		most := longest
-		if f := t.Field(key); f != nil && f.File {
-			most = t.MaxBytes()
-		} else if f != nil && f.Page.Lines {
-			most = f.Most + 1 // one byte too many, so that the tool reports the fault
+		if len(text) > longest {
+			text = text[:min(len(text), mostOf(t, key))]
 		}
-		d.Given[key] = strings.ToValidUTF8(text[:min(len(text), most)], "\ufffd")
+		d.Given[key] = strings.ToValidUTF8(text, "\ufffd")
 	}
 	return d
+}
+
+// mostOf returns the most bytes of a field that are read; at least longest.
+func mostOf(t *tool.Tool, key string) int {
+	switch f := t.Field(key); {
+	case f != nil && f.File:
+		return t.MaxBytes()
+	case f != nil && f.Page.Lines:
+		return max(longest, f.Most+1) // one byte too many, so that the tool reports the fault
+	}
+	return longest
 }
 
 // ask returns the reply to a form, and what the whole form led to.
@@ -108,13 +116,14 @@ func ask(t *tool.Tool, given map[string]string, speak *wording.Speaker, detail t
 
 // tellRecord adds what follows from the request alone: its link, the positions of the sliders, and what was read in words.
 func (r *Reply) tellRecord(t *tool.Tool, asked *tool.Record, rows link.Rows, speak *wording.Speaker) {
-	r.Link, r.Left = link.Write(t, asked), []string{}
+	text, left := link.Written(t, asked)
+	r.Link, r.Left = text, []string{}
 	r.Handed.Seen = r.Link
 	if t.Hand != nil {
 		r.Handed = t.Hand(asked, speak)
 		r.Line, r.Link = r.Handed.Line, r.Handed.Link
 	}
-	for _, path := range link.Left(t, asked) {
+	for _, path := range left {
 		r.Left = append(r.Left, rows.Own(path))
 	}
 	r.Values = map[string]float64{}

@@ -14,6 +14,9 @@ import (
 func Append(b []byte, s string) []byte {
 	const short, long = "\b\f\n\r\t\"\\", `bfnrt"\`
 	b = append(b, '"')
+	if isPlain(s) {
+		return append(append(b, s...), '"')
+	}
 	from := 0 // what is before it is written
 	for i, r := range s {
 		if r >= ' ' && r != '"' && r != '\\' && r != utf8.RuneError {
@@ -34,6 +37,16 @@ func Append(b []byte, s string) []byte {
 	}
 	b = append(b, s[from:]...)
 	return append(b, '"')
+}
+
+// isPlain reports whether a text is ASCII and needs no escape: most are.
+func isPlain(s string) bool {
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c >= utf8.RuneSelf || c == '"' || c == '\\' {
+			return false
+		}
+	}
+	return true
 }
 
 // AppendMap appends texts by name as a JSON object, in the order of the names.

@@ -4,6 +4,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,6 +16,8 @@ import (
 type Element struct {
 	tag   string // or the text itself
 	text  bool
+	same  bool     // as it was: see Compare
+	late  bool     // what is in it follows
 	attrs []string // name, value, name, value
 	kids  []*Element
 }
@@ -114,8 +117,31 @@ func Text(tag, class, text string) *Element { return New(tag+" class=?", class).
 // MarshalJSON writes the element as ["tag", {"name": "value"}, kid, …].
 func (e *Element) MarshalJSON() ([]byte, error) { return e.AppendJSON(nil), nil }
 
+// Compare notes in the element and all below it what is as it was in another one, at the same place, and reports whether the whole is:
+// JSON has 0 for that, which says so to a page that has the other one. What a reader can set (an input) is never as it was, and nothing
+// that is late or was: the page keeps something else in its place.
+func (e *Element) Compare(was *Element) bool {
+	if e.text || was.text {
+		e.same = e.text && was.text && e.tag == was.tag
+		return e.same
+	}
+	if e.late || was.late {
+		return false
+	}
+	same := e.tag == was.tag && e.tag != "input" && slices.Equal(e.attrs, was.attrs) && len(e.kids) == len(was.kids)
+	for i := range min(len(e.kids), len(was.kids)) {
+		kept := e.kids[i].Compare(was.kids[i])
+		same = same && kept
+	}
+	e.same = same
+	return same
+}
+
 // AppendJSON appends what [Element.MarshalJSON] writes.
 func (e *Element) AppendJSON(b []byte) []byte {
+	if e.same {
+		return append(b, '0')
+	}
 	if e.text {
 		return quote.Append(b, e.tag)
 	}
@@ -138,9 +164,34 @@ func (e *Element) AppendJSON(b []byte) []byte {
 	return append(b, ']')
 }
 
+// Late notes that what is in the element follows a moment later, and returns the element itself.
+func (e *Element) Late() *Element {
+	e.late = true
+	return e.Attr("data-late", "yes")
+}
+
 // Num writes a coordinate of a drawing to a hundredth, which is fine enough.
 func Num(v float64) string {
-	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
+	hundredths := math.Round(v * 100)
+	if size := math.Abs(hundredths); !(size >= 1 && size <= 1e9) {
+		return strconv.FormatFloat(hundredths/100, 'f', -1, 64)
+	}
+	// A drawing has hundreds of them, and whole numbers are written in a fraction of the time.
+	n := int(hundredths)
+	text := strconv.Itoa(n / 100)
+	if n < 0 && n > -100 {
+		text = "-0"
+	}
+	switch part := max(n, -n) % 100; {
+	case part == 0:
+		return text
+	case part%10 == 0:
+		return text + "." + strconv.Itoa(part/10)
+	case part < 10:
+		return text + ".0" + strconv.Itoa(part)
+	default:
+		return text + "." + strconv.Itoa(part)
+	}
 }
 
 // A Scale maps values to a drawing's coordinates along one axis.

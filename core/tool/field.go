@@ -2,7 +2,6 @@ package tool
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"ohmwright/core/quantity"
@@ -288,8 +287,13 @@ const FarthestRow = 999_999_999
 
 // RowNumber reads the number of a row in a flat key: 0, 1, 2 and so on, in one way of writing.
 func RowNumber(text string) (n int, ok bool) {
-	n, err := strconv.Atoi(text)
-	return n, err == nil && n >= 0 && n <= FarthestRow && strconv.Itoa(n) == text
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' || i > 8 {
+			return 0, false
+		}
+		n = 10*n + int(text[i]-'0')
+	}
+	return n, text != "" && (text[0] != '0' || len(text) == 1)
 }
 
 // NoRow reports whether a flat key is of a row that cannot be: its number is too large, or written in another way.
@@ -322,17 +326,16 @@ func (t *Tool) Label(key string, speak *wording.Speaker) string {
 // walk follows a flat key through the declared fields as far as it leads. The rest is what it could not follow.
 func (t *Tool) walk(key string) (path []string, found *Field, rest string) {
 	fields := t.Fields
+	path = make([]string, 0, 4)
 	for rest = key; rest != ""; {
-		index, deeper, _ := strings.Cut(rest, ".")
 		if found != nil && found.Shape == List {
+			index, deeper, _ := strings.Cut(rest, ".")
 			if _, ok := RowNumber(index); ok {
 				path, rest = append(path, index), deeper
 				continue
 			}
 		}
-		i := slices.IndexFunc(fields, func(d *Field) bool {
-			return strings.HasPrefix(rest, d.Name) && (len(rest) == len(d.Name) || rest[len(d.Name)] == '.')
-		})
+		i := begins(fields, rest)
 		if i < 0 {
 			return path, found, rest
 		}
@@ -341,4 +344,14 @@ func (t *Tool) walk(key string) (path []string, found *Field, rest string) {
 		path, rest = append(path, found.Name), strings.TrimPrefix(rest[len(found.Name):], ".")
 	}
 	return path, found, ""
+}
+
+// begins returns the index of the field whose name a flat key begins with, or -1.
+func begins(fields []*Field, key string) int {
+	for i, d := range fields {
+		if n := len(d.Name); len(key) >= n && key[:n] == d.Name && (len(key) == n || key[n] == '.') {
+			return i
+		}
+	}
+	return -1
 }

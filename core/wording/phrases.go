@@ -4,13 +4,27 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"sync/atomic"
 
 	"ohmwright/core/quantity"
 )
 
 // Phrases are the words of one language as a book has compiled them for a page: a text with a line for each sentence, its key, a tab and
 // its words, in the order of the keys. A sentence is searched for when it is said, so that nothing is read before the first answer.
-type Phrases struct{ lines string }
+// Several goroutines may use them at once.
+type Phrases struct {
+	lines string
+	known [knownPhrases]atomic.Pointer[phrase] // what was searched for last, by a hash of the key: sentences are said at every keystroke
+}
+
+// knownPhrases is a power of two, some times the number of sentences that the answers of a tool have.
+const knownPhrases = 1 << 10
+
+// A phrase is what the search for a key led to.
+type phrase struct {
+	key, words string
+	ok         bool
+}
 
 // ErrPhrases is returned for a text that is not what [Book.Compiled] writes.
 var ErrPhrases = errors.New("wording: these are no compiled words")
@@ -21,7 +35,7 @@ func ReadPhrases(text string) (*Phrases, error) {
 	if !isLine || !strings.Contains(first, "\t") || text[len(text)-1] != '\n' {
 		return nil, fmt.Errorf("%w: %d bytes", ErrPhrases, len(text))
 	}
-	return &Phrases{text}, nil
+	return &Phrases{lines: text}, nil
 }
 
 // Speaker returns a speaker of these words. locale decides how numbers are written: see [Book.Speaker].
@@ -29,6 +43,20 @@ func (p *Phrases) Speaker(locale string) *Speaker { return &Speaker{words: p, ma
 
 // find returns the words of a key.
 func (p *Phrases) find(key string) (words string, ok bool) {
+	hash := uint32(0)
+	for i := range len(key) {
+		hash = hash*31 + uint32(key[i])
+	}
+	known := &p.known[hash%knownPhrases]
+	if f := known.Load(); f != nil && f.key == key {
+		return f.words, f.ok
+	}
+	words, ok = p.search(key)
+	known.Store(&phrase{key, words, ok})
+	return words, ok
+}
+
+func (p *Phrases) search(key string) (words string, ok bool) {
 	low, high := 0, len(p.lines) // where lines begin
 	for low < high {
 		start := low + strings.LastIndexByte(p.lines[low:(low+high)/2], '\n') + 1

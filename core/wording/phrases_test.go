@@ -114,7 +114,7 @@ func TestFormsOfEveryLanguage(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		words := &Phrases{formsKey + "\t" + compiledForms(tag) + "\n"}
+		words := &Phrases{lines: formsKey + "\t" + compiledForms(tag) + "\n"}
 		for count := range 1200 {
 			if got, want := words.form(count), formNames[plural.Cardinal.MatchPlural(tag, count, 0, 0, 0, 0)]; got != want {
 				assert.Fail(t, "form", "%s: %d is %q, not %q", base, count, got, want)
@@ -124,4 +124,25 @@ func TestFormsOfEveryLanguage(t *testing.T) {
 	}
 	assert.Greater(t, n, 100_000)
 	assert.Equal(t, "", b.Speaker("de", "de").words.form(2))
+}
+
+// TestPhrasesAreFoundAgain checks that what was found once is found again as it was, and what is missing stays so, with more keys than
+// are kept.
+func TestPhrasesAreFoundAgain(t *testing.T) {
+	b := NewBook(lamp)
+	p := phrasesOf(t, b, "en")
+	for range 2 {
+		for line := range strings.Lines(p.lines) {
+			key, words, _ := strings.Cut(strings.TrimSuffix(line, "\n"), "\t")
+			for range 2 {
+				found, ok := p.find(key)
+				assert.Equal(t, []any{words, true}, []any{found, ok}, key)
+				_, ok = p.find(key + ".none")
+				assert.False(t, ok, key)
+			}
+		}
+		for n := range 2 * knownPhrases {
+			assert.False(t, p.has("none."+strconv.Itoa(n)))
+		}
+	}
 }

@@ -1,7 +1,7 @@
 // What a form's fields hold: found on the page, written, read as a state (see state.js), and collected for the core.
 import { Clock } from './clock.js';
 import { FileText } from './file.js';
-import { Lists, isEmpty, nameCard } from './lists.js';
+import { Lists, areBlank, nameCard } from './lists.js';
 import { behindHeld, countRows } from './rows.js';
 import { Slide } from './slide.js';
 import { emptyForm, joined } from './state.js';
@@ -10,7 +10,7 @@ export class Fields {
   constructor(form, hooks) {
     this.form = form;
     this.hooks = hooks;
-    this.lists = new Lists(form, hooks.localise, () => (this.found = null));
+    this.lists = new Lists(form, hooks.localise, () => (this.found = this.seen = null));
     this.made = new WeakMap(); // by element: its FileText, Clock or Slide
     this.values = {}; // the numbers that the core read from the fields that have sliders, in the contract's units
   }
@@ -19,6 +19,34 @@ export class Fields {
   all() {
     this.found ??= [...this.form.querySelectorAll('.field[data-path]')].map((element) => this.find(element));
     return this.found;
+  }
+
+  // places returns what else is looked at at every keystroke; like the fields, it is looked up again only after a card came or went.
+  places() {
+    const all = (selector) => [...this.form.querySelectorAll(selector)];
+    const foldOf = (fold) => ({
+      line: fold.querySelector(':scope > summary small'),
+      fields: this.all().filter((field) => fold.contains(field.element) && !field.held),
+    });
+    this.seen ??= {
+      picked: all('.card.picked').map((card) => this.pickedOf(card)), // the cards that a tap in the answer opened
+      folds: all('.fold').map(foldOf), // the parts that can be folded, each with its line and its fields
+      notes: all('[data-note]'), // where notes stand that belong to no single field
+      stay: all('[data-stays]').map((part) => part.dataset.stays), // the paths of what stays once it is given
+    };
+    return this.seen;
+  }
+
+  pickedOf(card) {
+    const find = (selector) => card.querySelector(selector);
+    return {
+      card,
+      inputs: [...card.querySelectorAll('.entry > input')],
+      reading: this.all().find((field) => field.card === card && field.element.matches('.f-reading')),
+      name: find('.picked-name'),
+      expected: find('.picked-expected'),
+      line: find('.card-line').children,
+    };
   }
 
   find(element) {
@@ -187,7 +215,7 @@ export class Fields {
 
   // gained reports whether something was given, since a state, that stays once it is given.
   gained({ given }) {
-    const stay = [...this.form.querySelectorAll('[data-stays]')].map((part) => part.dataset.stays);
+    const { stay } = this.places();
     if (stay.length === 0) return false;
     const now = Object.entries(this.read().given);
     return now.some(([key, text]) => text !== given[key] && stay.some((path) => key === path || key.startsWith(`${path}.`)));
@@ -202,7 +230,7 @@ export class Fields {
   collect() {
     const given = {};
     const cards = new Set(this.all().filter((field) => field.card && filled(field)).map((field) => field.card));
-    for (const card of cards) if (card.matches('.picked') && isEmpty(card)) cards.delete(card);
+    for (const { card, inputs } of this.places().picked) if (areBlank(inputs)) cards.delete(card);
     for (const field of this.all()) {
       if (field.card && !cards.has(field.card)) continue;
       const text = this.asked(field);

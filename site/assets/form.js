@@ -16,6 +16,7 @@ import { picked, startOf } from './lists.js';
 import { Marks } from './marks.js';
 import { showNotes } from './notes.js';
 import { Plates } from './plate.js';
+import { completed } from './reply.js';
 import { addFields, removeRow } from './rows.js';
 import { Shelf } from './shelf.js';
 import { Shown } from './shown.js';
@@ -35,10 +36,12 @@ export class Form {
     this.tool = section.dataset.tool;
     this.element = section.querySelector('form');
     this.body = section.querySelector('.body');
+    this.code = section.querySelector('form > .code'); // the code of its link
     this.hooks = hooks;
     this.past = []; // steps of undo: {form, stray} or {shelf, entries}
     this.taken = {}; // texts that came from another window
     this.run = null; // names the run of edits that are one step of undo
+    this.reply = null; // the reply that is shown, where the module may leave out of the next what stays
     this.link = '';
     this.of = ''; // the link of what is worked on here
     this.whose = ''; // whose work it is
@@ -259,11 +262,14 @@ export class Form {
     this.whole = whole;
     const texts = this.fields.told();
     const { lang } = document.documentElement;
-    const reply = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : detail));
-    if (!reply) return;
+    const before = this.shown.stands() ? this.reply : null;
+    this.reply = null; // until the next one is shown
+    const number = String(before?.number ?? 0);
+    const came = this.hooks.ask(() => core.answer(this.tool, texts, lang, this.hooks.locale, whole ? '' : detail, number));
+    if (!came) return;
+    const reply = came.errors ? came : completed(came, before);
     const link = reply.link ?? '';
-    const code = this.section.querySelector('.code:not([hidden])');
-    if (code && link !== this.link) code.hidden = true; // it showed the link before
+    if (!this.code.hidden && link !== this.link) this.code.hidden = true; // it showed the link before
     this.link = link;
     this.line = reply.line ?? '';
     this.of = reply.of ?? '';
@@ -274,10 +280,11 @@ export class Form {
     this.left = reply.left ?? [];
     this.fields.values = reply.values ?? {};
     this.show(reply);
+    this.reply = came.errors ? null : reply;
     this.hooks.seen(this);
     this.marks?.sheetIs(link);
     if (!reply.answered) warm(this);
-    if (this.section.querySelector('[data-late]')) this.late = setTimeout(() => this.answer(), PAUSE);
+    if (this.shown.parts.some(({ node }) => node.querySelector('[data-late]'))) this.late = setTimeout(() => this.answer(), PAUSE);
   }
 
   // unfolded asks for what was folded in the answer.

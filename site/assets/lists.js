@@ -74,10 +74,9 @@ export class Lists {
 export const picked = (card) => card.querySelector('input[data-how]:checked');
 
 // isEmpty reports whether a card that was opened for a choice has fields, and nothing is filled in.
-export function isEmpty(card) {
-  const inputs = [...card.querySelectorAll('.entry > input')];
-  return inputs.length > 0 && inputs.every((input) => input.value.trim() === '');
-}
+export const isEmpty = (card) => areBlank([...card.querySelectorAll('.entry > input')]);
+
+export const areBlank = (inputs) => inputs.length > 0 && inputs.every((input) => input.value.trim() === '');
 
 // entryOf returns where a card's reading is put in: its input, or the first of its words; null if it has nothing to fill in.
 export const entryOf = (card) => card.querySelector('.spoken > .key:not([hidden])') ?? card.querySelector('.entry > input');

@@ -8,10 +8,7 @@ const LONG = 400; // characters of a note that may not fit into its box, which t
 
 // tellFolds writes on the line of each part of a form that can be folded what is entered in it.
 function tellFolds(form) {
-  for (const fold of form.element.querySelectorAll('.fold')) {
-    const inside = form.fields.all().filter((field) => fold.contains(field.element) && !field.held && filled(field));
-    setText(fold.querySelector(':scope > summary small'), inside.map((field) => toldOf(field)).join(' · '));
-  }
+  for (const { line, fields } of form.fields.places().folds) setText(line, fields.filter(filled).map(toldOf).join(' · '));
 }
 
 // toldOf is what a field holds: a word or a bare count needs the field's name beside it.
@@ -24,26 +21,25 @@ function toldOf(field) {
 }
 
 // nameLine writes on the line that a card with a reading is folded to what was read, and where.
-function nameLine(form, card) {
-  const [name, value] = card.querySelector('.card-line').children;
-  const field = form.fields.all().find((one) => one.card === card && one.element.matches('.f-reading'));
-  const word = field?.words.find((key) => key.dataset.put === field.input.value && !key.hidden);
-  setText(name, card.querySelector('.picked-name').textContent);
-  setText(value, word ? word.textContent : field ? toldOf(field) : '');
+function nameLine({ reading, name, line: [named, value] }) {
+  const word = reading?.words.find((key) => key.dataset.put === reading.input.value && !key.hidden);
+  setText(named, name.textContent);
+  setText(value, word ? word.textContent : reading ? toldOf(reading) : '');
 }
 
 // showNotes shows beside a form's fields what a reply says about them.
 export function showNotes(form, reply) {
   const beside = placed(form, reply.notes ?? reply.errors ?? []);
   for (const field of form.fields.all()) showBeside(form, field, reply.echo?.[field.path] ?? '', beside.get(field.path));
-  for (const card of form.element.querySelectorAll('.card.picked')) {
-    const point = form.section.querySelector(`.point[data-value="${CSS.escape(picked(card)?.value ?? '')}"]`);
-    setText(card.querySelector('.picked-expected'), point?.dataset.expected ?? '');
-    nameLine(form, card);
+  const places = form.fields.places();
+  for (const one of places.picked) {
+    const point = form.section.querySelector(`.point[data-value="${CSS.escape(picked(one.card)?.value ?? '')}"]`);
+    setText(one.expected, point?.dataset.expected ?? '');
+    nameLine(one);
   }
   tellFolds(form);
   const touched = form.element.querySelector('.touched') !== null;
-  for (const note of form.element.querySelectorAll('[data-note]')) {
+  for (const note of places.notes) {
     // That a whole part is missing is said only once something else was entered.
     const notes = (beside.get(note.dataset.note) ?? []).filter((n) => touched || n.code !== 'missing');
     setText(note, textOf(notes));
@@ -52,9 +48,13 @@ export function showNotes(form, reply) {
 
 const textOf = (notes) => notes.map((note) => note.text).join(' ');
 
+// showBeside leaves a field alone whose words stay: there may be hundreds of fields.
 function showBeside(form, field, echo, notes) {
-  if (field.echo) setText(field.echo, field.input instanceof Clock ? told(field.input.value) : echo);
   if (field.slide) form.fields.stand(field);
+  const clock = field.input instanceof Clock;
+  if (!notes && !clock && field.said === echo) return;
+  field.said = notes || clock ? null : echo;
+  if (field.echo) setText(field.echo, clock ? told(field.input.value) : echo);
   const code = (notes ?? []).map((note) => note.code).join(' ');
   setText(field.note, textOf(notes ?? []));
   if (field.note.dataset.code !== code) field.note.dataset.code = code;

@@ -1,26 +1,28 @@
 // Makes elements of the trees that the core answers with: ["tag", {"name": "value"}, kid, …]. A text stays a text: nothing in
-// it becomes markup. A "details" whose data-keep is in open is unfolded, and a "time" is written by the reader's clock.
+// it becomes markup. A "details" whose data-keep is in open() is unfolded, and a "time" is written by the reader's clock.
 import { told } from './clock.js';
 
 const SVG = 'http://www.w3.org/2000/svg';
 const DRAWN = new Set(['svg', 'g', 'path', 'circle', 'rect', 'text', 'line']);
 const OWN = ['data-value', 'data-keep', 'data-slot']; // say what an element is for; two that differ in them are never the same one
 
-export function paint(tree, open = []) {
+const none = () => [];
+
+export function paint(tree, open = none) {
   if (typeof tree === 'string') return document.createTextNode(tree);
   const [tag, attributes, ...kids] = tree;
   const element = DRAWN.has(tag) ? document.createElementNS(SVG, tag) : document.createElement(tag);
   for (const name in attributes) element.setAttribute(name, attributes[name]);
   for (const kid of kids) element.append(paint(kid, open));
-  if (open.includes(attributes['data-keep'])) element.open = true;
+  if (tag === 'details' && open().includes(attributes['data-keep'])) element.open = true;
   if (tag === 'time') element.textContent = told(attributes.datetime);
   return element;
 }
 
 // repaint changes a node that shows one tree (was) into one that shows another, and returns it: the same node, changed where the
 // trees differ, or a new one in its place. A node that something else has changed, such as a translator, is replaced.
-export function repaint(node, was, tree, open = []) {
-  if (was === tree) return node;
+export function repaint(node, was, tree, open = none) {
+  if (was === tree && typeof tree !== 'string') return node; // a text comes here only if something else stands in its place
   if (typeof tree === 'string' || typeof was === 'string' || !alike(was, tree)) return anew(node, tree, open);
   if (tree[0] === 'time' && was[1].datetime === tree[1].datetime) return node;
   if (tree[0] === 'time' || node.childNodes.length !== was.length - 2) return anew(node, tree, open);

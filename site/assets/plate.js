@@ -20,6 +20,7 @@ export class Plates {
     this.tap = null; // the pointer that came down on a plate and has not moved since
     this.cross = null; // where the arrow keys have walked to: {list, at}
     this.pen = null; // the pen in the hand: {list, keys}, keys as the button has them
+    this.marked = new Map(); // by list: what its rows were named and marked for, see markOpen
     for (const list of form.lists.plated()) {
       // While the rows are in view, the plate stays in view too.
       new IntersectionObserver(([entry]) => form.section.classList.toggle('placing', entry.isIntersecting)).observe(list);
@@ -46,8 +47,11 @@ export class Plates {
 
   // find returns the plate of a list, if the answer has one.
   find(list) {
-    const part = this.form.shown.parts.find(({ slot, node }) => slot === list && node.querySelector('[data-plate]'));
-    return part?.node.querySelector('[data-plate]');
+    return this.partOf(list)?.node.querySelector('[data-plate]');
+  }
+
+  partOf(list) {
+    return this.form.shown.parts.find(({ slot, node }) => slot === list && node.querySelector('[data-plate]'));
   }
 
   // click returns true if a click was a plate's. A click that no pointer made, as by a screen reader, does the same as Enter.
@@ -158,12 +162,17 @@ export class Plates {
     this.markOpen();
   }
 
-  // markOpen gives each row the name that its place has in the drawing, and marks the place whose row is shown.
+  // markOpen gives each row the name that its place has in the drawing, and marks the place whose row is shown; all that only where
+  // drawing, rows or the row that is shown are others than before.
   markOpen() {
     for (const list of this.form.lists.plated()) {
       const cards = this.form.lists.cards(list);
+      const part = this.partOf(list.dataset.list);
+      const now = [part?.tree, part?.node, this.form.fields.all(), cards.findIndex((card) => card.matches('.open'))];
+      if (this.marked.get(list)?.every((one, i) => one === now[i])) continue;
+      this.marked.set(list, now);
       const unplaced = new Set(cards);
-      for (const place of this.find(list.dataset.list)?.querySelectorAll('[data-bolt]') ?? []) {
+      for (const place of part?.node.querySelectorAll('[data-bolt]') ?? []) {
         const card = cards[place.dataset.bolt];
         const current = card?.matches('.open') ? 'true' : null;
         if (place.ariaCurrent !== current) place.ariaCurrent = current;

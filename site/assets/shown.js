@@ -11,13 +11,15 @@ export class Shown {
     this.section = form.section;
     this.head = this.section.querySelector('.head');
     this.body = this.section.querySelector('.body');
+    this.slots = [...this.section.querySelectorAll('form .slot')];
     this.parts = []; // {tree, node, slot}
     this.alone = false; // a part is shown alone
     this.paper = false; // the page is being printed
-  }
-
-  get slots() {
-    return [...this.section.querySelectorAll('form .slot')];
+    this.isOurs = true; // nothing else has written into the answer since it was painted, such as a translator
+    this.watch = new MutationObserver(() => (this.isOurs = false));
+    for (const place of [this.head, this.body, ...this.slots]) {
+      this.watch.observe(place, { subtree: true, childList: true, characterData: true });
+    }
   }
 
   paintHead(tree) {
@@ -29,7 +31,7 @@ export class Shown {
   // paintBody changes the parts into those of a new answer. Parts that stay the same are left alone.
   paintBody(trees) {
     const before = [...this.parts];
-    const unfolded = [...this.section.querySelectorAll('.body details[open], .slot details[open]')].map((details) => details.dataset.keep);
+    const unfolded = this.unfolded();
     const focused = this.focusedPoint();
     this.form.plates?.lift();
     this.parts = trees.map((tree) => {
@@ -41,6 +43,22 @@ export class Shown {
     this.spread(focused);
     this.form.plates?.lay();
     this.form.hand.keepInView();
+    this.watch.takeRecords(); // of what was written here
+    this.isOurs = true;
+  }
+
+  // stands reports whether the answer stands on the page as it was painted.
+  stands() {
+    this.isOurs &&= this.watch.takeRecords().length === 0;
+    return this.isOurs;
+  }
+
+  // unfolded returns a function that returns what is unfolded in the answer. It looks when it is first called: most answers put nothing
+  // new in place of what is there.
+  unfolded() {
+    let open = null;
+    const look = () => [...this.section.querySelectorAll('.body details[open], .slot details[open]')];
+    return () => (open ??= look().map((details) => details.dataset.keep));
   }
 
   // focusedPoint describes the point of the answer that has the focus: a selector for it, and the slot or body that it is in.
@@ -61,14 +79,16 @@ export class Shown {
   // part that is shown alone, on any screen. Paper is narrow.
   spread(focused = this.focusedPoint()) {
     const alone = this.alonePart() !== undefined;
-    this.section.classList.toggle('alone', alone);
-    this.form.hooks.aloneChanged();
-    const together = !this.paper && (wide.matches || alone);
-    const { slots } = this;
-    const placeOf = (part) => (together ? undefined : slots.find((slot) => slot.dataset.slot === part.slot)) ?? this.body;
-    for (const place of [...slots, this.body]) {
-      fill(place, this.parts.filter((part) => placeOf(part) === place).map((part) => part.node));
+    if (this.section.classList.contains('alone') !== alone) {
+      this.section.classList.toggle('alone', alone);
+      this.form.hooks.aloneChanged();
     }
+    const together = !this.paper && (wide.matches || alone);
+    const nodes = new Map([...this.slots, this.body].map((place) => [place, []]));
+    for (const { slot, node } of this.parts) {
+      nodes.get((together ? undefined : this.slots.find((place) => place.dataset.slot === slot)) ?? this.body).push(node);
+    }
+    for (const [place, inside] of nodes) fill(place, inside);
     if (focused?.place && !focused.place.contains(document.activeElement)) focused.place.querySelector(focused.selector)?.focus();
   }
 
@@ -83,6 +103,7 @@ export class Shown {
 // fill puts nodes into a place. Those that stand there in the right order are not moved: so they need no new layout, and keep
 // the focus.
 function fill(place, nodes) {
+  if (place.childElementCount === nodes.length && nodes.every((node, i) => place.children[i] === node)) return;
   const kept = new Set(nodes);
   for (const node of [...place.children]) if (!kept.has(node)) node.remove();
   nodes.forEach((node, i) => {

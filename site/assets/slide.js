@@ -17,7 +17,7 @@ export class Slide {
     if (unit === this.unit) return;
     this.unit = unit;
     this.run = this.runs[unit];
-    this.wrote = undefined;
+    this.wrote = this.stood = this.began = undefined;
     this.range.hidden = !this.run;
     if (!this.run) return;
     const { from, to, step } = this.run;
@@ -37,8 +37,9 @@ export class Slide {
 
   // start returns the number that is taken while nothing is entered, "" for none.
   start() {
-    const start = this.run?.start;
-    return start === undefined || start === null ? '' : this.number(start, { maximumSignificantDigits: 12 });
+    const start = this.run?.start ?? null;
+    this.began ??= start === null ? '' : this.number(start, { maximumSignificantDigits: 12 });
+    return this.began;
   }
 
   // write returns the text for where the reader has moved the slider, and remembers that it came from there.
@@ -52,6 +53,8 @@ export class Slide {
   // as it is written for a reader, unset is said of an empty field.
   stand(text, value, sign, unset) {
     if (!this.run) return;
+    const stood = () => [text, value, sign, unset, this.range.value].join('\0');
+    if (this.stood === stood()) return;
     const { from, to, start, times, plus } = this.run;
     const empty = text.trim() === '';
     if (empty || (text !== this.wrote && value !== undefined)) {
@@ -61,6 +64,7 @@ export class Slide {
       this.wrote = undefined;
     }
     this.tell(empty ? [this.start(), sign, unset] : [text.trim(), /[\d.,]$/.test(text.trim()) ? sign : ''], empty);
+    this.stood = stood();
   }
 
   move(to) {

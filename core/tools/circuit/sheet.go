@@ -186,7 +186,7 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 	n := f.Next[i]
 	list := sheet.New("ul class=outcomes data-value=?", n.Test.String())
 	if l.Hasty {
-		list.Attr("data-late", "yes")
+		list.Late()
 	}
 	for _, o := range n.Outcomes {
 		then := s.Say("outcome", mending(s, o.Repair), s.Chance(o.RepairP), FaultName(s, o.Fault), s.Chance(o.FaultP))
