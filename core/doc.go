@@ -16,6 +16,8 @@
 //	bolts       patterns of bolts and the order in which they are tightened
 //	circuit     the chain, its faults, readings predicted by nodal analysis
 //	doubt       what nobody knows exactly: in pieces, and readings that share it
+//	selfcheck   which codes a control unit's own checks set, and how likely one is that is stored
+//	pair        two faults that together explain readings
 //	evidence    how likely readings are under each fault of the circuit
 //	diagnosis   which part is at fault, the next test, the decision
 //	lesson      a hidden fault, its readings, marking

@@ -26,37 +26,40 @@ import (
 //	portable serves every room
 //	quantity ← measure ← winding ← loop, bank, drive
 //	quantity ← fastener ← manual, bolts; code by itself, job ← handover
-//	quantity ← recording ← trace; measure ← circuit ← doubt ← evidence ← diagnosis ← lesson ← worksheet
+//	quantity ← recording ← trace; measure ← circuit ← doubt ← selfcheck, pair ← evidence ← diagnosis ← lesson ← worksheet
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
 // spelling ← worksheet; quote serves all that write JSON, sheet tool and all above it. A tool's folder may import any question, what is
 // below bench, and rooms within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
 var below = map[string][]string{
-	"portable":        {},
-	"quantity":        {},
-	"quote":           {},
-	"sheet":           {"portable", "quote"},
-	"code":            {},
-	"spelling":        {},
-	"job":             {"quote"},
-	"handover":        {"job"},
-	"wording":         {"portable", "quantity"},
-	"measure":         {"portable", "quantity"},
-	"winding":         {"portable", "quantity", "measure"},
-	"loop":            {"quantity", "measure", "winding"},
-	"bank":            {"quantity", "measure", "winding"},
-	"drive":           {"portable", "quantity", "measure", "winding"},
-	"recording":       {"quantity"},
-	"trace":           {"portable", "quantity", "measure", "recording", "winding"},
-	"fastener":        {"portable", "quantity"},
-	"manual":          {"quantity", "fastener"},
-	"bolts":           {"portable", "quantity", "fastener"},
-	"circuit":         {"portable", "quantity", "measure", "winding"}, // predicts readings; knows of none that was taken
-	"doubt":           {"portable", "quantity", "winding", "circuit"},
-	"evidence":        {"portable", "quantity", "measure", "winding", "circuit", "doubt"}, // weighs readings; knows of no decision
-	"diagnosis":       {"portable", "quantity", "measure", "winding", "circuit", "evidence"},
-	"lesson":          {"portable", "winding", "circuit", "evidence", "diagnosis"},
-	"worksheet":       {"quantity", "fastener", "circuit", "evidence", "lesson", "spelling"},
+	"portable":  {},
+	"quantity":  {},
+	"quote":     {},
+	"sheet":     {"portable", "quote"},
+	"code":      {},
+	"spelling":  {},
+	"job":       {"quote"},
+	"handover":  {"job"},
+	"wording":   {"portable", "quantity"},
+	"measure":   {"portable", "quantity"},
+	"winding":   {"portable", "quantity", "measure"},
+	"loop":      {"quantity", "measure", "winding"},
+	"bank":      {"quantity", "measure", "winding"},
+	"drive":     {"portable", "quantity", "measure", "winding"},
+	"recording": {"quantity"},
+	"trace":     {"portable", "quantity", "measure", "recording", "winding"},
+	"fastener":  {"portable", "quantity"},
+	"manual":    {"quantity", "fastener"},
+	"bolts":     {"portable", "quantity", "fastener"},
+	"circuit":   {"portable", "quantity", "measure", "winding"}, // predicts readings; knows of none that was taken
+	"doubt":     {"portable", "quantity", "measure", "winding", "circuit"},
+	"selfcheck": {"circuit", "doubt"},
+	"pair":      {"portable", "measure", "circuit", "doubt"},
+	// evidence weighs readings; it knows of no decision
+	"evidence":        {"portable", "quantity", "measure", "winding", "circuit", "doubt", "selfcheck", "pair"},
+	"diagnosis":       {"portable", "quantity", "measure", "winding", "circuit", "doubt", "evidence"},
+	"lesson":          {"portable", "winding", "circuit", "selfcheck", "evidence", "diagnosis"},
+	"worksheet":       {"quantity", "fastener", "circuit", "selfcheck", "evidence", "lesson"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
 	"tools":           {"quantity", "wording", "tool", everyTool},
@@ -78,7 +81,7 @@ const (
 // questions are the rooms that answer without words.
 var questions = []string{
 	"portable", "quantity", "measure", "winding", "loop", "bank", "drive", "recording", "trace", "fastener", "manual", "bolts", "circuit",
-	"doubt", "evidence", "diagnosis", "lesson", "spelling", "worksheet", "code", "job", "handover",
+	"doubt", "selfcheck", "pair", "evidence", "diagnosis", "lesson", "worksheet", "code", "job", "handover",
 }
 
 // allowed reports whether a package may import another one.

@@ -5,6 +5,7 @@ import (
 
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
+	"ohmwright/core/winding"
 )
 
 // A Meter is a meter's accuracy for one quantity. If Auto, it changes its range with the reading: its resolution is then that
@@ -54,6 +55,22 @@ type Warmth struct {
 	Known  bool
 	At     quantity.Temperature
 	Within quantity.TemperatureDifference
+}
+
+// Span returns the lowest and the highest temperature that the winding may have.
+func (w Warmth) Span() (cold, hot quantity.Temperature) {
+	if !w.Known {
+		return winding.Anywhere.From, winding.Anywhere.To
+	}
+	return w.At - quantity.Temperature(w.Within), w.At + quantity.Temperature(w.Within)
+}
+
+// Middle returns the temperature that it is taken to have in the middle.
+func (w Warmth) Middle() quantity.Temperature {
+	if !w.Known {
+		return winding.Anywhere.Middle()
+	}
+	return w.At
 }
 
 // A Model is a circuit and everything assumed about it. [New] fills in common practice.
@@ -174,23 +191,69 @@ func (m *Model) U(t Test, value float64) float64 {
 	return math.Sqrt(s*s + u*u)
 }
 
-// Doubts returns what one meter's common error moves a reading by, as a standard deviation, and the variance of the rest.
-func (m *Model) Doubts(t Test, value float64) (common, own float64) {
-	if math.IsInf(value, 0) {
-		return 0, 0
-	}
+// A Doubter is what the readings of a test are doubted by, at any value.
+type Doubter struct {
+	auto        bool
+	share       float64         // of the value, that the meter's common error moves a reading by
+	common, own [ranges]float64 // what it moves it by beside, and the variance of the rest, in each of the meter's ranges
+	spread      float64         // of contacts, as a share of the value
+}
+
+// ranges is how many ranges a meter has for resistance.
+const ranges = 4
+
+// Doubter returns that of a test; nothing of one that no multimeter reads.
+func (m *Model) Doubter(t Test) (d Doubter) {
 	q := tests[t].quantity
-	s := spreadOhms
+	if int(q) >= Meters {
+		return d
+	}
+	meter := m.Meters[q]
+	d.auto, d.share = meter.Auto, measure.Rectangular(meter.Percent/100)
+	spread := spreadOhms
 	switch {
 	case q == Amperes:
-		s = spreadOfCurrent*math.Abs(value) + spreadAmperes
+		spread, d.spread = 0, spreadOfCurrent
 	case t == VoltsUnitFeed || t == VoltsUnitGround:
-		s = spreadOfPower
+		spread = spreadOfPower
 	case q == Volts:
-		s = spreadVolts
+		spread = spreadVolts
 	}
-	both, single := m.Meters[q].at(value).Split(value)
-	return measure.Rectangular(both), s*s + single*single/3
+	for i, ohms := range [ranges]float64{0, 400, 4e3, 40e3} {
+		at := meter.at(ohms)
+		_, single := at.Split(0)
+		d.common[i] = (at.Counts*at.Resolution - single) / math.Sqrt(3)
+		d.own[i] = spread*spread + single*single/3
+	}
+	return d
+}
+
+// At returns what one meter's common error moves a reading by, as a standard deviation, and the variance of the rest; 0 for no path.
+func (d *Doubter) At(value float64) (common, own float64) {
+	if value < 0 {
+		value = -value
+	}
+	i := 0
+	switch {
+	case value > math.MaxFloat64:
+		return 0, 0
+	case !d.auto || value < 400:
+	case value < 4e3:
+		i = 1
+	case value < 40e3:
+		i = 2
+	default:
+		i = 3
+	}
+	own = d.own[i]
+	if d.spread > 0 {
+		s := d.spread*value + spreadAmperes
+		own += s * s
+	}
+	if common = d.share*value + d.common[i]; common < 0 {
+		common = 0
+	}
+	return common, own
 }
 
 // spreadOfPower is the spread of the control unit's own feed and ground, which carry what it draws for everything, in volt.

@@ -14,6 +14,11 @@ type Drive struct {
 	Load     float64 // the share on the test load; if it is negative, what is held there too
 }
 
+// Same reports whether another driver does the same, however likely that is.
+func (d *Drive) Same(as *Drive) bool {
+	return d.Share == as.Share && d.Load == as.Load && d.Holds == as.Holds
+}
+
 // Fully is a driver that does as it is told.
 var Fully = Drive{Chance: 1, Share: 1, Load: 1}
 
@@ -50,11 +55,7 @@ func (m *Model) HealthyAmperes() float64 {
 
 // Coils returns the least and the largest resistance of a healthy winding at the middle of what its temperature may be.
 func (m *Model) Coils() (lo, hi float64) {
-	at := m.Warmth.At
-	if !m.Warmth.Known {
-		at = (winding.Anywhere.From + winding.Anywhere.To) / 2
-	}
-	k := winding.Copper.Factor(m.Row.At, at)
+	k := winding.Copper.Factor(m.Row.At, m.Warmth.Middle())
 	return m.Row.Min * k, m.Row.Max * k
 }
 
@@ -145,6 +146,9 @@ type Left struct {
 	Share, U float64
 	Holds    bool // what lets less current flow makes it stay on for longer
 }
+
+// Wholly is what a driver that is fully on leaves.
+var Wholly = Left{Share: 1}
 
 // Leaves returns what a drive leaves of a test in which the full current is amperes, which may be those through the test load.
 func (o *Output) Leaves(d *Drive, t Test, amperes float64) Left {

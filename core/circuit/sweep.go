@@ -26,6 +26,7 @@ type Wound struct {
 const (
 	mostMoved = 3 // resistances of a network that the winding or the parameter moves
 	mostOuts  = 8 // readings of a network
+	mostNets  = 8 // networks; for more there is made room
 )
 
 // A ports is a solved network, as seen across those of its resistances that depend on anything.
@@ -150,6 +151,9 @@ func (s *Sweep) begin() *network {
 
 // ported looks at the solved network across its ports.
 func (s *Sweep) ported() *solved {
+	if s.nets == nil {
+		s.nets = make([]ports, 0, mostNets)
+	}
 	s.nets = append(s.nets, ports{})
 	a := &s.work
 	p := &s.nets[len(s.nets)-1]
@@ -234,6 +238,9 @@ func (a *solved) amperes(c *Chain, on bool, to sightOf) {
 // Wind sets the healthy winding.
 func (s *Sweep) Wind(coil float64, into *Wound) {
 	into.of, into.coil = s, coil
+	if into.nets == nil {
+		into.nets = make([]ports, 0, mostNets)
+	}
 	into.nets = append(into.nets[:0], s.nets...)
 	if s.base.changed == coilKnobbed { // it is the fault's parameter that sets it
 		return

@@ -140,3 +140,18 @@ type Reading struct {
 	Supply float64               // at that reading, V; 0 if that of the model
 	At     *quantity.Temperature // of the winding at that reading; nil if that of the model
 }
+
+// Latest returns the last reading of each possible test, in the order of tests, so that the order of the readings changes nothing
+// else.
+func (m *Model) Latest(readings []Reading) (kept []Reading) {
+	var by [Tests]*Reading
+	for i := range readings {
+		by[readings[i].Test] = &readings[i]
+	}
+	for _, r := range by {
+		if r != nil && r.Test.Possible(m.Side, m.Return) {
+			kept = append(kept, *r)
+		}
+	}
+	return kept
+}

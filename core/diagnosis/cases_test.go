@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/evidence"
+	"ohmwright/core/doubt"
 )
 
 // workedCases are common cases with what a good technician would say of them. Source of all: common practice; the readings follow
@@ -67,7 +67,7 @@ func TestWorkedCases(t *testing.T) {
 		if c.fault != circuit.None {
 			assert.Equal(t, c.fault, d.Faults[0].Of, c.name)
 		}
-		assert.Less(t, d.Surprise, float64(evidence.Surprising), c.name)
+		assert.Less(t, d.Surprise, float64(doubt.Surprising), c.name)
 		if c.act != "" {
 			assert.Equal(t, c.act, d.Decision.Do, "%s: %+v", c.name, d.Decision)
 		}

@@ -88,7 +88,7 @@ func decided(w *evidence.Weigher, q Question) *Diagnosis {
 	d := &Diagnosis{Finding: Finding{Faults: ranked[circuit.Fault](p[:]), Repairs: ranked[circuit.Repair](r[:]), chances: p}}
 	d.Cost, d.Repair = stop(q.Model, &r)
 	d.RepairP, d.Surprise, d.Worst, d.Coil = r[d.Repair], w.Surprise(), w.Worst(), w.Coil()
-	d.taken = evidence.Latest(q.Model, q.Readings)
+	d.taken = q.Model.Latest(q.Readings)
 	for t := range d.Latest {
 		d.Latest[t] = -1
 	}

@@ -2,6 +2,7 @@ package diagnosis
 
 import (
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/core/evidence"
 )
 
@@ -64,9 +65,9 @@ func Find(m *circuit.Model, readings []circuit.Reading) Finding {
 	f.idle = w.Idle(f.Held)
 	f.Plausible = w.Plausible()
 	f.Coil = w.Coil()
-	f.taken = evidence.Latest(m, readings)
+	f.taken = m.Latest(readings)
 	f.setsOf = w.Sets()
-	if f.Surprise >= evidence.Surprising {
+	if f.Surprise >= doubt.Surprising {
 		f.Pair = w.Pair()
 	}
 	return f

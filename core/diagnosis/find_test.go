@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/evidence"
+	"ohmwright/core/doubt"
 	"ohmwright/testdata"
 )
 
@@ -233,7 +233,7 @@ func TestSurpriseIsFinite(t *testing.T) {
 			"nonsense": Find(m, nonsense), "OL everywhere": Find(m, over),
 			"0 ohm where nothing can be wrong": Find(&none, []circuit.Reading{is(circuit.OhmsWinding, 0)}),
 		} {
-			surprised := finite(f.Surprise) && f.Surprise >= evidence.Surprising
+			surprised := finite(f.Surprise) && f.Surprise >= doubt.Surprising
 			assert.True(t, surprised, "spec %g to %g: the surprise of %s is %v", m.Row.Min, m.Row.Max, name, f.Surprise)
 		}
 	}

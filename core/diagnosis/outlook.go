@@ -1,12 +1,12 @@
 package diagnosis
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"sort"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/core/evidence"
 	"ohmwright/core/measure"
 )
@@ -105,7 +105,7 @@ func (o *outlook) fillPlain(list []evidence.Scenario, healthy *[bins]float64) {
 }
 
 // spread adds the probabilities of the outcomes of a value, and returns the first that is possible.
-func (o *outlook) spread(d evidence.Doubtful, all []float64) (uint8, []float64) {
+func (o *outlook) spread(d doubt.Estimate, all []float64) (uint8, []float64) {
 	k := 0
 	for k < len(o.edges) && o.edges[k] < d.Value-4*d.U {
 		k++
@@ -134,7 +134,15 @@ func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 			whole += c.Mass
 		}
 	}
-	slices.SortFunc(order, func(a, b show) int { return cmp.Or(cmp.Compare(a.by, b.by), cmp.Compare(a.i, b.i)) })
+	slices.SortFunc(order, func(a, b show) int {
+		switch {
+		case a.by < b.by:
+			return -1
+		case a.by > b.by:
+			return 1
+		}
+		return int(a.i - b.i)
+	})
 	type gap struct{ at, width float64 }
 	var gaps []gap
 	var out []float64

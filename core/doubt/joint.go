@@ -44,6 +44,12 @@ func (g *Guess) with(h *Guess) float64 {
 // Hopeless is the square of the distance, in standard deviations, from which a reading counts only as simply wrong.
 const Hopeless = 60
 
+// Surprising is the surprise, in bits, from which readings do not fit a single fault: less than one in 128 by chance.
+const Surprising = 7
+
+// Mismatch is the distance, in standard deviations, that counts if one of guess and reading is OL and the other a number.
+const Mismatch = 12
+
 // A Joint is the joint normal distribution of readings: their guesses, the factor of their covariance (LLᵀ), and the readings'
 // distances from the guesses.
 type Joint struct {
@@ -69,7 +75,7 @@ func Falling(chi2 float64) float64 {
 	if chi2 > nothing {
 		return 0
 	}
-	return portable.Exp(-chi2 / 2)
+	return portable.Decay(chi2 / 2)
 }
 
 // Factor works out the density of the readings. It returns false if it is not worth the work: at least two readings are so far from

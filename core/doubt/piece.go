@@ -1,5 +1,5 @@
 // Package doubt has what nobody knows exactly about a circuit: divided into pieces, about each of which a normal distribution is close
-// enough, and the joint distribution of readings that share it.
+// enough, and the joint distribution of readings that share it, with what one more reading should be then.
 package doubt
 
 import (
@@ -96,7 +96,9 @@ func Windings(m *circuit.Model, wide, coarse bool) (list []Winding) {
 	if wide {
 		rows, ratios = 4, 24
 	}
-	for _, t := range temperatures(m) {
+	ts := temperatures(m)
+	points = make([]point, 0, len(ts)*rows*ratios)
+	for _, t := range ts {
 		k := winding.Copper.Factor(m.Row.At, quantity.Temperature(t.Mean))
 		for i := range rows {
 			row := m.Row.Min + (m.Row.Max-m.Row.Min)*(float64(i)+0.5)/float64(rows)
@@ -113,11 +115,11 @@ func Windings(m *circuit.Model, wide, coarse bool) (list []Winding) {
 	if hi <= lo {
 		return []Winding{{Piece{lo, 0, 1}, points[0].t, 0}}
 	}
-	n := int(max(2, math.Ceil(portable.Log(hi/lo)/step)))
+	whole, span := 0.0, portable.Log(hi/lo)
+	n := int(max(2, math.Ceil(span/step)))
 	bin := make([]struct{ w, r, rr, t, tt float64 }, n)
-	whole := 0.0
 	for _, p := range points {
-		b := &bin[min(n-1, int(float64(n)*portable.Log(p.r/lo)/portable.Log(hi/lo)))]
+		b := &bin[min(n-1, int(float64(n)*portable.Log(p.r/lo)/span))]
 		b.w, b.r, b.rr, b.t, b.tt = b.w+p.share, b.r+p.share*p.r, b.rr+p.share*p.r*p.r, b.t+p.share*p.t, b.tt+p.share*p.t*p.t
 		whole += p.share
 	}

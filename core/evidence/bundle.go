@@ -66,28 +66,36 @@ type bundle struct {
 	held       float64 // of those of them that stay off although nothing is wrong with them
 	sound      bool    // in a healthy circuit one of them counts as nothing unusual
 	total      float64 // the density of the readings; 0 if nothing is left of it
+	right      float64 // what of that has all of them right
+	worst      int8    // the one that is wrong in the largest part of the rest, or -1
 }
 
 // bundle joins the drives that the readings at hand, and the one that is tried, cannot tell apart.
 func (w *Weigher) bundle() {
 	w.bundles, w.bundled = w.bundles[:0], w.bundled[:0]
 	w.told.n, w.load.n = 0, 0
+	a, b := uint8(0), uint8(0)
+	if !w.told.some {
+		w.told.class(circuit.Wholly)
+	}
+	if !w.load.some {
+		w.load.class(circuit.Wholly)
+	}
 	for i := range w.drives {
 		d := &w.drives[i]
-		told, load := wholly, wholly
 		if w.told.some {
-			told = w.output.Leaves(d, circuit.CurrentOn, w.current.Value)
+			a = w.told.class(w.output.Leaves(d, circuit.CurrentOn, w.current.Value))
 		}
 		if w.load.some {
-			load = w.output.Leaves(d, circuit.VoltsLoad, 0)
+			b = w.load.class(w.output.Leaves(d, circuit.VoltsLoad, 0))
 		}
-		a, b := w.told.class(told), w.load.class(load)
 		at := 0
 		for at < len(w.bundles) && (w.bundles[at].told != a || w.bundles[at].load != b) {
 			at++
 		}
 		if at == len(w.bundles) {
-			w.bundles = append(w.bundles, bundle{told: a, load: b})
+			w.bundles = append(w.bundles, bundle{})
+			w.bundles[at].told, w.bundles[at].load = a, b
 		}
 		of := &w.bundles[at]
 		of.chance += d.Chance
@@ -105,7 +113,7 @@ func (w *Weigher) leaves(d *circuit.Drive, t circuit.Test) circuit.Left {
 	if circuit.Staged.Has(t) {
 		return w.output.Leaves(d, t, w.current.Value)
 	}
-	return wholly
+	return circuit.Wholly
 }
 
 // A stand is how many readings the joint distribution has, how far the two worst of them are off, as squares in standard deviations, and of
@@ -114,16 +122,18 @@ type stand struct {
 	n             int
 	worst, second float64
 	sure, off     float64
+	alone         uint32 // those, a bit each
 }
 
 // put puts a reading into the joint distribution.
 func (w *Weigher) put(s *stand, k int, f *fixed) {
-	w.fits[k] = f
-	s.sure *= f.sure
-	if f.apart {
-		s.off += mismatch * mismatch
-	}
 	if f.alone {
+		w.fits[k] = f
+		s.alone |= 1 << k
+		s.sure *= f.sure
+		if f.apart {
+			s.off += doubt.Mismatch * doubt.Mismatch
+		}
 		return
 	}
 	w.index[s.n] = k
@@ -172,20 +182,25 @@ func (w *Weigher) weigh(n *node, of *doubt.Winding, mass float64, skip skipper) 
 			}
 			j.Rows(from)
 			from = plugged.n
-			w.keep(n, b, i, mass*b.chance, &all)
+			if w.trial != nil {
+				w.trial.show(w, b, i)
+				continue
+			}
+			w.keep(n, b, mass*b.chance, &all)
 		}
 	}
 }
 
-// note adds to the densities of the readings, and of the one that is tried, in a healthy circuit.
+// note adds to the densities of the readings, or of the one that is tried, in a healthy circuit.
 func (w *Weigher) note(b *bundle, share float64) {
+	if w.trial != nil {
+		w.trial.note(w, b, share)
+		return
+	}
 	j := &w.joint
 	for a, k := range w.index[:j.N] {
 		v := j.V[a]
 		z2 := j.Off[a] * j.Off[a] / v
 		w.plain[k] += share * doubt.Falling(z2) / math.Sqrt(2*math.Pi*v)
-	}
-	if w.trial != nil {
-		w.trial.note(w, b, share)
 	}
 }

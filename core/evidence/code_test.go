@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/selfcheck"
 )
 
 // TestCodesThatFaultsSet compares the kinds of code with the contract's rules for a driver's checks, applied to the voltages and
@@ -20,10 +21,10 @@ func TestCodesThatFaultsSet(t *testing.T) {
 				for _, coil := range []float64{m.Row.Min, halfway(m), m.Row.Max} {
 					var v circuit.View
 					c := m.Chain(&m.Nominal, coil).With(f, x, 0)
-					c.Predict(codeTests, &v)
+					c.Predict(selfcheck.Tests, &v)
 					off, on, amperes := v.Inside[0].Value, v.Inside[1].Value, v.On[circuit.CurrentOn].Value
 					want := rules(m, off, on, amperes, expected)
-					got := Sets(m, f, x, coil)
+					got := selfcheck.Sets(m, f, x, coil)
 					for c := circuit.CodeLow; int(c) < circuit.Codes; c++ {
 						if want[c] {
 							sets[c]++

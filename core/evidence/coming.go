@@ -16,6 +16,11 @@ const (
 
 // weighComing weighs a fault that comes and goes: the circuit reads healthy, but for readings that were taken while it was there.
 func (w *Weigher) weighComing(f circuit.Fault) {
+	w.weighOne(node{f, 0, doubt.Piece{Share: 1}}, w.prior(f), w.coming(f))
+}
+
+// coming has all tests read as in a healthy circuit, and returns what leaves out the readings that were taken while a fault was there.
+func (w *Weigher) coming(f circuit.Fault) skipper {
 	as := [...]circuit.Fault{circuit.HarnessOpen, circuit.LeadOpen, circuit.PathOpen, circuit.DriverNever}[f-circuit.ComesGoesHarness]
 	bad := &w.bad[f-circuit.ComesGoesHarness]
 	var v circuit.View
@@ -25,7 +30,7 @@ func (w *Weigher) weighComing(f circuit.Fault) {
 		bad[t] = v.On[t].Value
 	}
 	w.asSound(w.wanted)
-	w.weighOne(node{f, 0, doubt.Piece{Share: 1}}, w.prior(f), func(k int, g *doubt.Guess) (float64, bool) {
+	return func(k int, g *doubt.Guess) (float64, bool) {
 		r := w.readings[k]
 		if r.Over && math.IsInf(g.Value, 0) {
 			return 1, false
@@ -34,7 +39,7 @@ func (w *Weigher) weighComing(f circuit.Fault) {
 			return 1, false
 		}
 		return w.whileThere(f, r, w.supply[k], w.any[k]), true
-	})
+	}
 }
 
 // whileThere returns the density of a reading, or the chance of OL, that is taken while a fault that comes and goes is there; any is that
@@ -52,7 +57,7 @@ func (w *Weigher) whileThere(f circuit.Fault, r circuit.Reading, supply, any flo
 	case math.IsInf(bad, 0) || r.Over:
 	default:
 		bad, doubt := w.atSupply(r.Test, bad, supply)
-		common, own := w.m.Doubts(r.Test, bad)
+		common, own := w.doubters[r.Test].At(bad)
 		like = measure.Density(r.Value, bad, math.Sqrt(doubt*doubt+common*common+own))
 	}
 	return share * (0.9*like + 0.02*any)

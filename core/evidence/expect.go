@@ -5,7 +5,6 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/doubt"
-	"ohmwright/core/quantity"
 	"ohmwright/core/winding"
 )
 
@@ -19,7 +18,7 @@ type Expected struct {
 // Expectations returns what each possible test reads in a healthy circuit.
 func Expectations(m *circuit.Model) (all [circuit.Tests]Expected) {
 	w := newWeigher(m, nil, false)
-	cold, hot := w.m.span()
+	cold, hot := w.m.Warmth.Span()
 	w.coil = [3]float64{m.Row.Min * winding.Copper.Factor(m.Row.At, cold), 0, m.Row.Max * winding.Copper.Factor(m.Row.At, hot)}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
 	w.narrow = false
@@ -43,7 +42,7 @@ func (w *Weigher) expected(t circuit.Test, n *node) Expected {
 	case circuit.Behaviour, circuit.Answer:
 		return Expected{Word: t.Quantity().Words()[0]}
 	case circuit.Degrees:
-		cold, hot := w.m.span()
+		cold, hot := w.m.Warmth.Span()
 		return Expected{Low: float64(cold), High: float64(hot)}
 	}
 	e := Expected{Low: math.Inf(1), High: math.Inf(-1)}
@@ -53,19 +52,10 @@ func (w *Weigher) expected(t circuit.Test, n *node) Expected {
 			return Expected{Over: true}
 		}
 		var g doubt.Guess
-		w.guess(t, &s, &wholly, 1, &g)
+		w.guess(t, &s, &circuit.Wholly, 1, &g)
 		u := 1.96 * math.Sqrt(g.Variance())
 		e.Low, e.High = min(e.Low, g.Value-u), max(e.High, g.Value+u)
 	}
 	e.Low = max(e.Low, 0)
 	return e
-}
-
-// span returns the lowest and the highest temperature that the winding may have.
-func (m *model) span() (cold, hot quantity.Temperature) {
-	if !m.Warmth.Known {
-		return winding.Anywhere.From, winding.Anywhere.To
-	}
-	within := quantity.Temperature(m.Warmth.Within)
-	return m.Warmth.At - within, m.Warmth.At + within
 }

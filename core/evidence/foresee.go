@@ -23,7 +23,7 @@ type Scenario struct {
 	Repair circuit.Repair
 	Mass   float64 // its probability
 	Plain  bool    // it reads what a healthy circuit would read, or anything
-	Shows  [circuit.Tests]Doubtful
+	Shows  [circuit.Tests]doubt.Estimate
 	Words  [circuit.Tests]float64 // how likely the ohms jump, or the row does not apply
 }
 
@@ -88,13 +88,13 @@ func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Se
 			case t.Quantity() > circuit.Degrees:
 				c.Words[t] = circuit.Wordly(s.node.fault, t)
 			case t == circuit.Thermometer:
-				c.Shows[t] = Doubtful{s.wound.At, portable.Hypot(s.wound.Within, thermometerWithin/math.Sqrt(3))}
+				c.Shows[t] = doubt.Estimate{Value: s.wound.At, U: portable.Hypot(s.wound.Within, thermometerWithin/math.Sqrt(3))}
 			default:
 				v := w.seen(t, n, &s.wound, 1)
 				var g doubt.Guess
 				l := w.leaves(d, t)
 				w.guess(t, &v, &l, w.supplyOf(t), &g)
-				c.Shows[t] = Doubtful{g.Value, 0}
+				c.Shows[t] = doubt.Estimate{Value: g.Value}
 				if !math.IsInf(g.Value, 0) {
 					c.Shows[t].Value, c.Shows[t].U = w.joint.Given(&g)
 				}

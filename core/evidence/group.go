@@ -65,31 +65,37 @@ func (w *Weigher) join(tallies []tally) {
 		n := &tallies[j].node
 		from := &tallies[tallies[j].as]
 		by := tallies[j].total / from.total
-		for _, p := range w.parts[from.from:from.to] {
-			m := p.mass * by
-			if !(m >= leastSample*mass) {
-				continue
-			}
-			c := &w.windings[p.wound]
-			if m > best.mass {
-				*best = sample{*n, *c, w.acts[p.act], m}
-			}
-			i := 0
-			for i < len(open) && !open[i].joins(n, &w.acts[p.act]) {
-				i++
-			}
-			if i == len(open) {
-				open = append(open, group{drive: w.acts[p.act]})
-			}
-			g := &open[i]
-			if g.add(n, c, m); g.mass > mass/perFault*(1-1e-4) { // a tie must not hang on what is rounded
-				w.groups = append(w.groups, *g)
-				open = slices.Delete(open, i, i+1)
+		for _, s := range w.stretches[from.from:from.to] {
+			c := &w.windings[s.wound]
+			for _, p := range w.parts[s.from:s.to] {
+				if m := p.mass * s.by * by; m >= leastSample*mass {
+					if m > best.mass {
+						*best = sample{*n, *c, w.acts[p.act], m}
+					}
+					open = w.gather(open, n, c, p.act, m, mass)
+				}
 			}
 		}
 	}
 	w.groups = append(w.groups, open...)
 	w.open = open
+}
+
+// gather adds what is left of a node to one of the open groups, and closes that when it is full.
+func (w *Weigher) gather(open []group, n *node, c *doubt.Winding, act uint8, m, mass float64) []group {
+	i := 0
+	for i < len(open) && !open[i].joins(n, &w.acts[act]) {
+		i++
+	}
+	if i == len(open) {
+		open = append(open, group{drive: w.acts[act]})
+	}
+	g := &open[i]
+	if g.add(n, c, m); g.mass > mass/perFault*(1-1e-4) { // a tie must not hang on what is rounded
+		w.groups = append(w.groups, *g)
+		open = slices.Delete(open, i, i+1)
+	}
+	return open
 }
 
 // joinOther makes what is none of the faults a group by itself.
@@ -102,7 +108,7 @@ func (w *Weigher) joinOther(mass float64) {
 // act returns the number of what a driver does, whatever the chance of it.
 func (w *Weigher) act(d *circuit.Drive) uint8 {
 	for i := range w.acts {
-		if a := &w.acts[i]; a.Share == d.Share && a.Load == d.Load && a.Holds == d.Holds {
+		if w.acts[i].Same(d) {
 			return uint8(i)
 		}
 	}

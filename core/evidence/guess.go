@@ -14,39 +14,6 @@ type sceneOf struct {
 	off circuit.Sight
 }
 
-// anything returns the density of a reading that is simply wrong.
-func (m *model) anything(r circuit.Reading) float64 {
-	switch r.Test.Quantity() {
-	case circuit.Volts:
-		return 1 / (m.Supply + 1)
-	case circuit.Amperes:
-		return 1 / ((math.Abs(r.Value) + 0.05) * 7.6) // uniform in the logarithm, 0.05 to 100 A
-	}
-	if r.Over {
-		return 0.25
-	}
-	return 0.75 / ((math.Abs(r.Value) + 0.1) * 19.8) // uniform in the logarithm, 0.1 ohm to 40 Mohm
-}
-
-// A curve is a value as a function of the winding, t from 0 to 1. The response of a network of resistors to one of its
-// resistances is a quotient of two straight lines. Where the winding counts as two resistances, the curve is still right at both
-// ends and in the middle.
-type curve struct{ a, b, d float64 }
-
-// through returns the curve through the values at t = 0, 0.5 and 1.
-func through(y0, y1, y2 float64) curve {
-	if math.IsInf(y0, 0) || math.IsInf(y2, 0) || math.Abs(y2-y0) <= 1e-9*math.Abs(y1) {
-		return curve{a: y1}
-	}
-	d := (y0 + y2 - 2*y1) / (y1 - y2)
-	if !(d > -0.99 && d < 1e3) {
-		return curve{y0, y2 - y0, 0}
-	}
-	return curve{y0, y2*(1+d) - y0, d}
-}
-
-func (c curve) at(t float64) float64 { return (c.a + c.b*t) / (1 + c.d*t) }
-
 // narrow is the ratio of the largest to the least winding below which one look in the middle, with its slope, is good enough.
 const narrow = 1.35
 
@@ -89,7 +56,7 @@ func (w *Weigher) asSound(same circuit.Set) {
 // A bend is what is seen at three values of the winding, and the curve through them; in a narrow range only that in the middle counts.
 type bend struct {
 	lo, middle, hi *circuit.Sight
-	curve
+	doubt.Curve
 }
 
 // on, off and inside return what tests read with the driver on and off, and the volts inside the unit with it off and on.
@@ -108,7 +75,7 @@ func (w *Weigher) inside(k int) bend {
 // draw draws the curve through what was looked at.
 func (b *bend) draw(narrow bool) {
 	if !narrow {
-		b.curve = through(b.lo.Value, b.middle.Value, b.hi.Value)
+		b.Curve = doubt.Through(b.lo.Value, b.middle.Value, b.hi.Value)
 	}
 }
 
@@ -128,7 +95,7 @@ func (w *Weigher) along(b *bend, n *node, of *doubt.Winding, factor float64, s *
 	}
 	at := w.place(of.Mean * factor)
 	if s.Value = b.middle.Value; s.Value <= math.MaxFloat64 {
-		s.Value = b.at(at)
+		s.Value = b.Curve.At(at)
 	}
 	from, to, share := &b.lo.By, &b.middle.By, 2*at
 	if at > 0.5 {
@@ -179,16 +146,13 @@ func (w *Weigher) view(t circuit.Test, b *bent, n *node, of *doubt.Winding, fact
 // idling returns what a test reads while the driver is not on, and the variance of a reading about that.
 func (w *Weigher) idling(t circuit.Test, s *sceneOf, supply float64) (value, variance float64) {
 	value, doubt := w.atSupply(t, s.off.Value, supply)
-	common, own := w.m.Doubts(t, value)
+	common, own := w.doubters[t].At(value)
 	variance = common*common + own
 	for _, by := range s.off.By {
 		variance += by * by
 	}
 	return value, variance + doubt*doubt
 }
-
-// wholly is what a driver that is fully on leaves of a reading.
-var wholly = circuit.Left{Share: 1}
 
 // guess works out what a test should read, with what the driver leaves of it.
 func (w *Weigher) guess(t circuit.Test, s *sceneOf, l *circuit.Left, supply float64, g *doubt.Guess) {
@@ -208,7 +172,7 @@ func (w *Weigher) guess(t circuit.Test, s *sceneOf, l *circuit.Left, supply floa
 		g.Shared[doubt.DriveColumn] = by * l.U
 	}
 	g.Value, g.Shared[doubt.SupplyColumn] = w.atSupply(t, g.Value, supply)
-	g.Shared[doubt.MeterColumn+t.Quantity()], g.Own = w.m.Doubts(t, g.Value)
+	g.Shared[doubt.MeterColumn+t.Quantity()], g.Own = w.doubters[t].At(g.Value)
 }
 
 // atSupply returns what a test reads at a supply over that of the model, and the standard uncertainty that the supply leaves in it. No

@@ -10,6 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
+	"ohmwright/core/selfcheck"
 	"ohmwright/testdata"
 )
 
@@ -52,8 +54,8 @@ type carlo struct {
 	shared   float64              // the weight of those
 	strata   []stratum
 	any      []float64
-	bad      [4][]float64 // the readings while a fault that comes and goes is there
-	usual    []Doubtful   // the readings of a healthy circuit
+	bad      [4][]float64     // the readings while a fault that comes and goes is there
+	usual    []doubt.Estimate // the readings of a healthy circuit
 	u        func() float64
 }
 
@@ -96,8 +98,8 @@ func newCarlo(m *circuit.Model, readings []circuit.Reading) *carlo {
 }
 
 // healthy returns the mean and the standard deviation of the readings in n healthy worlds.
-func (c *carlo) healthy(n int) []Doubtful {
-	list := make([]Doubtful, len(c.readings))
+func (c *carlo) healthy(n int) []doubt.Estimate {
+	list := make([]doubt.Estimate, len(c.readings))
 	var sum, square [circuit.Tests]float64
 	for range n {
 		w := worldOf(c.m, circuit.None, 0, 0, c.u(), c.wideRow, c.u)
@@ -110,7 +112,7 @@ func (c *carlo) healthy(n int) []Doubtful {
 		}
 	}
 	for k := range list {
-		list[k] = Doubtful{sum[k], math.Sqrt(square[k] - sum[k]*sum[k])}
+		list[k] = doubt.Estimate{Value: sum[k], U: math.Sqrt(square[k] - sum[k]*sum[k])}
 	}
 	return list
 }
@@ -132,7 +134,7 @@ func anyValue(m *circuit.Model, r circuit.Reading) float64 {
 
 // draw draws n worlds in a stratum.
 func (c *carlo) draw(s *stratum, n int) {
-	of := model{*c.m}
+	of := *c.m
 	for range n {
 		x, row := s.from+(s.to-s.from)*c.u(), c.u()
 		if _, _, _, ok := s.f.Limits(); !ok {
@@ -155,8 +157,9 @@ func (c *carlo) draw(s *stratum, n int) {
 			}
 		}
 		if c.m.Code != circuit.NoCode && s.f != circuit.None {
-			see := checked{Doubtful{w.v.Inside[0].Value, 0}, Doubtful{w.v.Inside[1].Value, 0}, Doubtful{w.v.On[circuit.CurrentOn].Value, 0}}
-			total *= of.codeChance(s.f, see, of.HealthyAmperes())
+			at := func(s circuit.Sight) doubt.Estimate { return doubt.Estimate{Value: s.Value} }
+			see := selfcheck.View{Off: at(w.v.Inside[0]), On: at(w.v.Inside[1]), Amperes: at(w.v.On[circuit.CurrentOn])}
+			total *= see.Chance(&of, s.f, of.HealthyAmperes())
 		}
 		s.n, s.sum, s.sq, s.near = s.n+1, s.sum+total, s.sq+total*total, s.near+near
 	}
@@ -290,7 +293,7 @@ func (c *carlo) result() (p, u [circuit.Faults]float64) {
 			q = coming[f-circuit.ComesGoesHarness]
 		}
 		if f == circuit.None && c.m.Code != circuit.NoCode {
-			weight *= codeOfElsewhere
+			weight *= selfcheck.Elsewhere
 		}
 		mass[f], variance[f] = weight*q, weight*weight*variance[from]
 		sum += mass[f]

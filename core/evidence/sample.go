@@ -8,10 +8,11 @@ import (
 )
 
 // negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out; negligibleTried is the
-// same where only masses are asked for.
+// same where only masses are asked for, and negligibleCoarse where these are a preview's.
 const (
-	negligible      = 1e-10
-	negligibleTried = 1e-7
+	negligible       = 1e-10
+	negligibleTried  = 1e-6
+	negligibleCoarse = 1e-5
 )
 
 // absurd is a χ² from which nothing but rounding is left of a sample.
@@ -19,11 +20,14 @@ const absurd = 1e8
 
 // keep works out what is left of a bundle: with all readings right, or one of them simply wrong. Its mass is that before the readings.
 // Without the worst reading χ² is at least what the second is off.
-func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
+func (w *Weigher) keep(n *node, b *bundle, mass float64, s *stand) {
 	j, f, sure, off := &w.joint, n.fault, s.sure, s.off
 	likely := j.Density()
 	least := negligible
-	if w.brief {
+	switch {
+	case w.coarse:
+		least = negligibleCoarse
+	case w.brief:
 		least = negligibleTried
 	}
 	const much = 4 // below that it is not worth working out
@@ -35,8 +39,8 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
 		return
 	}
 	j.Leaving(&w.others, &w.falls)
-	total, largest, fall, worst := (1-slip)*likely, 0.0, 0.0, -1
-	right, scale := mass*sure*total, mass*sure
+	total, largest, fall, worst := (1-slip)*likely, 0.0, 0.0, int8(-1)
+	scale := mass * sure
 	for a, k := range w.index[:j.N] {
 		without := w.others[a]
 		undriven := w.undriven(k) * without
@@ -44,7 +48,7 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
 		wrong := slip*w.any[k]*without + undriven
 		total += wrong
 		if wrong > largest {
-			largest, worst = wrong, a
+			largest, worst = wrong, int8(k)
 		}
 		w.spot.less[k] += scale * without
 		if w.falls[a] > fall {
@@ -54,8 +58,8 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
 			less(&w.without[k], j.Chi2+off-w.falls[a])
 		}
 	}
-	if j.N < len(w.readings) {
-		w.keepSure(f, mass*likely*sure, off)
+	if s.alone != 0 {
+		w.keepSure(f, mass*likely*sure, s)
 	}
 	if !f.ComesAndGoes() {
 		less(&w.misfit, j.Chi2+off)
@@ -63,27 +67,23 @@ func (w *Weigher) keep(n *node, b *bundle, at int, mass float64, s *stand) {
 	if f == circuit.None && b.sound {
 		less(&w.plainest, j.Chi2+off)
 	}
-	gap := off - mismatch*mismatch
+	gap := off - doubt.Mismatch*doubt.Mismatch
 	if gap < 0 {
 		gap = 0
 	}
 	less(&w.spare[f], j.Chi2+gap-fall)
-	b.total = sure * total
-	if all := mass * b.total; w.trial != nil && all > leastTrial*w.whole {
-		w.trial.add(w, b, at, all, right, all-right, worst)
-	}
+	b.total, b.right, b.worst = sure*total, (1-slip)*likely/total, worst
 }
 
 // keepSure is the part of keep for readings that are OL or should be.
-func (w *Weigher) keepSure(f circuit.Fault, mass, off float64) {
+func (w *Weigher) keepSure(f circuit.Fault, mass float64, s *stand) {
 	for k := range w.readings {
-		x := w.fits[k]
-		if !x.alone {
+		if s.alone>>k&1 == 0 {
 			continue
 		}
-		gap := off
+		x, gap := w.fits[k], s.off
 		if x.apart {
-			gap -= mismatch * mismatch
+			gap -= doubt.Mismatch * doubt.Mismatch
 		}
 		w.spot.less[k] += mass / x.sure
 		if !f.ComesAndGoes() {

@@ -70,22 +70,8 @@ func (w *Weigher) crossed(a, b *sides) bool {
 func (w *Weigher) weighNode(t *tally, weight float64, skip skipper) {
 	n := &t.node
 	w.draw(n)
-	w.ofSpots = w.ofSpots[:0]
-	t.from = len(w.parts)
-	if w.trial != nil {
-		w.trial.tryouts = w.trial.tryouts[:0]
-	}
+	t.from = len(w.stretches)
 	first, last := 0, len(w.windings)-1
-	pieces := w.tries(n)
-	if pieces == 0 {
-		return
-	}
-	for first < last && pieces&bit(first) == 0 {
-		first++
-	}
-	for first < last && pieces&bit(last) == 0 {
-		last--
-	}
 	if n.fault == circuit.None || skip != nil || last-first < 3 {
 		for i := first; i <= last; i++ {
 			w.weighSpot(n, i, weight, skip)
@@ -99,7 +85,7 @@ func (w *Weigher) weighNode(t *tally, weight float64, skip skipper) {
 		w.addSpot(t, i)
 	}
 	w.whole += t.total
-	t.to = len(w.parts)
+	t.to = len(w.stretches)
 }
 
 // divide weighs a node with pieces of the winding between two, where what is left cannot be told from these and a third; -1 is none.
@@ -142,9 +128,6 @@ func (w *Weigher) plainly(lo, hi, third int) bool {
 	if w.crossed(&a.sides, &b.sides) {
 		return false
 	}
-	if w.trial != nil && !w.trial.alike(w, a, b) {
-		return false
-	}
 	x, y, z := a.density(), b.density(), w.spots[third].density()
 	off, share := 0.0, 0.0
 	for i := lo + 1; i < hi; i++ {
@@ -166,26 +149,14 @@ func (w *Weigher) weighSpot(n *node, i int, weight float64, skip skipper) {
 		w.spot.sides.note(w)
 		return
 	}
-	for _, g := range [...]*staged{&w.told, &w.load} {
-		for _, k := range g.of {
-			w.view(w.readings[k].Test, &w.bents[k], n, of, w.factor[k], &w.scene[k])
-		}
-	}
 	mass := weight * of.Share * w.code(n, of)
 	w.drives = append(w.drives[:0], circuit.Fully)
 	if w.staged {
 		w.along(&w.flow, n, of, 1, &w.current)
 		w.drives = w.output.May(n.fault, w.current.Value, w.views[1].Volts, w.drives)
 	}
-	if w.trial != nil {
-		w.trial.look(w, n, of)
-		w.spot.from = len(w.trial.tryouts)
-	}
 	w.bundle()
 	w.weigh(n, of, mass, skip)
-	if w.trial != nil {
-		w.spot.to = len(w.trial.tryouts)
-	}
 	w.take(mass)
 	w.spot.sides.note(w)
 }
@@ -198,17 +169,17 @@ func (w *Weigher) take(mass float64) {
 		s.total += mass * b.chance * b.total
 		s.held += mass * b.held * b.total
 	}
-	if w.brief || s.total <= leastTried*w.whole {
+	if w.coarse || s.total <= leastTried*w.whole {
 		return
 	}
-	s.from = len(w.ofSpots)
+	s.from = len(w.parts)
 	for i := range w.drives {
-		d := &w.drives[i]
-		if m := mass * d.Chance * w.bundles[w.bundled[i]].total; m > leastTried*w.whole {
-			w.ofSpots = append(w.ofSpots, part{act: w.act(d), mass: m})
+		d, b := &w.drives[i], &w.bundles[w.bundled[i]]
+		if m := mass * d.Chance * b.total; m > leastTried*w.whole {
+			w.parts = append(w.parts, part{act: w.act(d), worst: b.worst, mass: m, right: float32(b.right)})
 		}
 	}
-	s.to = len(w.ofSpots)
+	s.to = len(w.parts)
 }
 
 // addSpot adds what is left of a node with one piece of the winding.
@@ -217,28 +188,19 @@ func (w *Weigher) addSpot(t *tally, i int) {
 	if s.as == i {
 		sum := s.total * s.times
 		t.total += sum
-		if w.trial != nil {
-			w.trial.count(w, t.fault, s)
+		if sum > 0 && !w.brief {
+			t.held += s.held * s.times
+			for k := range w.readings {
+				t.idle[k] += s.idle[k] * s.times
+				t.less[k] += s.less[k] * s.times
+			}
+			t.addCoil(w.windings[i].Mean, sum)
 		}
-		if w.brief || sum == 0 {
-			return
-		}
-		t.held += s.held * s.times
-		for k := range w.readings {
-			t.idle[k] += s.idle[k] * s.times
-			t.less[k] += s.less[k] * s.times
-		}
-		t.addCoil(w.windings[i].Mean, sum)
 	}
-	if w.brief || s.total <= leastTried*w.whole {
+	if w.coarse || s.total <= leastTried*w.whole {
 		return
 	}
-	if s.total > leastTrial*w.whole {
-		t.wounds |= bit(i)
-	}
-	as := &w.spots[s.as]
-	by := s.total / as.total
-	for _, p := range w.ofSpots[as.from:as.to] {
-		w.parts = append(w.parts, part{uint16(i), p.act, p.mass * by})
+	if as := &w.spots[s.as]; as.to > as.from {
+		w.stretches = append(w.stretches, stretch{i, as.from, as.to, s.total / as.total})
 	}
 }

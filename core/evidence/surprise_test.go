@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
 	"ohmwright/testdata"
 )
 
@@ -66,7 +67,7 @@ func TestOneFaultIsNoSurprise(t *testing.T) {
 					}
 				}
 				n++
-				if surpriseOf(m, some) >= Surprising {
+				if surpriseOf(m, some) >= doubt.Surprising {
 					surprised[f]++
 				}
 			}
@@ -102,7 +103,7 @@ func TestContradictionsSurprise(t *testing.T) {
 				healthy(circuit.VoltsPinOn)},
 		}
 		for name, readings := range cases {
-			assert.GreaterOrEqual(t, surpriseOf(m, readings), float64(Surprising), "%s, spec %g to %g: %s", name, m.Row.Min, m.Row.Max,
+			assert.GreaterOrEqual(t, surpriseOf(m, readings), float64(doubt.Surprising), "%s, spec %g to %g: %s", name, m.Row.Min, m.Row.Max,
 				written(readings))
 		}
 	}
@@ -154,7 +155,7 @@ func TestTheOddOneOut(t *testing.T) {
 					readings := append(slices.Clone(others[:n]), gross)
 					w := Weigh(m, readings)
 					switch worst := w.Worst(); {
-					case w.Surprise() < Surprising: // one fault explains it, or it is not wrong for a healthy circuit
+					case w.Surprise() < doubt.Surprising: // one fault explains it, or it is not wrong for a healthy circuit
 					case worst == k:
 						named++
 					default:
@@ -162,7 +163,7 @@ func TestTheOddOneOut(t *testing.T) {
 						wrong := written([]circuit.Reading{gross})
 						require.Less(t, n, len(others), "%v named; wrong is %s, all others are healthy", worst, wrong)
 						rest := slices.DeleteFunc(slices.Clone(readings), func(o circuit.Reading) bool { return o.Test == worst })
-						require.Less(t, surpriseOf(m, rest), float64(Surprising), "%v named; wrong is %s among %s", worst, wrong,
+						require.Less(t, surpriseOf(m, rest), float64(doubt.Surprising), "%v named; wrong is %s among %s", worst, wrong,
 							written(readings))
 					}
 				}
@@ -199,7 +200,7 @@ func TestThePairIsFound(t *testing.T) {
 					pair := [2]circuit.Fault{a, b}
 					w := Weigh(m, readings)
 					surprise, got := w.Surprise(), w.Pair()
-					if surprise >= Surprising && got == pair {
+					if surprise >= doubt.Surprising && got == pair {
 						found++
 						continue
 					}

@@ -14,8 +14,7 @@ type tally struct {
 	ohms, wholes float64                // see [Weigher.Coil]
 	idle, less   [circuit.Tests]float64 // for each reading
 	sides        sides                  // of a spot
-	from, to     int                    // of the parts, on which looking ahead rests
-	wounds       uint64
+	from, to     int                    // of the stretches, on which looking ahead rests; of a spot, of its parts
 	// How many times it counts, with what is passed over beside it, and the one whose parts are its own if it is passed over itself.
 	times float64
 	as    int
@@ -23,16 +22,24 @@ type tally struct {
 	dead  bool    // the control unit has too little voltage
 }
 
-// A part is what is left of a node with one piece of the winding and one thing that the driver may do.
+// A part is what is left of a node with one piece of the winding and one thing that the driver may do. Right is the share of it that has
+// all readings right; in the largest part of the rest it is the worst that is wrong, or none if that is below 0.
 type part struct {
-	wound uint16
-	act   uint8
 	mass  float64
+	right float32
+	act   uint8
+	worst int8
+}
+
+// A stretch is what is left of a node with one piece of the winding: parts, which count by so much.
+type stretch struct {
+	wound, from, to int
+	by              float64
 }
 
 // begin empties a tally.
 func (t *tally) begin(n node, at int, share float64, readings int) {
-	t.node, t.from, t.to, t.wounds, t.times, t.as, t.share = n, 0, 0, 0, 1, at, share
+	t.node, t.from, t.to, t.times, t.as, t.share = n, 0, 0, 1, at, share
 	t.total, t.held, t.ohms, t.wholes = 0, 0, 0, 0
 	for k := range readings {
 		t.idle[k], t.less[k] = 0, 0
@@ -40,10 +47,11 @@ func (t *tally) begin(n node, at int, share float64, readings int) {
 }
 
 // leastBend is the share of all mass that may be off where pieces of the winding or of a parameter are passed over; leastBendTried is the
-// same where only masses are asked for.
+// same where only masses are asked for, and leastBendCoarse where these are a preview's.
 const (
-	leastBend      = 5e-7
-	leastBendTried = 1e-5
+	leastBend       = 5e-7
+	leastBendTried  = 1e-4
+	leastBendCoarse = 1e-3
 )
 
 // bendable returns how much may be off.
@@ -51,6 +59,8 @@ func (w *Weigher) bendable() float64 {
 	switch {
 	case w.thorough:
 		return -1
+	case w.coarse:
+		return leastBendCoarse * w.whole
 	case w.brief:
 		return leastBendTried * w.whole
 	}
@@ -62,7 +72,7 @@ func (t *tally) density() float64 { return t.total / t.share }
 
 // pass sets a tally to lie between two, near the second by so much, of 0 to 1, with a density. They count for it.
 func (t *tally) pass(near, density float64, a, b *tally) {
-	t.total, t.wounds = density*t.share, a.wounds|b.wounds
+	t.total = density * t.share
 	if t.as = a.as; near > 0.5 {
 		t.as = b.as
 	}
@@ -80,7 +90,7 @@ func (w *Weigher) weighWay(f circuit.Fault, way int, parts []doubt.Piece, weight
 	weigh := func(j int) {
 		t := &w.tallies[first+j]
 		t.begin(node{f, way, parts[j]}, first+j, parts[j].Share, len(w.readings))
-		if w.tries(&t.node) == 0 {
+		if !w.near(&t.node) {
 			return
 		}
 		if !swept {
@@ -91,7 +101,7 @@ func (w *Weigher) weighWay(f circuit.Fault, way int, parts []doubt.Piece, weight
 		t.dead = w.views[1].Volts < circuit.DeadVolts
 		w.weighNode(t, weight*parts[j].Share, nil)
 	}
-	if len(parts) < 5 || w.trial != nil {
+	if len(parts) < 5 {
 		for j := range parts {
 			weigh(j)
 		}
@@ -155,28 +165,23 @@ func (w *Weigher) addNode(j int) {
 		}
 		w.whole += sum - t.total
 		w.mass[f] += sum
-		if w.brief {
-			return
-		}
-		w.held += t.held * t.times
-		w.ohms, w.wholes = w.ohms+t.ohms*t.times, w.wholes+t.wholes*t.times
-		for k := range w.readings {
-			w.idle[k] += t.idle[k] * t.times
-			w.less[k][f] += t.less[k] * t.times
+		if !w.brief {
+			w.held += t.held * t.times
+			w.ohms, w.wholes = w.ohms+t.ohms*t.times, w.wholes+t.wholes*t.times
+			for k := range w.readings {
+				w.idle[k] += t.idle[k] * t.times
+				w.less[k][f] += t.less[k] * t.times
+			}
 		}
 	}
-	if w.brief || t.total == 0 {
-		return
+	if as := &w.tallies[t.as]; t.total > 0 && !w.coarse {
+		w.alive = append(w.alive, living{t.node, t.total, t.total / as.total, as.from, as.to})
 	}
-	w.alive = append(w.alive, living{t.node, t.total, t.wounds})
 }
 
-// A living is a node, its mass, and the pieces of the winding with which it is worth a trial, a bit each.
+// A living is a node, its mass, and its stretches, which count by so much.
 type living struct {
 	node
-	mass   float64
-	wounds uint64
+	mass, by float64
+	from, to int
 }
-
-// bit returns the bit of a piece of the winding; the last stands for all from there on.
-func bit(i int) uint64 { return 1 << min(i, 63) }

@@ -5,11 +5,10 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/measure"
+	"ohmwright/core/pair"
 	"ohmwright/core/portable"
+	"ohmwright/core/selfcheck"
 )
-
-// Surprising is the surprise from which readings do not fit a single fault: less than one in 128 by chance.
-const Surprising = 7
 
 // Alone returns the reading without which a likely repair would be doubtful. Of several, it is the one that lowers it most.
 func (w *Weigher) Alone(r circuit.Repair, p float64) (on circuit.Test, alone bool) {
@@ -30,7 +29,7 @@ func (w *Weigher) Alone(r circuit.Repair, p float64) (on circuit.Test, alone boo
 func (w *Weigher) Sets() (of [circuit.Faults][]circuit.Code) {
 	for f := range w.heaviest {
 		if s := &w.heaviest[f]; s.mass > 0.01*w.whole {
-			of[f] = w.m.set(w.m.Chain(&w.typical, s.wound.Mean).With(circuit.Fault(f), s.x.Mean, s.way))
+			of[f] = selfcheck.SetBy(w.m, w.m.Chain(&w.typical, s.wound.Mean).With(circuit.Fault(f), s.x.Mean, s.way))
 		}
 	}
 	return of
@@ -95,6 +94,12 @@ func (w *Weigher) Worst() (worst circuit.Test) {
 		}
 	}
 	return worst
+}
+
+// Pair returns two faults that together explain what one alone does not; None twice if no pair fits.
+func (w *Weigher) Pair() [2]circuit.Fault {
+	r := pair.Readings{Model: w.m, Nominal: w.typical, Coil: [2]float64{w.coil[0], w.coil[2]}, Taken: w.readings, Spare: w.spare}
+	return r.Explain()
 }
 
 // Plausible returns how likely readings as far from a healthy circuit's are in one; 0 if none of them can be.

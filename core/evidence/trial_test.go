@@ -24,8 +24,19 @@ func TestTrialKeepsHealthy(t *testing.T) {
 	w := Weigh(m, readings)
 	assert.Less(t, w.Chances()[circuit.None], 1e-12)
 	sum := 0.0
-	for _, q := range w.Try(readings, circuit.VoltsUnitFeed, values).plain {
+	for _, q := range w.Try(readings, circuit.VoltsUnitFeed, values).by.Densities()[circuit.Repairs] {
 		sum += q * step
 	}
 	assert.InDelta(t, 1, sum, 1e-3)
+}
+
+// What drivers may do is kept in a bit each.
+func TestActsHaveRoom(t *testing.T) {
+	for stage := range circuit.Stage(circuit.Stages) {
+		m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 35)
+		m.Code, m.Stage, m.Warmth.Known = circuit.CodeHigh, stage, false
+		w := Weigh(m, []circuit.Reading{is(circuit.CurrentOn, 0.5), is(circuit.VoltsLoad, 8)})
+		assert.Greater(t, len(w.acts), 1)
+		assert.LessOrEqual(t, len(w.acts), mostActs)
+	}
 }

@@ -4,8 +4,8 @@
 // nobody knows exactly. Parameter and winding are divided into pieces (core/doubt), of which those that tell nothing new are passed over
 // (tally.go, spot.go), and what the driver may do into cases, joined where no reading tells them apart (bundle.go). Within each, what every
 // reading should be is a guess (guess.go), and the readings have a joint normal distribution, whose covariance holds the doubts that they
-// share. Words and codes are weighed beside them (code.go). A [Weigher] holds what came of it: the probabilities, what the readings tell
-// beside them (tell.go), and what tests to come would read (group.go, foresee.go, trial.go).
+// share. Words and codes are weighed beside them (core/selfcheck). A [Weigher] holds what came of it: the probabilities, what the readings
+// tell beside them (tell.go), what tests to come would read (group.go, foresee.go), and what that would mean (trial.go, forecast.go).
 //
 // It ignores two faults at once, but for [Weigher.Pair]. What to do follows in core/diagnosis.
 package evidence
@@ -17,15 +17,13 @@ import (
 	"ohmwright/core/circuit"
 	"ohmwright/core/doubt"
 	"ohmwright/core/quantity"
+	"ohmwright/core/selfcheck"
 	"ohmwright/core/winding"
 )
 
 // slip is how likely a reading is simply wrong: taken at the wrong pin, with a probe that slipped, or a digit misread. Such a
 // reading may be anything. From experience; common practice has no figure.
 const slip = 1e-3
-
-// mismatch is the distance, in standard deviations, that counts if one of guess and reading is OL and the other a number.
-const mismatch = 12
 
 // A node is a fault in one of its ways, with one piece of its parameter.
 type node struct {
@@ -36,7 +34,7 @@ type node struct {
 
 // A Weigher works out how likely the readings are under each fault.
 type Weigher struct {
-	m        *model
+	m        *circuit.Model    // with what readings tell beforehand: a temperature that was measured takes the place of the one typed
 	readings []circuit.Reading // numbers, the latest of each test, in the order of tests
 	words    []circuit.Reading // the same of what is read in words
 	made     circuit.Set
@@ -46,7 +44,8 @@ type Weigher struct {
 	doubts   [circuit.Knobs]float64
 	windings []doubt.Winding
 	narrow   bool       // one look is enough for every winding
-	brief    bool       // only the masses are asked for
+	brief    bool       // only the masses, and what is left, are asked for
+	ahead    bool       // divided as finely as with one reading more
 	coarse   bool       // parameters are divided less finely
 	thorough bool       // nothing is passed over
 	coil     [3]float64 // least, middle and largest healthy winding
@@ -73,58 +72,57 @@ type Weigher struct {
 	plainest float64                 // the least χ² of the readings in a healthy circuit
 	spare    [circuit.Faults]float64 // the least χ² of each fault if its worst reading is ignored
 
-	swept          circuit.Sweep
-	wounds         [3]circuit.Wound
-	views          [3]circuit.View
-	sound          [3]circuit.View // of a healthy circuit
-	fixed          []fixed
-	spots          []tally                // of the node at hand, for each piece of the winding
-	tallies        []tally                // of the fault at hand, for each piece of its parameter
-	parts, ofSpots []part                 // of these, and of the pieces of the winding
-	open           []group                // being filled
-	acts           []circuit.Drive        // all that the driver may do
-	spot           *tally                 // the one at hand
-	fits           [circuit.Tests]*fixed  // of the bundle at hand
-	idles          [circuit.Tests]float64 // for each reading, the density if the driver was not on; below 0 as long as nobody has asked
-	steady         []int                  // the readings that do not depend on the driver
-	told           staged                 // those with everything plugged in and the driver told to be on
-	load           staged                 // that on the test load
-	scene          []sceneOf              // for each reading, at the winding at hand
-	joint          doubt.Joint
-	rest           doubt.Joint // the same without the worst reading
-	bents          []bent      // of the readings, at the node at hand
-	tried          bent        // of the trial
-	flow           bend        // of the current
-	checks         [2]bend
-	supplyU        [circuit.Tests]float64 // the supply's standard uncertainty, over the supply, in each test
-	output         circuit.Output
-	drives         []circuit.Drive
-	bundles        []bundle
-	bundled        []uint8                   // for each drive, its bundle
-	index          [circuit.Tests]int        // of the joint distribution's readings
-	others, falls  [circuit.Tests]float64    // what leaving each of them out changes
-	current        circuit.Sight             // fully on, at the winding at hand
-	kept           map[kind][]living         // nil unless only nodes about these are weighed
-	anew           bool                      // with other pieces of the winding than those were
-	trial          *Trial                    // nil unless one more reading is tried
-	bad            [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
+	swept         circuit.Sweep
+	wounds        [3]circuit.Wound
+	views         [3]circuit.View
+	sound         [3]circuit.View // of a healthy circuit
+	fixed         []fixed
+	spots         []tally                // of the node at hand, for each piece of the winding
+	tallies       []tally                // of the fault at hand, for each piece of its parameter
+	stretches     []stretch              // of these
+	parts         []part                 // of the stretches
+	open          []group                // being filled
+	acts          []circuit.Drive        // all that the driver may do
+	spot          *tally                 // the one at hand
+	fits          [circuit.Tests]*fixed  // of the bundle at hand
+	idles         [circuit.Tests]float64 // for each reading, the density if the driver was not on; below 0 as long as nobody has asked
+	steady        []int                  // the readings that do not depend on the driver
+	told          staged                 // those with everything plugged in and the driver told to be on
+	load          staged                 // that on the test load
+	scene         []sceneOf              // for each reading, at the winding at hand
+	joint         doubt.Joint
+	rest          doubt.Joint // the same without the worst reading
+	bents         []bent      // of the readings, at the node at hand
+	flow          bend        // of the current
+	checks        [2]bend
+	supplyU       [circuit.Tests]float64 // the supply's standard uncertainty, over the supply, in each test
+	doubters      [circuit.Tests]circuit.Doubter
+	output        circuit.Output
+	drives        []circuit.Drive
+	bundles       []bundle
+	bundled       []uint8                   // for each drive, its bundle
+	index         [circuit.Tests]int        // of the joint distribution's readings
+	others, falls [circuit.Tests]float64    // what leaving each of them out changes
+	current       circuit.Sight             // fully on, at the winding at hand
+	before        *Weigher                  // nil unless only nodes about those of which it has left something are weighed
+	trial         *Trial                    // nil unless one more reading is tried
+	bad           [4][circuit.Tests]float64 // what tests read while a fault that comes and goes is there, from ComesGoesHarness on
 }
 
 // Weigh weighs every fault by readings.
 func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
 	w := newWeigher(m, readings, false)
-	w.parts, w.ofSpots = make([]part, 0, 2048), make([]part, 0, 128)
-	w.groups, w.open, w.alive = make([]group, 0, 256), make([]group, 0, 16), make([]living, 0, 512)
+	w.groups, w.open = make([]group, 0, 256), make([]group, 0, 16)
 	w.all()
 	return w
 }
 
 // newWeigher readies the weighing of readings; coarse: with the winding and the parameters divided less finely.
 func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weigher {
-	known := model{*m}
+	known := *m
 	w := &Weigher{m: &known, coarse: coarse, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
-	for _, r := range Latest(m, readings) {
+	for _, r := range m.Latest(readings) {
 		w.made = w.made.With(r.Test)
 		switch {
 		case r.Test == circuit.SupplyDriven && r.Value > 0:
@@ -144,10 +142,10 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 		}
 	}
 	if m.Code != circuit.NoCode {
-		w.wanted |= codeTests
+		w.wanted |= selfcheck.Tests
 	}
 	w.typical, w.doubts = doubt.Typical(m)
-	w.windings = doubt.Windings(&known.Model, wide, coarse)
+	w.windings = doubt.Windings(&known, wide, coarse)
 	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
 	w.coil = [3]float64{max(lo.Mean-2*lo.U, lo.Mean/2), 0, hi.Mean + 2*hi.U}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
@@ -155,9 +153,9 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	w.normal = w.m.HealthyAmperes()
 	w.output = w.m.Output()
 	for t := range w.supplyU {
-		w.supplyU[t] = w.supplyDoubt(circuit.Test(t))
+		w.supplyU[t], w.doubters[t] = w.supplyDoubt(circuit.Test(t)), m.Doubter(circuit.Test(t))
 	}
-	w.spots, w.tallies = make([]tally, len(w.windings)), make([]tally, 1)
+	w.spots = make([]tally, len(w.windings))
 	w.arrange()
 	return w
 }
@@ -169,11 +167,11 @@ func (w *Weigher) arrange() {
 	w.scene, w.any, w.plain = make([]sceneOf, n), make([]float64, n), make([]float64, n)
 	w.factor, w.supply, w.idle = make([]float64, n), make([]float64, n), make([]float64, n)
 	for k, r := range w.readings {
-		w.any[k] = w.m.anything(r)
+		w.any[k] = doubt.Anything(w.m, r)
 		w.anyMost = max(w.anyMost, w.any[k], notOn)
 		w.factor[k], w.supply[k] = 1, 1
 		if r.At != nil {
-			w.factor[k] = winding.Copper.Factor(w.m.warmest(), *r.At)
+			w.factor[k] = winding.Copper.Factor(w.m.Warmth.Middle(), *r.At)
 		}
 		switch {
 		case r.Supply > 0:
@@ -214,6 +212,10 @@ const thermometerWithin = 3
 
 // all weighs every fault.
 func (w *Weigher) all() {
+	if !w.coarse {
+		w.parts, w.stretches, w.alive = make([]part, 0, 8192), make([]stretch, 0, 4096), make([]living, 0, 512)
+	}
+	w.tallies = make([]tally, 64)
 	w.sweep(node{fault: circuit.None}, w.wanted)
 	w.look(0)
 	w.sound = w.views
@@ -270,7 +272,6 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 		w.weighOne(node{fault: f, x: doubt.Whole(parts)}, prior, nil)
 		return
 	}
-	w.parts = w.parts[:0]
 	if n := f.Ways() * len(parts); len(w.tallies) < n {
 		w.tallies = make([]tally, n+n/2)
 	}
@@ -282,7 +283,6 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 
 // weighOne weighs a fault that is one node.
 func (w *Weigher) weighOne(n node, weight float64, skip skipper) {
-	w.parts = w.parts[:0]
 	w.tallies[0].begin(n, 0, 1, len(w.readings))
 	w.weighNode(&w.tallies[0], weight, skip)
 	w.addNode(0)
@@ -293,7 +293,7 @@ func (w *Weigher) weighOne(n node, weight float64, skip skipper) {
 // reading that is tried counts as taken, so that what is foreseen of it holds once it is.
 func (w *Weigher) fineness() float64 {
 	n := len(w.readings)
-	if w.trial != nil {
+	if w.ahead {
 		n++
 	}
 	if w.coarse {
@@ -320,20 +320,14 @@ func (w *Weigher) draw(n *node) {
 			w.bents[k] = bent{w.on(t), w.off(t)}
 		}
 		w.flow, w.checks = w.on(circuit.CurrentOn), [2]bend{w.inside(0), w.inside(1)}
-		if w.trial != nil {
-			w.tried = bent{w.on(w.trial.test), w.off(w.trial.test)}
-		}
 	}
 	for k := range w.bents {
 		w.bents[k].draw(w.narrow)
 	}
 	w.flow.draw(w.narrow)
-	if w.m.coded(n.fault) {
+	if selfcheck.Counts(w.m, n.fault) {
 		w.checks[0].draw(w.narrow)
 		w.checks[1].draw(w.narrow)
-	}
-	if w.trial != nil {
-		w.tried.draw(w.narrow)
 	}
 }
 
@@ -347,8 +341,8 @@ type fixed struct {
 	side         int8 // on which side of the guess it is: 1 or -1 near it, 2 or -2 else; 0 if it is no number, or should be none
 }
 
-// fix works out the guesses that do not depend on what the driver does. It returns false if two of them are so far from their readings
-// that the node cannot matter.
+// fix works out the guesses that do not depend on what the driver does, and what the others rest on. It returns false if two of them are
+// so far from their readings that the node cannot matter.
 func (w *Weigher) fix(n *node, of *doubt.Winding, skip skipper) bool {
 	far := 0
 	for k := range w.readings {
@@ -357,12 +351,20 @@ func (w *Weigher) fix(n *node, of *doubt.Winding, skip skipper) bool {
 	for _, k := range w.steady {
 		f := &w.fixed[k]
 		w.view(w.readings[k].Test, &w.bents[k], n, of, w.factor[k], &w.scene[k])
-		w.fit(k, &wholly, skip, f)
+		w.fit(k, &circuit.Wholly, skip, f)
 		if f.apart || !f.alone && f.z2 > doubt.Hopeless {
 			far++
 		}
 	}
-	return far < 2 || n.fault == circuit.None
+	if far > 1 && n.fault != circuit.None {
+		return false
+	}
+	for _, g := range [...]*staged{&w.told, &w.load} {
+		for _, k := range g.of {
+			w.view(w.readings[k].Test, &w.bents[k], n, of, w.factor[k], &w.scene[k])
+		}
+	}
+	return true
 }
 
 // fit works out what a reading is beside its guess.
@@ -396,19 +398,19 @@ func (w *Weigher) fit(k int, l *circuit.Left, skip skipper, f *fixed) {
 
 // code returns how likely the code is under a node, at one piece of the winding.
 func (w *Weigher) code(n *node, of *doubt.Winding) float64 {
-	if !w.m.coded(n.fault) {
-		return w.m.codeChance(n.fault, checked{}, w.normal)
+	if !selfcheck.Counts(w.m, n.fault) {
+		return selfcheck.View{}.Chance(w.m, n.fault, w.normal)
 	}
 	var s circuit.Sight
-	see := func(b *bend) Doubtful {
+	see := func(b *bend) doubt.Estimate {
 		w.along(b, n, of, 1, &s)
 		u := 0.0
 		for _, by := range s.By {
 			u += by * by
 		}
-		return Doubtful{s.Value, math.Sqrt(u)}
+		return doubt.Estimate{Value: s.Value, U: math.Sqrt(u)}
 	}
-	return w.m.codeChance(n.fault, checked{off: see(&w.checks[0]), on: see(&w.checks[1]), amperes: see(&w.flow)}, w.normal)
+	return selfcheck.View{Off: see(&w.checks[0]), On: see(&w.checks[1]), Amperes: see(&w.flow)}.Chance(w.m, n.fault, w.normal)
 }
 
 // Chances returns the faults' probabilities.
@@ -432,7 +434,7 @@ func (w *Weigher) leaving(k int, r circuit.Repair) float64 {
 }
 
 // Model returns the circuit, with the temperature that readings tell.
-func (w *Weigher) Model() *circuit.Model { return &w.m.Model }
+func (w *Weigher) Model() *circuit.Model { return w.m }
 
 // Repairs returns the same by repair.
 func (w *Weigher) Repairs() (r [circuit.Repairs]float64) {
@@ -449,11 +451,10 @@ const Looks = circuit.Set(1)<<circuit.Thermometer | 1<<circuit.SupplyDriven | 1<
 // changes what the readings mean, so they are weighed again, coarsely: it is a preview.
 func (w *Weigher) After(readings []circuit.Reading, more circuit.Reading) [circuit.Repairs]float64 {
 	before := w
-	w = newWeigher(&w.m.Model, append(slices.Clone(readings), more), true)
+	w = newWeigher(w.m, append(slices.Clone(readings), more), true)
 	w.brief = true
 	if len(w.readings) > 0 && more.Word != circuit.No { // the winding of another row may be anything
-		w.only(before)
-		w.anew = true
+		w.before = before
 	}
 	w.all()
 	return w.Repairs()

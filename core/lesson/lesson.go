@@ -14,6 +14,7 @@ import (
 	"ohmwright/core/diagnosis"
 	"ohmwright/core/evidence"
 	"ohmwright/core/portable"
+	"ohmwright/core/selfcheck"
 	"ohmwright/core/winding"
 )
 
@@ -73,7 +74,7 @@ func Hide(m *circuit.Model, seed string) Hidden {
 	if _, _, _, ok := h.Fault.Limits(); ok { // a fault without a parameter draws no number
 		h.X = m.Parameter(h.Fault, d.next())
 	}
-	if codes := evidence.Sets(m, h.Fault, h.X, h.Coil); len(codes) > 0 {
+	if codes := selfcheck.Sets(m, h.Fault, h.X, h.Coil); len(codes) > 0 {
 		h.Code = codes[int(d.next()*float64(len(codes)))]
 	}
 	return h

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/evidence"
+	"ohmwright/core/selfcheck"
 )
 
 // models returns one circuit of each kind.
@@ -40,7 +40,7 @@ func TestDrawn(t *testing.T) {
 			share += h.X
 			shorted++
 		}
-		require.True(t, h.Code == circuit.NoCode || len(evidence.Sets(m, h.Fault, h.X, h.Coil)) > 0)
+		require.True(t, h.Code == circuit.NoCode || len(selfcheck.Sets(m, h.Fault, h.X, h.Coil)) > 0)
 	}
 	for f, c := range count {
 		p := circuit.Fault(f).Weight() / 100

@@ -55,6 +55,27 @@ func Exp(x float64) float64 {
 // power returns 2^k for k from −1022 to 1023.
 func power(k int) float64 { return math.Float64frombits(uint64(k+1023) << 52) }
 
+// decays are e^(−j ln 2/64).
+var decays = func() (table [64]float64) {
+	for j := range table {
+		table[j] = Exp(-float64(j) * math.Ln2 / 64)
+	}
+	return table
+}()
+
+// Decay returns e^(−x) for x from 0 to 708, in half the time of [Exp].
+//
+//	e^(−x) = 2^(−k/64) e^(−r), |r| ≤ ln 2/128, 2^(−k/64) from a table and e^(−r) by its series to r⁴/4!
+//
+// It is within 2e-13 of its value (checked against math.Exp).
+func Decay(x float64) float64 {
+	k := int(float64(x*(64/math.Ln2)) + 0.5)
+	r := x - float64(float64(k)*(math.Ln2/64))
+	z := float64(r * r)
+	p := (1 - r) + float64(z*((0.5-float64(r*(1./6)))+float64(z*(1./24))))
+	return p * decays[k&63] * power(-(k >> 6))
+}
+
 // Log returns the natural logarithm of x.
 //
 //	x = 2^k (1 + f), √½ ≤ 1 + f < √2;  ln(1 + f) = 2 artanh s = f − s (f − 2 s²/3 − 2 s⁴/5 − …), s = f/(2 + f)

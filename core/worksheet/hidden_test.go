@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/evidence"
 	"ohmwright/core/lesson"
+	"ohmwright/core/selfcheck"
 )
 
 // everyFault calls do with every sheet that hides a fault.
@@ -132,7 +132,7 @@ func TestCodesAreSet(t *testing.T) {
 	everyFault(t, func(t *testing.T, s Sheet) {
 		for i := range 300 {
 			h := s.Hidden(0, student(i))
-			sets := evidence.Sets(h.Model, h.Fault, h.X, h.Coil)
+			sets := selfcheck.Sets(h.Model, h.Fault, h.X, h.Coil)
 			if h.Code == circuit.NoCode {
 				assert.Empty(t, sets, "%v %g", h.Fault, h.X)
 			} else {

@@ -8,7 +8,7 @@ import (
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
 	"ohmwright/core/diagnosis"
-	"ohmwright/core/evidence"
+	"ohmwright/core/doubt"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
 	"ohmwright/core/wording"
@@ -117,7 +117,7 @@ func why(f *diagnosis.Diagnosis, l *tool.Layout) string {
 	case diagnosis.Sure, diagnosis.TooDoubtful:
 		return s.Say(key, name(one), s.Chance(one.P))
 	case diagnosis.Contradiction:
-		if f.Surprise < evidence.Surprising && slices.Contains(f.Doubts, diagnosis.HeldOff) {
+		if f.Surprise < doubt.Surprising && slices.Contains(f.Doubts, diagnosis.HeldOff) {
 			return s.Say("why.held_off")
 		}
 	case diagnosis.LookFirst:

@@ -9,7 +9,7 @@ import (
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/code"
-	"ohmwright/core/evidence"
+	"ohmwright/core/selfcheck"
 )
 
 // TestCodeAndCircuitAgree checks that two tools agree: if a fault in the circuit model sets a kind of code (worked out
@@ -44,7 +44,7 @@ func TestCodeAndCircuitAgree(t *testing.T) {
 				if log {
 					x = least * math.Pow(most/least, float64(i)/40)
 				}
-				for _, kind := range evidence.Sets(m, f, x, 5.3) {
+				for _, kind := range selfcheck.Sets(m, f, x, 5.3) {
 					open := is[0] == code.OpenCircuit || is[0] == code.LostGround
 					if kind == circuit.CodeRange && open {
 						continue
