@@ -59,7 +59,7 @@ var below = map[string][]string{
 	"evidence":        {"portable", "quantity", "measure", "winding", "circuit", "doubt", "selfcheck", "pair"},
 	"diagnosis":       {"portable", "quantity", "measure", "winding", "circuit", "doubt", "evidence"},
 	"lesson":          {"portable", "winding", "circuit", "selfcheck", "evidence", "diagnosis"},
-	"worksheet":       {"quantity", "fastener", "circuit", "selfcheck", "evidence", "lesson"},
+	"worksheet":       {"quantity", "fastener", "circuit", "selfcheck", "evidence", "lesson", "spelling"},
 	"tool":            {"quantity", "measure", "sheet", "wording"},
 	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
 	"tools":           {"quantity", "wording", "tool", everyTool},
