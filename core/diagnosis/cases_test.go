@@ -43,7 +43,7 @@ var workedCases = []struct {
 	{"no feed: what feeds it is open", usual()[2], []circuit.Reading{is(circuit.VoltsFeed, 0)}, circuit.PathOpen, circuit.MendPath, 0.95, "",
 		nil},
 	{"nothing across the test load: the driver, or what feeds it", usual()[0], []circuit.Reading{is(circuit.VoltsLoad, 0)},
-		circuit.None, circuit.UnitPower, 0.4, MakeTest, []circuit.Test{circuit.VoltsUnitFeed, circuit.VoltsUnitGround}},
+		circuit.None, circuit.ControlUnit, 0.4, MakeTest, []circuit.Test{circuit.VoltsUnitFeed, circuit.VoltsUnitGround}},
 	{"nothing across the test load, feed and ground good: the driver", usual()[0],
 		[]circuit.Reading{is(circuit.VoltsLoad, 0), is(circuit.VoltsUnitFeed, 12.5), is(circuit.VoltsUnitGround, 0.02)}, circuit.DriverNever,
 		circuit.ControlUnit, 0.8, "", nil},

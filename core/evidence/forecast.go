@@ -54,6 +54,8 @@ func (r *Trial) foresee(before *Weigher) {
 	r.split = w.staged && !before.staged
 	if w.wanted = w.wanted.With(r.test) &^ circuit.InsideToo; !r.split { // codes have been weighed
 		w.wanted &= w.made.With(r.test)
+	} else if r.test == circuit.VoltsLoad {
+		w.wanted = w.wanted.With(circuit.CurrentOn) // as in [Weigh]
 	}
 	w.views = [3]circuit.View{} // what nobody asks for counts as in [Weigh]
 	r.tried = bent{w.on(r.test), w.off(r.test)}

@@ -118,3 +118,19 @@ func TestFarReadings(t *testing.T) {
 		}
 	}
 }
+
+// TestLoadAlone checks that what happens in the circuit counts though a load test, made without it, is the only reading: a driver that
+// protects itself has tripped into a dead short, and a control unit with a little resistance in its feed still works.
+func TestLoadAlone(t *testing.T) {
+	m := circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
+	m.Stage, m.Weights = circuit.Protected, [circuit.Faults]float64{circuit.HarnessToGround: 1}
+	m.Limits[circuit.HarnessToGround] = [2]float64{0.05, 0.1}
+	held := Weigh(m, []circuit.Reading{is(circuit.VoltsLoad, 12.4)}).Held()
+	assert.Greater(t, held, 0.99, "one that tries again is off for most of the time")
+
+	m = circuit.New(circuit.High, circuit.Wire, 12.6, 5, 5.6)
+	m.Stage, m.Weights = circuit.Plain, [circuit.Faults]float64{circuit.FeedHigh: 1, circuit.DriverNever: 1}
+	m.Limits[circuit.FeedHigh] = [2]float64{0.5, 1}
+	faults := Weigh(m, []circuit.Reading{is(circuit.VoltsLoad, 0)}).Chances()
+	assert.Greater(t, faults[circuit.DriverNever], 0.95, "a volt or two less in the feed do not keep the driver off")
+}

@@ -53,9 +53,6 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 func (w *Weigher) anew(readings []circuit.Reading) *Weigher {
 	again := newWeigher(w.m, readings, false)
 	again.brief, again.ahead = true, true
-	if again.load.some { // whether a driver has tripped by then hangs on the current in the circuit
-		again.wanted = again.wanted.With(circuit.CurrentOn)
-	}
 	if len(again.readings) > 0 {
 		again.before = w
 	}

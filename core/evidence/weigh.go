@@ -144,6 +144,9 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 	if m.Code != circuit.NoCode {
 		w.wanted |= selfcheck.Tests
 	}
+	if w.load.some { // whether a driver has tripped by then, and what the control unit works with, hang on the current in the circuit
+		w.wanted = w.wanted.With(circuit.CurrentOn)
+	}
 	w.typical, w.doubts = doubt.Typical(m)
 	w.windings = doubt.Windings(&known, wide, coarse)
 	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
