@@ -75,13 +75,13 @@ export class Tabs {
     this.later(tool);
   }
 
-  // catchUp takes in what lies in the storage and is new here.
+  // catchUp takes in what lies in the storage and is new here. What is put off stays so unless there is something.
   catchUp(form) {
     const { tool } = form;
-    form.settle();
     const told = this.told(tool); // before what is kept is looked at
     const others = this.hooks.keep.others(tool);
     if (!others) return;
+    form.settle();
     const { before, after, text } = others;
     const theirs = toldIn(text);
     if (!theirs) return this.takeIn(form, before, after); // an older version of the page kept it
@@ -89,6 +89,7 @@ export class Tabs {
     const given = { ...after.given };
     for (const { path } of form.fields.files()) given[path] = form.last.given[path]; // their texts lie elsewhere
     const { state, both } = told.takeIn(form.last, { ...after, given }, theirs);
+    if (!isNothing(diff(form.last, state))) this.due.add(tool);
     this.takeIn(form, form.last, state, both.map((key) => [key, after.given[key]]));
   }
 

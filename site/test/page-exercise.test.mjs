@@ -138,6 +138,8 @@ scene('before the answer nothing in the page tells the fault, and no reading tha
     await page.waitForFunction(() => location.hash.includes('seed=')); // the address follows a moment later too
     const html = await page.evaluate(() => {
       localStorage.removeItem('ohmwright/exercise.past'); // steps of undo: what the learner did before, the exercise before this one too
+      const kept = JSON.parse(localStorage.getItem('ohmwright/exercise'));
+      localStorage.setItem('ohmwright/exercise', JSON.stringify({ ...kept, told: undefined })); // how often something was changed
       const address = decodeURIComponent(location.href.replaceAll('+', ' '));
       return document.querySelector('#exercise').outerHTML + JSON.stringify(Object.entries(localStorage)) + document.title + address;
     });
