@@ -4,6 +4,7 @@
 //   node lighthouse.mjs [rounds]
 import { execFileSync, spawn } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
+import { rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -29,7 +30,8 @@ export async function startChromium() {
   const stop = async () => {
     child.kill();
     await gone;
-    rmSync(directory, { recursive: true, force: true, maxRetries: 5 });
+    // Its children may still write: what cannot be taken away then is left to the system.
+    await rm(directory, { recursive: true, force: true, maxRetries: 20, retryDelay: 50 }).catch(() => {});
   };
   const port = await new Promise((resolve, reject) => {
     let said = '';
