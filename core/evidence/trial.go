@@ -33,10 +33,8 @@ const crumb = 1e-6
 // Try weighs readings together with one more at each of the values. The weigher has weighed the readings alone. What that has left is not
 // weighed again: only what the test should read then is worked out.
 func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float64) *Trial {
-	after := *w
-	after.ahead = true
-	after.stages(t, -1)
-	if after.fineness() != w.fineness() || after.load.some && circuit.Told.Has(t) && w.wanted&circuit.Told == 0 {
+	after := Weigher{readings: w.readings, coarse: w.coarse, ahead: true}
+	if after.fineness() != w.fineness() {
 		w = w.anew(readings)
 	}
 	r := &Trial{test: t, values: values, After: make([][circuit.Repairs]float64, len(values)),
@@ -49,7 +47,7 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 	return r
 }
 
-// anew weighs the readings again, as finely as with one more and with what a driver may do then.
+// anew weighs the readings again, as finely as with one more.
 func (w *Weigher) anew(readings []circuit.Reading) *Weigher {
 	again := newWeigher(w.m, readings, false)
 	again.brief, again.ahead = true, true

@@ -30,8 +30,8 @@ function readerOf(response) {
   };
 }
 
-// unpackModule unpacks and unfolds the module, and throws if that was not the version's. read resolves to the next bytes that have come, or
-// to null; told is called with how many have.
+// unpackModule unpacks and unfolds the module in a response, and throws if that was not the version's. told is called with how many bytes
+// have come.
 async function unpackModule(response, told, give) {
   const all = new Uint8Array(MODULE.size);
   const unfolder = new Unfolder(give);
