@@ -8,9 +8,10 @@ import { plain } from './winding.mjs';
 
 useBrowser();
 
-// listening keeps what live regions say from now on, each change as one text.
-const listening = (page) =>
-  page.evaluate(() => {
+// listening keeps what live regions say from now on, each change as one text. Whether the page works offline has been said by then.
+const listening = async (page) => {
+  await page.waitForSelector('#offline:not([data-state="wait"])');
+  await page.evaluate(() => {
     globalThis.spoken = [];
     const text = (e) => [...(e.children.length > 0 ? e.children : [e])].map((part) => part.textContent).join(' | ');
     for (const region of document.querySelectorAll('[role="status"], [role="alert"], [aria-live]:not([aria-live="off"])')) {
@@ -19,6 +20,7 @@ const listening = (page) =>
       });
     }
   });
+};
 
 // spoken waits until what was typed has settled, and returns what was said since it was asked last.
 const spoken = async (page) => {
