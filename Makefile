@@ -54,7 +54,7 @@ module:
 	$(GO) tool esbuild site/assets/look.js site/assets/*.css --minify --outdir=site/built/small --log-level=warning
 	$(GO) tool esbuild site/assets/app.js --bundle --format=esm --minify --outdir=site/built/small --log-level=warning
 	{ echo 'function glue() {'; cat site/built/wasm_exec.js; echo '}'; \
-	echo 'function unpacking(MODULE, GLUE) {'; cat $(addprefix site/page/,unpack.js unfold.js compile.js); echo '}'; \
+	echo 'function unpacking(MODULE, GLUE) {'; cat $(addprefix site/page/,unpack.js unfold.js parts.js compile.js); echo '}'; \
 	cat site/page/core.js; } | sed 's/^export //' | $(GO) tool esbuild --format=esm --minify --log-level=warning > site/built/small/core.js
 
 # The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes; the generator empties it first.

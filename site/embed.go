@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"ohmwright/core/wording"
-	"ohmwright/site/pack"
 )
 
 //go:embed assets page
@@ -24,6 +23,15 @@ var sources embed.FS
 //
 //go:embed all:built
 var built embed.FS
+
+// Script returns the hash of the page's script as a policy names it, if that comes packed, else "": see packed.go.
+func Script() string {
+	script, err := built.ReadFile("built/small/app.js")
+	if err != nil {
+		return ""
+	}
+	return integrity(script)
+}
 
 // Built returns the packed module and its glue script, or nil if the program was built without them.
 func Built() (module, glue []byte) {
@@ -60,7 +68,7 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		return nil, fmt.Errorf("site: no language %q; want %s", plan.Language, strings.Join(Languages(), " or "))
 	}
 	parts := map[string][]byte{}
-	for _, name := range []string{"unpack.js", "unfold.js", "compile.js", "core.js", "sw.js"} {
+	for _, name := range []string{"unpack.js", "unfold.js", "parts.js", "compile.js", "core.js", "sw.js"} {
 		part, err := sources.ReadFile("page/" + name)
 		if err != nil {
 			return nil, err
@@ -72,7 +80,7 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		return slices.Concat([]byte("function "+head+" {\n"), slices.Concat(parts...), []byte("}\n"))
 	}
 	files := map[string][]byte{"ohmwright.packed": module, "core.js": slices.Concat(inFunction("glue()", glue),
-		inFunction("unpacking(MODULE, GLUE)", unpacking, parts["compile.js"]), parts["core.js"])}
+		inFunction("unpacking(MODULE, GLUE)", unpacking, parts["parts.js"], parts["compile.js"]), parts["core.js"])}
 	core, err := built.ReadFile("built/small/core.js")
 	bundled := err == nil
 	if _, own := Built(); bundled && bytes.Equal(glue, own) {
@@ -97,43 +105,51 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	style := files["tools.css"]
-	delete(files, "tools.css")
 	tongues := tonguesOf(plan)
-	for _, t := range tongues {
-		if err := addLanguage(files, t, tongues, style, plan.Address); err != nil {
-			return nil, err
-		}
+	parcels, err := addLanguages(files, tongues, plan.Address)
+	if err != nil {
+		return nil, err
 	}
 	about, err := addFound(files, tongues, plan.Address)
 	if err != nil {
 		return nil, err
 	}
-	if err := stamp(files, tongues, about, slices.Concat(unpacking, parts["sw.js"])); err != nil {
+	if Script() != "" {
+		about = append(about, "app.js") // it comes packed; the file is for a host whose own policy does not let it in so
+	}
+	if err := stamp(files, tongues, parcels, about, slices.Concat(unpacking, parts["sw.js"])); err != nil {
 		return nil, err
 	}
 	return files, nil
 }
 
-// addLanguage adds the files of one language. What it packs is the words of the module, the style of the tools, and their forms.
-func addLanguage(files map[string][]byte, t tongue, all []tongue, style []byte, address string) error {
-	speak := speaker(t.Tag)
-	index, forms, err := render(speak, t, all, address)
-	if err != nil {
-		return err
+// addLanguages adds the files of each language, and returns what is packed by its file's name.
+func addLanguages(files map[string][]byte, tongues []tongue, address string) (map[string]parcel, error) {
+	style := files["tools.css"]
+	delete(files, "tools.css")
+	script, _ := built.ReadFile("built/small/app.js") // if there is none, the page names its scripts
+	parcels := map[string]parcel{}
+	for _, t := range tongues {
+		speak := speaker(t.Tag)
+		index, forms, err := render(speak, t, tongues, address)
+		if err != nil {
+			return nil, err
+		}
+		words, err := wording.NewBook(moduleRooms()...).Compiled(t.Tag)
+		if err != nil {
+			return nil, err
+		}
+		parcels[t.Forms] = parcelOf(string(script), dressing(style, forms), columns(words))
+		files[t.Page], files[t.Forms] = index, parcels[t.Forms].content
+		if files[t.Manifest], err = manifest(speak, t.Tag); err != nil {
+			return nil, err
+		}
 	}
-	words, err := wording.NewBook(moduleRooms()...).Compiled(t.Tag)
-	if err != nil {
-		return err
-	}
-	files[t.Page], files[t.Forms] = index, pack.Bytes([]byte(strings.Join(append([]string{words, string(style)}, forms...), "\x00")))
-	files[t.Manifest], err = manifest(speak, t.Tag)
-	return err
+	return parcels, nil
 }
 
-// render returns the page, and the tools' forms, which it takes in once it is there: of each tool its name, its title, whether it takes
-// part in no job, and its markup.
-func render(speak *wording.Speaker, t tongue, all []tongue, address string) (index []byte, forms []string, err error) {
+// render returns the page, and the tools' forms with their markup, which the page takes in once it is there.
+func render(speak *wording.Speaker, t tongue, all []tongue, address string) (index []byte, forms []form, err error) {
 	pages, err := template.New("").Funcs(functions).ParseFS(sources, "page/index.html", "page/found.html")
 	if err != nil {
 		return nil, nil, err
@@ -145,18 +161,14 @@ func render(speak *wording.Speaker, t tongue, all []tongue, address string) (ind
 		return nil, nil, err
 	}
 	index = bytes.Clone(buffer.Bytes())
-	for _, form := range content.Tools {
+	for i, form := range content.Tools {
 		buffer.Reset()
 		if err := pages.ExecuteTemplate(&buffer, "tool", form); err != nil {
 			return nil, nil, err
 		}
-		jobless := ""
-		if form.Jobless {
-			jobless = "jobless"
-		}
-		forms = append(forms, form.Name, form.Speak.Say("title"), jobless, buffer.String())
+		content.Tools[i].Markup = buffer.String()
 	}
-	return index, forms, nil
+	return index, content.Tools, nil
 }
 
 // manifest returns the web app manifest, which a browser needs to install the page.

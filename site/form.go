@@ -27,6 +27,7 @@ type page struct {
 	tongue
 	Found     *whereabouts
 	About     string // the list of what each tool does
+	Named     bool   // the page names its scripts, as they do not come packed
 	Languages []tongue
 	Tools     []form
 	Words     map[string]string // for scripts
@@ -46,6 +47,7 @@ type form struct {
 	Record  bool     // its held lists are filled from the record of the job
 	Role    string   // who sees what is behind "more", if that is one reader alone
 	Slides  bool     // a field that is always in view has a slider
+	Markup  string   // what the template makes of all this
 	Beside  bool     // the answer stays in view beside the form, because it is tapped to enter something or follows a slider
 }
 
@@ -123,7 +125,7 @@ var shapes = map[tool.Shape]string{
 }
 
 func newPage(speak *wording.Speaker, t tongue, all []tongue) page {
-	p := page{Speak: speak, tongue: t, Languages: all, About: readingFile(t, "tools"), Words: map[string]string{}}
+	p := page{Speak: speak, tongue: t, Languages: all, About: readingFile(t, "tools"), Named: Script() == "", Words: map[string]string{}}
 	for _, t := range tools.All {
 		own := t.Speaker(speak)
 		f := form{Speak: own, Name: t.Name, Demo: demo(t, speak), Keeps: strings.Join(t.Keeps, " "), Beside: beside(t.Fields), Jobless: t.Jobless,

@@ -15,7 +15,7 @@ type tongue struct {
 	Tag      string
 	Name     string // in the language itself
 	Page     string
-	Forms    string // and the words of the module
+	Forms    string // what comes packed: see packed.go
 	Manifest string
 	For      string // other languages whose readers are best served by this one, as golang.org/x/text has it, separated by blanks
 }

@@ -1,7 +1,6 @@
 package site
 
 import (
-	"bytes"
 	"encoding/base64"
 	"errors"
 	"fmt"
@@ -34,12 +33,11 @@ const inside = `globalThis.ohmwrightInside = async (address) => {
 
 // Single returns a whole site as one HTML file, which runs from a stick, without a server or a network. files are those of [Files].
 func Single(files map[string][]byte) ([]byte, error) {
-	app := files["app.js"]
-	if bytes.Contains(app, []byte(`from"./`)) || bytes.Contains(app, []byte(`from './`)) {
+	if Script() == "" {
 		return nil, errors.New("site: one file wants the scripts in one; build with make")
 	}
 	page := string(files["index.html"])
-	var hashes []string
+	hashes := []string{"'" + Script() + "'"}
 	inline := func(kind, text string) string {
 		text = strings.NewReplacer("</script", `<\/script`, "<!--", `<\!--`).Replace(text)
 		hashes = append(hashes, "'"+integrity([]byte(text))+"'")
@@ -65,7 +63,7 @@ func Single(files map[string][]byte) ([]byte, error) {
 		text := base64.StdEncoding.EncodeToString(files[name])
 		fmt.Fprintf(&last, "<script type=\"application/octet-stream\" id=\"inside-%s\">%s</script>\n", name, text)
 	}
-	last.WriteString(inline(` type="module"`, string(files["core.js"])) + inline(` type="module"`, string(app)))
+	last.WriteString(inline(` type="module"`, string(files["core.js"])))
 	page = strings.Replace(page, "</body>", last.String()+"</body>", 1)
 	allowed := "default-src 'none'; script-src 'wasm-unsafe-eval' " + strings.Join(hashes, " ") + "; style-src '" + integrity([]byte(css)) +
 		"'; img-src data: blob: 'self'; worker-src blob:; base-uri 'none'; form-action 'none'"

@@ -18,7 +18,11 @@ import (
 func pageIn(t *testing.T, language string) string {
 	index, forms, err := render(speaker(language), tonguesOf(Plan{Language: language})[0], tonguesOf(Plan{Language: language}), "")
 	require.NoError(t, err)
-	return string(index) + strings.Join(forms, "\n")
+	all := string(index)
+	for _, f := range forms {
+		all += "\n" + f.Markup
+	}
+	return all
 }
 
 // TestPage checks the page in every language: it has a form for each tool with each of its fields, no word is missing or

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
@@ -26,8 +27,8 @@ var (
 )
 
 // stamp writes the version of the site, a hash of all its bytes, into the files that name others. It adds the service worker, of
-// which worker is the text. about are the files that no device keeps.
-func stamp(files map[string][]byte, tongues []tongue, about []string, worker []byte) error {
+// which worker is the text. parcels are what is packed, about the files that no device keeps.
+func stamp(files map[string][]byte, tongues []tongue, parcels map[string]parcel, about []string, worker []byte) error {
 	hash := sha256.New()
 	hash.Write(worker)
 	for _, name := range slices.Sorted(maps.Keys(files)) {
@@ -41,7 +42,7 @@ func stamp(files map[string][]byte, tongues []tongue, about []string, worker []b
 			files[name] = imported.ReplaceAll(content, []byte("$1$2./$3?"+version+"$2"))
 		}
 	}
-	if err := stampCore(files, tongues, version); err != nil {
+	if err := stampCore(files, tongues, parcels, version); err != nil {
 		return err
 	}
 	stampPages(files, tongues, about, version)
@@ -74,35 +75,46 @@ func stamp(files map[string][]byte, tongues []tongue, about []string, worker []b
 	return nil
 }
 
-// A packed is what core.js must know of a packed file.
-type packed struct {
-	Address string `json:"address"`
-	Size    int    `json:"size"`
-	Hash    string `json:"hash"`
-}
-
-// stampCore writes into core.js where the packed files are.
-func stampCore(files map[string][]byte, tongues []tongue, version string) error {
-	of := func(name string) packed {
-		return packed{Address: name + "?" + version, Size: len(files[name]), Hash: integrity(files[name])}
+// stampCore writes into core.js where the packed files are, and the page's script as a file.
+func stampCore(files map[string][]byte, tongues []tongue, parcels map[string]parcel, version string) error {
+	type packed struct {
+		Address string `json:"address"`
+		Size    int    `json:"size,omitempty"`
+		Hash    string `json:"hash"`
+		Parts   []part `json:"parts,omitempty"`
 	}
+	type source struct {
+		Src       string `json:"src"`
+		Integrity string `json:"integrity"`
+	}
+	const module = "ohmwright.packed"
 	list := struct {
 		Module packed            `json:"module"`
-		Forms  map[string]packed `json:"forms"`
-	}{of("ohmwright.packed"), map[string]packed{}}
+		Packed map[string]packed `json:"packed"`
+		Script *source           `json:"script,omitempty"`
+	}{Module: packed{module + "?" + version, len(files[module]), integrity(files[module]), nil}, Packed: map[string]packed{}}
 	for _, t := range tongues {
-		list.Forms[t.Tag] = of(t.Forms)
+		list.Packed[t.Tag] = packed{t.Forms + "?" + version, 0, integrity(files[t.Forms]), parcels[t.Forms].parts}
+	}
+	if hash := Script(); hash != "" {
+		list.Script = &source{"app.js?" + version, hash}
 	}
 	text, err := json.Marshal(list)
 	files["core.js"] = listed.ReplaceAllLiteral(files["core.js"], fmt.Appendf(nil, "(%s)", text))
 	return err
 }
 
+// wasm is the end of what the page's policy lets run: the script that comes packed is added to it.
+const wasm = "'wasm-unsafe-eval'"
+
 // stampPages writes into each page the hashes of what it loads.
 func stampPages(files map[string][]byte, tongues []tongue, about []string, version string) {
 	pages := slices.Clone(about)
 	for _, t := range tongues {
 		pages = append(pages, t.Page)
+		if hash := Script(); hash != "" {
+			files[t.Page] = bytes.Replace(files[t.Page], []byte(wasm), fmt.Appendf(nil, "%s '%s'", wasm, hash), 1)
+		}
 	}
 	for _, page := range pages {
 		files[page] = loaded.ReplaceAllFunc(files[page], func(text []byte) []byte {

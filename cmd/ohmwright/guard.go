@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"ohmwright/cmd/internal/web"
+	"ohmwright/site"
 )
 
 // A guardedListener sets the headers of every answer also on those that Go's server gives before any handler is asked: for a head that
@@ -58,7 +59,7 @@ func (c guardedConn) Write(b []byte) (int, error) {
 		return c.TCPConn.Write(b)
 	}
 	h := http.Header{}
-	web.Guard(h)
+	web.Guard(h, site.Script())
 	var out bytes.Buffer
 	out.Write(status)
 	out.WriteString("\r\n")

@@ -20,6 +20,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/cmd/internal/web"
+	"ohmwright/site"
 )
 
 // siteOf returns a small site whose files all hold one word; its service worker lists them as the real one does.
@@ -341,7 +342,7 @@ func TestBuildWritesHeaders(t *testing.T) {
 	}
 	require.Equal(t, done, ask(t, "", "build", directory).status)
 	written := read()
-	assert.Equal(t, string(web.Headers()), written)
+	assert.Equal(t, string(web.Headers(site.Script())), written)
 	require.NoError(t, os.WriteFile(file, []byte(web.BuildMark+"\n/*\n  Older: yes\n"), 0o644))
 	require.Equal(t, done, ask(t, "", "build", directory).status)
 	assert.Equal(t, written, read(), "one of an earlier build")

@@ -76,7 +76,7 @@ func (c caller) serve(args []string) int {
 	if status := c.print(fmt.Sprintf("Ohmwright is at http://%s\nStop it with Ctrl-C.\n", listener.Addr())); status != done {
 		return status
 	}
-	if err := serveUntil(ctx, listener.(*net.TCPListener), web.Handler(static(files)), usual); err != nil {
+	if err := serveUntil(ctx, listener.(*net.TCPListener), web.Handler(static(files), site.Script()), usual); err != nil {
 		return c.fail("serve: %v", err)
 	}
 	return done

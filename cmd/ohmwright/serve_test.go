@@ -20,6 +20,7 @@ import (
 
 	"ohmwright/cmd/internal/web"
 	"ohmwright/core/tools"
+	"ohmwright/site"
 )
 
 // A line is one connection to a server, written by hand.
@@ -207,7 +208,7 @@ func TestLimits(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := limits{head: time.Minute, read: time.Minute, write: time.Minute, idle: time.Minute, grace: time.Minute}
 			*c.limit(&l) = short
-			host, stop := limited(t, l, web.Handler(endlessFile))
+			host, stop := limited(t, l, web.Handler(endlessFile, ""))
 			line := dial(t, host)
 			begun := time.Now()
 			c.does(t, line)
@@ -221,7 +222,7 @@ func TestLimits(t *testing.T) {
 
 // TestGrace holds that a request that does not end does not hold the program, and that the usual limits leave no request unanswered.
 func TestGrace(t *testing.T) {
-	host, stop := limited(t, limits{head: time.Minute, read: time.Minute, grace: 100 * time.Millisecond}, web.Handler(endlessFile))
+	host, stop := limited(t, limits{head: time.Minute, read: time.Minute, grace: 100 * time.Millisecond}, web.Handler(endlessFile, ""))
 	dial(t, host).begin(t)
 	time.Sleep(200 * time.Millisecond)
 	assert.ErrorContains(t, stop(), "cut off")
@@ -233,7 +234,7 @@ func TestGrace(t *testing.T) {
 
 // TestHeadersOfEveryAnswer asks what no page would ask, and checks that also these answers have the headers of all others.
 func TestHeadersOfEveryAnswer(t *testing.T) {
-	host, stop := limited(t, usual, web.Handler(static(map[string][]byte{"index.html": []byte("x")})))
+	host, stop := limited(t, usual, web.Handler(static(map[string][]byte{"index.html": []byte("x")}), site.Script()))
 	for _, request := range []string{
 		"GET /none HTTP/1.1", "POST /v1 HTTP/1.1", "POST /v1/ HTTP/1.1", "OPTIONS * HTTP/1.1", "GET //v1 HTTP/1.1", "GET /v1/../x HTTP/1.1",
 		"DELETE / HTTP/1.1", "GET http://elsewhere/v1 HTTP/1.1", "GET /index.html HTTP/1.1\r\nRange: bytes=9-", "HEAD / HTTP/1.0",
@@ -247,7 +248,7 @@ func TestHeadersOfEveryAnswer(t *testing.T) {
 		_, err = io.ReadAll(io.LimitReader(got.Body, 10)) // of HEAD there is none
 		assert.True(t, err == nil || strings.HasPrefix(request, "HEAD"), "%s: %v", request, err)
 		for name, value := range map[string]string{
-			"Content-Security-Policy": web.Policy + "; frame-ancestors 'none'", "X-Content-Type-Options": "nosniff",
+			"Content-Security-Policy": web.Policy(site.Script()) + "; frame-ancestors 'none'", "X-Content-Type-Options": "nosniff",
 			"Referrer-Policy":            "no-referrer",
 			"Cross-Origin-Opener-Policy": "same-origin", "Cross-Origin-Resource-Policy": "same-origin", "X-Frame-Options": "DENY",
 		} {

@@ -80,7 +80,7 @@ func (c caller) build(args []string) int {
 
 // addForHost adds the files that a host's keeper may want otherwise. It says which are the keeper's own, and leaves those out.
 func addForHost(files map[string][]byte, directory, address string) (said string) {
-	ours := map[string][]byte{headersFile: web.Headers()}
+	ours := map[string][]byte{headersFile: web.Headers(site.Script())}
 	if robots := site.Robots(address); robots != nil {
 		ours[robotsFile] = append([]byte(web.BuildMark+"\n"), robots...)
 	}

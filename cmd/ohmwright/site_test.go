@@ -386,5 +386,5 @@ func servesStops(t *testing.T, s server) {
 func TestPolicyStandsOnce(t *testing.T) {
 	files, err := site.Files([]byte("module"), []byte("glue"), site.Plan{Language: "en"})
 	require.NoError(t, err)
-	assert.Contains(t, string(files["index.html"]), `content="`+web.Policy+`"`)
+	assert.Contains(t, string(files["index.html"]), `content="`+web.Policy(site.Script())+`"`)
 }

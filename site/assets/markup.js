@@ -3,14 +3,24 @@
 
 // A Markup is a tool's form: its title, whether it takes part in no job, and its elements as a text.
 class Markup {
-  constructor(title, jobless, text) {
-    Object.assign(this, { title, jobless, text });
+  constructor(tool, title, jobless, text) {
+    Object.assign(this, { tool, title, jobless, text });
+  }
+
+  // whole is the text with the ids of fields in it: "~" stands for that of the field that it is in (see packed.go).
+  whole() {
+    let id = '~';
+    return this.text.replace(/ data-(?:path|list)="([^"]*)"|~/g, (found, path) => {
+      if (path === undefined) return id;
+      id = `${this.tool}-${path}`;
+      return found;
+    });
   }
 
   // made returns a new element from this page's own markup.
   made() {
     const holder = document.createElement('template');
-    holder.innerHTML = this.text;
+    holder.innerHTML = this.whole();
     return holder.content.firstElementChild;
   }
 }
@@ -18,7 +28,7 @@ class Markup {
 // markupsOf returns those of the forms that came, four texts each, by the tool's name.
 export function markupsOf(forms) {
   const all = new Map();
-  for (let i = 0; i + 3 < forms.length; i += 4) all.set(forms[i], new Markup(forms[i + 1], forms[i + 2] !== '', forms[i + 3]));
+  for (let i = 0; i + 3 < forms.length; i += 4) all.set(forms[i], new Markup(forms[i], forms[i + 1], forms[i + 2] !== '', forms[i + 3]));
   return all;
 }
 

@@ -1,8 +1,8 @@
 // The service worker: the page works offline, and changes to a new version only when the reader says so. What hinders it is said in
 // the header; it is tried again while the page is open.
 
-const root = new URL('.', import.meta.url).href;
-const version = new URL(import.meta.url).search.slice(1); // of this page
+const root = new URL('.', location.href).href;
+const version = new URL(document.querySelector('script[src]')?.src ?? location.href).search.slice(1); // of this page, if it is not one file
 const SOON = 20_000; // ms until a first try again
 const LATE = 3_600_000;
 

@@ -8,7 +8,7 @@ const OLD = 'ohmwright/';
 const ALONE = 'root-alone'; // kept at the root, if nothing was there before: what is there later is no other path's
 const MOVED = 'moved-in'; // kept at a path: the old names were looked through
 
-export const scope = location.protocol === 'file:' ? '/one-file/' : new URL('.', import.meta.url).pathname;
+export const scope = location.protocol === 'file:' ? '/one-file/' : new URL('.', location.href).pathname;
 
 // addressOf returns the whole address of a link. It leads to the site, whichever language's page this is; a language that was chosen goes
 // with it. A site in one file leads to that file.

@@ -1,50 +1,19 @@
 
-// The lines above unpack and unfold what comes packed. The lines below compile the page's module from its packed bytes, while they come: in
-// a worker or in the page. All of them are one function, "unpacking", whose text is the worker's script. MODULE is what core.js has of the
-// module, GLUE has Go's own lines for running it.
-
-// check throws if a packed file has other bytes. Without https there is no crypto.subtle, and the browser has compared them.
-async function check({ address, hash }, bytes) {
-  if (crypto.subtle && hash !== (await hashOf(bytes))) throw new Error(`${address}: other bytes`);
-}
-
-// fetched asks for a packed file. Without https the browser compares the hash itself, before it gives anything out. Only when it is asked
-// like this do Firefox and WebKit, as Chromium, take what the page has preloaded; else it would come twice.
-async function fetched({ address, hash }, cache) {
-  const get = globalThis.ohmwrightInside ?? fetch; // where the site is one file
-  const asPreloaded = { cache, mode: 'no-cors', credentials: 'include' };
-  const response = await get(address, crypto.subtle ? asPreloaded : { cache, integrity: hash });
-  if (!response.ok) throw new Error(`${address}: ${response.status}`);
-  return response;
-}
-
-// readerOf returns a function that resolves to the next bytes of a response, or to null at the end.
-function readerOf(response) {
-  const reader = response.body?.getReader();
-  if (reader) return async () => (await reader.read()).value ?? null;
-  let isRead = false;
-  return async () => {
-    if (isRead) return null;
-    isRead = true;
-    return new Uint8Array(await response.arrayBuffer());
-  };
-}
+// The lines above unpack, unfold and fetch what comes packed. The lines below compile the page's module from its packed bytes, while they
+// come: in a worker or in the page. All of them are one function, "unpacking", whose text is the worker's script. MODULE is what core.js has
+// of the module, GLUE has Go's own lines for running it.
 
 // unpackModule unpacks and unfolds the module in a response, and throws if that was not the version's. told is called with how many bytes
 // have come.
 async function unpackModule(response, told, give) {
   const all = new Uint8Array(MODULE.size);
   const unfolder = new Unfolder(give);
-  const one = new Unpacker(() => unfolder.push(one.out.subarray(0, one.to), false));
-  const read = readerOf(response);
-  let got = 0;
-  for (let bytes = await read(); bytes; bytes = await read()) {
-    if (got + bytes.length > all.length) throw new Error(`${MODULE.address}: too long`);
-    all.set(bytes, got);
-    told((got += bytes.length));
-    one.push(bytes);
-  }
-  one.push(null);
+  const one = await unpacked(response, (one, piece, got) => {
+    if (got > all.length) throw new Error(`${MODULE.address}: too long`);
+    all.set(piece, got - piece.length);
+    told(got);
+    if (one.out) unfolder.push(one.out.subarray(0, one.to), false);
+  });
   unfolder.push(one.out, true);
   await check(MODULE, all);
 }
@@ -95,4 +64,4 @@ if (!globalThis.document) {
   postMessage('here');
 }
 
-return { Unpacker, check, compiled, fetched };
+return { compiled, fetched, partsIn };

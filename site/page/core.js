@@ -1,35 +1,67 @@
 
-// The lines above are two functions: Go's own lines for running a module, and what unpacks and compiles (compile.js). The lines below get
-// the tools' forms and run the page's module, as early as possible.
+// The lines above are two functions: Go's own lines for running a module, and what unpacks, fetches and compiles (compile.js). The lines
+// below get what comes packed for the page, and run its module, as early as possible.
 {
-  // Of each packed file its address, size and hash: stamp.go has the list. The forms are those of each language.
-  const { module: MODULE, forms: FORMS } = 'packed.list';
-  const { Unpacker, check, compiled, fetched } = unpacking(MODULE, glue);
+  // Of the module its address, size and hash; of each language's packed file its address, hash and parts; and what the page's script is as a
+  // file, if it comes packed: stamp.go has the list.
+  const { module: MODULE, packed: PACKED, script: SCRIPT } = 'packed.list';
+  const { compiled, fetched, partsIn } = unpacking(MODULE, glue);
 
-  // ---- the forms
+  // ---- what the page is made of
 
-  // formsIn returns the texts in the packed forms of a language: words of the module, style, then the forms. If they do not come, the page
-  // says so, and loads anew once they can: see look.js.
-  const formsIn = async (lang) => {
-    const file = FORMS[lang];
-    const take = async (cache) => {
-      const bytes = new Uint8Array(await (await fetched(file, cache)).arrayBuffer());
-      await check(file, bytes);
-      return bytes;
-    };
-    const bytes = await take('default')
-      .catch(() => take('reload')) // what some cache had may have been wrong
-      .catch((e) => {
-        globalThis.ohmwrightLacks(file.address, file.hash);
-        throw e;
-      });
-    const turn = () => new Promise((resolve) => setTimeout(resolve));
-    return (await (await Unpacker.whole(bytes, turn)).text()).split('\0');
-  };
-  const words = formsIn(document.documentElement.lang).then(([words, style, ...forms]) => {
-    globalThis.ohmwrightShows({ style, forms });
-    return words;
+  const parsed = new Promise((resolve) => {
+    const look = () => document.readyState !== 'loading' && resolve();
+    document.addEventListener('readystatechange', look);
+    look();
   });
+
+  // runScript runs the page's script once the page is read, as if it stood there. The page's policy lets in this version's text alone. A
+  // host's own policy may not: then the script comes as a file.
+  const runScript = async (text) => {
+    if (!SCRIPT) return; // the page names its scripts
+    await parsed;
+    const made = (what) => Object.assign(document.createElement('script'), { type: 'module' }, what);
+    const script = made({ textContent: text });
+    script.addEventListener('securitypolicyviolation', () => document.head.append(made(SCRIPT)), { once: true });
+    document.head.append(script);
+  };
+
+  let tellWords;
+  const words = new Promise((resolve) => (tellWords = resolve));
+
+  // wordsOf returns the words as the module takes them: see columns in packed.go.
+  const wordsOf = (text) => {
+    const [keys, sentences] = text.split('\0').map((column) => column.split('\n'));
+    let key = '';
+    const line = (rest, i) => `${(key = key.slice(0, rest.charCodeAt() - 33) + rest.slice(1))}\t${sentences[i]}\n`;
+    return keys.map(line).join('');
+  };
+
+  // uses are what is done with the parts of a packed file. They stand in it in the order in which they are needed.
+  const uses = [
+    runScript,
+    (text) => {
+      const [style, ...forms] = text.split('\0');
+      globalThis.ohmwrightShows({ style, forms });
+    },
+    (text) => tellWords(wordsOf(text)),
+  ];
+
+  // come gets a language's packed file. If it does not come, the page says so, and loads anew once it can: see look.js.
+  const come = (file) => {
+    let used = 0;
+    const use = (i, text) => i === used && uses[used++](text);
+    const turn = () => new Promise((resolve) => setTimeout(resolve));
+    const take = async (cache) => partsIn(file, await fetched(file, cache), use, turn);
+    const lacks = (e) => {
+      globalThis.ohmwrightLacks(file.address, file.hash);
+      tellWords(Promise.reject(e));
+    };
+    take('default')
+      .catch(() => take('reload')) // what some cache had may have been wrong
+      .catch(lacks);
+  };
+  come(PACKED[document.documentElement.lang]);
 
   // ---- the module
 
@@ -81,8 +113,8 @@
     return inWorker({ blob }).catch(() => compiled(new Response(blob), told));
   };
 
-  // run hands the module its words, which it has none of.
-  const run = async (made) => {
+  // begun hands the module its words, which it has none of.
+  const begun = async (made) => {
     const instance = await WebAssembly.instantiate(made, go.importObject);
     globalThis.ohmwrightWords = await words;
     const ended = go.run(instance);
@@ -92,7 +124,7 @@
 
   start('default')
     .catch(() => start('reload')) // what some cache had may have been wrong
-    .then(run)
+    .then(begun)
     .then(() => globalThis.dispatchEvent(new Event('ohmwright-ended'))) // it ends only when it dies
     .catch(globalThis.ohmwrightFailed);
 }

@@ -228,16 +228,4 @@ export class Unpacker {
     if (this.to > from) this.give(this.out.subarray(from, this.to));
     if (!bytes && (this.to < this.out.length || this.at > this.input.length)) throw new Error('too little has come');
   }
-
-  // whole unpacks a file into a Blob. turn is awaited between its pieces, so that a tap is not to wait for all of them.
-  static async whole(bytes, turn = () => {}) {
-    const parts = [];
-    const one = new Unpacker((part) => parts.push(part));
-    for (let at = 0; at < bytes.length; at += PIECE) {
-      one.push(bytes.subarray(at, at + PIECE));
-      await turn();
-    }
-    one.push(null);
-    return new Blob(parts);
-  }
 }

@@ -17,14 +17,19 @@ import (
 	"ohmwright/core/tools"
 )
 
-// Policy is the Content-Security-Policy of the page: it may use its own files, WebAssembly and workers whose script it has itself,
-// and nothing else.
-const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self'; connect-src 'self'; " +
-	"manifest-src 'self'; worker-src 'self' blob:; base-uri 'none'; form-action 'none'"
+// Policy returns the Content-Security-Policy of the page: it may use its own files, WebAssembly and workers whose script it has itself, the
+// script that comes packed if there is one, of which script is the hash, and nothing else.
+func Policy(script string) string {
+	if script != "" {
+		script = " '" + script + "'"
+	}
+	return "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'" + script + "; style-src 'self'; img-src 'self'; connect-src 'self'; " +
+		"manifest-src 'self'; worker-src 'self' blob:; base-uri 'none'; form-action 'none'"
+}
 
 // Handler answers POST /v1/TOOL with the contract's response: 200, 422 for a refused request, 413 over 64 KiB, 500 for an error of the
-// program. GET /v1 lists the tools, and GET /v1/TOOL describes one. Everything else goes to files.
-func Handler(files http.Handler) http.Handler {
+// program. GET /v1 lists the tools, and GET /v1/TOOL describes one. Everything else goes to files. script is the hash of the page's: see [Policy].
+func Handler(files http.Handler, script string) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("POST /v1/{tool}", run)
 	mux.HandleFunc("GET /v1/{tool}", describe)
@@ -38,20 +43,15 @@ func Handler(files http.Handler) http.Handler {
 		unknown(w, strings.TrimPrefix(r.URL.Path, "/v1/"))
 	})
 	mux.Handle("/", files)
-	return guard(mux)
-}
-
-// guard sets the headers that every response has.
-func guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		Guard(w.Header())
-		next.ServeHTTP(w, r)
+		Guard(w.Header(), script)
+		mux.ServeHTTP(w, r)
 	})
 }
 
-// Guard sets the headers that every response has. [Handler] does so itself.
-func Guard(h http.Header) {
-	h.Set("Content-Security-Policy", Policy+"; frame-ancestors 'none'")
+// Guard sets the headers that every response has. [Handler] does so itself. script is the hash of the page's: see [Policy].
+func Guard(h http.Header, script string) {
+	h.Set("Content-Security-Policy", Policy(script)+"; frame-ancestors 'none'")
 	h.Set("X-Content-Type-Options", "nosniff")
 	h.Set("Referrer-Policy", "no-referrer")
 	h.Set("Cross-Origin-Opener-Policy", "same-origin")
@@ -66,10 +66,11 @@ const Caching = "no-cache"
 // BuildMark begins a file that a host reads, such as [Headers]. Without it, the file is somebody's own.
 const BuildMark = "# Written by ohmwright build, which replaces it. Take this line out to keep what you change here."
 
-// Headers is the file _headers, which several hosts of static files read: the headers that they set on every file.
-func Headers() []byte {
+// Headers is the file _headers, which several hosts of static files read: the headers that they set on every file. script is the hash of
+// the page's: see [Policy].
+func Headers(script string) []byte {
 	h := http.Header{"Cache-Control": {Caching}}
-	Guard(h)
+	Guard(h, script)
 	text := BuildMark + "\n/*\n"
 	for _, name := range slices.Sorted(maps.Keys(h)) {
 		text += "  " + name + ": " + h.Get(name) + "\n"

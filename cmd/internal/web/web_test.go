@@ -20,6 +20,9 @@ import (
 	"ohmwright/testdata"
 )
 
+// script is the hash of a page's script, as a policy names it.
+const script = "sha256-AAAA"
+
 // files takes the place of the files of the site.
 var files = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "text/x-file")
@@ -30,9 +33,9 @@ var files = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 func ask(t *testing.T, method, path string, body io.Reader) *httptest.ResponseRecorder {
 	t.Helper()
 	w := httptest.NewRecorder()
-	Handler(files).ServeHTTP(w, httptest.NewRequest(method, path, body))
+	Handler(files, script).ServeHTTP(w, httptest.NewRequest(method, path, body))
 	h := w.Header()
-	assert.Equal(t, Policy+"; frame-ancestors 'none'", h.Get("Content-Security-Policy"))
+	assert.Equal(t, Policy(script)+"; frame-ancestors 'none'", h.Get("Content-Security-Policy"))
 	assert.Equal(t, "nosniff", h.Get("X-Content-Type-Options"))
 	assert.Equal(t, "no-referrer", h.Get("Referrer-Policy"))
 	assert.Equal(t, "same-origin", h.Get("Cross-Origin-Opener-Policy"))
@@ -57,17 +60,18 @@ func refusal(t *testing.T, w *httptest.ResponseRecorder) (codes []string) {
 }
 
 func TestPolicyHasNoHoles(t *testing.T) {
-	assert.True(t, strings.HasPrefix(Policy, "default-src 'none';"))
+	policy := Policy(script)
+	assert.True(t, strings.HasPrefix(policy, "default-src 'none';"))
 	const workers = "worker-src 'self' blob:;" // a script that makes one is itself let in by the policy
-	assert.Contains(t, Policy, workers)
+	assert.Contains(t, policy, workers)
 	for _, hole := range []string{"unsafe-inline", "'unsafe-eval'", "*", "http", "data:", "blob:"} {
-		assert.NotContains(t, strings.Replace(Policy, workers, "", 1), hole)
+		assert.NotContains(t, strings.Replace(policy, workers, "", 1), hole)
 	}
 }
 
 // TestHeadersAreThoseOfEveryAnswer reads the file for hosts as they do, and holds it against an answer.
 func TestHeadersAreThoseOfEveryAnswer(t *testing.T) {
-	lines := strings.Split(strings.TrimSuffix(string(Headers()), "\n"), "\n")
+	lines := strings.Split(strings.TrimSuffix(string(Headers(script)), "\n"), "\n")
 	require.Equal(t, []string{BuildMark, "/*"}, lines[:2], "a comment, and then what holds for every file")
 	got := http.Header{}
 	for _, line := range lines[2:] {
@@ -77,7 +81,7 @@ func TestHeadersAreThoseOfEveryAnswer(t *testing.T) {
 	}
 	want := http.Header{"Cache-Control": {"no-cache"}}
 	answer := httptest.NewRecorder()
-	Handler(http.NotFoundHandler()).ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/v1", nil))
+	Handler(http.NotFoundHandler(), script).ServeHTTP(answer, httptest.NewRequest(http.MethodGet, "/v1", nil))
 	for _, name := range []string{
 		"Content-Security-Policy", "X-Content-Type-Options", "Referrer-Policy", "X-Frame-Options", "Cross-Origin-Opener-Policy",
 		"Cross-Origin-Resource-Policy",
@@ -275,7 +279,7 @@ func TestProgramAtFault(t *testing.T) {
 }
 
 func TestManyAtOnce(t *testing.T) {
-	handler := Handler(files)
+	handler := Handler(files, script)
 	var group sync.WaitGroup
 	for i := range 32 {
 		group.Go(func() {
