@@ -81,20 +81,19 @@ func measured(directory string) ([]price, error) {
 	if err != nil {
 		return nil, err
 	}
-	folded, ends, err := fold.Functions(rest)
+	folded, err := fold.Module(rest)
 	if err != nil {
 		return nil, err
 	}
 	bodies, err := sizes(rest)
-	if err != nil || len(bodies) != len(ends)-1 {
-		return nil, errors.Join(err, fmt.Errorf("%d functions, %d folded", len(bodies), len(ends)-1))
+	if count := len(folded.Ends) - 1; err != nil || len(bodies) != count {
+		return nil, errors.Join(err, fmt.Errorf("%d functions, %d folded", len(bodies), count))
 	}
-	costs := pack.Costs(folded)
-	sum := func(from, to int) (kB float64) {
-		for _, c := range costs[from:to] {
-			kB += c / 1000
-		}
-		return kB
+	costs := make([][]float64, len(folded.Streams))
+	whole := 0.0
+	for i, s := range folded.Streams {
+		costs[i] = pack.Costs(s)
+		whole += sum(costs[i])
 	}
 	all := map[string]*price{}
 	for _, p := range append(packages, data, other) {
@@ -104,9 +103,13 @@ func measured(directory string) ([]price, error) {
 	for i, size := range bodies {
 		p := all[of(names[i])]
 		p.raw += float64(size) / 1000
-		p.packed += sum(ends[i], ends[i+1])
+		for n, stream := range costs {
+			own := sum(stream[folded.Ends[i][n]:folded.Ends[i+1][n]])
+			p.packed += own
+			whole -= own
+		}
 	}
-	all[data].packed = sum(0, ends[0]) + sum(ends[len(ends)-1], len(folded))
+	all[data].packed = whole
 	all[data].raw = float64(len(rest)) / 1000
 	for _, size := range bodies {
 		all[data].raw -= float64(size) / 1000
@@ -117,6 +120,14 @@ func measured(directory string) ([]price, error) {
 	}
 	slices.SortFunc(prices, func(a, b price) int { return cmp.Or(cmp.Compare(b.packed, a.packed), cmp.Compare(a.name, b.name)) })
 	return prices, nil
+}
+
+// sum returns in kB what bytes cost.
+func sum(costs []float64) (kB float64) {
+	for _, c := range costs {
+		kB += c / 1000
+	}
+	return kB
 }
 
 // run runs go for js/wasm.

@@ -42,15 +42,29 @@ func slim(t *testing.T, wasm []byte) []byte {
 	return slimmer
 }
 
-// unfolded unfolds what Module has folded, and counts the functions that stayed as they are.
-func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
-	t.Helper()
-	f := &folder{}
-	r := &reader{bytes: folded}
-	for i := range f.templates {
-		f.templates[i] = r.take(int(r.byte()))
+// streamsOf reads the templates of a folded module, and in which streams what is read for their holes stands.
+func streamsOf(folded *Folded) (*folder, *inputs) {
+	f, in := &folder{}, &inputs{}
+	for _, s := range folded.Streams {
+		in.all = append(in.all, &reader{bytes: s})
 	}
-	size, _, _, count, before := r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned()
+	in.heads, in.tokens = in.all[headStream], in.all[tokenStream]
+	var numbers [256][]byte
+	for i := range f.templates {
+		r := in.all[restStream]
+		n := int(r.byte())
+		f.templates[i], numbers[i] = r.take(n), r.take(n)
+	}
+	in.of = func(h hole) *reader { return in.all[numbers[h.token][h.place]] }
+	return f, in
+}
+
+// unfolded unfolds what Module has folded, and counts the functions that stayed as they are.
+func unfolded(t *testing.T, folded *Folded) (wasm []byte, asTheyAre int) {
+	t.Helper()
+	f, in := streamsOf(folded)
+	r := in.all[restStream]
+	size, _, count, before := r.unsigned(), r.unsigned(), r.unsigned(), r.unsigned()
 	for range int(r.byte()) + 1 {
 		from := r.at
 		r.byte()
@@ -58,7 +72,7 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 			r.unsigned()
 			r.byte()
 		}
-		f.heads = append(f.heads, folded[from:r.at])
+		f.heads = append(f.heads, r.bytes[from:r.at])
 	}
 	records, at, column, from, first := r.unsigned(), int64(0), int64(0), int64(0), int64(0)
 	if records > 0 {
@@ -78,11 +92,11 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 	wasm = steep(append(wasm, r.take(int(before))...), 0, all, nil)
 	var extents []extent
 	for i := range count {
-		if r.bytes[r.at] == 0 {
+		if in.heads.bytes[in.heads.at] == 0 {
 			asTheyAre++
 		}
 		s := &state{self: (firstAddress + i) << 16}
-		body := f.unfold(s, r)
+		body := f.unfold(s, in)
 		extents = append(extents, extent{s.first, s.number})
 		wasm = append(append(wasm, unsigned(int64(len(body)))...), body...)
 	}
@@ -98,8 +112,11 @@ func unfolded(t *testing.T, folded []byte) (wasm []byte, asTheyAre int) {
 		wasm = append(wasm, laidOut(r, int(records), offsets, func(word, last uint32) uint32 { return s.behind(wasm, word, last) })...)
 		tail = len(wasm)
 	}
-	wasm = steep(append(wasm, r.take(len(folded)-r.at)...), tail, all, pieces)
-	require.False(t, r.failed)
+	wasm = steep(append(wasm, r.take(len(r.bytes)-r.at)...), tail, all, pieces)
+	require.False(t, in.failed())
+	for i, one := range in.all {
+		require.Len(t, one.bytes, one.at, "all of stream %d is read", i)
+	}
 	require.EqualValues(t, size, len(wasm))
 	return wasm, asTheyAre
 }
@@ -238,7 +255,11 @@ func TestModule(t *testing.T) {
 	for _, body := range functions {
 		code += len(body)
 	}
-	assert.Less(t, len(folded), len(wasm)-code/2, "code is folded to less than half")
+	size := 0
+	for _, s := range folded.Streams {
+		size += len(s)
+	}
+	assert.Less(t, size, len(wasm)-code/2, "code is folded to less than half")
 
 	// Code that is not the compiler's comes out as it was, too.
 	draw := rand.New(rand.NewPCG(1, 2))

@@ -2,7 +2,7 @@ package fold
 
 // Holes of a template: what is written there, and what is read for it. All other bytes of a template are written as they are.
 const (
-	hole   = 0xe0 + iota // a number as it is, seven bits a byte
+	number = 0xe0 + iota // a number as it is, seven bits a byte
 	timesU               // a number, times 8
 	timesS               // a number, times 8, written with a sign
 	callee               // the number of a function, read as two bytes
@@ -24,7 +24,7 @@ const (
 	table                // how many numbers follow but one, and they; read is each with 1 added, and a 0 after the last
 	start                // the return address of the function's first part
 	single               // one byte
-	holes                // how many there are, from hole on
+	holes                // how many there are, from number on
 )
 
 // The token after a function's last, and the one for a byte of a function that stays as it is.
@@ -56,7 +56,7 @@ func phrases() [][]byte {
 	guard := []byte{0x20, 1, 0x23, 2, 0xa7, 0x28, 2, 16}
 	leave := join(plus(8), []byte{0x41, 0, 0x0f})
 	return [][]byte{
-		join(guard, grow), join(guard, []byte{0x41, hole, 0x6a}, grow), // the check of the stack
+		join(guard, grow), join(guard, []byte{0x41, number, 0x6a}, grow), // the check of the stack
 		less(frame), join(plus(again), leave), leave, // the frame, and returning
 		join([]byte{one}, store(back), call, goOn), join([]byte{two}, store(back), call, goOn), join([]byte{more}, store(back), call, goOn),
 		join([]byte{one}, store(back), indirect, goOn), join([]byte{two}, store(back), indirect, goOn),
@@ -68,9 +68,9 @@ func phrases() [][]byte {
 		// An address on the stack, and what is there.
 		{0x20, 1, 0xad, 0x42, timesS, 0x7c, 0xa7, 0x29, 3, timesU},
 		{0x20, 1, 0xad, 0x42, timesS, 0x7c, 0xa7}, {0x20, 1, 0xad, 0x42, timesS, 0x7c},
-		{0x20, 1, 0x29, 3, timesU}, {0x20, 1}, {0x42, hole, 0x7c},
+		{0x20, 1, 0x29, 3, timesU}, {0x20, 1}, {0x42, number, 0x7c},
 		{0x45, 0x04, 0x40, open, 0x41, jump, 0x21, 0, 0x0c, loop, 0x0b, shut}, {0x45, 0x04, 0x40, open},
-		{0xa7, 0x29, 3, 0}, {0xa7, 0x29, 3, timesU}, {0xa7, 0x29, 3, hole},
+		{0xa7, 0x29, 3, 0}, {0xa7, 0x29, 3, timesU}, {0xa7, 0x29, 3, number},
 		{0x29, 3, timesU}, {0x37, 3, 0}, {0x37, 3, timesU}, {0x50, 0xad},
 	}
 }
@@ -86,20 +86,20 @@ func templates() [256][]byte {
 		}
 	}
 	plain(0x00, 0x01)
-	plain(0x02, 0x04, hole, open)
+	plain(0x02, 0x04, number, open)
 	plain(0x05, 0x05)
 	plain(0x0b, 0x0b, shut)
-	plain(0x0c, 0x0d, hole)
+	plain(0x0c, 0x0d, number)
 	plain(0x0e, 0x0e, table)
 	plain(0x0f, 0x0f)
 	plain(0x10, 0x10, callee)
-	plain(0x11, 0x11, hole, hole)
+	plain(0x11, 0x11, number, number)
 	plain(0x1a, 0x1b)
-	plain(0x20, 0x24, hole)
+	plain(0x20, 0x24, number)
 	for i, align := range "\x02\x03\x02\x03\x00\x00\x01\x01\x00\x00\x01\x01\x02\x02\x02\x03\x02\x03\x00\x01\x00\x01\x02" {
-		plain(0x28+i, 0x28+i, byte(align), hole)
+		plain(0x28+i, 0x28+i, byte(align), number)
 	}
-	plain(0x3f, 0x42, hole)
+	plain(0x3f, 0x42, number)
 	plain(0x43, 0x43, four)
 	plain(0x44, 0x44, eight)
 	plain(0x45, 0xc4)

@@ -1,24 +1,24 @@
 package fold
 
-// unfold writes a function again: what site/assets/unfold.js does too.
-func (f *folder) unfold(s *state, r *reader) []byte {
-	number := int(r.byte())
-	s.parts = r.unsigned()
-	if r.failed || number >= len(f.heads) {
-		r.failed = true
+// unfold writes a function again: what site/page/unfold.js does too.
+func (f *folder) unfold(s *state, in *inputs) []byte {
+	number := int(in.heads.byte())
+	s.parts = in.heads.unsigned()
+	if number >= len(f.heads) {
+		in.heads.failed = true
 		return nil
 	}
 	head, locals := f.heads[number][0], f.heads[number][1:]
 	s.outer = int64(head&unwinds + head&withLoop>>1)
 	out := append(append([]byte(nil), locals...), 0x23, 0, 0x21, 1)
 	var code []byte
-	for !r.failed {
-		token := r.byte()
+	for !in.failed() {
+		token := in.tokens.byte()
 		if token == last {
 			break
 		}
-		for _, h := range f.templates[token] {
-			code = append(code, s.write(h, r)...)
+		for place, h := range f.templates[token] {
+			code = append(code, s.write(h, in.of(hole{token, place}))...)
 		}
 	}
 	if head == asItIs {
@@ -52,7 +52,7 @@ func (s *state) opening(head byte) (out []byte) {
 
 // write returns what is written for one byte of a template.
 func (s *state) write(h byte, r *reader) []byte {
-	if h < hole || h >= holes {
+	if h < number || h >= holes {
 		return []byte{h}
 	}
 	if written, ok := s.implied(h); ok {
@@ -64,7 +64,7 @@ func (s *state) write(h byte, r *reader) []byte {
 	switch h {
 	case more:
 		s.takes = r.unsigned()
-	case hole:
+	case number:
 		return r.number()
 	case timesU:
 		return unsigned(8 * r.unsigned())

@@ -8,6 +8,7 @@ type coder struct {
 	held    byte // the last byte, which a carry may still change, and how many bytes 0xff stand behind it
 	pending int
 	spent   uint64 // what the bits so far cost, in sixteenths of a bit
+	shifts  int    // bytes that whoever reads has taken in so far, after the first ones
 }
 
 const (
@@ -46,6 +47,7 @@ func (c *coder) direct(value uint32, bits int) {
 func (c *coder) narrow() {
 	for c.span < least {
 		c.span <<= 8
+		c.shifts++
 		c.shift()
 	}
 }

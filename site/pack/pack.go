@@ -17,31 +17,63 @@ const (
 )
 
 // Bytes returns data in the form "lzma", the same for the same data. It takes some seconds for ten megabytes.
-func Bytes(data []byte) []byte { return packed(data, func(int, float64) {}) }
+func Bytes(data []byte) []byte { return packed(data, func(told) {}) }
+
+// ahead is how many bytes more than it needs whoever unpacks wants to have before each step (MOST_STEP in site/page/unpack.js).
+const ahead = 32
+
+// Pieces returns data in the form "lzma", in as many pieces as there are cuts: places in data, in their order, of which the last is its
+// end. What is before a cut can be unpacked from the pieces up to it.
+func Pieces(data []byte, cuts []int) (pieces [][]byte) {
+	var needs []int // of each cut, how many bytes of what is packed
+	whole := packed(data, func(s told) {
+		for len(needs) < len(cuts) && cuts[len(needs)] <= s.at {
+			needs = append(needs, s.needs)
+		}
+	})
+	from := 0
+	for i := range cuts {
+		to := len(whole)
+		if i < len(cuts)-1 && i < len(needs) {
+			to = max(from, min(to, needs[i]+ahead))
+		}
+		pieces, from = append(pieces, whole[from:to]), to
+	}
+	return pieces
+}
 
 // Costs returns what each byte of data takes packed, in bytes. What is there once and repeated costs most where it is first.
 func Costs(data []byte) []float64 {
 	costs := make([]float64, 0, len(data))
-	packed(data, func(length int, cost float64) {
-		for range length {
-			costs = append(costs, cost/float64(length))
+	packed(data, func(s told) {
+		for range s.length {
+			costs = append(costs, s.cost/float64(s.length))
 		}
 	})
 	return costs
 }
 
-// packed packs data, and tells of each step how many bytes it is and what it cost.
-func packed(data []byte, tell func(length int, cost float64)) []byte {
+// told is a step of the way through data: how many bytes it is, what they cost in bytes, where it ends, and how many bytes of what is
+// packed are needed to know it.
+type told struct {
+	length    int
+	cost      float64
+	at, needs int
+}
+
+// packed packs data, and tells of each step.
+func packed(data []byte, tell func(told)) []byte {
 	head := []byte{positionBits*45 + literalBits}
 	head = binary.LittleEndian.AppendUint32(head, dictionary)
 	head = binary.LittleEndian.AppendUint64(head, uint64(len(data)))
+	const first = 5 // bytes of the coder's start
 	e := newEncoder(data, head)
 	p := newParser(e)
 	for e.at < len(data) {
 		for _, s := range p.best() {
 			before := e.out.spent
 			e.put(s)
-			tell(s.length, float64(e.out.spent-before)/(8<<unit))
+			tell(told{s.length, float64(e.out.spent-before) / (8 << unit), e.at, len(head) + first + e.out.shifts})
 		}
 	}
 	return e.out.finish()

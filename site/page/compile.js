@@ -7,14 +7,14 @@
 // have come.
 async function unpackModule(response, told, give) {
   const all = new Uint8Array(MODULE.size);
-  const unfolder = new Unfolder(give);
-  const one = await unpacked(response, (one, piece, got) => {
+  const streams = new Streams(new Unfolder(give));
+  await arriving(response, (piece, got) => {
     if (got > all.length) throw new Error(`${MODULE.address}: too long`);
     all.set(piece, got - piece.length);
     told(got);
-    if (one.out) unfolder.push(one.out.subarray(0, one.to), false);
+    streams.push(all.subarray(0, got), false);
   });
-  unfolder.push(one.out, true);
+  streams.push(all, true);
   await check(MODULE, all);
 }
 

@@ -28,39 +28,36 @@ function readerOf(response) {
   };
 }
 
-// unpacked unpacks what is in a response while it comes, and resolves to its Unpacker. came(unpacker, piece, got) is awaited after each
-// piece of it: got is how many bytes have come by then.
-async function unpacked(response, came) {
-  const one = new Unpacker(() => {});
+// arriving awaits came(piece, got) for each piece of a response: got is how many bytes have come by then.
+async function arriving(response, came) {
   const read = readerOf(response);
   let got = 0;
   for (let bytes = await read(); bytes; bytes = await read()) {
     for (let at = 0; at < bytes.length; at += PIECE) {
       const piece = bytes.subarray(at, at + PIECE);
-      one.push(piece);
-      await came(one, piece, (got += piece.length));
+      await came(piece, (got += piece.length));
     }
   }
-  one.push(null);
-  return one;
 }
 
 // partsIn calls give with each part of a packed file in a response, as a text, as soon as it has come. It throws if one is not the
 // version's, or missing. turn is awaited between pieces, so that a tap is not to wait for all of them.
 async function partsIn({ address, parts }, response, give, turn) {
   let [next, from] = [0, 0];
-  const use = async (one) => {
+  const one = new Unpacker(() => {});
+  const use = async () => {
     for (; one.out && next < parts.length && one.to >= from + parts[next].size; next++) {
       const bytes = one.out.subarray(from, (from += parts[next].size));
       await check({ address, hash: parts[next].hash }, bytes);
       give(next, new TextDecoder().decode(bytes));
     }
   };
-  await use(
-    await unpacked(response, async (one) => {
-      await use(one);
-      await turn();
-    }),
-  );
+  await arriving(response, async (piece) => {
+    one.push(piece);
+    await use();
+    await turn();
+  });
+  one.push(null);
+  await use();
   if (next < parts.length) throw new Error(`${address}: too little has come`);
 }

@@ -130,10 +130,9 @@ async function unpackModule() {
   if (await cache.match(ROOT + PLAIN)) return;
   try {
     const packed = await (await cache.match(ROOT + PACKED)).arrayBuffer();
-    const one = new Unpacker(() => {});
-    one.push(new Uint8Array(packed));
-    one.push(null);
-    await cache.put(ROOT + PLAIN, new Response(Unfolder.whole(one.out), { headers: { 'content-type': KINDS.wasm } }));
+    const parts = [];
+    new Streams(new Unfolder((part) => parts.push(part))).push(new Uint8Array(packed), true);
+    await cache.put(ROOT + PLAIN, new Response(new Blob(parts), { headers: { 'content-type': KINDS.wasm } }));
   } catch {
     // the page unpacks it at each start
   }

@@ -1,6 +1,8 @@
 // Unfolds what site/fold has folded, as much of it as has come: functions of the module, written as tokens that stand for templates with
-// holes. What the holes are says site/fold/templates.go, in the same order. The service worker has these lines too.
+// holes. What the holes are says site/fold/templates.go, in the same order, and which streams there are streams.go beside it. The service
+// worker has these lines too.
 const HOLE = 0xe0;
+const [REST, HEADS, TOKENS] = [0, 1, 2]; // numbers of streams
 const [, TIMES_U, TIMES_S, CALLEE, BACK, UNWIND, FRAME, AGAIN, JUMP, LOOP, RESUME] = Array.from({ length: 11 }, (_, i) => HOLE + i);
 const [OPEN, SHUT, ONE, TWO, MORE, NEAR, FOUR, EIGHT, TABLE, START, SINGLE] = Array.from({ length: 11 }, (_, i) => HOLE + 11 + i);
 const HOLES = SINGLE + 1;
@@ -29,7 +31,9 @@ export class Unfolder {
   constructor(give) {
     this.give = give;
     this.templates = null;
-    this.at = 0; // in what is folded
+    this.streams = []; // {bytes, at}: what has come of each, and where it is read
+    this.rest = null;
+    this.from = null; // the stream that is read for a hole
     this.size = 0; // of what is unfolded
     this.out = null;
     this.to = 0;
@@ -43,36 +47,31 @@ export class Unfolder {
     this.offsets = null; // of each function's table of stack depths
   }
 
-  // whole unfolds all at once, into a Blob.
-  static whole(bytes) {
-    const parts = [];
-    new Unfolder((part) => parts.push(part)).push(bytes, true);
-    return new Blob(parts);
-  }
-
-  // push unfolds the bytes so far; all says that they are all.
-  push(bytes, all) {
-    this.bytes = bytes;
-    if (!this.templates && !all && bytes.length < 1 << 15) return; // more than the head takes
+  // push unfolds what has come: of each stream the bytes so far, in which are ready functions; all says that they are all.
+  push(streams, ready, all) {
+    streams.forEach((bytes, i) => ((this.streams[i] ??= { bytes, at: 0 }).bytes = bytes));
+    [this.rest] = this.streams;
     const from = this.to;
     if (!this.templates) this.begin();
     this.copy(this.left);
-    while (this.left === 0 && this.done < this.functions && (all || this.at + this.longest <= bytes.length)) this.aFunction();
+    while (this.left === 0 && this.done < Math.min(ready, this.functions)) this.aFunction();
     if (this.done === this.functions) this.after(all);
-    const wrong = this.at > bytes.length || this.to > this.size || (all && this.to !== this.size);
+    const wrong = this.streams.some(({ bytes, at }) => at > bytes.length) || this.to > this.size || (all && this.to !== this.size);
     if (wrong) throw new Error('this is not folded as it should be');
     if (this.to > from) this.give(this.out.subarray(from, this.to));
   }
 
   // after unfolds what comes after the functions.
   after(all) {
+    const { rest } = this;
+    this.from = rest;
     if (this.column > 0) {
-      if (!all && this.at + this.column > this.bytes.length) return;
+      if (!all && rest.at + this.column > rest.bytes.length) return;
       this.stacks();
     }
     if (this.records > 0) {
       this.copy(this.recordsAt - this.to);
-      if (this.to < this.recordsAt || (!all && this.at + this.columns > this.bytes.length)) return;
+      if (this.to < this.recordsAt || (!all && rest.at + this.columns > rest.bytes.length)) return;
       this.table();
     }
     this.copy(this.size - this.to);
@@ -81,11 +80,11 @@ export class Unfolder {
   // copy copies bytes that are as they should be, but for slopes, where they are differences to the bytes some places before, and for
   // pieces, which follow from something else.
   copy(most) {
-    const n = Math.min(most, this.bytes.length - this.at);
+    const { out, to, rest } = this;
+    const n = Math.min(most, rest.bytes.length - rest.at);
     if (n <= 0) return;
-    const { out, to } = this;
-    out.set(this.bytes.subarray(this.at, this.at + n), to);
-    this.at += n;
+    out.set(rest.bytes.subarray(rest.at, rest.at + n), to);
+    rest.at += n;
     this.to += n;
     for (const [from, bytes] of this.pieces) {
       for (let i = Math.max(from, to); i < from + bytes.length && i < this.to; i++) out[i] = bytes[i - from];
@@ -97,23 +96,25 @@ export class Unfolder {
   }
 
   begin() {
-    const { bytes } = this;
+    const { rest } = this;
+    const { bytes } = rest;
+    this.from = rest;
+    const some = (n) => bytes.slice(rest.at, (rest.at += n));
     this.templates = Array.from({ length: 256 }, () => {
-      const n = bytes[this.at++];
-      return bytes.slice(this.at, (this.at += n));
+      const n = bytes[rest.at++];
+      return [some(n), some(n)]; // and the stream of each of its holes
     });
     this.size = this.number();
-    this.longest = this.number();
     this.code = new Uint8Array(this.number());
     this.functions = this.number();
     this.left = this.number();
-    this.heads = Array.from({ length: bytes[this.at++] + 1 }, () => {
-      const from = this.at++;
+    this.heads = Array.from({ length: bytes[rest.at++] + 1 }, () => {
+      const from = rest.at++;
       for (let n = this.number(); n > 0; n--) {
         this.number();
-        this.at++;
+        rest.at++;
       }
-      return bytes.slice(from, this.at);
+      return bytes.slice(from, rest.at);
     });
     this.records = this.number();
     if (this.records > 0) [this.recordsAt, this.columns, this.column] = [this.number(), this.number(), this.number()];
@@ -125,9 +126,10 @@ export class Unfolder {
   }
 
   number() {
+    const { from } = this;
     let [n, shift, b] = [0, 0, 0x80];
     for (; b >= 0x80; shift += 7) {
-      b = this.bytes[this.at++];
+      b = from.bytes[from.at++];
       n |= (b & 0x7f) << shift;
     }
     return n;
@@ -150,17 +152,20 @@ export class Unfolder {
 
   // same copies bytes of a function.
   same(n) {
-    for (let i = 0; i < n; i++) this.code[this.n++] = this.bytes[this.at++];
+    const { from } = this;
+    for (let i = 0; i < n; i++) this.code[this.n++] = from.bytes[from.at++];
   }
 
   sameNumber() {
-    while (this.bytes[this.at] >= 0x80) this.code[this.n++] = this.bytes[this.at++];
-    this.code[this.n++] = this.bytes[this.at++];
+    const { from } = this;
+    while (from.bytes[from.at] >= 0x80) this.code[this.n++] = from.bytes[from.at++];
+    this.code[this.n++] = from.bytes[from.at++];
   }
 
   // aFunction unfolds the next function: its code first, as only that tells how many numbers each part takes.
   aFunction() {
-    const [head, ...before] = this.heads[this.bytes[this.at++]];
+    const heads = (this.from = this.streams[HEADS]);
+    const [head, ...before] = this.heads[heads.bytes[heads.at++]];
     this.n = 0;
     this.parts = this.number();
     this.outer = (head & UNWINDS) + ((head & WITH_LOOP) >> 1);
@@ -185,13 +190,17 @@ export class Unfolder {
   }
 
   tokens() {
-    const { bytes, code, templates } = this;
-    for (let token = bytes[this.at++]; token !== LAST; token = bytes[this.at++]) {
-      const template = templates[token];
+    const { code, templates, streams } = this;
+    const tokens = streams[TOKENS];
+    for (let token = tokens.bytes[tokens.at++]; token !== LAST; token = tokens.bytes[tokens.at++]) {
+      const [template, numbers] = templates[token];
       for (let i = 0; i < template.length; i++) {
         const b = template[i];
         if (b < HOLE || b >= HOLES) code[this.n++] = b;
-        else this.hole(b);
+        else {
+          this.from = streams[numbers[i]];
+          this.hole(b);
+        }
       }
       if (this.n >= code.length) throw new Error('this is not folded as it should be');
     }
@@ -233,7 +242,7 @@ export class Unfolder {
       case HOLE: return this.sameNumber();
       case TIMES_U: return this.unsigned(8 * this.number());
       case TIMES_S: return this.signed(8 * this.number());
-      case CALLEE: this.at += 2; return this.signed((this.bytes[this.at - 2] << 8) | this.bytes[this.at - 1]);
+      case CALLEE: return this.signed((this.from.bytes[this.from.at++] << 8) | this.from.bytes[this.from.at++]);
       case BACK: return this.signed(this.self + this.address + this.takes);
       case UNWIND: return this.unsigned(this.outer + this.parts - this.part + this.opened - 1);
       case FRAME: this.frame = 8 * this.number(); this.first ||= this.frame; return this.signed(this.frame);

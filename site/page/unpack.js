@@ -228,4 +228,60 @@ export class Unpacker {
     if (this.to > from) this.give(this.out.subarray(from, this.to));
     if (!bytes && (this.to < this.out.length || this.at > this.input.length)) throw new Error('too little has come');
   }
+
+  // unpacked returns what has come out.
+  unpacked() {
+    return this.out?.subarray(0, this.to) ?? new Uint8Array(0);
+  }
+
+  isDone() {
+    return this.out !== null && this.to === this.out.length;
+  }
+}
+
+// The module comes as streams that are packed each by itself, in pieces: see packed in site/fold/streams.go.
+export class Streams {
+  // unfolder.push(streams, ready, all) is called with what has come out.
+  constructor(unfolder) {
+    this.unfolder = unfolder;
+    this.unpackers = null;
+    this.at = 0; // in what is packed
+    this.perGo = 0;
+    this.ready = 0; // functions
+  }
+
+  // push unpacks and unfolds the bytes so far; all says that they are all.
+  push(bytes, all) {
+    for (let come = this.pieces(bytes); come; come = this.pieces(bytes)) {
+      this.unpackers ??= come.map(() => new Unpacker(() => {}));
+      come.forEach(({ piece, isLast }, i) => {
+        const one = this.unpackers[i];
+        if (piece.length > 0) one.push(piece);
+        if (isLast) one.push(null);
+      });
+      this.ready += this.perGo;
+      const isDone = this.unpackers[0].isDone();
+      this.unfolder.push(this.unpackers.map((one) => one.unpacked()), this.ready, isDone);
+    }
+    if (all && !this.unpackers?.every((one) => one.isDone())) throw new Error('too little has come');
+  }
+
+  // pieces returns what comes next of each stream, or null if not all of that is here.
+  pieces(bytes) {
+    let at = this.at;
+    const number = () => {
+      let [n, b] = [0, 0x80];
+      for (let shift = 0; b >= 0x80; shift += 7) {
+        b = bytes[at++];
+        n |= (b & 0x7f) << shift;
+      }
+      return n;
+    };
+    if (!this.unpackers) [this.count, this.perGo] = [number(), number()];
+    const sizes = Array.from({ length: this.count }, number);
+    const come = sizes.map((size) => ({ piece: bytes.subarray(at, (at += size >>> 1)), isLast: (size & 1) === 1 }));
+    if (at > bytes.length || come.length === 0) return null;
+    this.at = at;
+    return come;
+  }
 }
