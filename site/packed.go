@@ -28,7 +28,7 @@ func parcelOf(texts ...string) (p parcel) {
 	for _, text := range texts {
 		p.parts = append(p.parts, part{len(text), integrity([]byte(text))})
 	}
-	p.content = pack.Bytes([]byte(strings.Join(texts, "")))
+	p.content = pack.Bytes([]byte(strings.Join(texts, "")), pack.Texts)
 	return p
 }
 

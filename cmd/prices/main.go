@@ -92,7 +92,7 @@ func measured(directory string) ([]price, error) {
 	costs := make([][]float64, len(folded.Streams))
 	whole := 0.0
 	for i, s := range folded.Streams {
-		costs[i] = pack.Costs(s)
+		costs[i] = pack.Costs(s, fold.Shape(i))
 		whole += sum(costs[i])
 	}
 	all := map[string]*price{}

@@ -164,6 +164,14 @@ func (one folded) inputs() *inputs {
 	return in
 }
 
+// Shape returns what a stream is packed as.
+func Shape(stream int) pack.Shape {
+	if stream == restStream {
+		return pack.Words
+	}
+	return pack.Alike
+}
+
 // Functions and bytes of the rest that come in one go: less would be smaller pieces, more would have the page wait for them.
 const (
 	perGo     = 512
@@ -189,7 +197,7 @@ func (f *Folded) packed() []byte {
 	}
 	streams := make([][][]byte, len(f.Streams))
 	for i, s := range f.Streams {
-		streams[i] = pack.Pieces(s, cuts[i])
+		streams[i] = pack.Pieces(s, Shape(i), cuts[i])
 	}
 	out := join(unsigned(int64(len(streams))), unsigned(perGo))
 	for range cuts[restStream] {

@@ -96,9 +96,9 @@ func (c *coder) reversed(probs []uint16, value uint32, bits int) {
 // lengths codes the length of a match.
 type lengths struct {
 	choice   [2]uint16
-	low, mid [1 << positionBits][8]uint16
+	low, mid [1 << mostPosition][8]uint16
 	high     [256]uint16
-	prices   [1 << positionBits][longest + 1]uint32
+	prices   [1 << mostPosition][longest + 1]uint32
 }
 
 const (
@@ -135,22 +135,23 @@ const none = -1
 // An encoder is the state that reader and writer share at a place in the data.
 type encoder struct {
 	data  []byte
+	shape Shape
 	at    int
 	out   coder
 	state int
 	reps  [4]int // the last four distances, each less 1
 
-	isMatch, isLong             [12][1 << positionBits]uint16
+	isMatch, isLong             [12][1 << mostPosition]uint16
 	isRep, isRep0, isRep1, isR2 [12]uint16
-	literal                     [1 << literalBits][0x300]uint16
+	literal                     [1 << mostLiteral][0x300]uint16
 	slot                        [4][64]uint16
 	special                     [115]uint16
 	align                       [16]uint16
 	match, rep                  lengths
 }
 
-func newEncoder(data, head []byte) *encoder {
-	e := &encoder{data: data, out: coder{bytes: head, span: 1<<32 - 1, pending: 1}}
+func newEncoder(data []byte, shape Shape, head []byte) *encoder {
+	e := &encoder{data: data, shape: shape, out: coder{bytes: head, span: 1<<32 - 1, pending: 1}}
 	fill := func(probs []uint16) {
 		for i := range probs {
 			probs[i] = probStart
@@ -180,9 +181,12 @@ func newEncoder(data, head []byte) *encoder {
 	return e
 }
 
+// position is what of a place in the data matters.
+func (e *encoder) position(at int) int { return at & (1<<e.shape.Position - 1) }
+
 // put codes a step and goes to its end.
 func (e *encoder) put(s step) {
-	position := e.at & (1<<positionBits - 1)
+	position := e.position(e.at)
 	c := &e.out
 	switch {
 	case s.back == none:
@@ -227,7 +231,7 @@ func (e *encoder) putRep(s step, position int) {
 func (e *encoder) literals(at int) []uint16 {
 	before := 0
 	if at > 0 {
-		before = int(e.data[at-1]) >> (8 - literalBits)
+		before = int(e.data[at-1]) >> (8 - e.shape.Literal)
 	}
 	return e.literal[before][:]
 }

@@ -9,24 +9,34 @@ package pack
 
 import "encoding/binary"
 
-// The parameters: bits of the byte before that choose how a literal is coded, and bits of the position that choose the rest.
+// A Shape says how data are looked at: how many bits of the byte before choose how a literal is coded, at most 4, and how many bits of the
+// position choose the rest, at most 2.
+type Shape struct{ Literal, Position int }
+
+// Shapes of data.
+var (
+	Texts = Shape{4, 2}
+	Words = Shape{2, 2} // of four or eight bytes
+	Alike = Shape{2, 0} // each byte is of the same kind
+)
+
 const (
-	literalBits  = 4
-	positionBits = 2
+	mostLiteral  = 4
+	mostPosition = 2
 	dictionary   = 1 << 25 // more than a module has
 )
 
 // Bytes returns data in the form "lzma", the same for the same data. It takes some seconds for ten megabytes.
-func Bytes(data []byte) []byte { return packed(data, func(told) {}) }
+func Bytes(data []byte, shape Shape) []byte { return packed(data, shape, func(told) {}) }
 
 // ahead is how many bytes more than it needs whoever unpacks wants to have before each step (MOST_STEP in site/page/unpack.js).
 const ahead = 32
 
 // Pieces returns data in the form "lzma", in as many pieces as there are cuts: places in data, in their order, of which the last is its
 // end. What is before a cut can be unpacked from the pieces up to it.
-func Pieces(data []byte, cuts []int) (pieces [][]byte) {
+func Pieces(data []byte, shape Shape, cuts []int) (pieces [][]byte) {
 	var needs []int // of each cut, how many bytes of what is packed
-	whole := packed(data, func(s told) {
+	whole := packed(data, shape, func(s told) {
 		for len(needs) < len(cuts) && cuts[len(needs)] <= s.at {
 			needs = append(needs, s.needs)
 		}
@@ -43,9 +53,9 @@ func Pieces(data []byte, cuts []int) (pieces [][]byte) {
 }
 
 // Costs returns what each byte of data takes packed, in bytes. What is there once and repeated costs most where it is first.
-func Costs(data []byte) []float64 {
+func Costs(data []byte, shape Shape) []float64 {
 	costs := make([]float64, 0, len(data))
-	packed(data, func(s told) {
+	packed(data, shape, func(s told) {
 		for range s.length {
 			costs = append(costs, s.cost/float64(s.length))
 		}
@@ -62,12 +72,12 @@ type told struct {
 }
 
 // packed packs data, and tells of each step.
-func packed(data []byte, tell func(told)) []byte {
-	head := []byte{positionBits*45 + literalBits}
+func packed(data []byte, shape Shape, tell func(told)) []byte {
+	head := []byte{byte(shape.Position*45 + shape.Literal)}
 	head = binary.LittleEndian.AppendUint32(head, dictionary)
 	head = binary.LittleEndian.AppendUint64(head, uint64(len(data)))
 	const first = 5 // bytes of the coder's start
-	e := newEncoder(data, head)
+	e := newEncoder(data, shape, head)
 	p := newParser(e)
 	for e.at < len(data) {
 		for _, s := range p.best() {

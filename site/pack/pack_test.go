@@ -37,14 +37,36 @@ func samples() map[string][]byte {
 // TestXzUnpacks holds that what is packed is what it says: xz, a program of others, unpacks it (Debian's package xz-utils).
 func TestXzUnpacks(t *testing.T) {
 	for name, data := range samples() {
-		packed := Bytes(data)
-		assert.Equal(t, packed, Bytes(data), "%s: the same each time", name)
-		xz := exec.Command("xz", "--format=lzma", "-dc")
-		xz.Stdin = bytes.NewReader(packed)
-		got, err := xz.Output()
-		require.NoError(t, err, name)
-		assert.True(t, bytes.Equal(data, got), "%s: other bytes come out", name)
-		assert.LessOrEqual(t, len(packed), len(data)+len(data)/50+32, name)
+		for _, shape := range []Shape{Texts, Words, Alike} {
+			packed := Bytes(data, shape)
+			assert.Equal(t, packed, Bytes(data, shape), "%s: the same each time", name)
+			xz := exec.Command("xz", "--format=lzma", "-dc")
+			xz.Stdin = bytes.NewReader(packed)
+			got, err := xz.Output()
+			require.NoError(t, err, name)
+			assert.True(t, bytes.Equal(data, got), "%s: other bytes come out", name)
+			assert.LessOrEqual(t, len(packed), len(data)+len(data)/50+32, name)
+		}
 	}
-	assert.Less(t, len(Bytes(samples()["zeros"])), 150)
+	assert.Less(t, len(Bytes(samples()["zeros"], Texts)), 150)
+}
+
+// TestPieces holds that what is before a cut can be unpacked from the pieces up to it and as many bytes more as whoever unpacks waits for,
+// and that they are the same bytes as in one piece.
+func TestPieces(t *testing.T) {
+	for name, data := range samples() {
+		for _, cuts := range [][]int{{len(data)}, {0, len(data)}, {0, 0, len(data) / 3, len(data) / 3, len(data) / 2, len(data)}} {
+			pieces := Pieces(data, Alike, cuts)
+			require.Len(t, pieces, len(cuts), name)
+			assert.True(t, bytes.Equal(Bytes(data, Alike), bytes.Join(pieces, nil)), name)
+			for i := range cuts {
+				some := bytes.Join(pieces[:i+1], nil)
+				xz := exec.Command("xz", "--format=lzma", "-dc")
+				xz.Stdin = bytes.NewReader(some)
+				got, _ := xz.Output() // it says that the end is missing
+				assert.GreaterOrEqual(t, len(got), cuts[i], "%s: up to cut %d", name, i)
+				assert.True(t, bytes.HasPrefix(data, got), "%s: up to cut %d", name, i)
+			}
+		}
+	}
 }

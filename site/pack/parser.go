@@ -160,7 +160,7 @@ func (p *parser) best() []step {
 func (p *parser) leave(nodes []node, i int) {
 	e, n := p.e, &nodes[i]
 	at := e.at + i
-	position := at & (1<<positionBits - 1)
+	position := e.position(at)
 	most := min(len(nodes)-1-i, longest)
 	found := p.finder.next()
 	p.follow(nodes, i, n.price+price(e.isMatch[n.state][position], 0)+p.literalPrice(at, n.state, n.reps[0]), step{1, none})
@@ -227,11 +227,11 @@ func (p *parser) follow(nodes []node, i int, cost uint32, s step) {
 		return
 	}
 	if literal {
-		place := (at - 1) & (1<<positionBits - 1)
+		place := e.position(at - 1)
 		cost += price(e.isMatch[state][place], 0) + p.literalPrice(at-1, state, distance)
 		state, _ = after(state, reps, step{1, none})
 	}
-	place := at & (1<<positionBits - 1)
+	place := e.position(at)
 	cost += price(e.isMatch[state][place], 1) + price(e.isRep[state], 1) + p.repPrice(state, 0, place) + e.rep.prices[place][length]
 	if to := &nodes[at-e.at+length]; cost < to.price {
 		to.price, to.from, to.count = cost, i, 3
