@@ -26,7 +26,6 @@ import (
 	"ohmwright/cmd/internal/slim"
 	"ohmwright/site"
 	"ohmwright/site/fold"
-	"ohmwright/site/pack"
 )
 
 func main() {
@@ -91,8 +90,8 @@ func measured(directory string) ([]price, error) {
 	}
 	costs := make([][]float64, len(folded.Streams))
 	whole := 0.0
-	for i, s := range folded.Streams {
-		costs[i] = pack.Costs(s, fold.Shape(i))
+	for i := range folded.Streams {
+		costs[i] = folded.Costs(i)
 		whole += sum(costs[i])
 	}
 	all := map[string]*price{}
