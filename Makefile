@@ -56,6 +56,8 @@ module:
 	{ echo 'function glue() {'; cat site/built/wasm_exec.js; echo '}'; \
 	echo 'function unpacking(MODULE, GLUE) {'; cat $(addprefix site/page/,unpack.js unfold.js parts.js compile.js); echo '}'; \
 	cat site/page/core.js; } | sed 's/^export //' | $(GO) tool esbuild --format=esm --minify --log-level=warning > site/built/small/core.js
+	cat $(addprefix site/page/,unpack.js unfold.js sw.js) | sed 's/^export //' | \
+	$(GO) tool esbuild --format=iife --minify --log-level=warning > site/built/small/sw.js
 
 # The worker of cmd/edge, and the files that its platform gives out. EDGE is where the worker goes; the generator empties it first.
 EDGE = build/edge

@@ -115,9 +115,13 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 		return nil, err
 	}
 	if Script() != "" {
-		about = append(about, "app.js") // it comes packed; the file is for a host whose own policy does not let it in so
+		about = append([]string{"app.js"}, about...) // it comes packed; the file is for a host whose own policy does not let it in so
 	}
-	if err := stamp(files, tongues, parcels, about, slices.Concat(unpacking, parts["sw.js"])); err != nil {
+	worker, err := built.ReadFile("built/small/sw.js")
+	if err != nil {
+		worker = lean(slices.Concat(unpacking, parts["sw.js"]))
+	}
+	if err := stamp(files, tongues, parcels, about, worker); err != nil {
 		return nil, err
 	}
 	return files, nil

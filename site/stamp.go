@@ -36,7 +36,6 @@ func stamp(files map[string][]byte, tongues []tongue, parcels map[string]parcel,
 		hash.Write(files[name])
 	}
 	version := hex.EncodeToString(hash.Sum(nil))[:16]
-	worker = lean(worker)
 	for name, content := range files {
 		if path.Ext(name) == ".js" {
 			files[name] = imported.ReplaceAll(content, []byte("$1$2./$3?"+version+"$2"))
@@ -133,7 +132,7 @@ func stampPages(files map[string][]byte, tongues []tongue, about []string, versi
 // lines, which a test holds.
 var spare = regexp.MustCompile(`(?m)^[ \t]*//.*\n|^\n|^[ \t]+`)
 
-// lean returns a script without what it can do without. It is for the worker, which is put together here; esbuild does more for the others.
+// lean returns a script without what it can do without. It is for a worker that esbuild has not made smaller.
 func lean(script []byte) []byte { return spare.ReplaceAll(script, nil) }
 
 // integrity returns the hash of a file as a page names it (W3C, Subresource Integrity).

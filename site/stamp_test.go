@@ -68,7 +68,7 @@ func TestLeanScripts(t *testing.T) {
 			scripts[path] = text
 		}
 	}
-	assert.Len(t, scripts, 6)
+	assert.Len(t, scripts, 7)
 	for path, text := range scripts {
 		for i, line := range strings.Split(text, "\n") {
 			assert.Zero(t, strings.Count(line, "`")%2, "%s:%d: a text that goes on in the next line", path, i+1)

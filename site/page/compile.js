@@ -46,22 +46,32 @@ async function ranOnce(made, { words, hash, language, locale }) {
   core.answer(tool, texts, language, locale, 'brief');
 }
 
-// As a worker it says that it is here, and is sent {blob} or, to fetch the module, {cache}, and what ranOnce wants. It says how much has
-// come, {got}, then the module, {made}, or what was wrong, {wrong}.
+// As a worker it says that it is here. Sent {blob} or, to fetch the module, {cache}, and what ranOnce wants, it says how much has come,
+// {got}, then the module, {made}. Sent a packed {file}, then its {bytes} and none at the end, it says each {part}, then {made}. Or it says
+// what was wrong, {wrong}.
 if (!globalThis.document) {
-  const worker = async ({ blob, cache }, asked) => {
+  const module = async ({ blob, cache }, asked) => {
     const response = blob ? new Response(blob) : await fetched(MODULE, cache);
     const made = await compiled(response, (got) => postMessage({ got }));
     await ranOnce(made, await asked).catch(() => {});
     postMessage({ made });
   };
-  let ask = null;
+  const packed = async (file, body) => {
+    await partsIn(file, { body }, (...part) => postMessage({ part }), () => {});
+    postMessage({ made: true });
+  };
+  let [ask, flow] = [null, null];
   const asked = new Promise((resolve) => (ask = resolve));
+  const body = new ReadableStream({ start: (controller) => (flow = controller) });
+  const wrong = (e) => postMessage({ wrong: String(e) });
   globalThis.onmessage = ({ data }) => {
     if ('words' in data) ask(data);
-    else worker(data, asked).catch((e) => postMessage({ wrong: String(e) }));
+    else if ('file' in data) packed(data.file, body).catch(wrong);
+    else if (data.bytes) flow.enqueue(data.bytes);
+    else if ('bytes' in data) flow.close();
+    else module(data, asked).catch(wrong);
   };
   postMessage('here');
 }
 
-return { compiled, fetched, partsIn };
+return { compiled, fetched, partsIn, readerOf };

@@ -19,6 +19,14 @@ export const FAULTS = {
     response.writeHead(200, { ...headers, 'content-length': content.length });
     response.write(content.subarray(0, content.length >> 1), () => response.destroy());
   },
+  // Nine tenths of it come, and the rest is other bytes; or it is on its way until the test goes on, and then breaks off.
+  wordless(response, content, headers) {
+    response.writeHead(200, headers).end(Buffer.concat([content.subarray(0, content.length * 0.9), Buffer.alloc(content.length * 0.1, 7)]));
+  },
+  late(response, content, headers, host) {
+    response.writeHead(200, { ...headers, 'content-length': content.length }).write(content.subarray(0, content.length * 0.9));
+    host.waiting.push(() => response.destroy());
+  },
   500: (response) => response.writeHead(500, { 'content-type': 'text/plain' }).end('no'),
   html: (response) => response.writeHead(200, { 'content-type': 'text/html' }).end(PORTAL),
   shortened: (response, content, headers) => response.writeHead(200, headers).end(content.subarray(0, content.length >> 1)),

@@ -69,7 +69,7 @@ export function playIn(start, phone) {
   scene('a first visit asks for each file once', withoutWorker, async (host) => {
     await page.goto(host.base);
     await ready(page);
-    for (const name of ['index.html', 'core.js', 'app.js', 'style.css', 'forms.packed', 'ohmwright.packed']) {
+    for (const name of ['index.html', 'core.js', 'style.css', 'forms.packed', 'ohmwright.packed']) {
       assert.equal(host.asked.get(name), 1, `how often ${name} was asked for`);
     }
   });

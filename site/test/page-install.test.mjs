@@ -110,7 +110,7 @@ const change = async (page) => {
   await isOffline(page);
 };
 const WAYS = ['cut', '500', 'html', 'shortened', 'redirected', 'old'];
-const SHOWN = ['look.js', 'app.js', 'core.js', 'forms.packed', 'style.css', 'ohmwright.packed'];
+const SHOWN = ['look.js', 'core.js', 'forms.packed', 'style.css', 'ohmwright.packed'];
 const EACH = ['index.html', ...SHOWN, 'icon-512.png', 'manifest.webmanifest'];
 const pairs = () => WAYS.flatMap((way) => EACH.map((file) => [way, file]));
 const differs = (file) => !readFileSync(join(old, file)).equals(readFileSync(join(other, file)));
@@ -176,7 +176,7 @@ play('update: each way to answer wrongly, for each kind of file', {}, async (pag
       return at.dataset.state === why && at.textContent.includes(file);
     }, [why, file]);
     assert.equal(await page.isVisible('#update'), false, `${way} for ${file}: there is nothing to change to`);
-    if (file === 'app.js') await whole(page, host, old, { alone: false });
+    if (file === 'style.css') await whole(page, host, old, { alone: false });
   }
   for (const way of ['cut', '500', 'html', 'shortened', 'redirected']) {
     host.spoil(way, 'sw.js');
@@ -194,7 +194,7 @@ play('update: each way to answer wrongly, for each kind of file', {}, async (pag
 });
 
 // What the page loads itself, before there is a worker.
-const loads = [...SHOWN.map((file) => ['html', file]), ...['cut', '500', 'shortened', 'redirected'].map((way) => [way, 'app.js'])];
+const loads = [...SHOWN.map((file) => ['html', file]), ...['cut', '500', 'shortened', 'redirected'].map((way) => [way, 'core.js'])];
 loads.push(['cut', 'forms.packed'], ['cut', 'ohmwright.packed'], ['old', 'ohmwright.packed']);
 loads.push(['shortened', 'index.html'], ['old', 'core.js']);
 play('a page that gets a wrong file says so, and is well once the host is', { workers: false, at: LINK }, async (page, host) => {
@@ -220,6 +220,27 @@ play('a page that gets a wrong file says so, and is well once the host is', { wo
     assert.equal(await verdict(page), 'within', name);
     assert.equal(await page.isVisible('#broken'), false, name);
   }
+});
+
+play('the form is seen before the words of the module have come', { workers: false, at: LINK }, async (page, host) => {
+  host.spoil('late', 'forms.packed');
+  await page.goto(`${host.base}?late${LINK}`, { waitUntil: 'commit' });
+  await page.waitForSelector('#winding', { state: 'visible' });
+  assert.equal(await page.inputValue(field('winding', 'reading')), '13');
+  assert.equal(await page.getAttribute('html', 'data-ready'), null, 'without words there is no answer');
+  host.mend(); // the connection breaks off
+  await ready(page);
+  assert.equal(await verdict(page), 'within', 'the words are asked for again');
+  assert.equal(await page.isVisible('#broken'), false);
+  host.spoil('wordless', 'forms.packed');
+  await page.goto(`${host.base}?wordless${LINK}`, { waitUntil: 'commit' });
+  await page.waitForSelector('#broken', { state: 'visible' });
+  await page.waitForFunction(() => document.getElementById('said')?.dataset.said === 'failed');
+  assert.equal(await page.isVisible('#winding'), true, 'somebody can type there: it does not load anew');
+  host.mend();
+  await page.reload();
+  await ready(page);
+  assert.equal(await verdict(page), 'within');
 });
 
 play('a host that has everything kept for a year: no page is a mixture', { workers: false, at: LINK }, async (page, host) => {
@@ -292,7 +313,8 @@ const lose = (page, file) =>
   }, file);
 
 for (const [what, file] of [
-  ['an entry', 'app.js'],
+  ['an entry', 'core.js'],
+  ['what came packed', 'forms.packed'],
   ['the page itself', './'],
   ['the whole cache', undefined],
 ]) {

@@ -141,7 +141,7 @@ for (const [what, worker, here, expects] of [
 const orders = `globalThis.orders = [];
 globalThis.Worker = class extends Worker {
   postMessage(it) {
-    orders.push(JSON.stringify(it, (key, value) => (key === 'words' ? value.length : value)));
+    if (!('file' in it || 'bytes' in it)) orders.push(JSON.stringify(it, (key, value) => (key === 'words' ? value.length : value)));
     super.postMessage(it);
   }
 };`;
