@@ -1,6 +1,6 @@
-// Package quote writes texts, and maps of texts, as JSON. encoding/json's first use of reflection costs a phone more than all the rest of
-// its first answer.
-package quote
+// Package jsontext reads and writes JSON (RFC 8259) without reflection: encoding/json is 17 kB of the page's module, what it needs of
+// every struct's names and tags comes on top, and its first use costs a phone more than all the rest of its first answer.
+package jsontext
 
 import (
 	"maps"

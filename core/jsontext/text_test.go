@@ -1,4 +1,4 @@
-package quote
+package jsontext
 
 import (
 	"encoding/json"
