@@ -111,11 +111,11 @@ func (p *parser) value(t jsontext.Token, depth int) (any, error) {
 			return nil, nil
 		}
 		return t.Text == "true", nil
-	case jsontext.Object:
+	case jsontext.BeginObject:
 		if depth < deepest {
 			return p.object(depth)
 		}
-	case jsontext.Array:
+	case jsontext.BeginArray:
 		if depth < deepest {
 			return p.list(depth)
 		}
@@ -127,7 +127,7 @@ func (p *parser) object(depth int) (any, error) {
 	o := object{}
 	for {
 		name := p.Next()
-		if name.Kind == jsontext.Closed {
+		if name.Kind == jsontext.End {
 			return o, nil
 		}
 		_, twice := o[name.Text]
@@ -146,7 +146,7 @@ func (p *parser) list(depth int) (any, error) {
 	l := list{}
 	for {
 		t := p.Next()
-		if t.Kind == jsontext.Closed {
+		if t.Kind == jsontext.End {
 			return l, nil
 		}
 		value, err := p.value(t, depth+1)

@@ -11,15 +11,15 @@ type Kind uint8
 
 // The kinds.
 const (
-	Ended  Kind = iota // the text ends here, be it behind a value or within an object or array
-	Cut                // it ends within a string, number or word
-	Wrong              // what follows is not JSON: see [Reader.Offset]
-	String             // Text is what the string says, its escapes read
-	Number             // Text as written
-	Word               // true, false or null
-	Object             // an object begins: names and values follow by turns
-	Array              // an array begins
-	Closed             // the innermost object or array ends
+	Ended       Kind = iota // the text ends here, be it behind a value or within an object or array
+	Cut                     // it ends within a string, number or word
+	Wrong                   // what follows is not JSON: see [Reader.Offset]
+	String                  // Text is what the string says, its escapes read
+	Number                  // Text as written
+	Word                    // true, false or null
+	BeginObject             // names and values follow by turns
+	BeginArray              // values follow
+	End                     // of the innermost object or array
 )
 
 // A Token is a piece of a text.
@@ -79,7 +79,7 @@ func (r *Reader) Next() Token {
 			c == '}' && (next == firstName || next == aComma && r.innermost() == '{'):
 			r.open = r.open[:len(r.open)-1]
 			r.at++
-			return r.past(Token{Kind: Closed})
+			return r.past(Token{Kind: End})
 		case next == aValue || next == firstValue:
 			return r.value(c)
 		case c == '"' && (next == aName || next == firstName):
@@ -118,11 +118,11 @@ func (r *Reader) value(c byte) Token {
 	case '{':
 		r.open, r.next = append(r.open, c), firstName
 		r.at++
-		return Token{Kind: Object}
+		return Token{Kind: BeginObject}
 	case '[':
 		r.open, r.next = append(r.open, c), firstValue
 		r.at++
-		return Token{Kind: Array}
+		return Token{Kind: BeginArray}
 	case '"':
 		return r.past(r.string())
 	case 't':

@@ -88,7 +88,7 @@ func tokenOf(t *testing.T, token json.Token) Token {
 	case nil:
 		return Token{Word, "null"}
 	case json.Delim:
-		return Token{Kind: map[json.Delim]Kind{'{': Object, '[': Array, '}': Closed, ']': Closed}[token]}
+		return Token{Kind: map[json.Delim]Kind{'{': BeginObject, '[': BeginArray, '}': End, ']': End}[token]}
 	}
 	require.Fail(t, "encoding/json has another kind of token", "%T", token)
 	return Token{}

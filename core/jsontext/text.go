@@ -11,42 +11,74 @@ import (
 
 // Append appends a text as a JSON string, with the escapes that JSON.stringify of JavaScript uses. What is no UTF-8 becomes U+FFFD. Source:
 // RFC 8259, section 7. Checked against encoding/json.
-func Append(b []byte, s string) []byte {
+func Append(b []byte, s string) []byte { return appendText(b, s, false) }
+
+// AppendEscaped appends a text as [Append] does, but escapes also what could mean something in HTML (<, > and &) or to an old reader of
+// JavaScript (U+2028 and U+2029): byte for byte what encoding/json writes. Responses have it so.
+func AppendEscaped(b []byte, s string) []byte { return appendText(b, s, true) }
+
+const hex = "0123456789abcdef"
+
+func appendText(b []byte, s string, more bool) []byte {
 	const short, long = "\b\f\n\r\t\"\\", `bfnrt"\`
 	b = append(b, '"')
-	if isPlain(s) {
+	if isPlain(s, more) {
 		return append(append(b, s...), '"')
 	}
 	from := 0 // what is before it is written
 	for i, r := range s {
-		if r >= ' ' && r != '"' && r != '\\' && r != utf8.RuneError {
+		if r >= ' ' && r != '"' && r != '\\' && r != utf8.RuneError && !(more && isTricky(r)) {
 			continue
 		}
-		b = append(b, s[from:i]...)
 		_, size := utf8.DecodeRuneInString(s[i:])
+		if r == utf8.RuneError && size > 1 {
+			continue // that is what the text says
+		}
+		b = append(b, s[from:i]...)
 		from = i + size
 		switch at := strings.IndexRune(short, r); {
-		case r == utf8.RuneError:
+		case r == utf8.RuneError && !more:
 			b = utf8.AppendRune(b, r)
-		case at >= 0:
+		case r < utf8.RuneSelf && at >= 0:
 			b = append(b, '\\', long[at])
 		default:
-			const hex = "0123456789abcdef"
-			b = append(b, '\\', 'u', '0', '0', hex[r>>4], hex[r&15])
+			b = append(b, '\\', 'u', hex[r>>12&15], hex[r>>8&15], hex[r>>4&15], hex[r&15])
 		}
 	}
 	b = append(b, s[from:]...)
 	return append(b, '"')
 }
 
+func isTricky(r rune) bool { return r == '<' || r == '>' || r == '&' || r == '\u2028' || r == '\u2029' }
+
 // isPlain reports whether a text is ASCII and needs no escape: most are.
-func isPlain(s string) bool {
+func isPlain(s string, more bool) bool {
 	for i := range len(s) {
-		if c := s[i]; c < ' ' || c >= utf8.RuneSelf || c == '"' || c == '\\' {
+		if c := s[i]; c < ' ' || c >= utf8.RuneSelf || c == '"' || c == '\\' || more && isTricky(rune(c)) {
 			return false
 		}
 	}
 	return true
+}
+
+// AppendCompact appends a text that is JSON, without the white space between its tokens.
+func AppendCompact(b []byte, text string) []byte {
+	within := false // a string
+	for i := 0; i < len(text); i++ {
+		c := text[i]
+		switch {
+		case within && c == '\\':
+			b = append(b, c)
+			i++
+			c = text[i]
+		case c == '"':
+			within = !within
+		case !within && isSpace(c):
+			continue
+		}
+		b = append(b, c)
+	}
+	return b
 }
 
 // AppendMap appends texts by name as a JSON object, in the order of the names.

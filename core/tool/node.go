@@ -111,9 +111,9 @@ func readNode(r *jsontext.Reader, t jsontext.Token, depth int) (n Node, fault mi
 		return Node{kind: aNumber, text: t.Text}, none
 	case jsontext.Word:
 		return Node{kind: aLiteral, text: t.Text}, none
-	case jsontext.Object:
+	case jsontext.BeginObject:
 		n.kind = anObject
-	case jsontext.Array:
+	case jsontext.BeginArray:
 		n.kind = anArray
 	default:
 		return n, wrong
@@ -123,7 +123,7 @@ func readNode(r *jsontext.Reader, t jsontext.Token, depth int) (n Node, fault mi
 	}
 	for {
 		t := r.Next()
-		if t.Kind == jsontext.Closed {
+		if t.Kind == jsontext.End {
 			return n, none
 		}
 		name := t.Text
