@@ -94,14 +94,19 @@ func AppendMap(b []byte, texts map[string]string) []byte {
 	return append(b, '}')
 }
 
-// AppendList appends texts as a JSON array.
-func AppendList(b []byte, texts []string) []byte {
+// AppendList appends texts as a JSON array, each as [Append] does.
+func AppendList(b []byte, texts []string) []byte { return appendTexts(b, texts, false) }
+
+// AppendEscapedList appends texts as a JSON array, each as [AppendEscaped] does.
+func AppendEscapedList(b []byte, texts []string) []byte { return appendTexts(b, texts, true) }
+
+func appendTexts(b []byte, texts []string, more bool) []byte {
 	b = append(b, '[')
 	for i, text := range texts {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = Append(b, text)
+		b = appendText(b, text, more)
 	}
 	return append(b, ']')
 }

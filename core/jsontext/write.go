@@ -140,12 +140,19 @@ func (v *Visitor) value(value any) bool {
 		}
 	case *[]string:
 		if *p != nil {
-			v.list(len(*p), func(i int) { v.b = AppendEscaped(v.b, (*p)[i]) })
+			v.b = AppendEscapedList(v.b, *p)
 			return len(*p) > 0
 		}
 	case *[]int:
 		if *p != nil {
-			v.list(len(*p), func(i int) { v.b = strconv.AppendInt(v.b, int64((*p)[i]), 10) })
+			v.b = append(v.b, '[')
+			for i, n := range *p {
+				if i > 0 {
+					v.b = append(v.b, ',')
+				}
+				v.b = strconv.AppendInt(v.b, int64(n), 10)
+			}
+			v.b = append(v.b, ']')
 			return len(*p) > 0
 		}
 	case Object:
@@ -153,17 +160,6 @@ func (v *Visitor) value(value any) bool {
 	}
 	v.null(len(v.b))
 	return false
-}
-
-func (v *Visitor) list(n int, item func(i int)) {
-	v.b = append(v.b, '[')
-	for i := range n {
-		if i > 0 {
-			v.b = append(v.b, ',')
-		}
-		item(i)
-	}
-	v.b = append(v.b, ']')
 }
 
 // number writes a number. One that JSON has not is a fault.

@@ -51,14 +51,7 @@ func (s schema) json() string {
 func (s schema) text(name, text string) { s[name] = string(jsontext.AppendEscaped(nil, text)) }
 
 func (s schema) texts(name string, texts ...string) {
-	b := []byte{'['}
-	for i, text := range texts {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = jsontext.AppendEscaped(b, text)
-	}
-	s[name] = string(append(b, ']'))
+	s[name] = string(jsontext.AppendEscapedList(nil, texts))
 }
 
 func (s schema) number(name string, v float64) { s[name] = string(jsontext.AppendNumber(nil, v)) }

@@ -4,7 +4,9 @@ package tools
 
 import (
 	"errors"
+	"slices"
 	"strings"
+	"sync"
 
 	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
@@ -82,14 +84,20 @@ func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 	return encode(tool.Refusal(o.Faults, t.Speaker(speak)), ErrRequest)
 }
 
+// drafts are where responses are written before they are copied: one that grew costs more than the rest of a light answer.
+var drafts = sync.Pool{New: func() any { return new([]byte) }}
+
 // encode writes a response as JSON. A response that cannot be written is a fault of the program.
 func encode(response jsontext.Object, err error) ([]byte, error) {
-	b, broken := jsontext.AppendObject(nil, response)
+	draft := drafts.Get().(*[]byte)
+	defer drafts.Put(draft)
+	b, broken := jsontext.AppendObject((*draft)[:0], response)
+	*draft = b
 	if broken != nil {
 		b, _ = jsontext.AppendObject(nil, &tool.Failure{Errors: []tool.Fault{{Code: tool.Broken, Message: broken.Error()}}})
 		return b, ErrProgram
 	}
-	return b, err
+	return slices.Clone(b), err
 }
 
 // Menu returns what "tools" prints, as JSON: the list of tools, with names and titles in the reader's language.
