@@ -30,7 +30,7 @@
 // These answer questions without words. What words them:
 //
 //	wording     the speaker, the shared words, numbers in the reader's notation
-//	quote       texts as JSON has them
+//	jsontext    JSON, read and written
 //	sheet       an answer as it is laid out: elements as data, drawings, marks
 //	tool        what a tool is: fields and their typed handles, reading a request, faults, answers, layout, schema
 //	bench       fields that several tools share: meter, conductor, temperature, specification

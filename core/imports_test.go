@@ -29,16 +29,16 @@ import (
 //	quantity ← recording ← trace; measure ← circuit ← doubt ← selfcheck, pair ← evidence ← diagnosis ← lesson ← worksheet
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
-// spelling ← worksheet; quote serves all that write JSON, sheet tool and all above it. A tool's folder may import any question, what is
-// below bench, and rooms within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
+// spelling ← worksheet; jsontext serves all that read or write JSON, sheet tool and all above it. A tool's folder may import any question,
+// what is below bench, and rooms within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
 var below = map[string][]string{
 	"portable":  {},
 	"quantity":  {},
-	"quote":     {},
-	"sheet":     {"portable", "quote"},
+	"jsontext":  {},
+	"sheet":     {"portable", "jsontext"},
 	"code":      {},
 	"spelling":  {},
-	"job":       {"quote"},
+	"job":       {"jsontext"},
 	"handover":  {"job"},
 	"wording":   {"portable", "quantity"},
 	"measure":   {"portable", "quantity"},
@@ -60,16 +60,16 @@ var below = map[string][]string{
 	"diagnosis":       {"portable", "quantity", "measure", "winding", "circuit", "doubt", "evidence"},
 	"lesson":          {"portable", "winding", "circuit", "selfcheck", "evidence", "diagnosis"},
 	"worksheet":       {"quantity", "fastener", "circuit", "selfcheck", "evidence", "lesson", "spelling"},
-	"tool":            {"quantity", "measure", "sheet", "wording"},
-	"bench":           {"quantity", "measure", "winding", "sheet", "wording", "tool"},
-	"tools":           {"quantity", "wording", "tool", everyTool},
-	"tools/exercise":  {everyQuestion, "sheet", "wording", "tool", "bench", "tools/circuit"},
-	"tools/worksheet": {everyQuestion, "sheet", "wording", "tool", "bench", "tools/circuit"},
-	everyTool:         {everyQuestion, "sheet", "wording", "tool", "bench"},
+	"tool":            {"jsontext", "quantity", "measure", "sheet", "wording"},
+	"bench":           {"jsontext", "quantity", "measure", "winding", "sheet", "wording", "tool"},
+	"tools":           {"jsontext", "quantity", "wording", "tool", everyTool},
+	"tools/exercise":  {everyQuestion, "jsontext", "sheet", "wording", "tool", "bench", "tools/circuit"},
+	"tools/worksheet": {everyQuestion, "jsontext", "sheet", "wording", "tool", "bench", "tools/circuit"},
+	everyTool:         {everyQuestion, "jsontext", "sheet", "wording", "tool", "bench"},
 	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone
 	"link":            {"quantity", "wording", "tool", "tools"},
 	"markbook":        {"quantity", "worksheet", "sheet", "wording", "tool", "tools/worksheet", "link"},
-	"page":            {"quantity", "quote", "job", "sheet", "wording", "tool", "tools", "link"},
+	"page":            {"quantity", "jsontext", "job", "sheet", "wording", "tool", "tools", "link"},
 }
 
 // everyTool stands for the folder of each tool, everyQuestion for each room that answers a question and for what these rest on.

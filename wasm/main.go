@@ -7,13 +7,13 @@
 package main
 
 import (
-	"encoding/json"
-	"fmt"
+	"errors"
 	"strconv"
 	"strings"
 
 	"github.com/hack-pad/safejs"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/page"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
@@ -57,30 +57,35 @@ func takeWords() error {
 	}
 	compiled, err := words.String()
 	if err != nil {
-		return fmt.Errorf("globalThis.ohmwrightWords: %w", err)
+		return errors.New("globalThis.ohmwrightWords: " + err.Error())
 	}
 	return tools.Take(compiled)
 }
 
-// answers are the functions of the object. They take texts and return a text. The first three are those of the contract.
-var answers = map[string]func(texts []string) any{
-	"run": func(texts []string) any {
+// answers are the functions of the object. They take texts and return JSON. The first three are those of the contract.
+var answers = map[string]func(texts []string) []byte{
+	"run": func(texts []string) []byte {
 		response, _ := tools.Run(texts[0], []byte(texts[1]), tools.English())
-		return json.RawMessage(response)
+		return response
 	},
-	"tools": func([]string) any { return tools.Menu(tools.English()) },
-	"describe": func(texts []string) any {
+	"tools": func([]string) []byte { return tools.Menu(tools.English()) },
+	"describe": func(texts []string) []byte {
 		t, ok := tools.Named(texts[0])
 		if !ok {
 			response, _ := tools.Run(texts[0], nil, tools.English())
-			return json.RawMessage(response)
+			return response
 		}
 		return t.Describe(tools.English())
 	},
 	// The page itself uses answer and open(link, language, locale).
 	"answer": answer,
-	"code":   func(texts []string) any { return drawCode(texts[0]) },
-	"open":   func(texts []string) any { return page.Open(texts[0], speaker(texts[1], texts[2])) },
+	"code": func(texts []string) []byte {
+		drawn := drawCode(texts[0])
+		return object(&drawn)
+	},
+	"open": func(texts []string) []byte {
+		return own(page.Open(texts[0], speaker(texts[1], texts[2])).MarshalJSON())
+	},
 	// And of jobs, which are texts as core/job writes them: see job.go.
 	"jobRead":   jobRead,
 	"jobNote":   jobNote,
@@ -96,11 +101,11 @@ var held = map[string]*page.Held{}
 
 // answer is answer(tool, form, language, locale, "brief", "hasty" or "", number): see formOf. With the number of the reply that the page
 // holds, or 0 for none, the reply leaves out what stays; without a number it is whole, and is not what the page holds.
-func answer(texts []string) any {
+func answer(texts []string) []byte {
 	t, named := tools.Named(texts[0])
 	given, read := formOf(texts[1])
 	if !named || !read {
-		return fault("answer: no such tool or form")
+		return refused("answer: no such tool or form")
 	}
 	detail := tool.Full
 	switch texts[4] {
@@ -112,14 +117,14 @@ func answer(texts []string) any {
 	reply := page.Glance(t, given, speaker(texts[2], texts[3]), detail)
 	number, err := strconv.Atoi(texts[5])
 	if err != nil {
-		return reply
+		return own(reply.MarshalJSON())
 	}
 	h, ok := held[t.Name]
 	if !ok {
 		h = new(page.Held)
 		held[t.Name] = h
 	}
-	return json.RawMessage(h.Next(reply, number))
+	return h.Next(reply, number)
 }
 
 // formOf reads what the fields of a form hold: flat keys and texts in turn, each ended by U+0000. That needs no parser before the first
@@ -149,7 +154,7 @@ func speaker(language, locale string) *wording.Speaker {
 }
 
 // bind sets a function on the object. If it panics, the answer says so, and the module keeps running.
-func bind(object safejs.Value, name string, answer func([]string) any) error {
+func bind(object safejs.Value, name string, answer func([]string) []byte) error {
 	f, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
 		texts := make([]string, max(7, len(args)))
 		for i, a := range args {
@@ -163,32 +168,26 @@ func bind(object safejs.Value, name string, answer func([]string) any) error {
 	return object.Set(name, f)
 }
 
-// guarded returns an answer as JSON, and turns a panic into an answer.
-func guarded(answer func([]string) any, texts []string) (out string) {
+// guarded returns an answer, and turns a panic into one.
+func guarded(answer func([]string) []byte, texts []string) (out string) {
 	defer func() {
 		if p := recover(); p != nil {
-			out = encode(fault(fmt.Sprint(p)))
+			out = string(refused(tool.Said(p)))
 		}
 	}()
-	return encode(answer(texts))
+	return string(answer(texts))
 }
 
-func fault(text string) tool.Failure {
-	return tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "", tool.Broken, "", "program", text)}}
+// own returns what a MarshalJSON of core/page returns, which never fails.
+func own(b []byte, _ error) []byte { return b }
+
+// refused returns an answer that reports a fault of the program.
+func refused(text string) []byte {
+	return object(&tool.Failure{Errors: []tool.Fault{tool.NewFault(tools.English(), "", tool.Broken, "", "program", text)}})
 }
 
-// encode returns an answer as JSON. It calls an answer's own MarshalJSON directly, so that encoding/json does not check
-// its output again.
-func encode(v any) string {
-	var b []byte
-	var err error
-	if own, ok := v.(json.Marshaler); ok {
-		b, err = own.MarshalJSON()
-	} else {
-		b, err = json.Marshal(v)
-	}
-	if err != nil {
-		b, _ = json.Marshal(fault(err.Error()))
-	}
-	return string(b)
+// object returns an object as JSON; the objects here have no numbers that JSON has not.
+func object(o jsontext.Object) []byte {
+	b, _ := jsontext.AppendObject(nil, o)
+	return b
 }

@@ -3,7 +3,7 @@
 package main
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"rsc.io/qr/coding"
@@ -24,7 +24,7 @@ type code struct {
 const quiet = 4
 
 // drawCode returns the code of a text, with the error correction of level M: 15 % of it may be dirty.
-func drawCode(text string) any {
+func drawCode(text string) code {
 	var out code
 	if len(text) > mostInCode {
 		return out
@@ -41,7 +41,8 @@ func drawCode(text string) any {
 				x++
 			}
 			if x > from {
-				fmt.Fprintf(&path, "M%d %dh%dv1h-%dz", from+quiet, y+quiet, x-from, x-from)
+				run := strconv.Itoa(x - from)
+				path.WriteString("M" + strconv.Itoa(from+quiet) + " " + strconv.Itoa(y+quiet) + "h" + run + "v1h-" + run + "z")
 			}
 		}
 	}

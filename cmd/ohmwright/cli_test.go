@@ -323,7 +323,7 @@ func TestTools(t *testing.T) {
 	o := ask(t, "", "tools")
 	assert.Equal(t, done, o.status, "ohmwright tools")
 	assert.Empty(t, o.err, "ohmwright tools")
-	var list []tools.Listed
+	var list []struct{ Tool, Title, Purpose string }
 	require.NoError(t, json.Unmarshal([]byte(o.out), &list))
 	require.Len(t, list, len(tools.All))
 	for i, l := range list {

@@ -286,11 +286,11 @@ func (c caller) describe(args []string) int {
 	return c.json(t.Describe(tools.English()))
 }
 
-// json prints a value as indented JSON.
-func (c caller) json(v any) int {
-	b, err := json.MarshalIndent(v, "", "  ")
-	if err != nil {
+// json prints JSON, indented.
+func (c caller) json(b []byte) int {
+	var out bytes.Buffer
+	if err := json.Indent(&out, b, "", "  "); err != nil {
 		return c.fail("%v", err)
 	}
-	return c.print(string(b) + "\n")
+	return c.print(out.String() + "\n")
 }

@@ -1,7 +1,6 @@
 package job
 
 import (
-	"encoding/json"
 	"slices"
 	"strconv"
 	"strings"
@@ -131,11 +130,11 @@ func (t *taker) rows(name string) map[string]int {
 }
 
 func whole(v any) (int, bool) {
-	number, ok := v.(json.Number)
+	text, ok := v.(number)
 	if !ok {
 		return 0, false
 	}
-	n, err := strconv.Atoi(number.String())
+	n, err := strconv.Atoi(string(text))
 	return n, err == nil
 }
 

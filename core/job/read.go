@@ -1,11 +1,9 @@
 package job
 
 import (
-	"encoding/json"
-	"errors"
-	"io"
-	"strings"
 	"unicode/utf8"
+
+	"ohmwright/core/jsontext"
 )
 
 // A Fault says why a document is refused. It is refused as a whole: nothing of it is taken over.
@@ -68,10 +66,11 @@ func (j *Job) check() error {
 	return nil
 }
 
-// The values of a document: object, list, string, json.Number, bool, and nil for null.
+// The values of a document: object, list, string, number, bool, and nil for null.
 type (
 	object map[string]any
 	list   []any
+	number string
 )
 
 const (
@@ -79,81 +78,81 @@ const (
 	mostValues = 160000 // values in all; MostBytes has no room for as many in a job
 )
 
-var errSyntax = Damaged
-
 // readTree reads a text as JSON. A name that stands twice in an object is a fault: which one counts would depend on the reader.
 func readTree(text string) (any, error) {
-	p := &parser{Decoder: json.NewDecoder(strings.NewReader(text))}
-	p.UseNumber()
-	root, err := p.value(0)
+	p := &parser{Reader: jsontext.NewReader(text)}
+	root, err := p.value(p.Next(), 0)
 	if err != nil {
 		return nil, err
 	}
-	if _, err := p.Token(); !errors.Is(err, io.EOF) {
-		return nil, errSyntax
+	if p.Next().Kind != jsontext.Ended {
+		return nil, Damaged
 	}
 	return root, nil
 }
 
 type parser struct {
-	*json.Decoder
+	*jsontext.Reader
 	values int
 }
 
-func (p *parser) value(depth int) (any, error) {
+// value returns the value that a token is or begins.
+func (p *parser) value(t jsontext.Token, depth int) (any, error) {
 	if p.values++; p.values > mostValues {
 		return nil, Large
 	}
-	t, err := p.Token()
-	if err != nil {
-		return nil, errSyntax
+	switch t.Kind {
+	case jsontext.String:
+		return t.Text, nil
+	case jsontext.Number:
+		return number(t.Text), nil
+	case jsontext.Word:
+		if t.Text == "null" {
+			return nil, nil
+		}
+		return t.Text == "true", nil
+	case jsontext.BeginObject:
+		if depth < deepest {
+			return p.object(depth)
+		}
+	case jsontext.BeginArray:
+		if depth < deepest {
+			return p.list(depth)
+		}
 	}
-	d, ok := t.(json.Delim)
-	switch {
-	case !ok:
-		return t, nil
-	case depth == deepest:
-		return nil, errSyntax
-	case d == '{':
-		return p.object(depth)
-	}
-	return p.list(depth)
+	return nil, Damaged
 }
 
 func (p *parser) object(depth int) (any, error) {
 	o := object{}
-	for p.More() {
-		t, err := p.Token()
-		name, ok := t.(string)
-		if err != nil || !ok {
-			return nil, errSyntax
+	for {
+		name := p.Next()
+		if name.Kind == jsontext.End {
+			return o, nil
 		}
-		if _, twice := o[name]; twice {
-			return nil, errSyntax
+		_, twice := o[name.Text]
+		if twice || name.Kind != jsontext.String {
+			return nil, Damaged
 		}
-		if o[name], err = p.value(depth + 1); err != nil {
+		value, err := p.value(p.Next(), depth+1)
+		if err != nil {
 			return nil, err
 		}
+		o[name.Text] = value
 	}
-	_, err := p.Token()
-	if err != nil {
-		return nil, errSyntax
-	}
-	return o, nil
 }
 
 func (p *parser) list(depth int) (any, error) {
 	l := list{}
-	for p.More() {
-		v, err := p.value(depth + 1)
+	for {
+		t := p.Next()
+		if t.Kind == jsontext.End {
+			return l, nil
+		}
+		value, err := p.value(t, depth+1)
 		if err != nil {
 			return nil, err
 		}
-		l = append(l, v)
+		l = append(l, value)
 	}
-	_, err := p.Token()
-	if err != nil {
-		return nil, errSyntax
-	}
-	return l, nil
 }

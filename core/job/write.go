@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strconv"
 
-	"ohmwright/core/quote"
+	"ohmwright/core/jsontext"
 )
 
 // Write writes a job in its one form: every key in a fixed order, names in ascending order, nothing between them. Reading it gives the
@@ -146,4 +146,4 @@ func (w *writer) counts(m map[string]int) {
 
 // quote writes a text with as few escapes as JSON allows, so that a document that is read and written never grows by them. Bytes that
 // are no UTF-8 become U+FFFD.
-func (w *writer) quote(s string) { w.b = quote.Append(w.b, s) }
+func (w *writer) quote(s string) { w.b = jsontext.Append(w.b, s) }

@@ -2,7 +2,6 @@ package page
 
 import (
 	"cmp"
-	"encoding/json"
 	"slices"
 	"strconv"
 
@@ -113,19 +112,10 @@ func (r record) notMade(e job.Entry) {
 	if o.Answer == nil {
 		return
 	}
-	var result struct {
-		Next []struct {
-			Test string `json:"test"`
-		} `json:"next"`
-	}
-	text, err := json.Marshal(o.Answer.Result)
-	if err != nil || json.Unmarshal(text, &result) != nil {
-		return
-	}
-	for i, next := range result.Next {
+	for i, test := range o.Answer.Next {
 		if i < mostNotMade {
 			n := i
-			r.row("not_made", &n, "tool", e.Tool, "test", next.Test)
+			r.row("not_made", &n, "tool", e.Tool, "test", test)
 		}
 	}
 }

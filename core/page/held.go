@@ -3,7 +3,7 @@ package page
 import (
 	"strconv"
 
-	"ohmwright/core/quote"
+	"ohmwright/core/jsontext"
 	"ohmwright/core/sheet"
 )
 
@@ -39,7 +39,7 @@ type writer struct {
 
 func (w *writer) begin(name string) {
 	w.from = len(w.b)
-	w.b = append(quote.Append(append(w.b, ','), name), ':')
+	w.b = append(jsontext.Append(append(w.b, ','), name), ':')
 	w.at = len(w.b)
 }
 
@@ -53,7 +53,7 @@ func (w *writer) end() {
 
 func (w *writer) text(name, text string) {
 	w.begin(name)
-	w.b = quote.Append(w.b, text)
+	w.b = jsontext.Append(w.b, text)
 	w.end()
 }
 
@@ -74,7 +74,7 @@ func (r *Reply) appendSince(b []byte, was, next *Held) []byte {
 	w.b = appendNotes(w.b, r.Notes)
 	w.end()
 	w.begin("echo")
-	w.b = quote.AppendMap(w.b, r.Echo)
+	w.b = jsontext.AppendMap(w.b, r.Echo)
 	w.end()
 	w.text("link", r.Link)
 	w.text("line", r.Line)
@@ -84,7 +84,7 @@ func (r *Reply) appendSince(b []byte, was, next *Held) []byte {
 	w.text("kept", r.Handed.Kept)
 	w.text("seen", r.Handed.Seen)
 	w.begin("left")
-	w.b = quote.AppendList(w.b, r.Left)
+	w.b = jsontext.AppendList(w.b, r.Left)
 	w.end()
 	w.begin("values")
 	w.b = r.appendValues(w.b)

@@ -5,11 +5,16 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 )
+
+type nothing struct{}
+
+func (nothing) Members(*jsontext.Visitor) {}
 
 // rowsTool is a tool with readings in rows that have names, such as the windings of one body.
 func rowsTool() *tool.Tool {
@@ -17,7 +22,6 @@ func rowsTool() *tool.Tool {
 	reading := tool.ReadingOf(tool.Field{Name: "reading", Range: tool.Between(0, 1e6),
 		Taken: func(_, own *tool.Record, _ quantity.Kind) tool.How { return tool.How{Name: name.Sound(own)} }}, quantity.OfResistance)
 	rows := tool.ListOf(tool.Field{Name: "rows", Most: 20, Apart: "rows"}, name, reading)
-	type nothing = struct{}
 	return tool.New(tool.Tool{Name: "winding", Fields: tool.Declare(rows)}, tool.Way[nothing, nothing, nothing]{
 		Read: func(*tool.Record, *tool.Faults) nothing { return nothing{} },
 		Find: func(nothing) nothing { return nothing{} },

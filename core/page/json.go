@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strconv"
 
-	"ohmwright/core/quote"
+	"ohmwright/core/jsontext"
 )
 
 // MarshalJSON is written by hand: encoding/json's first use of reflection costs a phone more than all the rest of its
@@ -23,7 +23,7 @@ func (r *Reply) appendValues(b []byte) []byte {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = append(quote.Append(b, path), ':')
+		b = append(jsontext.Append(b, path), ':')
 		b = strconv.AppendFloat(b, r.Values[path], 'g', -1, 64)
 	}
 	return append(b, '}')
@@ -31,19 +31,19 @@ func (r *Reply) appendValues(b []byte) []byte {
 
 // MarshalJSON is written by hand, as [Reply.MarshalJSON] is.
 func (f Form) MarshalJSON() ([]byte, error) {
-	b := quote.Append([]byte(`{"tool":`), f.Tool)
+	b := jsontext.Append([]byte(`{"tool":`), f.Tool)
 	b = append(b, `,"fields":{`...)
 	for i, key := range slices.Sorted(maps.Keys(f.Fields)) {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = append(quote.Append(b, key), `:{"text":`...)
-		b = quote.Append(b, f.Fields[key].Text)
-		b = append(quote.Append(append(b, `,"unit":`...), f.Fields[key].Unit), '}')
+		b = append(jsontext.Append(b, key), `:{"text":`...)
+		b = jsontext.Append(b, f.Fields[key].Text)
+		b = append(jsontext.Append(append(b, `,"unit":`...), f.Fields[key].Unit), '}')
 	}
 	b = appendNotes(append(b, `},"notes":`...), f.Notes)
-	b = quote.Append(append(b, `,"of":`...), f.Of)
-	b = quote.Append(append(b, `,"whose":`...), f.Whose)
+	b = jsontext.Append(append(b, `,"of":`...), f.Of)
+	b = jsontext.Append(append(b, `,"whose":`...), f.Whose)
 	return append(b, '}'), nil
 }
 
@@ -54,9 +54,9 @@ func appendNotes(b []byte, notes []Note) []byte {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = quote.Append(append(b, `{"field":`...), n.Field)
-		b = quote.Append(append(b, `,"code":`...), string(n.Code))
-		b = append(quote.Append(append(b, `,"text":`...), n.Text), '}')
+		b = jsontext.Append(append(b, `{"field":`...), n.Field)
+		b = jsontext.Append(append(b, `,"code":`...), string(n.Code))
+		b = append(jsontext.Append(append(b, `,"text":`...), n.Text), '}')
 	}
 	return append(b, ']')
 }

@@ -8,8 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/portable"
-	"ohmwright/core/quote"
 )
 
 // An Element is a tag with attributes and contents. Without a tag, it is a text.
@@ -143,18 +143,18 @@ func (e *Element) AppendJSON(b []byte) []byte {
 		return append(b, '0')
 	}
 	if e.text {
-		return quote.Append(b, e.tag)
+		return jsontext.Append(b, e.tag)
 	}
 	b = append(b, '[')
-	b = quote.Append(b, e.tag)
+	b = jsontext.Append(b, e.tag)
 	b = append(b, ',', '{')
 	for i := 0; i+1 < len(e.attrs); i += 2 {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = quote.Append(b, e.attrs[i])
+		b = jsontext.Append(b, e.attrs[i])
 		b = append(b, ':')
-		b = quote.Append(b, e.attrs[i+1])
+		b = jsontext.Append(b, e.attrs[i+1])
 	}
 	b = append(b, '}')
 	for _, k := range e.kids {

@@ -1,8 +1,7 @@
 package tool
 
 import (
-	"fmt"
-
+	"ohmwright/core/jsontext"
 	"ohmwright/core/measure"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
@@ -12,12 +11,13 @@ import (
 // An Answer collects what a tool tells its reader: the result, the working, warnings and cautions.
 type Answer struct {
 	Speak    *wording.Speaker // looks for words in the tool's own catalogue first
-	Result   any              // the JSON form, of the type that the tool's Tell returns
+	Result   jsontext.Object  // the JSON form, of the type that the tool's Tell returns
 	Working  []Step
 	Warnings []Warning
 	Cautions []Caution
-	Brief    bool // leave the working out: nobody reads it between two keystrokes
-	Hasty    bool // and what the tool's Haste leaves out
+	Brief    bool     // leave the working out: nobody reads it between two keystrokes
+	Hasty    bool     // and what the tool's Haste leaves out
+	Next     []string // tests that the answer advises, the best first
 	// Drawn draws another tool's answer, given its link; nil if whoever asks does not want it or knows no links.
 	Drawn func(link string) []*sheet.Element
 
@@ -102,19 +102,19 @@ func (a *Answer) Step(what, formula, with string, value Amount, source string, a
 }
 
 // Response returns the answer in the form that the contract lays down.
-func (a *Answer) Response() Success {
-	return Success{true, a.tool.Name, Contract, a.Result, a.Working, a.Warnings, a.Cautions}
+func (a *Answer) Response() *Success {
+	return &Success{true, a.tool.Name, Contract, a.Result, a.Working, a.Warnings, a.Cautions}
 }
 
 // Success is the response to a request that could be answered.
 type Success struct {
-	OK       bool      `json:"ok"`
-	Tool     string    `json:"tool"`
-	Contract int       `json:"contract"`
-	Result   any       `json:"result"`
-	Working  []Step    `json:"working"`
-	Warnings []Warning `json:"warnings"`
-	Cautions []Caution `json:"cautions"`
+	OK       bool            `json:"ok"`
+	Tool     string          `json:"tool"`
+	Contract int             `json:"contract"`
+	Result   jsontext.Object `json:"result"`
+	Working  []Step          `json:"working"`
+	Warnings []Warning       `json:"warnings"`
+	Cautions []Caution       `json:"cautions"`
 }
 
 // Failure is the response to a request that could not be answered.
@@ -157,7 +157,7 @@ func (t *Tool) Ask(request Node, mark quantity.Mark, speak *wording.Speaker, det
 func (t *Tool) ask(n Node, mark quantity.Mark, f *Faults, detail Detail) (o Outcome) {
 	defer func() {
 		if p := recover(); p != nil {
-			broken := Fault{Code: Broken, Message: f.Speak.Say("fault.program", fmt.Sprint(p)), Hint: f.Speak.Say("fault.program.hint")}
+			broken := Fault{Code: Broken, Message: f.Speak.Say("fault.program", Said(p)), Hint: f.Speak.Say("fault.program.hint")}
 			o = Outcome{Record: o.Record, Faults: []Fault{broken}}
 		}
 	}()
@@ -170,4 +170,15 @@ func (t *Tool) ask(n Node, mark quantity.Mark, f *Faults, detail Detail) (o Outc
 	a := &Answer{Speak: f.Speak, Working: []Step{}, Warnings: []Warning{}, Cautions: []Caution{}, tool: t,
 		Brief: detail != Full, Hasty: detail == Hasty}
 	return t.way.answer(o.Record, f, a)
+}
+
+// Said returns what a panic says: Go's own are errors, the core's are texts.
+func Said(p any) string {
+	switch p := p.(type) {
+	case error:
+		return p.Error()
+	case string:
+		return p
+	}
+	return "a panic without words"
 }

@@ -223,8 +223,8 @@ func NewFault(speak *wording.Speaker, field string, code Code, given, key string
 const mostRefusal = MaxRequest - 1<<10
 
 // Refusal returns the response to a request with faults.
-func Refusal(faults []Fault, speak *wording.Speaker) Failure {
-	return Failure{Errors: Listed(faults, speak)}
+func Refusal(faults []Fault, speak *wording.Speaker) *Failure {
+	return &Failure{Errors: Listed(faults, speak)}
 }
 
 // Listed returns the first faults, as many as a response may hold, and behind them one that counts the rest. A small request

@@ -1,13 +1,10 @@
 package tool
 
 import (
-	"bytes"
-	"encoding/json"
-	"errors"
-	"io"
 	"strconv"
 	"strings"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
 )
 
@@ -66,92 +63,83 @@ func readJSON(request []byte, most int, f *Faults) (Node, bool) {
 		f.tooLarge(most)
 		return Node{}, false
 	}
-	d := json.NewDecoder(bytes.NewReader(request))
-	d.UseNumber()
-	n, err := readNode(d, 0)
-	if err == nil {
-		if _, more := d.Token(); more == nil {
-			err = errTrailing
-		} else if !errors.Is(more, io.EOF) {
-			err = more
+	text := string(request)
+	r := jsontext.NewReader(text)
+	n, fault := readNode(r, r.Next(), 0)
+	if fault == none {
+		switch r.Next().Kind {
+		case jsontext.Ended:
+			return n, true
+		case jsontext.Cut:
+			fault = cut
+		default:
+			fault = wrong // also another value
 		}
 	}
 	switch {
-	case err == nil:
-		return n, true
-	case errors.Is(err, errDeep):
-		f.Add(Fault{Code: Syntax, Given: string(request)}, "request.deep", strconv.Itoa(deepest))
-	case len(bytes.TrimSpace(request)) == 0:
+	case fault == deep:
+		f.Add(Fault{Code: Syntax, Given: text}, "request.deep", strconv.Itoa(deepest))
+	case strings.TrimSpace(text) == "":
 		f.Add(Fault{Code: Syntax}, "request.empty")
-	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		f.Add(Fault{Code: Syntax, Given: string(request)}, "request.cut")
+	case fault == cut:
+		f.Add(Fault{Code: Syntax, Given: text}, "request.cut")
 	default:
-		at := d.InputOffset()
-		rest := string(request[min(at, int64(len(request))):])
-		f.Add(Fault{Code: Syntax, Given: rest}, "request.json", strconv.FormatInt(at, 10))
+		at := r.Offset()
+		f.Add(Fault{Code: Syntax, Given: text[at:]}, "request.json", strconv.Itoa(at))
 	}
 	return Node{}, false
 }
 
-var (
-	errTrailing = errors.New("more behind the value")
-	errDeep     = errors.New("nested too deep")
+// A misread is why a request cannot be read.
+type misread uint8
+
+const (
+	none misread = iota
+	wrong
+	cut
+	deep
 )
 
-func readNode(d *json.Decoder, depth int) (Node, error) {
-	t, err := d.Token()
-	if err != nil {
-		return Node{}, err
+// readNode reads the node that a token is or begins.
+func readNode(r *jsontext.Reader, t jsontext.Token, depth int) (n Node, fault misread) {
+	switch t.Kind {
+	case jsontext.Ended, jsontext.Cut:
+		return n, cut
+	case jsontext.String:
+		return TextNode(t.Text), none
+	case jsontext.Number:
+		return Node{kind: aNumber, text: t.Text}, none
+	case jsontext.Word:
+		return Node{kind: aLiteral, text: t.Text}, none
+	case jsontext.BeginObject:
+		n.kind = anObject
+	case jsontext.BeginArray:
+		n.kind = anArray
+	default:
+		return n, wrong
 	}
-	switch t := t.(type) {
-	case string:
-		return TextNode(t), nil
-	case json.Number:
-		return Node{kind: aNumber, text: t.String()}, nil
-	case bool:
-		return Node{kind: aLiteral, text: strconv.FormatBool(t)}, nil
-	case nil:
-		return Node{kind: aLiteral, text: "null"}, nil
-	case json.Delim:
-		if depth == deepest {
-			return Node{}, errDeep
-		}
-		if t == '{' {
-			return readObject(d, depth)
-		}
-		return readArray(d, depth)
+	if depth == deepest {
+		return n, deep
 	}
-	return Node{}, errTrailing
-}
-
-func readObject(d *json.Decoder, depth int) (Node, error) {
-	n := ObjectNode()
-	for d.More() {
-		name, err := d.Token()
-		if err != nil {
-			return n, err
+	for {
+		t := r.Next()
+		if t.Kind == jsontext.End {
+			return n, none
 		}
-		value, err := readNode(d, depth+1)
-		if err != nil {
-			return n, err
+		name := t.Text
+		if n.kind == anObject && t.Kind == jsontext.String {
+			t = r.Next()
 		}
-		n.members = append(n.members, Member{name.(string), value})
+		value, fault := readNode(r, t, depth+1)
+		if fault != none {
+			return n, fault
+		}
+		if n.kind == anObject {
+			n.members = append(n.members, Member{name, value})
+		} else {
+			n.items = append(n.items, value)
+		}
 	}
-	_, err := d.Token()
-	return n, err
-}
-
-func readArray(d *json.Decoder, depth int) (Node, error) {
-	n := ListNode()
-	for d.More() {
-		value, err := readNode(d, depth+1)
-		if err != nil {
-			return n, err
-		}
-		n.items = append(n.items, value)
-	}
-	_, err := d.Token()
-	return n, err
 }
 
 // String returns the node as a message shows it: shortened if long.

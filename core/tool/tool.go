@@ -5,9 +5,9 @@
 package tool
 
 import (
-	"reflect"
 	"sync"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
 )
@@ -35,8 +35,8 @@ type Tool struct {
 	Record bool // its held lists are filled from the record of the job that is open
 
 	way     way
-	result  reflect.Type
-	prepare func() // reads the declared defaults, once
+	result  jsontext.Object // a nil pointer, to be described
+	prepare func()          // reads the declared defaults, once
 }
 
 // Handed is what a reader hands on, and what the request is.
@@ -50,8 +50,8 @@ type Handed struct {
 }
 
 // A Way is how a tool answers: read, find, tell, lay. Each step knows less of the request than the one before it. Q is the
-// question, F the finding, R the result in JSON.
-type Way[Q, F, R any] struct {
+// question, F the finding, R the result in JSON: a pointer to a struct with json tags, whose method Members is written by cmd/members.
+type Way[Q, F any, R jsontext.Object] struct {
 	// Read makes the question from a record, and notes faults between fields that are correct by themselves. It is called
 	// even if a field is wrong, so that all faults are told at once; its question then serves only for Draft.
 	Read func(*Record, *Faults) Q
@@ -71,8 +71,9 @@ type Way[Q, F, R any] struct {
 
 // New returns a tool with its declaration and its way. The declared defaults are read when the tool is first asked: a page asks one tool
 // before its first answer.
-func New[Q, F, R any](t Tool, w Way[Q, F, R]) *Tool {
-	t.way, t.result = w, reflect.TypeFor[R]()
+func New[Q, F any, R jsontext.Object](t Tool, w Way[Q, F, R]) *Tool {
+	var none R
+	t.way, t.result = w, none
 	t.prepare = sync.OnceFunc(func() { rangeFields(t.Fields, (*Field).prepare) })
 	return &t
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
@@ -36,10 +37,23 @@ type result struct {
 	Power tool.Amount `json:"power"`
 }
 
+func (r *result) Members(v *jsontext.Visitor) {
+	if r == nil {
+		r = new(result)
+		v.Missing()
+	}
+	v.Are("power", &r.Power)
+}
+
+// nothing is the result of a tool that has none.
+type nothing struct{}
+
+func (nothing) Members(*jsontext.Visitor) {}
+
 var lamp = tool.New(tool.Tool{
 	Name: "lamp", Example: `{"supply": "12 V"}`, Slot: "rows",
 	Fields: tool.Declare(supply, ohms, colour, count, label, hours, rows),
-}, tool.Way[question, quantity.Power, result]{
+}, tool.Way[question, quantity.Power, *result]{
 	Read: func(r *tool.Record, f *tool.Faults) question { return question{supply.Of(r), ohms.Of(r).In} },
 	Find: func(q question) quantity.Power { return quantity.Power(float64(q.supply) * float64(q.supply) / q.ohms) },
 	Refuse: func(_ question, p quantity.Power, f *tool.Faults) {
@@ -47,9 +61,9 @@ var lamp = tool.New(tool.Tool{
 			f.OutOf("supply", "", "above", "this", "100 W")
 		}
 	},
-	Tell: func(_ question, p quantity.Power, a *tool.Answer) result {
+	Tell: func(_ question, p quantity.Power, a *tool.Answer) *result {
 		a.Warn("bright", "rows.0.label")
-		return result{tool.Of(p)}
+		return &result{tool.Of(p)}
 	},
 	Lay: func(_ question, p quantity.Power, l *tool.Layout) {
 		l.Verdict(sheet.MarkClean, "on", "on", "")
@@ -98,21 +112,21 @@ func TestHandles(t *testing.T) {
 func TestClonedHandles(t *testing.T) {
 	c := supply.Clone("lamp")
 	assert.Equal(t, "lamp.supply", c.From)
-	other := tool.New(tool.Tool{Name: "other", Fields: []*tool.Field{c}}, tool.Way[quantity.Voltage, quantity.Voltage, result]{
+	other := tool.New(tool.Tool{Name: "other", Fields: []*tool.Field{c}}, tool.Way[quantity.Voltage, quantity.Voltage, *result]{
 		Read: func(r *tool.Record, _ *tool.Faults) quantity.Voltage { return supply.Of(r) },
 		Find: func(v quantity.Voltage) quantity.Voltage { return v },
-		Tell: func(_, v quantity.Voltage, _ *tool.Answer) result { return result{tool.Of(v)} },
+		Tell: func(_, v quantity.Voltage, _ *tool.Answer) *result { return &result{tool.Of(v)} },
 	})
 	o := other.Answer([]byte(`{"supply":"6 V"}`), quantity.Point, english())
 	require.NotNil(t, o.Answer)
-	assert.Equal(t, result{tool.Of(quantity.Voltage(6))}, o.Answer.Result)
+	assert.Equal(t, &result{tool.Of(quantity.Voltage(6))}, o.Answer.Result)
 }
 
 // TestDefaultsAreRead checks that a default which no request could give is found when the tool is first asked, and each time after that.
 func TestDefaultsAreRead(t *testing.T) {
 	broken := func(h tool.Declared) bool {
-		of := tool.New(tool.Tool{Fields: tool.Declare(h)}, tool.Way[int, int, int]{Read: func(*tool.Record, *tool.Faults) int { return 0 },
-			Find: func(int) int { return 0 }, Tell: func(int, int, *tool.Answer) int { return 0 }})
+		of := tool.New(tool.Tool{Fields: tool.Declare(h)}, tool.Way[int, int, nothing]{Read: func(*tool.Record, *tool.Faults) int { return 0 },
+			Find: func(int) int { return 0 }, Tell: func(int, int, *tool.Answer) nothing { return nothing{} }})
 		first := of.Answer([]byte("{}"), quantity.Point, english())
 		again := of.Answer([]byte("{}"), quantity.Point, english())
 		require.Equal(t, first.Faults, again.Faults)
@@ -130,7 +144,7 @@ func TestDefaultsAreRead(t *testing.T) {
 func TestWay(t *testing.T) {
 	o := ask(`{"supply":"12 V"}`)
 	require.NotNil(t, o.Answer)
-	assert.Equal(t, result{tool.Of(quantity.Power(36))}, o.Answer.Result)
+	assert.Equal(t, &result{tool.Of(quantity.Power(36))}, o.Answer.Result)
 	_, body := o.Answer.Lay()
 	b, err := json.Marshal(body)
 	require.NoError(t, err)

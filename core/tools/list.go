@@ -3,10 +3,12 @@
 package tools
 
 import (
-	"encoding/json"
 	"errors"
+	"slices"
 	"strings"
+	"sync"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools/bank"
@@ -70,7 +72,7 @@ func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 	if !ok {
 		name = quantity.Clip(name)
 		unknown := tool.NewFault(speak, "", tool.Unknown, name, "tool", name, Names())
-		return encode(tool.Failure{Errors: []tool.Fault{unknown}}, ErrRequest)
+		return encode(&tool.Failure{Errors: []tool.Fault{unknown}}, ErrRequest)
 	}
 	o := t.Answer(request, quantity.Point, speak)
 	switch {
@@ -82,29 +84,34 @@ func Run(name string, request []byte, speak *wording.Speaker) ([]byte, error) {
 	return encode(tool.Refusal(o.Faults, t.Speaker(speak)), ErrRequest)
 }
 
+// drafts are where responses are written before they are copied: one that grew costs more than the rest of a light answer.
+var drafts = sync.Pool{New: func() any { return new([]byte) }}
+
 // encode writes a response as JSON. A response that cannot be written is a fault of the program.
-func encode(response any, err error) ([]byte, error) {
-	b, broken := json.Marshal(response)
+func encode(response jsontext.Object, err error) ([]byte, error) {
+	draft := drafts.Get().(*[]byte)
+	defer drafts.Put(draft)
+	b, broken := jsontext.AppendObject((*draft)[:0], response)
+	*draft = b
 	if broken != nil {
-		b, _ = json.Marshal(tool.Failure{Errors: []tool.Fault{{Code: tool.Broken, Message: broken.Error()}}})
+		b, _ = jsontext.AppendObject(nil, &tool.Failure{Errors: []tool.Fault{{Code: tool.Broken, Message: broken.Error()}}})
 		return b, ErrProgram
 	}
-	return b, err
+	return slices.Clone(b), err
 }
 
-// A Listed is one line of the output of "tools".
-type Listed struct {
-	Tool    string `json:"tool"`
-	Title   string `json:"title"`
-	Purpose string `json:"purpose"`
-}
-
-// Menu returns the list of tools, with names and titles in the reader's language.
-func Menu(speak *wording.Speaker) []Listed {
-	out := make([]Listed, len(All))
+// Menu returns what "tools" prints, as JSON: the list of tools, with names and titles in the reader's language.
+func Menu(speak *wording.Speaker) []byte {
+	b := []byte{'['}
 	for i, t := range All {
+		if i > 0 {
+			b = append(b, ',')
+		}
 		own := t.Speaker(speak)
-		out[i] = Listed{t.Name, own.Say("title"), own.Say("purpose")}
+		b = jsontext.AppendEscaped(append(b, `{"tool":`...), t.Name)
+		b = jsontext.AppendEscaped(append(b, `,"title":`...), own.Say("title"))
+		b = jsontext.AppendEscaped(append(b, `,"purpose":`...), own.Say("purpose"))
+		b = append(b, '}')
 	}
-	return out
+	return append(b, ']')
 }

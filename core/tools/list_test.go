@@ -3,6 +3,7 @@ package tools_test
 import (
 	"encoding/json"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
@@ -22,9 +24,7 @@ func TestExamplesAnswer(t *testing.T) {
 		response, err := tools.Run(tl.Name, []byte(tl.Example), tools.English())
 		require.NoError(t, err, "%s refuses its own example: %s", tl.Name, response)
 		toolstest.CheckResponse(t, []byte(tl.Example), response, err)
-		d, err := json.Marshal(tl.Describe(tools.English()))
-		require.NoError(t, err, tl.Name)
-		assert.Contains(t, string(d), "additionalProperties", tl.Name)
+		assert.Contains(t, string(tl.Describe(tools.English())), "additionalProperties", tl.Name)
 	}
 }
 
@@ -173,37 +173,26 @@ func hasWords(t *testing.T, tl *tool.Tool) func(key, why string) {
 func TestWordsOfResults(t *testing.T) {
 	for _, tl := range tools.All {
 		has := hasWords(t, tl)
-		var walk func(key string, in reflect.Type)
-		walk = func(key string, in reflect.Type) {
-			for in.Kind() == reflect.Pointer || in.Kind() == reflect.Slice {
-				in = in.Elem()
+		var walk func(key string, in *jsontext.Shape)
+		walk = func(key string, in *jsontext.Shape) {
+			for in.Items != nil {
+				in = in.Items
 			}
-			if in.Kind() != reflect.Struct || in == reflect.TypeFor[tool.Amount]() || ofAmounts(in) {
-				return
+			if isAmount(in) || !slices.ContainsFunc(in.Members, func(m jsontext.Member) bool { return m.Optional || !isAmount(&m.Shape) }) {
+				return // an amount, or a part of amounts alone, such as a torque in every unit: the names say enough
 			}
-			for i := range in.NumField() {
-				if in.Field(i).Anonymous {
-					walk(key, in.Field(i).Type)
-					continue
-				}
-				name, _, _ := strings.Cut(in.Field(i).Tag.Get("json"), ",")
-				has(key+"."+name, "a field of the result is described")
-				walk(key+"."+name, in.Field(i).Type)
+			for _, m := range in.Members {
+				has(key+"."+m.Name, "a field of the result is described")
+				walk(key+"."+m.Name, &m.Shape)
 			}
 		}
-		walk("result", tl.ResultType())
+		walk("result", tl.Result())
 	}
 }
 
-// ofAmounts reports whether a part of a result consists only of amounts, such as a torque in every unit. The names of such
-// parts say enough.
-func ofAmounts(in reflect.Type) bool {
-	for i := range in.NumField() {
-		if in.Field(i).Type != reflect.TypeFor[tool.Amount]() {
-			return false
-		}
-	}
-	return in.NumField() > 0
+// isAmount reports whether a part of a result is an amount.
+func isAmount(in *jsontext.Shape) bool {
+	return reflect.DeepEqual(in, jsontext.ShapeOf((*tool.Amount)(nil)))
 }
 
 // TestWordsOfKinds checks that every kind of quantity has a name, and that its sample for hints can be read.

@@ -157,7 +157,7 @@ func textOf(arg any) string {
 	case error:
 		return a.Error()
 	}
-	panic(fmt.Sprintf("wording: an argument is no text: %v", arg))
+	panic("wording: an argument is no text")
 }
 
 //go:generate go test -run TestMarksAreCurrent -args -write

@@ -2,7 +2,6 @@
 package web
 
 import (
-	"encoding/json"
 	"errors"
 	"io"
 	"maps"
@@ -12,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
@@ -33,7 +33,7 @@ func Handler(files http.Handler, script string) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("POST /v1/{tool}", run)
 	mux.HandleFunc("GET /v1/{tool}", describe)
-	mux.HandleFunc("GET /v1", func(w http.ResponseWriter, _ *http.Request) { write(w, http.StatusOK, tools.Menu(tools.English())) })
+	mux.HandleFunc("GET /v1", func(w http.ResponseWriter, _ *http.Request) { send(w, http.StatusOK, tools.Menu(tools.English())) })
 	mux.HandleFunc("/v1", func(w http.ResponseWriter, r *http.Request) { notAllowed(w, r, "GET, HEAD") })
 	mux.HandleFunc("/v1/", func(w http.ResponseWriter, r *http.Request) {
 		if !slices.Contains([]string{http.MethodGet, http.MethodHead, http.MethodPost}, r.Method) {
@@ -117,7 +117,7 @@ func describe(w http.ResponseWriter, r *http.Request) {
 		unknown(w, r.PathValue("tool"))
 		return
 	}
-	write(w, http.StatusOK, t.Describe(tools.English()))
+	send(w, http.StatusOK, t.Describe(tools.English()))
 }
 
 // unknown answers for a tool that does not exist, like a refused request.
@@ -135,17 +135,11 @@ func notAllowed(w http.ResponseWriter, r *http.Request, allowed string) {
 
 // refuse answers with one fault.
 func refuse(w http.ResponseWriter, status int, fault tool.Fault) {
-	write(w, status, tool.Failure{Errors: []tool.Fault{fault}})
-}
-
-// write sends a value as JSON.
-func write(w http.ResponseWriter, status int, v any) {
-	b, err := json.Marshal(v)
+	body, err := jsontext.AppendObject(nil, &tool.Failure{Errors: []tool.Fault{fault}})
 	if err != nil {
-		w.WriteHeader(http.StatusInternalServerError)
-		return
+		status = http.StatusInternalServerError
 	}
-	send(w, status, b)
+	send(w, status, body)
 }
 
 // send sends JSON.

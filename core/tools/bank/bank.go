@@ -103,7 +103,7 @@ var Tool = tool.New(tool.Tool{
 	Example: example,
 	Fields: tool.Declare(at, leads, spec, windings, common, pins, otherAt, atWithin, place, meter, otherWithin, alikeWithin,
 		falseAlarm, insulation, material, reference),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay})
 
 const example = `{
   "at": "24 degC", "leads": "0.2 ohm", "spec": {"min": "5.0 ohm", "max": "5.6 ohm"},

@@ -76,8 +76,8 @@ type sharedResult struct {
 	Second string       `json:"second"`
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
-	res := result{Overall: string(f.Overall), Count: f.Count, Windings: []windingResult{}, Pins: []pinResult{}}
+func tell(q question, f finding, a *tool.Answer) *result {
+	res := &result{Overall: string(f.Overall), Count: f.Count, Windings: []windingResult{}, Pins: []pinResult{}}
 	a.Caution("ohms_unpowered", "hot_body")
 	for i, j := range f.Rows {
 		res.Windings = append(res.Windings, tellWinding(q.names[i], j))

@@ -61,7 +61,7 @@ var Tool = tool.New(tool.Tool{
 		"checks"},
 	Fields: tool.Declare(side, back, supply, spec, now, codeKind, present, driver, readings, settled, supplyWithin, nowWithin, innerHarness,
 		minutes, costs, meter, priors, parameters, nominal, checks),
-}, tool.Way[question, finding, result]{Read: read, Haste: haste, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Haste: haste, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // room is the name under which this tool's words are kept.
 const room = "circuit"

@@ -89,8 +89,8 @@ type decisionResult struct {
 	RestsOn     string   `json:"rests_on,omitempty"`
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
-	res := result{Overall: overall(&f), Faults: []faultChance{}, Repairs: []repairChance{}, Next: []nextTest{}, Sets: []string{},
+func tell(q question, f finding, a *tool.Answer) *result {
+	res := &result{Overall: overall(&f), Faults: []faultChance{}, Repairs: []repairChance{}, Next: []nextTest{}, Sets: []string{},
 		Readings: []readingResult{}}
 	if f.stop != "" {
 		f.stop.Tell(a)
@@ -108,6 +108,7 @@ func tell(q question, f finding, a *tool.Answer) result {
 	}
 	for _, n := range f.Next {
 		res.Next = append(res.Next, nextOf(n, f.Healthy[n.Test]))
+		a.Next = append(a.Next, n.Test.String())
 	}
 	for _, c := range f.Sets {
 		res.Sets = append(res.Sets, c.String())
@@ -116,7 +117,7 @@ func tell(q question, f finding, a *tool.Answer) result {
 		res.Readings = append(res.Readings, readingOf(r, f.Latest[r.Test] == i, f.Healthy[r.Test]))
 	}
 	for _, d := range f.Doubts {
-		tellDoubt(d, q, &f.Diagnosis, &res, a)
+		tellDoubt(d, q, &f.Diagnosis, res, a)
 	}
 	if !q.Warmth.Known {
 		lo, hi := a.Speak.Celsius(float64(winding.Anywhere.From), 0), a.Speak.Celsius(float64(winding.Anywhere.To), 0)

@@ -20,7 +20,7 @@ var Tool = tool.New(tool.Tool{
 	Name:    "code",
 	Example: `{"code": "P0962", "failure_type": "11"}`,
 	Fields:  tool.Declare(number, failureType),
-}, tool.Way[code.Question, code.Finding, result]{Read: read, Find: code.Question.Find, Tell: tell, Lay: lay})
+}, tool.Way[code.Question, code.Finding, *result]{Read: read, Find: code.Question.Find, Tell: tell, Lay: lay})
 
 // read reads the code and the failure type, which may be in its own field or at the end of the code.
 func read(r *tool.Record, f *tool.Faults) code.Question {

@@ -37,7 +37,7 @@ type stateResult struct {
 	Text  string `json:"text"`
 }
 
-func tell(q code.Question, f code.Finding, a *tool.Answer) result {
+func tell(q code.Question, f code.Finding, a *tool.Answer) *result {
 	a.Brief = false // this tool has no working to leave out
 	for _, n := range f.Notices {
 		tellNotice(n, q, f, a)
@@ -53,7 +53,7 @@ func tell(q code.Question, f code.Finding, a *tool.Answer) result {
 		high, low = "unit", "unit"
 	}
 	c := q.Code
-	return result{
+	return &result{
 		Code: c.String(), System: string(c.System()), Origin: string(c.Origin()), Area: string(c.Area()), Known: f.Known,
 		Overall: string(f.Overall), Stop: string(f.Stop), First: string(f.First), Circuit: f.Circuit, Failure: string(f.Failure),
 		FailureType: typeOf(q, a.Speak), CodeKind: f.Kind,

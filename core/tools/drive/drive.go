@@ -126,7 +126,7 @@ var Tool = tool.New(tool.Tool{
 	Before:  []string{"opened_winding"},
 	Fields: tool.Declare(supply, resistance, at, now, inductance, frequency, duty, onTime, target, side, offPath, thermal, peak, wiring,
 		driver, driverLimit, dutySense, insulation, material),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Refuse: refuse, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Refuse: refuse, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"supply": "13.8 V", "resistance": "5.3 ohm", "winding_temperature": "88 degC", ` +
 	`"inductance": "12 mH", "frequency": "300 Hz",

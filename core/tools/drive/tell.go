@@ -75,9 +75,9 @@ type suppliedResult struct {
 	WindingTemp    tool.Amount `json:"winding_temperature"`
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) *result {
 	c, s := f.Circuit, f.State
-	res := result{
+	res := &result{
 		CurrentAverage: tool.Of(s.Average), CurrentRMS: tool.Of(s.RMS), CurrentMax: tool.Of(s.Max), CurrentMin: tool.Of(f.Least),
 		Ripple: tool.Of(s.Ripple), CurrentAC: tool.Of(f.AC), CurrentAveraging: tool.Of(f.Averaging),
 		Mode: "discontinuous", TimeConstant: tool.Of(s.TimeConstant),

@@ -35,7 +35,7 @@ var Tool = tool.New(tool.Tool{
 	Slot:    "asked",
 	Jobless: true,
 	Fields:  append(tool.Declare(seed, asked, answer, repair), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"seed": "bench 4", "side": "high", "return": "case", ` +
 	`"asked": [{"test": "current_on"}, {"test": "insulation_harness"}], "answer": "harness"}`

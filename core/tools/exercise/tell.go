@@ -44,13 +44,13 @@ type wayResult struct {
 	Cost    float64  `json:"cost"`
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) *result {
 	if f.stop != "" {
 		a.Brief = false
 		f.stop.Tell(a)
-		return result{Overall: bench.Stopped, Stop: string(f.stop), Readings: []askedResult{}}
+		return &result{Overall: bench.Stopped, Stop: string(f.stop), Readings: []askedResult{}}
 	}
-	res := result{Overall: string(f.Overall), CodeKind: f.Code.String(), Readings: []askedResult{}, Minutes: f.Minutes}
+	res := &result{Overall: string(f.Overall), CodeKind: f.Code.String(), Readings: []askedResult{}, Minutes: f.Minutes}
 	for _, p := range f.Readings {
 		expected := setup.TellExpected(p.Test, p.Healthy)
 		res.Readings = append(res.Readings, askedResult{p.Test.String(), setup.TellReading(p.Reading), p.Over, p.Minutes, expected})

@@ -170,7 +170,7 @@ var Tool = tool.New(tool.Tool{
 	Fields: tool.Declare(vehicle, tag, odometer, complaint, code, failureType, who, cause, repair, parts, newPart, bolts, tubes, seals, plugs,
 		torques, fluid, cleared, relearn, learnt, road, reread, customer, toDo, date, codes, supply, readings, answers, steps, notMade, drawn,
 		judgedBy),
-}, tool.Way[question, handover.Finding, result]{Read: read, Find: find, Tell: tell, Lay: lay})
+}, tool.Way[question, handover.Finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay})
 
 // A question is what the record is looked through for, and what it says.
 type question struct {

@@ -21,8 +21,8 @@ type differ struct {
 	On     int    `json:"on"`
 }
 
-func tell(q question, f handover.Finding, a *tool.Answer) result {
-	res := result{Overall: string(f.Verdict), Differ: []differ{}, Open: []string{}, Missing: []string{}}
+func tell(q question, f handover.Finding, a *tool.Answer) *result {
+	res := &result{Overall: string(f.Verdict), Differ: []differ{}, Open: []string{}, Missing: []string{}}
 	for _, c := range f.Differ {
 		one := differ{What: string(c.Part), Off: *c.Off, On: *c.On}
 		field := string(c.Part)

@@ -70,7 +70,7 @@ var Tool = tool.New(tool.Tool{
 	Before:  []string{"live_circuit"},
 	Fields: tool.Declare(supply, current, coil, at, spec, now, driverKind, driver, limit, segments, wire, meter, supplyWithin, coilWithin,
 		nowWithin),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // supplyTaken and currentTaken tell how the two readings were taken.
 func supplyTaken(r, _ *tool.Record, _ quantity.Kind) tool.How { return tool.How{At: now.Sound(r)} }

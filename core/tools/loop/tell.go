@@ -29,17 +29,18 @@ type segmentResult struct {
 	Expected *tool.Amount `json:"expected,omitempty"`
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) *result {
 	if f.stop != "" {
 		f.stop.Tell(a)
-		return result{Verdict: string(loop.Undecided), Overall: bench.Stopped, Stop: string(f.stop), Segments: []segmentResult{}}
+		return &result{Verdict: string(loop.Undecided), Overall: bench.Stopped, Stop: string(f.stop), Segments: []segmentResult{}}
 	}
 	warn(q, f, a)
 	if !a.Brief {
 		steps(q.Test, f, a)
 	}
 	a.Caution("live_circuit", "driver_limit", "maker_first")
-	res := result{Winding: tool.Some(inOhms(f.Winding)), Verdict: string(f.Verdict), Overall: string(f.Overall()), Segments: []segmentResult{}}
+	res := &result{Winding: tool.Some(inOhms(f.Winding)), Verdict: string(f.Verdict), Overall: string(f.Overall()),
+		Segments: []segmentResult{}}
 	if !f.Regulated {
 		res.Total, res.Unwanted, res.UnwantedDrop = tool.Some(inOhms(f.Total)), tool.Some(inOhms(f.Unwanted)), tool.Some(inVolts(f.Drop))
 	}

@@ -9,11 +9,11 @@ import (
 	"ohmwright/core/tools/torque/speech"
 )
 
-func tell(q question, f finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) *result {
 	s := speech.Speaker{Speaker: a.Speak, Said: q.said}
-	res := result{Table: []lineResult{}, Overall: f.overall}
+	res := &result{Table: []lineResult{}, Overall: f.overall}
 	if q.Torque > 0 {
-		tellTorque(q, f, &res)
+		tellTorque(q, f, res)
 	}
 	if f.Estimate != nil {
 		res.Fastener = tellEstimate(*q.Assembly, f.Estimate)

@@ -163,4 +163,4 @@ var Tool = tool.New(tool.Tool{
   "wrench": {"kind": "click", "max": "150 in-lb", "graduation": "5 in-lb"}, "pattern": {"kind": "rectangle", "count": 12}}`,
 	Mind:   "before_tightening",
 	Fields: tool.Declare(wanted, second, adapter, wrench, screw, pasted, pattern, single, from, to, tolerance, passList, progressOf),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})

@@ -113,10 +113,10 @@ func known(a tool.Amount) *tool.Amount {
 	return &a
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) *result {
 	if f.stop != "" {
 		f.stop.Tell(a)
-		return result{Overall: bench.Stopped, Stop: string(f.stop)}
+		return &result{Overall: bench.Stopped, Stop: string(f.stop)}
 	}
 	res := tellShown(q, f.Judged, a.Speak)
 	if !a.Brief {
@@ -126,7 +126,7 @@ func tell(q question, f finding, a *tool.Answer) result {
 		warn(q, f.Judged, d, a)
 	}
 	a.Caution("recorder_ground", "live_circuit", "opened_winding", "maker_first")
-	return result{shown: &res, Overall: string(f.Overall)}
+	return &result{shown: &res, Overall: string(f.Overall)}
 }
 
 func tellShown(q question, f trace.Judged, speak *wording.Speaker) shown {

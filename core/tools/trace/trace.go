@@ -72,7 +72,7 @@ var Tool = tool.New(tool.Tool{
 	Most:    mostBytes,
 	Fields: tool.Declare(text, probe, supply, resistance, at, then, inductance, plunger, wiring, driver, resistanceWithin,
 		inductanceWithin, clampWithin, supplyWithin, timeUnit, currentUnit, timeColumn, currentColumn, material),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // A question is what core/trace is asked, and what other tools take over.
 type question struct {

@@ -72,12 +72,12 @@ type driverResult struct {
 	WithinLimit string       `json:"within_limit,omitempty"`
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
+func tell(q question, f finding, a *tool.Answer) *result {
 	if f.stop != "" {
 		f.stop.Tell(a)
-		return result{Overall: bench.Stopped, Stop: string(f.stop), Specs: []rowResult{}, Fits: []string{}}
+		return &result{Overall: bench.Stopped, Stop: string(f.stop), Specs: []rowResult{}, Fits: []string{}}
 	}
-	res := result{Overall: string(f.Overall), Specs: []rowResult{}, Fits: []string{}}
+	res := &result{Overall: string(f.Overall), Specs: []rowResult{}, Fits: []string{}}
 	a.Caution("ohms_unpowered", "hot_part")
 	if !f.Open {
 		res.Winding, res.AtReference = uncertain(f.Winding), uncertain(f.AtReference)

@@ -87,7 +87,7 @@ var Tool = tool.New(tool.Tool{
 	Example: example,
 	Fields: tool.Declare(reading, at, ownWithin, leads, specs, knownGood, cold, meter, place, loom, loomWithin, loomWire, arrangement,
 		material, reference, supply, driverLimit),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{
   "reading": "6.90 ohm", "leads": "0.30 ohm", "at": "88 degC", "at_within": "3 K",

@@ -26,7 +26,7 @@ func ReportOf(o tool.Outcome) (r Report, ok bool) {
 	if o.Answer == nil {
 		return r, false
 	}
-	res, ok := o.Answer.Result.(result)
+	res, ok := o.Answer.Result.(*result)
 	if !ok || res.Overall == string(SetOut) || res.Overall == string(Unnamed) {
 		return r, false
 	}

@@ -83,8 +83,8 @@ type solutionResult struct {
 	Reason    string       `json:"reason,omitempty"`
 }
 
-func tell(q question, f finding, a *tool.Answer) result {
-	res := result{Overall: string(f.overall), Title: q.title, Name: q.name, Questions: []questionResult{}, Undecided: f.Undecided,
+func tell(q question, f finding, a *tool.Answer) *result {
+	res := &result{Overall: string(f.overall), Title: q.title, Name: q.name, Questions: []questionResult{}, Undecided: f.Undecided,
 		Marks: f.Marks,
 		Link:  q.link, Handed: q.handed, Due: q.due, Samples: []sampleResult{}}
 	for _, s := range f.samples {

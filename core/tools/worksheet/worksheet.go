@@ -96,7 +96,7 @@ var Tool = tool.New(tool.Tool{
 	Marks:   true,
 	Fields: tool.Declare(role, heading, words, questions, due, series, tolerance, later, students, drawing, name, at, asked, repair, value,
 		unit, condition, decision, reason, decisions, solution, handed, sum),
-}, tool.Way[question, finding, result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
+}, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const room = "worksheet"
 

@@ -1,4 +1,4 @@
-package quote
+package jsontext
 
 import (
 	"encoding/json"
@@ -10,7 +10,8 @@ import (
 
 // FuzzAppend holds texts against encoding/json, which has to read what was meant, and what encoding/json itself would have written.
 func FuzzAppend(f *testing.F) {
-	for _, s := range []string{"", "5.21 Ω", `a"b\c`, "\x00\x1f\x7f\b\f\n\r\t", "<&>", "\xff\xc3", "\u2028\u2029", "\U0001d11e", "\ufffd"} {
+	for _, s := range []string{"", "5.21 Ω", `a"b\c`, "\x00\x1f\x7f\b\f\n\r\t", "<&>", "\xff\xc3", "\u2028\u2029", "\U0001d11e",
+		"\ufffd", "a\ufffd\xed\xa0\x80<"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -22,6 +23,7 @@ func FuzzAppend(f *testing.F) {
 		assert.Equal(t, "[]", string(ours[:2]), "what stood before")
 		require.NoError(t, json.Unmarshal(ours[2:], &got), "%q", ours)
 		assert.Equal(t, want, got)
+		assert.Equal(t, string(theirs), string(AppendEscaped(nil, s)), "%q", s)
 	})
 }
 
