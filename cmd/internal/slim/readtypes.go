@@ -2,7 +2,7 @@ package slim
 
 import (
 	"encoding/binary"
-	"fmt"
+	"errors"
 )
 
 // Places in a type (abi.Type and the types that begin with one, internal/abi/type.go and map.go), in bytes.
@@ -10,36 +10,44 @@ const (
 	typeHash     = 16
 	typeFlags    = 20 // the lowest bit: an abi.UncommonType follows
 	typeKind     = 23
+	typeName     = 40 // offset of its name
 	typePointer  = 44 // offset of the type of pointers to it
 	typeSize     = 48
 	typeList     = 56 // of an interface's methods, a struct's fields
 	uncommonSize = 16
 	methodSize   = 16
+	fieldSize    = 24
 )
 
-// Kinds of types that lead to others.
+// Flags of types besides: a name of its own, and pointers that the garbage collector finds by its fields.
 const (
-	kindArray     = 17
-	kindChan      = 18
+	flagNamed        = 4
+	flagMaskOnDemand = 16
+)
+
+// Kinds of types that are treated apart.
+const (
 	kindFunc      = 19
 	kindInterface = 20
-	kindMap       = 21
-	kindPointer   = 22
-	kindSlice     = 23
 	kindStruct    = 25
 	kindMask      = 1<<5 - 1
 )
 
-// kindSizes are the sizes of types before what follows them, where they are more than typeSize.
-var kindSizes = map[byte]uint64{
-	kindArray: 72, kindChan: 64, kindFunc: 56, kindInterface: 80, kindMap: 112, kindPointer: 56, kindSlice: 56, kindStruct: 80,
+// kinds are what kinds of types take before what follows them, where that is more than typeSize, and how many addresses of types they have
+// at typeSize.
+var kinds = map[byte]struct{ size, addresses uint64 }{
+	17:       {72, 2},  // array
+	18:       {64, 1},  // chan
+	21:       {112, 3}, // map
+	22:       {56, 1},  // pointer
+	23:       {56, 1},  // slice
+	kindFunc: {56, 0}, kindInterface: {80, 0}, kindStruct: {80, 0},
 }
 
 // types are the types that the runtime's lists of a module lead to.
 type types struct {
 	memory    []byte
-	base, end uint64          // of where types are
-	listed    map[uint64]bool // in the list of types without names
+	base, end uint64 // of where types are
 	seen      map[uint64]bool
 	copies    []uint64 // addresses of copies of hashes, in tables of methods for an interface (abi.ITab)
 	methods   []uint64 // addresses of the methods of types (abi.Method)
@@ -47,13 +55,12 @@ type types struct {
 	failed    bool
 }
 
-// readTypes reads the types of a memory.
-func (t *table) readTypes(memory []byte) (*types, error) {
-	all := &types{memory: memory, base: t.types, end: t.typesEnd, listed: map[uint64]bool{}, seen: map[uint64]bool{}}
+// readTypes reads the types of a module.
+func (m *module) readTypes() (*types, error) {
+	t := m.table
+	all := &types{memory: m.memory, base: t.types, end: t.typesEnd, seen: map[uint64]bool{}}
 	for _, offset := range all.words(t.links, t.linkCount, 4) {
-		at := all.base + uint64(uint32(offset))
-		all.listed[at] = true
-		all.add(at)
+		all.add(all.base + uint64(uint32(offset)))
 	}
 	for _, methods := range all.words(t.methods, t.methodCount, 8) {
 		all.add(all.word(methods))
@@ -66,7 +73,7 @@ func (t *table) readTypes(memory []byte) (*types, error) {
 		all.follow(next)
 	}
 	if all.failed {
-		return nil, fmt.Errorf("%w: a type leads outside of the types", ErrUnknown)
+		return nil, errors.New("a type leads outside of the types")
 	}
 	return all, nil
 }
@@ -113,7 +120,7 @@ func (a *types) offset(n uint32) {
 // follow adds the types that a type leads to.
 func (a *types) follow(at uint64) {
 	kind := a.memory[at+typeKind] & kindMask
-	size := max(typeSize, kindSizes[kind])
+	size := max(typeSize, kinds[kind].size)
 	after, uncommon := at+size, a.memory[at+typeFlags]&1 != 0
 	if after+uncommonSize > a.end {
 		a.failed = true
@@ -129,16 +136,10 @@ func (a *types) follow(at uint64) {
 		}
 		after += uncommonSize
 	}
+	for _, address := range a.words(at+typeSize, kinds[kind].addresses, 8) {
+		a.add(address)
+	}
 	switch kind {
-	case kindArray:
-		a.add(a.word(at + typeSize))
-		a.add(a.word(at + typeSize + 8))
-	case kindChan, kindPointer, kindSlice:
-		a.add(a.word(at + typeSize))
-	case kindMap:
-		for i := range uint64(3) {
-			a.add(a.word(at + typeSize + 8*i))
-		}
 	case kindFunc:
 		counts := a.word(at + typeSize)
 		for _, parameter := range a.words(after, counts&0xffff+counts>>16&0x7fff, 8) {
