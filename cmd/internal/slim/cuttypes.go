@@ -11,16 +11,15 @@ func (m *module) cutTypes(linked map[string]bool) error {
 	if err != nil {
 		return err
 	}
-	m.clearHashes(all)
+	all.clearHashes()
 	names := all.cutMethods()
 	if !slices.ContainsFunc(fieldReaders, func(name string) bool { return linked[name] }) {
 		all.cutFields(names)
 	}
 	if !linked["reflect.typesByString"] {
-		clear(m.memory[m.table.links : m.table.links+4*m.table.linkCount])
 		all.cutMaking()
 	}
-	m.clearNames(all.base, names)
+	all.clearNames(names)
 	return nil
 }
 
@@ -29,20 +28,20 @@ func (m *module) cutTypes(linked map[string]bool) error {
 // cmd/compile/internal/walk/switch.go). So the hash of a type that is no case anywhere may be any number that is no constant of the code.
 // The runtime asks too, but only to have places for types that are apart (itabHashFunc in runtime/iface.go, lookups in reflect), which
 // interfaces by themselves give: those stay.
-func (m *module) clearHashes(all *types) {
-	places := slices.Clone(all.copies)
-	for at := range all.seen {
-		if m.memory[at+typeKind]&kindMask != kindInterface {
+func (a *types) clearHashes() {
+	places := slices.Clone(a.copies)
+	for at := range a.seen {
+		if a.memory[at+typeKind]&kindMask != kindInterface {
 			places = append(places, at+typeHash)
 		}
 	}
 	asked := map[uint32]bool{}
 	for _, at := range places {
-		asked[binary.LittleEndian.Uint32(m.memory[at:])] = false
+		asked[binary.LittleEndian.Uint32(a.memory[at:])] = false
 	}
-	m.constants(asked)
+	a.constants(asked)
 	for _, at := range places {
-		if hash := m.memory[at : at+4]; !asked[binary.LittleEndian.Uint32(hash)] {
+		if hash := a.memory[at : at+4]; !asked[binary.LittleEndian.Uint32(hash)] {
 			clear(hash)
 		}
 	}
@@ -51,11 +50,13 @@ func (m *module) clearHashes(all *types) {
 // constants marks those of some numbers that may be constants of the code.
 func (m *module) constants(some map[uint32]bool) {
 	for _, body := range m.bodies {
-		numbers(body, func(_ byte, n int64) {
-			if _, known := some[uint32(n)]; known {
-				some[uint32(n)] = true
-			}
-		})
+		numbers(body, func(_ byte, n int64) { mark(some, uint32(n)) })
+	}
+}
+
+func mark(some map[uint32]bool, n uint32) {
+	if _, known := some[n]; known {
+		some[n] = true
 	}
 }
 
@@ -115,10 +116,11 @@ func (a *types) cutFields(names map[uint32]bool) {
 // reflect's String give.
 const shortName = 8
 
-// cutMaking takes from types what reflect makes others by (typesByString, which nobody calls; the list of types without names is cleared,
-// too): what leads to types of pointers, and of the names of types without one of their own all but the first characters. A name begins
-// with one character more where it is shared with the type of pointers (abi.TFlagExtraStar): that stays.
+// cutMaking takes away what reflect makes types of others by (typesByString, which nobody calls): the list of types without names, what
+// leads to types of pointers, and of the names of types without one of their own all but the first characters. A name begins with one
+// character more where it is shared with the type of pointers (abi.TFlagExtraStar): that stays.
 func (a *types) cutMaking() {
+	clear(a.memory[a.table.links : a.table.links+4*a.table.linkCount])
 	own := map[uint32]bool{}
 	for at := range a.seen {
 		clear(a.memory[at+typePointer : at+typePointer+4])
@@ -144,24 +146,21 @@ func (a *types) cutMaking() {
 
 // clearNames makes zeros of names, by their offsets from a base, that nothing else seems to lead to: no number of the code and no four
 // bytes of the memory outside of the function table are such an offset, or the address.
-func (m *module) clearNames(base uint64, names map[uint32]bool) {
+func (a *types) clearNames(names map[uint32]bool) {
 	delete(names, 0)
 	leads := map[uint32]bool{}
 	for n := range names {
-		leads[n], leads[uint32(base)+n] = false, false
+		leads[n], leads[uint32(a.base)+n] = false, false
 	}
-	m.constants(leads)
-	for _, part := range [][]byte{m.memory[:m.table.start], m.memory[m.table.end:]} {
+	a.constants(leads)
+	for _, part := range [][]byte{a.memory[:a.table.start], a.memory[a.table.end:]} {
 		for i := range max(0, len(part)-3) {
-			n := binary.LittleEndian.Uint32(part[i:])
-			if _, known := leads[n]; known {
-				leads[n] = true
-			}
+			mark(leads, binary.LittleEndian.Uint32(part[i:]))
 		}
 	}
 	for n := range names {
-		if !leads[n] && !leads[uint32(base)+n] {
-			clear(nameAt(m.memory[base+uint64(n):]))
+		if !leads[n] && !leads[uint32(a.base)+n] {
+			clear(nameAt(a.memory[a.base+uint64(n):]))
 		}
 	}
 }

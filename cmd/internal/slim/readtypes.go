@@ -13,7 +13,7 @@ const (
 	typeName     = 40 // offset of its name
 	typePointer  = 44 // offset of the type of pointers to it
 	typeSize     = 48
-	typeList     = 56 // of an interface's methods, a struct's fields
+	typeList     = 56 // of a struct's fields
 	uncommonSize = 16
 	methodSize   = 16
 	fieldSize    = 24
@@ -27,7 +27,6 @@ const (
 
 // Kinds of types that are treated apart.
 const (
-	kindFunc      = 19
 	kindInterface = 20
 	kindStruct    = 25
 	kindMask      = 1<<5 - 1
@@ -36,17 +35,18 @@ const (
 // kinds are what kinds of types take before what follows them, where that is more than typeSize, and how many addresses of types they have
 // at typeSize.
 var kinds = map[byte]struct{ size, addresses uint64 }{
-	17:       {72, 2},  // array
-	18:       {64, 1},  // chan
-	21:       {112, 3}, // map
-	22:       {56, 1},  // pointer
-	23:       {56, 1},  // slice
-	kindFunc: {56, 0}, kindInterface: {80, 0}, kindStruct: {80, 0},
+	17:            {72, 2},  // array
+	18:            {64, 1},  // chan
+	21:            {112, 3}, // map
+	22:            {56, 1},  // pointer
+	23:            {56, 1},  // slice
+	19:            {56, 0},  // func: those of parameters are in the list
+	kindInterface: {80, 0}, kindStruct: {80, 0},
 }
 
 // types are the types that the runtime's lists of a module lead to.
 type types struct {
-	memory    []byte
+	*module
 	base, end uint64 // of where types are
 	seen      map[uint64]bool
 	copies    []uint64 // addresses of copies of hashes, in tables of methods for an interface (abi.ITab)
@@ -58,9 +58,9 @@ type types struct {
 // readTypes reads the types of a module.
 func (m *module) readTypes() (*types, error) {
 	t := m.table
-	all := &types{memory: m.memory, base: t.types, end: t.typesEnd, seen: map[uint64]bool{}}
-	for _, offset := range all.words(t.links, t.linkCount, 4) {
-		all.add(all.base + uint64(uint32(offset)))
+	all := &types{module: m, base: t.types, end: t.typesEnd, seen: map[uint64]bool{}}
+	for _, n := range all.words(t.links, t.linkCount, 4) {
+		all.offset(n)
 	}
 	for _, methods := range all.words(t.methods, t.methodCount, 8) {
 		all.add(all.word(methods))
@@ -111,9 +111,9 @@ func (a *types) words(at, count, size uint64) (list []uint64) {
 }
 
 // offset adds the type at an offset, if there is one: methods that nobody can call have none.
-func (a *types) offset(n uint32) {
+func (a *types) offset(n uint64) {
 	if int32(n) > 0 {
-		a.add(a.base + uint64(n))
+		a.add(a.base + uint64(uint32(n)))
 	}
 }
 
@@ -126,11 +126,11 @@ func (a *types) follow(at uint64) {
 		a.failed = true
 		return
 	}
-	a.offset(binary.LittleEndian.Uint32(a.memory[at+typePointer:]))
+	a.offset(a.word(at + typePointer))
 	if uncommon {
 		first := after + uint64(binary.LittleEndian.Uint32(a.memory[after+8:]))
 		for i := range uint64(binary.LittleEndian.Uint16(a.memory[after+4:])) {
-			a.offset(uint32(a.word(first+methodSize*i) >> 32))
+			a.offset(a.word(first+methodSize*i) >> 32)
 			a.word(first + methodSize*i + 8)
 			a.methods = append(a.methods, first+methodSize*i)
 		}
@@ -139,17 +139,7 @@ func (a *types) follow(at uint64) {
 	for _, address := range a.words(at+typeSize, kinds[kind].addresses, 8) {
 		a.add(address)
 	}
-	switch kind {
-	case kindFunc:
-		counts := a.word(at + typeSize)
-		for _, parameter := range a.words(after, counts&0xffff+counts>>16&0x7fff, 8) {
-			a.add(parameter)
-		}
-	case kindInterface:
-		for _, method := range a.words(a.word(at+typeList), a.word(at+typeList+8), 8) {
-			a.offset(uint32(method >> 32))
-		}
-	case kindStruct:
+	if kind == kindStruct {
 		fields := a.words(a.word(at+typeList), 3*a.word(at+typeList+8), 8)
 		for i := 1; i < len(fields); i += 3 {
 			a.add(fields[i])

@@ -135,15 +135,6 @@ func (f function) funcdata() int { return int(f[4*fieldSpecial+3]) }
 func (f function) fieldOfPCData(n int) int   { return recordFields + n }
 func (f function) fieldOfFuncdata(n int) int { return recordFields + f.pcdata() + n }
 
-// counterFields are the fields with offsets of tables by program counter.
-func counterFields(f function) []int {
-	fields := []int{fieldStack, fieldFile, fieldLine}
-	for n := range f.pcdata() {
-		fields = append(fields, f.fieldOfPCData(n))
-	}
-	return fields
-}
-
 // functions reads the records, and refuses the table where one is not as the runtime of Go 1.26 reads it.
 func (t *table) functions() (all []function, err error) {
 	for i := range t.count {
@@ -172,9 +163,11 @@ func (t *table) function(i int) (function, error) {
 	if n := f.get(fieldName); uint64(n) >= uint64(len(t.names)) || n > 0 && t.names[n-1] != 0 {
 		return nil, fmt.Errorf("its name begins at %d, inside another", n)
 	}
-	for _, field := range counterFields(f) {
-		if _, err := t.counterTable(f.get(field)); err != nil {
-			return nil, err
+	for field := fieldStack; field < recordFields+f.pcdata(); field++ {
+		if field <= fieldLine || field >= recordFields {
+			if _, err := t.counterTable(f.get(field)); err != nil {
+				return nil, err
+			}
 		}
 	}
 	for n := range f.funcdata() {
