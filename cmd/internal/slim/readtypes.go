@@ -35,12 +35,7 @@ const (
 // kinds are what kinds of types take before what follows them, where that is more than typeSize, and how many addresses of types they have
 // at typeSize.
 var kinds = map[byte]struct{ size, addresses uint64 }{
-	17:            {72, 2},  // array
-	18:            {64, 1},  // chan
-	21:            {112, 3}, // map
-	22:            {56, 1},  // pointer
-	23:            {56, 1},  // slice
-	19:            {56, 0},  // func: those of parameters are in the list
+	17: {72, 2}, 18: {64, 1}, 19: {56, 0}, 21: {112, 3}, 22: {56, 1}, 23: {56, 1}, // array, chan, func, map, pointer, slice
 	kindInterface: {80, 0}, kindStruct: {80, 0},
 }
 
