@@ -26,6 +26,7 @@ import (
 	"ohmwright/cmd/internal/slim"
 	"ohmwright/site"
 	"ohmwright/site/fold"
+	"ohmwright/site/sections"
 )
 
 func main() {
@@ -84,7 +85,11 @@ func measured(directory string) ([]price, error) {
 	if err != nil {
 		return nil, err
 	}
-	bodies, err := sizes(rest)
+	all, err := sections.Read(rest)
+	if err != nil {
+		return nil, err
+	}
+	bodies, err := sections.Functions(sections.Content(all, sections.Code))
 	if count := len(folded.Ends) - 1; err != nil || len(bodies) != count {
 		return nil, errors.Join(err, fmt.Errorf("%d functions, %d folded", len(bodies), count))
 	}
@@ -94,27 +99,27 @@ func measured(directory string) ([]price, error) {
 		costs[i] = folded.Costs(i)
 		whole += sum(costs[i])
 	}
-	all := map[string]*price{}
+	byName := map[string]*price{}
 	for _, p := range append(packages, data, other) {
-		all[p] = &price{name: p}
+		byName[p] = &price{name: p}
 	}
 	of := finder(packages)
-	for i, size := range bodies {
-		p := all[of(names[i])]
-		p.raw += float64(size) / 1000
+	for i, body := range bodies {
+		p := byName[of(names[i])]
+		p.raw += float64(len(body)) / 1000
 		for n, stream := range costs {
 			own := sum(stream[folded.Ends[i][n]:folded.Ends[i+1][n]])
 			p.packed += own
 			whole -= own
 		}
 	}
-	all[data].packed = whole
-	all[data].raw = float64(len(rest)) / 1000
-	for _, size := range bodies {
-		all[data].raw -= float64(size) / 1000
+	byName[data].packed = whole
+	byName[data].raw = float64(len(rest)) / 1000
+	for _, body := range bodies {
+		byName[data].raw -= float64(len(body)) / 1000
 	}
 	var prices []price
-	for _, p := range all {
+	for _, p := range byName {
 		prices = append(prices, *p)
 	}
 	slices.SortFunc(prices, func(a, b price) int { return cmp.Or(cmp.Compare(b.packed, a.packed), cmp.Compare(a.name, b.name)) })
@@ -184,34 +189,25 @@ func finder(packages []string) func(name string) string {
 	}
 }
 
-var errModule = errors.New("no module with names")
-
 // withoutNames takes the names of functions out of a module; imports have the first numbers, and are left out.
 func withoutNames(wasm []byte) (names, []byte, error) {
-	const importSection, customSection = 2, 0
-	out, found, imported := wasm[:8:8], names(nil), 0
-	for rest := wasm[8:]; len(rest) > 0; {
-		size, n := binary.Uvarint(rest[1:])
-		if n <= 0 || size > uint64(len(rest)-1-n) {
-			return nil, nil, errModule
-		}
-		content, whole := rest[1+n:1+n+int(size)], rest[:1+n+int(size)]
-		switch {
-		case rest[0] == importSection:
-			count, _ := binary.Uvarint(content)
-			imported = int(count)
-			out = append(out, whole...)
-		case rest[0] == customSection && bytes.HasPrefix(content, []byte("\x04name")):
-			found = readNames(content[5:])
-		default:
-			out = append(out, whole...)
-		}
-		rest = rest[len(whole):]
+	all, err := sections.Read(wasm)
+	if err != nil {
+		return nil, nil, err
 	}
+	var found names
+	rest := slices.DeleteFunc(slices.Clone(all), func(s sections.Section) bool {
+		content, ok := bytes.CutPrefix(s.Content, []byte("\x04name"))
+		if ok = ok && s.ID == sections.Custom; ok {
+			found = readNames(content)
+		}
+		return ok
+	})
+	imported := sections.Imports(all)
 	if len(found) <= imported {
-		return nil, nil, errModule
+		return nil, nil, errors.New("no module with names")
 	}
-	return found[imported:], out, nil
+	return found[imported:], sections.Write(rest), nil
 }
 
 type names []string
@@ -239,27 +235,4 @@ func readNames(section []byte) (all names) {
 		}
 	}
 	return all
-}
-
-// sizes returns the size of each function of a module.
-func sizes(wasm []byte) (all []int, err error) {
-	const codeSection = 10
-	for rest := wasm[8:]; len(rest) > 0; {
-		size, n := binary.Uvarint(rest[1:])
-		if rest[0] != codeSection {
-			rest = rest[1+n+int(size):]
-			continue
-		}
-		in := bytes.NewReader(rest[1+n : 1+n+int(size)])
-		count, _ := binary.ReadUvarint(in)
-		for range count {
-			length, _ := binary.ReadUvarint(in)
-			all = append(all, int(length))
-			if _, err := in.Seek(int64(length), io.SeekCurrent); err != nil {
-				return nil, err
-			}
-		}
-		return all, nil
-	}
-	return nil, errModule
 }

@@ -6,14 +6,20 @@ import (
 )
 
 // cutTypes takes out of types what nothing asks for.
-func (m *module) cutTypes(t *table) error {
-	all, err := t.readTypes(m.memory)
+func (m *module) cutTypes(linked map[string]bool) error {
+	all, err := m.readTypes()
 	if err != nil {
 		return err
 	}
-	m.clearHashes(all)
-	all.clearPointers()
-	m.clearNames(t, all.base, all.cutMethods())
+	all.clearHashes()
+	names := all.cutMethods()
+	if !slices.ContainsFunc(fieldReaders, func(name string) bool { return linked[name] }) {
+		all.cutFields(names)
+	}
+	if !linked["reflect.typesByString"] {
+		all.cutMaking()
+	}
+	all.clearNames(names)
 	return nil
 }
 
@@ -22,54 +28,35 @@ func (m *module) cutTypes(t *table) error {
 // cmd/compile/internal/walk/switch.go). So the hash of a type that is no case anywhere may be any number that is no constant of the code.
 // The runtime asks too, but only to have places for types that are apart (itabHashFunc in runtime/iface.go, lookups in reflect), which
 // interfaces by themselves give: those stay.
-func (m *module) clearHashes(all *types) {
-	places := slices.Clone(all.copies)
-	for at := range all.seen {
-		if m.memory[at+typeKind]&kindMask != kindInterface {
+func (a *types) clearHashes() {
+	places := slices.Clone(a.copies)
+	for at := range a.seen {
+		if a.memory[at+typeKind]&kindMask != kindInterface {
 			places = append(places, at+typeHash)
 		}
 	}
 	asked := map[uint32]bool{}
 	for _, at := range places {
-		asked[binary.LittleEndian.Uint32(m.memory[at:])] = false
+		asked[binary.LittleEndian.Uint32(a.memory[at:])] = false
 	}
-	m.constants(asked)
+	a.constants(asked)
 	for _, at := range places {
-		if hash := m.memory[at : at+4]; !asked[binary.LittleEndian.Uint32(hash)] {
+		if hash := a.memory[at : at+4]; !asked[binary.LittleEndian.Uint32(hash)] {
 			clear(hash)
 		}
 	}
 }
 
-// constants marks those numbers that may be constants of the code: what stands behind any byte that is the number of an instruction with a
-// constant, be it one or not.
-func (m *module) constants(numbers map[uint32]bool) {
-	const i64Const = 0x42
-	for _, s := range m.sections {
-		if s.id != codeSection {
-			continue
-		}
-		for i, b := range s.content {
-			if b != i32Const && b != i64Const {
-				continue
-			}
-			in := &reader{bytes: s.content[i+1:]}
-			n := uint32(in.signed())
-			if _, known := numbers[n]; known {
-				numbers[n] = true
-			}
-		}
+// constants marks those of some numbers that may be constants of the code.
+func (m *module) constants(some map[uint32]bool) {
+	for _, body := range m.bodies {
+		numbers(body, func(_ byte, n int64) { mark(some, uint32(n)) })
 	}
 }
 
-// clearPointers makes zeros of what leads from a type to that of pointers to it, where the list of types has that too: reflect then finds
-// it there by its name (ptrTo in reflect/type.go). Nobody else asks.
-func (a *types) clearPointers() {
-	for at := range a.seen {
-		place := a.memory[at+typePointer : at+typePointer+4]
-		if n := binary.LittleEndian.Uint32(place); n != 0 && a.listed[a.base+uint64(n)] {
-			clear(place)
-		}
+func mark(some map[uint32]bool, n uint32) {
+	if _, known := some[n]; known {
+		some[n] = true
 	}
 }
 
@@ -99,43 +86,105 @@ func (a *types) cutMethods() map[uint32]bool {
 	return taken
 }
 
+// fieldReaders are functions by which a program reads of a struct what fields it has, apart from printing it. A program that has none of
+// them in it prints a struct as {} with fmt's %v: there its fields are only read to print them. The garbage collector reads them of large
+// types alone (buildGCMask in runtime/type.go), a map with structs in interfaces as keys finds those at one place, and equality has code
+// of its own (Equal).
+var fieldReaders = []string{
+	"reflect.StructTag.Lookup", "reflect.(*structType).FieldByName", "reflect.(*structType).FieldByNameFunc", "reflect.Value.FieldByIndex",
+	"reflect.VisibleFields", "reflect.DeepEqual", "reflect.StructOf", "reflect.FuncOf",
+}
+
+// cutFields takes the lists of fields from structs, and notes the names that were there, by their offsets.
+func (a *types) cutFields(names map[uint32]bool) {
+	for at := range a.seen {
+		if a.memory[at+typeKind]&kindMask != kindStruct || a.memory[at+typeFlags]&flagMaskOnDemand != 0 {
+			continue
+		}
+		list, count := a.word(at+typeList), a.word(at+typeList+8)
+		for i := range count {
+			if name := a.word(list + fieldSize*i); a.base <= name && name < a.end {
+				names[uint32(name-a.base)] = false
+			}
+		}
+		clear(a.memory[list : list+fieldSize*count])
+		clear(a.memory[at+typeList : at+typeList+24])
+	}
+}
+
+// shortName is how much is left of the name of a type without one of its own, such as a func's, which only the texts of panics and
+// reflect's String give.
+const shortName = 8
+
+// cutMaking takes away what reflect makes types of others by (typesByString, which nobody calls): the list of types without names, what
+// leads to types of pointers, and of the names of types without one of their own all but the first characters. A name begins with one
+// character more where it is shared with the type of pointers (abi.TFlagExtraStar): that stays.
+func (a *types) cutMaking() {
+	clear(a.memory[a.table.links : a.table.links+4*a.table.linkCount])
+	own := map[uint32]bool{}
+	for at := range a.seen {
+		clear(a.memory[at+typePointer : at+typePointer+4])
+		if a.memory[at+typeFlags]&flagNamed != 0 {
+			own[binary.LittleEndian.Uint32(a.memory[at+typeName:])] = true
+		}
+	}
+	for at := range a.seen {
+		n := binary.LittleEndian.Uint32(a.memory[at+typeName:])
+		name := nameAt(a.memory[a.base+uint64(n):])
+		text := name[min(len(name), 2):]
+		if own[n] || len(text) <= shortName || name[0]&hasPath != 0 {
+			continue
+		}
+		if name[1] >= 0x80 { // the length takes two bytes
+			text = text[1:]
+		}
+		copy(name[2:], text[:shortName])
+		name[1] = shortName
+		clear(name[2+shortName:])
+	}
+}
+
 // clearNames makes zeros of names, by their offsets from a base, that nothing else seems to lead to: no number of the code and no four
 // bytes of the memory outside of the function table are such an offset, or the address.
-func (m *module) clearNames(t *table, base uint64, names map[uint32]bool) {
+func (a *types) clearNames(names map[uint32]bool) {
 	delete(names, 0)
-	numbers := map[uint32]bool{}
+	leads := map[uint32]bool{}
 	for n := range names {
-		numbers[n], numbers[uint32(base)+n] = false, false
+		leads[n], leads[uint32(a.base)+n] = false, false
 	}
-	m.constants(numbers)
-	for _, part := range [][]byte{m.memory[:t.start], m.memory[t.end:]} {
+	a.constants(leads)
+	for _, part := range [][]byte{a.memory[:a.table.start], a.memory[a.table.end:]} {
 		for i := range max(0, len(part)-3) {
-			n := binary.LittleEndian.Uint32(part[i:])
-			if _, known := numbers[n]; known {
-				numbers[n] = true
-			}
+			mark(leads, binary.LittleEndian.Uint32(part[i:]))
 		}
 	}
 	for n := range names {
-		if !numbers[n] && !numbers[uint32(base)+n] {
-			clear(nameAt(m.memory[base+uint64(n):]))
+		if !leads[n] && !leads[uint32(a.base)+n] {
+			clear(nameAt(a.memory[a.base+uint64(n):]))
 		}
 	}
 }
 
-// nameAt returns the name that begins some bytes, as it is there (abi.Name): flags, length, text, and where a flag says so the offset of
-// the package's path.
+// Flags of a name.
+const (
+	hasTag  = 2
+	hasPath = 4
+)
+
+// nameAt returns the name that begins some bytes, as it is there (abi.Name): flags, length, text, where a flag says so the same of a tag,
+// and where one says so the offset of the package's path.
 func nameAt(b []byte) []byte {
-	const hasTag, hasPath = 2, 4
-	if b[0]&hasTag != 0 {
-		return nil // of a struct's field
+	size := 1
+	for _, there := range []bool{true, b[0]&hasTag != 0} {
+		if there && size < len(b) {
+			length, n := binary.Uvarint(b[size:])
+			size += max(0, n) + int(min(length, 1<<16))
+		}
 	}
-	length, n := binary.Uvarint(b[1:])
-	size := 1 + max(0, n) + int(length)
 	if b[0]&hasPath != 0 {
 		size += 4
 	}
-	if n <= 0 || size > len(b) {
+	if size > len(b) {
 		return nil
 	}
 	return b[:size]

@@ -2,7 +2,7 @@ package slim
 
 import (
 	"encoding/binary"
-	"fmt"
+	"errors"
 )
 
 // Places in a type (abi.Type and the types that begin with one, internal/abi/type.go and map.go), in bytes.
@@ -10,36 +10,39 @@ const (
 	typeHash     = 16
 	typeFlags    = 20 // the lowest bit: an abi.UncommonType follows
 	typeKind     = 23
+	typeName     = 40 // offset of its name
 	typePointer  = 44 // offset of the type of pointers to it
 	typeSize     = 48
-	typeList     = 56 // of an interface's methods, a struct's fields
+	typeList     = 56 // of a struct's fields
 	uncommonSize = 16
 	methodSize   = 16
+	fieldSize    = 24
 )
 
-// Kinds of types that lead to others.
+// Flags of types besides: a name of its own, and pointers that the garbage collector finds by its fields.
 const (
-	kindArray     = 17
-	kindChan      = 18
-	kindFunc      = 19
+	flagNamed        = 4
+	flagMaskOnDemand = 16
+)
+
+// Kinds of types that are treated apart.
+const (
 	kindInterface = 20
-	kindMap       = 21
-	kindPointer   = 22
-	kindSlice     = 23
 	kindStruct    = 25
 	kindMask      = 1<<5 - 1
 )
 
-// kindSizes are the sizes of types before what follows them, where they are more than typeSize.
-var kindSizes = map[byte]uint64{
-	kindArray: 72, kindChan: 64, kindFunc: 56, kindInterface: 80, kindMap: 112, kindPointer: 56, kindSlice: 56, kindStruct: 80,
+// kinds are what kinds of types take before what follows them, where that is more than typeSize, and how many addresses of types they have
+// at typeSize.
+var kinds = map[byte]struct{ size, addresses uint64 }{
+	17: {72, 2}, 18: {64, 1}, 19: {56, 0}, 21: {112, 3}, 22: {56, 1}, 23: {56, 1}, // array, chan, func, map, pointer, slice
+	kindInterface: {80, 0}, kindStruct: {80, 0},
 }
 
 // types are the types that the runtime's lists of a module lead to.
 type types struct {
-	memory    []byte
-	base, end uint64          // of where types are
-	listed    map[uint64]bool // in the list of types without names
+	*module
+	base, end uint64 // of where types are
 	seen      map[uint64]bool
 	copies    []uint64 // addresses of copies of hashes, in tables of methods for an interface (abi.ITab)
 	methods   []uint64 // addresses of the methods of types (abi.Method)
@@ -47,13 +50,12 @@ type types struct {
 	failed    bool
 }
 
-// readTypes reads the types of a memory.
-func (t *table) readTypes(memory []byte) (*types, error) {
-	all := &types{memory: memory, base: t.types, end: t.typesEnd, listed: map[uint64]bool{}, seen: map[uint64]bool{}}
-	for _, offset := range all.words(t.links, t.linkCount, 4) {
-		at := all.base + uint64(uint32(offset))
-		all.listed[at] = true
-		all.add(at)
+// readTypes reads the types of a module.
+func (m *module) readTypes() (*types, error) {
+	t := m.table
+	all := &types{module: m, base: t.types, end: t.typesEnd, seen: map[uint64]bool{}}
+	for _, n := range all.words(t.links, t.linkCount, 4) {
+		all.offset(n)
 	}
 	for _, methods := range all.words(t.methods, t.methodCount, 8) {
 		all.add(all.word(methods))
@@ -66,7 +68,7 @@ func (t *table) readTypes(memory []byte) (*types, error) {
 		all.follow(next)
 	}
 	if all.failed {
-		return nil, fmt.Errorf("%w: a type leads outside of the types", ErrUnknown)
+		return nil, errors.New("a type leads outside of the types")
 	}
 	return all, nil
 }
@@ -104,51 +106,35 @@ func (a *types) words(at, count, size uint64) (list []uint64) {
 }
 
 // offset adds the type at an offset, if there is one: methods that nobody can call have none.
-func (a *types) offset(n uint32) {
+func (a *types) offset(n uint64) {
 	if int32(n) > 0 {
-		a.add(a.base + uint64(n))
+		a.add(a.base + uint64(uint32(n)))
 	}
 }
 
 // follow adds the types that a type leads to.
 func (a *types) follow(at uint64) {
 	kind := a.memory[at+typeKind] & kindMask
-	size := max(typeSize, kindSizes[kind])
+	size := max(typeSize, kinds[kind].size)
 	after, uncommon := at+size, a.memory[at+typeFlags]&1 != 0
 	if after+uncommonSize > a.end {
 		a.failed = true
 		return
 	}
-	a.offset(binary.LittleEndian.Uint32(a.memory[at+typePointer:]))
+	a.offset(a.word(at + typePointer))
 	if uncommon {
 		first := after + uint64(binary.LittleEndian.Uint32(a.memory[after+8:]))
 		for i := range uint64(binary.LittleEndian.Uint16(a.memory[after+4:])) {
-			a.offset(uint32(a.word(first+methodSize*i) >> 32))
+			a.offset(a.word(first+methodSize*i) >> 32)
 			a.word(first + methodSize*i + 8)
 			a.methods = append(a.methods, first+methodSize*i)
 		}
 		after += uncommonSize
 	}
-	switch kind {
-	case kindArray:
-		a.add(a.word(at + typeSize))
-		a.add(a.word(at + typeSize + 8))
-	case kindChan, kindPointer, kindSlice:
-		a.add(a.word(at + typeSize))
-	case kindMap:
-		for i := range uint64(3) {
-			a.add(a.word(at + typeSize + 8*i))
-		}
-	case kindFunc:
-		counts := a.word(at + typeSize)
-		for _, parameter := range a.words(after, counts&0xffff+counts>>16&0x7fff, 8) {
-			a.add(parameter)
-		}
-	case kindInterface:
-		for _, method := range a.words(a.word(at+typeList), a.word(at+typeList+8), 8) {
-			a.offset(uint32(method >> 32))
-		}
-	case kindStruct:
+	for _, address := range a.words(at+typeSize, kinds[kind].addresses, 8) {
+		a.add(address)
+	}
+	if kind == kindStruct {
 		fields := a.words(a.word(at+typeList), 3*a.word(at+typeList+8), 8)
 		for i := 1; i < len(fields); i += 3 {
 			a.add(fields[i])

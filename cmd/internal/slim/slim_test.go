@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/site"
+	"ohmwright/site/sections"
 )
 
 // built compiles the test program as the page's module is compiled, or with other flags.
@@ -29,6 +30,18 @@ func built(t *testing.T, flags ...string) []byte {
 	wasm, err := os.ReadFile(path)
 	require.NoError(t, err)
 	return wasm
+}
+
+// checked makes a module smaller, and returns that, its memory, and which functions are empty now.
+func checked(t *testing.T, wasm []byte) (slimmer, memory []byte, emptied []bool) {
+	t.Helper()
+	m, err := readModule(wasm)
+	require.NoError(t, err)
+	emptied, err = m.cut()
+	require.NoError(t, err)
+	slimmer = m.write()
+	require.NoError(t, check(wasm, slimmer, m.memory, emptied))
+	return slimmer, m.memory, emptied
 }
 
 // run runs a module in Node.js, and returns what it prints and how it ends.
@@ -70,9 +83,9 @@ func TestDoesTheSame(t *testing.T) {
 			assert.Equal(t, wantStatus, status)
 			assert.Equal(t, firstLine(wantErrors), firstLine(errors))
 
-			again, err := Module(slimmer)
-			require.NoError(t, err)
-			assert.True(t, bytes.Equal(slimmer, again), "a slim module is made another")
+			checked(t, wasm)
+			_, err = Module(slimmer)
+			assert.ErrorIs(t, err, ErrUnknown, "a slim module has no names by which it could be known")
 		})
 	}
 }
@@ -116,13 +129,12 @@ func TestUnknownModules(t *testing.T) {
 	changed := func(change func(tab *table, functions []function)) []byte {
 		m, err := readModule(wasm)
 		require.NoError(t, err)
-		tab, err := findTable(m.memory)
+		functions, err := m.table.functions()
 		require.NoError(t, err)
-		functions, err := tab.functions()
-		require.NoError(t, err)
-		change(tab, functions)
+		change(m.table, functions)
 		return m.write()
 	}
+	const known = "go1.26"
 	for name, module := range map[string][]byte{
 		"another release":             replaced(known, "go1.27"),
 		"a release that begins alike": replaced(known+runtime.Version()[len(known):len(known)+1], known+"5"),
@@ -143,7 +155,7 @@ func TestUnknownModules(t *testing.T) {
 		"funcdata outside of the table": changed(withFuncdata(func(f function, field int, all *table) {
 			f.set(field, uint32(len(all.funcdata)))
 		})),
-		"a count of data segments": append(bytes.Clone(wasm), dataCountSection, 1, 0),
+		"a count of data segments": append(bytes.Clone(wasm), sections.DataCount, 1, 0),
 	} {
 		_, err := Module(module)
 		assert.ErrorIs(t, err, ErrUnknown, name)
@@ -173,11 +185,9 @@ func withFuncdata(change func(f function, field int, all *table)) func(*table, [
 // TestCheckNotices changes a slim module where a running program would notice.
 func TestCheckNotices(t *testing.T) {
 	wasm := built(t, site.ModuleFlags()...)
-	slimmer, err := Module(wasm)
-	require.NoError(t, err)
-	require.NoError(t, check(wasm, slimmer))
+	slimmer, memory, emptied := checked(t, wasm)
 	for name, change := range map[string]func(m *module, tab *table, functions []function){
-		"code":            func(m *module, _ *table, _ []function) { m.sections[len(m.sections)-3].content[100] ^= 1 },
+		"code":            func(m *module, _ *table, _ []function) { m.bodies[slices.Index(emptied, false)][0] ^= 1 },
 		"a section less":  func(m *module, _ *table, _ []function) { m.sections = m.sections[1:] },
 		"data before":     func(m *module, tab *table, _ []function) { m.memory[tab.start-1] ^= 1 },
 		"data behind":     func(m *module, tab *table, _ []function) { m.memory[tab.end] ^= 1 },
@@ -192,24 +202,91 @@ func TestCheckNotices(t *testing.T) {
 		"a wrapper's name":   func(_ *module, tab *table, _ []function) { tab.names[bytes.Index(tab.names, []byte(".(*"))] ^= 1 },
 		"reflect's stub":     func(_ *module, tab *table, _ []function) { tab.names[bytes.Index(tab.names, []byte(stubs[0]))] ^= 1 },
 		"the runtime's name": func(_ *module, tab *table, _ []function) { tab.names[bytes.Index(tab.names, []byte(system))] ^= 1 },
-		"the hash of a case": func(m *module, tab *table, _ []function) {
-			all, err := tab.readTypes(m.memory)
-			require.NoError(t, err)
-			at := slices.IndexFunc(all.copies, func(at uint64) bool { return m.memory[at] != 0 })
-			require.GreaterOrEqual(t, at, 0)
-			m.memory[all.copies[at]] ^= 1
-		},
+		"a type":             func(m *module, tab *table, _ []function) { m.memory[tab.types+8] ^= 1 },
 		"a pointer map": func(_ *module, tab *table, functions []function) {
 			withFuncdata(func(f function, field int, all *table) { all.funcdata[f.get(field)] ^= 1 })(tab, functions)
 		},
 	} {
 		m, err := readModule(slimmer)
 		require.NoError(t, err)
-		tab, err := findTable(m.memory)
+		functions, err := m.table.functions()
 		require.NoError(t, err)
-		functions, err := tab.functions()
+		change(m, m.table, functions)
+		assert.Error(t, check(wasm, m.write(), memory, emptied), name)
+	}
+}
+
+// TestPageModule holds the page's own module against what it was made of.
+func TestPageModule(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "module.wasm")
+	build := exec.Command("go", append(append([]string{"build"}, site.ModuleFlags()...), "-o", path, "../../../wasm")...)
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	text, err := build.CombinedOutput()
+	require.NoError(t, err, "%s", text)
+	wasm, err := os.ReadFile(path)
+	require.NoError(t, err)
+	_, _, emptied := checked(t, wasm)
+	m, err := readModule(wasm)
+	require.NoError(t, err)
+	functions, err := m.table.functions()
+	require.NoError(t, err)
+	linked := map[string]bool{}
+	for i, f := range functions {
+		name := m.table.name(f.get(fieldName))
+		linked[name] = true
+		assert.False(t, emptied[i] && strings.Contains(name, "ohmwright"), "%s is the page's own", name)
+	}
+	// Each name that is listed is one of Go's: a name that is spelled wrongly, or that another release has no longer, would do nothing.
+	for name := range bodiesInstead(nil) {
+		assert.True(t, linked[name], "%s is not in the module", name)
+	}
+}
+
+func TestReasonsThatDoNotHold(t *testing.T) {
+	const tracer, unless, always = "runtime.traceAdvance", "runtime.StartTrace", "runtime.schedtrace"
+	assert.NotNil(t, bodiesInstead(nil)[tracer])
+	linked := bodiesInstead(map[string]bool{unless: true})
+	assert.Nil(t, linked[tracer])
+	assert.NotNil(t, linked[always])
+}
+
+// TestOverlookedWays has a module where the code that calls a function has gone: what the linker had no reason to take in is a sign that
+// this package does not see all ways.
+func TestOverlookedWays(t *testing.T) {
+	m, err := readModule(built(t, site.ModuleFlags()...))
+	require.NoError(t, err)
+	functions, err := m.table.functions()
+	require.NoError(t, err)
+	for i, f := range functions {
+		if m.table.name(f.get(fieldName)) == "main.main" {
+			m.bodies[i] = traps
+		}
+	}
+	_, err = Module(m.write())
+	assert.ErrorIs(t, err, ErrUnknown)
+	assert.ErrorContains(t, err, "nothing seems to lead to")
+}
+
+// TestInstead runs a program with a function of its own that returns at once, and with one that stops it.
+func TestInstead(t *testing.T) {
+	wasm := built(t, site.ModuleFlags()...)
+	for name, want := range map[string]struct {
+		body   []byte
+		status int
+		errors string
+	}{"returns": {returns, 2, "deadlock!"}, "traps": {traps, 1, "unreachable"}} {
+		m, err := readModule(wasm)
 		require.NoError(t, err)
-		change(m, tab, functions)
-		assert.Error(t, check(wasm, m.write()), name)
+		functions, err := m.table.functions()
+		require.NoError(t, err)
+		for i, f := range functions {
+			if m.table.name(f.get(fieldName)) == "main.printAll" {
+				m.bodies[i] = want.body
+			}
+		}
+		output, errors, status := run(t, m.write())
+		assert.Empty(t, output, name)
+		assert.Contains(t, errors, want.errors, name)
+		assert.Equal(t, want.status, status, name)
 	}
 }

@@ -3,29 +3,29 @@ package slim
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"fmt"
+
+	"ohmwright/site/sections"
 )
 
 // header is how Go's function table begins (runtime.pcHeader): the magic number of Go 1.20 and later, two zeros, the step of
 // program counters, and the size of a pointer on wasm.
 var header = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 
-// Places in the runtime's record of a program (runtime.moduledata), in words of eight bytes. A slice takes three words: address,
-// length, capacity.
+const headerWords = 9
+
+// Places in the runtime's record of a program (runtime.moduledata), in words of eight bytes. A slice takes three words: address, length,
+// capacity. The first word is the header's address; then come the five parts of the table, whose offsets the header has from its word 4 on.
 const (
-	wordNames     = 1  // funcnametab
-	wordUnits     = 4  // cutab, of four bytes each
-	wordFiles     = 7  // filetab
-	wordCounters  = 10 // pctab
-	wordFunctions = 13 // pclntable
-	wordIndex     = 16 // ftab: the start of pclntable
-	wordAfter     = 19 // findfunctab: the linker puts it behind funcdata
-	wordTypes     = 37
-	wordTypesEnd  = 38
-	wordData      = 40 // gofunc
-	wordLinks     = 45 // typelinks, of four bytes each: offsets from types
-	wordMethods   = 48 // itablinks
-	moduleWords   = 51
+	wordIndex    = 16 // ftab: the start of pclntable
+	wordAfter    = 19 // findfunctab: the linker puts it behind funcdata
+	wordTypes    = 37
+	wordTypesEnd = 38
+	wordData     = 40 // gofunc
+	wordLinks    = 45 // typelinks, of four bytes each: offsets from types
+	wordMethods  = 48 // itablinks
+	moduleWords  = 51
 )
 
 // table is Go's function table, found in a memory. Its parts are slices of the memory, so to write to them is to write there.
@@ -46,88 +46,50 @@ type table struct {
 }
 
 // findTable finds the function table of a memory, by its header and by the runtime's record, which must agree.
-func findTable(memory []byte) (*table, error) {
-	var found *table
-	for at := 0; ; at++ {
-		next := bytes.Index(memory[at:], header)
-		if next < 0 {
-			break
-		}
-		at += next
-		t := tableAt(memory, uint64(at))
-		if t == nil {
+func findTable(memory []byte) (found *table, err error) {
+	for at := 0; at+8*moduleWords <= len(memory); at += 8 {
+		start := binary.LittleEndian.Uint64(memory[at:])
+		if start+8*headerWords > uint64(len(memory)) || start > start+8*headerWords || !bytes.HasPrefix(memory[start:], header) {
 			continue
 		}
-		if found != nil {
-			return nil, fmt.Errorf("%w: two function tables", ErrUnknown)
+		if t := tableOf(memory, start, memory[at:]); t != nil && found != nil {
+			return nil, errors.New("two function tables")
+		} else if t != nil {
+			found = t
 		}
-		found = t
 	}
 	if found == nil {
-		return nil, fmt.Errorf("%w: no function table", ErrUnknown)
+		return nil, errors.New("no function table")
 	}
 	return found, nil
-}
-
-// tableAt returns the table whose header is at an address, or nil where no record of the runtime points to it.
-func tableAt(memory []byte, start uint64) *table {
-	var address [8]byte
-	binary.LittleEndian.PutUint64(address[:], start)
-	for at := 0; ; at++ {
-		next := bytes.Index(memory[at:], address[:])
-		if next < 0 {
-			return nil
-		}
-		if at += next; at%8 == 0 && len(memory)-at >= 8*moduleWords {
-			if t := tableOf(memory, start, memory[at:]); t != nil {
-				return t
-			}
-		}
-	}
 }
 
 // tableOf returns the table with the header at start and the runtime's record given, or nil where the two do not agree.
 func tableOf(memory []byte, start uint64, record []byte) *table {
 	word := func(n int) uint64 { return binary.LittleEndian.Uint64(record[8*n:]) }
-	head := func(n int) uint64 {
-		if start+8*uint64(n)+8 > uint64(len(memory)) {
-			return 0
-		}
-		return binary.LittleEndian.Uint64(memory[start+8*uint64(n):])
-	}
+	head := func(n int) uint64 { return binary.LittleEndian.Uint64(memory[start+8*uint64(n):]) }
 	t := &table{start: start, data: word(wordData), end: word(wordAfter), count: int(head(1)),
 		types: word(wordTypes), typesEnd: word(wordTypesEnd), links: word(wordLinks), linkCount: word(wordLinks + 1),
 		methods: word(wordMethods), methodCount: word(wordMethods + 1)}
-	last := start + 8*headerWords
-	for i, part := range []struct {
-		slice      *[]byte
-		word       int
-		size       uint64
-		headerWord int
-	}{
-		{&t.names, wordNames, 1, 4}, {&t.units, wordUnits, 4, 5}, {&t.files, wordFiles, 1, 6},
-		{&t.counters, wordCounters, 1, 7}, {&t.records, wordFunctions, 1, 8},
-	} {
-		from, length := word(part.word), word(part.word+1)*part.size
-		if from != start+head(part.headerWord) || from < last || i == 0 && from != last {
-			return nil
+	last, size := start+8*headerWords, uint64(len(memory))
+	for i, part := range []*[]byte{&t.names, &t.units, &t.files, &t.counters, &t.records} {
+		from, length := word(1+3*i), word(2+3*i)
+		if part == &t.units {
+			length *= 4
 		}
-		if size := uint64(len(memory)); from > size || length > size-from {
+		if from != start+head(4+i) || from < last || from > size || length > size-from {
 			return nil
 		}
 		last = from + length
-		*part.slice = memory[from:last:last]
+		*part = memory[from:last:last]
 	}
-	if word(wordIndex) != word(wordFunctions) || word(wordIndex+1) != uint64(t.count)+1 || head(1) >= uint64(len(t.records)/8) ||
-		t.data < last || t.end <= t.data || t.end > uint64(len(memory)) {
+	if word(wordIndex) != start+head(8) || word(wordIndex+1) != head(1)+1 || head(1) >= uint64(len(t.records)/8) ||
+		t.data < last || t.end <= t.data || t.end > size || t.links > size || 4*t.linkCount > size-t.links {
 		return nil
 	}
 	t.funcdata = memory[t.data:t.end:t.end]
 	return t
 }
-
-// headerWords is the size of the header.
-const headerWords = 9
 
 // function is the record of one function (runtime._func), a slice of the table's records: to set a field is to write to the memory.
 type function []byte
@@ -173,32 +135,19 @@ func (f function) funcdata() int { return int(f[4*fieldSpecial+3]) }
 func (f function) fieldOfPCData(n int) int   { return recordFields + n }
 func (f function) fieldOfFuncdata(n int) int { return recordFields + f.pcdata() + n }
 
-// counterFields are the fields with offsets of tables by program counter.
-func counterFields(f function) []int {
-	fields := []int{fieldStack, fieldFile, fieldLine}
-	for n := range f.pcdata() {
-		fields = append(fields, f.fieldOfPCData(n))
-	}
-	return fields
-}
-
 // functions reads the records, and refuses the table where one is not as the runtime of Go 1.26 reads it.
-func (t *table) functions() ([]function, error) {
-	all := make([]function, t.count)
-	for i := range all {
+func (t *table) functions() (all []function, err error) {
+	for i := range t.count {
 		f, err := t.function(i)
 		if err != nil {
-			return nil, fmt.Errorf("%w: function %d: %w", ErrUnknown, i, err)
+			return nil, fmt.Errorf("function %d: %w", i, err)
 		}
-		all[i] = f
+		all = append(all, f)
 	}
 	return all, nil
 }
 
 func (t *table) function(i int) (function, error) {
-	if len(t.records) < 8*i+8 {
-		return nil, fmt.Errorf("no entry in the index")
-	}
 	entry, at := binary.LittleEndian.Uint32(t.records[8*i:]), uint64(binary.LittleEndian.Uint32(t.records[8*i+4:]))
 	if at+4*recordFields > uint64(len(t.records)) {
 		return nil, fmt.Errorf("its record is outside the table")
@@ -214,9 +163,11 @@ func (t *table) function(i int) (function, error) {
 	if n := f.get(fieldName); uint64(n) >= uint64(len(t.names)) || n > 0 && t.names[n-1] != 0 {
 		return nil, fmt.Errorf("its name begins at %d, inside another", n)
 	}
-	for _, field := range counterFields(f) {
-		if _, err := t.counterTable(f.get(field)); err != nil {
-			return nil, err
+	for field := fieldStack; field < recordFields+f.pcdata(); field++ {
+		if field <= fieldLine || field >= recordFields {
+			if _, err := t.counterTable(f.get(field)); err != nil {
+				return nil, err
+			}
 		}
 	}
 	for n := range f.funcdata() {
@@ -236,17 +187,17 @@ func (t *table) counterTable(at uint32) ([]byte, error) {
 	if uint64(at) >= uint64(len(t.counters)) {
 		return nil, fmt.Errorf("a table by program counter begins outside its place")
 	}
-	in := &reader{bytes: t.counters[at:]}
+	in := &sections.Reader{Bytes: t.counters[at:]}
 	for first := true; ; first = false {
-		if change := in.unsigned(); change == 0 && !first {
+		if change := in.Unsigned(); change == 0 && !first {
 			break
 		}
-		in.unsigned()
+		in.Unsigned()
 	}
-	if in.failed {
+	if in.Failed {
 		return nil, fmt.Errorf("a table by program counter has no end")
 	}
-	return t.counters[at : len(t.counters)-len(in.bytes)], nil
+	return t.counters[at : len(t.counters)-len(in.Bytes)], nil
 }
 
 // name returns the function name at an offset.

@@ -78,6 +78,11 @@ func main() {
 	if len(os.Args) > 1 {
 		panic(errors.New("ends here"))
 	}
+	printAll()
+	<-make(chan int) // no goroutine is left to wake this one
+}
+
+func printAll() {
 	fmt.Println(deep(3000, new(int)), garbage(), nested())
 
 	fmt.Println(recovered(func() { fmt.Println(namers["nobody"].Name()) }))
@@ -110,5 +115,5 @@ func main() {
 		runtime.Gosched() // until they have ended
 	}
 	fmt.Println(sum, runtime.NumGoroutine())
-	<-make(chan int) // no goroutine is left to wake this one
+	fmt.Println(busy())
 }
