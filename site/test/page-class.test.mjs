@@ -179,7 +179,8 @@ for (const [tool, at] of [['worksheet', `${sheet}&name=Bo`], ['exercise', '#/exe
     await page.keyboard.press('Enter');
     const read = (await page.textContent(`#${tool} .point[data-value="current_on"]`)).trim();
     assert.match(read, /\d\sA$/);
-    await page.waitForFunction(() => document.getElementById('heard').textContent.includes('min paid'));
+    const told = (read) => [read, 'min paid'].every((part) => document.getElementById('heard').textContent.includes(part));
+    await page.waitForFunction(told, read); // the first word, of the sheet as it was opened, says what is paid too
     const status = (await heard(page)).filter((n) => n.role === 'status' && n.live === 'polite' && n.atomic === true);
     const says = status.map((n) => n.text).find((text) => text.includes('min paid'));
     assert.ok(says, 'what is paid is announced');
