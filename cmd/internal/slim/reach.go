@@ -32,7 +32,7 @@ func bodiesInstead(linked map[string]bool) map[string][]byte {
 		holds := true
 		for line := range strings.Lines(reason) {
 			words := strings.Fields(line)
-			for _, name := range words[1:] {
+			for _, name := range words[min(1, len(words)):] {
 				switch {
 				case words[0] == "unless":
 					holds = holds && !linked[name]
