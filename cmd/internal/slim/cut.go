@@ -84,8 +84,8 @@ func unread(f function, emptied bool) (numbers, funcdata []int) {
 	return numbers, funcdata
 }
 
-// funcdataPieces returns the pieces of funcdata that records point to, by their offsets. Each ends where the next begins, of this or another
-// kind.
+// funcdataPieces returns the pieces of funcdata that records point to, by their offsets. Each ends where the next begins, of this or
+// another kind.
 func (t *table) funcdataPieces(functions []function) map[uint32][]byte {
 	pieces := map[uint32][]byte{}
 	for _, f := range functions {

@@ -32,7 +32,7 @@ func bodiesInstead(linked map[string]bool) map[string][]byte {
 		holds := true
 		for line := range strings.Lines(reason) {
 			words := strings.Fields(line)
-			for _, name := range words[1:] {
+			for _, name := range words[min(1, len(words)):] {
 				switch {
 				case words[0] == "unless":
 					holds = holds && !linked[name]
@@ -51,7 +51,7 @@ func bodiesInstead(linked map[string]bool) map[string][]byte {
 // to, and a few functions that were inlined wherever they are called.
 const mostUnseen = 100
 
-// empty takes the code out of functions that do nothing in a page's module, and of those that only they lead to. It returns which these are.
+// empty takes the code out of functions that do nothing in a page's module, and of those that only they lead to. It returns which they are.
 func (m *module) empty(names []string, linked map[string]bool) (emptied []bool, err error) {
 	instead := bodiesInstead(linked)
 	var unseen []int
@@ -100,8 +100,8 @@ func (m *module) functionValues() (first, end uint64) {
 }
 
 // reached returns which functions are reached without going through those that are stopped: from some that are given, from what JavaScript
-// calls, from all data but values of functions, and from methods of types. Code leads to the functions that it calls, and to those of which it has the address, or
-// that of their value. What may be a way is taken for one.
+// calls, from all data but values of functions, and from methods of types. Code leads to the functions that it calls, and to those of which
+// it has the address, or that of their value. What may be a way is taken for one.
 func (m *module) reached(stopped []bool, from []int) []bool {
 	const exportedFunction = 0
 	imports := sections.Imports(m.sections)

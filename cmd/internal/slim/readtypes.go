@@ -115,21 +115,19 @@ func (a *types) offset(n uint64) {
 // follow adds the types that a type leads to.
 func (a *types) follow(at uint64) {
 	kind := a.memory[at+typeKind] & kindMask
-	size := max(typeSize, kinds[kind].size)
-	after, uncommon := at+size, a.memory[at+typeFlags]&1 != 0
+	after := at + max(typeSize, kinds[kind].size)
 	if after+uncommonSize > a.end {
 		a.failed = true
 		return
 	}
 	a.offset(a.word(at + typePointer))
-	if uncommon {
+	if a.memory[at+typeFlags]&1 != 0 {
 		first := after + uint64(binary.LittleEndian.Uint32(a.memory[after+8:]))
 		for i := range uint64(binary.LittleEndian.Uint16(a.memory[after+4:])) {
 			a.offset(a.word(first+methodSize*i) >> 32)
 			a.word(first + methodSize*i + 8)
 			a.methods = append(a.methods, first+methodSize*i)
 		}
-		after += uncommonSize
 	}
 	for _, address := range a.words(at+typeSize, kinds[kind].addresses, 8) {
 		a.add(address)
