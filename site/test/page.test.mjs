@@ -147,7 +147,7 @@ scene(
   },
   async (page) => {
     await page.waitForFunction(() =>
-      performance.getEntriesByType('resource').some((r) => /app\.js\?/.test(r.name) && r.responseEnd > 0),
+      performance.getEntriesByType('resource').some((r) => /forms\.packed/.test(r.name) && r.responseEnd > 0),
     );
     await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 50))); // no condition says that nothing more will happen
     page.letCome();
