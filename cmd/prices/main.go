@@ -93,12 +93,7 @@ func measured(directory string) ([]price, error) {
 	if count := len(folded.Ends) - 1; err != nil || len(bodies) != count {
 		return nil, errors.Join(err, fmt.Errorf("%d functions, %d folded", len(bodies), count))
 	}
-	costs := make([][]float64, len(folded.Streams))
-	whole := 0.0
-	for i := range folded.Streams {
-		costs[i] = folded.Costs(i)
-		whole += sum(costs[i])
-	}
+	functions, besides := costs(folded)
 	byName := map[string]*price{}
 	for _, p := range append(packages, data, other) {
 		byName[p] = &price{name: p}
@@ -107,13 +102,9 @@ func measured(directory string) ([]price, error) {
 	for i, body := range bodies {
 		p := byName[of(names[i])]
 		p.raw += float64(len(body)) / 1000
-		for n, stream := range costs {
-			own := sum(stream[folded.Ends[i][n]:folded.Ends[i+1][n]])
-			p.packed += own
-			whole -= own
-		}
+		p.packed += functions[i]
 	}
-	byName[data].packed = whole
+	byName[data].packed = besides
 	byName[data].raw = float64(len(rest)) / 1000
 	for _, body := range bodies {
 		byName[data].raw -= float64(len(body)) / 1000
@@ -124,6 +115,21 @@ func measured(directory string) ([]price, error) {
 	}
 	slices.SortFunc(prices, func(a, b price) int { return cmp.Or(cmp.Compare(b.packed, a.packed), cmp.Compare(a.name, b.name)) })
 	return prices, nil
+}
+
+// costs returns what each function takes packed, and what is besides them, in kB.
+func costs(folded *fold.Folded) (functions []float64, besides float64) {
+	functions = make([]float64, len(folded.Ends)-1)
+	for n := range folded.Streams {
+		stream := folded.Costs(n)
+		besides += sum(stream)
+		for i := range functions {
+			own := sum(stream[folded.Ends[i][n]:folded.Ends[i+1][n]])
+			functions[i] += own
+			besides -= own
+		}
+	}
+	return functions, besides
 }
 
 // sum returns in kB what bytes cost.
