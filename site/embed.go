@@ -117,14 +117,15 @@ func Files(module, glue []byte, plan Plan) (map[string][]byte, error) {
 	if Script() != "" {
 		about = append([]string{"app.js"}, about...) // it comes packed; the file is for a host whose own policy does not let it in so
 	}
-	worker, err := built.ReadFile("built/small/sw.js")
-	if err != nil {
-		worker = lean(slices.Concat(unpacking, parts["sw.js"]))
+	return files, stamp(files, tongues, parcels, about, workerOf(unpacking, parts["sw.js"]))
+}
+
+// workerOf returns the text of the service worker, without what only a reader needs.
+func workerOf(parts ...[]byte) []byte {
+	if small, err := built.ReadFile("built/small/sw.js"); err == nil {
+		return small
 	}
-	if err := stamp(files, tongues, parcels, about, worker); err != nil {
-		return nil, err
-	}
-	return files, nil
+	return lean(slices.Concat(parts...))
 }
 
 // addLanguages adds the files of each language, and returns what is packed by its file's name.

@@ -8,8 +8,8 @@ import (
 )
 
 // What comes packed for the page of a language is one file: the page's script (where it is one script), the style and the forms of the
-// tools, and the words of the module, in the order in which they are needed. Each is a part with a hash of its own, so that the page can use
-// it while the rest is on its way (page/core.js). The script runs as if it stood in the page, whose policy has its hash.
+// tools, and the words of the module, in the order in which they are needed. Each is a part with a hash of its own, so that the page can
+// use it while the rest is on its way (page/core.js). The script runs as if it stood in the page, whose policy has its hash.
 
 // A parcel is such a file, and what core.js must know of its parts.
 type parcel struct {

@@ -1,7 +1,7 @@
 
 // The lines above unpack, unfold and fetch what comes packed. The lines below compile the page's module from its packed bytes, while they
-// come: in a worker or in the page. All of them are one function, "unpacking", whose text is the worker's script. MODULE is what core.js has
-// of the module, GLUE has Go's own lines for running it.
+// come: in a worker or in the page. All of them are one function, "unpacking", whose text is the worker's script. MODULE is what core.js
+// has of the module, GLUE has Go's own lines for running it.
 
 // unpackModule unpacks and unfolds the module in a response, and throws if that was not the version's. told is called with how many bytes
 // have come.

@@ -2,8 +2,8 @@
 // The lines above are two functions: Go's own lines for running a module, and what unpacks, fetches and compiles (compile.js). The lines
 // below get what comes packed for the page, and run its module, as early as possible.
 {
-  // Of the module its address, size and hash; of each language's packed file its address, hash and parts; and what the page's script is as a
-  // file, if it comes packed: stamp.go has the list.
+  // Of the module its address, size and hash; of each language's packed file its address, hash and parts; and what the page's script is as
+  // a file, if it comes packed: stamp.go has the list.
   const { module: MODULE, packed: PACKED, script: SCRIPT } = 'packed.list';
   const { compiled, fetched, partsIn, readerOf } = unpacking(MODULE, glue);
 

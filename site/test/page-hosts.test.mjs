@@ -67,7 +67,7 @@ server { listen 127.0.0.1:${port}; root "${site}"; ${rules} } }\n`,
 }
 
 const FEW = { '.css': 'text/css', '.js': 'text/javascript', '.html': 'text/html' }; // without these no browser takes a page
-const OWN = "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'";
+const OWN = { 'content-security-policy': "default-src 'self'; script-src 'self' 'wasm-unsafe-eval'; worker-src 'self'" };
 const plain = (kinds) => startHost(site, { kinds, folders: true });
 const HOSTS = {
   "Go's serve": { start: () => serve(), root: true },
@@ -82,7 +82,7 @@ const HOSTS = {
   },
   'the module as text': { start: () => plain({ ...FEW, '.packed': 'text/plain; charset=utf-8' }) },
   'the module as WebAssembly': { start: () => plain({ ...FEW, '.packed': 'application/wasm' }) },
-  'a policy of its own, which lets in no script by its hash': { start: () => startHost(site, { headers: { 'content-security-policy': OWN }, folders: true }) },
+  'a policy of its own, which lets in no script by its hash': { start: () => startHost(site, { headers: OWN, folders: true }) },
   'the module with no type, pictures and manifest too': { start: () => plain({ ...FEW, '.packed': '', '.png': '', '.webmanifest': '' }) },
 };
 

@@ -222,27 +222,6 @@ play('a page that gets a wrong file says so, and is well once the host is', { wo
   }
 });
 
-play('the form is seen before the words of the module have come', { workers: false, at: LINK }, async (page, host) => {
-  host.spoil('late', 'forms.packed');
-  await page.goto(`${host.base}?late${LINK}`, { waitUntil: 'commit' });
-  await page.waitForSelector('#winding', { state: 'visible' });
-  assert.equal(await page.inputValue(field('winding', 'reading')), '13');
-  assert.equal(await page.getAttribute('html', 'data-ready'), null, 'without words there is no answer');
-  host.mend(); // the connection breaks off
-  await ready(page);
-  assert.equal(await verdict(page), 'within', 'the words are asked for again');
-  assert.equal(await page.isVisible('#broken'), false);
-  host.spoil('wordless', 'forms.packed');
-  await page.goto(`${host.base}?wordless${LINK}`, { waitUntil: 'commit' });
-  await page.waitForSelector('#broken', { state: 'visible' });
-  await page.waitForFunction(() => document.getElementById('said')?.dataset.said === 'failed');
-  assert.equal(await page.isVisible('#winding'), true, 'somebody can type there: it does not load anew');
-  host.mend();
-  await page.reload();
-  await ready(page);
-  assert.equal(await verdict(page), 'within');
-});
-
 play('a host that has everything kept for a year: no page is a mixture', { workers: false, at: LINK }, async (page, host) => {
   host.headers = { 'cache-control': 'public, max-age=31536000, immutable' };
   await reload(page);

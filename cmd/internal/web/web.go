@@ -28,7 +28,8 @@ func Policy(script string) string {
 }
 
 // Handler answers POST /v1/TOOL with the contract's response: 200, 422 for a refused request, 413 over 64 KiB, 500 for an error of the
-// program. GET /v1 lists the tools, and GET /v1/TOOL describes one. Everything else goes to files. script is the hash of the page's: see [Policy].
+// program. GET /v1 lists the tools, and GET /v1/TOOL describes one. Everything else goes to files. script is the hash of the page's: see
+// [Policy].
 func Handler(files http.Handler, script string) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("POST /v1/{tool}", run)
