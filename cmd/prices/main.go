@@ -26,6 +26,7 @@ import (
 	"ohmwright/cmd/internal/slim"
 	"ohmwright/site"
 	"ohmwright/site/fold"
+	"ohmwright/site/pack"
 	"ohmwright/site/sections"
 )
 
@@ -120,8 +121,8 @@ func measured(directory string) ([]price, error) {
 // costs returns what each function takes packed, and what is besides them, in kB.
 func costs(folded *fold.Folded) (functions []float64, besides float64) {
 	functions = make([]float64, len(folded.Ends)-1)
-	for n := range folded.Streams {
-		stream := folded.Costs(n)
+	for n, s := range folded.Streams {
+		stream := pack.Costs(s, fold.Shape(n))
 		besides += sum(stream)
 		for i := range functions {
 			own := sum(stream[folded.Ends[i][n]:folded.Ends[i+1][n]])

@@ -164,20 +164,12 @@ func (one folded) inputs() *inputs {
 	return in
 }
 
-// shape is what a stream is packed as, but the tokens, which are sorted.
-func shape(stream int) pack.Shape {
+// Shape returns what a stream is packed as.
+func Shape(stream int) pack.Shape {
 	if stream == restStream {
 		return pack.Words
 	}
 	return pack.Alike
-}
-
-// Costs returns what each byte of a stream takes packed, in bytes.
-func (f *Folded) Costs(stream int) []float64 {
-	if stream == tokenStream {
-		return pack.SortedCosts(f.Streams[stream])
-	}
-	return pack.Costs(f.Streams[stream], shape(stream))
 }
 
 // Functions and bytes of the rest that come in one go: less would be smaller pieces, more would have the page wait for them.
@@ -186,9 +178,9 @@ const (
 	restPerGo = 1 << 19
 )
 
-// packed packs each stream by itself, and cuts them into pieces, so that what is there of one can be unfolded with what is there of the
-// others; tokens come at once, at the start. First come the number of streams and perGo. Then comes for each of some functions, and after
-// the last for some of the rest: for each stream how many bytes of it come now, times 2, and 1 more if they are its last; then these bytes.
+// packed packs each stream by itself, and cuts all of them into pieces, so that what is there of one can be unfolded with what is there of
+// the others. First come the number of streams and perGo. Then comes for each of some functions, and after the last for some of the rest:
+// for each stream how many bytes of it come now, times 2, and 1 more if they are its last; then these bytes.
 func (f *Folded) packed() []byte {
 	cuts := make([][]int, len(f.Streams))
 	for i, s := range f.Streams {
@@ -205,11 +197,7 @@ func (f *Folded) packed() []byte {
 	}
 	streams := make([][][]byte, len(f.Streams))
 	for i, s := range f.Streams {
-		if i == tokenStream {
-			streams[i] = [][]byte{pack.Sorted(s)}
-			continue
-		}
-		streams[i] = pack.Pieces(s, shape(i), cuts[i])
+		streams[i] = pack.Pieces(s, Shape(i), cuts[i])
 	}
 	out := join(unsigned(int64(len(streams))), unsigned(perGo))
 	for range cuts[restStream] {

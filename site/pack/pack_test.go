@@ -37,7 +37,7 @@ func samples() map[string][]byte {
 // TestXzUnpacks holds that what is packed is what it says: xz, a program of others, unpacks it (Debian's package xz-utils).
 func TestXzUnpacks(t *testing.T) {
 	for name, data := range samples() {
-		for _, shape := range []Shape{Texts, Alike} {
+		for _, shape := range []Shape{Texts, Words, Alike} {
 			packed := Bytes(data, shape)
 			assert.Equal(t, packed, Bytes(data, shape), "%s: the same each time", name)
 			xz := exec.Command("xz", "--format=lzma", "-dc")

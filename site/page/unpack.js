@@ -239,105 +239,6 @@ export class Unpacker {
   }
 }
 
-const [MOST_RANK, CHAINS, SORTED] = [12, 4, 2]; // SORTED is the number of the stream that is sorted
-
-// Unsorter unpacks what site/pack/sorted.go has sorted and packed, once all of it has come.
-class Unsorter extends Unpacker {
-  push(bytes) {
-    if (bytes) {
-      this.input = bytes;
-      return;
-    }
-    const view = new DataView(this.input.buffer, this.input.byteOffset);
-    const head = 4 * (1 + CHAINS);
-    const [n, ...rows] = Array.from({ length: 1 + CHAINS }, (_, i) => view.getUint32(4 * i, true));
-    if (n >= 1 << 24 || rows.some((row) => row > n)) throw new Error('this is not packed as it should be');
-    this.coder[1] = view.getUint32(head + 1);
-    this.at = head + 5;
-    const sorted = this.ranked(n);
-    if (this.at > this.input.length) throw new Error('too little has come');
-    this.out = this.unsorted(sorted, rows);
-    this.to = n;
-  }
-
-  // ranked returns the bytes in the order in which they are sorted.
-  ranked(n) {
-    const { input, coder } = this;
-    const probs = new Uint16Array(8 * (8 + MOST_RANK)).fill(1024);
-    const itself = new Uint16Array(256).fill(1024);
-    const order = Uint8Array.from({ length: 256 }, (_, i) => i);
-    const out = new Uint8Array(n);
-    let [r, c, a, run, mean] = [coder[0], coder[1] | 0, this.at, 0, 0];
-    for (let i = 0; i < n; i++) {
-      const now = Math.min(mean >> 4, 7);
-      let rank = 0;
-      for (let at = 8 * now + Math.min(32 - Math.clz32(run), 7); ; at = 56 + 8 * rank + now) {
-        const prob = probs[at];
-        const bound = (r >>> 11) * prob;
-        const more = c >>> 0 >= bound;
-        if (more) {
-          r -= bound;
-          c = (c - bound) | 0;
-          probs[at] = prob - (prob >>> 5);
-          rank++;
-        } else {
-          r = bound;
-          probs[at] = prob + ((2048 - prob) >>> 5);
-        }
-        if (r < 0x1000000) {
-          r = (r << 8) >>> 0;
-          c = (c << 8) | input[a++];
-        }
-        if (!more || rank === MOST_RANK) break;
-      }
-      run++;
-      mean = (7 * mean + 16 * Math.min(rank, 8)) >> 3;
-      if (rank > 0) {
-        run = 0;
-        if (rank === MOST_RANK) {
-          [coder[0], coder[1], this.at] = [r, c, a];
-          rank = order.indexOf(this.tree(itself, 0, 8));
-          [r, c, a] = [coder[0], coder[1] | 0, this.at];
-        }
-        const byte = order[rank];
-        for (; rank > 0; rank--) order[rank] = order[rank - 1];
-        order[0] = byte;
-      }
-      out[i] = order[0];
-    }
-    this.at = a;
-    return out;
-  }
-
-  // unsorted returns bytes in their own order: each row of the sorted ones leads to the row of what follows. As memory is slow at that,
-  // several parts are followed at the same time, each from its first row.
-  unsorted(sorted, first) {
-    const n = sorted.length;
-    const [whole] = first;
-    const at = new Uint32Array(257);
-    at[0] = 1;
-    for (let i = 0; i < n; i++) at[sorted[i] + 1]++;
-    for (let i = 1; i < at.length; i++) at[i] += at[i - 1];
-    const rows = new Uint32Array(n + 1);
-    for (let i = 0; i < n; i++) rows[at[sorted[i]]++] = ((i < whole ? i : i + 1) << 8) | sorted[i];
-    const part = Math.ceil(n / CHAINS);
-    const out = new Uint8Array(CHAINS * part);
-    let [a, b, c, d] = first;
-    for (let i = 0; i < part; i++) {
-      const [e, f, g, h] = [rows[a], rows[b], rows[c], rows[d]];
-      out[i] = e;
-      out[i + part] = f;
-      out[i + 2 * part] = g;
-      out[i + 3 * part] = h;
-      a = e >>> 8;
-      b = f >>> 8;
-      c = g >>> 8;
-      d = h >>> 8;
-    }
-    return out.subarray(0, n);
-  }
-}
-
 // The module comes as streams that are packed each by itself, in pieces: see packed in site/fold/streams.go.
 export class Streams {
   // unfolder.push(streams, ready, all) is called with what has come out.
@@ -352,7 +253,7 @@ export class Streams {
   // push unpacks and unfolds the bytes so far; all says that they are all.
   push(bytes, all) {
     for (let come = this.pieces(bytes); come; come = this.pieces(bytes)) {
-      this.unpackers ??= come.map((_, i) => (i === SORTED ? new Unsorter() : new Unpacker(() => {})));
+      this.unpackers ??= come.map(() => new Unpacker(() => {}));
       come.forEach(({ piece, isLast }, i) => {
         const one = this.unpackers[i];
         if (piece.length > 0) one.push(piece);
