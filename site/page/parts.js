@@ -44,7 +44,7 @@ async function arriving(response, came) {
 // version's, or missing. turn is awaited between pieces, so that a tap is not to wait for all of them.
 async function partsIn({ address, parts }, response, give, turn) {
   let [next, from] = [0, 0];
-  const one = new Unpacker(() => {});
+  const one = new Unpacker();
   const use = async () => {
     for (; one.out && next < parts.length && one.to >= from + parts[next].size; next++) {
       const bytes = one.out.subarray(from, (from += parts[next].size));

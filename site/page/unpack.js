@@ -9,11 +9,9 @@ export const hashOf = async (bytes) => {
 const [HEAD, MOST_STEP, PIECE] = [13, 32, 25_000]; // bytes of the header, the most that a step may need, and of a piece
 
 export class Unpacker {
-  // give(bytes) is called with what comes out.
-  constructor(give) {
+  constructor() {
     const probs = (n) => new Uint16Array(n).fill(1024);
     const lengths = () => ({ choice: probs(2), low: probs(16 << 3), mid: probs(16 << 3), high: probs(256) });
-    this.give = give;
     this.input = new Uint8Array(0);
     this.at = 0; // in the input
     this.out = null;
@@ -223,9 +221,7 @@ export class Unpacker {
       throw new Error('too little has come');
     }
     if (!this.out) this.begin();
-    const from = this.to;
     while (this.to < this.out.length && this.at <= until) this.aStep();
-    if (this.to > from) this.give(this.out.subarray(from, this.to));
     if (!bytes && (this.to < this.out.length || this.at > this.input.length)) throw new Error('too little has come');
   }
 
@@ -253,7 +249,7 @@ export class Streams {
   // push unpacks and unfolds the bytes so far; all says that they are all.
   push(bytes, all) {
     for (let come = this.pieces(bytes); come; come = this.pieces(bytes)) {
-      this.unpackers ??= come.map(() => new Unpacker(() => {}));
+      this.unpackers ??= come.map(() => new Unpacker());
       come.forEach(({ piece, isLast }, i) => {
         const one = this.unpackers[i];
         if (piece.length > 0) one.push(piece);

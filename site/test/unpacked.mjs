@@ -4,11 +4,10 @@ import { Unfolder } from '../page/unfold.js';
 
 // unpacked returns what some bytes unpack to, given in pieces of a size.
 export function unpacked(bytes, piece = 65_536) {
-  const parts = [];
-  const one = new Unpacker((part) => parts.push(part.slice()));
+  const one = new Unpacker();
   for (let i = 0; i < bytes.length; i += piece) one.push(new Uint8Array(bytes.subarray(i, i + piece)));
   one.push(null);
-  return Buffer.concat(parts);
+  return Buffer.from(one.unpacked());
 }
 
 // unfolded returns the module that some bytes unpack and unfold to, given in pieces of a size.
