@@ -51,8 +51,14 @@ export class Address {
     }, PAUSE);
   }
 
+  // rest stops writing, as the page is left: WebKit loses the entry's state if it is written while a page that was put aside loads anew.
+  rest() {
+    this.isResting = true;
+  }
+
   write(link) {
     clearTimeout(this.timer);
+    if (this.isResting) return;
     const own = this.job();
     if (location.hash !== link || history.state?.own !== own) history.replaceState({ own }, '', link);
     this.at = location.hash;

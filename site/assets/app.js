@@ -346,7 +346,7 @@ for (const tile of document.querySelectorAll('[data-demo].tile')) {
   tile.addEventListener('click', () => globalThis.ohmwright.then(open));
 }
 
-whenAway({ leave, jobs });
+whenAway({ leave, jobs, address });
 
 for (const [on, name] of [[window, 'storage'], [document, 'visibilitychange']]) {
   on.addEventListener(name, () => forms.forEach((form) => keeping.refresh(form)));
