@@ -20,7 +20,8 @@ type Sweep struct {
 type Wound struct {
 	of   *Sweep
 	coil float64
-	nets []ports
+	nets []ports // the sweep's, or own
+	own  []ports
 }
 
 const (
@@ -237,11 +238,7 @@ func (a *solved) amperes(c *Chain, on bool, to sightOf) {
 
 // Wind sets the healthy winding.
 func (s *Sweep) Wind(coil float64, into *Wound) {
-	into.of, into.coil = s, coil
-	if into.nets == nil {
-		into.nets = make([]ports, 0, mostNets)
-	}
-	into.nets = append(into.nets[:0], s.nets...)
+	into.of, into.coil, into.nets = s, coil, s.nets
 	if s.base.changed == coilKnobbed { // it is the fault's parameter that sets it
 		return
 	}
@@ -249,6 +246,11 @@ func (s *Sweep) Wind(coil float64, into *Wound) {
 	if by == 0 || math.IsInf(s.base.coil, 0) {
 		return
 	}
+	if into.own == nil {
+		into.own = make([]ports, 0, mostNets)
+	}
+	into.own = append(into.own[:0], s.nets...)
+	into.nets = into.own
 	for k := range into.nets {
 		p := &into.nets[k]
 		for m := range p.moved {

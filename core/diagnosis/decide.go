@@ -323,7 +323,7 @@ func (d *Diagnosis) against(q Question) bool {
 		f.Of.ComesAndGoes() || f.Of.Part() == circuit.Power {
 		return false
 	}
-	d.Sets = d.setsOf[f.Of]
+	d.Sets = d.setsOf(f.Of)
 	for _, c := range d.Sets {
 		if c == q.Code {
 			return false

@@ -33,9 +33,9 @@ type Finding struct {
 	Coil     float64
 	chances  [circuit.Faults]float64
 	outcomes func(circuit.Test) []Outcome
-	idle     []circuit.Test                 // tests on a driver that was probably not on, although it was told to be
-	taken    []circuit.Reading              // the readings that count
-	setsOf   [circuit.Faults][]circuit.Code // the kinds of code that each fault sets, as large as the readings have it
+	idle     []circuit.Test    // tests on a driver that was probably not on, although it was told to be
+	taken    []circuit.Reading // the readings that count
+	setsOf   func(circuit.Fault) []circuit.Code
 	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
 	Pair [2]circuit.Fault
 }
@@ -66,7 +66,7 @@ func Find(m *circuit.Model, readings []circuit.Reading) Finding {
 	f.Plausible = w.Plausible()
 	f.Coil = w.Coil()
 	f.taken = m.Latest(readings)
-	f.setsOf = w.Sets()
+	f.setsOf = w.Sets
 	if f.Surprise >= doubt.Surprising {
 		f.Pair = w.Pair()
 	}

@@ -10,22 +10,33 @@ import (
 	"ohmwright/core/portable"
 )
 
-// A tally is the probability of each repair together with each outcome.
-type tally [bins][circuit.Repairs]float64
+// A tally is the probability of each repair together with each outcome: those of an outcome in a row. A byte is always inside.
+type tally [256]float64
 
-// count fills a tally of a test's outcomes from the weights of the scenarios.
-func (o *outlook) count(list []evidence.Scenario, weights []float64, into *tally) {
-	for k := range o.n {
-		into[k] = [circuit.Repairs]float64{}
-	}
-	for i, wt := range weights {
-		if wt == 0 {
-			continue
-		}
-		r := list[i].Repair
-		k := int(o.first[i])
-		for j, q := range o.p[i] {
-			into[k+j][r] += wt * q
+const row = 16
+
+var _ = [1]int{(255 - (bins-1)*row - circuit.Repairs) >> 8: 0}
+
+// of returns the probabilities of the repairs together with an outcome.
+func (t *tally) of(k int) *[circuit.Repairs]float64 { return (*[circuit.Repairs]float64)(t[k*row:]) }
+
+// A weight is how likely a scenario is, and what would repair it.
+type weight struct {
+	of     int32
+	repair circuit.Repair
+	p      float64
+}
+
+// count fills a tally of a test's outcomes from the weights of scenarios.
+func (o *outlook) count(weights []weight, into *tally) {
+	clear(into[:o.n*row])
+	for i := range weights {
+		wt := &weights[i]
+		s := &o.shows[wt.of]
+		at := s.first*row + uint8(wt.repair)
+		for _, q := range o.p[s.from:s.to] {
+			into[at] += wt.p * q
+			at += row
 		}
 	}
 }
@@ -49,11 +60,14 @@ func stop(m *circuit.Model, p *[circuit.Repairs]float64) (cost float64, best cir
 	return cost, best
 }
 
-// after returns the expected cost of the best repair after each outcome.
-func after(m *circuit.Model, o *outlook, t *tally) (cost float64) {
+// after returns the expected cost of the best repair after each outcome, or something that is not less than most.
+func after(m *circuit.Model, o *outlook, t *tally, most float64) (cost float64) {
 	for k := range o.n {
-		c, _ := stop(m, &t[k])
-		cost += c
+		if c, _ := stop(m, t.of(k)); c > 0 {
+			if cost += c; cost >= most {
+				break
+			}
+		}
 	}
 	return cost
 }
@@ -88,23 +102,29 @@ func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (r
 			looks = append(looks, w.outlook(t, list))
 		}
 	}
-	weights := make([]float64, len(list))
+	weights := make([]weight, 0, len(list))
 	var now [circuit.Repairs]float64
 	sum := 0.0
 	for i := range list {
-		weights[i] = list[i].Mass
-		now[list[i].Repair] += weights[i]
-		sum += weights[i]
+		c := &list[i]
+		if c.Mass != 0 {
+			weights = append(weights, weight{int32(i), c.Repair, c.Mass})
+		}
+		now[c.Repair] += c.Mass
+		sum += c.Mass
 	}
 	stop, _ := stop(w.m, &now)
 	out := make([]Next, len(looks))
+	var by [bins][circuit.Faults]float64
 	for i := range looks {
 		o := &looks[i]
-		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: measure.Rounded(bits(o.faults(list)))}
+		o.faults(list, &by)
+		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: measure.Rounded(bits(by[:o.n]))}
 	}
-	second := w.promising(looks, out, list, weights)
+	second := w.promising(looks, out, weights)
+	then := make([]weight, 0, len(weights))
 	for i := range looks {
-		out[i].Value = measure.Rounded(stop - w.cost(&looks[i], second, list, weights, sum))
+		out[i].Value = measure.Rounded(stop - w.cost(&looks[i], second, weights, then, sum))
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		a, b := &out[i], &out[j]
@@ -117,7 +137,7 @@ func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (r
 const mostSecond = 8
 
 // promising returns the tests that save most as the only one: those that are tried as the second.
-func (w prospect) promising(looks []outlook, out []Next, list []evidence.Scenario, weights []float64) (best []*outlook) {
+func (w prospect) promising(looks []outlook, out []Next, weights []weight) (best []*outlook) {
 	type saving struct {
 		o    *outlook
 		cost float64
@@ -126,8 +146,8 @@ func (w prospect) promising(looks []outlook, out []Next, list []evidence.Scenari
 	var t tally
 	for i := range looks {
 		if out[i].Bits > 0 {
-			looks[i].count(list, weights, &t)
-			savings = append(savings, saving{&looks[i], measure.Rounded(looks[i].cost + after(w.m, &looks[i], &t))})
+			looks[i].count(weights, &t)
+			savings = append(savings, saving{&looks[i], measure.Rounded(looks[i].cost + after(w.m, &looks[i], &t, math.Inf(1)))})
 		}
 	}
 	sort.SliceStable(savings, func(i, j int) bool { return savings[i].cost < savings[j].cost })
@@ -137,31 +157,25 @@ func (w prospect) promising(looks []outlook, out []Next, list []evidence.Scenari
 	return best
 }
 
-// cost returns the expected cost of making a test, then the best of: a repair, or a second test and a repair.
-func (w prospect) cost(o *outlook, seconds []*outlook, list []evidence.Scenario, weights []float64, sum float64) float64 {
+// cost returns the expected cost of making a test, then the best of: a repair, or a second test and a repair. There is room in then.
+func (w prospect) cost(o *outlook, seconds []*outlook, weights, then []weight, sum float64) float64 {
 	var first, second tally
-	o.count(list, weights, &first)
+	o.count(weights, &first)
 	cost := o.cost * sum
-	then := make([]float64, len(list))
 	for k := range o.n {
-		best, _ := stop(w.m, &first[k])
+		best, _ := stop(w.m, first.of(k))
 		reached := 0.0
-		for _, q := range first[k] {
+		for _, q := range first.of(k) {
 			reached += q
 		}
 		if best > 0.5*reached { // below half a unit of money there is nothing left to save
-			for s := range list {
-				then[s] = 0
-				if at := k - int(o.first[s]); at >= 0 && at < len(o.p[s]) {
-					then[s] = weights[s] * o.p[s][at]
-				}
-			}
+			then = o.then(k, weights, then)
 			for _, s := range seconds {
 				if s == o || s.cost*reached >= best {
 					continue
 				}
-				s.count(list, then, &second)
-				if c := s.cost*reached + after(w.m, s, &second); c < best {
+				s.count(then, &second)
+				if c := s.cost*reached + after(w.m, s, &second, best); c < best {
 					best = c
 				}
 			}
@@ -171,17 +185,29 @@ func (w prospect) cost(o *outlook, seconds []*outlook, list []evidence.Scenario,
 	return cost
 }
 
-// faults returns the probability of each fault together with each outcome.
-func (o *outlook) faults(list []evidence.Scenario) (by [][circuit.Faults]float64) {
-	by = make([][circuit.Faults]float64, o.n)
+// then returns the weights of the scenarios together with an outcome.
+func (o *outlook) then(k int, weights, into []weight) []weight {
+	into = into[:0]
+	for i := range weights {
+		wt := &weights[i]
+		s := &o.shows[wt.of]
+		if at := int(s.from) + k - int(s.first); k >= int(s.first) && at < int(s.to) && wt.p*o.p[at] != 0 {
+			into = append(into, weight{wt.of, wt.repair, wt.p * o.p[at]})
+		}
+	}
+	return into
+}
+
+// faults works out the probability of each fault together with each outcome.
+func (o *outlook) faults(list []evidence.Scenario, by *[bins][circuit.Faults]float64) {
+	clear(by[:o.n])
 	for i := range list {
-		k := int(o.first[i])
-		for _, q := range o.p[i] {
-			by[k][list[i].Fault] += list[i].Mass * q
+		k, f, mass := int(o.shows[i].first), list[i].Fault, list[i].Mass
+		for _, q := range o.of(i) {
+			by[k][f] += mass * q
 			k++
 		}
 	}
-	return by
 }
 
 // bits returns the mutual information of fault and outcome.

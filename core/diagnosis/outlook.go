@@ -20,49 +20,62 @@ type prospect struct {
 // bins is the most outcomes of a test, including OL.
 const bins = 10
 
+var none [bins]float64
+
 // An outlook is what a test that is not made yet would show: for each scenario, how likely each outcome is.
 type outlook struct {
 	test  circuit.Test
 	cost  float64
-	n     int         // of outcomes
-	edges []float64   // between the outcomes that are values, ascending; the last outcome is OL
-	first []uint8     // for each scenario, its first possible outcome
-	p     [][]float64 // for each scenario, the probabilities from that outcome on
+	n     int       // of outcomes
+	edges []float64 // between the outcomes that are values, ascending; the last outcome is OL
+	shows []showing
+	p     []float64 // of all scenarios, one after another
 }
+
+// A showing is what a test may show in one scenario: the first possible outcome, and where the probabilities from that one on are.
+type showing struct {
+	first    uint8
+	from, to int32
+}
+
+// of returns the probabilities of the outcomes from the first possible one on.
+func (o *outlook) of(i int) []float64 { return o.p[o.shows[i].from:o.shows[i].to] }
 
 // outlook divides what a test may show into outcomes.
 func (w prospect) outlook(t circuit.Test, list []evidence.Scenario) outlook {
-	o := outlook{test: t, cost: w.m.Minutes[t] / 60 * w.m.Hour, first: make([]uint8, len(list)), p: make([][]float64, len(list))}
+	o := outlook{test: t, cost: w.m.Minutes[t] / 60 * w.m.Hour, shows: make([]showing, len(list))}
 	if t.Quantity() > circuit.Degrees {
 		o.n = 2
+		o.p = make([]float64, 0, o.n*len(list))
 		for i := range list {
 			q := list[i].Words[t]
-			o.p[i] = []float64{1 - q, q}
+			o.shows[i] = showing{0, int32(len(o.p)), int32(len(o.p) + o.n)}
+			o.p = append(o.p, 1-q, q)
 		}
 		return o
 	}
 	o.edges = edges(t, list)
 	o.n = len(o.edges) + 2
-	all := make([]float64, 0, 4*len(list))
+	o.p = make([]float64, 0, 4*len(list))
 	var healthy [bins]float64
 	for i := range list {
 		c := &list[i]
-		from := len(all)
+		s := &o.shows[i]
+		s.from = int32(len(o.p))
 		d := c.Shows[t]
 		switch {
 		case c.Plain:
-			o.first[i] = 0
-			all = append(all, make([]float64, o.n)...)
+			o.p = append(o.p, none[:o.n]...)
 		case math.IsInf(d.Value, 0):
-			o.first[i] = uint8(o.n - 1)
-			all = append(all, 1)
+			s.first = uint8(o.n - 1)
+			o.p = append(o.p, 1)
 		default:
-			o.first[i], all = o.spread(d, all)
+			s.first = o.spread(d)
 		}
-		o.p[i] = all[from:len(all):len(all)]
+		s.to = int32(len(o.p))
 		if c.Fault == circuit.None {
-			for k, q := range o.p[i] {
-				healthy[int(o.first[i])+k] += q * c.Mass
+			for k, q := range o.of(i) {
+				healthy[int(s.first)+k] += q * c.Mass
 			}
 		}
 	}
@@ -76,8 +89,8 @@ func (o *outlook) fillPlain(list []evidence.Scenario, healthy *[bins]float64) {
 		*healthy = [bins]float64{}
 		for i := range list {
 			if !list[i].Plain {
-				for k, q := range o.p[i] {
-					healthy[int(o.first[i])+k] += q * list[i].Mass
+				for k, q := range o.of(i) {
+					healthy[int(o.shows[i].first)+k] += q * list[i].Mass
 				}
 			}
 		}
@@ -90,22 +103,23 @@ func (o *outlook) fillPlain(list []evidence.Scenario, healthy *[bins]float64) {
 		if !list[i].Plain {
 			continue
 		}
-		for k := range o.p[i] {
-			o.p[i][k] = 0.5 / float64(o.n)
+		p := o.of(i)
+		for k := range p {
+			p[k] = 0.5 / float64(o.n)
 			switch {
 			case sum > 0 && evidence.Looks.Has(o.test):
-				o.p[i][k] = healthy[k] / sum
+				p[k] = healthy[k] / sum
 			case sum > 0:
-				o.p[i][k] += 0.5 * healthy[k] / sum
+				p[k] += 0.5 * healthy[k] / sum
 			default:
-				o.p[i][k] *= 2
+				p[k] *= 2
 			}
 		}
 	}
 }
 
 // spread adds the probabilities of the outcomes of a value, and returns the first that is possible.
-func (o *outlook) spread(d doubt.Estimate, all []float64) (uint8, []float64) {
+func (o *outlook) spread(d doubt.Estimate) uint8 {
 	k := 0
 	for k < len(o.edges) && o.edges[k] < d.Value-4*d.U {
 		k++
@@ -114,49 +128,39 @@ func (o *outlook) spread(d doubt.Estimate, all []float64) (uint8, []float64) {
 	below := 0.0
 	for ; k < len(o.edges) && o.edges[k] < d.Value+4*d.U; k++ {
 		q := measure.Normal((o.edges[k] - d.Value) / d.U)
-		all = append(all, q-below)
+		o.p = append(o.p, q-below)
 		below = q
 	}
-	return first, append(all, 1-below)
+	o.p = append(o.p, 1-below)
+	return first
 }
 
 // edges divides the values that a test may show into parts of equal probability, and where the gaps between guesses are largest.
 func edges(t circuit.Test, list []evidence.Scenario) []float64 {
-	type show struct {
-		by float32 // what counts of the value: the rest may be rounding
-		i  int32
-	}
-	order := make([]show, 0, len(list))
+	order := make([]uint64, 0, len(list))
 	whole := 0.0
 	for i := range list {
 		if c := &list[i]; !c.Plain && !math.IsInf(c.Shows[t].Value, 0) {
-			order = append(order, show{float32(c.Shows[t].Value), int32(i)})
+			order = append(order, place(c.Shows[t].Value)<<32|uint64(i))
 			whole += c.Mass
 		}
 	}
-	slices.SortFunc(order, func(a, b show) int {
-		switch {
-		case a.by < b.by:
-			return -1
-		case a.by > b.by:
-			return 1
-		}
-		return int(a.i - b.i)
-	})
+	slices.Sort(order)
+	at := func(k int) *evidence.Scenario { return &list[uint32(order[k])] }
 	type gap struct{ at, width float64 }
 	var gaps []gap
 	var out []float64
 	const equal = 5
 	next, sum := whole/equal, 0.0
 	for k := 0; k+1 < len(order); k++ {
-		a, b := list[order[k].i].Shows[t], list[order[k+1].i].Shows[t]
+		a, b := &at(k).Shows[t], &at(k + 1).Shows[t]
 		width := (b.Value - a.Value) / (a.U + b.U)
-		at := (a.Value*b.U + b.Value*a.U) / (a.U + b.U)
+		amid := (a.Value*b.U + b.Value*a.U) / (a.U + b.U)
 		if width > 0.7 {
-			gaps = append(gaps, gap{at, width})
+			gaps = append(gaps, gap{amid, width})
 		}
-		if sum += list[order[k].i].Mass; sum >= next*(1-1e-9) && width > 0.05 {
-			out = append(out, at)
+		if sum += at(k).Mass; sum >= next*(1-1e-9) && width > 0.05 {
+			out = append(out, amid)
 			next = sum + whole/equal
 		}
 	}
@@ -171,4 +175,13 @@ func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 	}
 	slices.Sort(out)
 	return out
+}
+
+// place returns where a value is among all values, as far as it counts: the rest may be rounding.
+func place(v float64) uint64 {
+	b := math.Float32bits(float32(v) + 0) // of two zeros the one without a sign
+	if b>>31 == 1 {
+		return uint64(^b)
+	}
+	return uint64(b | 1<<31)
 }

@@ -66,21 +66,29 @@ func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Se
 	}
 	w.drives = drives
 	for k, r := range w.readings {
-		w.scene[k] = w.seen(r.Test, n, &s.wound, w.factor[k])
+		w.see(r.Test, n, &s.wound, w.factor[k], &w.scene[k])
+	}
+	for t := range circuit.Test(circuit.Tests) {
+		if wanted.Has(t) && t.Quantity() < circuit.Degrees {
+			w.see(t, n, &s.wound, 1, &w.toCome[t])
+		}
 	}
 	kept := 0.0
-	for _, d := range drives {
-		if d.Chance >= leastDrive {
+	for i := range drives {
+		if d := &drives[i]; d.Chance >= leastDrive {
 			kept += d.Chance
 		}
 	}
+	var g doubt.Guess
 	for i := range drives {
 		d := &drives[i]
 		if d.Chance < leastDrive {
 			continue
 		}
 		f := s.node.fault
-		c := Scenario{Fault: f, Repair: w.m.Repair(f), Mass: s.mass * (d.Chance / kept), Plain: f == circuit.Other}
+		list = append(list, Scenario{})
+		c := &list[len(list)-1]
+		c.Fault, c.Repair, c.Mass, c.Plain = f, w.m.Repair(f), s.mass*(d.Chance/kept), f == circuit.Other
 		w.condition(d)
 		for t := range circuit.Test(circuit.Tests) {
 			switch {
@@ -90,17 +98,14 @@ func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Se
 			case t == circuit.Thermometer:
 				c.Shows[t] = doubt.Estimate{Value: s.wound.At, U: portable.Hypot(s.wound.Within, thermometerWithin/math.Sqrt(3))}
 			default:
-				v := w.seen(t, n, &s.wound, 1)
-				var g doubt.Guess
 				l := w.leaves(d, t)
-				w.guess(t, &v, &l, w.supplyOf(t), &g)
+				w.guess(t, &w.toCome[t], &l, w.supplyOf(t), &g)
 				c.Shows[t] = doubt.Estimate{Value: g.Value}
 				if !math.IsInf(g.Value, 0) {
 					c.Shows[t].Value, c.Shows[t].U = w.joint.Given(&g)
 				}
 			}
 		}
-		list = append(list, c)
 	}
 	return list
 }

@@ -119,12 +119,11 @@ func (w *Weigher) place(coil float64) float64 {
 	return 0.5
 }
 
-// seen returns what a test should read at one value of the winding, and what it would read if the driver stayed off.
-func (w *Weigher) seen(t circuit.Test, n *node, of *doubt.Winding, factor float64) (s sceneOf) {
+// see works out what a test should read at one value of the winding, and what it would read if the driver stayed off.
+func (w *Weigher) see(t circuit.Test, n *node, of *doubt.Winding, factor float64, s *sceneOf) {
 	b := bent{on: w.on(t), off: w.off(t)}
 	b.draw(w.narrow)
-	w.view(t, &b, n, of, factor, &s)
-	return s
+	w.view(t, &b, n, of, factor, s)
 }
 
 // A bent is what a test should read with the driver on, and off.

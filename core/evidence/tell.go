@@ -25,14 +25,13 @@ func (w *Weigher) Alone(r circuit.Repair, p float64) (on circuit.Test, alone boo
 	return on, alone
 }
 
-// Sets returns the kinds of code that each likely fault sets, as large as the readings have it.
-func (w *Weigher) Sets() (of [circuit.Faults][]circuit.Code) {
-	for f := range w.heaviest {
-		if s := &w.heaviest[f]; s.mass > 0.01*w.whole {
-			of[f] = selfcheck.SetBy(w.m, w.m.Chain(&w.typical, s.wound.Mean).With(circuit.Fault(f), s.x.Mean, s.way))
-		}
+// Sets returns the kinds of code that a likely fault sets, as large as the readings have it.
+func (w *Weigher) Sets(f circuit.Fault) []circuit.Code {
+	s := &w.heaviest[f]
+	if s.mass <= 0.01*w.whole {
+		return nil
 	}
-	return of
+	return selfcheck.SetBy(w.m, w.m.Chain(&w.typical, s.wound.Mean).With(f, s.x.Mean, s.way))
 }
 
 // Held returns the probability that the driver stays off although nothing is wrong with it.

@@ -90,6 +90,7 @@ type Weigher struct {
 	told          staged                 // those with everything plugged in and the driver told to be on
 	load          staged                 // that on the test load
 	scene         []sceneOf              // for each reading, at the winding at hand
+	toCome        [circuit.Tests]sceneOf // for each test to come, the same
 	joint         doubt.Joint
 	rest          doubt.Joint // the same without the worst reading
 	bents         []bent      // of the readings, at the node at hand
@@ -216,9 +217,9 @@ const thermometerWithin = 3
 // all weighs every fault.
 func (w *Weigher) all() {
 	if !w.coarse {
-		w.parts, w.stretches, w.alive = make([]part, 0, 8192), make([]stretch, 0, 4096), make([]living, 0, 512)
+		w.room()
 	}
-	w.tallies = make([]tally, 64)
+	w.tallies = make([]tally, 72) // as many as most faults need
 	w.sweep(node{fault: circuit.None}, w.wanted)
 	w.look(0)
 	w.sound = w.views
@@ -235,6 +236,16 @@ func (w *Weigher) all() {
 		}
 	}
 	w.settle()
+}
+
+// room makes room for what is left: about as much as comes.
+func (w *Weigher) room() {
+	nodes := 160
+	if w.fineness() == 1 {
+		nodes = 640
+	}
+	spots := min(4096, nodes*len(w.windings))
+	w.alive, w.stretches, w.parts = make([]living, 0, nodes), make([]stretch, 0, spots), make([]part, 0, 2*spots)
 }
 
 // settle makes sure that there is something left: where nothing that has a weight could give such readings, it is none of that.
@@ -276,7 +287,7 @@ func (w *Weigher) weighFault(f circuit.Fault) {
 		return
 	}
 	if n := f.Ways() * len(parts); len(w.tallies) < n {
-		w.tallies = make([]tally, n+n/2)
+		w.tallies = make([]tally, n)
 	}
 	for way := range f.Ways() {
 		w.weighWay(f, way, parts, prior/float64(f.Ways()), w.wanted&^same)
