@@ -94,10 +94,7 @@ async function whole(page, host, site, { typed = true, alone = true } = {}) {
 }
 
 const isOffline = (page) => page.waitForFunction(() => document.getElementById('offline').dataset.state === 'yes');
-const reload = async (page) => {
-  await page.reload();
-  await ready(page);
-};
+const reload = (page) => page.reload().then(() => ready(page));
 const update = (page) => page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update().then(() => {}, () => {}));
 const change = async (page) => {
   await page.waitForSelector('#update:not([hidden])');
@@ -276,11 +273,7 @@ play('update without room, then with', {}, async (page, host) => {
   await reload(page);
   await isOffline(page);
   await room(page, host);
-  // A try that began while there was none fails, and the page waits longer after each: so the host is asked again until one succeeds.
-  while (await page.isHidden('#update')) {
-    await update(page);
-    await page.waitForTimeout(500);
-  }
+  while (await page.isHidden('#update')) await update(page).then(() => page.waitForTimeout(500)); // a try begun without room may still fail
   await change(page);
   await whole(page, host, other);
 });
