@@ -16,7 +16,7 @@ type Sweep struct {
 	work  solved
 }
 
-// A Wound is a sweep with one value of the healthy winding.
+// A Wound is a sweep with one value of the healthy winding, until that is solved anew.
 type Wound struct {
 	of   *Sweep
 	coil float64

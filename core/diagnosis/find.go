@@ -33,9 +33,9 @@ type Finding struct {
 	Coil     float64
 	chances  [circuit.Faults]float64
 	outcomes func(circuit.Test) []Outcome
-	idle     []circuit.Test    // tests on a driver that was probably not on, although it was told to be
-	taken    []circuit.Reading // the readings that count
-	setsOf   func(circuit.Fault) []circuit.Code
+	idle     []circuit.Test                     // tests on a driver that was probably not on, although it was told to be
+	taken    []circuit.Reading                  // the readings that count
+	setsOf   func(circuit.Fault) []circuit.Code // the kinds of code that a fault sets, as large as the readings have it
 	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
 	Pair [2]circuit.Fault
 }

@@ -15,7 +15,11 @@ type tally [256]float64
 
 const row = 16
 
-var _ = [1]int{(255 - (bins-1)*row - circuit.Repairs) >> 8: 0}
+// These do not compile where a row is too short, or a byte does not reach the end of the last.
+const (
+	_ = uint(row - circuit.Repairs)
+	_ = uint8(bins*row - 1)
+)
 
 // of returns the probabilities of the repairs together with an outcome.
 func (t *tally) of(k int) *[circuit.Repairs]float64 { return (*[circuit.Repairs]float64)(t[k*row:]) }
@@ -191,8 +195,12 @@ func (o *outlook) then(k int, weights, into []weight) []weight {
 	for i := range weights {
 		wt := &weights[i]
 		s := &o.shows[wt.of]
-		if at := int(s.from) + k - int(s.first); k >= int(s.first) && at < int(s.to) && wt.p*o.p[at] != 0 {
-			into = append(into, weight{wt.of, wt.repair, wt.p * o.p[at]})
+		at := int(s.from) + k - int(s.first)
+		if at < int(s.from) || at >= int(s.to) {
+			continue
+		}
+		if p := wt.p * o.p[at]; p != 0 {
+			into = append(into, weight{wt.of, wt.repair, p})
 		}
 	}
 	return into

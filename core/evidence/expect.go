@@ -47,13 +47,13 @@ func (w *Weigher) expected(t circuit.Test, n *node) Expected {
 	}
 	e := Expected{Low: math.Inf(1), High: math.Inf(-1)}
 	for _, coil := range [2]float64{w.coil[0], w.coil[2]} {
-		s := &w.toCome[t]
-		w.see(t, n, &doubt.Winding{Piece: doubt.Piece{Mean: coil}}, 1, s)
+		var s sceneOf
+		w.see(t, n, &doubt.Winding{Piece: doubt.Piece{Mean: coil}}, 1, &s)
 		if math.IsInf(s.Value, 0) {
 			return Expected{Over: true}
 		}
 		var g doubt.Guess
-		w.guess(t, s, &circuit.Wholly, 1, &g)
+		w.guess(t, &s, &circuit.Wholly, 1, &g)
 		u := 1.96 * math.Sqrt(g.Variance())
 		e.Low, e.High = min(e.Low, g.Value-u), max(e.High, g.Value+u)
 	}
