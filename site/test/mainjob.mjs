@@ -13,7 +13,7 @@ import { entered, inside, kept } from './jobs.mjs';
 import { saidBy } from './joblinks.mjs';
 import { startHost } from './host.mjs';
 import { program } from './program.mjs';
-import { field, go, headText, says, verdict } from './reader.mjs';
+import { field, go, headText, reload, says, verdict } from './reader.mjs';
 import { lost } from './stories.mjs';
 import { on } from './torque.mjs';
 
@@ -27,10 +27,6 @@ async function judged(page, kind) {
     if (Date.now() > end) assert.fail(`the verdict should be ${kind}, and is ${await verdict(page)}`);
   }
 }
-const reload = async (page) => {
-  await page.reload();
-  await ready(page);
-};
 const put = async (page, tool, texts) => {
   for (const [path, text] of Object.entries(texts)) await page.fill(field(tool, path), text);
 };

@@ -8,7 +8,7 @@ import { after, before, describe, test } from 'node:test';
 import { ready, useBrowser, visit } from './browser.mjs';
 import { explained } from './explain.mjs';
 import { startHost } from './host.mjs';
-import { field, type, verdict } from './reader.mjs';
+import { field, reload, type, verdict } from './reader.mjs';
 import { isNext, keptBy, make, next, versionIn } from './versions.mjs';
 
 useBrowser({ desktop: true });
@@ -94,7 +94,6 @@ async function whole(page, host, site, { typed = true, alone = true } = {}) {
 }
 
 const isOffline = (page) => page.waitForFunction(() => document.getElementById('offline').dataset.state === 'yes');
-const reload = (page) => page.reload().then(() => ready(page));
 const update = (page) => page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update().then(() => {}, () => {}));
 const change = async (page) => {
   await page.waitForSelector('#update:not([hidden])');
@@ -273,7 +272,10 @@ play('update without room, then with', {}, async (page, host) => {
   await reload(page);
   await isOffline(page);
   await room(page, host);
-  while (await page.isHidden('#update')) await update(page).then(() => page.waitForTimeout(500)); // a try begun without room may still fail
+  while (await page.isHidden('#update')) {
+    await update(page); // a try begun without room may still fail
+    await page.waitForTimeout(500);
+  }
   await change(page);
   await whole(page, host, other);
 });
