@@ -25,9 +25,9 @@ type Wound struct {
 }
 
 const (
-	mostMoved = 3 // resistances of a network that the winding or the parameter moves
-	mostOuts  = 8 // readings of a network
-	mostNets  = 8 // networks; for more there is made room
+	mostMoved = 3  // resistances of a network that the winding or the parameter moves
+	mostOuts  = 8  // readings of a network
+	mostNets  = 12 // networks
 )
 
 // A ports is a solved network, as seen across those of its resistances that depend on anything.

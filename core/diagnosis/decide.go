@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
-	"ohmwright/core/doubt"
 	"ohmwright/core/winding"
 )
 
@@ -105,7 +104,7 @@ func (d *Diagnosis) contradicts() bool {
 	if d.jumped() && d.Likeliest.Of.ComesAndGoes() {
 		return false
 	}
-	return d.Surprise >= doubt.Surprising || len(d.taken) > 0 && d.chances[circuit.Other] > half
+	return d.Surprising() || len(d.taken) > 0 && d.chances[circuit.Other] > half
 }
 
 // times returns how often a test was made.

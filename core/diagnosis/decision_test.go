@@ -1,6 +1,7 @@
 package diagnosis
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -237,4 +238,29 @@ func inside(r *rand.Rand, m *circuit.Model, t circuit.Test, o Outcome) circuit.R
 		}
 	}
 	return is(t, v)
+}
+
+// TestJudgeLeavesOut checks that Judge decides as Diagnose does, and leaves out only what the outcomes would mean and a pair of faults.
+func TestJudgeLeavesOut(t *testing.T) {
+	m := usual()[0]
+	for name, readings := range map[string][]circuit.Reading{
+		"nothing read": nil, "one reading": {is(circuit.OhmsUnit, 45)},
+		"two faults": {{Test: circuit.OhmsWinding, Over: true}, {Test: circuit.OhmsHarness, Over: true}},
+	} {
+		q := Question{Model: m, Readings: readings}
+		whole, soon := q.Diagnose(), q.Judge()
+		wanted := [2]circuit.Fault{}
+		if name == "two faults" {
+			wanted = [2]circuit.Fault{circuit.WindingOpen, circuit.HarnessOpen}
+			require.Contains(t, whole.Doubts, TwoFaults)
+		} else {
+			require.NotEmpty(t, whole.Next[0].Outcomes, name)
+		}
+		require.Equal(t, wanted, whole.Pair, name)
+		whole.Pair, whole.Next[0].Outcomes = [2]circuit.Fault{}, nil
+		whole.Doubts = slices.DeleteFunc(whole.Doubts, func(d Doubt) bool { return d == TwoFaults })
+		require.Equal(t, fmt.Sprintf("%+v", whole.Doubts), fmt.Sprintf("%+v", soon.Doubts), name)
+		whole.Doubts, soon.Doubts = nil, nil
+		require.Equal(t, fmt.Sprintf("%+v", whole), fmt.Sprintf("%+v", soon), name)
+	}
 }

@@ -36,8 +36,7 @@ type Finding struct {
 	idle     []circuit.Test                     // tests on a driver that was probably not on, although it was told to be
 	taken    []circuit.Reading                  // the readings that count
 	setsOf   func(circuit.Fault) []circuit.Code // the kinds of code that a fault sets, as large as the readings have it
-	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
-	Pair [2]circuit.Fault
+	pair     func() [2]circuit.Fault            // two faults that together explain what one alone does not
 }
 
 // Find returns the probabilities of the faults after the readings, and ranks the tests.
@@ -67,8 +66,9 @@ func Find(m *circuit.Model, readings []circuit.Reading) Finding {
 	f.Coil = w.Coil()
 	f.taken = m.Latest(readings)
 	f.setsOf = w.Sets
-	if f.Surprise >= doubt.Surprising {
-		f.Pair = w.Pair()
-	}
+	f.pair = w.Pair
 	return f
 }
+
+// Surprising reports whether the readings are too far from every single fault.
+func (f *Finding) Surprising() bool { return f.Surprise >= doubt.Surprising }

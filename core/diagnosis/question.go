@@ -26,7 +26,9 @@ type Diagnosis struct {
 	// ComesAndGoes is the probability that the fault comes and goes.
 	ComesAndGoes float64
 	// Sets are the kinds of code that the likeliest of the faults to be put right normally sets.
-	Sets    []circuit.Code
+	Sets []circuit.Code
+	// Pair is two faults that together explain what one alone does not; both are None if none is needed or none is found.
+	Pair    [2]circuit.Fault
 	Alike   [2]circuit.Fault                 // two likely faults that the readings cannot tell apart; both None unless SameRepair is a doubt
 	ByPart  [circuit.Parts]float64           // probability that each part is at fault
 	Healthy [circuit.Tests]evidence.Expected // what each possible test reads in a healthy circuit
@@ -87,7 +89,7 @@ const (
 // Diagnose weighs the readings and decides what to do now.
 func (q Question) Diagnose() Diagnosis { return q.diagnose(true) }
 
-// Judge is Diagnose without what the outcomes of the next test would mean, which takes as long as the rest.
+// Judge is Diagnose without what the outcomes of the next test would mean, and without a pair of faults: each takes as long as the rest.
 func (q Question) Judge() Diagnosis { return q.diagnose(false) }
 
 func (q Question) diagnose(whole bool) Diagnosis {
@@ -108,6 +110,9 @@ func (q Question) diagnose(whole bool) Diagnosis {
 	d.ComesAndGoes = d.comesAndGoes()
 	d.decide(q)
 	d.preview(whole)
+	if whole && d.Surprising() {
+		d.Pair = d.pair()
+	}
 	d.Alike = d.alike()
 	d.Doubts = d.doubts(q)
 	return d

@@ -151,3 +151,17 @@ func TestLateStays(t *testing.T) {
 	again := Glance(circuit, given, tools.English(), tool.Hasty)
 	assert.Contains(t, string(held.Next(again, 2)), late, "also if nothing has changed")
 }
+
+// TestTwoFaultsAreLate checks that two faults that together explain the readings are looked for once the typing pauses, which the page
+// sees.
+func TestTwoFaultsAreLate(t *testing.T) {
+	given := form{"side": "high", "return": "case", "supply": "13.8 V", "spec.min": "5 ohm", "spec.max": "5.6 ohm",
+		"readings.0.test": "resistance_winding", "readings.0.value": "OL",
+		"readings.1.test": "continuity_harness", "readings.1.value": "OL"}
+	const late, both = `"data-late":"yes"`, "Two faults at once"
+	reply := func(d tool.Detail) string { return shown(t, Glance(toolNamed("circuit"), given, tools.English(), d)) }
+	assert.Contains(t, reply(tool.Brief), both)
+	assert.NotContains(t, reply(tool.Brief), late)
+	assert.NotContains(t, reply(tool.Hasty), both)
+	assert.Contains(t, reply(tool.Hasty), late)
+}

@@ -10,7 +10,7 @@ export class Fields {
   constructor(form, hooks) {
     this.form = form;
     this.hooks = hooks;
-    this.lists = new Lists(form, hooks.localise, () => (this.found = this.seen = null));
+    this.lists = new Lists(form, hooks.localise, () => (this.found = this.paths = this.seen = null));
     this.made = new WeakMap(); // by element: its FileText, Clock or Slide
     this.values = {}; // the numbers that the core read from the fields that have sliders, in the contract's units
   }
@@ -67,6 +67,7 @@ export class Fields {
       deep: element.closest('.deep'),
       part: element.closest('.card, .group'),
       held: element.closest('[data-held]') !== null,
+      lines: element.querySelector(':scope > .entry > .lines') !== null,
     };
   }
 
@@ -84,9 +85,10 @@ export class Fields {
     return range && this.made.get(range);
   }
 
-  // at returns the field that has a path.
+  // at returns the first field that has a path.
   at(path) {
-    return this.all().find((field) => field.path === path);
+    this.paths ??= new Map([...this.all()].reverse().map((field) => [field.path, field]));
+    return this.paths.get(path);
   }
 
   // around returns the field that an element is in.
@@ -256,7 +258,7 @@ export class Fields {
     if (field.deep?.hidden) return undefined;
     const text = field.input.value;
     if (!(field.input instanceof Element)) return text === '' ? undefined : text;
-    if (field.input.matches('.lines') && text.trim() !== '') return text; // where a line begins may matter
+    if (field.lines && text.trim() !== '') return text; // where a line begins may matter
     return field.deep || text.trim() !== '' ? joined(text, this.unitOf(field)) : undefined;
   }
 

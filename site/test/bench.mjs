@@ -173,6 +173,22 @@ const strokes = (url, path, texts) =>
     ),
   );
 
+// typedThrough types the readings one after another, each character by character with those before it there, as at the bench. The first
+// two times are not counted.
+async function typedThrough(url) {
+  const times = [];
+  for (const [k, [test, value]] of READINGS.entries()) {
+    const [, number, unit] = /^([\d.]+)(.*)$/.exec(value);
+    const link = READINGS.slice(0, k).map(([t, v], i) => `&readings.${i}.test=${t}&readings.${i}.value=${v}`).join('');
+    const last = `&readings.${k}.test=${test}&readings.${k}.value=${number}${unit}`;
+    const keys = Array.from(number, (_, i) => number.slice(0, i + 1));
+    const texts = Array.from({ length: 12 }, () => keys).flat();
+    const list = await strokes(url + CIRCUIT + link + last, `readings.${k}.value`, texts);
+    times.push(...list.slice(Math.max(0, 2 * keys.length - 10)));
+  }
+  return times;
+}
+
 // answers are the times of the core's answer alone; detail is "hasty" between two keystrokes, "brief" once the typing pauses.
 const answers = (url, asked, path, texts, detail) =>
   answered(url, (p) =>
@@ -232,6 +248,10 @@ async function keystrokes(url) {
     const beside = `with what it would show, once the typing pauses, ${whole}`;
     console.log(`${name}: answer with next test, ${SLOW}x throttle: median ${answer} (goal 50 ms), on the page ${shown}; ${beside}`);
   }
+  const through = (await typedThrough(url)).sort((a, b) => a - b);
+  const [middle, nine] = [median(through), through[Math.floor(through.length * 0.9)]].map(tenths);
+  const most = tenths(through.at(-1));
+  console.log(`circuit, six readings typed key by key: median ${middle} (goal 25 ms), nine in ten at most ${nine}, longest ${most}`);
   for (const n of [12, 40]) {
     const bolts = Array.from({ length: n }, (_, i) => `&bolts.${i}.x=${(i % 8) * 40}mm&bolts.${i}.y=${Math.floor(i / 8) * 40}mm`);
     const times = await strokes(`${url}#/torque?v=1&torque=10N.m${bolts.join('')}`, 'torque', typed(9));

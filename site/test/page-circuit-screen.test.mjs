@@ -70,6 +70,24 @@ scene('nothing fits: no chance is claimed for it', { fresh: true, at: '#/circuit
   assert.equal(await page.locator('#circuit .price').count(), 0, 'circuit: no repair, no price of one');
 });
 
+const apart = `${filled.replace('&code_kind=low', '')}${withReadings([['resistance_winding', 'OL'], ['continuity_harness', '0.3ohm']])}`;
+
+scene('two faults that together explain the readings are looked for once the typing pauses', { at: apart }, async (page) => {
+  const both = /Two faults at once/;
+  assert.doesNotMatch(await page.textContent('#circuit'), both);
+  const [soon, waits] = await page.$eval(field('circuit', 'readings.1.value'), (input) => {
+    input.value = 'OL';
+    input.dispatchEvent(new InputEvent('input', { bubbles: true }));
+    const { textContent } = document.getElementById('circuit');
+    return [textContent, document.querySelector('#circuit [data-late]') !== null];
+  });
+  assert.match(soon, /No single fault/i, 'that no single fault fits is said at once');
+  assert.doesNotMatch(soon, both);
+  assert.ok(waits, 'something follows');
+  await page.waitForFunction(() => !document.querySelector('#circuit [data-late]'));
+  assert.match(await page.textContent('#circuit'), both);
+});
+
 scene('exercise: what was hidden stands below the decision, and a tap on the strip leads to it', { at: '#/exercise?v=1&seed=bench+1' },
   async (page) => {
     assert.doesNotMatch(await headText(page), /fault is hidden/, 'there may be none');

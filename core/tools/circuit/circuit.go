@@ -101,7 +101,7 @@ type question struct {
 	settled    bool // the last reading, that the row applies, was none: a known good part settled it
 	toExercise tool.Setting
 	toDrive    tool.Setting
-	hasty      bool // what the outcomes of the next test would mean is left out
+	hasty      bool // what the outcomes of the next test would mean is left out, and two faults at once
 }
 
 // A finding is what the readings say; nothing but the stop where there is one.
@@ -110,7 +110,7 @@ type finding struct {
 	stop bench.Stop
 }
 
-// haste leaves out what the outcomes of the next test would mean.
+// haste leaves out what the outcomes of the next test would mean, and two faults that together explain the readings.
 func haste(q question) question {
 	q.hasty = true
 	return q

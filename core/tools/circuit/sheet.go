@@ -2,13 +2,13 @@ package circuit
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/circuit"
 	"ohmwright/core/diagnosis"
-	"ohmwright/core/doubt"
 	"ohmwright/core/sheet"
 	"ohmwright/core/tool"
 	"ohmwright/core/wording"
@@ -117,7 +117,7 @@ func why(f *diagnosis.Diagnosis, l *tool.Layout) string {
 	case diagnosis.Sure, diagnosis.TooDoubtful:
 		return s.Say(key, name(one), s.Chance(one.P))
 	case diagnosis.Contradiction:
-		if f.Surprise < doubt.Surprising && slices.Contains(f.Doubts, diagnosis.HeldOff) {
+		if !f.Surprising() && slices.Contains(f.Doubts, diagnosis.HeldOff) {
 			return s.Say("why.held_off")
 		}
 	case diagnosis.LookFirst:
@@ -280,10 +280,10 @@ func mending(s *wording.Speaker, r circuit.Repair) string {
 	return RepairName(s, r)
 }
 
-// bar draws a probability as a bar.
+// bar draws a probability as a bar, to half a hundredth: no eye sees less, and a bar that stays need not be drawn again.
 func bar(p float64) *sheet.Element {
 	return sheet.New("svg viewBox=? class=odds-bar preserveAspectRatio=none aria-hidden=true focusable=false", "0 0 100 8").With(
-		sheet.New("rect class=bar-ground width=100 height=8"), sheet.New("rect class=bar-part height=8 width=?", sheet.Num(100*p)))
+		sheet.New("rect class=bar-ground width=100 height=8"), sheet.New("rect class=bar-part height=8 width=?", sheet.Num(math.Round(200*p)/2)))
 }
 
 func readingsList(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element {
@@ -304,7 +304,11 @@ func readingsList(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Ele
 			list.With(sheet.New("li class=superseded data-test=?", r.Test.String()).Say(s.Say("reading.superseded", name, shown)))
 		}
 	}
-	return l.Section("readings", list)
+	section := l.Section("readings", list)
+	if l.Hasty && f.Surprising() {
+		section.With(sheet.New("span").Late()) // two faults that together explain them are looked for later
+	}
+	return section
 }
 
 // shownAt writes a reading as it was given, with its own supply and temperature if it has any.
