@@ -51,11 +51,14 @@ async function page(throttle, then) {
   }
 }
 
-// answered opens a link, slowed down, waits for its answer and goes on.
+// answered opens a link, slowed down, waits for its answer and until the page is at rest, and goes on: what comes for later visits is not
+// to count.
 const answered = (url, then) =>
   page(SLOW, async (p) => {
     await p.goto(url);
     await p.waitForFunction(() => performance.getEntriesByName('answered').length > 0);
+    await p.waitForFunction(() => document.getElementById('offline').dataset.state === 'yes');
+    await p.waitForTimeout(500);
     return then(p);
   });
 
