@@ -13,7 +13,7 @@ export class Tabs {
   // hooks: store, keep, jobs, shelves, formMade(tool), say, tell, word.
   constructor(hooks) {
     this.hooks = hooks;
-    this.me = randomText();
+    this.me = `w${randomText()}`; // a number would not keep its place in an object
     this.toldOf = new Map(); // by tool
     this.timers = new Map(); // by tool
     this.due = new Set(); // tools whose form was changed in any window since it was compared last

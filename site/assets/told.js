@@ -3,7 +3,7 @@
 // the form is not taken for one that it took back, however late word comes.
 import { diff } from './facts.js';
 
-const MOST_WINDOWS = 8; // that are remembered
+const MOST_WINDOWS = 40; // that are kept: those heard of last. A window forgets none that it has heard of.
 const MOST_PARTS = 300; // of which the last change is remembered; it counts as known to all for others
 
 const MAPS = ['given', 'units', 'names'];
@@ -18,15 +18,16 @@ const partsOf = (change) => [
 ];
 
 export class Told {
-  // me names this window; the rest is what toldIn read from what the form was filled with.
-  constructor(me, { upTo, by } = { upTo: {}, by: new Map() }) {
-    Object.assign(this, { me, upTo, by });
+  // me names this window, by a text that is no number; the rest is what toldIn read from what the form was filled with. upTo has by window
+  // up to which change they are here, those heard of last at the end.
+  constructor(me, { upTo, by } = { upTo: new Map(), by: new Map() }) {
+    Object.assign(this, { me, upTo, by, live: new Set() }); // live are the windows that were heard since, and this one
   }
 
   // made counts a change of this window's and returns its number.
   made(change) {
-    const number = (this.upTo[this.me] ?? 0) + 1;
-    this.note({ [this.me]: number });
+    const number = (this.upTo.get(this.me) ?? 0) + 1;
+    this.note(this.me, number);
     for (const part of partsOf(change)) this.setBy(part, [this.me, number]);
     return number;
   }
@@ -42,7 +43,7 @@ export class Told {
 
   // heard takes down a change that another window told of, and which was taken in as far as the state has it.
   heard(stamp, change, state) {
-    this.note(Object.fromEntries([stamp]));
+    this.note(...stamp);
     for (const part of partsOf(change)) {
       const key = keyOf(part);
       const isSo = (map) => !(key in (change[map] ?? {})) || change[map][key] === (state[map][key] ?? null);
@@ -50,9 +51,10 @@ export class Told {
     }
   }
 
-  // isAhead reports whether something is known here that who kept a form had not heard of.
+  // isAhead reports whether something was heard here that who kept a form had not heard of. What was kept before tells nothing: windows of
+  // long ago are left out of it.
   isAhead({ upTo }) {
-    return Object.entries(this.upTo).some(([window, number]) => !has(upTo, window, number));
+    return [...this.live].some((window) => !has(upTo, window, this.upTo.get(window)));
   }
 
   // takeIn takes down what another window kept, and returns what this window's state becomes with what is new there: {state, both}. both
@@ -77,14 +79,26 @@ export class Told {
       if (there) this.setBy(part, there);
       else this.by.delete(part);
     }
-    this.note(Object.fromEntries(Object.entries(upTo).filter((stamp) => !this.has(stamp))));
+    this.join(upTo);
     return { state, both };
   }
 
-  // note takes down up to which changes of each window they are here.
-  note(upTo) {
-    for (const window of Object.keys(upTo)) delete this.upTo[window]; // the latest come last
-    this.upTo = Object.fromEntries(Object.entries({ ...this.upTo, ...upTo }).slice(-MOST_WINDOWS));
+  // join takes down what another window knows of. What is new here keeps its place beside the others: it may be of long ago.
+  join(upTo) {
+    const order = [...this.upTo.keys()];
+    let before;
+    for (const [window] of upTo) {
+      if (!this.upTo.has(window)) order.splice(order.indexOf(before) + 1, 0, window);
+      before = window;
+    }
+    this.upTo = new Map(order.map((window) => [window, Math.max(this.upTo.get(window) ?? 0, upTo.get(window) ?? 0)]));
+  }
+
+  // note takes down up to which change of a window they are here.
+  note(window, number) {
+    this.upTo.delete(window); // the latest come last
+    this.upTo.set(window, number);
+    this.live.add(window);
   }
 
   setBy(part, stamp) {
@@ -95,11 +109,11 @@ export class Told {
 
   // toKeep returns what toldIn reads again.
   toKeep() {
-    return { upTo: this.upTo, by: Object.fromEntries(this.by) };
+    return { upTo: Object.fromEntries([...this.upTo].slice(-MOST_WINDOWS)), by: Object.fromEntries(this.by) };
   }
 }
 
-const has = (upTo, window, number) => number <= (upTo[window] ?? 0);
+const has = (upTo, window, number) => number <= (upTo.get(window) ?? 0);
 
 // toldIn reads which changes a form has from the text that was kept of it; undefined for one that does not say.
 export function toldIn(text) {
@@ -107,7 +121,7 @@ export function toldIn(text) {
     const { upTo, by } = JSON.parse(text).told;
     const isStamp = (stamp) => Array.isArray(stamp) && stamp.length === 2 && Number.isSafeInteger(stamp[1]);
     return {
-      upTo: Object.fromEntries(Object.entries(upTo).filter(isStamp).slice(-MOST_WINDOWS)),
+      upTo: new Map(Object.entries(upTo).filter(isStamp).slice(-MOST_WINDOWS)), // numbers, as windows were once called, come first
       by: new Map(Object.entries(by).filter(([, stamp]) => isStamp(stamp)).slice(-MOST_PARTS)),
     };
   } catch {

@@ -13,11 +13,12 @@ const TOOL = 'winding';
 // World has what windows share: a storage, and what is on its way from one to another, each in the order in which it was sent.
 class World {
   constructor(draw) {
-    Object.assign(this, { draw, kept: new Map(), windows: [], ears: [] });
+    Object.assign(this, { draw, kept: new Map(), windows: [], ears: [], writes: 0 });
     this.storage = { getItem: (key) => this.kept.get(key) ?? null, setItem: (key, text) => this.put(key, text) };
     globalThis.document = { body: { dataset: {} } };
   }
   put(key, text) {
+    this.writes++;
     this.kept.set(key, text);
     for (const { own, tell } of this.windows) if (own !== this.acting) this.later(own, 'storage', () => tell({ key }));
   }
@@ -50,13 +51,25 @@ class World {
   }
 }
 
+// visited has windows that came and went before: each typed something, and is known from what is kept alone.
+function visited(world, count, pass) {
+  for (let visit = 0; visit < count; visit++) {
+    world.open().form.type('earlier', String(visit));
+    pass(1000);
+    world.windows = [];
+    world.ears = [];
+  }
+  return count > 0 ? { earlier: String(count - 1) } : {};
+}
+
 // formIn is a form as Tabs sees it: it holds a state, which is kept and taken in as form.js does.
 function formIn(world, own) {
   const store = new Store(() => world.storage);
   const keep = new Keep(store, () => {}, () => {});
   const form = { tool: TOOL, fields: { files: () => [], at: () => undefined }, settle() {} };
-  const say = (text, key) => own.said.push(key);
-  const hooks = { store, keep, say, tell: say, word: (key) => key, jobs: { holds: () => false }, shelves: { read: () => false } };
+  const say = (text) => own.said.push(text);
+  const word = (...words) => words.join(' ');
+  const hooks = { store, keep, say, tell: say, word, jobs: { holds: () => false }, shelves: { read: () => false } };
   const tabs = new Tabs({ ...hooks, formMade: () => form });
   const save = (before) => (tabs.tell(form, before), tabs.save(form, []));
   form.last = keep.loadForm(TOOL, []);
@@ -86,8 +99,8 @@ test(`what each types in places of its own is everywhere in the end: ${RUNS} run
   const oneIn = (n) => draw.below(n) === 0;
   for (let run = 0; run < RUNS; run++) {
     const world = new World(draw);
+    const typed = visited(world, [0, 12, 50][run % 3], pass);
     const all = [world.open()];
-    const typed = {};
     for (let step = 0; step < 40; step++) {
       if (all.length < 3 && oneIn(10)) all.push(world.open());
       const of = draw.below(all.length);
@@ -100,7 +113,12 @@ test(`what each types in places of its own is everywhere in the end: ${RUNS} run
       pass(1 + draw.below(oneIn(5) ? 2 * LATE : 200));
     }
     pass(20 * LATE);
+    const last = world.writes;
+    pass(2 * LATE);
+    assert.equal(world.writes, last, `run ${run}: it comes to rest`);
     const what = `run ${run}, ${all.length} windows`;
+    const wrong = all.flatMap(({ said }) => said).filter((text) => /^tabs.both/.test(text) && !/^tabs.both shared /.test(text));
+    assert.deepEqual(wrong, [], `what both are said to have typed, ${what}`);
     const own = ({ given: { shared, ...rest } }) => rest;
     for (const { form } of all) assert.deepEqual(own(form.last), typed, what);
     const kept = readForm(world.storage.getItem(`ohmwright/${TOOL}`)).form;
