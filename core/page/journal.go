@@ -202,7 +202,8 @@ func same(had, e job.Entry) bool {
 	return had.Value == e.Value && had.Place == e.Place && had.At == e.At && had.Supply == e.Supply && had.Meter == e.Meter
 }
 
-// conclude adds the answer, if its verdict is not that of the tool's last answer, or if it is told in other words after new readings.
+// conclude adds the answer, if its verdict is not that of the tool's last answer, or if it is told in other words after new readings or
+// by a tool that says how far a work has come.
 func (n *journal) conclude(reply Reply, speak *wording.Speaker) {
 	verdict := reply.Head.Value("data-verdict")
 	if !reply.Answered || verdict == "waiting" || verdict == "refused" {
@@ -216,7 +217,7 @@ func (n *journal) conclude(reply Reply, speak *wording.Speaker) {
 		e.Link = ""
 	}
 	last, ok := n.job.Last(func(e job.Entry) bool { return e.Kind == job.Answer && e.Tool == n.tool.Name })
-	if !ok || last.Verdict != e.Verdict || last.Said != e.Said && len(n.entries) > 0 {
+	if !ok || last.Verdict != e.Verdict || last.Said != e.Said && (len(n.entries) > 0 || n.tool.Works) {
 		n.add(e, 0)
 	}
 }

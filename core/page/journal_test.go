@@ -1,9 +1,11 @@
 package page
 
 import (
+	"encoding/json"
 	"fmt"
 	"maps"
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -13,6 +15,7 @@ import (
 	"ohmwright/core/job"
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
+	"ohmwright/testdata"
 )
 
 const (
@@ -377,4 +380,26 @@ func TestEveryAnswerCanBeNoted(t *testing.T) {
 		require.NotEmpty(t, entries, tl.Name)
 		assert.Equal(t, job.Answer, entries[len(entries)-1].Kind, tl.Name)
 	}
+}
+
+// TestJournalFollowsTheTightening checks that the record says how far the tightening has come, forth and back, and that it is done.
+func TestJournalFollowsTheTightening(t *testing.T) {
+	j := newJob()
+	given := form{"torque": "9 N.m", "pattern.kind": "rectangle", "pattern.count": "4", "pattern.width": "60 mm", "pattern.height": "60 mm"}
+	const asked = `{"torque": "9 N.m", "pattern": {"kind": "rectangle", "count": 4, "width": "60 mm", "height": "60 mm"}}`
+	response, failed := tools.Run("torque", []byte(asked), tools.English())
+	require.NoError(t, failed)
+	var got any
+	require.NoError(t, json.Unmarshal(response, &got))
+	of, ok := testdata.Look(got, "result.sequence.of")
+	require.True(t, ok, "%s", response)
+	said := func(done int) string {
+		entries := note(t, j, "torque", with(given, form{"progress.done": strconv.Itoa(done), "progress.of": of.(string)}))
+		require.Len(t, entries, 1)
+		return entries[0].Said
+	}
+	assert.Equal(t, "Pass 1 of 4, snug: next bolt 4 of 4", said(3))
+	assert.Equal(t, "Pass 2 of 4, to 50 %: next bolt 2 of 4", strings.ReplaceAll(said(5), "\u00a0", " "))
+	assert.Equal(t, "Pass 1 of 4, snug: next bolt 3 of 4", said(2))
+	assert.Equal(t, "Order of tightening, all passes done, bolts: 4", said(16))
 }

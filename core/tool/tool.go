@@ -29,6 +29,7 @@ type Tool struct {
 	Slot    string   // name of the list in whose place the answer begins on a narrow page
 	Keeps   []string // fields that belong to a vehicle rather than to one job: the page keeps them under the vehicle's name
 	Jobless bool     // takes part in no job
+	Works   bool     // its answer says how far a work has come: a job's record has the latest, whatever the verdict
 	// Hand says what a reader hands on, where that is not the link of the whole request. It may be nil.
 	Hand   func(*Record, *wording.Speaker) Handed
 	Marks  bool // what others hand in on it is marked, from a text that is pasted

@@ -138,8 +138,8 @@ function press(form, button) {
   if (shown.alone) form.hooks.hush();
   if (set) form.set(JSON.parse(set));
   else {
+    form.save(); // what is hidden loses the focus, and whoever hears of that reads what is kept
     shown.spread();
-    form.save();
   }
   if (alone) {
     const to = shown.alonePart() ?? form.section.querySelector('[data-alone="yes"]');

@@ -2,6 +2,7 @@
 // node --test site/test/page-torque-steps.test.mjs
 import assert from 'node:assert/strict';
 import { laptop, scene, useBrowser } from './browser.mjs';
+import { begin as beginJob, put } from './jobs.mjs';
 import { focused, frame, go, reload, tabTo } from './reader.mjs';
 import {
   alone, at, begin, bolt, box, bring, drawn, hurried, next, number, pass, pattern, places, rest, tap, tapAndRest, undo, wrenchSet,
@@ -72,6 +73,29 @@ scene(
     assert.deepEqual(await alone(page), [], 'torque: what is shown beside the step');
   },
 );
+
+scene('in a job, too, the next bolt is shown alone after all was shown; the record says how far it is', { init: hurried }, async (page) => {
+  await beginJob(page);
+  await go(page, '#/torque');
+  await put(page, 'torque', { torque: '9', 'pattern.count': '4' });
+  await begin(page);
+  await wrenchSet(page);
+  await next(page);
+  await tapAndRest(page, '.p-step [data-alone="no"]');
+  await tapAndRest(page, '.p-order [data-alone="yes"]');
+  await next(page);
+  assert.equal(await number(page), '3', 'torque: the number of the bolt shown');
+  assert.deepEqual(await alone(page), [], 'torque: what is shown beside the step');
+  await next(page);
+  const done = () => page.evaluate(() => document.querySelector('#handover .p-work').textContent);
+  await go(page, '#/handover');
+  await page.waitForFunction(() => /next bolt 4 of 4/.test(document.querySelector('#handover .p-work')?.textContent));
+  await go(page, '#/torque');
+  await tapAndRest(page, '.p-step .bar [data-set]');
+  await go(page, '#/handover');
+  await page.waitForFunction(() => /next bolt 3 of 4/.test(document.querySelector('#handover .p-work')?.textContent));
+  assert.doesNotMatch(await done(), /bolt 4 of 4/);
+});
 
 scene('a tap too many skips no bolt and no change of torque', { at: pattern, init: hurried }, async (page) => {
   await page.tap('#torque .p-order .go');

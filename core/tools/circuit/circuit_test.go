@@ -208,3 +208,14 @@ func TestASettledRowIsNotAskedFor(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, string(text), "settled by a known good part")
 }
+
+// TestReplacingSaysWhatMayHappen checks that whoever is told to replace the part hears that lifting it out opens the hydraulics.
+func TestReplacingSaysWhatMayHappen(t *testing.T) {
+	got := toolstest.Answered(t, "circuit", request("resistance_winding", "2.8 ohm", "winding_temperature", "20 degC", "row_applies", "yes"))
+	repair, ok := testdata.Look(got, "result.decision.repair")
+	require.True(t, ok)
+	require.Equal(t, "component", repair)
+	b, err := json.Marshal(got)
+	require.NoError(t, err)
+	assert.Contains(t, string(b), "opens the hydraulics: pressure off, hot oil")
+}

@@ -251,8 +251,11 @@ func caution(q question, f *diagnosis.Diagnosis, a *tool.Answer) {
 	a.Caution("plugs")
 	switch d := f.Decision; {
 	case d.Do == diagnosis.MakeRepair:
-		if d.Repair == circuit.ControlUnit {
+		switch d.Repair {
+		case circuit.ControlUnit:
 			a.Caution("before_unit")
+		case circuit.Component:
+			a.Caution("lifted")
 		}
 	case d.Test == circuit.OhmsWinding:
 		a.Caution("lifted")

@@ -274,7 +274,8 @@ var english = []wording.Entry{
 	{"headline.table_wrong", "in %s of %s lines"},
 	{"headline.table_wrong#one", "in %s of %s line"},
 	{"headline.order", "bolts: %s, passes: %s"},
-	{"headline.step", "%s: bolt %s of %s"},
+	{"headline.step", "%s: next bolt %s of %s"},
+	{"headline.done", "all passes done, bolts: %s"},
 
 	// The parts.
 	{"units", "The torque in every unit"},

@@ -131,6 +131,9 @@ func (p page) headline() string {
 	case tableRead:
 		return p.s.Say("headline.table", strconv.Itoa(len(f.table.Lines)))
 	case order:
+		if f.bolts.UnderWay() {
+			return s.Say("headline.done", strconv.Itoa(len(f.bolts.Order)))
+		}
 		return s.Say("headline.order", strconv.Itoa(len(f.bolts.Order)), strconv.Itoa(len(f.bolts.Passes)))
 	case step:
 		pass, place := f.bolts.At(f.bolts.Progress.Done)

@@ -162,5 +162,6 @@ var Tool = tool.New(tool.Tool{
 	Example: `{"torque": "90 in-lb", "printed_as": "10 N.m", "adapter": {"wrench": "12 in", "extension": "3 in"},
   "wrench": {"kind": "click", "max": "150 in-lb", "graduation": "5 in-lb"}, "pattern": {"kind": "rectangle", "count": 12}}`,
 	Mind:   "before_tightening",
+	Works:  true,
 	Fields: tool.Declare(wanted, second, adapter, wrench, screw, pasted, pattern, single, from, to, tolerance, passList, progressOf),
 }, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
