@@ -39,6 +39,7 @@ type Warning struct {
 	Code  string `json:"code"`
 	Field string `json:"field"`
 	Text  string `json:"text"`
+	late  bool
 }
 
 // A Caution warns of something that can hurt someone or ruin a part at this step.
@@ -76,7 +77,12 @@ func (a *Answer) Warn(code, field string, args ...any) { a.WarnBy(code, code, fi
 
 // WarnBy adds a warning of a code that has several wordings; this one has the key warn.KEY.
 func (a *Answer) WarnBy(key, code, field string, args ...any) {
-	a.Warnings = append(a.Warnings, Warning{code, field, a.Speak.Say("warn."+key, args...)})
+	a.Warnings = append(a.Warnings, Warning{Code: code, Field: field, Text: a.Speak.Say("warn."+key, args...)})
+}
+
+// WarnLater says of a hasty answer that a warning may follow: what the page shows of it stays meanwhile.
+func (a *Answer) WarnLater(code, field string) {
+	a.Warnings = append(a.Warnings, Warning{Code: code, Field: field, late: true})
 }
 
 // Caution adds cautions, each worded by the key caution.CODE.

@@ -97,7 +97,13 @@ func (l *Layout) warnings() (parts []*sheet.Element) {
 			}
 			parts = append(parts, part)
 		}
-		list.With(sheet.New("li data-code=?", w.Code).Say(w.Text))
+		item := sheet.New("li data-code=?", w.Code)
+		if w.late {
+			item.Late()
+		} else {
+			item.Say(w.Text)
+		}
+		list.With(item)
 	}
 	return parts
 }

@@ -26,7 +26,7 @@ export function repaint(node, was, tree, open = none) {
   if (typeof tree === 'string' || typeof was === 'string' || !alike(was, tree)) return anew(node, tree, open);
   if (tree[0] === 'time' && was[1].datetime === tree[1].datetime) return node;
   if (tree[0] === 'time' || node.childNodes.length !== was.length - 2) return anew(node, tree, open);
-  if ('data-late' in tree[1]) late(was, tree);
+  if ('data-late' in tree[1] && was[1]['data-code'] === tree[1]['data-code']) late(was, tree);
   const [before, after] = [was[1], tree[1]];
   for (const name in after) if (after[name] !== before[name]) node.setAttribute(name, after[name]);
   for (const name in before) if (!(name in after)) node.removeAttribute(name);

@@ -86,6 +86,16 @@ scene('two faults that together explain the readings are looked for once the typ
   assert.ok(waits, 'something follows');
   await page.waitForFunction(() => !document.querySelector('#circuit [data-late]'));
   assert.match(await page.textContent('#circuit'), both);
+  // What is told stays while somebody types on: nothing jumps.
+  const heights = await page.$eval(field('circuit', 'supply'), (input) => {
+    const height = () => document.documentElement.scrollHeight;
+    const before = height();
+    input.value = '13.9';
+    input.dispatchEvent(new InputEvent('input', { bubbles: true }));
+    return [before, height()];
+  });
+  assert.equal(heights[1], heights[0], 'how long the page is');
+  assert.match(await page.textContent('#circuit'), both);
 });
 
 scene('exercise: what was hidden stands below the decision, and a tap on the strip leads to it', { at: '#/exercise?v=1&seed=bench+1' },

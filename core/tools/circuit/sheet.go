@@ -304,11 +304,7 @@ func readingsList(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Ele
 			list.With(sheet.New("li class=superseded data-test=?", r.Test.String()).Say(s.Say("reading.superseded", name, shown)))
 		}
 	}
-	section := l.Section("readings", list)
-	if l.Hasty && f.Surprising() {
-		section.With(sheet.New("span").Late()) // two faults that together explain them are looked for later
-	}
-	return section
+	return l.Section("readings", list)
 }
 
 // shownAt writes a reading as it was given, with its own supply and temperature if it has any.

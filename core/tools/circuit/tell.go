@@ -214,6 +214,9 @@ func tellDoubt(d diagnosis.Doubt, q question, f *diagnosis.Diagnosis, res *resul
 	case diagnosis.NoSingleFault:
 		res.Worst = f.Worst.String()
 		a.Warn(code, "readings", TestName(s, f.Worst))
+		if q.hasty && f.Surprising() {
+			a.WarnLater(string(diagnosis.TwoFaults), "readings")
+		}
 	case diagnosis.TwoFaults:
 		res.Pair = []string{f.Pair[0].String(), f.Pair[1].String()}
 		a.Warn(code, "readings", FaultName(s, f.Pair[0]), FaultName(s, f.Pair[1]))
