@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 	"time"
 
@@ -62,6 +63,9 @@ func (c caller) serve(args []string) int {
 	}
 	if len(words) > 0 {
 		return c.fail("serve: %q given; want flags only", words[0])
+	}
+	if strings.TrimSpace(*address) == "" { // net.Listen would take it for every interface, on any port
+		return c.fail("serve: --address is empty; want HOST:PORT, such as 127.0.0.1:8080")
 	}
 	ctx, stop := untilSignal()
 	defer stop()
