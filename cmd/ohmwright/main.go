@@ -98,7 +98,8 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 // fail prints what is wrong and how to get help: a command's own if the message begins with its name.
 func (c caller) fail(format string, args ...any) int {
 	message := fmt.Sprintf(format, args...)
-	command, _, _ := strings.Cut(message, ":")
+	before, _, _ := strings.Cut(message, ":")
+	command, _, _ := strings.Cut(before, " --")
 	if slices.Contains([]string{"run", "serve", "build", "words", "mark"}, command) {
 		command += " "
 	} else {
