@@ -263,6 +263,38 @@ func TestFileInRequest(t *testing.T) {
 	assert.Contains(t, o.out, `"field":"recording","code":"range"`, "run trace: field recording should be told as too long")
 }
 
+// With a file the rest of the request is read as strictly as without: what is given twice is refused, and so is the file's field itself.
+func TestFileBesideRequest(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "ramp.csv")
+	require.NoError(t, os.WriteFile(file, []byte(recordingOf(t)), 0o600))
+	for _, c := range []struct{ in, want string }{
+		{`{"supply": "13.8 V"}`, ""},
+		{" \n{ \n} \n", ""},
+		{" \n", ""},
+		{`{"supply": "13.8 V", "supply": "12 V"}`, "supply conflict"},
+		{`{"supply": "13.8 V", "recording": "ms,A"}`, "recording conflict"},
+		{`{"colour": "red"}`, "colour unknown"},
+		{`{"supply": "13.8 V"`, " syntax"},
+		{`{"supply": "13.8 V",}`, " syntax"},
+		{`{} {}`, " syntax"},
+		{`[{}]`, " syntax"},
+		{`null`, " syntax"},
+		{`{}` + strings.Repeat(" ", 8<<20), " range"},
+	} {
+		o := ask(t, c.in, "run", "trace", "--file", "recording="+file)
+		in := c.in[:min(len(c.in), 60)]
+		r := parse(t, o.out)
+		if c.want == "" {
+			assert.True(t, r.OK, "%s: %s", in, o.out)
+			continue
+		}
+		assert.Equal(t, refused, o.status, in)
+		assert.Equal(t, []string{c.want}, codes(r.Errors), "%s: %s", in, o.out)
+	}
+	o := ask(t, `{"supply": 1 "at": 2}`, "run", "trace", "--file", "recording="+file)
+	assert.Equal(t, ask(t, `{"supply": 1 "at": 2}`, "run", "trace").out, o.out, "a place in the request is one in what was given")
+}
+
 func TestHelp(t *testing.T) {
 	general := ask(t, "", "--help")
 	for args, title := range map[string]string{
