@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -145,6 +146,23 @@ func TestRefused(t *testing.T) {
 				assert.Less(t, len(f.Given), 200, "run winding: field %q: what was given should be cut short", f.Field)
 			}
 		})
+	}
+}
+
+// A list that is missing has no example to show: the hint says what to do without one, in each language.
+func TestMissingList(t *testing.T) {
+	for locale, want := range map[string]string{
+		"en": "Give at least one row.", "de": "Mindestens eine Zeile angeben.", "es": "Ponga al menos una fila.",
+		"fr": "Donnez au moins une ligne.",
+	} {
+		for name, in := range map[string]string{"bank": "{}", "worksheet": `{"questions": []}`} {
+			o := ask(t, in, "run", name, "--locale", locale)
+			r := parse(t, o.out)
+			found := slices.IndexFunc(r.Errors, func(f tool.Fault) bool { return f.Code == tool.Missing })
+			require.GreaterOrEqual(t, found, 0, o.out)
+			assert.Equal(t, want, r.Errors[found].Hint, "%s: run %s %s", locale, name, in)
+		}
+		assert.Contains(t, ask(t, "", "mark", "#/worksheet?v=1&role=teacher", "--locale", locale).err, want, "mark in %s", locale)
 	}
 }
 
