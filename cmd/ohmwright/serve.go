@@ -21,7 +21,7 @@ import (
 type limits struct {
 	head  time.Duration // to send the head of a request
 	read  time.Duration // to send all of it
-	write time.Duration // to take the answer, from the head on: the module is 1.5 MB
+	write time.Duration // to take the answer, from the head on: the packed module is 0.7 MB
 	idle  time.Duration // between two requests
 	drain time.Duration // without any request, until open connections are closed after the server is told to stop: one may be on its way
 	grace time.Duration // to finish after that: more than read, so that no answer is lost
