@@ -51,8 +51,8 @@ func Built() (module, glue []byte) {
 var moduleFlags string
 
 // ModuleFlags returns the flags of "go build" for the module. They leave out all words (the tag "page") and debug data, and inline only
-// where that pays: in core/circuit, core/evidence, core/diagnosis, and the runtime with its maps. This makes the module a tenth smaller to
-// transfer ("make bench" prints its size).
+// where that pays: in the rooms that work circuits out and what they call of Go's library, and in the runtime and what is below it. This
+// makes the module smaller to transfer ("make bench" prints its size).
 func ModuleFlags() []string { return strings.Fields(moduleFlags) }
 
 // A Plan says which site is made.

@@ -9,6 +9,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -148,6 +149,23 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// A list that is missing has no example to show: the hint says what to do without one, in each language.
+func TestMissingList(t *testing.T) {
+	for locale, want := range map[string]string{
+		"en": "Give at least one row.", "de": "Mindestens eine Zeile angeben.", "es": "Ponga al menos una fila.",
+		"fr": "Donnez au moins une ligne.",
+	} {
+		for name, in := range map[string]string{"bank": "{}", "worksheet": `{"questions": []}`} {
+			o := ask(t, in, "run", name, "--locale", locale)
+			r := parse(t, o.out)
+			found := slices.IndexFunc(r.Errors, func(f tool.Fault) bool { return f.Code == tool.Missing })
+			require.GreaterOrEqual(t, found, 0, o.out)
+			assert.Equal(t, want, r.Errors[found].Hint, "%s: run %s %s", locale, name, in)
+		}
+		assert.Contains(t, ask(t, "", "mark", "#/worksheet?v=1&role=teacher", "--locale", locale).err, want, "mark in %s", locale)
+	}
+}
+
 func TestCalledWrongly(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "file")
 	require.NoError(t, os.WriteFile(file, nil, 0o600))
@@ -261,6 +279,38 @@ func TestFileInRequest(t *testing.T) {
 	o := ask(t, "", "run", "trace", "--file", "recording="+long)
 	assert.Equal(t, refused, o.status, "run trace: a recording that is too long should be refused")
 	assert.Contains(t, o.out, `"field":"recording","code":"range"`, "run trace: field recording should be told as too long")
+}
+
+// With a file the rest of the request is read as strictly as without: what is given twice is refused, and so is the file's field itself.
+func TestFileBesideRequest(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "ramp.csv")
+	require.NoError(t, os.WriteFile(file, []byte(recordingOf(t)), 0o600))
+	for _, c := range []struct{ in, want string }{
+		{`{"supply": "13.8 V"}`, ""},
+		{" \n{ \n} \n", ""},
+		{" \n", ""},
+		{`{"supply": "13.8 V", "supply": "12 V"}`, "supply conflict"},
+		{`{"supply": "13.8 V", "recording": "ms,A"}`, "recording conflict"},
+		{`{"colour": "red"}`, "colour unknown"},
+		{`{"supply": "13.8 V"`, " syntax"},
+		{`{"supply": "13.8 V",}`, " syntax"},
+		{`{} {}`, " syntax"},
+		{`[{}]`, " syntax"},
+		{`null`, " syntax"},
+		{`{}` + strings.Repeat(" ", 8<<20), " range"},
+	} {
+		o := ask(t, c.in, "run", "trace", "--file", "recording="+file)
+		in := c.in[:min(len(c.in), 60)]
+		r := parse(t, o.out)
+		if c.want == "" {
+			assert.True(t, r.OK, "%s: %s", in, o.out)
+			continue
+		}
+		assert.Equal(t, refused, o.status, in)
+		assert.Equal(t, []string{c.want}, codes(r.Errors), "%s: %s", in, o.out)
+	}
+	o := ask(t, `{"supply": 1 "at": 2}`, "run", "trace", "--file", "recording="+file)
+	assert.Equal(t, ask(t, `{"supply": 1 "at": 2}`, "run", "trace").out, o.out, "a place in the request is one in what was given")
 }
 
 func TestHelp(t *testing.T) {

@@ -107,8 +107,8 @@ Reads one request, a JSON object, and prints the response. Quantities are texts 
                   trace) is refused and passed over; empty lines are passed over. Exit status 2 if any was refused.
   --file FIELD=PATH
                   puts a file's text into the request, for a field that takes one: trace --file recording=ramp.csv.
-                  UTF-8, UTF-16 with its mark, or Windows-1252. The request may then be empty or {}. A pipe is
-                  read if someone writes to it.
+                  UTF-8, UTF-16 with its mark, or Windows-1252. The request may then be empty or {}, but
+                  not have that field itself. A pipe is read if someone writes to it.
   --locale TAG    the reader, such as de or fr-CA (default en): sentences in that language where it has a catalogue,
                   computed numbers in them written as there. Values stay the same.
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"errors"
 	"io"
 	"os"
@@ -77,18 +78,19 @@ func next(lines <-chan asked, gone <-chan struct{}) (asked, bool) {
 	}
 }
 
-// readLine reads one line. Of a line that is too long it keeps just enough for the tool to refuse it.
+// readLine reads one line, without its end. Of a line that is too long it keeps just enough for the tool to refuse it.
 func readLine(in *bufio.Reader, most int) (line []byte, err error) {
-	for {
+	whole := most + len("\r\n")
+	for length := 0; ; {
 		part, err := in.ReadSlice('\n')
-		if len(line) <= most {
-			line = append(line, part[:min(len(part), most+1)]...)
-		}
-		if !errors.Is(err, bufio.ErrBufferFull) {
-			for len(line) > 0 && (line[len(line)-1] == '\n' || line[len(line)-1] == '\r') {
-				line = line[:len(line)-1]
-			}
-			return line, err
+		length += len(part)
+		line = append(line, part[:min(len(part), whole-len(line))]...)
+		switch {
+		case errors.Is(err, bufio.ErrBufferFull):
+		case length > whole:
+			return line[:most+1], err // nothing of it is the line's end, whatever stands there
+		default:
+			return bytes.TrimRight(line, "\r\n"), err
 		}
 	}
 }

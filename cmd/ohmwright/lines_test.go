@@ -69,6 +69,30 @@ func TestLines(t *testing.T) {
 	}
 }
 
+// TestLongestLines: a line may have 64 KiB before its end, and one that is longer is refused, whatever stands where it is cut.
+func TestLongestLines(t *testing.T) {
+	g := fmt.Sprintf(good, 3)
+	full := g + strings.Repeat(" ", tool.MaxRequest-len(g))
+	for _, c := range []struct {
+		name, line string
+		want       int
+	}{
+		{"the longest", full, 3},
+		{"the longest of another system", full + "\r", 3},
+		{"a blank more", full + " ", -1},
+		{"a blank more, of another system", full + " \r", -1},
+		{"a return where it is cut", full + "\r and more", -1},
+		{"a return there, and more in the next piece", full + "\r" + strings.Repeat(" ", 2*tool.MaxRequest) + "x", -1},
+		{"returns there", full[:tool.MaxRequest-1] + "\r\r\rx", -1},
+		{"a piece that ends behind a return", full + strings.Repeat(" ", tool.MaxRequest-1) + "\rx", -1},
+	} {
+		for _, end := range []string{"\n", ""} {
+			o := ask(t, g+"\n"+c.line+end, "run", "winding", "--ndjson")
+			assert.Equal(t, []int{3, c.want}, readings(t, o.out), "%s, then %q", c.name, end)
+		}
+	}
+}
+
 func TestManyLines(t *testing.T) {
 	var in strings.Builder
 	var want []int

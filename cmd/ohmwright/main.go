@@ -12,6 +12,7 @@ import (
 	"os/signal"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
 	"syscall"
 	"unicode/utf8"
@@ -98,7 +99,8 @@ func command(args []string, in io.Reader, out, errOut io.Writer) int {
 // fail prints what is wrong and how to get help: a command's own if the message begins with its name.
 func (c caller) fail(format string, args ...any) int {
 	message := fmt.Sprintf(format, args...)
-	command, _, _ := strings.Cut(message, ":")
+	before, _, _ := strings.Cut(message, ":")
+	command, _, _ := strings.Cut(before, " --")
 	if slices.Contains([]string{"run", "serve", "build", "words", "mark"}, command) {
 		command += " "
 	} else {
@@ -197,8 +199,9 @@ func (c caller) run(args []string) int {
 	return statusOf(err)
 }
 
-// withFile puts the text of a file, given as FIELD=PATH, into a request. An empty request counts as {}; one that is not a JSON object
-// is returned unchanged, for the tool to refuse.
+// withFile puts the text of a file, given as FIELD=PATH, into a request. An empty request counts as {}; one that is too long or not a
+// JSON object is returned unchanged, for the tool to refuse. What the request itself says stays as it is written, so that the tool
+// notices whatever is given twice, this field too.
 func withFile(t *tool.Tool, request []byte, named string) ([]byte, error) {
 	if named == "" {
 		return request, nil
@@ -214,16 +217,27 @@ func withFile(t *tool.Tool, request []byte, named string) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("--file %s: %w", field, err)
 	}
-	object := map[string]json.RawMessage{}
-	if len(bytes.TrimSpace(request)) > 0 {
-		if json.Unmarshal(request, &object) != nil || object == nil {
-			return request, nil
-		}
+	switch {
+	case len(request) > t.MaxBytes():
+		return request, nil
+	case len(bytes.TrimSpace(request)) == 0:
+		request = []byte("{}")
+	case !json.Valid(request):
+		return request, nil
 	}
-	if object[field], err = json.Marshal(decoded(text)); err != nil {
+	before, rest, found := bytes.Cut(request, []byte("{"))
+	if !found || len(bytes.TrimSpace(before)) > 0 {
+		return request, nil
+	}
+	value, err := json.Marshal(decoded(text))
+	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(object)
+	member := strconv.Quote(field) + ": " + string(value)
+	if !bytes.HasPrefix(bytes.TrimSpace(rest), []byte("}")) {
+		member += ", "
+	}
+	return slices.Concat(before, []byte("{"+member), rest), nil
 }
 
 // readFile reads at most so many bytes of a file. Opening a pipe that nobody writes to would wait for ever: that is an error.

@@ -1,14 +1,17 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -321,6 +324,44 @@ func TestBuildHere(t *testing.T) {
 	require.NoError(t, err)
 	assert.True(t, os.SameFile(before, after))
 	assert.FileExists(t, filepath.Join(directory, "index.html"))
+}
+
+// TestBuildIsStopped: told to stop while it works, it changes nothing and says so, whether it writes a directory or a single file.
+func TestBuildIsStopped(t *testing.T) {
+	ours := make(chan os.Signal, 1)
+	signal.Notify(ours, syscall.SIGTERM) // what build does not take must not end the tests
+	defer signal.Stop(ours)
+	for _, single := range []bool{false, true} {
+		parent := t.TempDir()
+		args := []string{"build", filepath.Join(parent, "site"), "--only"}
+		if single {
+			args = []string{"build", "--single", filepath.Join(parent, "one.html")}
+		}
+		require.Equal(t, done, command(args, strings.NewReader(""), io.Discard, io.Discard))
+		before := tree(t, parent)
+		ended, over := make(chan bool), make(chan bool)
+		go func() {
+			defer close(over)
+			for tick := time.NewTicker(time.Millisecond); ; {
+				select {
+				case <-tick.C:
+					_ = syscall.Kill(os.Getpid(), syscall.SIGTERM)
+					<-ours // none is still on its way when the test ends
+				case <-ended:
+					return
+				}
+			}
+		}()
+		var out, errOut bytes.Buffer
+		status := command(append(args, "--language", "de"), strings.NewReader(""), &out, &errOut)
+		close(ended)
+		<-over
+		assert.Equal(t, broken, status, args)
+		assert.Empty(t, out.String(), args)
+		assert.Contains(t, errOut.String(), "stopped; nothing was changed", args)
+		assert.Contains(t, errOut.String(), "Try: ohmwright build --help", args)
+		assert.Equal(t, before, tree(t, parent), args)
+	}
 }
 
 func TestBuildWithoutName(t *testing.T) {

@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 	"time"
 
@@ -20,7 +21,7 @@ import (
 type limits struct {
 	head  time.Duration // to send the head of a request
 	read  time.Duration // to send all of it
-	write time.Duration // to take the answer, from the head on: the module is 1.5 MB
+	write time.Duration // to take the answer, from the head on: the packed module is 0.7 MB
 	idle  time.Duration // between two requests
 	drain time.Duration // without any request, until open connections are closed after the server is told to stop: one may be on its way
 	grace time.Duration // to finish after that: more than read, so that no answer is lost
@@ -62,6 +63,9 @@ func (c caller) serve(args []string) int {
 	}
 	if len(words) > 0 {
 		return c.fail("serve: %q given; want flags only", words[0])
+	}
+	if strings.TrimSpace(*address) == "" { // net.Listen would take it for every interface, on any port
+		return c.fail("serve: --address is empty; want HOST:PORT, such as 127.0.0.1:8080")
 	}
 	ctx, stop := untilSignal()
 	defer stop()

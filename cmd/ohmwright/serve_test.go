@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -66,6 +67,23 @@ func refuses(t *testing.T, host string) {
 		}
 		return err != nil
 	}, 10*time.Second, 5*time.Millisecond, "it was told to stop and takes new connections")
+}
+
+// TestServeWantsAnAddress: an empty address, as of a variable that is not set, should not open the server to the whole network.
+func TestServeWantsAnAddress(t *testing.T) {
+	for _, empty := range []string{"", " "} {
+		c := start(t, "serve", "--address", empty)
+		var out, errOut bytes.Buffer
+		c.Stdout, c.Stderr = &out, &errOut
+		require.NoError(t, c.Start())
+		late := time.AfterFunc(20*time.Second, func() { _ = c.Process.Kill() })
+		err := c.Wait()
+		require.True(t, late.Stop(), "serve --address %q: it serves: %s", empty, out.String())
+		assert.Equal(t, broken, statusOfRun(t, err))
+		assert.Empty(t, out.String())
+		assert.Contains(t, errOut.String(), "--address is empty; want HOST:PORT")
+		assert.Contains(t, errOut.String(), "Try: ohmwright serve --help")
+	}
 }
 
 // TestStopLosesNoAnswer tells the program to stop while a body is on its way: the request should be answered, and the exit status 0.

@@ -114,23 +114,28 @@ func (c caller) buildSingle(words []string, plan site.Plan) int {
 		whole, err = site.Single(files)
 	}
 	if err == nil {
-		err = replaceFile(name, whole)
+		err = replaceFile(ctx, name, whole)
 	}
-	if err != nil {
+	switch {
+	case err != nil && ctx.Err() != nil:
+		return c.fail("build --single: stopped; nothing was changed")
+	case err != nil:
 		return c.fail("build --single: %v; nothing was changed", err)
 	}
 	return c.print(fmt.Sprintf("%s, %.1f MB: all of the page in one file\n", name, float64(len(whole))/1e6))
 }
 
-// replaceFile writes a file beside the one that it then takes the place of: either is whole.
-func replaceFile(name string, content []byte) error {
+// replaceFile writes a file beside the one that it then takes the place of: either is whole. If the context ends before that, nothing
+// is changed.
+func replaceFile(ctx context.Context, name string, content []byte) error {
 	stage, err := os.CreateTemp(filepath.Dir(name), ".ohmwright-*")
 	if err != nil {
 		return err
 	}
 	defer os.Remove(stage.Name())
 	_, err = stage.Write(content)
-	if err = errors.Join(err, stage.Chmod(0o644), stage.Close()); err != nil {
+	err = errors.Join(err, stage.Chmod(0o644), stage.Sync(), stage.Close(), ctx.Err()) // the disk has it before it takes the place
+	if err != nil {
 		return err
 	}
 	return os.Rename(stage.Name(), name)

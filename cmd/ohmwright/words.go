@@ -2,11 +2,15 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"go/format"
+	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -84,8 +88,12 @@ func wordsIn(tag string) wordFile {
 	return file
 }
 
-// takeWords reads a translator's file and writes it into the source of each room.
+// takeWords reads a translator's file and writes it into the source of each room: all of it or nothing.
 func (c caller) takeWords(tag, root string) int {
+	if tag == source {
+		return c.fail("words: English is the language that all others are translated from: its words are written in the source by hand, " +
+			"and --into would replace them; want a language such as de, or edit the en.go of the room")
+	}
 	var file wordFile
 	in := json.NewDecoder(c.in)
 	in.DisallowUnknownFields()
@@ -99,29 +107,81 @@ func (c caller) takeWords(tag, root string) int {
 	for _, w := range file.Words {
 		given[w.Key] = w.Words
 	}
-	sources := map[string]string{} // by path
-	for _, room := range site.EveryRoom() {
-		path, source := roomSource(room, tag, given)
-		if sources[path] == "" {
-			source = header(path) + source
-		}
-		sources[path] += source
+	sources, err := sourcesOf(tag, given)
+	if err != nil {
+		return c.fail("words: %v", err)
 	}
-	for key := range given {
-		return c.fail("words: %q is no key of the house: write the file anew with ohmwright words %s", key, tag)
+	former, err := formerWords(root, sources)
+	if err != nil {
+		return c.fail("words: %v; nothing was changed", err)
 	}
-	for path, source := range sources {
-		text, err := format.Source([]byte(source))
-		if err == nil {
-			err = os.WriteFile(filepath.Join(root, path), text, 0o644)
-		}
-		if err != nil {
-			return c.fail("words: %v", err)
-		}
+	ctx, stop := untilSignal()
+	defer stop()
+	err = fill(ctx, root, former, sources)
+	switch {
+	case err != nil && ctx.Err() != nil:
+		return c.fail("words: stopped; nothing was changed")
+	case err != nil:
+		return c.fail("words: %v; nothing was changed", err)
+	}
+	for _, path := range slices.Sorted(maps.Keys(sources)) {
 		fmt.Fprintln(c.err, "wrote", path)
 	}
 	return done
 }
+
+// source is the language that the others are translated from.
+const source = "en"
+
+// sourcesOf returns the files of source in a language, by their paths, with the words given by their keys.
+func sourcesOf(tag string, given map[string]string) (map[string][]byte, error) {
+	texts := map[string]string{}
+	for _, room := range site.EveryRoom() {
+		path, text := roomSource(room, tag, given)
+		if texts[path] == "" {
+			text = header(path) + text
+		}
+		texts[path] += text
+	}
+	for _, key := range slices.Sorted(maps.Keys(given)) {
+		return nil, fmt.Errorf("%q is no key of the house: write the file anew with ohmwright words %s", key, tag)
+	}
+	sources := map[string][]byte{}
+	for path, text := range texts {
+		formatted, err := format.Source([]byte(text))
+		if err != nil {
+			return nil, err
+		}
+		sources[path] = formatted
+	}
+	return sources, nil
+}
+
+// formerWords returns which files of source are there already. It returns an error if one of them was not written by this command, or if
+// its folder is not there.
+func formerWords(root string, sources map[string][]byte) (former []string, err error) {
+	for _, name := range slices.Sorted(maps.Keys(sources)) {
+		file := filepath.Join(root, filepath.FromSlash(name))
+		folder, err := os.Stat(filepath.Dir(file))
+		if err == nil && !folder.IsDir() || errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("there is no folder %s; want the directory of the source, in which core and site are", filepath.Dir(file))
+		}
+		text, err := os.ReadFile(file)
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+		case err != nil:
+			return nil, err
+		case !strings.Contains(string(text), translatedBy):
+			return nil, fmt.Errorf("%s was not written by \"ohmwright words\", and would be replaced; move it away", file)
+		default:
+			former = append(former, name)
+		}
+	}
+	return former, nil
+}
+
+// translatedBy stands in each file that takeWords writes.
+const translatedBy = `as a translator gave them to "ohmwright words"`
 
 // folders are where the rooms are that no tool has.
 var folders = map[string]string{"": "core/wording", "page": "site", "script": "site"}
@@ -138,7 +198,7 @@ func header(path string) string {
 
 // roomSource is the Go source of a room's words in a language, and the file that it belongs into. What is used of given is taken
 // out of it.
-func roomSource(room wording.Room, tag string, given map[string]string) (path, source string) {
+func roomSource(room wording.Room, tag string, given map[string]string) (path, text string) {
 	folder, shared := folders[room.Name]
 	if !shared {
 		folder = "core/tools/" + room.Name
@@ -151,7 +211,7 @@ func roomSource(room wording.Room, tag string, given map[string]string) (path, s
 		kind = "Entry"
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "// %s are the words in %s, as a translator gave them to \"ohmwright words\".\nvar %s = []%s{\n", name, tag, name, kind)
+	fmt.Fprintf(&b, "// %s are the words in %s, %s.\nvar %s = []%s{\n", name, tag, translatedBy, name, kind)
 	for _, e := range room.Wanted(tag) {
 		if words := given[room.Key(e)]; words != "" {
 			fmt.Fprintf(&b, "\t{%q, %s},\n", e[0], literal(words, len(e[0])))
@@ -183,7 +243,8 @@ language already. Verbs such as %s and %[1]s stand for what is put in; a languag
 Behind a key, #one, #few … are the forms that the language has for counts; the key alone is for the rest.
 
   --into DIRECTORY    reads such a file, filled in, and writes it into the source below the directory: LANGUAGE.go in
-                      the folder of each tool, in core/wording and in site
+                      the folder of each tool, in core/wording and in site. All of it or nothing; a file that was not
+                      written so stays. English is the source: it is written by hand and cannot be given
   --compiled          writes what the tools say instead, as the page's module reads it: globalThis.ohmwrightWords
 
   ohmwright words de > de.json

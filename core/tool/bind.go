@@ -33,6 +33,8 @@ func bind(fields []*Field, object Node, path string, mark quantity.Mark, f *Faul
 		case !d.Need || r.slots[i].given:
 		case d.Shape == Group:
 			f.Missing(d.Path(r), "missing_group", f.Label(d.Path(r)), joinNames(d.Fields))
+		case d.Shape == List:
+			f.Missing(d.Path(r), "missing_list", f.Label(d.Path(r)))
 		default:
 			f.Lacks(d.Path(r), f.sampleOf(d))
 		}

@@ -169,7 +169,8 @@ func (d *Field) clone(tool, above string) *Field {
 	return &c
 }
 
-// sample returns a correct value for the field, as a request would give it, to show in a hint.
+// sample returns a correct value for the field, as a request would give it, to show in a hint; "" where there is none: a Text without a
+// Sample, a Group or a List.
 func (d *Field) sample() string {
 	if d.Sample != "" {
 		return d.Sample
@@ -185,7 +186,7 @@ func (d *Field) sample() string {
 	case Choice:
 		return d.Choices[0]
 	}
-	return "…"
+	return ""
 }
 
 // prepare reads the declared default. It panics if a request could not give that default: the declaration is wrong.

@@ -3,6 +3,7 @@ package tool
 import (
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"ohmwright/core/jsontext"
 	"ohmwright/core/quantity"
@@ -142,17 +143,46 @@ func readNode(r *jsontext.Reader, t jsontext.Token, depth int) (n Node, fault mi
 	}
 }
 
-// String returns the node as a message shows it: shortened if long.
+// String returns the node as a message shows it: a text without quotation marks, anything else as JSON; shortened if long.
 func (n Node) String() string {
-	switch n.kind {
-	case anObject:
-		names := make([]string, 0, len(n.members))
-		for _, m := range n.members {
-			names = append(names, m.Name)
-		}
-		return quantity.Clip("{" + strings.Join(names, ", ") + "}")
-	case anArray:
-		return "[" + strconv.Itoa(len(n.items)) + "]"
+	if n.kind == aString {
+		return quantity.Clip(n.text)
 	}
-	return quantity.Clip(n.text)
+	return quantity.Clip(string(n.json(nil)))
+}
+
+// json appends the node as JSON. It stops behind what a message can show.
+func (n Node) json(b []byte) []byte {
+	const shown = 40 * utf8.UTFMax // bytes of the characters that quantity.Clip keeps
+	switch {
+	case len(b) > shown:
+	case n.kind == aString:
+		b = jsontext.Append(b, n.text)
+	case n.kind == anObject:
+		b = append(b, '{')
+		for i, m := range n.members {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			b = m.Value.json(append(jsontext.Append(b, m.Name), ':'))
+			if len(b) > shown {
+				break
+			}
+		}
+		b = append(b, '}')
+	case n.kind == anArray:
+		b = append(b, '[')
+		for i, item := range n.items {
+			if i > 0 {
+				b = append(b, ',')
+			}
+			if b = item.json(b); len(b) > shown {
+				break
+			}
+		}
+		b = append(b, ']')
+	default:
+		b = append(b, n.text...)
+	}
+	return b
 }

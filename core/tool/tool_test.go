@@ -181,6 +181,26 @@ func TestTreeAndJSON(t *testing.T) {
 	assert.Equal(t, o.Faults, ask(`{"label":"`+strings.Repeat("x", tool.MaxRequest)+`"}`).Faults)
 }
 
+// TestGivenIsJSON checks that a value of the wrong form is said as it was given: an object or list as JSON, shortened if it is long.
+func TestGivenIsJSON(t *testing.T) {
+	for value, want := range map[string]string{
+		`[1, 2]`:                          `[1,2]`,
+		`[]`:                              `[]`,
+		`{}`:                              `{}`,
+		`{"a": [{"b\"": null}, "x", {}]}`: `{"a":[{"b\"":null},"x",{}]}`,
+		`true`:                            `true`,
+		`[` + strings.Repeat(`"é", `, 100) + `1]`: `["é","é","é","é","é","é","é","é","é","é"` + "…",
+		`[["` + strings.Repeat("x", 1000) + `"]]`: `[["` + strings.Repeat("x", 37) + "…",
+	} {
+		o := ask(`{"supply": ` + value + `}`)
+		require.Len(t, o.Faults, 1, value)
+		assert.Equal(t, want, o.Faults[0].Given)
+	}
+	o := ask(`{"supply": "12 V", "colour": {"shade": 1, "x": [2]}}`)
+	require.NotEmpty(t, o.Faults)
+	assert.Equal(t, "[2]", o.Faults[0].Given, "a field that there is not")
+}
+
 // TestSetting checks that a setting is written as JSON in the order of its keys, with the later text if a key was set twice.
 func TestSetting(t *testing.T) {
 	l := &tool.Layout{Speak: english().Within("lamp")}

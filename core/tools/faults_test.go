@@ -179,6 +179,27 @@ func followHints(t *testing.T, tl *tool.Tool, d *tool.Field, path string, around
 	return n
 }
 
+// TestMissingHasAnExample checks that the hint of a field that is missing shows a value where it says that it does.
+func TestMissingHasAnExample(t *testing.T) {
+	for _, tl := range tools.All {
+		o := tl.Ask(tool.ObjectNode(), quantity.Point, tools.English(), tool.Full)
+		for _, f := range o.Faults {
+			if f.Code == tool.Missing {
+				assert.NotRegexp(t, `…|example ?\.`, f.Hint, "%s: %s", tl.Name, f.Field)
+			}
+		}
+		var below func(path string, fields []*tool.Field)
+		below = func(path string, fields []*tool.Field) {
+			for _, d := range fields {
+				at := tool.JoinPath(path, d.Name)
+				assert.False(t, d.Need && d.Shape == tool.Text && d.Sample == "", "%s: %s has to be given, and has no Sample", tl.Name, at)
+				below(at, d.Fields)
+			}
+		}
+		below("", tl.Fields)
+	}
+}
+
 // TestWhatIsMissingHasItsLabel checks that a field that is missing is named as its reader sees it, and not by its key.
 func TestWhatIsMissingHasItsLabel(t *testing.T) {
 	named := 0

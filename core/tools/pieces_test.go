@@ -32,7 +32,6 @@ var joinedInCode = map[string]string{
 	"../tool/fault.go unitList":    "signs of units",
 	"../tool/field.go choices":     "choices as JSON has them",
 	"../tool/field.go joinNames":   "names of fields in JSON",
-	"../tool/node.go String":       "names of fields in JSON",
 	"../markbook/table.go cells":   "cells of a file for a spreadsheet",
 	"./list.go Names":              "names of tools",
 	"../../site/embed.go Files":    "an error that the command line prints",

@@ -205,6 +205,8 @@ var de = []Entry{
 	{"source.decision", "erwartete Kosten, Kosten wie angegeben"},
 	{"fault.missing_group", "„%[1]s“ fehlt."},
 	{"fault.missing_group.hint", "Angeben, was dazugehört: %[2]s."},
+	{"fault.missing_list", "„%[1]s“ fehlt."},
+	{"fault.missing_list.hint", "Mindestens eine Zeile angeben."},
 	{"fault.low_case", "Bei Low-Side bekommt das andere Ende der Wicklung Plus über eine Leitung: Es kann nicht über das " +
 		"Gehäuse zurückführen."},
 	{"fault.low_case.hint", "Eine eigene Leitung angeben, oder dass das Steuergerät High-Side schaltet."},

@@ -203,6 +203,8 @@ var english = []Entry{
 	// Faults of a request.
 	{"fault.missing_group", "“%[1]s” is missing."},
 	{"fault.missing_group.hint", "Give what belongs to it: %[2]s."},
+	{"fault.missing_list", "“%[1]s” is missing."},
+	{"fault.missing_list.hint", "Give at least one row."},
 	{"fault.low_case", "On the low side the winding's far end is fed by a wire: it cannot return through the case."},
 	{"fault.low_case.hint", "Say that it has a wire of its own, or that the control unit is on the high side."},
 	{"fault.no_feed", "On the high side there is no feed at the component: nothing to measure there."},

@@ -204,6 +204,8 @@ var es = []Entry{
 	{"source.decision", "coste esperado, con los costes indicados"},
 	{"fault.missing_group", "Falta “%[1]s”."},
 	{"fault.missing_group.hint", "Ponga lo que le corresponde: %[2]s."},
+	{"fault.missing_list", "Falta “%[1]s”."},
+	{"fault.missing_list.hint", "Ponga al menos una fila."},
 	{"fault.low_case", "Con mando por masa, un cable alimenta el otro extremo del bobinado: no puede volver por la carcasa."},
 	{"fault.low_case.hint", "Indique que tiene cable propio, o que el mando es por positivo."},
 	{"fault.no_feed", "Con mando por positivo no llega alimentación al componente: ahí no hay nada que medir."},

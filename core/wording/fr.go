@@ -208,6 +208,8 @@ var fr = []Entry{
 	{"source.decision", "coût attendu, coûts tels que donnés"},
 	{"fault.missing_group", "Il manque «\u00a0%[1]s\u00a0»."},
 	{"fault.missing_group.hint", "Donnez ce qui s’y rapporte\u00a0: %[2]s."},
+	{"fault.missing_list", "Il manque «\u00a0%[1]s\u00a0»."},
+	{"fault.missing_list.hint", "Donnez au moins une ligne."},
 	{"fault.low_case", "En commande côté masse, l’autre extrémité du bobinage est alimentée par un fil\u00a0: le retour ne peut " +
 		"pas se faire par le boîtier."},
 	{"fault.low_case.hint", "Indiquez qu’elle a son propre fil, ou que le calculateur commande côté plus."},
