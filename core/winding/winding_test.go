@@ -125,3 +125,19 @@ func TestSpan(t *testing.T) {
 	assert.Equal(t, measure.Undecided, j.Verdict)
 	assert.Equal(t, 14.0, j.Corrected.Value, "a row with a span must not be corrected")
 }
+
+// TestSpanHoldsTheDoubt checks that a row with a span decides only where the temperature is in it with a probability of 95 %.
+func TestSpanHoldsTheDoubt(t *testing.T) {
+	row := Row{Band: measure.Band{Min: 10, Max: 15}, Span: &Span{20, 80}}
+	for _, c := range []struct {
+		at      quantity.Temperature
+		within  quantity.TemperatureDifference
+		outside bool
+	}{{80, 50, true}, {80, 2, true}, {80, 0, false}, {78.2, 2, false}, {78.1, 2, false}, {78.3, 2, true}, {50, 30, false}, {50, 31.5, false},
+		{50, 32, true}, {81, 2, true}} {
+		m := Measurement{Reading: measure.Reading{Ohms: 12.3}, At: c.at, AtWithin: c.within, Meter: measure.Meter{Percent: 1}, Material: Copper}
+		j := m.Judge(row)
+		assert.Equal(t, c.outside, j.Outside, "%v ± %v", c.at, c.within)
+		assert.Equal(t, c.outside, j.Verdict == measure.Undecided, "%v ± %v", c.at, c.within)
+	}
+}

@@ -178,6 +178,8 @@ var de = []wording.Entry{
 		"ein Messbereich oder ein Wert der Verkabelung, der für so wenig Widerstand zu grob ist."},
 	{"warn.outside_span", "„%s“ sagt nichts über %s: Abgedeckt ist %s. Das Teil auf eine Temperatur in diesem Bereich bringen, " +
 		"oder eine Zeile für eine einzelne Temperatur suchen."},
+	{"warn.outside_span.partly", "„%[1]s“ gilt für %[3]s, und die Wicklungstemperatur, %[2]s, liegt nicht sicher darin. Genauer " +
+		"messen, oder eine Zeile für eine einzelne Temperatur suchen."},
 	{"warn.rows_disagree", "Die Zeilen widersprechen sich: %s. Zuerst klären, welche gilt, nach Teilenummer und Baudatum: %s."},
 	{"warn.rows_disagree.settled", "Die Zeilen widersprechen sich: %[1]s. Das Vergleichsteil passt zu „%[2]s“ und zu keiner " +
 		"anderen. Ist es das richtige Teil für dieses Fahrzeug, gilt diese Zeile."},

@@ -188,6 +188,8 @@ var english = []wording.Entry{
 	{"warn.near_zero", "Within its doubt this is nothing: a dead short, probes touching each other, or a range or a wiring figure too " +
 		"coarse for so small a resistance."},
 	{"warn.outside_span", "“%s” says nothing about %s: it covers %s. Bring the part into that span, or find a row for one temperature."},
+	{"warn.outside_span.partly", "“%[1]s” covers %[3]s, and the winding's temperature, %[2]s, is not surely in that. Measure it more " +
+		"closely, or find a row for one temperature."},
 	{"warn.rows_disagree", "The rows disagree: %s. Settle first which one applies, by part number and build date: %s."},
 	{"warn.rows_disagree.settled", "The rows disagree: %[1]s. The known good part fits “%[2]s” and no other. If it is the right part " +
 		"for this vehicle, that row applies."},

@@ -173,6 +173,8 @@ var es = []wording.Entry{
 		"alcance o un valor del cableado demasiado gruesos para una resistencia tan pequeña."},
 	{"warn.outside_span", "“%s” no dice nada de %s: abarca %s. Lleve la pieza a ese intervalo, o busque una fila para una sola " +
 		"temperatura."},
+	{"warn.outside_span.partly", "“%[1]s” vale para %[3]s, y no es seguro que la temperatura del bobinado, %[2]s, esté en ese " +
+		"intervalo. Mídala mejor, o busque una fila para una sola temperatura."},
 	{"warn.rows_disagree", "Las filas no coinciden: %s. Decida primero cuál vale, por referencia y fecha de fabricación: %s."},
 	{"warn.rows_disagree.settled", "Las filas no coinciden: %[1]s. La pieza de referencia encaja en “%[2]s” y en ninguna otra. " +
 		"Si es la pieza correcta para este vehículo, vale esa fila."},

@@ -178,6 +178,8 @@ var fr = []wording.Entry{
 		"ou valeur de câblage trop grossiers pour une si petite résistance."},
 	{"warn.outside_span", "«\u00a0%s\u00a0» ne dit rien à %s\u00a0: elle couvre %s. Amenez la pièce dans cette plage, ou " +
 		"cherchez une ligne donnée pour une seule température."},
+	{"warn.outside_span.partly", "«\u00a0%[1]s\u00a0» vaut pour %[3]s, et la température du bobinage, %[2]s, n’y est pas à coup " +
+		"sûr. Mesurez-la mieux, ou cherchez une ligne donnée pour une seule température."},
 	{"warn.rows_disagree", "Les lignes se contredisent\u00a0: %s. Établissez d’abord laquelle s’applique, par la référence et " +
 		"la date de fabrication\u00a0: %s."},
 	{"warn.rows_disagree.settled", "Les lignes se contredisent\u00a0: %[1]s. La pièce témoin correspond à «\u00a0%[2]s\u00a0» " +

@@ -181,6 +181,9 @@ func tellRow(q question, f finding, i int, a *tool.Answer) rowResult {
 	switch {
 	case r.Outside && q.AtUnknown:
 		a.Warn("span_unknown", rowPath(i), out.Name, spanText(a.Speak, r.Span))
+	case r.Outside && r.Span.Holds(q.At):
+		at := a.Speak.PlusMinus(quantity.OfTemperature, float64(q.At), float64(q.AtWithin)/2)
+		a.WarnBy("outside_span.partly", "outside_span", rowPath(i), out.Name, at, spanText(a.Speak, r.Span))
 	case r.Outside:
 		a.Warn("outside_span", rowPath(i), out.Name, a.Speak.Celsius(float64(q.At), 0), spanText(a.Speak, r.Span))
 	default:
