@@ -141,3 +141,21 @@ func TestSpanHoldsTheDoubt(t *testing.T) {
 		assert.Equal(t, c.outside, j.Verdict == measure.Undecided, "%v ± %v", c.at, c.within)
 	}
 }
+
+// TestImpossiblyWarm checks that a temperature which no running machine has is told apart: only where it is clearly so, and not where the
+// winding follows its material up to a temperature that somebody has measured.
+func TestImpossiblyWarm(t *testing.T) {
+	for _, c := range []struct {
+		ohms   quantity.Resistance
+		at     quantity.Temperature // 0: not known
+		beyond measure.Verdict
+	}{{60, 0, measure.Above}, {17, 0, ""}, {17.6, 0, ""}, {19, 0, measure.Above}, {10.2, 0, ""}, {6, 0, measure.Below}, {19.2, 165, ""},
+		{19.2, 60, measure.Above}} {
+		m := Measurement{Reading: measure.Reading{Ohms: c.ohms}, LeadsGiven: true, Meter: measure.Meter{Percent: 1, Counts: 2, Resolution: 0.1},
+			Material: Copper, At: c.at, AtWithin: 2, AtUnknown: c.at == 0}
+		cold := m
+		cold.Reading.Ohms, cold.At, cold.AtUnknown = 12.3, 20, false
+		w := Warm(m, Cold{Measurement: cold, Tolerance: 0.05})
+		assert.Equal(t, c.beyond, w.Beyond, "%g ohm: %+v", c.ohms, w)
+	}
+}

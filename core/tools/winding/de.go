@@ -172,6 +172,11 @@ var de = []wording.Entry{
 		"messen lässt und kalt nicht, hat eine schlechte Verbindung."},
 	{"warn.cold_near", "Die beiden Temperaturen liegen zu nah beieinander: Auch ein Widerstand, der sich gar nicht ändert, " +
 		"würde passen. Das Teil um 40\u00a0°C oder mehr erwärmen."},
+	{"warn.cold_impossible.above", "Keine Temperatur einer laufenden Maschine, %[2]s, erklärt diesen Widerstand neben dem kalten: Die " +
+		"Wicklung hätte %[1]s. Widerstand ist hinzugekommen, in einem Kontakt, einer Verbindung oder einer Leitung, oder beim kalten " +
+		"Messen fehlten Windungen."},
+	{"warn.cold_impossible.below", "Keine Temperatur einer laufenden Maschine, %[2]s, erklärt diesen Widerstand neben dem kalten: Die " +
+		"Wicklung hätte %[1]s. Windungen sind verloren, oder beim kalten Messen kam ein schlechter Kontakt hinzu."},
 	{"warn.loom_exact", "Die Verkabelung gilt als genau bekannt. Ist der Wert geschätzt, angeben, auf wie viel genau."},
 	{"warn.straight_line", "Außerhalb von −100 bis 200\u00a0°C stimmt die Widerstandsgerade nicht mehr gut."},
 	{"warn.near_zero", "Im Rahmen der Unsicherheit ist das nichts: ein satter Kurzschluss, Messspitzen, die sich berühren, oder " +
@@ -211,6 +216,7 @@ var de = []wording.Entry{
 	{"verdict.undecided", "unentschieden"},
 	{"sheet.cold", "Neben sich selbst, kalt"},
 	{"cold.temperature", "Nach ihrem Widerstand hat sie %[1]s, das ist um %[2]s wärmer als beim kalten Messen."},
+	{"cold.impossible", "Nach ihrem Widerstand hätte sie %s, und so wird keine laufende Maschine."},
 	{"cold.follows", "Sie folgt ihrem Metall."},
 	{"cold.differs", "Sie folgt ihrem Metall nicht: ein Kontakt oder Bruch, der sich mit der Wärme ändert, Windungen, die sich " +
 		"warm berühren, oder eine falsche Temperatur."},

@@ -183,6 +183,10 @@ var english = []wording.Entry{
 		"has a bad connection."},
 	{"warn.cold_near", "The two temperatures are too near to each other: a resistance that does not change at all would pass too. Warm " +
 		"the part by 40 °C or more."},
+	{"warn.cold_impossible.above", "No temperature of a running machine, %[2]s, explains this resistance beside the cold one: it would be " +
+		"at %[1]s. Resistance has been added, in a contact, a joint or a lead, or turns were lost when it was read cold."},
+	{"warn.cold_impossible.below", "No temperature of a running machine, %[2]s, explains this resistance beside the cold one: it would be " +
+		"at %[1]s. Turns have been lost, or a bad contact added resistance when it was read cold."},
 	{"warn.loom_exact", "The wiring is taken as exactly known. If it is a guess, say within what."},
 	{"warn.straight_line", "Outside −100 to 200 °C the straight line of resistance over temperature no longer holds well."},
 	{"warn.near_zero", "Within its doubt this is nothing: a dead short, probes touching each other, or a range or a wiring figure too " +
@@ -220,6 +224,7 @@ var english = []wording.Entry{
 	{"verdict.undecided", "undecided"},
 	{"sheet.cold", "Beside itself, cold"},
 	{"cold.temperature", "By its resistance it is at %[1]s, %[2]s warmer than when it was read cold."},
+	{"cold.impossible", "By its resistance it would be at %s, where no running machine gets."},
 	{"cold.follows", "It follows its metal."},
 	{"cold.differs", "It does not follow its metal: a contact or a break that changes with heat, turns that touch when warm, or " +
 		"a temperature that is not right."},

@@ -256,6 +256,11 @@ func warmed(q question, w *winding.Warmed, a *tool.Answer) *coldResult {
 	if w.Near {
 		warnDoubt(q, winding.ColdTooNear, a)
 	}
+	if w.Beyond != "" {
+		span := spanText(a.Speak, &winding.Anywhere)
+		would := a.Speak.PlusMinus(quantity.OfTemperature, w.Temperature.Value, w.Temperature.U)
+		a.WarnBy("cold_impossible."+string(w.Beyond), "cold_impossible", "reading", would, span)
+	}
 	at := tool.Estimated(quantity.OfTemperature, w.Temperature)
 	out := &coldResult{Temperature: &at, Rise: tool.Some(tool.Estimated(quantity.OfTemperatureDifference, w.Rise)),
 		Verdict: string(w.Verdict)}
