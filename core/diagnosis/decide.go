@@ -4,11 +4,16 @@ import (
 	"slices"
 
 	"ohmwright/core/circuit"
+	"ohmwright/core/doubt"
+	"ohmwright/core/evidence"
 	"ohmwright/core/winding"
 )
 
 // littleCost is the expected cost of being wrong below which the repair counts as sure.
 const littleCost = 1
+
+// half is the probability of none of the faults above which the readings fit nothing known.
+const half = 0.5
 
 // decide sets what to do now, and why.
 func (d *Diagnosis) decide(q Question) {
@@ -100,7 +105,6 @@ func (d *Diagnosis) preview(whole bool) {
 
 // contradicts reports whether the readings fit nothing known.
 func (d *Diagnosis) contradicts() bool {
-	const half = 0.5
 	if d.jumped() && d.Likeliest.Of.ComesAndGoes() {
 		return false
 	}
@@ -117,7 +121,7 @@ func (d *Diagnosis) times(q Question, t circuit.Test) (n int) {
 	return n
 }
 
-// typed returns a look at what was typed once for all readings that might make the worst one fit.
+// typed returns a look at what was typed once for all readings, where the readings would fit if it showed something else.
 func (d *Diagnosis) typed(q Question) (circuit.Test, bool) {
 	var looks []circuit.Test
 	switch d.Worst {
@@ -127,11 +131,34 @@ func (d *Diagnosis) typed(q Question) (circuit.Test, bool) {
 		looks = []circuit.Test{circuit.SupplyDriven}
 	}
 	for _, t := range looks {
-		if !d.Made(t) {
+		if !d.Made(t) && q.loosened(t).fits() {
 			return t, true
 		}
 	}
 	return 0, false
+}
+
+// loosened returns the question as it would be if what a look is for were anything that it may well be: another row, any temperature, a
+// supply that is a sixth off.
+func (q Question) loosened(look circuit.Test) Question {
+	const off = 6
+	m := *q.Model
+	switch look {
+	case circuit.RowApplies:
+		q.Readings = append(slices.Clone(q.Readings), circuit.Reading{Test: look, Word: circuit.No})
+	case circuit.Thermometer:
+		m.Warmth.Known = false
+	case circuit.SupplyDriven:
+		m.SupplyWithin = max(m.SupplyWithin, m.Supply/off)
+	}
+	q.Model = &m
+	return q
+}
+
+// fits reports whether a single known fault explains the readings.
+func (q Question) fits() bool {
+	w := evidence.Weigh(q.Model, q.Readings)
+	return w.Surprise() < doubt.Surprising && w.Chances()[circuit.Other] <= half
 }
 
 // before returns a test that has to be made before the repair is decided on, and why; "" if there is none.

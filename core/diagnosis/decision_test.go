@@ -264,3 +264,31 @@ func TestJudgeLeavesOut(t *testing.T) {
 		require.Equal(t, fmt.Sprintf("%+v", whole), fmt.Sprintf("%+v", soon), name)
 	}
 }
+
+// TestLooksThatExplain checks that readings which fit nothing known lead to a look at what was typed only where they would fit if it were
+// something else, and to the worst of them again where they would not.
+func TestLooksThatExplain(t *testing.T) {
+	m := circuit.New(circuit.High, circuit.Case, 13.5, 11, 15)
+	cold := circuit.New(circuit.High, circuit.Case, 13.5, 11, 11.4)
+	again := func(t circuit.Test) Decision { return Decision{Do: Recheck, Test: t} }
+	look := func(t circuit.Test) Decision { return Decision{Do: MakeTest, Test: t} }
+	for name, c := range map[string]struct {
+		m        *circuit.Model
+		readings []circuit.Reading
+		wanted   Decision
+	}{
+		"twice as much at the component as at its winding and at the unit": {m, []circuit.Reading{is(circuit.OhmsComponent, 26),
+			is(circuit.OhmsWinding, 13), is(circuit.OhmsUnit, 13.4)}, again(circuit.OhmsComponent)},
+		"more amperes than any supply gives": {m, []circuit.Reading{is(circuit.CurrentOn, 200), is(circuit.OhmsUnit, 13.4)},
+			again(circuit.CurrentOn)},
+		"an open wire, and a winding of another row": {m, []circuit.Reading{ol(circuit.OhmsUnit), is(circuit.OhmsComponent, 24),
+			is(circuit.OhmsWinding, 24)}, look(circuit.RowApplies)},
+		"an open wire, and a winding that is hot": {cold, []circuit.Reading{ol(circuit.OhmsUnit), is(circuit.OhmsComponent, 14.6),
+			is(circuit.OhmsWinding, 14.5), word(circuit.RowApplies, circuit.Yes)}, look(circuit.Thermometer)},
+		"a pin a volt too high": {cold, []circuit.Reading{is(circuit.VoltsReturn, 0.33), is(circuit.VoltsPinOn, 14.57),
+			is(circuit.OhmsWinding, 10.7), is(circuit.VoltsHarnessOpen, 0)}, look(circuit.SupplyDriven)},
+	} {
+		d := Question{c.m, c.readings}.Judge()
+		assert.Equal(t, c.wanted, d.Decision, "%s: surprise %.1f, other %.3f, worst %v", name, d.Surprise, d.chances[circuit.Other], d.Worst)
+	}
+}

@@ -246,7 +246,7 @@ func TestSurpriseIsFinite(t *testing.T) {
 
 // TestWhatATestIsWorth checks bits and value where they can be worked out by hand. With two equally likely faults and no doubts, a
 // test that tells them apart for certain gains 1 bit, and saves half of what a wrong repair costs, less its own cost. A test that
-// reads the same under both gains nothing.
+// reads the same under both gains nothing, and costs its minutes.
 func TestWhatATestIsWorth(t *testing.T) {
 	certain, alike := 0, 0
 	for _, m := range usual() {
@@ -270,7 +270,7 @@ func TestWhatATestIsWorth(t *testing.T) {
 				case healthy == broken:
 					alike++
 					assert.InDelta(t, 0, n.Bits, 1e-6, "%v of %v", n.Test, f)
-					assert.Less(t, n.Value, 150-n.Minutes-2, "%v of %v needs a second test", n.Test, f)
+					assert.InDelta(t, -n.Minutes, n.Value, 1e-3, "%v of %v saves nothing, whatever comes after it", n.Test, f)
 				}
 			}
 		}
@@ -285,4 +285,18 @@ func told01(t circuit.Test) float64 {
 		return 1
 	}
 	return 0
+}
+
+// TestUselessLook checks that a look which tells nothing is not credited with what the next test saves, and one that tells only together
+// with a reading still to come is with what it adds to that.
+func TestUselessLook(t *testing.T) {
+	m := circuit.New(circuit.High, circuit.Case, 13.5, 11, 15)
+	useless := 0
+	for _, n := range Find(m, []circuit.Reading{ol(circuit.OhmsComponent), is(circuit.OhmsWinding, 13)}).Next {
+		if n.Bits == 0 {
+			useless++
+			assert.InEpsilon(t, -n.Minutes, n.Value, 0.01, "%v", n.Test) // 60 an hour is 1 a minute; unlikely faults are left out
+		}
+	}
+	assert.Positive(t, useless)
 }

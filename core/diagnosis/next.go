@@ -95,8 +95,8 @@ func (w prospect) possible() (wanted circuit.Set) {
 	return wanted
 }
 
-// next ranks the tests that are not made yet by what they save, looking two tests ahead. It also returns what works out the outcomes
-// of one of them.
+// next ranks the tests that are not made yet by what they save, looking two tests ahead. A test that tells next to nothing by itself saves
+// only what it adds to the best of the others. It also returns what works out the outcomes of one of them.
 func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (ranked []Next, outcomes func(circuit.Test) []Outcome) {
 	wanted := w.possible()
 	list := w.Scenarios(p, wanted)
@@ -125,10 +125,18 @@ func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (r
 		o.faults(list, &by)
 		out[i] = Next{Test: o.test, Minutes: w.m.Minutes[o.test], Bits: measure.Rounded(bits(by[:o.n]))}
 	}
-	second := w.promising(looks, out, weights)
+	second, alone := w.promising(looks, out, weights, sum)
+	least := stop // the expected cost of the best test alone
+	for _, c := range alone {
+		least = min(least, c)
+	}
 	then := make([]weight, 0, len(weights))
 	for i := range looks {
-		out[i].Value = measure.Rounded(stop - w.cost(&looks[i], second, weights, then, sum))
+		saves := stop - w.cost(&looks[i], second, weights, then, sum)
+		if out[i].Bits < leastBits { // what the second test saves alone is none of its merit
+			saves = max(saves-(stop-least), stop-alone[i])
+		}
+		out[i].Value = measure.Rounded(saves)
 	}
 	sort.SliceStable(out, func(i, j int) bool {
 		a, b := &out[i], &out[j]
@@ -137,28 +145,30 @@ func (w prospect) next(p [circuit.Faults]float64, readings []circuit.Reading) (r
 	return out, func(t circuit.Test) []Outcome { return w.outcomes(t, list, readings) }
 }
 
-// mostSecond is how many tests are tried as the second.
-const mostSecond = 8
+const (
+	mostSecond = 8    // tests are tried as the second
+	leastBits  = 0.01 // a test that tells less tells next to nothing by itself
+)
 
-// promising returns the tests that save most as the only one: those that are tried as the second.
-func (w prospect) promising(looks []outlook, out []Next, weights []weight) (best []*outlook) {
-	type saving struct {
-		o    *outlook
-		cost float64
-	}
-	var savings []saving
+// promising returns the tests that save most as the only one: those that are tried as the second. It also returns the expected cost of
+// each test as the only one; infinity for one that tells nothing.
+func (w prospect) promising(looks []outlook, out []Next, weights []weight, sum float64) (best []*outlook, alone []float64) {
+	alone = make([]float64, len(looks))
+	var order []int
 	var t tally
 	for i := range looks {
+		alone[i] = math.Inf(1)
 		if out[i].Bits > 0 {
 			looks[i].count(weights, &t)
-			savings = append(savings, saving{&looks[i], measure.Rounded(looks[i].cost + after(w.m, &looks[i], &t, math.Inf(1)))})
+			alone[i] = measure.Rounded(looks[i].cost*sum + after(w.m, &looks[i], &t, math.Inf(1)))
+			order = append(order, i)
 		}
 	}
-	sort.SliceStable(savings, func(i, j int) bool { return savings[i].cost < savings[j].cost })
-	for _, s := range savings[:min(len(savings), mostSecond)] {
-		best = append(best, s.o)
+	sort.SliceStable(order, func(i, j int) bool { return alone[order[i]] < alone[order[j]] })
+	for _, i := range order[:min(len(order), mostSecond)] {
+		best = append(best, &looks[i])
 	}
-	return best
+	return best, alone
 }
 
 // cost returns the expected cost of making a test, then the best of: a repair, or a second test and a repair. There is room in then.

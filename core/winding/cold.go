@@ -25,6 +25,9 @@ type Warmed struct {
 	Ratio       measure.Estimate // of the two, each corrected to one temperature: 1 if they follow the material
 	Verdict     Likeness         // Follows, Differs or Unsure; "" where the temperature is not known: it is then worked out from the material
 	Near        bool             // the temperatures are too near to each other to tell
+	// Beyond is Below or Above where no temperature of a running machine explains the resistance: it would clearly be colder or hotter
+	// than [Anywhere], and does not follow its material up to a temperature that is given. Else it is "".
+	Beyond measure.Verdict
 }
 
 // Warm sets a reading beside one of the same winding cold: the resistance method.
@@ -49,6 +52,10 @@ func Warm(m Measurement, cold Cold) Warmed {
 		Temperature: measure.Estimate{Value: zero + q.Value*above, U: measure.Combine(above*uq, q.Value*uCold)},
 		Rise:        measure.Estimate{Value: (q.Value - 1) * above, U: measure.Combine(above*uq, (q.Value-1)*uCold)},
 	}
+	switch v := measure.Conform(w.Temperature, measure.Band{Min: float64(Anywhere.From), Max: float64(Anywhere.To)}).Verdict(); v {
+	case measure.Below, measure.Above:
+		w.Beyond = v
+	}
 	if m.AtUnknown {
 		return w
 	}
@@ -61,6 +68,8 @@ func Warm(m Measurement, cold Cold) Warmed {
 	if w.Near = math.Abs(1/f-1) <= t; w.Near {
 		return w
 	}
-	w.Verdict = likeness(measure.Conform(w.Ratio, measure.Band{Min: 1 - t, Max: 1 + t}), Follows)
+	if w.Verdict = likeness(measure.Conform(w.Ratio, measure.Band{Min: 1 - t, Max: 1 + t}), Follows); w.Verdict == Follows {
+		w.Beyond = ""
+	}
 	return w
 }

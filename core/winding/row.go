@@ -41,7 +41,8 @@ type Judgement struct {
 // Judge compares the measurement with a row. The reading must have a value; one over the limit means an open winding, above any
 // row.
 //
-// A row with a span is compared without correction, and only with the uncertainty of the resistance. Source of the
+// A row with a span is compared without correction, and only with the uncertainty of the resistance; the temperature has to be in the
+// span with a probability of 95 %. Source of the
 // probabilities: JCGM 106:2012, 7.2; where the temperature is not known, their mean over all that it may be.
 func (m Measurement) Judge(row Row) Judgement {
 	j := Judgement{BandNow: m.BandNow(row)}
@@ -59,12 +60,17 @@ func (m Measurement) Judge(row Row) Judgement {
 	return j
 }
 
-// surelyIn reports whether the winding's temperature is in a span, wherever it may be.
+// surelyIn reports whether the winding's temperature is in a span with a probability of 95 % or more: anything within the doubt about it
+// is alike likely.
 func (m Measurement) surelyIn(s Span) bool {
+	may := Span{m.At - quantity.Temperature(m.AtWithin), m.At + quantity.Temperature(m.AtWithin)}
 	if m.AtUnknown {
-		return s.Holds(Anywhere.From) && s.Holds(Anywhere.To)
+		may = Anywhere
 	}
-	return s.Holds(m.At)
+	if may.From == may.To {
+		return s.Holds(m.At)
+	}
+	return measure.Reaches(float64((min(may.To, s.To) - max(may.From, s.From)) / (may.To - may.From)))
 }
 
 // BandNow returns the row's band corrected to the winding's temperature. Where that is not known it reaches from the minimum at the

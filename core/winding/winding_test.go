@@ -125,3 +125,37 @@ func TestSpan(t *testing.T) {
 	assert.Equal(t, measure.Undecided, j.Verdict)
 	assert.Equal(t, 14.0, j.Corrected.Value, "a row with a span must not be corrected")
 }
+
+// TestSpanHoldsTheDoubt checks that a row with a span decides only where the temperature is in it with a probability of 95 %.
+func TestSpanHoldsTheDoubt(t *testing.T) {
+	row := Row{Band: measure.Band{Min: 10, Max: 15}, Span: &Span{20, 80}}
+	for _, c := range []struct {
+		at      quantity.Temperature
+		within  quantity.TemperatureDifference
+		outside bool
+	}{{80, 50, true}, {80, 2, true}, {80, 0, false}, {78.2, 2, false}, {78.1, 2, false}, {78.3, 2, true}, {50, 30, false}, {50, 31.5, false},
+		{50, 32, true}, {81, 2, true}} {
+		m := Measurement{Reading: measure.Reading{Ohms: 12.3}, At: c.at, AtWithin: c.within, Meter: measure.Meter{Percent: 1}, Material: Copper}
+		j := m.Judge(row)
+		assert.Equal(t, c.outside, j.Outside, "%v ± %v", c.at, c.within)
+		assert.Equal(t, c.outside, j.Verdict == measure.Undecided, "%v ± %v", c.at, c.within)
+	}
+}
+
+// TestImpossiblyWarm checks that a temperature which no running machine has is told apart: only where it is clearly so, and not where the
+// winding follows its material up to a temperature that somebody has measured.
+func TestImpossiblyWarm(t *testing.T) {
+	for _, c := range []struct {
+		ohms   quantity.Resistance
+		at     quantity.Temperature // 0: not known
+		beyond measure.Verdict
+	}{{60, 0, measure.Above}, {17, 0, ""}, {17.6, 0, ""}, {19, 0, measure.Above}, {10.2, 0, ""}, {6, 0, measure.Below}, {19.2, 165, ""},
+		{19.2, 60, measure.Above}} {
+		m := Measurement{Reading: measure.Reading{Ohms: c.ohms}, LeadsGiven: true, Meter: measure.Meter{Percent: 1, Counts: 2, Resolution: 0.1},
+			Material: Copper, At: c.at, AtWithin: 2, AtUnknown: c.at == 0}
+		cold := m
+		cold.Reading.Ohms, cold.At, cold.AtUnknown = 12.3, 20, false
+		w := Warm(m, Cold{Measurement: cold, Tolerance: 0.05})
+		assert.Equal(t, c.beyond, w.Beyond, "%g ohm: %+v", c.ohms, w)
+	}
+}

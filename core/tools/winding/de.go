@@ -172,12 +172,19 @@ var de = []wording.Entry{
 		"messen lässt und kalt nicht, hat eine schlechte Verbindung."},
 	{"warn.cold_near", "Die beiden Temperaturen liegen zu nah beieinander: Auch ein Widerstand, der sich gar nicht ändert, " +
 		"würde passen. Das Teil um 40\u00a0°C oder mehr erwärmen."},
+	{"warn.cold_impossible.above", "Keine Temperatur einer laufenden Maschine, %[2]s, erklärt diesen Widerstand neben dem kalten: Die " +
+		"Wicklung hätte %[1]s. Widerstand ist hinzugekommen, in einem Kontakt, einer Verbindung oder einer Leitung, oder beim kalten " +
+		"Messen fehlten Windungen."},
+	{"warn.cold_impossible.below", "Keine Temperatur einer laufenden Maschine, %[2]s, erklärt diesen Widerstand neben dem kalten: Die " +
+		"Wicklung hätte %[1]s. Windungen sind verloren, oder beim kalten Messen kam ein schlechter Kontakt hinzu."},
 	{"warn.loom_exact", "Die Verkabelung gilt als genau bekannt. Ist der Wert geschätzt, angeben, auf wie viel genau."},
 	{"warn.straight_line", "Außerhalb von −100 bis 200\u00a0°C stimmt die Widerstandsgerade nicht mehr gut."},
 	{"warn.near_zero", "Im Rahmen der Unsicherheit ist das nichts: ein satter Kurzschluss, Messspitzen, die sich berühren, oder " +
 		"ein Messbereich oder ein Wert der Verkabelung, der für so wenig Widerstand zu grob ist."},
 	{"warn.outside_span", "„%s“ sagt nichts über %s: Abgedeckt ist %s. Das Teil auf eine Temperatur in diesem Bereich bringen, " +
 		"oder eine Zeile für eine einzelne Temperatur suchen."},
+	{"warn.outside_span.partly", "„%[1]s“ gilt für %[3]s, und die Wicklungstemperatur, %[2]s, liegt nicht sicher darin. Genauer " +
+		"messen, oder eine Zeile für eine einzelne Temperatur suchen."},
 	{"warn.rows_disagree", "Die Zeilen widersprechen sich: %s. Zuerst klären, welche gilt, nach Teilenummer und Baudatum: %s."},
 	{"warn.rows_disagree.settled", "Die Zeilen widersprechen sich: %[1]s. Das Vergleichsteil passt zu „%[2]s“ und zu keiner " +
 		"anderen. Ist es das richtige Teil für dieses Fahrzeug, gilt diese Zeile."},
@@ -209,6 +216,7 @@ var de = []wording.Entry{
 	{"verdict.undecided", "unentschieden"},
 	{"sheet.cold", "Neben sich selbst, kalt"},
 	{"cold.temperature", "Nach ihrem Widerstand hat sie %[1]s, das ist um %[2]s wärmer als beim kalten Messen."},
+	{"cold.impossible", "Nach ihrem Widerstand hätte sie %s, und so wird keine laufende Maschine."},
 	{"cold.follows", "Sie folgt ihrem Metall."},
 	{"cold.differs", "Sie folgt ihrem Metall nicht: ein Kontakt oder Bruch, der sich mit der Wärme ändert, Windungen, die sich " +
 		"warm berühren, oder eine falsche Temperatur."},

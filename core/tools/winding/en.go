@@ -183,11 +183,17 @@ var english = []wording.Entry{
 		"has a bad connection."},
 	{"warn.cold_near", "The two temperatures are too near to each other: a resistance that does not change at all would pass too. Warm " +
 		"the part by 40 °C or more."},
+	{"warn.cold_impossible.above", "No temperature of a running machine, %[2]s, explains this resistance beside the cold one: it would be " +
+		"at %[1]s. Resistance has been added, in a contact, a joint or a lead, or turns were lost when it was read cold."},
+	{"warn.cold_impossible.below", "No temperature of a running machine, %[2]s, explains this resistance beside the cold one: it would be " +
+		"at %[1]s. Turns have been lost, or a bad contact added resistance when it was read cold."},
 	{"warn.loom_exact", "The wiring is taken as exactly known. If it is a guess, say within what."},
 	{"warn.straight_line", "Outside −100 to 200 °C the straight line of resistance over temperature no longer holds well."},
 	{"warn.near_zero", "Within its doubt this is nothing: a dead short, probes touching each other, or a range or a wiring figure too " +
 		"coarse for so small a resistance."},
 	{"warn.outside_span", "“%s” says nothing about %s: it covers %s. Bring the part into that span, or find a row for one temperature."},
+	{"warn.outside_span.partly", "“%[1]s” covers %[3]s, and the winding's temperature, %[2]s, is not surely in that. Measure it more " +
+		"closely, or find a row for one temperature."},
 	{"warn.rows_disagree", "The rows disagree: %s. Settle first which one applies, by part number and build date: %s."},
 	{"warn.rows_disagree.settled", "The rows disagree: %[1]s. The known good part fits “%[2]s” and no other. If it is the right part " +
 		"for this vehicle, that row applies."},
@@ -218,6 +224,7 @@ var english = []wording.Entry{
 	{"verdict.undecided", "undecided"},
 	{"sheet.cold", "Beside itself, cold"},
 	{"cold.temperature", "By its resistance it is at %[1]s, %[2]s warmer than when it was read cold."},
+	{"cold.impossible", "By its resistance it would be at %s, where no running machine gets."},
 	{"cold.follows", "It follows its metal."},
 	{"cold.differs", "It does not follow its metal: a contact or a break that changes with heat, turns that touch when warm, or " +
 		"a temperature that is not right."},

@@ -167,12 +167,18 @@ var es = []wording.Entry{
 		"caliente y no en frío tiene una mala conexión."},
 	{"warn.cold_near", "Las dos temperaturas están demasiado cerca: también pasaría una resistencia que no cambia nada. " +
 		"Caliente la pieza 40\u00a0°C o más."},
+	{"warn.cold_impossible.above", "Ninguna temperatura de una máquina en marcha, %[2]s, explica esta resistencia junto a la medida en " +
+		"frío: estaría a %[1]s. Se ha añadido resistencia, en un contacto, una unión o un cable, o faltaban espiras al medir en frío."},
+	{"warn.cold_impossible.below", "Ninguna temperatura de una máquina en marcha, %[2]s, explica esta resistencia junto a la medida en " +
+		"frío: estaría a %[1]s. Se han perdido espiras, o un mal contacto añadía resistencia al medir en frío."},
 	{"warn.loom_exact", "El cableado se toma como conocido con exactitud. Si es una estimación, indique su ±."},
 	{"warn.straight_line", "Fuera de −100 a 200\u00a0°C la recta de la resistencia según la temperatura ya no se cumple bien."},
 	{"warn.near_zero", "Dentro de su incertidumbre esto es cero: un cortocircuito franco, puntas que se tocan entre sí, o un " +
 		"alcance o un valor del cableado demasiado gruesos para una resistencia tan pequeña."},
 	{"warn.outside_span", "“%s” no dice nada de %s: abarca %s. Lleve la pieza a ese intervalo, o busque una fila para una sola " +
 		"temperatura."},
+	{"warn.outside_span.partly", "“%[1]s” vale para %[3]s, y no es seguro que la temperatura del bobinado, %[2]s, esté en ese " +
+		"intervalo. Mídala mejor, o busque una fila para una sola temperatura."},
 	{"warn.rows_disagree", "Las filas no coinciden: %s. Decida primero cuál vale, por referencia y fecha de fabricación: %s."},
 	{"warn.rows_disagree.settled", "Las filas no coinciden: %[1]s. La pieza de referencia encaja en “%[2]s” y en ninguna otra. " +
 		"Si es la pieza correcta para este vehículo, vale esa fila."},
@@ -203,6 +209,7 @@ var es = []wording.Entry{
 	{"verdict.undecided", "no concluyente"},
 	{"sheet.cold", "Junto a sí mismo, en frío"},
 	{"cold.temperature", "Según su resistencia está a %[1]s, %[2]s más caliente que al medirlo en frío."},
+	{"cold.impossible", "Según su resistencia estaría a %s, adonde no llega ninguna máquina en marcha."},
 	{"cold.follows", "Varía como su metal."},
 	{"cold.differs", "No varía como su metal: un contacto o una rotura que cambia con el calor, espiras que se tocan en " +
 		"caliente, o una temperatura que no es la correcta."},

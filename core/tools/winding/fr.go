@@ -172,12 +172,19 @@ var fr = []wording.Entry{
 		"à froid a une mauvaise liaison."},
 	{"warn.cold_near", "Les deux températures sont trop proches\u00a0: une résistance qui ne bouge pas du tout passerait aussi. " +
 		"Chauffez la pièce de 40\u00a0°C ou plus."},
+	{"warn.cold_impossible.above", "Aucune température d’une machine en marche, %[2]s, n’explique cette résistance à côté de la mesure à " +
+		"froid\u00a0: le bobinage serait à %[1]s. De la résistance s’est ajoutée, dans un contact, une jonction ou un fil, ou des spires " +
+		"manquaient à froid."},
+	{"warn.cold_impossible.below", "Aucune température d’une machine en marche, %[2]s, n’explique cette résistance à côté de la mesure à " +
+		"froid\u00a0: le bobinage serait à %[1]s. Des spires sont perdues, ou un mauvais contact ajoutait de la résistance à froid."},
 	{"warn.loom_exact", "Le câblage est pris comme connu exactement. Si c’est une estimation, dites à combien près."},
 	{"warn.straight_line", "Hors de −100 à 200\u00a0°C, la droite de la résistance selon la température n’est plus juste."},
 	{"warn.near_zero", "Aux incertitudes près, c’est zéro\u00a0: court-circuit franc, pointes qui se touchent, ou bien calibre " +
 		"ou valeur de câblage trop grossiers pour une si petite résistance."},
 	{"warn.outside_span", "«\u00a0%s\u00a0» ne dit rien à %s\u00a0: elle couvre %s. Amenez la pièce dans cette plage, ou " +
 		"cherchez une ligne donnée pour une seule température."},
+	{"warn.outside_span.partly", "«\u00a0%[1]s\u00a0» vaut pour %[3]s, et la température du bobinage, %[2]s, n’y est pas à coup " +
+		"sûr. Mesurez-la mieux, ou cherchez une ligne donnée pour une seule température."},
 	{"warn.rows_disagree", "Les lignes se contredisent\u00a0: %s. Établissez d’abord laquelle s’applique, par la référence et " +
 		"la date de fabrication\u00a0: %s."},
 	{"warn.rows_disagree.settled", "Les lignes se contredisent\u00a0: %[1]s. La pièce témoin correspond à «\u00a0%[2]s\u00a0» " +
@@ -209,6 +216,7 @@ var fr = []wording.Entry{
 	{"verdict.undecided", "indécis"},
 	{"sheet.cold", "À côté de lui-même, à froid"},
 	{"cold.temperature", "D’après sa résistance, il est à %[1]s\u00a0: %[2]s de plus qu’à la mesure à froid."},
+	{"cold.impossible", "D’après sa résistance, il serait à %s, ce qu’aucune machine en marche n’atteint."},
 	{"cold.follows", "Il suit son métal."},
 	{"cold.differs", "Il ne suit pas son métal\u00a0: un contact ou une coupure qui change à chaud, des spires qui se touchent " +
 		"à chaud, ou une température fausse."},

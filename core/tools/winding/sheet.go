@@ -186,8 +186,11 @@ func comparisonSheet(c *winding.Compared, l *tool.Layout) *sheet.Element {
 // coldSheet says what the two readings of one winding say together.
 func coldSheet(w *winding.Warmed, l *tool.Layout) *sheet.Element {
 	s := l.Speak
-	text := s.Say("cold.temperature", s.PlusMinus(quantity.OfTemperature, w.Temperature.Value, w.Temperature.U),
-		s.PlusMinus(quantity.OfTemperatureDifference, w.Rise.Value, w.Rise.U))
+	at := s.PlusMinus(quantity.OfTemperature, w.Temperature.Value, w.Temperature.U)
+	text := s.Say("cold.temperature", at, s.PlusMinus(quantity.OfTemperatureDifference, w.Rise.Value, w.Rise.U))
+	if w.Beyond != "" {
+		text = s.Say("cold.impossible", at)
+	}
 	if w.Verdict != "" {
 		text = s.Say("cold."+string(w.Verdict)) + " " + s.Say("cold.ratio", s.Number(w.Ratio.Value, 2), s.Number(2*w.Ratio.U, 2)) + " " + text
 	}

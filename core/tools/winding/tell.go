@@ -181,6 +181,9 @@ func tellRow(q question, f finding, i int, a *tool.Answer) rowResult {
 	switch {
 	case r.Outside && q.AtUnknown:
 		a.Warn("span_unknown", rowPath(i), out.Name, spanText(a.Speak, r.Span))
+	case r.Outside && r.Span.Holds(q.At):
+		at := a.Speak.PlusMinus(quantity.OfTemperature, float64(q.At), float64(q.AtWithin)/2)
+		a.WarnBy("outside_span.partly", "outside_span", rowPath(i), out.Name, at, spanText(a.Speak, r.Span))
 	case r.Outside:
 		a.Warn("outside_span", rowPath(i), out.Name, a.Speak.Celsius(float64(q.At), 0), spanText(a.Speak, r.Span))
 	default:
@@ -252,6 +255,11 @@ func warmed(q question, w *winding.Warmed, a *tool.Answer) *coldResult {
 	}
 	if w.Near {
 		warnDoubt(q, winding.ColdTooNear, a)
+	}
+	if w.Beyond != "" {
+		span := spanText(a.Speak, &winding.Anywhere)
+		would := a.Speak.PlusMinus(quantity.OfTemperature, w.Temperature.Value, w.Temperature.U)
+		a.WarnBy("cold_impossible."+string(w.Beyond), "cold_impossible", "reading", would, span)
 	}
 	at := tool.Estimated(quantity.OfTemperature, w.Temperature)
 	out := &coldResult{Temperature: &at, Rise: tool.Some(tool.Estimated(quantity.OfTemperatureDifference, w.Rise)),
