@@ -222,7 +222,7 @@ func (r samples) means(list []swing) []float64 {
 		for next+1 < len(r.T) && r.T[next] < t {
 			next++
 		}
-		return integral[next-1] + (t-r.T[next-1])*(r.I[next-1]+r.at(next, t))/2
+		return integral[next-1] + (t-r.T[next-1])*(r.I[next-1]+recording.Samples(r).At(next, t))/2
 	}
 	means := make([]float64, len(list)-1)
 	before := until(list[0].pass)

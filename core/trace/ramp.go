@@ -136,7 +136,7 @@ func (r samples) coupled(f *Finding, p ramp) bool {
 		return false
 	}
 	if f.Periods > 0 {
-		mean, _ := r.average(f.From, f.To)
+		mean, _ := recording.Samples(r).Average(f.From, f.To)
 		return -f.Min > toe*amplitude && math.Abs(mean) < balanced*amplitude
 	}
 	return recording.Undershoots(recording.Samples(r), f.Max, f.Min) || recording.Droops(r.I, p.base)

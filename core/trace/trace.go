@@ -13,6 +13,7 @@ type Expect struct {
 	Resistance, ResistanceWithin     float64 // of the whole loop at its temperature, ohm; relative tolerance
 	Inductance, InductanceWithin     float64 // H, of the plunger at rest; relative tolerance: compared where Supply is known
 	TimeConstant, TimeConstantWithin float64 // s; relative tolerance: compared where Supply is unknown
+	ClampWithin, SupplyWithin        float64 // half the width of the range of the clamp's and the voltmeter's errors, relative
 	Moves                            bool    // a plunger should move in this recording
 }
 
@@ -50,7 +51,8 @@ type Finding struct {
 	Dip           Dip
 	Steps         []Sudden
 	Differences   []Difference
-	Points, Model []Point // for a drawing: the recording, and the fitted curve where it holds
+	Unsure        []Difference // compared, and neither surely within its tolerance nor surely outside; Kind is the side on which it lies
+	Points, Model []Point      // for a drawing: the recording, and the fitted curve where it holds
 }
 
 // A Point of a drawing, s and A.
@@ -65,7 +67,7 @@ type Point struct{ T, I float64 }
 // inductance, with the plunger where it then is, over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if
 // AtRest is uncertain by more than 3 % and AtStop is less uncertain. If the recording starts with the ramp, the offset is
 // unknown and taken as zero. Fields that end in U are standard uncertainties: from the residuals, from how alike neighbouring
-// ones are, and from the recorder's steps; without the errors of the recorder's scale and of Supply. InductanceU also covers
+// ones are, from the recorder's steps, and from the errors of the clamp and of Supply. InductanceU also covers
 // what iron and a plunger that creeps change it by along the ramp: by as much as its time constant changes from the first half
 // of the part to the second it may be off either way.
 // Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones; iron_test.go.
