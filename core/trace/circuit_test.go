@@ -193,6 +193,53 @@ func TestSwitchedOff(t *testing.T) {
 	assert.Empty(t, c.find(e).Steps, "ends just after switch-off")
 }
 
+// TestLost checks that a current that falls and stays low, but above nothing, is a step, though it had hardly settled before; what goes to
+// nothing is a switch-off, by way of a plunger that drops or of iron that lets go slowly, or with a clamp that nobody zeroed.
+func TestLost(t *testing.T) {
+	e := trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1}
+	for seed := range int64(3) {
+		for _, more := range []float64{0.7, 1.5, 4, 7.066, 12, 30, 80} {
+			for _, at := range []float64{10, 14, 25} {
+				c := circuit{from: -4e-3, to: 36e-3, hertz: 5e3, noise: 3e-3, seed: seed, ohms: withContact(more, [2]float64{at, 1e3})}
+				f := c.find(e)
+				name := fmt.Sprintf("%v ohm more at %v ms, seed %d", more, at, seed)
+				require.Len(t, f.Steps, 1, name)
+				assert.InDelta(t, at*1e-3, f.Steps[0].At, 0.7e-3, name)
+				assert.InDelta(t, loopSupply/(loopOhms+more)-loopFinal, f.Steps[0].Change, 0.05, name)
+				assert.False(t, f.Steps[0].Recovers, name)
+				require.NotNil(t, f.Fit, name)
+				assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01, name)
+			}
+		}
+		until := func(ms float64) func(t float64) (float64, bool) {
+			return func(t float64) (float64, bool) { return loopSupply, t >= 0 && t < ms/1e3 }
+		}
+		drops := func(from, to float64) func(t, i float64) float64 {
+			return moving([3]float64{2, 4, 0.5}, [3]float64{from, to, -0.5})
+		}
+		for name, c := range map[string]circuit{
+			"the plunger drops":        {from: -5e-3, to: 60e-3, supply: until(20), henries: drops(21, 24)},
+			"the plunger drops slowly": {from: -5e-3, to: 60e-3, supply: until(20), henries: drops(21, 30)},
+			"the plunger drops early":  {from: -5e-3, to: 60e-3, supply: until(12), henries: drops(12.5, 15)},
+			"a clamp not zeroed":       {to: 60e-3, supply: until(20), offset: 0.3},
+			"zeroed wrongly":           {from: -5e-3, to: 60e-3, supply: until(20), offset: 0.3},
+			"noise":                    {from: -5e-3, to: 60e-3, supply: until(20), noise: 40e-3},
+		} {
+			for _, to := range []float64{22, 23, 24, 26, 28, 32, 60} {
+				c.seed, c.to = seed, to*1e-3
+				assert.Empty(t, c.find(e).Steps, "%s, until %v ms, seed %d", name, to, seed)
+			}
+		}
+		r := circuit{from: -5e-3, to: 60e-3, supply: until(20), seed: seed}.record()
+		for k, at := range r.T { // a twentieth goes ten times as slowly
+			if at > 20e-3 {
+				r.I[k] += 0.05 * loopFinal * (math.Exp(-(at-20e-3)/15e-3) - math.Exp(-(at-20e-3)/1.5e-3))
+			}
+		}
+		assert.Empty(t, trace.Find(r, e).Steps, "iron that lets go slowly, seed %d", seed)
+	}
+}
+
 // moving returns the inductance while a plunger moves: each stretch, in ms, adds a share of the inductance at rest.
 func moving(stretches ...[3]float64) func(t, i float64) float64 {
 	return func(t, _ float64) float64 {

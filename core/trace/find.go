@@ -74,6 +74,9 @@ func (r samples) find(e Expect, zero bool) Finding {
 		if f.Why != ACCoupled {
 			f.breaks(r)
 		}
+		if f.Why == NoReason {
+			f.lost(r, &p)
+		}
 	}
 	if f.Why == NoReason {
 		f.Why = f.readRamp(r, &p, cycles, e)

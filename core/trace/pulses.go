@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ohmwright/core/recording"
+	"ohmwright/core/squares"
 )
 
 const (
@@ -164,15 +165,15 @@ func regular(list []swing) (first, last int, period float64) {
 	for last > first && !even(steps[last-1]) {
 		last--
 	}
-	var l line
+	var l squares.Line
 	count := 0.0
 	for k := first; k <= last; k++ {
 		if k > first {
 			count += max(1, math.Round(steps[k-1]/usual))
 		}
-		l.add(count, list[k].pass-list[first].pass)
+		l.Add(count, list[k].pass-list[first].pass)
 	}
-	period, _ = l.slope()
+	period, _ = l.Slope()
 	return first, last, period
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/recording"
+	"ohmwright/core/squares"
 )
 
 const (
@@ -197,18 +198,26 @@ func (p *ramp) offset(f *Finding) float64 {
 	return p.base
 }
 
+// alive returns the least current that is not switched off, where it was so high before: clearly more than before the ramp.
+func (p *ramp) alive(f *Finding, high float64) float64 {
+	if p.before < fewestBefore {
+		return leastRise * high
+	}
+	return p.base + max(aboveNoise*f.Noise+f.Step, smallestStep*(high-p.base))
+}
+
 // begins returns the time at which the rise begins: where the line through its first samples crosses the current before it.
 func (p *ramp) begins(r samples) float64 {
-	var l line
+	var l squares.Line
 	for k, t := range p.t {
-		if l.n >= 3 && p.y[k] > p.base+0.3*p.rise {
+		if l.N >= 3 && p.y[k] > p.base+0.3*p.rise {
 			break
 		}
-		l.add(t, p.y[k]-p.base)
+		l.Add(t, p.y[k]-p.base)
 	}
 	t := 0.0
-	if slope, ok := l.slope(); ok && slope > 0 {
-		t = (l.sx - l.sy/slope) / l.n
+	if slope, ok := l.Slope(); ok && slope > 0 {
+		t = (l.SX - l.SY/slope) / l.N
 	}
 	return p.zero + min(0, max(t, -3*r.Interval))
 }

@@ -109,7 +109,8 @@ type Dip struct {
 }
 
 // A Sudden is a change of the current that neither drive nor plunger explains. During the rise, when a plunger moves, it is a change
-// that is quicker than the winding allows; after the current has settled, any change of 3 % or more above noise.
+// that is quicker than the winding allows; after the current has settled, any change of 3 % or more above noise; and a fall to
+// a lower level that lasts, clearly above nothing. A fall to nothing is a switch-off.
 type Sudden struct {
 	At, Until float64 // s
 	Change    float64 // A, negative for a fall
