@@ -356,6 +356,47 @@ func TestOffset(t *testing.T) {
 	assert.Zero(t, f.Offset)
 }
 
+// TestLeftOver checks that what is left of the current between pulses, nearly level at the end, is not taken off as the clamp's zero error:
+// only a recording that shows the loop before the first pulse, or long after one, knows that.
+func TestLeftOver(t *testing.T) {
+	for seed := range int64(3) {
+		for _, hertz := range []float64{100, 120, 150, 180, 200} {
+			for _, begins := range []float64{0, 0.3, 0.55, 0.8, 0.9, 0.97} { // of a period that is on at first
+				pulses := func(t float64) (float64, bool) { return loopSupply, math.Mod(t, 1/hertz) < 0.5/hertz }
+				c := circuit{from: (10 + begins) / hertz, to: 20 / hertz, hertz: 20e3, seed: seed, supply: pulses}
+				before := c
+				before.from = 0
+				steady := before.record()
+				c.initial = steady.I[int(c.from*c.hertz)]
+				f := c.find(expected)
+				name := fmt.Sprintf("%v Hz from %v, seed %d: %+v", hertz, begins, seed, f.Fit)
+				require.NotNil(t, f.Fit, name)
+				assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.015, name)
+				assert.False(t, f.Fit.OffsetKnown, name)
+				assert.Empty(t, f.Differences, name)
+			}
+			f := circuit{from: -5e-3, to: 10 / hertz, hertz: 20e3, seed: seed, supply: func(t float64) (float64, bool) {
+				return loopSupply, t > 0 && math.Mod(t, 1/hertz) < 0.5/hertz
+			}}.find(expected)
+			require.NotNil(t, f.Fit)
+			assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.015, "%v Hz", hertz)
+			if hertz >= 150 { // less is left between slower pulses than the recording shows
+				assert.True(t, f.Fit.OffsetKnown, "%v Hz", hertz)
+			}
+		}
+	}
+	// A single shot after another one: the first is hardly over, or long.
+	for pause, known := range map[float64]bool{4: false, 25: true} {
+		f := circuit{from: 0, initial: loopFinal, to: 60e-3, supply: func(t float64) (float64, bool) {
+			return loopSupply, t < 8e-3 || t > 8e-3+pause/1e3
+		}}.find(expected)
+		require.NotNil(t, f.Fit, "%v ms", pause)
+		assert.Equal(t, known, f.Fit.OffsetKnown, "%v ms", pause)
+		assert.Zero(t, f.Offset)
+		assert.InEpsilon(t, loopOhms, f.Fit.Resistance, 0.01, "%v ms", pause)
+	}
+}
+
 // TestLimited checks that no resistance is given if the driver limits the current.
 func TestLimited(t *testing.T) {
 	e := expected

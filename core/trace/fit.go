@@ -190,7 +190,7 @@ func (p *ramp) figures(r samples, m *fitted) *Fit {
 	}
 	if p.before >= fewestBefore {
 		fit.Start = p.zero + m.start(p.base)
-		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(m.final-p.base); fit.OffsetKnown {
+		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(m.final-p.base) && p.spent(m.parts[0].tau); fit.OffsetKnown {
 			fit.Final -= p.base
 			u := max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12)) // of the current before the start
 			fit.FinalU = portable.Hypot(fit.FinalU, u)

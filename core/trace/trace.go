@@ -65,15 +65,15 @@ type Point struct{ T, I float64 }
 //
 // offset is the current before the start. Both are fitted at once by least squares and share Final. A time constant is the
 // inductance, with the plunger where it then is, over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if
-// AtRest is uncertain by more than 3 % and AtStop is less uncertain. If the recording starts with the ramp, the offset is
-// unknown and taken as zero. Fields that end in U are standard uncertainties: from the residuals, from how alike neighbouring
-// ones are, from the recorder's steps, and from the errors of the clamp and of Supply. InductanceU also covers
-// what iron and a plunger that creeps change it by along the ramp: by as much as its time constant changes from the first half
-// of the part to the second it may be off either way.
+// AtRest is uncertain by more than 3 % and AtStop is less uncertain. If the recording starts with the ramp, or an earlier
+// current may still be dying away, the offset is unknown and taken as zero. Fields that end in U are standard uncertainties:
+// from the residuals, from how alike neighbouring ones are, from the recorder's steps, and from the errors of the clamp and of
+// Supply. InductanceU also covers what iron and a plunger that creeps change it by along the ramp: by as much as its time
+// constant changes from the first half of the part to the second it may be off either way.
 // Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones; iron_test.go.
 type Fit struct {
 	Start                       float64 // of the ramp, between samples, s
-	OffsetKnown                 bool    // the current before the start was seen and is small: it is taken off Final
+	OffsetKnown                 bool    // the current before the start was seen, is small, and no earlier one: it is taken off Final
 	Final, FinalU               float64 // where the ramp ends up, A
 	Reached                     float64 // share of Final that the recording reaches
 	TimeConstant, TimeConstantU float64 // s
