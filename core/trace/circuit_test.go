@@ -397,6 +397,33 @@ func TestLeftOver(t *testing.T) {
 	}
 }
 
+// TestBuildUp checks that the first pulses of a quick drive, each higher than the one before, are no steps, and no duty or resistance is
+// made of them; a pulse that is missing is a step still.
+func TestBuildUp(t *testing.T) {
+	for seed := range int64(4) {
+		for _, hertz := range []float64{1000, 1500, 2000} {
+			for _, duty := range []float64{0.3, 0.4, 0.5} {
+				for _, periods := range []float64{4, 5, 6, 8, 10, 20} {
+					pulses := func(t float64) (float64, bool) { return loopSupply, t > 0 && math.Mod(t, 1/hertz) < duty/hertz }
+					c := circuit{from: -1 / hertz, to: periods / hertz, hertz: 100 * hertz, noise: 3e-3, seed: seed, supply: pulses}
+					f := c.find(expected)
+					name := fmt.Sprintf("%v Hz, duty %v, %v periods, seed %d", hertz, duty, periods, seed)
+					assert.Empty(t, f.Steps, name)
+					assert.Empty(t, f.Differences, name)
+					if f.Duty > 0 {
+						assert.InDelta(t, duty, f.Duty, 0.05, name) // of a few noisy periods; one case is off by 0.046
+					}
+				}
+			}
+			c := circuit{from: -1 / hertz, to: 24 / hertz, hertz: 100 * hertz, noise: 3e-3, seed: seed}
+			c.supply = func(t float64) (float64, bool) {
+				return loopSupply, t > 0 && math.Mod(t, 1/hertz) < 0.4/hertz && int(t*hertz) != 15
+			}
+			assert.NotEmpty(t, c.find(expected).Steps, "a pulse is missing, %v Hz, seed %d", hertz, seed)
+		}
+	}
+}
+
 // TestLimited checks that no resistance is given if the driver limits the current.
 func TestLimited(t *testing.T) {
 	e := expected

@@ -171,7 +171,7 @@ func (q Question) doubts(f Judged) (doubts []Doubt) {
 	note(r.CurrentAssumed, CurrentUnitAssumed)
 	note(r.CurrentAssumed && f.Max > unlikely, InMilliamperes)
 	note(r.Missing > 0, SamplesMissing)
-	note(f.Periods > 0 && f.Duty == 0, DutyChanges)
+	note(f.Periods > 0 && f.Duty == 0 && !f.building, DutyChanges)
 	note(f.Offset != 0, ZeroError)
 	note(f.Reversed, ClampReversed)
 	note(f.Fit != nil && q.Supply == 0, NoSupply)

@@ -152,13 +152,8 @@ func (r samples) coupled(f *Finding, p ramp) bool {
 
 // rest takes the current before the ramp from a stretch of samples, without the tail of an earlier pulse.
 func (p *ramp) rest(r samples, first, last int) {
-	mean := func(from, to int) float64 {
-		sum := 0.0
-		for k := from; k < to; k++ {
-			sum += r.I[k]
-		}
-		return sum / float64(to-from)
-	}
+	all, zero := sumsOf(r.I[first:max(first, last)]), first
+	mean := func(from, to int) float64 { return all.mean(from-zero, to-from) }
 	for n := last - first; n >= 4*fewestBefore; n = last - first {
 		half := (first + last) / 2
 		if mean(first, half)-mean(half, last) < 3*p.sigma*math.Sqrt(4/float64(n)) {

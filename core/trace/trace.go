@@ -43,7 +43,7 @@ type Finding struct {
 	Reversed      bool    // the clamp is the wrong way round: the signs of all figures and points are turned
 	Noise         float64 // A, standard deviation of a sample, the recorder's steps included
 	Step          float64 // A, the recorder's step; 0: none seen
-	Period, Duty  float64 // s, and the share of it that the driver is on; 0 for a single shot. Duty is 0 if it changes
+	Period, Duty  float64 // s, and the share of it that the driver is on; 0 for a single shot. Duty is 0 if it changes, or has just begun
 	Frequency     float64 // Hz
 	Periods       int     // whole ones seen; 0: a single shot
 	Fit           *Fit    // nil: there is none, see Why
@@ -53,6 +53,7 @@ type Finding struct {
 	Differences   []Difference
 	Unsure        []Difference // compared, and neither surely within its tolerance nor surely outside; Kind is the side on which it lies
 	Points, Model []Point      // for a drawing: the recording, and the fitted curve where it holds
+	building      bool         // a pulsed drive has just begun: hardly a period is steady
 }
 
 // A Point of a drawing, s and A.
