@@ -26,7 +26,7 @@ import (
 //	portable serves every room
 //	quantity ← measure ← winding ← loop, bank, drive
 //	quantity ← fastener ← manual, bolts; code by itself, job ← handover
-//	quantity ← recording ← trace; measure ← circuit ← doubt ← selfcheck, pair ← evidence ← diagnosis ← lesson ← worksheet
+//	quantity ← recording ← trace, squares ← trace; measure ← circuit ← doubt ← selfcheck, pair ← evidence ← diagnosis ← lesson ← worksheet
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
 // spelling ← worksheet; jsontext serves all that read or write JSON, sheet tool and all above it. A tool's folder may import any question,
@@ -47,7 +47,8 @@ var below = map[string][]string{
 	"bank":      {"quantity", "measure", "winding"},
 	"drive":     {"portable", "quantity", "measure", "winding"},
 	"recording": {"quantity"},
-	"trace":     {"portable", "quantity", "measure", "recording", "winding"},
+	"squares":   {},
+	"trace":     {"portable", "quantity", "measure", "recording", "squares", "winding"},
 	"fastener":  {"portable", "quantity"},
 	"manual":    {"quantity", "fastener"},
 	"bolts":     {"portable", "quantity", "fastener"},

@@ -1,6 +1,10 @@
 package trace
 
-import "math"
+import (
+	"math"
+
+	"ohmwright/core/squares"
+)
 
 const (
 	certain     = 6    // standard deviations from which a bend is not noise
@@ -285,7 +289,7 @@ func (p *ramp) bestMeeting(from, to, stride int, best meeting, zero float64) mee
 
 // meet fits two parabolas that meet at time t to a stretch.
 func (p *ramp) meet(from, to int, t, zero float64) (meeting, bool) {
-	var e normal
+	var e squares.Normal
 	scale := p.t[to-1] - p.t[from]
 	rss := 0.0
 	for k := from; k < to; k++ {
@@ -294,16 +298,16 @@ func (p *ramp) meet(from, to int, t, zero float64) (meeting, bool) {
 		row := [5]float64{1, a, a * a, b, b * b}
 		for i := range row {
 			for j := range i + 1 {
-				e.h[i][j] += row[i] * row[j]
+				e.H[i][j] += row[i] * row[j]
 			}
-			e.g[i] += row[i] * y
+			e.G[i] += row[i] * y
 		}
 		rss += y * y
 	}
-	e.mirror()
-	b, ok := e.solve(0, 5, 1e-12)
+	e.Mirror()
+	b, ok := e.Solve(0, 5, 1e-12)
 	for i := range b {
-		rss -= b[i] * e.g[i]
+		rss -= b[i] * e.G[i]
 	}
 	return meeting{t, zero + b[0], rss}, ok
 }

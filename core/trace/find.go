@@ -1,9 +1,9 @@
 package trace
 
 import (
-	"math"
 	"sort"
 
+	"ohmwright/core/measure"
 	"ohmwright/core/recording"
 )
 
@@ -25,7 +25,7 @@ const (
 // A steady current before the switch-on of a single shot is the clamp's zero error if it is negative or up to half of the final
 // current: it is taken off before anything else is read, see Finding.Offset.
 //
-// Units: s, A, V, ohm, H. It ignores the error of the recorder's scale: uncertainties are those of noise and steps alone.
+// Units: s, A, V, ohm, H. What differs, does so with 95 % or more: see [Fit] for what the uncertainties hold.
 // Checked in spice_test.go against ngspice, in find_test.go by properties, and in circuit_test.go with disturbed loops.
 func Find(r recording.Samples, e Expect) Finding { return samples(r).find(e, true) }
 
@@ -63,14 +63,19 @@ func (r samples) find(e Expect, zero bool) Finding {
 		f.Offset = off
 		return f
 	}
-	f.Average, f.RMS = whole.average(f.From, f.To)
-	f.Points = whole.drawing()
+	f.Average, f.RMS = recording.Samples(whole).Average(f.From, f.To)
+	for _, k := range recording.Samples(whole).Outline(drawn) {
+		f.Points = append(f.Points, Point{whole.T[k], whole.I[k]})
+	}
 	if f.Periods == 0 {
 		if f.Why == NoReason {
 			f.unsettled(r, &p, hum)
 		}
 		if f.Why != ACCoupled {
 			f.breaks(r)
+		}
+		if f.Why == NoReason {
+			f.lost(r, &p)
 		}
 	}
 	if f.Why == NoReason {
@@ -94,62 +99,7 @@ func (r samples) changed(by func(i float64) float64) samples {
 	return r
 }
 
-// average returns mean and root mean square between two times, with straight lines between samples.
-func (r samples) average(from, to float64) (mean, rms float64) {
-	sum, square := 0.0, 0.0
-	for k := 1; k < len(r.T); k++ {
-		t0, t1 := max(r.T[k-1], from), min(r.T[k], to)
-		if t1 <= t0 {
-			continue
-		}
-		a, b := r.at(k, t0), r.at(k, t1)
-		sum += (t1 - t0) * (a + b) / 2
-		square += (t1 - t0) * (a*a + a*b + b*b) / 3
-	}
-	if to <= from {
-		return 0, 0
-	}
-	return sum / (to - from), math.Sqrt(square / (to - from))
-}
-
-// at returns the current at a time on the straight line between samples k-1 and k.
-func (r samples) at(k int, t float64) float64 {
-	u := (t - r.T[k-1]) / (r.T[k] - r.T[k-1])
-	return r.I[k-1] + u*(r.I[k]-r.I[k-1])
-}
-
-// drawing returns the samples, or the lowest and highest of each bucket if there are too many to draw.
-func (r samples) drawing() []Point {
-	n := len(r.T)
-	if n <= 2*drawn {
-		list := make([]Point, n)
-		for k := range list {
-			list[k] = Point{r.T[k], r.I[k]}
-		}
-		return list
-	}
-	list := make([]Point, 0, 2*drawn)
-	for b := range drawn {
-		from, to := b*n/drawn, (b+1)*n/drawn
-		low, high := from, from
-		for k := from; k < to; k++ {
-			if r.I[k] < r.I[low] {
-				low = k
-			}
-			if r.I[k] > r.I[high] {
-				high = k
-			}
-		}
-		for _, k := range [2]int{min(low, high), max(low, high)} {
-			if len(list) == 0 || r.T[k] > list[len(list)-1].T {
-				list = append(list, Point{r.T[k], r.I[k]})
-			}
-		}
-	}
-	return list
-}
-
-// compare lists what differs from what is expected by more than the tolerance plus twice the uncertainty.
+// compare lists what surely differs from what is expected by more than the tolerance, and what may: see [measure.Conform].
 func (f *Finding) compare(e Expect) {
 	if f.Fit != nil {
 		f.differs(f.Fit.Resistance, f.Fit.ResistanceU, e.Resistance, e.ResistanceWithin, ResistanceLow, ResistanceHigh)
@@ -170,12 +120,17 @@ func (f *Finding) compare(e Expect) {
 }
 
 func (f *Finding) differs(got, u, want, within float64, less, more DifferenceKind) {
-	off := got - want
-	if !(got > 0 && want > 0) || math.Abs(off) <= within*want+2*u {
+	if !(got > 0 && want > 0) {
 		return
 	}
-	if off < 0 {
-		more = less
+	d := Difference{more, got, u, want}
+	if got < want {
+		d.Kind = less
 	}
-	f.Differences = append(f.Differences, Difference{more, got, u, want})
+	switch measure.Conform(measure.Estimate{Value: got, U: u}, measure.Band{Min: want - within*want, Max: want + within*want}).Verdict() {
+	case measure.Undecided:
+		f.Unsure = append(f.Unsure, d)
+	case measure.Below, measure.Above:
+		f.Differences = append(f.Differences, d)
+	}
 }

@@ -3,6 +3,7 @@ package trace
 import (
 	"math"
 
+	"ohmwright/core/measure"
 	"ohmwright/core/portable"
 )
 
@@ -63,6 +64,7 @@ func (f *Finding) readRamp(r samples, p *ramp, cycles []swing, e Expect) Reason 
 		return why
 	}
 	fit.ofLoop(e.Supply, &m)
+	fit.doubted(e)
 	f.Fit, f.Model = fit, p.curve(fit, &m)
 	f.strays(p, &m)
 	return NoReason
@@ -188,7 +190,7 @@ func (p *ramp) figures(r samples, m *fitted) *Fit {
 	}
 	if p.before >= fewestBefore {
 		fit.Start = p.zero + m.start(p.base)
-		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(m.final-p.base); fit.OffsetKnown {
+		if fit.OffsetKnown = math.Abs(p.base) < offsetShare*(m.final-p.base) && p.spent(m.parts[0].tau); fit.OffsetKnown {
 			fit.Final -= p.base
 			u := max(p.sigma/math.Sqrt(float64(p.before)), p.step/math.Sqrt(12)) // of the current before the start
 			fit.FinalU = portable.Hypot(fit.FinalU, u)
@@ -280,6 +282,16 @@ func (fit *Fit) ofLoop(supply float64, m *fitted) {
 		u := portable.Hypot(fit.TimeConstantU, portable.Hypot(m.change(j)/math.Sqrt(3), ironHides*fit.TimeConstant))
 		fit.InductanceU = fit.Inductance * portable.Hypot(fit.FinalU/fit.Final, u/fit.TimeConstant)
 	}
+}
+
+// doubted adds the errors of clamp and voltmeter to the uncertainties that come from noise.
+//
+//	u²(I)/I² = u²(noise)/I² + (a_clamp/√3)²;  u²(R)/R² = u²(I)/I² + (a_supply/√3)²
+func (fit *Fit) doubted(e Expect) {
+	clamp, supply := measure.Rectangular(e.ClampWithin), measure.Rectangular(e.SupplyWithin)
+	fit.FinalU = measure.Combine(fit.FinalU, clamp*fit.Final)
+	fit.ResistanceU = measure.Combine(fit.ResistanceU, clamp*fit.Resistance, supply*fit.Resistance)
+	fit.InductanceU = measure.Combine(fit.InductanceU, clamp*fit.Inductance, supply*fit.Inductance)
 }
 
 // curve returns points of the model, where it is valid.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"ohmwright/core/portable"
+	"ohmwright/core/squares"
 )
 
 // A part is a stretch of a ramp in blocks of samples, with an exponential of its own: i = final − drop·exp(−(t−from)/tau).
@@ -45,19 +46,19 @@ func (m *model) guess() bool {
 	best := math.Inf(1)
 	for k := range 14 {
 		tau := span * portable.Pow(2, 1.5-0.5*float64(k))
-		var l line
+		var l squares.Line
 		syy := 0.0
 		for j, t := range q.t {
 			x, y := portable.Exp(-(t-q.from)/tau), q.y[j]
-			l.add(x, y)
+			l.Add(x, y)
 			syy += y * y
 		}
-		slope, ok := l.slope()
+		slope, ok := l.Slope()
 		if !ok {
 			continue
 		}
-		final := (l.sy - slope*l.sx) / l.n
-		rss := syy - slope*l.sxy - final*l.sy
+		final := (l.SY - slope*l.SX) / l.N
+		rss := syy - slope*l.SXY - final*l.SY
 		if slope < 0 && rss < best {
 			best = rss
 			m.final, q.drop, q.tau = final, -slope, tau
@@ -77,15 +78,15 @@ func (m *model) fit() bool {
 		return false
 	}
 	damping := 1e-3
-	var equations normal
+	var equations squares.Normal
 	equations, m.rss = m.equations()
 	for range 40 {
-		d, ok := equations.solve(first, k, damping)
+		d, ok := equations.Solve(first, k, damping)
 		if !ok {
 			return false
 		}
 		next := m.moved(d)
-		var there normal
+		var there squares.Normal
 		there, next.rss = next.equations()
 		if !(next.rss < m.rss) {
 			if damping *= 8; damping > 1e9 {
@@ -121,8 +122,8 @@ func (m *model) moved(by [5]float64) model {
 }
 
 // equations returns the normal equations and the sum of squares.
-func (m *model) equations() (e normal, rss float64) {
-	h, g := &e.h, &e.g
+func (m *model) equations() (e squares.Normal, rss float64) {
+	h, g := &e.H, &e.G
 	for j, q := range m.parts {
 		a, b := 1+2*j, 2+2*j
 		for k, t := range q.t {
@@ -141,18 +142,18 @@ func (m *model) equations() (e normal, rss float64) {
 			g[b] += db * res
 		}
 	}
-	e.mirror()
+	e.Mirror()
 	return e, rss
 }
 
 // uncertain sets the standard uncertainties from the curvature and the residuals, enlarged if neighbouring residuals are alike.
-func (m *model) uncertain(equations normal) bool {
+func (m *model) uncertain(equations squares.Normal) bool {
 	first, k := m.unknowns()
 	variance := m.rss / float64(m.n-k) * m.alike()
 	for i := first; i < k; i++ {
-		equations.g = [5]float64{}
-		equations.g[i] = 1
-		d, ok := equations.solve(first, k, 0)
+		equations.G = [5]float64{}
+		equations.G[i] = 1
+		d, ok := equations.Solve(first, k, 0)
 		if !ok || !(d[i] >= 0) {
 			return false
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ohmwright/core/recording"
+	"ohmwright/core/squares"
 )
 
 const (
@@ -13,6 +14,7 @@ const (
 	mostRipple   = 0.08 // of the level: if the rise has no ripple, a ripple smaller than this comes from the supply
 	alikePeriods = 2. / 3
 	otherPulse   = 0.1 // of the amplitude: how far the mean of a pulse may be from the usual one
+	fewestSteady = 4   // periods after a drive has begun from which it has a duty
 	clearPulse   = 30  // standard deviations from least to most: noise hardly shifts the edges of such a pulse
 )
 
@@ -164,15 +166,15 @@ func regular(list []swing) (first, last int, period float64) {
 	for last > first && !even(steps[last-1]) {
 		last--
 	}
-	var l line
+	var l squares.Line
 	count := 0.0
 	for k := first; k <= last; k++ {
 		if k > first {
 			count += max(1, math.Round(steps[k-1]/usual))
 		}
-		l.add(count, list[k].pass-list[first].pass)
+		l.Add(count, list[k].pass-list[first].pass)
 	}
-	period, _ = l.slope()
+	period, _ = l.Slope()
 	return first, last, period
 }
 
@@ -185,7 +187,8 @@ func median(list []float64) float64 {
 // periods sets the averages over whole steady periods, and folds the periods into a mean one for duty and ripple.
 func (r samples) periods(f *Finding, list []swing, period float64) {
 	means := r.means(list)
-	usual, first := median(means), 0
+	built := f.built(r, list, means)
+	usual, first := median(means[built:]), 0
 	for first+1 < len(means) && math.Abs(means[first]-usual) > steady*(f.Max-f.Min) {
 		first++
 	}
@@ -193,25 +196,34 @@ func (r samples) periods(f *Finding, list []swing, period float64) {
 	f.Period, f.Frequency = period, 1/period
 	f.Periods = int(math.Round(span(list) / period))
 	// First the mean of all periods, which alike needs, then of those that are alike.
-	alike := make([]bool, len(means))
-	for k := range alike {
-		alike[k] = true
-	}
+	alike := slices.Repeat([]bool{true}, len(means))
 	f.Duty, f.Ripple = duty(r.fold(list[first:], alike[first:], period))
 	count := 0
 	for k, m := range means {
-		if alike[k] = f.alike(r, m, usual, list[k+1].pass-list[k].pass); alike[k] {
+		if alike[k] = f.alike(r, m, usual, list[k+1].pass-list[k].pass); alike[k] && k >= built {
 			count++
 		}
 	}
 	f.Duty, f.Ripple = duty(r.fold(list[first:], alike[first:], period))
-	if float64(count) < alikePeriods*float64(len(means)) && len(means)-count > 3 { // the duty changes
-		f.Duty, first = 0, 0
+	n := len(means) - built
+	if f.building = built > 0 && n < fewestSteady; f.building || float64(count) < alikePeriods*float64(n) && n-count > 3 { // the duty changes
+		f.Duty, first = 0, built
 	}
 	f.otherPulses(r, list[first:], means[first:], usual)
 }
 
-// means returns the mean current of each period, from swing to swing.
+// built returns how many periods it takes until the current has risen from nothing, by less in each: a drive that has just begun.
+func (f *Finding) built(r samples, list []swing, means []float64) (k int) {
+	if r.I[list[0].low] > f.Min+toe*(f.Max-f.Min) {
+		return 0
+	}
+	for least, rose := steady*(f.Max-f.Min), math.Inf(1); k+1 < len(means) && means[k+1]-means[k] > least && means[k+1]-means[k] < rose; k++ {
+		rose = means[k+1] - means[k]
+	}
+	return k
+}
+
+// means returns the mean current from each swing to the next.
 func (r samples) means(list []swing) []float64 {
 	integral := make([]float64, len(r.T))
 	for k := 1; k < len(r.T); k++ {
@@ -222,7 +234,7 @@ func (r samples) means(list []swing) []float64 {
 		for next+1 < len(r.T) && r.T[next] < t {
 			next++
 		}
-		return integral[next-1] + (t-r.T[next-1])*(r.I[next-1]+r.at(next, t))/2
+		return integral[next-1] + (t-r.T[next-1])*(r.I[next-1]+recording.Samples(r).At(next, t))/2
 	}
 	means := make([]float64, len(list)-1)
 	before := until(list[0].pass)
@@ -341,7 +353,7 @@ func (f *Finding) otherPulses(r samples, list []swing, means []float64, usual fl
 // rippled reports whether the drive is already pulsing during the ramp: the current rises and falls there as in later periods.
 func (f *Finding) rippled(p *ramp, cycles []swing) bool {
 	if len(cycles) == 0 || p.last() < 1.5*f.Period || !(f.Duty > 0 && f.Duty < 1) {
-		return false
+		return f.building && p.last() >= 1.5*f.Period
 	}
 	var on, off struct{ current, time float64 }
 	for k := 1; k < len(p.t); k++ {

@@ -26,7 +26,7 @@ type Question struct {
 
 // A Judged is a finding and what it means for the reader.
 type Judged struct {
-	Finding  // the uncertainties of Fit include the clamp's and the voltmeter's errors
+	Finding
 	Expected Expect
 	Overall  Overall
 	DipSaid  DipSaid
@@ -42,6 +42,7 @@ const (
 	AsExpected    Overall = "as_expected"
 	CannotCompare Overall = "cannot_compare" // a resistance is expected, but no fit gives one
 	OnlyRead      Overall = "read"           // there is nothing to compare with
+	Undecided     Overall = "undecided"      // of something compared it is not sure whether it is within its tolerance
 )
 
 // A DipSaid says whether the dip was found. It tells two kinds of no apart.
@@ -108,7 +109,6 @@ func (q Question) Find() Judged {
 	e := q.expect()
 	f := Judged{Finding: Find(q.Recording.Samples, e), Expected: e}
 	if f.Fit != nil {
-		f.Fit = q.doubted(*f.Fit)
 		f.Fit.Start = measure.GrainOf(f.To - f.From).Of(f.Fit.Start)
 		if q.Supply > 0 {
 			f.Winding = quantity.Resistance(f.Fit.Resistance) - q.Wiring - q.Driver
@@ -122,7 +122,9 @@ func (q Question) Find() Judged {
 
 // expect returns what the recording is compared with.
 func (q Question) expect() Expect {
-	e := Expect{Supply: float64(q.Supply), Moves: q.Moves}
+	e := Expect{
+		Supply: float64(q.Supply), ClampWithin: float64(q.ClampWithin), SupplyWithin: float64(q.SupplyWithin), Moves: q.Moves,
+	}
 	if q.Winding == 0 {
 		return e
 	}
@@ -135,22 +137,13 @@ func (q Question) expect() Expect {
 	return e
 }
 
-// doubted adds the errors of clamp and voltmeter to the uncertainties that come from noise.
-//
-//	u²(I)/I² = u²(noise)/I² + (a_clamp/√3)²;  u²(R)/R² = u²(I)/I² + (a_supply/√3)²
-func (q Question) doubted(fit Fit) *Fit {
-	clamp, supply := measure.Rectangular(float64(q.ClampWithin)), measure.Rectangular(float64(q.SupplyWithin))
-	fit.FinalU = measure.Combine(fit.FinalU, clamp*fit.Final)
-	fit.ResistanceU = measure.Combine(fit.ResistanceU, clamp*fit.Resistance, supply*fit.Resistance)
-	fit.InductanceU = measure.Combine(fit.InductanceU, clamp*fit.Inductance, supply*fit.Inductance)
-	return &fit
-}
-
-// overall returns the first difference. If there is none, it says that nothing differs, or why nothing could be compared.
+// overall returns the first difference. If there is none, it says that nothing differs, or why that is not sure.
 func (q Question) overall(f Judged) Overall {
 	switch {
 	case len(f.Differences) > 0:
 		return Overall(f.Differences[0].Kind.Code())
+	case len(f.Unsure) > 0:
+		return Undecided
 	case q.Winding > 0 && q.Supply > 0 && f.Fit != nil:
 		return AsExpected
 	case q.Winding > 0 && f.Fit == nil:
@@ -178,7 +171,7 @@ func (q Question) doubts(f Judged) (doubts []Doubt) {
 	note(r.CurrentAssumed, CurrentUnitAssumed)
 	note(r.CurrentAssumed && f.Max > unlikely, InMilliamperes)
 	note(r.Missing > 0, SamplesMissing)
-	note(f.Periods > 0 && f.Duty == 0, DutyChanges)
+	note(f.Periods > 0 && f.Duty == 0 && !f.building, DutyChanges)
 	note(f.Offset != 0, ZeroError)
 	note(f.Reversed, ClampReversed)
 	note(f.Fit != nil && q.Supply == 0, NoSupply)

@@ -89,3 +89,39 @@ func TestInstruments(t *testing.T) {
 	assert.Equal(t, bare.Fit.TimeConstantU, f.Fit.TimeConstantU, "no instrument but the clock enters the time constant")
 	assert.Equal(t, quantity.Resistance(f.Fit.Resistance)-q.Wiring-q.Driver, f.Winding)
 }
+
+// TestOneUncertainty checks that what is compared has the uncertainty that is told, instruments included, and that a verdict needs 95 %.
+func TestOneUncertainty(t *testing.T) {
+	for name, c := range map[string]struct {
+		clamp, supply quantity.Ratio
+		winding       quantity.Resistance // with wiring and driver 0.4 ohm more; the loop has 6 ohm, u is 0.36, 0.36, 0.07, 0.01
+		overall       trace.Overall
+	}{
+		"far outside":                  {0.1, 0.03, 4.2, "resistance_high"},
+		"outside, by two in three":     {0.1, 0.03, 4.9, trace.Undecided},
+		"outside, by four in five":     {0.02, 0.005, 5, trace.Undecided},
+		"outside, by good instruments": {0.002, 0.0005, 5, "resistance_high"},
+		"below, by two in three":       {0.1, 0.03, 6.6, trace.Undecided},
+		"far below":                    {0.1, 0.03, 8.1, "resistance_low"},
+		"within":                       {0.02, 0.005, 5.4, trace.AsExpected},
+	} {
+		t.Run(name, func(t *testing.T) {
+			q := question(rise(2.3, 4e-3))
+			q.Winding, q.ClampWithin, q.SupplyWithin = c.winding, c.clamp, c.supply
+			f := q.Find()
+			require.NotNil(t, f.Fit)
+			assert.Equal(t, c.overall, f.Overall)
+			compared := append(f.Differences, f.Unsure...)
+			assert.Equal(t, c.overall != trace.AsExpected, len(compared) == 1, "%+v", compared)
+			for _, d := range compared {
+				assert.Equal(t, f.Fit.ResistanceU, d.GotU)
+				assert.Equal(t, f.Fit.Resistance, d.Got)
+			}
+			q.Winding, q.Inductance, q.InductanceWithin = 5.6, 0.0180, 0.3 // the loop has 24 mH
+			f = q.Find()
+			compared = append(f.Differences, f.Unsure...)
+			require.NotEmpty(t, compared)
+			assert.Equal(t, f.Fit.InductanceU, compared[len(compared)-1].GotU)
+		})
+	}
+}

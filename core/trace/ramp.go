@@ -3,7 +3,9 @@ package trace
 import (
 	"math"
 
+	"ohmwright/core/portable"
 	"ohmwright/core/recording"
+	"ohmwright/core/squares"
 )
 
 const (
@@ -12,6 +14,7 @@ const (
 	fewestBefore = 3    // fewest samples that give the current before a ramp
 	fewestZero   = 5    // fewest samples before switch-on that give the clamp's zero error
 	mostOffset   = 0.5  // of the final current: more than this before switch-on is a current, not an error
+	leftOver     = 5e-3 // of the rise: more may be left of an earlier current
 	blocks       = 400  // number of blocks to which a ramp is averaged before the fit
 	leastNoise   = 2e-4 // of the rise
 	balanced     = 0.03 // of the amplitude: so close to nothing is the mean of pulses behind a coupling
@@ -22,6 +25,7 @@ type ramp struct {
 	t, y       []float64 // from the first sample of the rise on; t counts from there
 	zero       float64   // the time at which t is 0
 	base       float64   // the current before
+	idle       float64   // for so long there has been no more than that, s; infinite: no driver was on before
 	before     int       // number of samples of which base is the mean
 	first      int       // the first of them, in the recording
 	quiet      float64   // standard deviation of these if ten or more, else sigma
@@ -42,8 +46,11 @@ func (p *ramp) shorten(n int) {
 	}
 }
 
-// tau returns a rough time constant: the time to 63 % of the rise.
+// tau returns a rough time constant: the time to 63 % of the rise; 0 if there is no sample.
 func (p *ramp) tau() float64 {
+	if len(p.t) == 0 {
+		return 0
+	}
 	k := 0
 	for k < len(p.t)-1 && p.y[k] < p.base+0.63*p.rise {
 		k++
@@ -98,6 +105,7 @@ func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	p := ramp{sigma: f.Noise, step: f.Step, rise: rise, start: start, end: end}
 	p.rest(r, first, start-(start-first)/5)
 	p.t, p.y, p.zero = make([]float64, 0, end-start), y[start+1:max(end+1, start+1)], r.T[min(start+1, len(y)-1)]
+	p.idle = r.idle(start, y[s.low]+rise/2, cycles, cut)
 	for _, t := range r.T[start+1 : max(end+1, start+1)] {
 		p.t = append(p.t, t-p.zero)
 	}
@@ -136,7 +144,7 @@ func (r samples) coupled(f *Finding, p ramp) bool {
 		return false
 	}
 	if f.Periods > 0 {
-		mean, _ := r.average(f.From, f.To)
+		mean, _ := recording.Samples(r).Average(f.From, f.To)
 		return -f.Min > toe*amplitude && math.Abs(mean) < balanced*amplitude
 	}
 	return recording.Undershoots(recording.Samples(r), f.Max, f.Min) || recording.Droops(r.I, p.base)
@@ -144,13 +152,8 @@ func (r samples) coupled(f *Finding, p ramp) bool {
 
 // rest takes the current before the ramp from a stretch of samples, without the tail of an earlier pulse.
 func (p *ramp) rest(r samples, first, last int) {
-	mean := func(from, to int) float64 {
-		sum := 0.0
-		for k := from; k < to; k++ {
-			sum += r.I[k]
-		}
-		return sum / float64(to-from)
-	}
+	all, zero := sumsOf(r.I[first:max(first, last)]), first
+	mean := func(from, to int) float64 { return all.mean(from-zero, to-from) }
 	for n := last - first; n >= 4*fewestBefore; n = last - first {
 		half := (first + last) / 2
 		if mean(first, half)-mean(half, last) < 3*p.sigma*math.Sqrt(4/float64(n)) {
@@ -188,7 +191,7 @@ func (p *ramp) offset(f *Finding) float64 {
 	if n < fewestZero || math.Abs(p.base) < 4*max(p.sigma/math.Sqrt(float64(n)), p.step/math.Sqrt(12)) {
 		return 0
 	}
-	if p.base > 0 && (f.Periods > 0 || p.base > mostOffset*(f.Max-p.base)) {
+	if p.base > 0 && (f.Periods > 0 || p.base > mostOffset*(f.Max-p.base) || !p.spent(p.tau())) {
 		return 0
 	}
 	if p.before >= 2*fewestZero && p.quiet > 1.5*p.sigma { // it is not steady
@@ -197,18 +200,50 @@ func (p *ramp) offset(f *Finding) float64 {
 	return p.base
 }
 
+// idle returns for how long before a ramp the current has not been at a level. It is infinite if the recording shows that no driver was
+// on before: it never was at that level, and the pulses of a drive, if it is one, do not go down as far afterwards. If they do, what is
+// before the first may be a pause between pulses, so it is as long as the last of these.
+func (r samples) idle(start int, level float64, cycles []swing, foot float64) float64 {
+	since := func(k int, until float64) float64 {
+		for k >= 0 && r.I[k] <= level {
+			k--
+		}
+		if k < 0 {
+			return math.Inf(1)
+		}
+		return until - r.T[k]
+	}
+	idle := since(start, r.T[start])
+	if n := len(cycles); math.IsInf(idle, 1) && n > 0 && r.I[cycles[n-1].low] <= foot {
+		return since(cycles[n-1].low, cycles[n-1].pass)
+	}
+	return idle
+}
+
+// spent reports whether nothing is left before the ramp of an earlier current, which dies away with the winding's time constant or, as
+// a seated plunger makes it longer, with half as much again. The current there is then nothing, and what is seen is the clamp's zero error.
+func (p *ramp) spent(tau float64) bool { return 0.5*portable.Exp(-p.idle/(1.5*tau)) < leftOver }
+
+// alive returns the least current that is not switched off, where it was so high before: clearly more than before the ramp.
+func (p *ramp) alive(f *Finding, high float64) float64 {
+	if p.before < fewestBefore {
+		return leastRise * high
+	}
+	return p.base + max(aboveNoise*f.Noise+f.Step, smallestStep*(high-p.base))
+}
+
 // begins returns the time at which the rise begins: where the line through its first samples crosses the current before it.
 func (p *ramp) begins(r samples) float64 {
-	var l line
+	var l squares.Line
 	for k, t := range p.t {
-		if l.n >= 3 && p.y[k] > p.base+0.3*p.rise {
+		if l.N >= 3 && p.y[k] > p.base+0.3*p.rise {
 			break
 		}
-		l.add(t, p.y[k]-p.base)
+		l.Add(t, p.y[k]-p.base)
 	}
 	t := 0.0
-	if slope, ok := l.slope(); ok && slope > 0 {
-		t = (l.sx - l.sy/slope) / l.n
+	if slope, ok := l.Slope(); ok && slope > 0 {
+		t = (l.SX - l.SY/slope) / l.N
 	}
 	return p.zero + min(0, max(t, -3*r.Interval))
 }

@@ -8,6 +8,19 @@ const (
 	settledFrom   = 0.8  // of the maximum: a current that has settled at less may still be rising
 )
 
+// sums are running sums, for means over stretches.
+type sums []float64
+
+func sumsOf(list []float64) sums {
+	s := make(sums, len(list)+1)
+	for k, v := range list {
+		s[k+1] = s[k] + v
+	}
+	return s
+}
+
+func (s sums) mean(from, size int) float64 { return (s[from+size] - s[from]) / float64(size) }
+
 // A watch looks for disturbances of a current after its rise.
 type watch struct {
 	r           samples

@@ -1,6 +1,9 @@
 package trace
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	sudden       = 0.05 // of the rise, beyond what the winding allows: a step
@@ -10,6 +13,9 @@ const (
 	listed       = 24   // steps that are listed
 	brief        = 0.5  // of the time on before it: a break that is no pulse of the drive
 	smallestStep = 0.03 // of the level: a step of a current that has settled
+	lastsFor     = 3    // time constants that a level must last to be one to which the current has fallen
+	lastsWithin  = 0.25 // of the fall to it: so even must it be
+	lostShare    = 0.1  // of the fall, or of the level: less is near
 )
 
 // add lists a step, or extends the last one if it goes on.
@@ -25,6 +31,11 @@ func (f *Finding) add(s Sudden, join float64) {
 	if len(f.Steps) < listed {
 		f.Steps = append(f.Steps, s)
 	}
+}
+
+// listed reports whether a step is part of one that is listed.
+func (f *Finding) listed(s Sudden, join float64) bool {
+	return slices.ContainsFunc(f.Steps, func(l Sudden) bool { return s.At <= l.Until+join && s.Until >= l.At-join })
 }
 
 // cut lists the changes that are quicker than winding and motion allow, and ends the ramp before the first.
@@ -91,12 +102,50 @@ func (f *Finding) breaks(r samples) {
 	}
 }
 
+// lost lists the fall to a level that lasts, and ends the ramp before it. A switch-off goes to nothing, a plunger lets the current come
+// back; a slow droop is left to the fit, as is one before the rise has ended. It is sure of no level within a recorder's doubt.
+func (f *Finding) lost(r samples, p *ramp) {
+	tau, n, all := int(p.tau()/r.Interval), len(r.I), sumsOf(r.I)
+	size := max(2, tau/2)             // of a mean
+	quarter := max(2, lastsFor*tau/4) // of a stretch that must be level
+	doubt := 4*f.Noise/math.Sqrt(float64(quarter)) + f.Step/2
+	high, from := math.Inf(-1), p.start+1 // the level before, and where the current was last near it
+	for at := from; at+4*quarter <= n; at++ {
+		now, level := all.mean(at, size), all.mean(at, 4*quarter)
+		fall := high - level
+		switch {
+		case high > p.alive(f, high) && now < p.alive(f, high): // switched off
+			return
+		case now > high:
+			high = now
+			fallthrough
+		case now > high-lostShare*fall:
+			from = at + size
+			continue
+		}
+		most := min(lostShare*(level-p.base), lastsWithin*fall) - doubt
+		even := fall > smallestStep*(high-p.base)+doubt
+		for q := range 4 {
+			even = even && math.Abs(all.mean(at+q*quarter, quarter)-level) < most
+		}
+		if !even {
+			continue
+		}
+		if at-from <= lastsFor*tau && !f.listed(Sudden{At: r.T[from], Until: r.T[at]}, r.Interval) {
+			for begin := from; from > begin-size && r.I[from-1] < high-lostShare*fall-3*f.Noise; {
+				from--
+			}
+			f.add(Sudden{r.T[from], r.T[at], all.mean(at+3*quarter, quarter) - high, all.mean(n-size, size) > high-lostShare*fall}, 0)
+			p.shorten(from - 2 - p.start)
+		}
+		return
+	}
+}
+
 // addBreak lists a break that is above noise, unless it is listed already.
 func (f *Finding) addBreak(r samples, from, to int, s Sudden) {
-	for _, l := range f.Steps {
-		if s.At <= l.Until+r.Interval && s.Until >= l.At-r.Interval {
-			return
-		}
+	if f.listed(s, r.Interval) {
+		return
 	}
 	size := min(to-from, from)
 	if size < 2 {

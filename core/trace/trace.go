@@ -13,6 +13,7 @@ type Expect struct {
 	Resistance, ResistanceWithin     float64 // of the whole loop at its temperature, ohm; relative tolerance
 	Inductance, InductanceWithin     float64 // H, of the plunger at rest; relative tolerance: compared where Supply is known
 	TimeConstant, TimeConstantWithin float64 // s; relative tolerance: compared where Supply is unknown
+	ClampWithin, SupplyWithin        float64 // half the width of the range of the clamp's and the voltmeter's errors, relative
 	Moves                            bool    // a plunger should move in this recording
 }
 
@@ -42,7 +43,7 @@ type Finding struct {
 	Reversed      bool    // the clamp is the wrong way round: the signs of all figures and points are turned
 	Noise         float64 // A, standard deviation of a sample, the recorder's steps included
 	Step          float64 // A, the recorder's step; 0: none seen
-	Period, Duty  float64 // s, and the share of it that the driver is on; 0 for a single shot. Duty is 0 if it changes
+	Period, Duty  float64 // s, and the share of it that the driver is on; 0 for a single shot. Duty is 0 if it changes, or has just begun
 	Frequency     float64 // Hz
 	Periods       int     // whole ones seen; 0: a single shot
 	Fit           *Fit    // nil: there is none, see Why
@@ -50,7 +51,9 @@ type Finding struct {
 	Dip           Dip
 	Steps         []Sudden
 	Differences   []Difference
-	Points, Model []Point // for a drawing: the recording, and the fitted curve where it holds
+	Unsure        []Difference // compared, and neither surely within its tolerance nor surely outside; Kind is the side on which it lies
+	Points, Model []Point      // for a drawing: the recording, and the fitted curve where it holds
+	building      bool         // a pulsed drive has just begun: hardly a period is steady
 }
 
 // A Point of a drawing, s and A.
@@ -63,15 +66,15 @@ type Point struct{ T, I float64 }
 //
 // offset is the current before the start. Both are fitted at once by least squares and share Final. A time constant is the
 // inductance, with the plunger where it then is, over the resistance of the whole loop. TimeConstant is AtRest; it is AtStop if
-// AtRest is uncertain by more than 3 % and AtStop is less uncertain. If the recording starts with the ramp, the offset is
-// unknown and taken as zero. Fields that end in U are standard uncertainties: from the residuals, from how alike neighbouring
-// ones are, and from the recorder's steps; without the errors of the recorder's scale and of Supply. InductanceU also covers
-// what iron and a plunger that creeps change it by along the ramp: by as much as its time constant changes from the first half
-// of the part to the second it may be off either way.
+// AtRest is uncertain by more than 3 % and AtStop is less uncertain. If the recording starts with the ramp, or an earlier
+// current may still be dying away, the offset is unknown and taken as zero. Fields that end in U are standard uncertainties:
+// from the residuals, from how alike neighbouring ones are, from the recorder's steps, and from the errors of the clamp and of
+// Supply. InductanceU also covers what iron and a plunger that creeps change it by along the ramp: by as much as its time
+// constant changes from the first half of the part to the second it may be off either way.
 // Checked in spice_test.go: resistance within 2 % and time constant within 5 % of the simulated ones; iron_test.go.
 type Fit struct {
 	Start                       float64 // of the ramp, between samples, s
-	OffsetKnown                 bool    // the current before the start was seen and is small: it is taken off Final
+	OffsetKnown                 bool    // the current before the start was seen, is small, and no earlier one: it is taken off Final
 	Final, FinalU               float64 // where the ramp ends up, A
 	Reached                     float64 // share of Final that the recording reaches
 	TimeConstant, TimeConstantU float64 // s
@@ -107,7 +110,8 @@ type Dip struct {
 }
 
 // A Sudden is a change of the current that neither drive nor plunger explains. During the rise, when a plunger moves, it is a change
-// that is quicker than the winding allows; after the current has settled, any change of 3 % or more above noise.
+// that is quicker than the winding allows; after the current has settled, any change of 3 % or more above noise; and a fall to
+// a lower level that lasts, clearly above nothing. A fall to nothing is a switch-off.
 type Sudden struct {
 	At, Until float64 // s
 	Change    float64 // A, negative for a fall

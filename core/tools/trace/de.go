@@ -120,8 +120,9 @@ var de = []wording.Entry{
 	{"result.differences.text", "Worauf es hinweist."},
 	{"result.stop", "high_voltage bei Versorgung über 60\u00a0V: kein Rat, und sonst nichts hier; fehlt, wenn es keinen Stopp " +
 		"gibt."},
-	{"result.overall", "Was zuerst kommt: der Code der ersten Abweichung; sonst as_expected, cannot_compare (kein Modell passt) " +
-		"oder read (nichts zum Vergleichen)."},
+	{"result.overall", "Was zuerst kommt: der Code der ersten Abweichung; sonst undecided (innerhalb oder außerhalb der " +
+		"Toleranz, keines davon zu 95\u00a0%%), as_expected, cannot_compare (kein Modell passt) oder read (nichts zum " +
+		"Vergleichen)."},
 	{"result.recording", "Die Aufzeichnung für eine Zeichnung: ein paar hundert Punkte, die Höchst- und Tiefstwerte behalten."},
 	{"result.recording.t", "Zeit."},
 	{"result.recording.i", "Strom."},
@@ -168,6 +169,7 @@ var de = []wording.Entry{
 	{"word.steps", "Plötzliche Änderungen"},
 	{"word.as_expected", "Wie erwartet"},
 	{"word.cannot_compare", "Nicht vergleichbar"},
+	{"word.undecided", "Unklar"},
 	{"word.read", "Aufzeichnung gelesen"},
 	{"headline.average", "%s im Mittel"},
 	{"headline.tau", "Zeitkonstante %s"},
@@ -185,6 +187,12 @@ var de = []wording.Entry{
 		"auch den Widerstand), gesättigtes Eisen, oder ein Anker, der nicht sitzt, wo er soll."},
 	{"difference.inductance_high", "Der Strom steigt zu langsam: Induktivität %[1]s, erwartet %[2]s. Ein anderes Teil, oder ein " +
 		"Anker, der schon anliegt, wenn kein Einbruch zu sehen ist."},
+	{"unsure.resistance", "Der ganze Kreis hat %[1]s, erwartet sind %[2]s: Eine Grenze liegt in der Unsicherheit. Eine genauer " +
+		"bekannte Stromzange oder Versorgung entscheidet es."},
+	{"unsure.inductance", "Die Induktivität ist %[1]s, erwartet %[2]s: Eine Grenze liegt in der Unsicherheit. Weniger Rauschen, ein " +
+		"festgehaltener Anker oder eine genauer bekannte Stromzange entscheidet es."},
+	{"unsure.time_constant", "Die Zeitkonstante ist %[1]s, erwartet %[2]s: Eine Grenze liegt in der Unsicherheit. Weniger Rauschen oder " +
+		"ein festgehaltener Anker entscheidet es."},
 	{"difference.dip_missing", "Der Anker hätte sich bewegen sollen und hinterließ keinen Einbruch: klemmt, durch Druck oder " +
 		"Schmutz festgehalten, liegt schon an, zu wenig Strom zum Anziehen, oder so langsam, dass er keinen hinterlässt."},
 	{"difference.steps#one", "Bei %[2]s ändert sich der Strom plötzlich, was die Ansteuerung nicht erklärt: ein Kontakt, der " +

@@ -129,8 +129,8 @@ var english = []wording.Entry{
 	{"result.differences.want", "What was expected."},
 	{"result.differences.text", "What it points to."},
 	{"result.stop", "high_voltage where the supply is above 60 V: no advice, and nothing else here; left out where there is none."},
-	{"result.overall", "What comes first: the code of the first difference; else as_expected, cannot_compare (no model fits), or read " +
-		"(nothing to compare with)."},
+	{"result.overall", "What comes first: the code of the first difference; else undecided (inside or outside the tolerance, neither " +
+		"at 95 %%), as_expected, cannot_compare (no model fits), or read (nothing to compare with)."},
 	{"result.recording", "The recording for a drawing: a few hundred points that keep highs and lows."},
 	{"result.recording.t", "Time."},
 	{"result.recording.i", "Current."},
@@ -180,6 +180,7 @@ var english = []wording.Entry{
 	{"word.steps", "Sudden changes"},
 	{"word.as_expected", "As expected"},
 	{"word.cannot_compare", "Cannot compare"},
+	{"word.undecided", "Cannot tell"},
 	{"word.read", "Recording read"},
 	{"headline.average", "%s on average"},
 	{"headline.tau", "time constant %s"},
@@ -197,6 +198,12 @@ var english = []wording.Entry{
 		"resistance too), iron that saturates, or a plunger that does not sit where it should."},
 	{"difference.inductance_high", "The current rises too slowly: inductance %[1]s where %[2]s is expected. Another part, or a plunger " +
 		"that is seated already where no dip is seen."},
+	{"unsure.resistance", "The whole loop has %[1]s where %[2]s is expected: a limit lies inside the doubt. A better known clamp or " +
+		"supply decides it."},
+	{"unsure.inductance", "The inductance is %[1]s where %[2]s is expected: a limit lies inside the doubt. Less noise, a plunger that is " +
+		"held, or a better known clamp decides it."},
+	{"unsure.time_constant", "The time constant is %[1]s where %[2]s is expected: a limit lies inside the doubt. Less noise, or a plunger " +
+		"that is held, decides it."},
 	{"difference.dip_missing", "The plunger should have moved and left no dip: stuck, held by pressure or debris, seated already, too " +
 		"little current to pull it in, or so slow that it leaves none."},
 	{"difference.steps#one", "The current changes suddenly at %[2]s, which the drive does not explain: a contact that breaks, a wire that " +

@@ -120,8 +120,9 @@ var es = []wording.Entry{
 	{"result.differences.text", "A qué apunta."},
 	{"result.stop", "high_voltage si la alimentación pasa de 60\u00a0V: no se aconseja nada, y aquí no hay nada más; si no, se " +
 		"omite."},
-	{"result.overall", "Lo que va primero: el código de la primera diferencia; si no, as_expected, cannot_compare (no encaja " +
-		"ningún modelo) o read (nada con que comparar)."},
+	{"result.overall", "Lo que va primero: el código de la primera diferencia; si no, undecided (dentro o fuera de la tolerancia, " +
+		"ninguna de las dos al 95\u00a0%%), as_expected, cannot_compare (no encaja ningún modelo) o read (nada con que " +
+		"comparar)."},
 	{"result.recording", "El registro para dibujarlo: unos cientos de puntos que conservan máximos y mínimos."},
 	{"result.recording.t", "Tiempo."},
 	{"result.recording.i", "Corriente."},
@@ -167,6 +168,7 @@ var es = []wording.Entry{
 	{"word.steps", "Cambios bruscos"},
 	{"word.as_expected", "Como se esperaba"},
 	{"word.cannot_compare", "No se puede comparar"},
+	{"word.undecided", "No concluyente"},
 	{"word.read", "Registro leído"},
 	{"headline.average", "%s de media"},
 	{"headline.tau", "constante de tiempo %s"},
@@ -184,6 +186,12 @@ var es = []wording.Entry{
 		"cortocircuito (bajan también la resistencia), hierro que se satura, o un émbolo que no está donde debe."},
 	{"difference.inductance_high", "La corriente sube demasiado despacio: inductancia %[1]s, se esperan %[2]s. Otra pieza, o un " +
 		"émbolo que ya está asentado si no se ve la muesca."},
+	{"unsure.resistance", "El circuito completo tiene %[1]s y se esperan %[2]s: un límite cae dentro de la incertidumbre. Lo decide una " +
+		"pinza o una alimentación conocida con más exactitud."},
+	{"unsure.inductance", "La inductancia es %[1]s, se espera %[2]s: un límite cae dentro de la incertidumbre. Lo decide menos ruido, un " +
+		"émbolo sujeto o una pinza conocida con más exactitud."},
+	{"unsure.time_constant", "La constante de tiempo es %[1]s, se espera %[2]s: un límite cae dentro de la incertidumbre. Lo decide menos " +
+		"ruido o un émbolo sujeto."},
 	{"difference.dip_missing", "El émbolo debería haberse movido y no dejó muesca: agarrotado, retenido por presión o suciedad, " +
 		"ya asentado, con muy poca corriente para atraerlo, o tan lento que no deja ninguna."},
 	{"difference.steps#one", "La corriente cambia de golpe en %[2]s, y el mando no lo explica: un contacto que se corta, un cable " +

@@ -124,8 +124,9 @@ var fr = []wording.Entry{
 	{"result.differences.text", "Ce que cela désigne."},
 	{"result.stop", "high_voltage si l’alimentation dépasse 60\u00a0V\u00a0: pas de conseil, et rien d’autre ici\u00a0; absent " +
 		"sinon."},
-	{"result.overall", "Ce qui passe en premier\u00a0: le code de la première différence\u00a0; sinon as_expected, " +
-		"cannot_compare (aucun modèle ne convient), ou read (rien à comparer)."},
+	{"result.overall", "Ce qui passe en premier\u00a0: le code de la première différence\u00a0; sinon undecided (dans ou hors de la " +
+		"tolérance, ni l’un ni l’autre à 95\u00a0%%), as_expected, cannot_compare (aucun modèle ne convient), ou read (rien à " +
+		"comparer)."},
 	{"result.recording", "L’enregistrement pour un dessin\u00a0: quelques centaines de points qui gardent hauts et bas."},
 	{"result.recording.t", "Temps."},
 	{"result.recording.i", "Courant."},
@@ -173,6 +174,7 @@ var fr = []wording.Entry{
 	{"word.steps", "Changements brusques"},
 	{"word.as_expected", "Comme attendu"},
 	{"word.cannot_compare", "Non comparable"},
+	{"word.undecided", "Indécis"},
 	{"word.read", "Enregistrement lu"},
 	{"headline.average", "%s en moyenne"},
 	{"headline.tau", "constante de temps %s"},
@@ -190,6 +192,12 @@ var fr = []wording.Entry{
 		"court-circuit (elles baissent aussi la résistance), fer qui sature, ou noyau qui n’est pas à sa place."},
 	{"difference.inductance_high", "Le courant monte trop lentement\u00a0: inductance %[1]s au lieu des %[2]s attendus. Une " +
 		"autre pièce, ou un noyau déjà en butée si aucun creux n’est vu."},
+	{"unsure.resistance", "Toute la boucle a %[1]s au lieu des %[2]s attendus\u00a0: une limite tombe dans l’incertitude. Une pince ou " +
+		"une alimentation mieux connue en décide."},
+	{"unsure.inductance", "L’inductance est de %[1]s au lieu des %[2]s attendus\u00a0: une limite tombe dans l’incertitude. Moins de bruit, " +
+		"un noyau maintenu ou une pince mieux connue en décide."},
+	{"unsure.time_constant", "La constante de temps est de %[1]s au lieu des %[2]s attendus\u00a0: une limite tombe dans l’incertitude. " +
+		"Moins de bruit ou un noyau maintenu en décide."},
 	{"difference.dip_missing", "Le noyau devait bouger et n’a laissé aucun creux\u00a0: coincé, retenu par la pression ou des " +
 		"saletés, déjà en butée, trop peu de courant pour l’appeler, ou si lent qu’il n’en laisse pas."},
 	{"difference.steps#one", "Le courant change brusquement à %[2]s, ce que la commande n’explique pas\u00a0: un contact qui coupe, " +

@@ -3,6 +3,7 @@ package trace
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"ohmwright/core/bench"
 	"ohmwright/core/quantity"
@@ -14,7 +15,8 @@ import (
 
 // marks are the shapes of the verdicts.
 var marks = map[trace.Overall]sheet.Mark{
-	trace.AsExpected: sheet.MarkWithin, trace.CannotCompare: sheet.MarkUndecided, trace.OnlyRead: sheet.MarkPulse,
+	trace.AsExpected: sheet.MarkWithin, trace.CannotCompare: sheet.MarkUndecided, trace.Undecided: sheet.MarkUndecided,
+	trace.OnlyRead:           sheet.MarkPulse,
 	of(trace.ResistanceHigh): sheet.MarkAbove, of(trace.ResistanceLow): sheet.MarkBelow, of(trace.TimeConstantLong): sheet.MarkAbove,
 	of(trace.TimeConstantShort): sheet.MarkBelow, of(trace.InductanceHigh): sheet.MarkAbove, of(trace.InductanceLow): sheet.MarkBelow,
 	of(trace.DipMissing): sheet.MarkUnwanted, of(trace.StepsSeen): sheet.MarkOpen,
@@ -38,6 +40,11 @@ func lay(q question, found finding, l *tool.Layout) {
 	list := sheet.New("ul class=findings")
 	for _, d := range f.Differences {
 		list.With(sheet.New("li data-code=?", d.Kind.Code()).Say(differenceText(d, f, s)))
+	}
+	for _, d := range f.Unsure {
+		k, code := measured(d.Kind), d.Kind.Code()
+		text := s.Say("unsure."+code[:strings.LastIndexByte(code, '_')], s.PlusMinus(k, d.Got, d.GotU), s.Three(k, d.Want))
+		list.With(sheet.New("li data-code=undecided").Say(text))
 	}
 	list.With(sheet.New("li data-code=?", "dip_"+f.Dip.Found.Code()).Say(dipText(f, s)))
 	l.Why = sheet.New("div class=why").With(list)
