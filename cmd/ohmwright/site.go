@@ -69,13 +69,19 @@ func (c caller) build(args []string) int {
 		said = addForHost(files, words[0], plan.Address)
 		err = publish(ctx, words[0], files)
 	}
-	switch {
-	case err != nil && ctx.Err() != nil:
-		return c.fail("build: stopped; nothing was changed in %s", words[0])
-	case err != nil:
-		return c.fail("build: %v; nothing was changed", err)
+	if err != nil {
+		return c.unchanged(ctx, "build", err, " in "+words[0])
 	}
 	return c.print(fmt.Sprintf("%d files in %s\n", len(files), words[0]) + said)
+}
+
+// unchanged says that a command that writes all or nothing has written nothing: it was told to stop, or could not. where is said of the
+// former.
+func (c caller) unchanged(ctx context.Context, command string, err error, where string) int {
+	if ctx.Err() != nil {
+		return c.fail("%s: stopped; nothing was changed%s", command, where)
+	}
+	return c.fail("%s: %v; nothing was changed", command, err)
 }
 
 // addForHost adds the files that a host's keeper may want otherwise. It says which are the keeper's own, and leaves those out.
@@ -116,11 +122,8 @@ func (c caller) buildSingle(words []string, plan site.Plan) int {
 	if err == nil {
 		err = replaceFile(ctx, name, whole)
 	}
-	switch {
-	case err != nil && ctx.Err() != nil:
-		return c.fail("build --single: stopped; nothing was changed")
-	case err != nil:
-		return c.fail("build --single: %v; nothing was changed", err)
+	if err != nil {
+		return c.unchanged(ctx, "build --single", err, "")
 	}
 	return c.print(fmt.Sprintf("%s, %.1f MB: all of the page in one file\n", name, float64(len(whole))/1e6))
 }

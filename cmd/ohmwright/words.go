@@ -117,12 +117,8 @@ func (c caller) takeWords(tag, root string) int {
 	}
 	ctx, stop := untilSignal()
 	defer stop()
-	err = fill(ctx, root, former, sources)
-	switch {
-	case err != nil && ctx.Err() != nil:
-		return c.fail("words: stopped; nothing was changed")
-	case err != nil:
-		return c.fail("words: %v; nothing was changed", err)
+	if err = fill(ctx, root, former, sources); err != nil {
+		return c.unchanged(ctx, "words", err, "")
 	}
 	for _, path := range slices.Sorted(maps.Keys(sources)) {
 		fmt.Fprintln(c.err, "wrote", path)

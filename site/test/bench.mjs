@@ -7,6 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import { flags } from './browser.mjs';
+import { withReadings } from './circuit.mjs';
 import { program, repository } from './program.mjs';
 import { serve } from './serve.mjs';
 import { stampAs } from './versions.mjs';
@@ -176,18 +177,14 @@ const strokes = (url, path, texts) =>
     ),
   );
 
-// typedThrough types the readings one after another, each character by character with those before it there, as at the bench. The first
-// two times are not counted.
+// typedThrough types the readings one after another, each character by character with those before it there, as at the bench.
 async function typedThrough(url) {
   const times = [];
-  for (const [k, [test, value]] of READINGS.entries()) {
-    const [, number, unit] = /^([\d.]+)(.*)$/.exec(value);
-    const link = READINGS.slice(0, k).map(([t, v], i) => `&readings.${i}.test=${t}&readings.${i}.value=${v}`).join('');
-    const last = `&readings.${k}.test=${test}&readings.${k}.value=${number}${unit}`;
+  for (const [k, [, value]] of READINGS.entries()) {
+    const [number] = /^[\d.]+/.exec(value);
     const keys = Array.from(number, (_, i) => number.slice(0, i + 1));
     const texts = Array.from({ length: 12 }, () => keys).flat();
-    const list = await strokes(url + CIRCUIT + link + last, `readings.${k}.value`, texts);
-    times.push(...list.slice(Math.max(0, 2 * keys.length - 10)));
+    times.push(...(await strokes(url + CIRCUIT + withReadings(READINGS.slice(0, k + 1)), `readings.${k}.value`, texts)));
   }
   return times;
 }
@@ -241,8 +238,7 @@ async function keystrokes(url) {
   const longest = tenths(Math.max(...winding));
   console.log(`keystroke to answer, ${SLOW}x throttle: median ${tenths(median(winding))} (goal 16 ms), longest ${longest}`);
   for (const n of [1, 2, 4, 6]) {
-    const more = READINGS.slice(0, n).map(([test, value], i) => `&readings.${i}.test=${test}&readings.${i}.value=${value}`);
-    const asked = CIRCUIT + more.join('');
+    const asked = CIRCUIT + withReadings(READINGS.slice(0, n));
     const times = (detail) => answers(url + asked, asked, 'readings.0.value', typed(5), detail);
     const answer = tenths(median(await times('hasty')));
     const whole = tenths(median(await times('brief')));
