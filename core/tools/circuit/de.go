@@ -52,7 +52,7 @@ var de = []wording.Entry{
 	{"inner_harness=part", "Teil davon"},
 	{"inner_harness=apart", "einzeln"},
 	{"code_kind", "Fehlercode"},
-	{"code_kind.how", "Was er über diesen Stromkreis sagt."},
+	{"code_kind.how", "Was er über diesen Stromkreis sagt. Keiner auch, wo er es nicht sagt."},
 	{"code_kind=none", "keiner"},
 	{"code_kind=low", "zu niedrig"},
 	{"code_kind=high", "zu hoch"},

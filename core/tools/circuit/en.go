@@ -66,7 +66,7 @@ var english = []wording.Entry{
 	{"inner_harness=part", "part of it"},
 	{"inner_harness=apart", "sold apart"},
 	{"code_kind", "Trouble code"},
-	{"code_kind.how", "What it says of this circuit."},
+	{"code_kind.how", "What it says of this circuit. None also where it does not say."},
 	{"code_kind=none", "none"},
 	{"code_kind=low", "low"},
 	{"code_kind=high", "high"},

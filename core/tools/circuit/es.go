@@ -51,7 +51,7 @@ var es = []wording.Entry{
 	{"inner_harness=part", "parte de él"},
 	{"inner_harness=apart", "se vende aparte"},
 	{"code_kind", "Código de avería"},
-	{"code_kind.how", "Qué dice de este circuito."},
+	{"code_kind.how", "Qué dice de este circuito. Ninguno, también si no lo dice."},
 	{"code_kind=none", "ninguno"},
 	{"code_kind=low", "señal baja"},
 	{"code_kind=high", "señal alta"},

@@ -52,7 +52,7 @@ var fr = []wording.Entry{
 	{"inner_harness=part", "inclus"},
 	{"inner_harness=apart", "vendus à part"},
 	{"code_kind", "Code défaut"},
-	{"code_kind.how", "Ce qu’il dit de ce circuit."},
+	{"code_kind.how", "Ce qu’il dit de ce circuit. Aucun aussi s’il ne le dit pas."},
 	{"code_kind=none", "aucun"},
 	{"code_kind=low", "bas"},
 	{"code_kind=high", "haut"},

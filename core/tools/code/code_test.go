@@ -1,6 +1,7 @@
 package code_test
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
@@ -95,8 +96,7 @@ func TestEveryCodeOfTheTable(t *testing.T) {
 		assert.False(t, a.warned("not_in_table") || a.warned("manufacturer"), row.Code)
 		assert.Contains(t, a.shown, strings.ReplaceAll(row.Circuit, "(A)", "A"), "%s: in English, the table's own name", row.Code)
 		assert.Contains(t, a.shown, "never a part", "%s: a code names a circuit", row.Code)
-		carried := res.CodeKind != "" || row.Failure == "intermittent" || strings.HasSuffix(row.Circuit, "power input")
-		assert.Equal(t, carried, strings.Contains(a.shown, "code_kind"), "%s: taken over to the question of the circuit", row.Code)
+		assert.Contains(t, a.shown, `code_kind\":\"`+cmp.Or(res.CodeKind, "none"), "%s: taken over to the question of the circuit", row.Code)
 		listed := len(res.Meaning.HighSide) + len(res.Meaning.LowSide)
 		if res.First == "unit_feed" {
 			listed /= 2 // no driver is involved: listed once
@@ -244,6 +244,8 @@ func TestFirst(t *testing.T) {
 		"P0749":    {"shows_now", "intermittent", "Does it show now?", `code_kind\":\"none`},
 		"P0962-1F": {"shows_now", "intermittent", "Does it show now?", `code_kind\":\"low`},
 		"P0886":    {"", "", "names a circuit", `code_kind\":\"low`},
+		"P0750":    {"", "", "Measure the circuit", `code_kind\":\"none`},
+		"P1760":    {"", "manufacturer", "Measure the circuit", `code_kind\":\"none`},
 	} {
 		a := ask(t, map[string]string{"code": given}, false)
 		assert.Equal(t, want.first, a.Result.First, given)
@@ -253,6 +255,7 @@ func TestFirst(t *testing.T) {
 		assert.Equal(t, want.first == "unit_feed", strings.Contains(a.shown, "p-unit_power"), given)
 		assert.Equal(t, want.first == "unit_feed", strings.Contains(a.shown, `"data-code":"live_circuit"`), given)
 	}
+	assert.NotContains(t, ask(t, map[string]string{"code": "U0100"}, false).shown, "code_kind", "no circuit of a load")
 }
 
 // TestNoWorking holds that a glance, which leaves the working out, offers none to unfold: there are no numbers.

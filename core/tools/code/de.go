@@ -186,6 +186,7 @@ var de = []wording.Entry{
 	{"carry", "Wo sitzt der Fehler? Code mitnehmen"},
 	{"carry.unit_feed", "Plus und Masse stimmen? Dann das Teil suchen"},
 	{"carry.shows_now", "Wo sitzt der Fehler? Messen, solange er sich zeigt"},
+	{"carry.no_kind", "Wo sitzt der Fehler? Den Stromkreis messen"},
 	{"word.stop", "Stopp: hier kein Rat"},
 	{"word.low", "Signal zu niedrig"},
 	{"word.high", "Signal zu hoch"},

@@ -210,6 +210,7 @@ var english = []wording.Entry{
 	{"carry", "Which part is at fault? Take this code there"},
 	{"carry.unit_feed", "Feed and ground are right? Then look for the part"},
 	{"carry.shows_now", "Which part is at fault? Measure while it shows"},
+	{"carry.no_kind", "Which part is at fault? Measure the circuit"},
 	{"word.stop", "Stop: no advice here"},
 	{"word.low", "Circuit low"},
 	{"word.high", "Circuit high"},

@@ -184,6 +184,7 @@ var es = []wording.Entry{
 	{"carry", "¿Qué parte falla? Llevar allí este código"},
 	{"carry.unit_feed", "¿Alimentación y masa bien? Buscar entonces la parte"},
 	{"carry.shows_now", "¿Qué parte falla? Mida mientras se presenta"},
+	{"carry.no_kind", "¿Qué parte falla? Medir el circuito"},
 	{"word.stop", "Alto: aquí no se aconseja nada"},
 	{"word.low", "Señal baja"},
 	{"word.high", "Señal alta"},

@@ -190,6 +190,7 @@ var fr = []wording.Entry{
 	{"carry", "Quelle pièce est en cause\u00a0? Y porter ce code"},
 	{"carry.unit_feed", "Arrivée + et masse justes\u00a0? Alors chercher la pièce"},
 	{"carry.shows_now", "Quelle pièce est en cause\u00a0? Mesurer pendant le défaut"},
+	{"carry.no_kind", "Quelle pièce est en cause\u00a0? Mesurer le circuit"},
 	{"word.stop", "Arrêt\u00a0: pas de conseil ici"},
 	{"word.low", "Circuit bas"},
 	{"word.high", "Circuit haut"},

@@ -14,7 +14,7 @@ func lay(q code.Question, f code.Finding, l *tool.Layout) {
 	l.Verdict(markOf(f.Overall), word, say("word."+word), headline(q, f, l.Speak))
 	l.Reason(reasonOf(f, l.Speak))
 	if f.Stop == "" {
-		l.Add(carry(f, l))
+		l.Add(carry(q, f, l))
 		l.Add(meaning(f, l)...)
 	}
 	l.Add(decoded(q, f, l))
@@ -41,18 +41,20 @@ func reasonOf(f code.Finding, s *wording.Speaker) string {
 	return reason
 }
 
-// carry leads to the question of the circuit; nil where it would have nothing to go on.
-func carry(f code.Finding, l *tool.Layout) *sheet.Element {
-	kind := f.Kind
-	if kind == "" && f.First != "" {
-		kind = "none" // not a code of the pin, or one of a state that may be gone
-	}
-	if kind == "" {
+// carry leads to the question of the circuit; nil where there is none: advice is stopped, or a code of the network between control units.
+func carry(q code.Question, f code.Finding, l *tool.Layout) *sheet.Element {
+	if q.Code.System() == code.Network {
 		return nil
 	}
-	words := "carry"
-	if f.First != "" {
+	kind, words := f.Kind, "carry"
+	switch {
+	case f.First != "":
 		words += "." + string(f.First)
+	case kind == "":
+		words += ".no_kind"
+	}
+	if kind == "" { // not said, not a code of the pin, or one of a state that may be gone
+		kind = "none"
 	}
 	return l.Carry("circuit", words, tool.Setting{"code_kind", kind})
 }
