@@ -73,11 +73,10 @@ func (r record) readings(j *job.Job) {
 			withdrawn[e.Corrects-1] = true
 		}
 	}
-	once := map[int]bool{} // told of with the reading that they were taken over from
-	for _, as := range over {
-		once[as] = true
+	once, first, n := told(j, over), completed(j), 0
+	for i := range first {
+		once[j.Entries[i].Corrects-1] = true
 	}
-	n := 0
 	for i, e := range j.Entries {
 		if e.Kind != job.Reading || e.Tool == handover || once[i] {
 			continue
@@ -89,12 +88,16 @@ func (r record) readings(j *job.Job) {
 		case !stands[i]:
 			corrected = "yes"
 		}
-		var as job.Entry
-		if at, ok := over[i]; ok {
-			as = j.Entries[at]
+		at := e // when it was taken, and by whom
+		if of, ok := first[i]; ok {
+			at = j.Entries[of]
 		}
-		r.row("readings", &n, "tool", e.Tool, "what", e.What, "name", e.Name, "place", e.Place, "value", e.Value, "at", e.At,
-			"supply", cmp.Or(e.Supply, as.Supply), "meter", cmp.Or(e.Meter, as.Meter), "when", e.When, "who", e.Who, "corrected", corrected,
+		var as job.Entry
+		if by, ok := over[i]; ok {
+			as = j.Entries[by]
+		}
+		r.row("readings", &n, "tool", e.Tool, "what", e.What, "name", e.Name, "place", e.Place, "value", e.Value, "at", cmp.Or(e.At, as.At),
+			"supply", cmp.Or(e.Supply, as.Supply), "meter", cmp.Or(e.Meter, as.Meter), "when", at.When, "who", at.Who, "corrected", corrected,
 			"as_tool", as.Tool, "as_what", as.What)
 	}
 }

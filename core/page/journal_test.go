@@ -272,6 +272,43 @@ func TestRecordTellsOneMeasurementOnce(t *testing.T) {
 	assert.Empty(t, r["readings.0.as_what"])
 }
 
+// TestRecordOfWhatWasTakenOverBeforeTheRest checks that a reading that the circuit took over less the leads stays one line when its supply
+// and temperature are typed afterwards, and that one typed by hand before it was taken over is told of.
+func TestRecordOfWhatWasTakenOverBeforeTheRest(t *testing.T) {
+	j := newJob()
+	note(t, j, "winding", form{"reading": "3.1 ohm", "leads": "0.3 ohm", "measured_at": "component_connector"})
+	over := form{"side": "high", "return": "case", "readings.0.test": "resistance_component", "readings.0.value": "2.8ohm"}
+	note(t, j, "circuit", with(over, form{"readings.0.value": "2.5 ohm"}))
+	j.Facts.From["readings.resistance_component"] = "winding"
+	note(t, j, "circuit", over)
+	note(t, j, "circuit", with(over, form{"winding_temperature": "88 degC"}))
+	note(t, j, "circuit", with(over, bare))
+	r := Record(j)
+	assert.Equal(t, []string{"88 degC", "13.8 V"}, []string{r["readings.0.at"], r["readings.0.supply"]})
+	assert.Equal(t, []string{"3.1 ohm", "", "resistance_component", "2.5 ohm", "yes", ""}, []string{r["readings.0.value"],
+		r["readings.0.corrected"], r["readings.0.as_what"], r["readings.1.value"], r["readings.1.corrected"], r["readings.1.as_what"]})
+	assert.NotContains(t, r, "readings.2.value")
+}
+
+// TestRecordOfWhatWasTypedLater checks that a temperature or a supply that was typed after a reading makes no second line, and that a
+// changed one does.
+func TestRecordOfWhatWasTypedLater(t *testing.T) {
+	j := newJob()
+	taken := form{"side": "high", "return": "case", "readings.0.test": "resistance_component", "readings.0.value": "2.8 ohm"}
+	note(t, j, "circuit", taken)
+	for _, more := range []form{{"winding_temperature": "80 degC"}, {"winding_temperature": "80 degC", "supply": "13.8 V"},
+		{"winding_temperature": "88 degC", "supply": "13.8 V"}} {
+		j.Entries = append(j.Entries, Journal(j, toolNamed("circuit"), with(taken, more), tools.English(), tuesday, "RK")...)
+	}
+	require.Len(t, readings(j.Entries), 4)
+	r := Record(j)
+	assert.Equal(t, []string{"2.8 ohm", "80 degC", "13.8 V", "yes", monday, "LM"}, []string{r["readings.0.value"], r["readings.0.at"],
+		r["readings.0.supply"], r["readings.0.corrected"], r["readings.0.when"], r["readings.0.who"]})
+	assert.Equal(t, []string{"2.8 ohm", "88 degC", "13.8 V", "", tuesday, "RK"}, []string{r["readings.1.value"], r["readings.1.at"],
+		r["readings.1.supply"], r["readings.1.corrected"], r["readings.1.when"], r["readings.1.who"]})
+	assert.NotContains(t, r, "readings.2.value")
+}
+
 func TestRecordOfReadingsElsewhere(t *testing.T) {
 	j := passed(t)
 	note(t, j, "winding", form{"reading": "3.6 ohm", "at": "88 degC", "measured_at": "control_unit"})

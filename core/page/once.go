@@ -27,6 +27,45 @@ func takenOver(j *job.Job) map[int]int {
 	return over
 }
 
+// told returns which readings are told of with the one that they were taken over from: those that took its place, and what these correct,
+// as long as the value is the same.
+func told(j *job.Job, over map[int]int) map[int]bool {
+	with := map[int]bool{}
+	for _, as := range over {
+		with[as] = true
+	}
+	for i := len(j.Entries) - 1; i >= 0; i-- {
+		e := j.Entries[i]
+		if had := e.Corrects - 1; with[i] && had >= 0 && j.Entries[had].Kind == job.Reading && sameValue(j.Entries[had].Value, e.Value) {
+			with[had] = true
+		}
+	}
+	return with
+}
+
+// completed returns, for each reading that says more of how an earlier one was taken and nothing else, the index of the first of these: a
+// temperature, supply or meter that was typed after the reading corrects nothing, and the first was noted when it was taken.
+func completed(j *job.Job) map[int]int {
+	first := map[int]int{}
+	for i, e := range j.Entries {
+		had := e.Corrects - 1
+		if e.Kind != job.Reading || had < 0 || j.Entries[had].Kind != job.Reading || !completes(j.Entries[had], e) {
+			continue
+		}
+		first[i] = had
+		if of, ok := first[had]; ok {
+			first[i] = of
+		}
+	}
+	return first
+}
+
+// completes reports whether a reading is another one with more told of how it was taken.
+func completes(had, e job.Entry) bool {
+	more := func(had, e string) bool { return had == "" || had == e }
+	return had.Value == e.Value && had.Place == e.Place && more(had.At, e.At) && more(had.Supply, e.Supply) && more(had.Meter, e.Meter)
+}
+
 // origin returns the index of the reading of a tool that was passed on as e; -1 if there is none. Where several may be meant, or where
 // both were corrected since, the value tells.
 func origin(j *job.Job, e job.Entry, by string, stands []bool, standing bool, used map[int]bool) int {
