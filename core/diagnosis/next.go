@@ -51,6 +51,9 @@ func stop(m *circuit.Model, p *[circuit.Repairs]float64) (cost float64, best cir
 	for _, q := range p {
 		sum += q
 	}
+	if sum == 0 {
+		return 0, best
+	}
 	cost = math.Inf(1)
 	for r, q := range p {
 		rest := sum - q

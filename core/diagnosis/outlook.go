@@ -1,9 +1,9 @@
 package diagnosis
 
 import (
+	"cmp"
 	"math"
 	"slices"
-	"sort"
 
 	"ohmwright/core/circuit"
 	"ohmwright/core/doubt"
@@ -56,16 +56,12 @@ func (w prospect) outlook(t circuit.Test, list []evidence.Scenario) outlook {
 	}
 	o.edges = edges(t, list)
 	o.n = len(o.edges) + 2
-	o.p = make([]float64, 0, 4*len(list))
-	var healthy [bins]float64
+	o.p = make([]float64, 0, 8*len(list))
 	for i := range list {
-		c := &list[i]
 		s := &o.shows[i]
 		s.from = int32(len(o.p))
-		d := c.Shows[t]
-		switch {
-		case c.Plain:
-			o.p = append(o.p, none[:o.n]...)
+		switch d := list[i].Shows[t]; {
+		case list[i].Plain:
 		case math.IsInf(d.Value, 0):
 			s.first = uint8(o.n - 1)
 			o.p = append(o.p, 1)
@@ -73,17 +69,32 @@ func (w prospect) outlook(t circuit.Test, list []evidence.Scenario) outlook {
 			s.first = o.spread(d)
 		}
 		s.to = int32(len(o.p))
-		if c.Fault == circuit.None {
+	}
+	o.join(list)
+	o.addPlain(list)
+	return o
+}
+
+// addPlain adds the outcomes of what is none of the faults: half what a healthy circuit gives, half anything.
+func (o *outlook) addPlain(list []evidence.Scenario) {
+	var healthy [bins]float64
+	for i := range list {
+		s := &o.shows[i]
+		switch {
+		case list[i].Plain:
+			s.from = int32(len(o.p))
+			o.p = append(o.p, none[:o.n]...)
+			s.to = int32(len(o.p))
+		case list[i].Fault == circuit.None:
 			for k, q := range o.of(i) {
-				healthy[int(s.first)+k] += q * c.Mass
+				healthy[int(s.first)+k] += q * list[i].Mass
 			}
 		}
 	}
 	o.fillPlain(list, &healthy)
-	return o
 }
 
-// fillPlain sets the outcomes of what is none of the faults: half what a healthy circuit gives, half anything.
+// fillPlain sets the outcomes of what is none of the faults, from those of a healthy circuit.
 func (o *outlook) fillPlain(list []evidence.Scenario, healthy *[bins]float64) {
 	if evidence.Looks.Has(o.test) { // these tell of the other readings, not of themselves
 		*healthy = [bins]float64{}
@@ -135,46 +146,53 @@ func (o *outlook) spread(d doubt.Estimate) uint8 {
 	return first
 }
 
-// edges divides the values that a test may show into parts of equal probability, and where the gaps between guesses are largest.
+// edges returns the values between which a test's outcomes are told apart at first: on both sides of each that it may show, and in the gaps
+// between them.
 func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 	order := make([]uint64, 0, len(list))
-	whole := 0.0
 	for i := range list {
 		if c := &list[i]; !c.Plain && !math.IsInf(c.Shows[t].Value, 0) {
 			order = append(order, place(c.Shows[t].Value)<<32|uint64(i))
-			whole += c.Mass
 		}
 	}
 	slices.Sort(order)
-	at := func(k int) *evidence.Scenario { return &list[uint32(order[k])] }
-	type gap struct{ at, width float64 }
-	var gaps []gap
-	var out []float64
-	const equal = 5
-	next, sum := whole/equal, 0.0
-	for k := 0; k+1 < len(order); k++ {
-		a, b := &at(k).Shows[t], &at(k + 1).Shows[t]
-		width := (b.Value - a.Value) / (a.U + b.U)
-		amid := (a.Value*b.U + b.Value*a.U) / (a.U + b.U)
-		if width > 0.7 {
-			gaps = append(gaps, gap{amid, width})
+	at := func(k int) *doubt.Estimate { return &list[uint32(order[k])].Shows[t] }
+	all := make([]edge, 0, 3*len(order))
+	for k := range order {
+		a := at(k)
+		if k == 0 || !near(at(k-1), a) {
+			all = append(all, edge{a.Value - 2*a.U, a.U}, edge{a.Value + 2*a.U, a.U})
 		}
-		if sum += at(k).Mass; sum >= next*(1-1e-9) && width > 0.05 {
-			out = append(out, amid)
-			next = sum + whole/equal
+		if k+1 < len(order) {
+			b := at(k + 1)
+			if b.Value-a.Value > 0.1*(a.U+b.U) {
+				all = append(all, edge{(a.Value*b.U + b.Value*a.U) / (a.U + b.U), min(a.U, b.U)})
+			}
 		}
 	}
-	sort.SliceStable(gaps, func(i, j int) bool { return gaps[i].width > gaps[j].width })
-	for _, g := range gaps {
-		if len(out) >= bins-2 {
-			break
-		}
-		if !slices.Contains(out, g.at) {
-			out = append(out, g.at)
+	slices.SortFunc(all, func(a, b edge) int { return cmp.Compare(a.at, b.at) })
+	out := make([]float64, 0, len(all))
+	for _, e := range all {
+		if len(out) == 0 || e.at-out[len(out)-1] > 0.5*e.u {
+			out = append(out, e.at)
 		}
 	}
-	slices.Sort(out)
+	if most := fine - 2; len(out) > most {
+		for i := range most {
+			out[i] = out[i*len(out)/most]
+		}
+		out = out[:most]
+	}
 	return out
+}
+
+// An edge is a value between outcomes, and how wide what lies beside it is.
+type edge struct{ at, u float64 }
+
+// near reports whether two values that a test may show, in ascending order, are next to the same.
+func near(a, b *doubt.Estimate) bool {
+	const little = 0.1
+	return b.Value-a.Value < little*b.U && math.Abs(b.U-a.U) < little*b.U
 }
 
 // place returns where a value is among all values, as far as it counts: the rest may be rounding.

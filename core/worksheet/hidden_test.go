@@ -66,22 +66,28 @@ func allReadings(h Hidden) (text string) {
 	return text
 }
 
-// TestNoShorterWay checks beside the circuit question's own way, which is the best known one on average, that it finds the fault and never
-// in fewer tests than the way of the sheet.
-func TestNoShorterWay(t *testing.T) {
+// TestOwnWay checks beside the circuit question's own way, which is the best known one on average, that it finds the fault, and what the
+// way of the sheet is worth beside it: never two tests more, and never a third more minutes. A student who finds the shorter one has
+// all marks, as has one who goes the sheet's.
+func TestOwnWay(t *testing.T) {
 	everyFault(t, func(t *testing.T, s Sheet) {
 		n := variants() / 20
-		longer := 0
+		longer, shorter := 0, 0
 		for i := range n {
 			h := s.Hidden(0, "way "+strconv.Itoa(i))
-			best := h.Hidden.Best()
+			best, way := h.Hidden.Best(), h.Walk(h.Way, h.Fault.Repair())
 			require.True(t, best.Right, "%v %g after %v", h.Fault, h.X, best.Tests)
-			require.GreaterOrEqual(t, len(best.Tests), len(h.Way), "%v %g: %v", h.Fault, h.X, best.Tests)
-			if len(best.Tests) > len(h.Way) {
+			require.GreaterOrEqual(t, len(best.Tests)+1, len(h.Way), "%v %g: %v", h.Fault, h.X, best.Tests)
+			require.GreaterOrEqual(t, best.Minutes*1.3, way.Minutes, "%v %g: %v", h.Fault, h.X, best.Tests)
+			switch {
+			case len(best.Tests) > len(h.Way):
 				longer++
+			case len(best.Tests) < len(h.Way):
+				shorter++
+				assert.Equal(t, 100.0, h.Mark(best.Tests, h.Fault.Repair(), way.Minutes).Marks, "%v %g", h.Fault, h.X)
 			}
 		}
-		t.Logf("in %d of %d the circuit question's own way is longer", longer, n)
+		t.Logf("of %d the circuit question's own way is longer in %d and shorter in %d", n, longer, shorter)
 	})
 }
 
