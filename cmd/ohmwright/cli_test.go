@@ -181,6 +181,7 @@ func TestCalledWrongly(t *testing.T) {
 		{"run --colour winding", "-colour"},
 		{"run winding --ndjson=perhaps", "perhaps"},
 		{"run winding --locale", "locale"},
+		{"run winding --locale !!", `"!!" is no language tag`},
 		{"tools all", `"all" given; want nothing`},
 		{"tools --long", "-long"},
 		{"describe", "0 tools named"},

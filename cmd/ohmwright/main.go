@@ -19,10 +19,12 @@ import (
 
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/language"
 	"golang.org/x/text/transform"
 
 	"ohmwright/core/tool"
 	"ohmwright/core/tools"
+	"ohmwright/core/wording"
 )
 
 // The exit statuses of the contract.
@@ -168,6 +170,14 @@ func (c caller) oneTool(set *flag.FlagSet, help string, args []string) (t *tool.
 	return t, done
 }
 
+// speaker returns the speaker for a reader; nil, and the exit status, if the locale is no language tag.
+func (c caller) speaker(command, locale string) (*wording.Speaker, int) {
+	if _, err := language.Parse(locale); err != nil {
+		return nil, c.fail("%s: --locale %q is no language tag; want one such as de or fr-CA", command, locale)
+	}
+	return tools.Speaker(locale, locale), done
+}
+
 // run answers one request, or one per line.
 func (c caller) run(args []string) int {
 	set := flag.NewFlagSet("run", flag.ContinueOnError)
@@ -178,7 +188,10 @@ func (c caller) run(args []string) int {
 	if t == nil {
 		return status
 	}
-	speak := tools.Speaker(*locale, *locale)
+	speak, status := c.speaker(set.Name(), *locale)
+	if speak == nil {
+		return status
+	}
 	if *lines {
 		if *file != "" {
 			return c.fail("run: --file goes with one request, not with --ndjson")

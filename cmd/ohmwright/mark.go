@@ -11,7 +11,6 @@ import (
 	"unicode/utf8"
 
 	"ohmwright/core/markbook"
-	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -33,7 +32,10 @@ func (c caller) mark(args []string) int {
 	if !slices.Contains([]string{"table", "tsv", "csv"}, *as) {
 		return c.fail("mark: --as %s; want table, tsv or csv", *as)
 	}
-	speak := tools.Speaker(*locale, *locale)
+	speak, status := c.speaker(set.Name(), *locale)
+	if speak == nil {
+		return status
+	}
 	book, status := c.sheet(words[0], speak)
 	if status != done {
 		return status

@@ -47,10 +47,16 @@ func TestLocale(t *testing.T) {
 	require.NoError(t, json.Unmarshal([]byte(ask(t, cold, "run", "winding", "--locale", "de-AT").out), &g))
 	assert.NotEqual(t, e, g, "run winding, field at: the limit in the refusal should be written as the locale does")
 
-	for _, odd := range []string{"", "x", "!!", "ar", "hi-u-nu-deva", strings.Repeat("de-", 3000)} {
+	for _, odd := range []string{"ar", "hi-u-nu-deva", "und", "DE_at"} {
 		o := ask(t, request, "run", "winding", "--locale", odd)
 		assert.Equal(t, done, o.status, "run winding --locale %.40q should be answered", odd)
 		assert.True(t, parse(t, o.out).OK, "run winding --locale %.40q should be answered: %s", odd, o.out)
+	}
+	for _, none := range []string{"", "x", "!!", "de_DE.UTF-8", strings.Repeat("de-", 3000)} {
+		for _, o := range []outcome{ask(t, request, "run", "winding", "--locale", none), ask(t, "", "mark", "#/worksheet?v=1", "--locale", none)} {
+			assert.Equal(t, broken, o.status, "--locale %.40q is no language", none)
+			assert.Contains(t, o.err, "is no language tag; want one such as de or fr-CA")
+		}
 	}
 }
 

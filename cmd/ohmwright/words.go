@@ -103,7 +103,10 @@ func (c caller) takeWords(tag, root string) int {
 	if file.Language != tag {
 		return c.fail("words: the file is in %q, not in %q", file.Language, tag)
 	}
-	given := map[string]string{}
+	given := map[string]string{} // what the file leaves out stays as it is
+	for _, w := range wordsIn(tag).Words {
+		given[w.Key] = w.Words
+	}
 	for _, w := range file.Words {
 		given[w.Key] = w.Words
 	}

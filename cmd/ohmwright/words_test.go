@@ -43,6 +43,24 @@ func TestWordsThereAndBack(t *testing.T) {
 	}
 }
 
+// TestWordsOfAPart: what a translator's file leaves out stays as it is.
+func TestWordsOfAPart(t *testing.T) {
+	root := copied(t, "de")
+	before := tree(t, root)
+	part := `{"language": "de", "words": [{"key": "bank.title", "english": "", "words": "Alle Wicklungen"}]}`
+	require.Equal(t, done, ask(t, part, "words", "de", "--into", root).status)
+	after, unbroken := tree(t, root), strings.NewReplacer("\" +\n\t\t\"", "")
+	for path := range before {
+		was, is := unbroken.Replace(before[path]), unbroken.Replace(after[path])
+		if path == "core/tools/bank/de.go" {
+			assert.Equal(t, strings.Count(was, "\n"), strings.Count(is, "\n"))
+			assert.Contains(t, is, `{"title", "Alle Wicklungen"}`)
+			continue
+		}
+		assert.True(t, was == is, "%s is another", path)
+	}
+}
+
 // TestWordsIntoRefused: what cannot be taken changes nothing at all, and the message says why.
 func TestWordsIntoRefused(t *testing.T) {
 	german := ask(t, "", "words", "de").out

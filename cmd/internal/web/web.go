@@ -38,7 +38,7 @@ func Handler(files http.Handler, script string) http.Handler {
 	mux.HandleFunc("/v1", func(w http.ResponseWriter, r *http.Request) { notAllowed(w, r, "GET, HEAD") })
 	mux.HandleFunc("/v1/", func(w http.ResponseWriter, r *http.Request) {
 		if !slices.Contains([]string{http.MethodGet, http.MethodHead, http.MethodPost}, r.Method) {
-			notAllowed(w, r, "GET, POST")
+			notAllowed(w, r, "GET, HEAD, POST")
 			return
 		}
 		unknown(w, strings.TrimPrefix(r.URL.Path, "/v1/"))

@@ -206,7 +206,7 @@ func TestOtherMethods(t *testing.T) {
 		for _, path := range []string{"/v1/winding", "/v1/anvil", "/v1/winding/more"} {
 			w := ask(t, method, path, nil)
 			assert.Equal(t, 405, w.Code, "%s %s", method, path)
-			assert.Equal(t, "GET, POST", w.Header().Get("Allow"))
+			assert.Equal(t, "GET, HEAD, POST", w.Header().Get("Allow"))
 			assert.Equal(t, []string{"unknown"}, refusal(t, w))
 			assert.Contains(t, w.Body.String(), "POST a request to /v1/TOOL")
 		}
