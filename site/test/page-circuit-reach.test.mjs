@@ -96,7 +96,7 @@ async function pointsHold(page, buttons) {
   ]);
   assert.deepEqual(
     states.filter(([, s]) => s === 'taken'),
-    [['voltage_pin_off', 'taken']],
+    [['current_on', 'taken']],
   );
   assert.deepEqual(
     states.filter(([, s]) => s === 'next').map(([t]) => t),
@@ -108,7 +108,7 @@ async function pointsHold(page, buttons) {
 
 scene(
   'the drawing, the points, the next card as a screen reader has them',
-  { at: `${filled}${withReadings([['voltage_pin_off', '0V']])}`, fresh: true },
+  { at: `${filled}${withReadings([['current_on', '4.35A']])}`, fresh: true },
   async (page) => {
     const client = await page.context().newCDPSession(page);
     await client.send('Accessibility.enable');
