@@ -29,8 +29,9 @@ import (
 //	quantity ← recording ← trace, squares ← trace; measure ← circuit ← doubt ← selfcheck, pair ← evidence ← diagnosis ← lesson ← worksheet
 //	quantity ← wording ← tool ← bench ← tools/NAME ← tools ← link ← page, markbook ← wasm, cmd
 //
-// spelling ← worksheet; jsontext serves all that read or write JSON, sheet tool and all above it. A tool's folder may import any question,
-// what is below bench, and rooms within the folder, but no other tool's; only the exercise and the worksheet know another one, the circuit.
+// spelling ← worksheet, tools/exercise; jsontext serves all that read or write JSON, sheet tool and all above it. A tool's folder may
+// import any question, what is below bench, and rooms within the folder, but no other tool's; only the exercise and the worksheet know
+// another one, the circuit.
 var below = map[string][]string{
 	"portable":  {},
 	"quantity":  {},
@@ -64,7 +65,7 @@ var below = map[string][]string{
 	"tool":            {"jsontext", "quantity", "measure", "sheet", "wording"},
 	"bench":           {"jsontext", "quantity", "measure", "winding", "sheet", "wording", "tool"},
 	"tools":           {"jsontext", "quantity", "wording", "tool", everyTool},
-	"tools/exercise":  {everyQuestion, "jsontext", "sheet", "wording", "tool", "bench", "tools/circuit"},
+	"tools/exercise":  {everyQuestion, "spelling", "jsontext", "sheet", "wording", "tool", "bench", "tools/circuit"},
 	"tools/worksheet": {everyQuestion, "jsontext", "sheet", "wording", "tool", "bench", "tools/circuit"},
 	everyTool:         {everyQuestion, "jsontext", "sheet", "wording", "tool", "bench"},
 	"tools/toolstest": {"quantity", "tool", "tools"}, // for tests alone

@@ -53,7 +53,8 @@ func TestLocale(t *testing.T) {
 		assert.True(t, parse(t, o.out).OK, "run winding --locale %.40q should be answered: %s", odd, o.out)
 	}
 	for _, none := range []string{"", "x", "!!", "de_DE.UTF-8", strings.Repeat("de-", 3000)} {
-		for _, o := range []outcome{ask(t, request, "run", "winding", "--locale", none), ask(t, "", "mark", "#/worksheet?v=1", "--locale", none)} {
+		run, mark := ask(t, request, "run", "winding", "--locale", none), ask(t, "", "mark", "#/worksheet?v=1", "--locale", none)
+		for _, o := range []outcome{run, mark} {
 			assert.Equal(t, broken, o.status, "--locale %.40q is no language", none)
 			assert.Contains(t, o.err, "is no language tag; want one such as de or fr-CA")
 		}

@@ -108,6 +108,11 @@ func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 			d.Given[key] = value
 		}
 	}
+	for _, f := range t.Fields {
+		if _, given := d.Given[f.Name]; f.Before != "" && !given && len(d.Given) > 0 {
+			d.Given[f.Name] = f.Before
+		}
+	}
 	n.each(cut, tool.Syntax, "link.cut")
 	n.each(twice, tool.Conflict, "twice")
 	n.each(rows, tool.Unknown, "link.row", strconv.Itoa(tool.FarthestRow))

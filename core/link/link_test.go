@@ -61,6 +61,19 @@ var goldenLinks = [][2]string{
 		`{"at":"20degC","known_good":{"reading":"12.5ohm"},"material":{"zero_resistance_at":"-235degC"},"reading":"12ohm"}`},
 	{"#/loop?v=1&supply=13.2V&current=1.65A&winding=5.3ohm&winding_temperature=88degC&driver=0.7V",
 		`{"current":"1.65A","driver":"0.7V","supply":"13.2V","winding":"5.3ohm","winding_temperature":"88degC"}`},
+	{"#/exercise?v=1&seed=Bench+4&asked.0.test=current_on", `{"seed":"Bench 4","drawing":1,"asked":[{"test":"current_on"}]}`},
+}
+
+// TestLinkSaysItsWayOfDrawing checks that a link to an exercise says how its name is taken, also where that is the default: what links hide
+// that were given out without it must not change. An address without figures has nothing of it.
+func TestLinkSaysItsWayOfDrawing(t *testing.T) {
+	exercise := named(t, "exercise")
+	asked := exercise.Answer([]byte(`{"seed":"Bench 4"}`), quantity.Point, tools.English())
+	require.Empty(t, asked.Faults)
+	assert.Equal(t, "#/exercise?v=1&seed=Bench+4&drawing=2", link.Write(exercise, asked.Record))
+	empty, faults := link.Read("#/exercise?v=1", tools.English())
+	assert.Empty(t, faults)
+	assert.Empty(t, empty.Given)
 }
 
 func TestGoldenLinksOpen(t *testing.T) {

@@ -5,6 +5,23 @@
 // them (tables.go), and tests hold both to the same. So what a name seeds does not change with a release of x/text either.
 package spelling
 
+import (
+	"strings"
+	"unicode"
+)
+
+// Plain returns a text as a draw by it takes it: folded ([Folded]), without invisible signs, each run of spaces as one. So "ANNA  Berg" and
+// "anna berg" are one student.
+func Plain(text string) string {
+	visible := strings.Map(func(r rune) rune {
+		if unicode.Is(unicode.Cf, r) {
+			return -1
+		}
+		return r
+	}, Folded(text))
+	return strings.Join(strings.FieldsFunc(visible, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }), " ")
+}
+
 // Folded returns a text in normalization form KC, its case folded in full, in form KC again (UAX #15; The Unicode Standard, 3.13, default
 // caseless matching), of Unicode 15.0. A byte that is no UTF-8 counts as U+FFFD.
 //

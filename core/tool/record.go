@@ -71,7 +71,15 @@ type Pair struct{ Key, Value string }
 
 // Pairs returns the values that the request gives, as a link writes them: in the order of the declaration, numbers in
 // plain notation, without defaults, rows numbered without gaps. Values that are wrong are kept as given.
-func (r *Record) Pairs() []Pair { return r.pairs("") }
+func (r *Record) Pairs() []Pair {
+	out := r.pairs("")
+	for i, d := range r.fields {
+		if s := &r.slots[i]; d.Before != "" && len(out) > 0 && (!s.given || s.ok && d.sameAsDefault(s)) {
+			out = append(out, Pair{d.Name, d.Default})
+		}
+	}
+	return out
+}
 
 func (r *Record) pairs(path string) (out []Pair) {
 	for i, d := range r.fields {

@@ -8,7 +8,6 @@ package worksheet
 
 import (
 	"strings"
-	"unicode"
 
 	"ohmwright/core/spelling"
 )
@@ -61,17 +60,8 @@ type Sheet struct {
 	Tolerance float64 // of a value, as a share of it
 }
 
-// Plain returns a name as the draw takes it: compatibility forms, case and invisible signs removed, each run of spaces as one. So
-// "ANNA  Berg" and "anna berg" are one student. Unicode forms: NFKC, then full case folding, then NFKC again ([spelling.Folded]).
-func Plain(name string) string {
-	visible := strings.Map(func(r rune) rune {
-		if unicode.Is(unicode.Cf, r) {
-			return -1
-		}
-		return r
-	}, spelling.Folded(name))
-	return strings.Join(strings.FieldsFunc(visible, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }), " ")
-}
+// Plain returns a name as the draw takes it: see [spelling.Plain].
+func Plain(name string) string { return spelling.Plain(name) }
 
 // key returns what the draw of a question starts from. Two questions of one kind and level on a sheet differ by their number.
 func (s Sheet) key(i int, name string) string {

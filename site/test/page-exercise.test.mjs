@@ -381,7 +381,8 @@ scene('a trouble code by touch: what it says, and what it never says', {}, async
   await page.fill(field('code', 'code'), 'P1234');
   assert.equal(await answered(page), true, 'exercise: the form should be answered');
   assert.equal(await verdict(page), 'manufacturer', 'exercise: the verdict');
-  assert.equal(await page.getAttribute('#code [data-carry]', 'data-given'), '{"code_kind":"none"}', 'it leads to the circuit without a kind');
+  const carried = await page.getAttribute('#code [data-carry]', 'data-given');
+  assert.equal(carried, '{"code_kind":"none"}', 'it leads to the circuit without a kind');
   await page.fill(field('code', 'code'), 'U0100');
   assert.equal(await page.locator('#code [data-carry]').count(), 0, 'a code of the network names no circuit of a load');
 });

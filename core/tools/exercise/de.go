@@ -10,6 +10,9 @@ var de = []wording.Entry{
 	{"seed", "Name der Übung"},
 	{"seed.how", "Beliebiger Text: Derselbe Text versteckt für alle denselben Fehler. Den Link teilen, um sie als Hausaufgabe " +
 		"zu geben."},
+	{"drawing", "Art der Ziehung"},
+	{"drawing.how", "Die Version: 1 nimmt den Namen Buchstabe für Buchstabe, 2 in jeder Schreibweise. " +
+		"Was ein Link verbirgt, ändert sich nie."},
 	{"asked", "Erfragte Messwerte"},
 	{"asked.how", "Einen Punkt im Stromkreis antippen: Sein Messwert erscheint, und seine Minuten sind bezahlt. Daneben steht, " +
 		"was ein intakter Kreis zeigen würde."},

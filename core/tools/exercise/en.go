@@ -16,6 +16,8 @@ var english = []wording.Entry{
 		"best known way."},
 	{"seed", "Name of the exercise"},
 	{"seed.how", "Any text: the same text hides the same fault for everyone. Share the link to set it as homework."},
+	{"drawing", "Way of drawing"},
+	{"drawing.how", "Its version: 1 takes the name letter by letter, 2 in any spelling. What a link hides never changes."},
 	{"asked", "Readings asked for"},
 	{"asked.how", "Tap a point of the circuit: its reading appears, and its minutes are paid. What a healthy circuit would read " +
 		"stands beside it."},

@@ -9,6 +9,9 @@ var es = []wording.Entry{
 		"frente al mejor camino conocido."},
 	{"seed", "Nombre del ejercicio"},
 	{"seed.how", "Cualquier texto: el mismo texto oculta la misma avería para todos. Comparta el enlace para ponerlo de tarea."},
+	{"drawing", "Forma de sortear"},
+	{"drawing.how", "Su versión: la 1 toma el nombre letra por letra, la 2 escrito de cualquier forma. " +
+		"Lo que un enlace oculta no cambia nunca."},
 	{"asked", "Lecturas pedidas"},
 	{"asked.how", "Toque un punto del circuito: aparece su lectura y se pagan sus minutos. Al lado está lo que daría un " +
 		"circuito sano."},

@@ -7,6 +7,7 @@ import (
 	"ohmwright/core/circuit"
 	"ohmwright/core/lesson"
 	"ohmwright/core/quantity"
+	"ohmwright/core/spelling"
 	"ohmwright/core/tool"
 	setup "ohmwright/core/tools/circuit"
 )
@@ -14,9 +15,11 @@ import (
 var (
 	seed = tool.TextOf(tool.Field{Name: "seed", Need: true, Most: 64, Sample: "bench 4",
 		Page: tool.Hints{Fresh: []string{"asked", "answer", "repair"}}})
-	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
-	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test", Stays: true}}, test)
-	answer = tool.ChoiceOf(tool.Field{Name: "answer", Page: tool.Hints{Slot: true, Held: true, Stays: true}}, repairs)
+	// From 2 on the seed counts in its plain spelling. Links without it were given out before.
+	drawing = tool.WholeOf(tool.Field{Name: "drawing", Default: "2", Before: "1", Range: tool.Between(1, 2), Page: tool.Hints{Held: true}})
+	test    = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
+	asked   = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test", Stays: true}}, test)
+	answer  = tool.ChoiceOf(tool.Field{Name: "answer", Page: tool.Hints{Slot: true, Held: true, Stays: true}}, repairs)
 	// What is chosen, and not decided yet.
 	repair  = tool.ChoiceOf(tool.Field{Name: "repair", Label: "answer", Page: tool.Hints{Held: true}}, repairs)
 	repairs = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
@@ -34,7 +37,7 @@ var Tool = tool.New(tool.Tool{
 	Example: example,
 	Slot:    "asked",
 	Jobless: true,
-	Fields:  append(tool.Declare(seed, asked, answer, repair), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
+	Fields:  append(tool.Declare(seed, drawing, asked, answer, repair), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
 }, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"seed": "bench 4", "side": "high", "return": "case", ` +
@@ -62,8 +65,22 @@ func find(q question) finding {
 // stopOf returns the stop of the supply, also of an exercise: nobody should practise there what must not be done.
 func stopOf(q question) bench.Stop { return bench.HighVoltage(quantity.Voltage(q.Model.Supply)) }
 
+// seedOf returns what the fault is drawn by: the text that was given, in whatever spelling.
+func seedOf(r *tool.Record, f *tool.Faults) string {
+	text := seed.Of(r)
+	if !seed.OK(r) || !drawing.OK(r) || drawing.Of(r) == 1 {
+		return text
+	}
+	plain := spelling.Plain(text)
+	if plain == "" {
+		f.Add(tool.Fault{Field: "seed", Code: tool.Missing, Given: seed.Raw(r)}, "missing", f.Label("seed"), seed.Sample)
+		seed.Spoil(r)
+	}
+	return plain
+}
+
 func read(r *tool.Record, f *tool.Faults) question {
-	q := question{lesson.Question{Model: setup.Read(r, f), Seed: seed.Of(r)}, repair.Raw(r)}
+	q := question{lesson.Question{Model: setup.Read(r, f), Seed: seedOf(r, f)}, repair.Raw(r)}
 	var seen [circuit.Tests]bool
 	for _, row := range asked.Of(r) {
 		setup.CheckPossible(test, r, row, q.Model, f)

@@ -94,3 +94,32 @@ func TestSetupIsThatOfTheCircuit(t *testing.T) {
 		})
 	}
 }
+
+// TestSeedInAnySpelling checks that a name hides the same fault however it is written, and that the first way of drawing, which links had
+// before there was another, still takes it letter by letter.
+func TestSeedInAnySpelling(t *testing.T) {
+	hidden := func(seed string, more toolstest.Object) any {
+		o := toolstest.Object{"seed": seed, "asked": []any{toolstest.Object{"test": "current_on"}, toolstest.Object{"test": "voltage_pin_off"}}}
+		for k, v := range more {
+			o[k] = v
+		}
+		return toolstest.Answered(t, "exercise", o)["result"]
+	}
+	first := toolstest.Object{"drawing": 1}
+	for plain, others := range map[string][]string{
+		"bench 4": {"Bench 4", "BENCH  4", " bench\t4 ", "ｂｅｎｃｈ 4", "be\u00adnch 4"},
+		"übung 3": {"Übung 3", "U\u0308bung 3", "u\u0308bung\u00a03"},
+	} {
+		want := hidden(plain, nil)
+		assert.Equal(t, want, hidden(plain, first), "a plain name is the same in both ways")
+		for _, other := range others {
+			assert.Equal(t, want, hidden(other, nil), other)
+			assert.NotEqual(t, want, hidden(other, first), other)
+		}
+	}
+	for _, blank := range []string{" ", "\u200b", "\u00ad \t"} {
+		faults := toolstest.Refused(t, "exercise", toolstest.Object{"seed": blank})
+		require.Len(t, faults, 1)
+		assert.Equal(t, []string{"seed", "missing"}, []string{faults[0].Field, string(faults[0].Code)})
+	}
+}

@@ -10,6 +10,8 @@ var fr = []wording.Entry{
 	{"seed", "Nom de l’exercice"},
 	{"seed.how", "Un texte quelconque\u00a0: le même texte cache le même défaut pour tous. Partagez le lien pour le donner " +
 		"comme devoir."},
+	{"drawing", "Mode de tirage"},
+	{"drawing.how", "Sa version\u00a0: 1 prend le nom lettre par lettre, 2 quelle que soit sa graphie. Ce qu’un lien cache ne change jamais."},
 	{"asked", "Mesures demandées"},
 	{"asked.how", "Touchez un point du circuit\u00a0: sa mesure apparaît, et ses minutes sont payées. À côté, ce que donnerait " +
 		"un circuit sain."},
