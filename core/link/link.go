@@ -108,15 +108,26 @@ func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 			d.Given[key] = value
 		}
 	}
-	for _, f := range t.Fields {
-		if _, given := d.Given[f.Name]; f.Before != "" && !given && len(d.Given) > 0 {
-			d.Given[f.Name] = f.Before
-		}
-	}
+	d.asBefore()
 	n.each(cut, tool.Syntax, "link.cut")
 	n.each(twice, tool.Conflict, "twice")
 	n.each(rows, tool.Unknown, "link.row", strconv.Itoa(tool.FarthestRow))
 	return d, n.faults
+}
+
+// asBefore fills in what a link did not say that was given out before there was the field. One that lacks what the question needs, a text
+// for instance, is yet to be filled in, and has no answer that must stay.
+func (d Draft) asBefore() {
+	for _, f := range d.Tool.Fields {
+		if f.Need && d.Given[f.Name] == "" {
+			return
+		}
+	}
+	for _, f := range d.Tool.Fields {
+		if _, given := d.Given[f.Name]; f.Before != "" && !given {
+			d.Given[f.Name] = f.Before
+		}
+	}
 }
 
 // noted collects the faults of a link.

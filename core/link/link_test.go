@@ -74,6 +74,9 @@ func TestLinkSaysItsWayOfDrawing(t *testing.T) {
 	empty, faults := link.Read("#/exercise?v=1", tools.English())
 	assert.Empty(t, faults)
 	assert.Empty(t, empty.Given)
+	begun, faults := link.Read("#/exercise?v=1&level=2&side=low", tools.English())
+	assert.Empty(t, faults)
+	assert.NotContains(t, begun.Given, "drawing", "its name is typed yet")
 }
 
 func TestGoldenLinksOpen(t *testing.T) {
