@@ -98,7 +98,13 @@ func (d *Diagnosis) preview(whole bool) {
 	}
 	n := d.Next[i]
 	if whole {
-		n.Outcomes = d.outcomes(n.Test)
+		n.Outcomes, n.Rest = d.outcomes(n.Test), 1
+		for _, o := range n.Outcomes {
+			n.Rest -= o.P
+		}
+		if n.Rest < likelyOutcome {
+			n.Rest = 0
+		}
 	}
 	d.Next = append([]Next{n}, slices.Delete(d.Next, i, i+1)...)
 }

@@ -257,7 +257,7 @@ func TestJudgeLeavesOut(t *testing.T) {
 			require.NotEmpty(t, whole.Next[0].Outcomes, name)
 		}
 		require.Equal(t, wanted, whole.Pair, name)
-		whole.Pair, whole.Next[0].Outcomes = [2]circuit.Fault{}, nil
+		whole.Pair, whole.Next[0].Outcomes, whole.Next[0].Rest = [2]circuit.Fault{}, nil, 0
 		whole.Doubts = slices.DeleteFunc(whole.Doubts, func(d Doubt) bool { return d == TwoFaults })
 		require.Equal(t, fmt.Sprintf("%+v", whole.Doubts), fmt.Sprintf("%+v", soon.Doubts), name)
 		whole.Doubts, soon.Doubts = nil, nil
