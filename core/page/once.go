@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"ohmwright/core/job"
 	"ohmwright/core/quantity"
 )
@@ -63,7 +65,8 @@ func completed(j *job.Job) map[int]int {
 // completes reports whether a reading is another one with more told of how it was taken.
 func completes(had, e job.Entry) bool {
 	more := func(had, e string) bool { return had == "" || had == e }
-	return had.Value == e.Value && had.Place == e.Place && more(had.At, e.At) && more(had.Supply, e.Supply) && more(had.Meter, e.Meter)
+	taken := more(had.At, e.At) && more(had.Supply, e.Supply) || slices.Contains(looks[:], e.What)
+	return had.Value == e.Value && had.Place == e.Place && taken && more(had.Meter, e.Meter)
 }
 
 // origin returns the index of the reading of a tool that was passed on as e; -1 if there is none. Where several may be meant, or where

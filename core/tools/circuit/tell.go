@@ -120,7 +120,7 @@ func tell(q question, f finding, a *tool.Answer) *result {
 	for _, d := range f.Doubts {
 		tellDoubt(d, q, &f.Diagnosis, res, a)
 	}
-	if !q.Warmth.Known {
+	if !f.Warm {
 		lo, hi := a.Speak.Celsius(float64(winding.Anywhere.From), 0), a.Speak.Celsius(float64(winding.Anywhere.To), 0)
 		a.Warn("temperature_unknown", "winding_temperature", lo, hi)
 	}

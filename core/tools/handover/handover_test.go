@@ -59,6 +59,27 @@ func TestACauseOfOnesOwnComesFirst(t *testing.T) {
 	assert.Contains(t, text, "Replace the component, 97 % likely", "what was concluded still stands, apart")
 }
 
+// TestANextTestIsNoCause checks that only what the circuit tool decided stands as the cause: else that is not recorded.
+func TestANextTestIsNoCause(t *testing.T) {
+	for verdict, cause := range map[string]bool{"component": true, "nothing": true, "test": false, "again": false, "stop": false} {
+		text := sheetOf(t, toolstest.Object{"answers": list{toolstest.Object{"tool": "circuit", "verdict": verdict, "said": "as it said"}}})
+		assert.Equal(t, cause, strings.Contains(text, "as it said (by the circuit tool)"), verdict)
+		o := toolstest.Answered(t, "handover", toolstest.Object{"answers": list{toolstest.Object{"tool": "circuit", "verdict": verdict,
+			"said": "as it said"}}})
+		b, err := json.Marshal(o["result"])
+		require.NoError(t, err)
+		assert.Equal(t, !cause, strings.Contains(string(b), `"cause"`), "%s: what is not recorded: %s", verdict, b)
+	}
+}
+
+// TestAThermometerIsATemperature checks that the temperature of a resistance is recorded where a thermometer was put on the part.
+func TestAThermometerIsATemperature(t *testing.T) {
+	ohms := toolstest.Object{"tool": "circuit", "what": "resistance_component", "value": "23 ohm"}
+	warm := toolstest.Object{"tool": "circuit", "what": "winding_temperature", "value": "95 degC"}
+	assert.Contains(t, sheetOf(t, toolstest.Object{"readings": list{ohms}}), "temperature of every resistance")
+	assert.NotContains(t, sheetOf(t, toolstest.Object{"readings": list{warm, ohms}}), "temperature of every resistance")
+}
+
 func TestNothingRecordedSaysSo(t *testing.T) {
 	text := sheetOf(t, toolstest.Object{})
 	assert.Greater(t, strings.Count(text, "not recorded"), 12)
