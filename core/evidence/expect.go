@@ -17,7 +17,7 @@ type Expected struct {
 
 // Expectations returns what each possible test reads in a healthy circuit, at the temperature and supply that readings tell.
 func Expectations(m *circuit.Model, readings []circuit.Reading) (all [circuit.Tests]Expected) {
-	w := newWeigher(m, readings, false)
+	w := newWeigher(m, readings)
 	cold, hot := w.m.Warmth.Span()
 	w.coil = [3]float64{m.Row.Min * winding.Copper.Factor(m.Row.At, cold), 0, m.Row.Max * winding.Copper.Factor(m.Row.At, hot)}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2

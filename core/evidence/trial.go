@@ -33,7 +33,7 @@ const crumb = 1e-6
 // Try weighs readings together with one more at each of the values. The weigher has weighed the readings alone. What that has left is not
 // weighed again: only what the test should read then is worked out.
 func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float64) *Trial {
-	after := Weigher{readings: w.readings, coarse: w.coarse, ahead: true}
+	after := Weigher{readings: w.readings, ahead: true}
 	if after.fineness() != w.fineness() {
 		w = w.anew(readings)
 	}
@@ -49,7 +49,7 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 
 // anew weighs the readings again, as finely as with one more.
 func (w *Weigher) anew(readings []circuit.Reading) *Weigher {
-	again := newWeigher(w.m, readings, false)
+	again := newWeigher(w.m, readings)
 	again.brief, again.ahead = true, true
 	if len(again.readings) > 0 {
 		again.before = w
@@ -58,12 +58,8 @@ func (w *Weigher) anew(readings []circuit.Reading) *Weigher {
 	return again
 }
 
-// leastLiving is the share of all mass from which nodes about one are weighed again; leastLook is the same for a look at what was typed,
-// which cannot bring one forward that much.
-const (
-	leastLiving = 1e-6
-	leastLook   = 1e-5
-)
+// leastLiving is the share of all mass from which nodes about one are weighed again.
+const leastLiving = 1e-6
 
 // near reports whether a node is about one of which the weighing before has left something. A node that stood for its fault as a whole
 // stood for all nodes of it.
@@ -72,9 +68,6 @@ func (w *Weigher) near(n *node) bool {
 		return true
 	}
 	left, least := w.before.left(n.fault), leastLiving*w.before.whole
-	if w.coarse {
-		least = leastLook * w.before.whole
-	}
 	if len(left) > 0 && left[0].x.Share == 1 {
 		return left[0].mass > least
 	}
