@@ -124,8 +124,11 @@ func (d Draft) asBefore() {
 		}
 	}
 	for _, f := range d.Tool.Fields {
-		if _, given := d.Given[f.Name]; f.Before != "" && !given {
-			d.Given[f.Name] = f.Before
+		if _, given := d.Given[f.Name]; f.Before == nil || given {
+			continue
+		}
+		if was := f.Before(d.Given); was != "" {
+			d.Given[f.Name] = was
 		}
 	}
 }

@@ -32,9 +32,6 @@ type Field struct {
 	Name    string
 	Need    bool   // leaving it out is a fault
 	Default string // the value when left out, as a request would give it; "" for none
-	// Before is what the field at the top is in a link without it: such links were given out before there was the field. So a link always has
-	// it. "" means the default, as in any request.
-	Before  string
 	Range   Range  // in the contract's unit
 	Most    int    // List: most rows; Text: most bytes
 	Percent bool   // Number: a % may follow it
@@ -43,6 +40,9 @@ type Field struct {
 	Sample  string // a correct value, for hints; if empty, the default or a value of the kind
 	// Reading: the words that may stand in place of a quantity, such as yes and no.
 	Spoken []string
+	// Before returns what the field at the top is in a link without it, given its flat keys: such links were given out before there was the
+	// field. So a link always has it. "" is the default, as in any request, which is what nil means too.
+	Before func(given map[string]string) string
 
 	// Fields with the same Apart may fail together: if one is wrong, the page drops them all (in a List, only the row) and
 	// answers the rest.
