@@ -42,7 +42,8 @@ var de = []wording.Entry{
 	{"series", "Serie"},
 	{"series.how", "Ein anderes Wort hier gibt allen andere Zahlen: für eine zweite Klasse oder das nächste Jahr."},
 	{"tolerance", "Toleranz"},
-	{"tolerance.how", "Wie weit ein Wert danebenliegen darf und noch als richtig zählt."},
+	{"tolerance.how", "Wie weit ein Wert danebenliegen darf und noch als richtig zählt. Wozu ein bekannter Fehler führt, das wird als " +
+		"dieser Fehler bewertet, wie viel hier auch erlaubt ist."},
 	{"later_tries", "Spätere Versuche"},
 	{"later_tries.how", "Bewertet wird die erste Entscheidung. Spätere werden als solche gezeigt, wenn sie erlaubt sind."},
 	{"later_tries=no", "keine"},

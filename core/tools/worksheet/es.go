@@ -42,7 +42,8 @@ var es = []wording.Entry{
 	{"series", "Serie"},
 	{"series.how", "Otra palabra aquí da a todos otros valores: para una segunda clase o para el año que viene."},
 	{"tolerance", "Tolerancia"},
-	{"tolerance.how", "Cuánto puede desviarse un valor y contar aún como correcto."},
+	{"tolerance.how", "Cuánto puede desviarse un valor y contar aún como correcto. El valor al que lleva un error conocido se puntúa " +
+		"como ese error, por mucho que se permita aquí."},
 	{"later_tries", "Intentos posteriores"},
 	{"later_tries.how", "Se puntúa la primera decisión. Las posteriores se muestran como tales, si se permiten."},
 	{"later_tries=no", "ninguno"},

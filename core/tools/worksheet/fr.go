@@ -41,7 +41,8 @@ var fr = []wording.Entry{
 	{"series", "Série"},
 	{"series.how", "Un autre mot ici donne à tous d’autres valeurs\u00a0: pour une seconde classe, ou pour l’an prochain."},
 	{"tolerance", "Tolérance"},
-	{"tolerance.how", "De combien une valeur peut s’écarter et compter encore comme juste."},
+	{"tolerance.how", "De combien une valeur peut s’écarter et compter encore comme juste. La valeur à laquelle mène une erreur " +
+		"connue est notée comme cette erreur, quelle que soit la tolérance."},
 	{"later_tries", "Essais suivants"},
 	{"later_tries.how", "La première décision est celle qui est notée. Les suivantes sont montrées comme telles, si elles sont " +
 		"permises."},
