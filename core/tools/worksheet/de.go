@@ -349,6 +349,7 @@ var de = []wording.Entry{
 	{"table.none", "In diesem Text steht keine Abgabe. Eine Abgabe ist der Link, den ein Schüler schickt: #/worksheet? kommt " +
 		"darin vor, und ein Name."},
 	{"table.found", "Abgaben: %[1]s. Anzusehen, wegen des Eintrags unter „Beachten“: %[2]s."},
+	{"table.unread", "Links, die nach einer Abgabe aussehen und nicht zu lesen waren: %s. Noch einmal schicken lassen."},
 	{"table.name", "Name"},
 	{"table.marks", "Punkte"},
 	{"table.right", "Richtig"},

@@ -343,6 +343,7 @@ var es = []wording.Entry{
 	{"table.none", "En este texto no hay ninguna entrega. Una entrega es el enlace que envía un estudiante: contiene " +
 		"#/worksheet? y un nombre."},
 	{"table.found", "Entregas: %[1]s. Para revisar, por lo que pone en “Ojo”: %[2]s."},
+	{"table.unread", "Enlaces que parecen una entrega y no se pudieron leer: %s. Pídalos de nuevo."},
 	{"table.name", "Nombre"},
 	{"table.marks", "Puntos"},
 	{"table.right", "Correcto"},

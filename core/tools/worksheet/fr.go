@@ -346,6 +346,7 @@ var fr = []wording.Entry{
 	{"table.none", "Aucune copie dans ce texte. Une copie est le lien qu’envoie un élève\u00a0: il contient #/worksheet? et un " +
 		"nom."},
 	{"table.found", "Copies\u00a0: %[1]s. À regarder, à cause de ce qui figure sous «\u00a0À noter\u00a0»\u00a0: %[2]s."},
+	{"table.unread", "Liens qui ressemblent à une copie et n’ont pas pu être lus\u00a0: %s. Redemandez-les."},
 	{"table.name", "Nom"},
 	{"table.marks", "Note"},
 	{"table.right", "Juste"},
