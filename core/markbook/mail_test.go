@@ -3,7 +3,6 @@ package markbook_test
 import (
 	"fmt"
 	"math/rand/v2"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -203,8 +202,8 @@ func TestALinkInATitle(t *testing.T) {
 	}
 }
 
-// TestTimeGrowsAsTheText checks that no text takes longer than its length asks for: 1 MiB of it is looked through in under five seconds, and
-// in less than eight times what a quarter of it takes.
+// TestTimeGrowsAsTheText checks that no text takes longer than its length asks for: 1 MiB of it is looked through in under five seconds,
+// and in less than eight times what a quarter of it takes. It is measured again where something else was at work.
 func TestTimeGrowsAsTheText(t *testing.T) {
 	pieces := []string{"#/worksheet?", "#/worksheet?v=1&sum=00000000", "&sum=00000000", "#/worksheet?v=1&name=x\n", "#/work=\nsheet?v=3D1&",
 		"w\n", "w=\n", "=\n", "q\n", "\n>", " ", "%25", "%23%2Fworksheet%3F", "%2523%252Fworksheet%253Fv%253D1",
@@ -213,19 +212,20 @@ func TestTimeGrowsAsTheText(t *testing.T) {
 	for _, piece := range pieces {
 		for _, before := range []string{"", "#/worksheet?v=1&", "#/worksheet?v=3D1&"} {
 			text := before + strings.Repeat(piece, 1<<20/len(piece))
-			least := func(of string) time.Duration {
-				var all []time.Duration
-				for range 2 {
-					began := time.Now()
-					markbook.Links(of)
-					all = append(all, time.Since(began))
-				}
-				return slices.Min(all)
+			took := func(of string) time.Duration {
+				began := time.Now()
+				markbook.Links(of)
+				return time.Since(began)
 			}
-			quarter, whole := least(text[:len(text)/4]), least(text)
-			assert.Less(t, whole, 5*time.Second, "%q %q", before, piece)
-			assert.Less(t, whole, 8*quarter+50*time.Millisecond, "%q %q", before, piece)
-			t.Logf("%q %q: %v of %v", before, piece, quarter, whole)
+			assert.Condition(t, func() bool {
+				for range 5 {
+					quarter, whole := took(text[:len(text)/4]), took(text)
+					if whole < 5*time.Second && whole < 8*quarter+50*time.Millisecond {
+						return true
+					}
+				}
+				return false
+			}, "%q %q", before, piece)
 		}
 	}
 }
