@@ -256,20 +256,45 @@ func broken(region string, layers int) string {
 		joined += l
 	}
 	found := written(decoded(joined, layers))
-	body, sum, summed := strings.Cut(found, tools.SumKey)
+	body, sum, begun := strings.Cut(found, tools.SumKey)
 	switch cut := len(sum) < sumDigits; {
-	case summed && cut && len(sum) >= sumDigits/2 && strings.HasPrefix(tools.SumOf(start+body), sum):
+	case begun && cut && len(sum) >= sumDigits/2 && strings.HasPrefix(tools.SumOf(start+body), sum):
 		return found // as much of the right one is no accident: its end is cut off
-	case summed && !cut && hex(sum[:sumDigits]):
+	case begun && !cut && hex(sum[:sumDigits]):
 		return body + tools.SumKey + sum[:sumDigits]
 	}
-	all := decoded(strings.Join(lines, ""), layers)
-	all = all[:linkEnd(all, false)]
-	if body, sum, _ := strings.Cut(all, tools.SumKey); len(sum) >= sumDigits && hex(sum[:sumDigits]) &&
-		(len(sum) == sumDigits || !alphanumeric(sum[sumDigits])) {
-		return written(body + tools.SumKey + sum[:sumDigits])
+	if all, ok := summed(lines, layers); ok {
+		return written(all)
 	}
 	return found
+}
+
+// summed returns the link that stands on some lines up to its sum, and whether it has one. The sum ends where its line does, or where a
+// word does.
+func summed(lines []string, layers int) (found string, ok bool) {
+	of := func(n int) (s string, end int) {
+		s = decoded(strings.Join(lines[:n], ""), layers)
+		s = s[:linkEnd(s, false)]
+		i := strings.Index(s, tools.SumKey)
+		if end = i + len(tools.SumKey) + sumDigits; i < 0 || end > len(s) || !hex(s[end-sumDigits:end]) {
+			return s, -1
+		}
+		return s, end
+	}
+	least, most := 1, len(lines)
+	for least < most { // the fewest lines that have all of it
+		middle := (least + most) / 2
+		if _, end := of(middle); end < 0 {
+			least = middle + 1
+		} else {
+			most = middle
+		}
+	}
+	s, end := of(least)
+	if end < 0 || end < len(s) && alphanumeric(s[end]) {
+		return "", false
+	}
+	return s[:end], true
 }
 
 // written returns the link that a text begins with as the tool writes it, without the punctuation behind it.

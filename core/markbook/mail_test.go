@@ -133,6 +133,28 @@ func TestCutAnywhere(t *testing.T) {
 	}
 }
 
+// TestEditedInEveryForm checks that a hand-in that was changed by hand is said to be that, and marked as it stands, wherever its lines are
+// broken.
+func TestEditedInEveryForm(t *testing.T) {
+	s := tools.English()
+	book, _, err := markbook.Open(answered(t, sheet(nil))["link"].(string), s)
+	require.NoError(t, err)
+	one := work(t, rand.New(rand.NewPCG(11, 11)), "Ann")
+	link := strings.ReplaceAll(handIn(t, one), "unit=ohm", "unit=V")
+	want, _ := book.Mark(link, s)
+	require.Equal(t, []markbook.Note{markbook.Edited}, want[0].Notes)
+	for name, put := range forms {
+		if strings.Contains(name, "blank") || strings.Contains(name, "bare") { // these only a sum can tell
+			continue
+		}
+		for n := range 76 {
+			text := put(strings.Repeat("x", n)+" "+host, link)
+			rows, _ := book.Mark(text, s)
+			require.Equal(t, want, rows, "%s: %s", name, text)
+		}
+	}
+}
+
 // TestNothingDisappears checks that what looks like a hand-in and cannot be read is counted, and what is none is not.
 func TestNothingDisappears(t *testing.T) {
 	s := tools.English()
