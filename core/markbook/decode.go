@@ -16,6 +16,9 @@ var readings = []reading{{}, {printed: true}, {spaced: true}, {printed: true, sp
 
 // of reads the lines after the tool's name, and returns what comes after the ? of the link; "" if nothing does.
 func (r reading) of(region string, layers int) string {
+	if !r.printed {
+		region = hardened(region)
+	}
 	region = region[:stop(region, r.spaced)]
 	if r.printed {
 		if !strings.Contains(region, "=") {
@@ -32,6 +35,9 @@ func (r reading) of(region string, layers int) string {
 	}
 	return decoded(region, layers)
 }
+
+// hardened returns lines that are not quoted-printable without the space that is kept where they might be.
+func hardened(region string) string { return strings.ReplaceAll(region, "\n ", "\n") }
 
 // spaceless takes out what is not seen: spaces, and the signs that programs put where a line may be broken.
 var spaceless = strings.NewReplacer(" ", "", "\t", "", "\u200b", "", "\u00ad", "", "\u2060", "", "\ufeff", "")

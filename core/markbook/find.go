@@ -19,7 +19,7 @@ const (
 const Longest = 64 << 10
 
 // Links finds the links of sheets in a text: a chat, a mailbox, a page as text or as source. It takes off what mail and chat do to a link:
-// lines wrapped and quoted, quoted-printable (RFC 2045, 6.7), entities of HTML and escapes of JSON, a link inside another one's parameter,
+// lines wrapped and quoted, quoted-printable and base64 (RFC 2045, 6.7 and 6.8), entities of HTML and escapes of JSON, a link inside another one's parameter,
 // brackets around it and punctuation after it. Each is returned as the tool writes it.
 //
 // What was handed in carries a sum, which says where it ends, and whether it was read as it was written: of several ways to read a text
@@ -31,7 +31,7 @@ func Links(text string) []string {
 
 // search finds links. lost is the number of pieces of other links: what has the keys of a hand-in, and nothing that can be opened.
 func search(text string) (links []string, lost int) {
-	text = folded(text)
+	text = folded(unpacked(text))
 	all := anchorsOf(text)
 	if len(all) == 0 {
 		return nil, pieces(text, "")
@@ -241,9 +241,12 @@ const mostLines = 400
 // broken returns the link that a text begins with where no sum holds: it was changed, or cut, or never had one. A sum ends it, on whatever
 // line. Without one it ends with its line, or with a line that was cut in its middle.
 func broken(region string, layers int) string {
-	region = region[:stop(region, false)]
 	if printed(region, layers) {
+		region = region[:stop(region, false)]
 		region = printable(strings.ReplaceAll(region, "=\n", ""))
+	} else {
+		region = hardened(region)
+		region = region[:stop(region, false)]
 	}
 	lines := strings.SplitN(region, "\n", mostLines+1)
 	lines = lines[:min(len(lines), mostLines)]

@@ -1,6 +1,7 @@
 package markbook_test
 
 import (
+	"encoding/base64"
 	"fmt"
 	"math/rand/v2"
 	"strings"
@@ -37,6 +38,7 @@ var forms = map[string]func(before, link string) string{
 	"wrapped":                        func(b, l string) string { return wrap(b+l, 72, "\n") + "\n\nbye" },
 	"wrapped, then a line":           func(b, l string) string { return wrap(b+l, 72, "\r\n") + "\r\nbye" },
 	"wrapped and quoted":             func(b, l string) string { return "> > " + wrap(b+l, 72, "\n> > ") + "\n> > bye" },
+	"wrapped and indented":           func(b, l string) string { return "   " + wrap(b+l, 72, "\n   ") + "\n   bye" },
 	"wrapped &amp;":                  func(b, l string) string { return wrap(b+amp(l), 72, "\n") + "\n\nbye" },
 	"wrapped &amp;amp;":              func(b, l string) string { return wrap(b+amp(amp(l)), 72, "\n") + "\n\nbye" },
 	"wrapped, inside":                func(b, l string) string { return wrap(b+inside(l), 72, "\n") + "\n\nbye" },
@@ -52,7 +54,16 @@ var forms = map[string]func(before, link string) string{
 	"rewritten": func(b, l string) string {
 		return b + strings.NewReplacer("+", "%20", "%C3", "%c3", ":", "%3A").Replace(l)
 	},
+	"base64": func(b, l string) string {
+		return mailed("text/plain", b+l+"\nbye") + "--=_x\n" + mailed("image/png", "\x89PNG"+strings.Repeat(b, 9)) + "--=_x--\n"
+	},
 	"letters bare": func(b, l string) string { return b + strings.ReplaceAll(l, "%C3%B6", "ö") + " bye" },
+}
+
+// mailed is a part of a mail in base64.
+func mailed(kind, text string) string {
+	return "Content-Type: " + kind + ";\r\n charset=utf-8\r\nContent-Transfer-Encoding: base64\r\nX-Other: 1\r\n\r\n" +
+		wrap(base64.StdEncoding.EncodeToString([]byte(text)), 76, "\r\n") + "\r\n\r\n"
 }
 
 // places calls do with a text for each form and each place of the break on its line, in which some links stand one after another.
@@ -230,7 +241,8 @@ func TestTimeGrowsAsTheText(t *testing.T) {
 	pieces := []string{"#/worksheet?", "#/worksheet?v=1&sum=00000000", "&sum=00000000", "#/worksheet?v=1&name=x\n", "#/work=\nsheet?v=3D1&",
 		"w\n", "w=\n", "=\n", "q\n", "\n>", " ", "%25", "%23%2Fworksheet%3F", "%2523%252Fworksheet%253Fv%253D1",
 		"#/worksheet?v=1%23/worksheet%3F",
-		"#/worksheet?%2523%252Fworksheet%253F%23/worksheet%3F", "&amp;", "&amp;amp;#", `\u0026`, `\\/`, "sum=3D", "questions.0.kind="}
+		"#/worksheet?%2523%252Fworksheet%253F%23/worksheet%3F", "&amp;", "&amp;amp;#", `\u0026`, `\\/`, "sum=3D", "questions.0.kind=",
+		"Encoding: base64\n\n", "Encoding: base64\n\nAAAA\n", "base64"}
 	for _, piece := range pieces {
 		for _, before := range []string{"", "#/worksheet?v=1&", "#/worksheet?v=3D1&"} {
 			text := before + strings.Repeat(piece, 1<<20/len(piece))
