@@ -19,18 +19,27 @@ const (
 const Longest = 64 << 10
 
 // Links finds the links of sheets in a text: a chat, a mailbox, a page as text or as source. It takes off what mail and chat do to a link:
-// lines wrapped and quoted, quoted-printable and base64 (RFC 2045, 6.7 and 6.8), entities of HTML and escapes of JSON, a link inside another one's parameter,
-// brackets around it and punctuation after it. Each is returned as the tool writes it.
+// lines wrapped and quoted, quoted-printable and base64 (RFC 2045, 6.7 and 6.8), entities of HTML and escapes of JSON, a link inside
+// another one's parameter, brackets around it and punctuation after it. Each is returned as the tool writes it.
 //
 // What was handed in carries a sum, which says where it ends, and whether it was read as it was written: of several ways to read a text
 // the one is taken that gives a link whose sum holds.
-func Links(text string) []string {
-	links, _ := search(text)
+func Links(text string) (links []string) {
+	found, _ := search(text)
+	for _, f := range found {
+		links = append(links, f.link)
+	}
 	return links
 }
 
-// search finds links. lost is the number of pieces of other links: what has the keys of a hand-in, and nothing that can be opened.
-func search(text string) (links []string, lost int) {
+// A found is a link, and the number of pieces of others up to the next one: what has the keys of a hand-in, and nothing that can be opened.
+type found struct {
+	link string
+	lost int
+}
+
+// search finds links; lost are the pieces before the first.
+func search(text string) (list []found, lost int) {
 	text = folded(unpacked(text))
 	all := anchorsOf(text)
 	if len(all) == 0 {
@@ -38,15 +47,15 @@ func search(text string) (links []string, lost int) {
 	}
 	lost = pieces(text[:all[0].at], "")
 	for len(all) > 0 {
-		found, taken := read(text, all)
+		rest, taken := read(text, all)
 		end := len(text)
 		if taken < len(all) {
 			end = all[taken].at
 		}
-		links, lost = append(links, start+found), lost+pieces(text[all[0].end:end], found)
+		list = append(list, found{start + rest, pieces(text[all[0].end:end], rest)})
 		all = all[taken:]
 	}
-	return links, lost
+	return list, lost
 }
 
 // folded returns a text with each break between lines as "\n", whatever mail put before and after it, and blank lines as one. A space after
@@ -177,14 +186,14 @@ func layersOf(rest string) (layers int, ok bool) {
 // mostInside is the most places in one link where another one seems to begin: a title may hold one, written as %XX.
 const mostInside = 3
 
-// read reads the link at the first of some anchors, without its start; taken is how many anchors it takes.
-func read(text string, all []anchor) (found string, taken int) {
+// read reads the rest of the link at the first of some anchors; taken is how many anchors it takes.
+func read(text string, all []anchor) (rest string, taken int) {
 	a := all[0]
 	for n := 1; n <= min(len(all), mostInside); n++ {
 		region := regionOf(text, all, n)
 		for _, r := range readings {
-			if found, ok := whole(r.of(region, a.layers)); ok {
-				return found, n
+			if rest, ok := whole(r.of(region, a.layers)); ok {
+				return rest, n
 			}
 		}
 		if n < len(all) && all[n].layers <= a.layers {
@@ -208,7 +217,7 @@ const mostSums = 4
 
 // whole returns the link that a text begins with, without its start, if its sum holds: over the text, or over what it says, where a program
 // wrote the same characters in another way.
-func whole(s string) (found string, ok bool) {
+func whole(s string) (rest string, ok bool) {
 	s = s[:linkEnd(s, true)]
 	at, tried := 0, 0
 	for ; tried < mostSums; tried++ {
@@ -258,23 +267,23 @@ func broken(region string, layers int) string {
 		}
 		joined += l
 	}
-	found := written(decoded(joined, layers))
-	body, sum, begun := strings.Cut(found, tools.SumKey)
+	rest := written(decoded(joined, layers))
+	body, sum, begun := strings.Cut(rest, tools.SumKey)
 	switch cut := len(sum) < sumDigits; {
 	case begun && cut && len(sum) >= sumDigits/2 && strings.HasPrefix(tools.SumOf(start+body), sum):
-		return found // as much of the right one is no accident: its end is cut off
+		return rest // as much of the right one is no accident: its end is cut off
 	case begun && !cut && hex(sum[:sumDigits]):
 		return body + tools.SumKey + sum[:sumDigits]
 	}
 	if all, ok := summed(lines, layers); ok {
 		return written(all)
 	}
-	return found
+	return rest
 }
 
 // summed returns the link that stands on some lines up to its sum, and whether it has one. The sum ends where its line does, or where a
 // word does.
-func summed(lines []string, layers int) (found string, ok bool) {
+func summed(lines []string, layers int) (rest string, ok bool) {
 	of := func(n int) (s string, end int) {
 		s = decoded(strings.Join(lines[:n], ""), layers)
 		s = s[:linkEnd(s, false)]

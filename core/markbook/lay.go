@@ -11,7 +11,7 @@ import (
 // Said says how many rows there are, how many have a note, and how many links could not be read.
 func Said(rows []Row, unread int, speak *wording.Speaker) string {
 	s := speak.Within("worksheet")
-	return strings.TrimSpace(found(rows, s) + " " + Unread(unread, speak))
+	return strings.TrimSpace(counted(rows, s) + " " + Unread(unread, speak))
 }
 
 // Unread says how many links could not be read; "" where all could.
@@ -22,7 +22,7 @@ func Unread(n int, speak *wording.Speaker) string {
 	return speak.Within("worksheet").Say("table.unread", strconv.Itoa(n))
 }
 
-func found(rows []Row, s *wording.Speaker) string {
+func counted(rows []Row, s *wording.Speaker) string {
 	if len(rows) == 0 {
 		return s.Say("table.none")
 	}

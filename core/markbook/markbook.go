@@ -105,7 +105,7 @@ type Marking struct {
 	Rows   []Row
 	Unread int // links that look like one of a sheet, and cannot be read
 	sheet  Sheet
-	links  []string
+	links  []found
 	at     int               // links that were looked at
 	first  map[string]string // the link of each name's first hand-in
 	speak  *wording.Speaker
@@ -120,15 +120,17 @@ func (s Sheet) Begin(text string, speak *wording.Speaker) *Marking {
 // Next marks the next few.
 func (m *Marking) Next(few int) {
 	for ; few > 0 && m.at < len(m.links); few-- {
-		l := m.links[m.at]
+		l, lost := m.links[m.at].link, m.links[m.at].lost
 		m.at++
 		draft, faults := link.Read(l, m.speak)
 		if draft.Tool == nil || !handed(draft) {
-			if unreadable(l, draft, faults, m.speak) {
-				m.Unread++
+			if lost == 0 && unreadable(l, draft, faults, m.speak) {
+				lost = 1 // else the pieces are its own
 			}
+			m.Unread += lost
 			continue
 		}
+		m.Unread += lost
 		if cut := cutKey(l); cut != "" {
 			draft = m.sheet.without(cut, draft, m.speak)
 		}

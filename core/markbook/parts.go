@@ -2,8 +2,8 @@ package markbook
 
 import "strings"
 
-// unpacked returns a mailbox with its parts that are in base64 (RFC 2045, 6.8) as what they hold, if that has to do with a sheet; pictures and
-// the like are left out.
+// unpacked returns a mailbox with its parts that are in base64 (RFC 2045, 6.8) as what they hold, if that has to do with a sheet; pictures
+// and the like are left out.
 func unpacked(text string) string {
 	const word, header = "base64", "ncoding:"
 	var b strings.Builder
