@@ -312,6 +312,23 @@ func (d Draft) Compact() Draft {
 	return out
 }
 
+// Rewritten returns the part of a link after its ? as [tool.Link] writes it: the same keys and values in the same order. Programs write
+// "%20" for "+" and "%c3" for "%C3", which means the same.
+func Rewritten(query string) string {
+	var b strings.Builder
+	for i, part := range strings.Split(query, "&") {
+		if i > 0 {
+			b.WriteByte('&')
+		}
+		key, value, hasValue := strings.Cut(part, "=")
+		b.WriteString(tool.Escape(unescape(key)))
+		if hasValue {
+			b.WriteString("=" + tool.Escape(unescape(value)))
+		}
+	}
+	return b.String()
+}
+
 // unescape reads what [tool.Link] wrote, and what people type: a % that is not followed by two hex digits stays a %, so that
 // "tolerance=10%" can be typed. Bytes that are not UTF-8 become U+FFFD.
 func unescape(s string) string {

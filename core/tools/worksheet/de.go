@@ -42,7 +42,8 @@ var de = []wording.Entry{
 	{"series", "Serie"},
 	{"series.how", "Ein anderes Wort hier gibt allen andere Zahlen: für eine zweite Klasse oder das nächste Jahr."},
 	{"tolerance", "Toleranz"},
-	{"tolerance.how", "Wie weit ein Wert danebenliegen darf und noch als richtig zählt."},
+	{"tolerance.how", "Wie weit ein Wert danebenliegen darf und noch als richtig zählt. Wozu ein bekannter Fehler führt, das wird als " +
+		"dieser Fehler bewertet, wie viel hier auch erlaubt ist."},
 	{"later_tries", "Spätere Versuche"},
 	{"later_tries.how", "Bewertet wird die erste Entscheidung. Spätere werden als solche gezeigt, wenn sie erlaubt sind."},
 	{"later_tries=no", "keine"},
@@ -348,6 +349,7 @@ var de = []wording.Entry{
 	{"table.none", "In diesem Text steht keine Abgabe. Eine Abgabe ist der Link, den ein Schüler schickt: #/worksheet? kommt " +
 		"darin vor, und ein Name."},
 	{"table.found", "Abgaben: %[1]s. Anzusehen, wegen des Eintrags unter „Beachten“: %[2]s."},
+	{"table.unread", "Links, die nach einer Abgabe aussehen und nicht zu lesen waren: %s. Noch einmal schicken lassen."},
 	{"table.name", "Name"},
 	{"table.marks", "Punkte"},
 	{"table.right", "Richtig"},

@@ -57,7 +57,8 @@ var sheetWords = []wording.Entry{
 	{"series", "Series"},
 	{"series.how", "Another word here gives everyone other figures: for a second class, or for next year."},
 	{"tolerance", "Tolerance"},
-	{"tolerance.how", "How far a figure may be off and still count as right."},
+	{"tolerance.how", "How far a figure may be off and still count as right. What a known slip leads to is marked as that slip, however " +
+		"much is allowed here."},
 	{"later_tries", "Later tries"},
 	{"later_tries.how", "The first decision is the one that is marked. Later ones are shown as such, if they are allowed."},
 	{"later_tries=no", "none"},

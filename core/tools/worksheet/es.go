@@ -42,7 +42,8 @@ var es = []wording.Entry{
 	{"series", "Serie"},
 	{"series.how", "Otra palabra aquí da a todos otros valores: para una segunda clase o para el año que viene."},
 	{"tolerance", "Tolerancia"},
-	{"tolerance.how", "Cuánto puede desviarse un valor y contar aún como correcto."},
+	{"tolerance.how", "Cuánto puede desviarse un valor y contar aún como correcto. El valor al que lleva un error conocido se puntúa " +
+		"como ese error, por mucho que se permita aquí."},
 	{"later_tries", "Intentos posteriores"},
 	{"later_tries.how", "Se puntúa la primera decisión. Las posteriores se muestran como tales, si se permiten."},
 	{"later_tries=no", "ninguno"},
@@ -342,6 +343,7 @@ var es = []wording.Entry{
 	{"table.none", "En este texto no hay ninguna entrega. Una entrega es el enlace que envía un estudiante: contiene " +
 		"#/worksheet? y un nombre."},
 	{"table.found", "Entregas: %[1]s. Para revisar, por lo que pone en “Ojo”: %[2]s."},
+	{"table.unread", "Enlaces que parecen una entrega y no se pudieron leer: %s. Pídalos de nuevo."},
 	{"table.name", "Nombre"},
 	{"table.marks", "Puntos"},
 	{"table.right", "Correcto"},

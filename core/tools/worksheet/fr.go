@@ -41,7 +41,8 @@ var fr = []wording.Entry{
 	{"series", "Série"},
 	{"series.how", "Un autre mot ici donne à tous d’autres valeurs\u00a0: pour une seconde classe, ou pour l’an prochain."},
 	{"tolerance", "Tolérance"},
-	{"tolerance.how", "De combien une valeur peut s’écarter et compter encore comme juste."},
+	{"tolerance.how", "De combien une valeur peut s’écarter et compter encore comme juste. La valeur à laquelle mène une erreur " +
+		"connue est notée comme cette erreur, quelle que soit la tolérance."},
 	{"later_tries", "Essais suivants"},
 	{"later_tries.how", "La première décision est celle qui est notée. Les suivantes sont montrées comme telles, si elles sont " +
 		"permises."},
@@ -345,6 +346,7 @@ var fr = []wording.Entry{
 	{"table.none", "Aucune copie dans ce texte. Une copie est le lien qu’envoie un élève\u00a0: il contient #/worksheet? et un " +
 		"nom."},
 	{"table.found", "Copies\u00a0: %[1]s. À regarder, à cause de ce qui figure sous «\u00a0À noter\u00a0»\u00a0: %[2]s."},
+	{"table.unread", "Liens qui ressemblent à une copie et n’ont pas pu être lus\u00a0: %s. Redemandez-les."},
 	{"table.name", "Nom"},
 	{"table.marks", "Note"},
 	{"table.right", "Juste"},
