@@ -245,9 +245,8 @@ func TestALinkInATitle(t *testing.T) {
 	}
 }
 
-// TestTimeGrowsAsTheText checks that no text takes longer than its length asks for: 1 MiB of it is looked through in under five seconds,
-// and in less than eight times what a quarter of it takes. It is measured again where something else was at work.
-func TestTimeGrowsAsTheText(t *testing.T) {
+// hostile are texts of so many bytes that look like the beginnings of links over and over.
+func hostile(size int) (texts []string) {
 	pieces := []string{"#/worksheet?", "#/worksheet?v=1&sum=00000000", "&sum=00000000", "#/worksheet?v=1&name=x\n", "#/work=\nsheet?v=3D1&",
 		"w\n", "w=\n", "=\n", "q\n", "\n>", " ", "%25", "%23%2Fworksheet%3F", "%2523%252Fworksheet%253Fv%253D1",
 		"#/worksheet?v=1%23/worksheet%3F",
@@ -255,21 +254,38 @@ func TestTimeGrowsAsTheText(t *testing.T) {
 		"Encoding: base64\n\n", "Encoding: base64\n\nAAAA\n", "base64"}
 	for _, piece := range pieces {
 		for _, before := range []string{"", "#/worksheet?v=1&", "#/worksheet?v=3D1&"} {
-			text := before + strings.Repeat(piece, 1<<20/len(piece)/step())
-			took := func(of string) time.Duration {
-				began := time.Now()
-				markbook.Links(of)
-				return time.Since(began)
-			}
-			assert.Condition(t, func() bool {
-				for range 5 {
-					quarter, whole := took(text[:len(text)/4]), took(text)
-					if whole < 5*time.Second && whole < 8*quarter+50*time.Millisecond {
-						return true
-					}
-				}
-				return false
-			}, "%q %q", before, piece)
+			texts = append(texts, before+strings.Repeat(piece, size/len(piece)))
 		}
+	}
+	return texts
+}
+
+// TestHostileTextEnds looks through such texts of 256 KiB: what took the square of their length would take minutes. How long they take is
+// measured by BenchmarkHostile.
+func TestHostileTextEnds(t *testing.T) {
+	for _, text := range hostile(1 << 18 / step()) {
+		for _, link := range markbook.Links(text) {
+			require.LessOrEqual(t, len(link), 2*len(text))
+		}
+	}
+}
+
+// BenchmarkHostile measures how much longer the slowest of such texts takes than one of a quarter of it: four times, if time grows as the
+// text does.
+func BenchmarkHostile(b *testing.B) {
+	took := func(text string) time.Duration {
+		began := time.Now()
+		markbook.Links(text)
+		return time.Since(began)
+	}
+	quarters, wholes := hostile(1<<18), hostile(1<<20)
+	for b.Loop() {
+		most, times := time.Duration(0), 0.0
+		for i, text := range wholes {
+			whole := took(text)
+			most, times = max(most, whole), max(times, float64(whole)/float64(took(quarters[i])+time.Millisecond))
+		}
+		b.ReportMetric(most.Seconds(), "s/slowest")
+		b.ReportMetric(times, "times/quarter")
 	}
 }
