@@ -68,6 +68,7 @@ function left(form, { target }) {
 // entered: a row that is folded opens once the focus comes into it. A key that a finger is on stays where it is: the row opens when
 // the key has been pressed (see put).
 function entered(form, { target }) {
+  form.hooks.works.entered(form, target);
   const card = target.closest('.card:is(.picked, .placed)');
   if (card?.matches('.placed')) form.plates.openCard(card);
   if (!card?.matches('.picked') || !target.matches('.entry > input, .spoken > .key:focus-visible')) return;

@@ -147,13 +147,20 @@ var de = []wording.Entry{
 	{"reading.told", "%[1]s: %[2]s (wenn alles stimmt %[3]s), %[4]s\u00a0min"},
 	{"decide", "Entscheiden: Das wird bewertet"},
 	{"decide.once", "Ihre erste Entscheidung zählt."},
+	{"settled", "Was hier getan ist, gehört zu diesem Namen; die Zahlen folgen aus ihm. Ein anderer Schüler an diesem Gerät: " +
+		"der Knopf darunter; dies hier bleibt."},
+	{"settled.another", "Ich bin ein anderer Schüler"},
+	{"settled.wrong", "Ist der Name falsch geschrieben?"},
+	{"settled.rename", "Namen berichtigen"},
+	{"settled.rename.how", "Eine andere Schreibweise gibt andere Zahlen: Erfragte Messwerte werden neu abgelesen, Ihr Wert und was Sie " +
+		"reparieren würden sind neu anzugeben."},
 	{"locked", "Ihr Name und Ihre Entscheidungen liegen fest: Ihre Zahlen folgen aus dem Namen. Ein anderer Schüler an diesem " +
-		"Gerät: siehe „Andere Schüler und Blätter“; Ihres bleibt."},
+		"Gerät: der Knopf darunter; Ihres bleibt."},
 	{"until", "Abgabe bis: "},
 	{"kept.sheet", "Ausgegeben: %s"},
 	{"locked.later", "Ihr Name und Ihre ersten Entscheidungen liegen fest: Ihre Zahlen folgen aus dem Namen. Was Sie ab hier " +
 		"erfragen oder versuchen, erscheint als späterer Versuch und wird nicht bewertet. Ein anderer Schüler an diesem Gerät: " +
-		"siehe „Andere Schüler und Blätter“; Ihres bleibt."},
+		"der Knopf darunter; Ihres bleibt."},
 	{"try_again", "Noch einmal, ohne Wertung"},
 	{"lacks.name", "Zuerst Ihren Namen eingeben."},
 	{"lacks.repair", "Wählen, was Sie reparieren würden; dann können Sie entscheiden."},

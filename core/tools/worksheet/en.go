@@ -162,12 +162,19 @@ var sheetWords = []wording.Entry{
 	{"reading.told", "%[1]s: %[2]s (if all is well %[3]s), %[4]s min"},
 	{"decide", "Decide: this is marked"},
 	{"decide.once", "Your first decision counts."},
+	{"settled", "What is done here belongs to this name; the figures follow from it. Another student on this device: the button " +
+		"below; this stays."},
+	{"settled.another", "I am another student"},
+	{"settled.wrong", "Is the name misspelt?"},
+	{"settled.rename", "Correct the name"},
+	{"settled.rename.how", "Another spelling gives other figures: readings asked for are read anew, your figure and what you would mend are " +
+		"given again."},
 	{"locked", "Your name and what you have decided are fixed: your figures follow from the name. Another student on this " +
-		"device: see “Other students and sheets”; yours stays."},
+		"device: the button below; yours stays."},
 	{"until", "Hand in until: "},
 	{"kept.sheet", "Set out: %s"},
 	{"locked.later", "Your name and your first decisions are fixed: your figures follow from the name. What you ask for or try from here on " +
-		"is shown as later and not marked. Another student on this device: see “Other students and sheets”; yours stays."},
+		"is shown as later and not marked. Another student on this device: the button below; yours stays."},
 	{"try_again", "Try again, unmarked"},
 	{"lacks.name", "Type your name first."},
 	{"lacks.repair", "Choose what you would mend; then you can decide."},

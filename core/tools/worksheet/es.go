@@ -147,13 +147,20 @@ var es = []wording.Entry{
 	{"reading.told", "%[1]s: %[2]s (si todo va bien %[3]s), %[4]s\u00a0min"},
 	{"decide", "Decidir: esto se puntúa"},
 	{"decide.once", "Vale su primera decisión."},
+	{"settled", "Lo hecho aquí es de este nombre; los valores salen de él. Otro estudiante en este dispositivo: el botón de abajo; " +
+		"esto se queda."},
+	{"settled.another", "Soy otro estudiante"},
+	{"settled.wrong", "¿Está mal escrito el nombre?"},
+	{"settled.rename", "Corregir el nombre"},
+	{"settled.rename.how", "Otra grafía da otros valores: las lecturas pedidas se leen de nuevo, y su valor y lo que repararía se dan " +
+		"otra vez."},
 	{"locked", "Su nombre y lo que ha decidido están fijados: sus valores salen del nombre. Otro estudiante en este " +
-		"dispositivo: vea “Otros estudiantes y hojas”; lo suyo se queda."},
+		"dispositivo: el botón de abajo; lo suyo se queda."},
 	{"until", "Entregar hasta: "},
 	{"kept.sheet", "Repartida: %s"},
 	{"locked.later", "Su nombre y sus primeras decisiones están fijados: sus valores salen del nombre. Lo que pida o intente a " +
-		"partir de aquí se muestra como posterior y no se puntúa. Otro estudiante en este dispositivo: vea “Otros estudiantes " +
-		"y hojas”; lo suyo se queda."},
+		"partir de aquí se muestra como posterior y no se puntúa. Otro estudiante en este dispositivo: el botón de " +
+		"abajo; lo suyo se queda."},
 	{"try_again", "Otro intento, sin puntos"},
 	{"lacks.name", "Teclee primero su nombre."},
 	{"lacks.repair", "Elija lo que repararía; después puede decidir."},

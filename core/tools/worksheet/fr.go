@@ -147,13 +147,20 @@ var fr = []wording.Entry{
 	{"reading.told", "%[1]s\u00a0: %[2]s (si tout va bien %[3]s), %[4]s\u00a0min"},
 	{"decide", "Décider\u00a0: c’est noté"},
 	{"decide.once", "Votre première décision compte."},
+	{"settled", "Ce qui est fait ici est à ce nom\u00a0; les valeurs en découlent. Un autre élève sur cet appareil\u00a0: le bouton " +
+		"ci-dessous\u00a0; ceci reste."},
+	{"settled.another", "Je suis un autre élève"},
+	{"settled.wrong", "Le nom est-il mal écrit\u00a0?"},
+	{"settled.rename", "Corriger le nom"},
+	{"settled.rename.how", "Une autre orthographe donne d’autres valeurs\u00a0: les mesures demandées sont relues, votre valeur et ce " +
+		"que vous répareriez sont à redonner."},
 	{"locked", "Votre nom et ce que vous avez décidé sont fixés\u00a0: vos valeurs découlent du nom. Un autre élève sur cet " +
-		"appareil\u00a0: voir «\u00a0Autres élèves et fiches\u00a0»\u00a0; la vôtre reste."},
+		"appareil\u00a0: le bouton ci-dessous\u00a0; la vôtre reste."},
 	{"until", "À rendre avant\u00a0: "},
 	{"kept.sheet", "Donnée\u00a0: %s"},
 	{"locked.later", "Votre nom et vos premières décisions sont fixés\u00a0: vos valeurs découlent du nom. Ce que vous demandez " +
-		"ou essayez à partir d’ici est montré comme ultérieur et n’est pas noté. Un autre élève sur cet appareil\u00a0: voir " +
-		"«\u00a0Autres élèves et fiches\u00a0»\u00a0; la vôtre reste."},
+		"ou essayez à partir d’ici est montré comme ultérieur et n’est pas noté. Un autre élève sur cet appareil\u00a0: le " +
+		"bouton ci-dessous\u00a0; la vôtre reste."},
 	{"try_again", "Réessayer, sans note"},
 	{"lacks.name", "Tapez d’abord votre nom."},
 	{"lacks.repair", "Choisissez ce que vous répareriez\u00a0; vous pourrez alors décider."},
