@@ -198,7 +198,7 @@ function formOf(tool) {
       inJob.settledSoon(form);
     },
     works,
-    left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
+    left: (form) => (jobs.holds(form) ? form.adopt(jobs.stateOf(form)) : works.left(form)),
     shelf: (name) => shelves.entries[name],
     changeShelf: (...it) => shelves.change(...it),
     command,
@@ -220,6 +220,7 @@ async function command(name, form) {
   switch (name) {
     case 'undo':
       tell(form.undo() ? 'undone' : 'nothing');
+      works.back(form);
       break;
     case 'clear':
     case 'own-sheet':

@@ -362,7 +362,7 @@ scene('the address brings back the teacher’s view, or the sheet without a stud
   await page.tap(choice('repair=harness'));
   await page.tap(decide);
   assert.ok(!(await visible(page, 'name')), 'the name is fixed');
-  assert.match(await page.textContent('#worksheet .p-locked'), /^Ann/);
+  assert.match(await page.textContent('#worksheet .p-settled'), /^Ann/);
   await page.waitForTimeout(600);
   assert.doesNotMatch(await address(page), /Ann|decisions|repair/);
   await reload(page);
