@@ -42,8 +42,7 @@ type Field struct {
 	Sample string // a correct value, for hints; if empty, the default or a value of the kind
 	// Reading: the words that may stand in place of a quantity, such as yes and no.
 	Spoken []string
-	// Before returns what the field at the top is in a link without it, given its flat keys: such links were given out before there was the
-	// field. So a link always has it. "" is the default, as in any request, which is what nil means too.
+	// Before returns what the field at the top is in a link from before there was the field, which every link has since; "" for the default.
 	Before func(given map[string]string) string
 
 	// Fields with the same Apart may fail together: if one is wrong, the page drops them all (in a List, only the row) and
