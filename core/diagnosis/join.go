@@ -1,8 +1,6 @@
 package diagnosis
 
 import (
-	"slices"
-
 	"ohmwright/core/circuit"
 	"ohmwright/core/evidence"
 	"ohmwright/core/measure"
@@ -63,7 +61,7 @@ func fewer(by []split, at []uint8) []uint8 {
 			one.mass[f] += q
 		}
 		one.add()
-		at = slices.Delete(at, best+1, best+2)
+		at = append(at[:best+1], at[best+2:]...)
 		if best+1 < len(at) {
 			one.before(&by[at[best+1]])
 		}

@@ -1,7 +1,6 @@
 package diagnosis
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -170,10 +169,14 @@ func edges(t circuit.Test, list []evidence.Scenario) []float64 {
 			}
 		}
 	}
-	slices.SortFunc(all, func(a, b edge) int { return cmp.Compare(a.at, b.at) })
+	order = order[:0]
+	for i := range all {
+		order = append(order, place(all[i].at)<<32|uint64(i))
+	}
+	slices.Sort(order)
 	out := make([]float64, 0, len(all))
-	for _, e := range all {
-		if len(out) == 0 || e.at-out[len(out)-1] > 0.5*e.u {
+	for _, i := range order {
+		if e := all[uint32(i)]; len(out) == 0 || e.at-out[len(out)-1] > 0.5*e.u {
 			out = append(out, e.at)
 		}
 	}
