@@ -198,7 +198,11 @@ function formOf(tool) {
       inJob.settledSoon(form);
     },
     works,
-    left: (form) => jobs.holds(form) && form.adopt(jobs.stateOf(form)),
+    typing: (form) => inJob.typing(form),
+    left(form) {
+      inJob.fieldLeft(form);
+      if (jobs.holds(form)) form.adopt(jobs.stateOf(form));
+    },
     shelf: (name) => shelves.entries[name],
     changeShelf: (...it) => shelves.change(...it),
     command,

@@ -27,6 +27,7 @@ function typed(form, e) {
   const field = form.fields.around(e.target);
   if (!field || field.input instanceof FileText) return;
   if (e.target === field.slide?.range) return form.hand.slid(field);
+  form.hooks.typing(form);
   form.settleFrame();
   form.step(`${field.path}:${e.target.type}`, form.last);
   if (field.choice) showDeep(field);
@@ -77,7 +78,9 @@ function onward(form, e) {
   const field = form.fields.around(e.target);
   if (field?.element.matches('[data-down]')) return down(form, field);
   const inputs = inputsOf(form);
-  const next = inputs[inputs.indexOf(e.target) + 1];
-  if (next) next.focus();
-  else e.target.blur();
+  for (const next of inputs.slice(inputs.indexOf(e.target) + 1)) {
+    next.focus(); // one that is folded away takes no focus
+    if (document.activeElement === next) return;
+  }
+  e.target.blur();
 }

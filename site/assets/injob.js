@@ -15,6 +15,7 @@ export class InJob {
     this.hooks = hooks;
     this.photos = new Photos(jobs, hooks);
     this.noted = new WeakMap(); // by form: what it held when the record was written last
+    this.typedIn = null; // the form in which a field is being typed in
     this.passed = new Map(); // by tool and what it passed on: the texts, so that what was taken away stays away
   }
 
@@ -98,12 +99,25 @@ export class InJob {
   // settledSoon writes into the record once nothing was entered for a while: a form that is being filled in says nothing yet.
   settledSoon(form) {
     clearTimeout(this.rest);
+    this.typedIn = null;
     this.rest = setTimeout(() => this.settled(form), REST);
+  }
+
+  // typing puts that off until the field is left: half a number is no reading, however long the other half takes.
+  typing(form) {
+    clearTimeout(this.rest);
+    this.typedIn = form;
+  }
+
+  // fieldLeft goes on from there.
+  fieldLeft(form) {
+    if (this.typedIn === form) this.settledSoon(form);
   }
 
   // settled writes into the job's record what is new in a form.
   settled(form) {
     clearTimeout(this.rest);
+    this.typedIn = null;
     const core = this.hooks.core();
     const { jobs } = this;
     if (!core?.jobNote || !jobs.holds(form)) return;
