@@ -92,6 +92,10 @@ var englishJobScript = []wording.Entry{
 	{"job.paper.file", "This job, saved as a file, is “%s”. Kept on the device it was made on, last changed %s."},
 	{"job.paper.long", "Its link has %s characters: too long to print."},
 	{"job.beside", "Opened from a link, beside your job: nothing of the job was changed. Start leads back to it."},
+	{"several.other", "Now the circuit of winding %s. What was read on %s is put aside: take that one again and it is back. Undo goes " +
+		"back, too."},
+	{"several.row", "row %s"},
+	{"several.none", "the circuit without a name"},
 	{"job.passed", "Reading taken over: %s. Undo takes it back."},
 	{"job.exported.bare", "Saved as a file, without the recording: it is too long for a job's file. Keep the recorder's own file."},
 	{"job.exported", "Saved as a file: it went to your downloads."},

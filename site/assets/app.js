@@ -293,9 +293,7 @@ function carry(tool, given, by) {
   } else {
     const opened = readLink(`#/${tool}?${new URLSearchParams(given)}`);
     if (!opened?.fields) return;
-    if (jobs.holds(form)) inJob.carry(form, opened.fields, by);
-    else form.add(opened.fields);
-    tell('carried');
+    inJob.carry(form, opened.fields, by);
   }
   location.hash = `#/${tool}`;
 }

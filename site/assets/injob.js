@@ -5,6 +5,7 @@ import { newRows, passedOn } from './rows.js';
 import { lastVerdict, nameOf, now, onTheClock } from './job.js';
 import { setText } from './paint.js';
 import { Photos } from './photos.js';
+import { nameOf as windingName, turned, withoutAsking } from './windings.js';
 
 const REST = 3000; // milliseconds without a change after which a form counts as settled
 
@@ -151,7 +152,8 @@ export class InJob {
     const opened = this.hooks.readLink(`#/${target.tool}?${new URLSearchParams(JSON.parse(carries[0].dataset.given))}`);
     if (!opened?.fields) return;
     const { list, pickBy } = target.element.querySelector('.list[data-pick-by]').dataset;
-    const fields = this.without(form, target, this.unknown(form, target, opened.fields, list));
+    const passed = target.lists.named('others') ? withoutAsking(target.last, opened.fields) : opened.fields;
+    const fields = this.without(form, target, this.unknown(form, target, passed, list));
     const { from } = this.jobs.job.facts;
     const mine = (key) => from[this.factOf(target, key)] === form.tool;
     const { state, kinds } = passedOn(target.last, list, pickBy, fields, mine);
@@ -159,14 +161,23 @@ export class InJob {
     if (kinds.length > 0) this.hooks.say(this.hooks.word('job.passed', this.hooks.titleOf(form.tool)), 'job.passed', false);
   }
 
-  // carry takes what was tapped in an answer of the tool "by" over to another form of the job: readings that are there already are not
-  // doubled, and are marked as that tool's.
+  // carry takes what was tapped in an answer of the tool "by" over to another form: readings that are there already are not doubled, and
+  // are marked as that tool's. Without a job, what is of no winding is added to what is there. It says what was done.
   carry(form, fields, by) {
+    const { tell, say, word } = this.hooks;
     const element = form.element.querySelector('.list[data-pick-by]');
-    if (!element) return form.add(newRows(form.last, fields));
-    const { list, pickBy } = element.dataset;
-    const { state, kinds } = passedOn(form.last, list, pickBy, fields, () => true);
-    form.takeOver(state, { by, marks: kinds.map((kind) => `${list}.${kind}`) }, true);
+    const several = fields.winding && form.lists.named('others');
+    if (!several && !this.jobs.holds(form)) form.add(fields);
+    else if (!element) form.add(newRows(form.last, fields));
+    else {
+      const { list, pickBy } = element.dataset;
+      const { state: before, from, to } = several ? turned(form.last, fields) : { state: form.last };
+      const { winding, ...rest } = fields;
+      const { state, kinds } = passedOn(before, list, pickBy, several ? rest : fields, () => true);
+      form.takeOver(state, { by, marks: kinds.map((kind) => `${list}.${kind}`) }, true);
+      if (from) return say(word('several.other', windingName(to, word), windingName(from, word)), 'several.other', false);
+    }
+    tell('carried');
   }
 
   factOf(form, key) {
