@@ -92,8 +92,7 @@ var englishJobScript = []wording.Entry{
 	{"job.paper.file", "This job, saved as a file, is “%s”. Kept on the device it was made on, last changed %s."},
 	{"job.paper.long", "Its link has %s characters: too long to print."},
 	{"job.beside", "Opened from a link, beside your job: nothing of the job was changed. Start leads back to it."},
-	{"several.other", "Now the circuit of winding %s. What was read on %s is put aside: take that one again and it is back. Undo goes " +
-		"back, too."},
+	{"several.other", "Now the circuit of %s. What was read on %s is put aside, and back once you take that one again. Undo takes this back."},
 	{"several.row", "row %s"},
 	{"several.none", "the circuit without a name"},
 	{"job.passed", "Reading taken over: %s. Undo takes it back."},

@@ -17,8 +17,9 @@ import (
 const handover = "handover"
 
 // Record returns what the handover takes from a job's entries, under the flat keys of its form: every reading with what became of it, the
-// last answer of each tool, or of each thing that it was asked about, and the rows of the specification that it rests on, the circuit's answer to be drawn, what was done, and the
-// tests that the circuit tool last advised and nobody made. A reading that one tool took over from another is one reading.
+// last answer of each tool, or of each thing that it was asked about, and the rows of the specification that it rests on, the circuit's
+// answer to be drawn, what was done, and the tests that the circuit tool last advised and nobody made. A reading that one tool took over
+// from another is one reading.
 func Record(j *job.Job) map[string]string {
 	r := record{}
 	r.readings(j)
@@ -100,9 +101,9 @@ func (r record) readings(j *job.Job) {
 			as = j.Entries[by]
 		}
 		had, leads := job.Leads(e.Meter)
-		r.row("readings", &n, "tool", e.Tool, "what", e.What, "name", cmp.Or(e.Name, as.Name), "place", e.Place, "value", e.Value, "at", cmp.Or(e.At, as.At),
-			"supply", cmp.Or(e.Supply, as.Supply), "meter", cmp.Or(had, as.Meter), "leads", leads, "when", at.When, "who", at.Who,
-			"corrected", corrected, "as_tool", as.Tool, "as_what", as.What)
+		r.row("readings", &n, "tool", e.Tool, "what", e.What, "name", cmp.Or(e.Name, as.Name), "place", e.Place, "value", e.Value,
+			"at", cmp.Or(e.At, as.At), "supply", cmp.Or(e.Supply, as.Supply), "meter", cmp.Or(had, as.Meter), "leads", leads,
+			"when", at.When, "who", at.Who, "corrected", corrected, "as_tool", as.Tool, "as_what", as.What)
 	}
 }
 

@@ -61,7 +61,7 @@ func entryOf(t tool.Taken) job.Entry {
 	e := job.Entry{Kind: job.Reading, What: t.What, Name: t.Name, Value: t.Value, Place: t.Place, At: t.At, Supply: t.Supply,
 		Meter: job.WithLeads(t.Meter, t.Leads)}
 	if e.Name == "" && t.Numbered {
-		e.Name = tool.RowName(t.Row)
+		e.Name = wording.RowName(t.Row)
 	}
 	return e
 }
@@ -71,7 +71,7 @@ func entryOf(t tool.Taken) job.Entry {
 type subject struct{ what, name string }
 
 // unnamed reports whether a Name is none that somebody gave.
-func unnamed(name string) bool { return name == "" || tool.RowOf(name) > 0 }
+func unnamed(name string) bool { return name == "" || wording.RowOf(name) > 0 }
 
 // A noted is a reading that stands in the job, with its number.
 type noted struct {
@@ -234,7 +234,7 @@ func (n *journal) rows(list []tool.Taken, stand []noted) {
 	}
 	take(func(o noted, t tool.Taken) bool { return t.Valid && same(o.Entry, entryOf(t)) }, func(tool.Taken, int) {})
 	numbered := func(o noted, t tool.Taken) bool {
-		row := tool.RowOf(o.Name)
+		row := wording.RowOf(o.Name)
 		return row == 0 || !t.Numbered || row == t.Row
 	}
 	moved := len(list) != len(stand)
@@ -251,7 +251,7 @@ func (n *journal) rows(list []tool.Taken, stand []noted) {
 
 // same reports whether a reading is as it was noted, be it without the number of its row.
 func same(had, e job.Entry) bool {
-	name := had.Name == e.Name || had.Name == "" && tool.RowOf(e.Name) > 0
+	name := had.Name == e.Name || had.Name == "" && wording.RowOf(e.Name) > 0
 	return name && had.Value == e.Value && had.Place == e.Place && had.At == e.At && had.Supply == e.Supply && had.Meter == e.Meter
 }
 

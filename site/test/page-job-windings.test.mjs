@@ -15,7 +15,8 @@ scene('a number that is half typed is no reading, however slowly it is typed', {
   await begin(page);
   await go(page, '#/circuit');
   await choose(page, 'circuit-side', 'high');
-  for (const [path, text] of Object.entries({ supply: '27.6', 'spec.min': '20', 'spec.max': '24' })) await type(page, 'circuit', path, text);
+  const known = { supply: '27.6', 'spec.min': '20', 'spec.max': '24' };
+  for (const [path, text] of Object.entries(known)) await type(page, 'circuit', path, text);
   await page.click(point('current_on'));
   await type(page, 'circuit', 'readings.0.value', '1.90');
   await page.click(point('voltage_pin_on')); // leaves the field: the first reading is to be noted soon
@@ -73,7 +74,7 @@ const read = async (page, test, value) => {
 // shownReadings is what counts on the circuit that is shown: test and value of each card that is seen.
 const shownReadings = (page) =>
   page.$$eval('#circuit .card.picked:not([hidden])', (cards) =>
-    cards.map((card) => [card.querySelector('input[data-how]:checked').value, card.querySelector('.f-reading .entry > input').value].join(' ')),
+    cards.map((card) => `${card.querySelector('input[data-how]:checked').value} ${card.querySelector('.f-reading .entry > input').value}`),
   );
 
 const handover = async (page) => {
@@ -96,7 +97,7 @@ scene('each winding has a circuit of its own', { at: '', timeout: 120_000 }, asy
   // The next winding begins with what is shared, and with nothing that was read on the first one.
   await take(page, 2);
   assert.deepEqual(await shownReadings(page), ['row_applies yes', 'resistance_component 16.2']);
-  assert.match(await page.textContent('#said'), /winding Y6.*read on Y4.*Undo/);
+  assert.match(await page.textContent('#said'), /circuit of Y6.*read on Y4.*Undo/);
   assert.match(await page.textContent('#circuit .p-about h2'), /Y6/);
   assert.match(await page.textContent('#circuit .head'), /Y6: /);
   assert.equal(await page.inputValue(field('circuit', 'supply')), '27.6');

@@ -81,7 +81,7 @@ var (
 
 // taken tells how a reading of this unit was taken.
 func taken(request, own *tool.Record, _ quantity.Kind) tool.How {
-	return tool.How{Name: tool.OwnName(rowName.Sound(own)), Place: place.Sound(request), At: at.Sound(request), Meter: meter.Told(request),
+	return tool.How{Name: wording.OwnName(rowName.Sound(own)), Place: place.Sound(request), At: at.Sound(request), Meter: meter.Told(request),
 		Numbered: true}
 }
 
@@ -254,7 +254,7 @@ func toCircuit(r, w *tool.Record, i int, base winding.Measurement) tool.Setting 
 	if !read.Over {
 		value = strconv.FormatFloat(float64(read.Ohms-base.Leads), 'g', 6, 64) + "ohm"
 	}
-	given := tool.Setting{"winding", cmp.Or(tool.OwnName(rowName.Of(w)), tool.RowName(i+1)), "readings.0.test", test,
+	given := tool.Setting{"winding", cmp.Or(wording.OwnName(rowName.Of(w)), wording.RowName(i+1)), "readings.0.test", test,
 		"readings.0.value", value}
 	given = given.Set("winding_temperature", at.Plain(r))
 	switch {

@@ -12,6 +12,7 @@ import (
 	"ohmwright/core/diagnosis"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/wording"
 )
 
 // The fields that only this tool has: what was found out of the circuit, and the readings.
@@ -109,7 +110,7 @@ func taken(request, row *tool.Record, kind quantity.Kind) tool.How {
 // ofWinding returns the name of the winding whose circuit a reading is of. The row of the specification is no winding's own.
 func ofWinding(request, row *tool.Record) string {
 	name := cmp.Or(aside.Sound(row), about.Sound(request))
-	if name == tool.Nameless || test.Sound(row) == circuit.RowApplies.String() {
+	if name == wording.Nameless || test.Sound(row) == circuit.RowApplies.String() {
 		return ""
 	}
 	return name

@@ -412,9 +412,9 @@ var de = []wording.Entry{
 	{"sheet.handover", "Aufschreiben: zur Übergabe"},
 	{"sheet.as_found", "Unverändert zurückgeben: aufschreiben"},
 	{"sheet.practise", "Üben: einen Fehler in diesem Stromkreis verstecken"},
-	{"about", "Stromkreis der Wicklung %s"},
+	{"about", "Stromkreis von %s"},
 	{"about.none", "Ein Stromkreis für sich"},
-	{"about.aside", "Beiseitegelegt mit dem, was dort gemessen wurde. Antippen nimmt sie wieder auf."},
+	{"about.aside", "Beiseitegelegt, mit dem, was dort gemessen wurde: Antippen nimmt wieder auf."},
 	{"aside.none", "Stromkreis ohne Namen"},
 	{"sheet.repairs", "Wahrscheinliche Reparatur"},
 	{"warn.surprise", "Kein einzelner Fehler erklärt diese Messwerte. Am wenigsten passt „%s“: noch einmal messen, bevor etwas " +

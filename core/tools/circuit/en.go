@@ -410,9 +410,9 @@ var english = []wording.Entry{
 	{"sheet.handover", "Write it up: to the handover"},
 	{"sheet.as_found", "Hand it back as found: write it up"},
 	{"sheet.practise", "Practise: hide a fault in this circuit"},
-	{"about", "Circuit of winding %s"},
+	{"about", "Circuit of %s"},
 	{"about.none", "A circuit of its own"},
-	{"about.aside", "Put aside with what was read there. A tap takes it again."},
+	{"about.aside", "Put aside, with what was read there: tap one to take it again."},
 	{"aside.none", "circuit without a name"},
 	{"sheet.repairs", "Likely repair"},
 

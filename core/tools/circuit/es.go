@@ -412,9 +412,9 @@ var es = []wording.Entry{
 	{"sheet.handover", "Anotarlo: a la entrega"},
 	{"sheet.as_found", "Entregar tal como estaba: anotarlo"},
 	{"sheet.practise", "Practicar: ocultar una avería en este circuito"},
-	{"about", "Circuito del bobinado %s"},
+	{"about", "Circuito de %s"},
 	{"about.none", "Un circuito aparte"},
-	{"about.aside", "Apartados con lo que se leyó allí. Un toque los retoma."},
+	{"about.aside", "Apartados, con lo que se leyó allí: un toque los retoma."},
 	{"aside.none", "circuito sin nombre"},
 	{"sheet.repairs", "Reparación probable"},
 	{"warn.surprise", "Ninguna avería por sí sola explica estas lecturas. “%s” es la que menos encaja: repítala antes de pedir " +

@@ -74,10 +74,11 @@ var fr = []wording.Entry{
 	{"readings.at", "Bobinage à cette mesure"},
 	{"readings.at.how", "Si sa température était différente de celle d’en haut."},
 	{"readings.aside", "Mise de côté pour"},
-	{"readings.aside.how", "Le bobinage sur lequel elle a été prise, si c’est un autre\u00a0: elle est conservée et ne compte pas ici. #0 pour " +
-		"un bobinage sans nom."},
+	{"readings.aside.how", "Le bobinage sur lequel elle a été prise, si c’est un autre\u00a0: elle est conservée et ne compte pas ici. #0 " +
+		"pour un bobinage sans nom."},
 	{"winding", "Bobinage"},
-	{"winding.how", "Duquel de plusieurs bobinages est ce circuit\u00a0: son nom, ou #3 pour la ligne 3 d’une fiche d’établi."},
+	{"winding.how", "Duquel de plusieurs bobinages est ce circuit\u00a0: son nom, ou #3 pour " +
+		"la ligne 3 d’une fiche d’établi."},
 	{"others", "Mis de côté"},
 	{"others.how", "Les limites spécifiées des bobinages dont les mesures sont mises de côté."},
 	{"readings.fine", "Prise à une autre tension ou température"},
@@ -418,9 +419,9 @@ var fr = []wording.Entry{
 	{"sheet.handover", "Consigner\u00a0: vers la restitution"},
 	{"sheet.as_found", "Rendre en l’état\u00a0: consigner"},
 	{"sheet.practise", "S’exercer\u00a0: cacher un défaut dans ce circuit"},
-	{"about", "Circuit du bobinage %s"},
+	{"about", "Circuit de %s"},
 	{"about.none", "Un circuit à part"},
-	{"about.aside", "Mis de côté avec ce qui y a été mesuré. Touchez pour le reprendre."},
+	{"about.aside", "Mis de côté, avec ce qui y a été mesuré\u00a0: touchez pour reprendre."},
 	{"aside.none", "circuit sans nom"},
 	{"sheet.repairs", "Réparation probable"},
 	{"warn.surprise", "Aucun défaut seul n’explique ces mesures. «\u00a0%s\u00a0» colle le moins\u00a0: refaites cette mesure " +

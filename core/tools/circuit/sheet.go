@@ -23,7 +23,7 @@ func lay(q question, f finding, l *tool.Layout) {
 	d := &f.Diagnosis
 	said := headline(q, d, l)
 	if q.winding != "" {
-		said = l.Speak.Say("headline.of", tool.SayName(l.Speak, q.winding), said)
+		said = l.Speak.Say("headline.of", l.Speak.Name(q.winding), said)
 	}
 	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say(toDo(&f)), said)
 	l.Reason(why(d, l))
@@ -72,16 +72,16 @@ func windingSheet(q question, l *tool.Layout) *sheet.Element {
 	}
 	s, title := l.Speak, l.Speak.Say("about.none")
 	if q.winding != "" {
-		title = s.Say("about", tool.SayName(s, q.winding))
+		title = s.Say("about", s.Name(q.winding))
 	}
 	part := sheet.New("section class=? data-slot=readings", "part p-about").With(sheet.New("h2").Say(title))
 	if len(q.aside) == 0 {
 		return part
 	}
-	list := sheet.New("div class=segments")
+	list := sheet.New("div")
 	for _, name := range q.aside {
-		said := tool.SayName(s, name)
-		if name == tool.Nameless {
+		said := s.Name(name)
+		if name == wording.Nameless {
 			said = s.Say("aside.none")
 		}
 		list.With(l.CarryBy("wide", room, tool.Setting{about.Name, name}).Say(said))

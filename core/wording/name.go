@@ -1,10 +1,8 @@
-package tool
+package wording
 
 import (
 	"strconv"
 	"strings"
-
-	"ohmwright/core/wording"
 )
 
 // Nameless stands for what has no name, where a name has to stand.
@@ -35,8 +33,8 @@ func OwnName(name string) string {
 	return name
 }
 
-// SayName writes a name, or which row it stands for.
-func SayName(s *wording.Speaker, name string) string {
+// Name writes a name, or which row it stands for.
+func (s *Speaker) Name(name string) string {
 	if n := RowOf(name); n > 0 {
 		return s.Say("sheet.row", strconv.Itoa(n))
 	}
