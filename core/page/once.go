@@ -71,21 +71,22 @@ func completes(had, e job.Entry) bool {
 		more(hadLeads, leads) && (unnamed(had.Name) || had.Name == e.Name)
 }
 
-// origin returns the index of the reading of a tool that was passed on as e; -1 if there is none. What is known by a name in both is one
-// thing. Where several may be meant, or where both were corrected since, the value tells.
+// origin returns the index of the reading of a tool that was passed on as e; -1 if there is none. Where several may be meant, or where
+// both were corrected since, the value tells; so it does for what has a name: that of the tool is the one that was passed on last.
 func origin(j *job.Job, e job.Entry, by string, stands []bool, standing bool, used map[int]bool) int {
 	var found []int
 	for i, o := range j.Entries {
+		named := e.Name != "" && o.Name == e.Name && o.Tool != e.Tool
 		if o.Name != e.Name && o.Name != "" && e.Name != "" {
 			continue
 		}
 		placed := (o.What == "reading" || o.What == "windings.reading") && testAt[o.Place] == e.What
 		same := placed || by == "loop" && o.What == "current" && e.What == "current_on"
-		if o.Kind == job.Reading && o.Tool == by && same && stands[i] == standing && !used[i] {
+		if o.Kind == job.Reading && (o.Tool == by || named) && same && stands[i] == standing && !used[i] {
 			found = append(found, i)
 		}
 	}
-	if standing && len(found) == 1 {
+	if standing && len(found) == 1 && e.Name == "" {
 		return found[0]
 	}
 	for _, i := range found {

@@ -86,6 +86,11 @@ func TestWindingsAreToldOnce(t *testing.T) {
 	assert.Equal(t, []string{"r resistance_component 23.8 ohm"}, readings(note(t, j, "circuit", turned)))
 	assert.ElementsMatch(t, []string{"Y1|24.1 ohm|0.3 ohm|resistance_component|", "#2|13.2 ohm|0.3 ohm|resistance_component|",
 		"#2|1.90 A|", "yes|"}, short(j))
+	// A reading of another tool, passed on last to the winding at hand, is not the one that was put aside.
+	other := *j
+	other.Facts.From = map[string]string{"readings.resistance_component": "winding"}
+	other.Append(job.Entry{Kind: job.Reading, Tool: "winding", What: "reading", Value: "24 ohm", Place: "component_connector", When: monday})
+	assert.Equal(t, append(short(j), "24 ohm|"), short(&other))
 	// Another supply is another one for the winding that is at hand, and not for what was put aside.
 	again := readings(note(t, j, "circuit", with(turned, form{"supply": "26 V"})))
 	assert.NotContains(t, again, "r current_on 1.90 A for 4")
