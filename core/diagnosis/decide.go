@@ -98,7 +98,13 @@ func (d *Diagnosis) preview(whole bool) {
 	}
 	n := d.Next[i]
 	if whole {
-		n.Outcomes = d.outcomes(n.Test)
+		n.Outcomes, n.Rest = d.outcomes(n.Test), 1
+		for _, o := range n.Outcomes {
+			n.Rest -= o.P
+		}
+		if n.Rest < likelyOutcome {
+			n.Rest = 0
+		}
 	}
 	d.Next = append([]Next{n}, slices.Delete(d.Next, i, i+1)...)
 }
@@ -257,8 +263,13 @@ func (d *Diagnosis) beforeComponent(q Question) (circuit.Test, Reason) {
 
 // looksHealthy reports whether the readings are what a healthy circuit gives.
 func (d *Diagnosis) looksHealthy() bool {
-	const unlikely = 0.02
-	return !d.jumped() && d.Plausible > unlikely
+	const unlikely, little = 0.02, 0.1
+	return !d.jumped() && d.Plausible > unlikely && d.sound() > little
+}
+
+// sound returns the probability that nothing is there to be mended now.
+func (d *Diagnosis) sound() float64 {
+	return d.chances[circuit.None] + d.chances[circuit.OtherRow] + d.ComesAndGoes
 }
 
 // jumped reports whether a resistance jumped while wires were moved, or the part warmed.
@@ -285,7 +296,7 @@ func (d *Diagnosis) telling(q Question) (best circuit.Test, ok, dear bool) {
 	least := some
 	switch {
 	case d.Repair == circuit.Nothing || d.loose():
-		if d.chances[circuit.None]+d.chances[circuit.OtherRow]+d.ComesAndGoes >= enough {
+		if d.sound() >= enough {
 			return 0, false, false
 		}
 	case d.looksHealthy():

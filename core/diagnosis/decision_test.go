@@ -257,7 +257,7 @@ func TestJudgeLeavesOut(t *testing.T) {
 			require.NotEmpty(t, whole.Next[0].Outcomes, name)
 		}
 		require.Equal(t, wanted, whole.Pair, name)
-		whole.Pair, whole.Next[0].Outcomes = [2]circuit.Fault{}, nil
+		whole.Pair, whole.Next[0].Outcomes, whole.Next[0].Rest = [2]circuit.Fault{}, nil, 0
 		whole.Doubts = slices.DeleteFunc(whole.Doubts, func(d Doubt) bool { return d == TwoFaults })
 		require.Equal(t, fmt.Sprintf("%+v", whole.Doubts), fmt.Sprintf("%+v", soon.Doubts), name)
 		whole.Doubts, soon.Doubts = nil, nil
@@ -291,4 +291,37 @@ func TestLooksThatExplain(t *testing.T) {
 		d := Question{c.m, c.readings}.Judge()
 		assert.Equal(t, c.wanted, d.Decision, "%s: surprise %.1f, other %.3f, worst %v", name, d.Surprise, d.chances[circuit.Other], d.Worst)
 	}
+}
+
+// TestNothingIsNotSaidAgainstTheOdds checks that a circuit is not handed back as sound where that is next to impossible, however near
+// the readings of a low winding may be to a healthy one's with a meter that shows tenths.
+func TestNothingIsNotSaidAgainstTheOdds(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		side             circuit.Side
+		min, max, read   float64
+		pinOff, unitFeed float64
+	}{
+		{circuit.Low, 0.8, 1.2, 0.4, 13.89, 13.6}, {circuit.Low, 0.8, 1.2, 0.5, 13.89, 13.6}, {circuit.High, 0.8, 1.2, 0.4, 0, 13.6},
+		{circuit.High, 0.8, 1.2, 0.5, 0, 13.6}, {circuit.High, 1, 1.4, 0.6, 0, 13.6},
+	} {
+		m := circuit.New(c.side, circuit.Wire, 13.9, c.min, c.max)
+		m.Warmth.Known = false
+		readings := []circuit.Reading{is(circuit.OhmsComponent, c.read), word(circuit.RowApplies, circuit.Yes),
+			is(circuit.VoltsPinOff, c.pinOff), is(circuit.VoltsUnitFeed, c.unitFeed)}
+		d := Question{m, readings}.Diagnose()
+		if d.Decision.Do == MakeRepair {
+			assert.Equal(t, circuit.Component, d.Decision.Repair, "%+v", c)
+		}
+	}
+	one := usual()[0]
+	one.Weights = [circuit.Faults]float64{circuit.HarnessOpen: 1}
+	d := Question{one, nil}.Diagnose()
+	assert.Equal(t, circuit.MendHarness, d.Repair, "nothing else is possible: %+v", d.Decision)
+	long := usual()[0]
+	for k := range long.Minutes {
+		long.Minutes[k] = 300
+	}
+	d = Question{long, nil}.Diagnose()
+	assert.Equal(t, d.Repairs[0].Of, d.Repair, "every test costs more than being wrong: %+v", d.Decision)
 }

@@ -30,7 +30,9 @@ type Finding struct {
 	// Plausible is how likely readings as far from a healthy circuit's are in one.
 	Plausible float64
 	// Coil is the resistance of the winding as the readings have it, in ohm.
-	Coil     float64
+	Coil float64
+	// Warm means that the winding's temperature is known: it was typed, or a thermometer was put on the part.
+	Warm     bool
 	chances  [circuit.Faults]float64
 	outcomes func(circuit.Test) []Outcome
 	idle     []circuit.Test                     // tests on a driver that was probably not on, although it was told to be
@@ -63,7 +65,7 @@ func Find(m *circuit.Model, readings []circuit.Reading) Finding {
 	f.Held = w.Held()
 	f.idle = w.Idle(f.Held)
 	f.Plausible = w.Plausible()
-	f.Coil = w.Coil()
+	f.Coil, f.Warm = w.Coil(), w.m.Warmth.Known
 	f.taken = m.Latest(readings)
 	f.setsOf = w.Sets
 	f.pair = w.Pair

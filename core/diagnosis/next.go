@@ -86,6 +86,7 @@ type Next struct {
 	Minutes  float64
 	Value    float64   // expected saving, in the currency of the costs: below 0 it does not pay
 	Outcomes []Outcome // of the test to make now; working them out for all would take too long
+	Rest     float64   // probability of a reading that is none of them, after which no repair is clearly ahead
 }
 
 // possible returns the tests that are not made yet.

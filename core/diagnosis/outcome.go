@@ -27,8 +27,8 @@ const likelyOutcome = 0.01
 // outcomes returns what a test may show, and what that would mean: what the question would answer after that reading. Where two repairs
 // are nearly as likely, no outcome is listed.
 func (w prospect) outcomes(t circuit.Test, list []evidence.Scenario, readings []circuit.Reading) (out []Outcome) {
-	add := func(o Outcome, repair circuit.Repair, mass [circuit.Faults]float64) {
-		if o.mean(w.m, repair, &mass); o.P >= likelyOutcome {
+	add := func(o Outcome, repair circuit.Repair, mass *[circuit.Faults]float64) {
+		if o.mean(w.m, repair, mass); o.P >= likelyOutcome {
 			out = append(out, o)
 		}
 	}
@@ -36,17 +36,22 @@ func (w prospect) outcomes(t circuit.Test, list []evidence.Scenario, readings []
 		for i, word := range words {
 			after := w.Said(readings, circuit.Reading{Test: t, Word: word})
 			if repair, clear := leads(&after, w.clearly(t)); clear {
-				add(Outcome{Word: word}, repair, worded(t, list, i == 1))
+				mass := worded(t, list, i == 1)
+				w.shared(&mass, &after)
+				add(Outcome{Word: word}, repair, &mass)
 			}
 		}
 		return out
 	}
-	ranges, over, sure := w.meanings(t, list, readings)
-	for _, r := range ranges {
-		add(Outcome{From: r.from, To: r.to}, r.repair, couldShow(t, list, r.from, r.to))
+	v := w.preview(t, list, readings)
+	for _, r := range w.meanings(&v) {
+		add(Outcome{From: r.from, To: r.to}, r.repair, &r.mass)
 	}
-	if t.Quantity() == circuit.Ohms && sure {
-		add(Outcome{From: math.Inf(-1), To: math.Inf(1), Over: true}, over, shut(t, list))
+	if t.Quantity() == circuit.Ohms {
+		after := w.repairs(&v.over)
+		if over, sure := leads(&after, w.clearly(t)); sure {
+			add(Outcome{From: math.Inf(-1), To: math.Inf(1), Over: true}, over, &v.over)
+		}
 	}
 	return out
 }
@@ -69,6 +74,32 @@ func (o *Outcome) mean(m *circuit.Model, repair circuit.Repair, mass *[circuit.F
 	}
 }
 
+// repairs adds up masses of faults by their repair.
+func (w prospect) repairs(mass *[circuit.Faults]float64) (sum [circuit.Repairs]float64) {
+	for f, q := range mass {
+		sum[w.m.Repair(circuit.Fault(f))] += q
+	}
+	return sum
+}
+
+// shared divides a probability among the faults anew: among the repairs as they are after an outcome, and among the faults of each as they
+// were.
+func (w prospect) shared(mass *[circuit.Faults]float64, after *[circuit.Repairs]float64) {
+	sum, whole := w.repairs(mass), 0.0
+	for _, q := range sum {
+		whole += q
+	}
+	var given [circuit.Repairs]bool
+	for f := range mass {
+		switch r := w.m.Repair(circuit.Fault(f)); {
+		case sum[r] > 0:
+			mass[f] *= whole * after[r] / sum[r]
+		case !given[r]:
+			mass[f], given[r] = whole*after[r], true
+		}
+	}
+}
+
 // worded returns the probability of each fault together with a word: the one that is not healthy, or the other.
 func worded(t circuit.Test, list []evidence.Scenario, bad bool) (mass [circuit.Faults]float64) {
 	for i := range list {
@@ -77,16 +108,6 @@ func worded(t circuit.Test, list []evidence.Scenario, bad bool) (mass [circuit.F
 			q = 1 - q
 		}
 		mass[list[i].Fault] += list[i].Mass * q
-	}
-	return mass
-}
-
-// shut returns the probability of each fault together with OL.
-func shut(t circuit.Test, list []evidence.Scenario) (mass [circuit.Faults]float64) {
-	for i := range list {
-		if c := &list[i]; !c.Plain && math.IsInf(c.Shows[t].Value, 0) {
-			mass[c.Fault] += c.Mass
-		}
 	}
 	return mass
 }
@@ -101,39 +122,93 @@ func couldShow(t circuit.Test, list []evidence.Scenario, from, to float64) (mass
 	return mass
 }
 
+// A preview is what a test would mean at values in ascending order.
+type preview struct {
+	test  circuit.Test
+	grid  []float64
+	after [][circuit.Repairs]float64 // at each, up to a factor
+	// The probability of each fault together with a value up to the next of the grid, and with OL.
+	until [][circuit.Faults]float64
+	over  [circuit.Faults]float64
+}
+
+// preview works out what a test would mean.
+func (w prospect) preview(t circuit.Test, list []evidence.Scenario, readings []circuit.Reading) preview {
+	v := preview{test: t, grid: w.grid(t, list)}
+	n := len(v.grid)
+	v.after, v.until = make([][circuit.Repairs]float64, n), make([][circuit.Faults]float64, n)
+	if evidence.Looks.Has(t) {
+		for i, at := range v.grid {
+			v.after[i] = w.After(readings, circuit.Reading{Test: t, Value: at})
+		}
+		for i := range n - 1 {
+			v.until[i] = couldShow(t, list, v.grid[i], v.grid[i+1])
+			between := v.after[i]
+			for r, q := range v.after[i+1] {
+				between[r] = (between[r] + q) / 2
+			}
+			w.shared(&v.until[i], &between)
+		}
+		return v
+	}
+	tried := w.Try(readings, t, v.grid)
+	for i := range n {
+		v.after[i] = w.repairs(&tried.After[i])
+	}
+	v.over = tried.Over
+	whole := 0.0
+	for i := range n - 1 {
+		half := (v.grid[i+1] - v.grid[i]) / 2
+		for f := range circuit.Faults {
+			q := half * (tried.After[i][f] + tried.After[i+1][f])
+			v.until[i][f] = q
+			whole += q
+		}
+	}
+	for _, q := range v.over {
+		whole += q
+	}
+	v.divide(whole)
+	return v
+}
+
+// divide makes probabilities of masses.
+func (v *preview) divide(whole float64) {
+	for f := range circuit.Faults {
+		v.over[f] /= whole
+		for i := range v.until {
+			v.until[i][f] /= whole
+		}
+	}
+}
+
 // A meaning is a range of values that make one repair the likeliest.
 type meaning struct {
 	from, to float64
 	repair   circuit.Repair
+	mass     [circuit.Faults]float64 // the probability of each fault together with one of them
 }
 
-// meanings returns the ranges of values that make one repair the likeliest, and the repair that OL makes the likeliest, if one is.
-func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []circuit.Reading) (ranges []meaning, over circuit.Repair,
-	sure bool) {
-	grid := w.grid(t, list)
-	after := make([][circuit.Repairs]float64, len(grid))
-	if evidence.Looks.Has(t) {
-		for i, at := range grid {
-			after[i] = w.After(readings, circuit.Reading{Test: t, Value: at})
-		}
-	} else {
-		r := w.Try(readings, t, grid)
-		over, sure = leads(&r.Over, w.clearly(t))
-		after = r.After
-	}
+// meanings returns the ranges of values that make one repair the likeliest.
+func (w prospect) meanings(v *preview) (ranges []meaning) {
 	begin, of := -1, circuit.Nothing
 	end := func(i int) {
 		if begin >= 0 && i > begin {
-			from := grid[begin]
-			if begin == 0 && from <= 0 {
-				from = math.Inf(-1)
+			r := meaning{from: v.grid[begin], to: v.grid[i], repair: of}
+			if begin == 0 && r.from <= 0 {
+				r.from = math.Inf(-1)
 			}
-			ranges = append(ranges, meaning{from, grid[i], of})
+			for _, until := range v.until[begin:i] {
+				for f, q := range until {
+					r.mass[f] += q
+				}
+			}
+			ranges = append(ranges, r)
 		}
 		begin = -1
 	}
-	for i := range grid {
-		r, clear := leads(&after[i], w.clearly(t))
+	for i := range v.grid {
+		r, clear := leads(&v.after[i], w.clearly(v.test))
 		if begin >= 0 && (!clear || r != of) {
 			end(i - 1)
 		}
@@ -141,8 +216,8 @@ func (w prospect) meanings(t circuit.Test, list []evidence.Scenario, readings []
 			begin, of = i, r
 		}
 	}
-	end(len(grid) - 1)
-	return ranges, over, sure
+	end(len(v.grid) - 1)
+	return ranges
 }
 
 // clearly returns how far, in probability, a repair has to be ahead of the next: further where parameters are divided less finely now

@@ -103,7 +103,7 @@ func (q Question) diagnose(whole bool) Diagnosis {
 		}
 		d.Latest[r.Test] = i
 	}
-	d.Healthy = evidence.Expectations(q.Model)
+	d.Healthy = evidence.Expectations(q.Model, q.Readings)
 	for _, c := range d.Faults {
 		d.ByPart[c.Of.Part()] += c.P
 	}

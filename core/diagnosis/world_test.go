@@ -186,7 +186,7 @@ func (w *world) errors(t circuit.Test, value float64) (common, contacts, digit f
 
 // anyWorld draws a world with a fault, as somebody finds it in the workshop, ready for every test.
 func anyWorld(r *rand.Rand, m *circuit.Model, f circuit.Fault) *world {
-	w := worldOf(m, f, r.IntN(f.Ways()), m.Parameter(f, r.Float64()), r.Float64(), false, r.Float64)
+	w := worldOf(m, f, r.IntN(f.Ways()), m.Parameter(f, r.Float64()), r.Float64(), f == circuit.OtherRow, r.Float64)
 	w.settle(choose(w.look(electrical(m.Side, m.Return)), r.Float64()), r.Float64)
 	w.there = r.Float64() < thereShare
 	return w

@@ -77,18 +77,11 @@ type Winding struct {
 // otherRows is how far the winding of another row of the specification may be from the row given: half to twice.
 const otherRows = 2
 
-// How wide a piece of the winding is at most, in the logarithm.
-const (
-	windingStep   = 0.16
-	windingCoarse = 0.3
-)
+// windingStep is how wide a piece of the winding is at most, in the logarithm.
+const windingStep = 0.16
 
 // Windings divides what is possible of the healthy winding; wide: by any row of the specification.
-func Windings(m *circuit.Model, wide, coarse bool) (list []Winding) {
-	step := windingStep
-	if coarse {
-		step = windingCoarse
-	}
+func Windings(m *circuit.Model, wide bool) (list []Winding) {
 	type point struct{ r, t, share float64 }
 	var points []point
 	lo, hi := math.Inf(1), 0.0
@@ -116,7 +109,7 @@ func Windings(m *circuit.Model, wide, coarse bool) (list []Winding) {
 		return []Winding{{Piece{lo, 0, 1}, points[0].t, 0}}
 	}
 	whole, span := 0.0, portable.Log(hi/lo)
-	n := int(max(2, math.Ceil(span/step)))
+	n := int(max(2, math.Ceil(span/windingStep)))
 	bin := make([]struct{ w, r, rr, t, tt float64 }, n)
 	for _, p := range points {
 		b := &bin[min(n-1, int(float64(n)*portable.Log(p.r/lo)/span))]

@@ -142,7 +142,7 @@ func TestWindings(t *testing.T) {
 			sr, srr, st, stt = sr+ohms/draws, srr+ohms*ohms/draws, st+at/draws, stt+at*at/draws
 		}
 		var share, pr, prr, pt, ptt float64
-		for _, w := range Windings(m, c.wide, false) {
+		for _, w := range Windings(m, c.wide) {
 			share += w.Share
 			pr, prr = pr+w.Share*w.Mean, prr+w.Share*(w.Mean*w.Mean+w.U*w.U)
 			pt, ptt = pt+w.Share*w.At, ptt+w.Share*(w.At*w.At+w.Within*w.Within)

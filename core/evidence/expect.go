@@ -15,9 +15,9 @@ type Expected struct {
 	Word      circuit.Word // reads this, so there is no range
 }
 
-// Expectations returns what each possible test reads in a healthy circuit.
-func Expectations(m *circuit.Model) (all [circuit.Tests]Expected) {
-	w := newWeigher(m, nil, false)
+// Expectations returns what each possible test reads in a healthy circuit, at the temperature and supply that readings tell.
+func Expectations(m *circuit.Model, readings []circuit.Reading) (all [circuit.Tests]Expected) {
+	w := newWeigher(m, readings)
 	cold, hot := w.m.Warmth.Span()
 	w.coil = [3]float64{m.Row.Min * winding.Copper.Factor(m.Row.At, cold), 0, m.Row.Max * winding.Copper.Factor(m.Row.At, hot)}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
@@ -34,7 +34,7 @@ func Expectations(m *circuit.Model) (all [circuit.Tests]Expected) {
 }
 
 // Expect returns what a test reads in a healthy circuit.
-func Expect(m *circuit.Model, t circuit.Test) Expected { return Expectations(m)[t] }
+func Expect(m *circuit.Model, t circuit.Test) Expected { return Expectations(m, nil)[t] }
 
 // expected returns what a test reads in a healthy circuit, as seen.
 func (w *Weigher) expected(t circuit.Test, n *node) Expected {
@@ -53,7 +53,7 @@ func (w *Weigher) expected(t circuit.Test, n *node) Expected {
 			return Expected{Over: true}
 		}
 		var g doubt.Guess
-		w.guess(t, &s, &circuit.Wholly, 1, &g)
+		w.guess(t, &s, &circuit.Wholly, w.supplyOf(t), &g)
 		u := 1.96 * math.Sqrt(g.Variance())
 		e.Low, e.High = min(e.Low, g.Value-u), max(e.High, g.Value+u)
 	}

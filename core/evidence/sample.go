@@ -8,11 +8,10 @@ import (
 )
 
 // negligible is the share of all mass below which a sample cannot matter, even with its worst reading left out; negligibleTried is the
-// same where only masses are asked for, and negligibleCoarse where these are a preview's.
+// same where only masses are asked for.
 const (
-	negligible       = 1e-10
-	negligibleTried  = 1e-6
-	negligibleCoarse = 1e-5
+	negligible      = 1e-10
+	negligibleTried = 1e-6
 )
 
 // absurd is a χ² from which nothing but rounding is left of a sample.
@@ -24,10 +23,7 @@ func (w *Weigher) keep(n *node, b *bundle, mass float64, s *stand) {
 	j, f, sure, off := &w.joint, n.fault, s.sure, s.off
 	likely := j.Density()
 	least := negligible
-	switch {
-	case w.coarse:
-		least = negligibleCoarse
-	case w.brief:
+	if w.brief {
 		least = negligibleTried
 	}
 	const much = 4 // below that it is not worth working out

@@ -169,7 +169,7 @@ func (w *Weigher) take(mass float64) {
 		s.total += mass * b.chance * b.total
 		s.held += mass * b.held * b.total
 	}
-	if w.coarse || s.total <= leastTried*w.whole {
+	if w.last || s.total <= leastTried*w.whole {
 		return
 	}
 	s.from = len(w.parts)
@@ -197,7 +197,7 @@ func (w *Weigher) addSpot(t *tally, i int) {
 			t.addCoil(w.windings[i].Mean, sum)
 		}
 	}
-	if w.coarse || s.total <= leastTried*w.whole {
+	if w.last || s.total <= leastTried*w.whole {
 		return
 	}
 	if as := &w.spots[s.as]; as.to > as.from {

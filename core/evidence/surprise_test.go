@@ -251,7 +251,7 @@ func TestExpected(t *testing.T) {
 	const draws = 2000
 	for i, m := range append(usual(), usual()...) {
 		m.Warmth.Known = i < 4
-		all := Expectations(m)
+		all := Expectations(m, nil)
 		var inside [circuit.Tests]int
 		for range draws {
 			w := anyWorld(r, m, circuit.None)

@@ -47,11 +47,10 @@ func (t *tally) begin(n node, at int, share float64, readings int) {
 }
 
 // leastBend is the share of all mass that may be off where pieces of the winding or of a parameter are passed over; leastBendTried is the
-// same where only masses are asked for, and leastBendCoarse where these are a preview's.
+// same where only masses are asked for.
 const (
-	leastBend       = 5e-7
-	leastBendTried  = 1e-4
-	leastBendCoarse = 1e-3
+	leastBend      = 5e-7
+	leastBendTried = 1e-4
 )
 
 // bendable returns how much may be off.
@@ -59,8 +58,6 @@ func (w *Weigher) bendable() float64 {
 	switch {
 	case w.thorough:
 		return -1
-	case w.coarse:
-		return leastBendCoarse * w.whole
 	case w.brief:
 		return leastBendTried * w.whole
 	}
@@ -174,7 +171,7 @@ func (w *Weigher) addNode(j int) {
 			}
 		}
 	}
-	if as := &w.tallies[t.as]; t.total > 0 && !w.coarse {
+	if as := &w.tallies[t.as]; t.total > 0 && !w.last {
 		w.alive = append(w.alive, living{t.node, t.total, t.total / as.total, as.from, as.to})
 	}
 }

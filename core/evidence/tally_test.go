@@ -36,7 +36,7 @@ func TestPassedOver(t *testing.T) {
 	var off []float64
 	for range testdata.Several(500) {
 		m, readings := passable(r)
-		whole := newWeigher(m, readings, false)
+		whole := newWeigher(m, readings)
 		whole.thorough = true
 		whole.all()
 		got, want := Weigh(m, readings).Chances(), whole.Chances()

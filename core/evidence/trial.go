@@ -9,16 +9,16 @@ import (
 	"ohmwright/core/measure"
 )
 
-// A Trial is a reading that is not taken yet, at many values at once: how likely each repair is after each of them.
+// A Trial is a reading that is not taken yet, at many values at once: how likely each fault is together with each of them.
 type Trial struct {
 	test   circuit.Test
 	values []float64
-	After  [][circuit.Repairs]float64 // for each value, the mass of each repair
-	Over   [circuit.Repairs]float64   // the same for OL
-	by     *measure.Mixtures          // After in the making, and in the end the density in a healthy circuit
-	shut   float64                    // how likely a healthy circuit shows OL
-	// The masses of the repairs with which a value, and OL, may simply be wrong.
-	wrong, wrongOver [circuit.Repairs]float64
+	After  [][circuit.Faults]float64 // for each value, the density of each fault's mass
+	Over   [circuit.Faults]float64   // the masses with OL
+	by     *measure.Mixtures         // After in the making, and in the end the density in a healthy circuit
+	shut   float64                   // how likely a healthy circuit shows OL
+	// The masses of the faults with which a value, and OL, may simply be wrong.
+	wrong, wrongOver [circuit.Faults]float64
 	supply           float64   // at that reading, over that of the model
 	there            []float64 // by how much the mass of a fault that comes and goes, far from which the values are, changes at each of them
 	forecasts
@@ -33,12 +33,12 @@ const crumb = 1e-6
 // Try weighs readings together with one more at each of the values. The weigher has weighed the readings alone. What that has left is not
 // weighed again: only what the test should read then is worked out.
 func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float64) *Trial {
-	after := Weigher{readings: w.readings, coarse: w.coarse, ahead: true}
+	after := Weigher{readings: w.readings, ahead: true}
 	if after.fineness() != w.fineness() {
 		w = w.anew(readings)
 	}
-	r := &Trial{test: t, values: values, After: make([][circuit.Repairs]float64, len(values)),
-		by: measure.Mix(circuit.Repairs+1, values, crumb*w.whole), there: make([]float64, len(values)+1), supply: 1}
+	r := &Trial{test: t, values: values, After: make([][circuit.Faults]float64, len(values)),
+		by: measure.Mix(circuit.Faults+1, values, crumb*w.whole), there: make([]float64, len(values)+1), supply: 1}
 	if w.driven > 0 && circuit.Staged.Has(t) {
 		r.supply = w.driven
 	}
@@ -49,7 +49,7 @@ func (w *Weigher) Try(readings []circuit.Reading, t circuit.Test, values []float
 
 // anew weighs the readings again, as finely as with one more.
 func (w *Weigher) anew(readings []circuit.Reading) *Weigher {
-	again := newWeigher(w.m, readings, false)
+	again := newWeigher(w.m, readings)
 	again.brief, again.ahead = true, true
 	if len(again.readings) > 0 {
 		again.before = w
@@ -58,12 +58,8 @@ func (w *Weigher) anew(readings []circuit.Reading) *Weigher {
 	return again
 }
 
-// leastLiving is the share of all mass from which nodes about one are weighed again; leastLook is the same for a look at what was typed,
-// which cannot bring one forward that much.
-const (
-	leastLiving = 1e-6
-	leastLook   = 1e-5
-)
+// leastLiving is the share of all mass from which nodes about one are weighed again.
+const leastLiving = 1e-6
 
 // near reports whether a node is about one of which the weighing before has left something. A node that stood for its fault as a whole
 // stood for all nodes of it.
@@ -72,9 +68,6 @@ func (w *Weigher) near(n *node) bool {
 		return true
 	}
 	left, least := w.before.left(n.fault), leastLiving*w.before.whole
-	if w.coarse {
-		least = leastLook * w.before.whole
-	}
 	if len(left) > 0 && left[0].x.Share == 1 {
 		return left[0].mass > least
 	}
@@ -99,12 +92,11 @@ func (r *Trial) note(w *Weigher, b *bundle, share float64) {
 		r.shut += share
 		return
 	}
-	r.by.Add(circuit.Repairs, share, g.Value, math.Sqrt(g.Variance()))
+	r.by.Add(circuit.Faults, share, g.Value, math.Sqrt(g.Variance()))
 }
 
 // count counts what is left of a node, by so much.
 func (r *Trial) count(w *Weigher, f circuit.Fault, by float64) {
-	repair := w.m.Repair(f)
 	for _, s := range r.left {
 		p := &r.places[s.wound]
 		clear(r.masses[:p.n])
@@ -118,35 +110,35 @@ func (r *Trial) count(w *Weigher, f circuit.Fault, by float64) {
 			}
 		}
 		for k := range p.n {
-			r.add(f, repair, p, k)
+			r.add(f, p, k)
 		}
 		p.stretch = stretch{}
 	}
 }
 
 // add adds what is left with a bundle at a place.
-func (r *Trial) add(f circuit.Fault, repair circuit.Repair, p *place, bundle int) {
+func (r *Trial) add(f circuit.Fault, p *place, bundle int) {
 	s, mass, right := &p.shows[bundle], r.masses[bundle].mass, r.masses[bundle].right
 	rest := mass - right
 	if mass == 0 {
 		return
 	}
 	if s.Over {
-		r.Over[repair] += (1-slip)*right + rest
-		r.wrong[repair] += mass
+		r.Over[f] += (1-slip)*right + rest
+		r.wrong[f] += mass
 		return
 	}
-	r.wrong[repair] += right
-	r.wrongOver[repair] += mass
-	r.by.Add(int(repair), (1-slip)*right, s.Mean, s.U)
+	r.wrong[f] += right
+	r.wrongOver[f] += mass
+	r.by.Add(int(f), (1-slip)*right, s.Mean, s.U)
 	switch {
 	case f.ComesAndGoes():
 		r.addComing(mass, s)
 	case driven(r.test):
-		r.by.Add(int(repair), notOn*right, p.idle, p.idleU)
+		r.by.Add(int(f), notOn*right, p.idle, p.idleU)
 	}
 	if s.Worst >= 0 {
-		r.by.Add(int(repair), rest, s.MeanRest, s.URest)
+		r.by.Add(int(f), rest, s.MeanRest, s.URest)
 	}
 }
 
@@ -161,32 +153,32 @@ func (r *Trial) addComing(mass float64, s *doubt.Forecast) {
 
 // addThere adds what is read while a fault is there that comes and goes.
 func (r *Trial) addThere(w *Weigher, f circuit.Fault) {
-	repair, mass := w.m.Repair(f), 0.0
+	mass := 0.0
 	for i, v := range r.values {
 		mass += r.there[i]
 		at := circuit.Reading{Test: r.test, Value: v}
-		r.After[i][repair] += mass * w.whileThere(f, at, r.supply, doubt.Anything(w.m, at))
+		r.After[i][f] += mass * w.whileThere(f, at, r.supply, doubt.Anything(w.m, at))
 	}
 	over := circuit.Reading{Test: r.test, Over: true}
-	r.Over[repair] += r.there[0] * w.whileThere(f, over, r.supply, doubt.Anything(w.m, over))
+	r.Over[f] += r.there[0] * w.whileThere(f, over, r.supply, doubt.Anything(w.m, over))
 	clear(r.there)
 }
 
 // finish adds what all faults have in common, and what is none of them.
 func (r *Trial) finish(w *Weigher) {
-	spill := func(into, wrong *[circuit.Repairs]float64, any, plain float64) {
-		for repair, mass := range wrong {
-			into[repair] += slip * any * mass
+	spill := func(into, wrong *[circuit.Faults]float64, any, plain float64) {
+		for f, mass := range wrong {
+			into[f] += slip * any * mass
 		}
-		into[circuit.Unexplained] += w.mass[circuit.Other] * (plain + any) / 2
+		into[circuit.Other] += w.mass[circuit.Other] * (plain + any) / 2
 	}
 	densities := r.by.Densities()
-	for repair := range circuit.Repairs {
-		for i, mass := range densities[repair] {
-			r.After[i][repair] += mass
+	for f := range circuit.Faults {
+		for i, mass := range densities[f] {
+			r.After[i][f] += mass
 		}
 	}
-	plain := densities[circuit.Repairs]
+	plain := densities[circuit.Faults]
 	for i, v := range r.values {
 		spill(&r.After[i], &r.wrong, doubt.Anything(w.m, circuit.Reading{Test: r.test, Value: v}), plain[i])
 	}

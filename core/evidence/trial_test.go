@@ -24,7 +24,7 @@ func TestTrialKeepsHealthy(t *testing.T) {
 	w := Weigh(m, readings)
 	assert.Less(t, w.Chances()[circuit.None], 1e-12)
 	sum := 0.0
-	for _, q := range w.Try(readings, circuit.VoltsUnitFeed, values).by.Densities()[circuit.Repairs] {
+	for _, q := range w.Try(readings, circuit.VoltsUnitFeed, values).by.Densities()[circuit.Faults] {
 		sum += q * step
 	}
 	assert.InDelta(t, 1, sum, 1e-3)

@@ -45,8 +45,8 @@ type Weigher struct {
 	windings []doubt.Winding
 	narrow   bool       // one look is enough for every winding
 	brief    bool       // only the masses, and what is left, are asked for
+	last     bool       // of that only the masses: nobody looks ahead from here
 	ahead    bool       // divided as finely as with one reading more
-	coarse   bool       // parameters are divided less finely
 	thorough bool       // nothing is passed over
 	coil     [3]float64 // least, middle and largest healthy winding
 	factor   []float64  // for each reading, of its winding over that of the model
@@ -112,16 +112,16 @@ type Weigher struct {
 
 // Weigh weighs every fault by readings.
 func Weigh(m *circuit.Model, readings []circuit.Reading) *Weigher {
-	w := newWeigher(m, readings, false)
+	w := newWeigher(m, readings)
 	w.groups, w.open = make([]group, 0, 256), make([]group, 0, 16)
 	w.all()
 	return w
 }
 
-// newWeigher readies the weighing of readings; coarse: with the winding and the parameters divided less finely.
-func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weigher {
+// newWeigher readies the weighing of readings.
+func newWeigher(m *circuit.Model, readings []circuit.Reading) *Weigher {
 	known := *m
-	w := &Weigher{m: &known, coarse: coarse, misfit: math.Inf(1), plainest: math.Inf(1)}
+	w := &Weigher{m: &known, misfit: math.Inf(1), plainest: math.Inf(1)}
 	wide := false
 	for _, r := range m.Latest(readings) {
 		w.made = w.made.With(r.Test)
@@ -149,7 +149,7 @@ func newWeigher(m *circuit.Model, readings []circuit.Reading, coarse bool) *Weig
 		w.wanted = w.wanted.With(circuit.CurrentOn)
 	}
 	w.typical, w.doubts = doubt.Typical(m)
-	w.windings = doubt.Windings(&known, wide, coarse)
+	w.windings = doubt.Windings(&known, wide)
 	lo, hi := w.windings[0], w.windings[len(w.windings)-1]
 	w.coil = [3]float64{max(lo.Mean-2*lo.U, lo.Mean/2), 0, hi.Mean + 2*hi.U}
 	w.coil[1] = (w.coil[0] + w.coil[2]) / 2
@@ -216,7 +216,7 @@ const thermometerWithin = 3
 
 // all weighs every fault.
 func (w *Weigher) all() {
-	if !w.coarse {
+	if !w.last {
 		w.room()
 	}
 	w.tallies = make([]tally, 72) // as many as most faults need
@@ -309,9 +309,6 @@ func (w *Weigher) fineness() float64 {
 	n := len(w.readings)
 	if w.ahead {
 		n++
-	}
-	if w.coarse {
-		n = min(n, 1)
 	}
 	switch n {
 	case 0:
@@ -462,11 +459,11 @@ func (w *Weigher) Repairs() (r [circuit.Repairs]float64) {
 const Looks = circuit.Set(1)<<circuit.Thermometer | 1<<circuit.SupplyDriven | 1<<circuit.RowApplies
 
 // After returns the probabilities of the repairs after one more look at what was typed: the temperature, the supply or the row. It
-// changes what the readings mean, so they are weighed again, coarsely: it is a preview.
+// changes what the readings mean, so they are weighed again.
 func (w *Weigher) After(readings []circuit.Reading, more circuit.Reading) [circuit.Repairs]float64 {
 	before := w
-	w = newWeigher(w.m, append(slices.Clone(readings), more), true)
-	w.brief = true
+	w = newWeigher(w.m, append(slices.Clone(readings), more))
+	w.brief, w.last = true, true
 	if len(w.readings) > 0 && more.Word != circuit.No { // the winding of another row may be anything
 		w.before = before
 	}

@@ -53,14 +53,54 @@ func Put(m *circuit.Model, f circuit.Fault, x, coil float64, code circuit.Code, 
 	return Hidden{Fault: f, X: x, Coil: coil, Code: code, model: exact(m), off: &off}
 }
 
-// Hide draws a fault of the chain by the weights of the model, its parameter by its distribution, a winding anywhere in its
-// specification, and a code that the control unit would store, if any of its checks sees the fault. Everything else is as nominal.
-func Hide(m *circuit.Model, seed string) Hidden {
+// A Level says which faults are hidden.
+type Level int
+
+// The levels: what is broken through, or does nothing; any fault of the chain; and what only leaks, or has some ohms too many or too few.
+const (
+	Broken Level = 1 + iota
+	Any
+	Partly
+	Levels = int(Partly)
+)
+
+func (l Level) String() string { return string('0' + rune(l)) }
+
+// ofLevel are the faults of the levels that have not all; nothing at fault is possible on each.
+var ofLevel = [...][]circuit.Fault{
+	Broken: {circuit.None, circuit.WindingOpen, circuit.LeadOpen, circuit.HarnessOpen, circuit.PathOpen, circuit.DriverNever,
+		circuit.DriverAlways},
+	Partly: {circuit.None, circuit.WindingShorted, circuit.WindingHigh, circuit.WindingToCase, circuit.LeadHigh, circuit.LeadToGround,
+		circuit.HarnessHigh, circuit.HarnessToGround, circuit.HarnessToBattery, circuit.PathHigh, circuit.DriverWeak},
+}
+
+// weights returns the weights of the faults of a level; all of them where the model gives none of these any.
+func (l Level) weights(m *circuit.Model) (only [circuit.Faults]float64) {
+	sum := 0.0
+	if l != Any {
+		for _, f := range ofLevel[l] {
+			only[f] = m.Weights[f]
+			sum += only[f]
+		}
+	}
+	if sum == 0 {
+		return m.Weights
+	}
+	return only
+}
+
+// Hide draws a fault of the chain by the weights of the model, of those of a level, its parameter by its distribution, a winding anywhere
+// in its specification, and a code that the control unit would store, if any of its checks sees the fault. Everything else is as nominal.
+func Hide(m *circuit.Model, seed string, level Level) Hidden {
 	m = exact(m)
 	h := Hidden{model: m, seed: seed}
 	d := Drawn(seed, "fault")
-	at := d.next() * m.WeightSum()
-	for f, w := range m.Weights {
+	weights, sum := level.weights(m), 0.0
+	for _, w := range weights {
+		sum += w
+	}
+	at := d.next() * sum
+	for f, w := range weights {
 		if w > 0 {
 			h.Fault = circuit.Fault(f)
 		}

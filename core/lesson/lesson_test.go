@@ -1,7 +1,9 @@
 package lesson
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -29,7 +31,7 @@ func TestDrawn(t *testing.T) {
 	var count [circuit.Faults]float64
 	coil, share, shorted := 0.0, 0.0, 0.0
 	for i := range n {
-		h := Hide(m, strconv.Itoa(i))
+		h := Hide(m, strconv.Itoa(i), Any)
 		count[h.Fault]++
 		coil += h.Coil / n
 		require.True(t, m.Row.Min <= h.Coil && h.Coil <= m.Row.Max)
@@ -60,13 +62,13 @@ func TestReadings(t *testing.T) {
 	for _, m := range models() {
 		sum, n := 0.0, 0.0
 		for i := range 2000 {
-			h := Hide(m, "reading "+strconv.Itoa(i))
+			h := Hide(m, "reading "+strconv.Itoa(i), Any)
 			for test := range circuit.Test(Tests) {
 				if !test.Possible(m.Side, m.Return) {
 					continue
 				}
 				k, v := h.Reading(test), m.Predict(test, h.Fault, h.X, h.Coil)
-				if again := Hide(m, "reading "+strconv.Itoa(i)).Reading(test); again != k || k.Over != math.IsInf(v, 0) {
+				if again := Hide(m, "reading "+strconv.Itoa(i), Any).Reading(test); again != k || k.Over != math.IsInf(v, 0) {
 					t.Fatalf("seed %d, %v: %+v, then %+v, predicted %v", i, test, k, again, v)
 				}
 				if k.Over || test.Quantity() == circuit.Ohms && v < 1 { // shown not below zero
@@ -101,7 +103,7 @@ func TestBest(t *testing.T) {
 	for _, m := range models() {
 		right, cost := 0, 0.0
 		for i := range n {
-			h := Hide(m, "best "+strconv.Itoa(i))
+			h := Hide(m, "best "+strconv.Itoa(i), Any)
 			w := h.Best()
 			if w.Right {
 				right++
@@ -132,9 +134,26 @@ func TestSeedsKeepTheirMeaning(t *testing.T) {
 		{"class 7b, first", circuit.HarnessHigh, circuit.CodeOpen, 0},
 		{"é", circuit.HarnessOpen, circuit.CodeRange, 0.03},
 	} {
-		h := Hide(m, pinned.seed)
+		h := Hide(m, pinned.seed, Any)
 		assert.Equal(t, pinned.fault, h.Fault, pinned.seed)
 		assert.Equal(t, pinned.code, h.Code, pinned.seed)
 		assert.InDelta(t, pinned.amps, h.Reading(circuit.CurrentOn).Value, 1e-9, pinned.seed)
 	}
+}
+
+// TestLevels checks that each level hides its own faults alone, each of them, and nothing at fault too; and that where the weights leave
+// none of them, any fault is drawn.
+func TestLevels(t *testing.T) {
+	for _, m := range models() {
+		for _, level := range []Level{Broken, Partly} {
+			seen := map[circuit.Fault]bool{}
+			for i := range 2000 {
+				seen[Hide(m, "level "+strconv.Itoa(i), level).Fault] = true
+			}
+			assert.ElementsMatch(t, ofLevel[level], slices.Collect(maps.Keys(seen)), "level %v", level)
+		}
+	}
+	m := models()[0]
+	m.Weights = [circuit.Faults]float64{circuit.HarnessOpen: 1}
+	assert.Equal(t, circuit.HarnessOpen, Hide(m, "x", Partly).Fault)
 }

@@ -15,6 +15,8 @@ type Marks struct {
 	Best      float64 // minutes of the best known way
 	Most      float64 // minutes of every test that there is
 	Marks     float64 // of 100, to a tenth
+	Support   float64 // how far the readings support the repair: s below
+	Late      float64 // what was asked for beyond the best way, as a share of all that there is beyond it
 }
 
 // What a way is worth. They are this project's choice, so that marks come in the order that a teacher would give: what is held against
@@ -43,19 +45,17 @@ func (h Hidden) Mark(tests []circuit.Test, repair circuit.Repair, best float64) 
 			m.Most += h.model.Minutes[t]
 		}
 	}
-	s := 0.0
 	if len(own.Tests) > 0 {
-		s = min(1, max(0, (m.Supported-undecided)/(decided-undecided)))
+		m.Support = min(1, max(0, (m.Supported-undecided)/(decided-undecided)))
 	}
-	worth := misled * s
+	worth := misled * m.Support
 	if m.Right {
-		worth = unsupported + (1-unsupported)*s
+		worth = unsupported + (1-unsupported)*m.Support
 	}
-	late := 0.0
 	if m.Most > best {
-		late = min(1, max(0, (m.Minutes-best)/(m.Most-best)))
+		m.Late = min(1, max(0, (m.Minutes-best)/(m.Most-best)))
 	}
-	m.Marks = round(100*worth*(1-slowest*late), 10)
+	m.Marks = round(100*worth*(1-slowest*m.Late), 10)
 	return m
 }
 

@@ -59,7 +59,7 @@ func TestGuessIsWorthLess(t *testing.T) {
 	t.Parallel()
 	for _, m := range models() {
 		for i := range 15 {
-			h := Hide(m, "guess "+strconv.Itoa(i))
+			h := Hide(m, "guess "+strconv.Itoa(i), Any)
 			best := h.Best()
 			guess, honest := h.Mark(nil, h.Fault.Repair(), best.Minutes), h.Mark(best.Tests, best.Repair, best.Minutes)
 			assert.LessOrEqual(t, guess.Marks, 33.4)

@@ -9,6 +9,7 @@ import (
 type Question struct {
 	Model  *circuit.Model
 	Seed   string
+	Level  Level
 	Asked  []circuit.Test  // the tests asked for, without repeats
 	Answer *circuit.Repair // the repair that the learner chose; nil if none yet
 }
@@ -61,7 +62,7 @@ type Marked struct {
 
 // Find returns the readings asked for, and marks the answer if there is one.
 func (q Question) Find() Finding {
-	h := Hide(q.Model, q.Seed)
+	h := Hide(q.Model, q.Seed, q.Level)
 	f := Finding{Code: h.Code, Overall: Unanswered}
 	for _, t := range q.Asked {
 		p := Paid{Reading: h.Reading(t), Minutes: q.Model.Minutes[t], Healthy: evidence.Expect(h.model, t)}

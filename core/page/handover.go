@@ -18,7 +18,7 @@ const handover = "handover"
 
 // Record returns what the handover takes from a job's entries, under the flat keys of its form: every reading with what became of it, the
 // last answer of each tool, or of each thing that it was asked about, and the rows of the specification that it rests on, the circuit's
-// answer to be drawn, what was done, and the tests that the circuit tool last advised and nobody made. A reading that one tool took over
+// answer to be drawn, what was done, and the tests that the circuit tool has next and nobody made. A reading that one tool took over
 // from another is one reading.
 func Record(j *job.Job) map[string]string {
 	r := record{}
@@ -110,7 +110,7 @@ func (r record) readings(j *job.Job) {
 // mostNotMade is how many tests not made are told of: the best ones.
 const mostNotMade = 8
 
-// notMade adds the tests that an answer advised. The answer is asked for again, by its link.
+// notMade adds the tests that an answer has next. The answer is asked for again, by its link.
 func (r record) notMade(e job.Entry) {
 	d, faults := link.Read(e.Link, tools.English())
 	if d.Tool == nil || len(faults) > 0 {

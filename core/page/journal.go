@@ -249,11 +249,16 @@ func (n *journal) rows(list []tool.Taken, stand []noted) {
 	}
 }
 
-// same reports whether a reading is as it was noted, be it without the number of its row.
+// same reports whether a reading is as it was noted, be it without the number of its row. One that looks at what was typed was taken at no
+// temperature or supply but its own.
 func same(had, e job.Entry) bool {
 	name := had.Name == e.Name || had.Name == "" && wording.RowOf(e.Name) > 0
-	return name && had.Value == e.Value && had.Place == e.Place && had.At == e.At && had.Supply == e.Supply && had.Meter == e.Meter
+	taken := had.At == e.At && had.Supply == e.Supply || slices.Contains(looks[:], e.What)
+	return name && had.Value == e.Value && had.Place == e.Place && taken && had.Meter == e.Meter
 }
+
+// looks are the circuit's tests that look at what was typed.
+var looks = [...]string{"row_applies", "winding_temperature", "supply_driven"}
 
 // conclude adds the answer, if its verdict is not that of the tool's last answer, or if it is told in other words after new readings or
 // by a tool that says how far a work has come.

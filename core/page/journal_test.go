@@ -218,11 +218,11 @@ func TestRecord(t *testing.T) {
 	assert.Equal(t, []string{"circuit", "winding", ""}, []string{r["answers.0.tool"], r["answers.1.tool"], r["answers.2.tool"]},
 		"the last answer of each tool")
 	assert.Equal(t, "plug_cleaned", r["steps.0.what"])
-	assert.NotEmpty(t, r["not_made.0.test"], "what the circuit tool advised last")
+	assert.NotEmpty(t, r["not_made.0.test"], "what the circuit tool has next")
 	reply := Answer(toolNamed("handover"), r, tools.English())
 	assert.True(t, reply.Answered)
 	assert.Empty(t, reply.Notes)
-	for _, said := range []string{"Ohms at the component", "corrected later", "27\u00a0Ω", "Tests advised and not made"} {
+	for _, said := range []string{"Ohms at the component", "corrected later", "27\u00a0Ω", "Tests not made"} {
 		assert.Contains(t, shown(t, reply.Body), said)
 	}
 }
@@ -307,6 +307,17 @@ func TestRecordOfWhatWasTypedLater(t *testing.T) {
 	assert.Equal(t, []string{"2.8 ohm", "88 degC", "13.8 V", "", tuesday, "RK"}, []string{r["readings.1.value"], r["readings.1.at"],
 		r["readings.1.supply"], r["readings.1.corrected"], r["readings.1.when"], r["readings.1.who"]})
 	assert.NotContains(t, r, "readings.2.value")
+}
+
+// TestALookIsNotTakenAnew checks that whether the row applies, and what a thermometer or the battery showed, is not noted again because
+// another temperature or supply was typed.
+func TestALookIsNotTakenAnew(t *testing.T) {
+	j := newJob()
+	looked := form{"side": "high", "return": "case", "readings.0.test": "row_applies", "readings.0.value": "yes",
+		"readings.1.test": "winding_temperature", "readings.1.value": "60 degC", "winding_temperature": "60 degC"}
+	note(t, j, "circuit", looked)
+	assert.Empty(t, readings(note(t, j, "circuit", with(looked, form{"winding_temperature": "65 degC", "supply": "13.8 V"}))))
+	assert.Len(t, readings(note(t, j, "circuit", with(looked, form{"readings.0.value": "no"}))), 1)
 }
 
 func TestRecordOfReadingsElsewhere(t *testing.T) {

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"ohmwright/core/job"
@@ -65,10 +66,11 @@ func completed(j *job.Job) map[int]int {
 // completes reports whether a reading is another one with more told of how it was taken.
 func completes(had, e job.Entry) bool {
 	more := func(had, e string) bool { return had == "" || had == e }
+	taken := more(had.At, e.At) && more(had.Supply, e.Supply) || slices.Contains(looks[:], e.What)
 	hadMeter, hadLeads := job.Leads(had.Meter)
 	meter, leads := job.Leads(e.Meter)
-	return had.Value == e.Value && had.Place == e.Place && more(had.At, e.At) && more(had.Supply, e.Supply) && more(hadMeter, meter) &&
-		more(hadLeads, leads) && (unnamed(had.Name) || had.Name == e.Name)
+	return had.Value == e.Value && had.Place == e.Place && taken && more(hadMeter, meter) && more(hadLeads, leads) &&
+		(unnamed(had.Name) || had.Name == e.Name)
 }
 
 // origin returns the index of the reading of a tool that was passed on as e; -1 if there is none. Where several may be meant, or where

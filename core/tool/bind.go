@@ -191,7 +191,7 @@ func (v value) inRange() {
 
 func (v value) choice(n Node) {
 	switch {
-	case n.kind == aString && slices.Contains(v.d.Choices, n.text): // its text is the value
+	case n.kind <= aNumber && slices.Contains(v.d.Choices, n.text): // its text is the value; 2 is as good as "2"
 	case n.kind == anObject && len(v.d.Fields) > 0:
 		v.object(n)
 		given := 0

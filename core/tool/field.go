@@ -34,8 +34,8 @@ type Field struct {
 	Default string // the value when left out, as a request would give it; "" for none
 	// Before is what the field at the top is in a link without it: such links were given out before there was the field. So a link always has
 	// it. "" means the default, as in any request.
-	Before string
-	Range  Range  // in the contract's unit
+	Before  string
+	Range   Range  // in the contract's unit
 	Most    int    // List: most rows; Text: most bytes
 	Percent bool   // Number: a % may follow it
 	Same    bool   // Group: a single number may stand for all its fields

@@ -1,6 +1,8 @@
 package tools_test
 
 import (
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -29,12 +31,21 @@ func FuzzRun(f *testing.F) {
 			}
 		}
 	}
+	drive := slices.IndexFunc(tools.All, func(t *tool.Tool) bool { return t.Name == "drive" })
+	f.Add(uint8(drive), []byte(`{"supply": "13.8 V", "resistance": "5.3 ohm", "inductance": "1e-300 uH", "frequency": "1e-6 Hz",
+		"duty": "45 %"}`))
 	f.Fuzz(func(t *testing.T, n uint8, request []byte) { run(t, nth(n).Name, request) })
 }
+
+// unwritten is how a number comes out that is none, or has no end.
+var unwritten = regexp.MustCompile(`[+-]Inf\b|\bInf\b|\bNaN\b`)
 
 func run(t *testing.T, name string, request []byte) {
 	response, err := tools.Run(name, request, tools.English())
 	toolstest.CheckResponse(t, request, response, err)
+	if unwritten.Match(response) && !unwritten.Match(request) {
+		t.Fatalf("%s: %q: a sentence has a number that cannot be written: %s", name, request, response)
+	}
 	if strings.Contains(string(response), "%!") && !strings.ContainsAny(string(request), "%!") {
 		t.Fatalf("%s: %q: a sentence still has a formatting verb or fmt's complaint: %s", name, request, response)
 	}

@@ -137,7 +137,7 @@ scene(
     const group = seen.find((n) => n.role?.value === 'group' && n.name?.value === 'Test points');
     assert.ok(group, 'the points are a group with a name');
     // What each outcome would mean is a list.
-    const outcomes = page.locator('#circuit .p-next ul.outcomes > li');
+    const outcomes = page.locator('#circuit .p-next ul.outcomes > li[data-repair]');
     assert.ok((await outcomes.count()) >= 2, 'circuit: how many there are');
     const lists = seen.filter((n) => n.role?.value === 'list').map((n) => n.backendDOMNodeId);
     const { nodes: found } = await client

@@ -219,3 +219,33 @@ func TestReplacingSaysWhatMayHappen(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, string(b), "opens the hydraulics: pressure off, hot oil")
 }
+
+// TestAThermometerIsATemperature checks that once a thermometer was put on the part, what a healthy circuit reads is that at its
+// temperature, and nobody is told that none is given.
+func TestAThermometerIsATemperature(t *testing.T) {
+	circuit := toolstest.Object{"side": "high", "return": "wire", "supply": "27.6 V",
+		"spec": toolstest.Object{"min": "20 ohm", "max": "24 ohm"}}
+	ohms := toolstest.Object{"test": "resistance_component", "value": "23 ohm"}
+	read := func(readings ...any) (least float64, warned bool) {
+		o := toolstest.Object{"readings": readings}
+		for k, v := range circuit {
+			o[k] = v
+		}
+		text := toolstest.Encoded(t, toolstest.Answered(t, "circuit", o))
+		var a struct {
+			Result struct {
+				Readings []struct {
+					Expected struct{ Min struct{ Value float64 } }
+				}
+			}
+		}
+		require.NoError(t, json.Unmarshal(text, &a))
+		return a.Result.Readings[len(readings)-1].Expected.Min.Value, strings.Contains(string(text), `"temperature_unknown"`)
+	}
+	least, warned := read(ohms)
+	assert.Less(t, least, 18.0, "20 ohm at -20 degC have 16.9")
+	assert.True(t, warned)
+	least, warned = read(toolstest.Object{"test": "winding_temperature", "value": "95 degC"}, ohms)
+	assert.Greater(t, least, 25.0, "20 ohm at 92 degC have 25.7, less what a meter may be off")
+	assert.False(t, warned)
+}

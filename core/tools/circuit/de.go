@@ -385,6 +385,8 @@ var de = []wording.Entry{
 	{"outcome.any", "jeder Wert"},
 	{"outcome.below", "unter %s"},
 	{"outcome.above", "über %s"},
+	{"outcome.rest", "jeder andere Messwert"},
+	{"outcome.open", "noch liegt keine Reparatur klar vorn"},
 	{"range", "%[1]s bis %[2]s"},
 	{"range.over", "OL, kein Durchgang"},
 	{"range.upto", "bis %s"},
@@ -481,6 +483,8 @@ var de = []wording.Entry{
 	{"result.next.expected.over", "OL."},
 	{"result.next.expected.word", "Das Wort, bei einer Prüfung mit Wörtern."},
 	{"result.next.outcomes", "Was jeder wahrscheinliche Messwert bedeuten würde, vom kleinsten an."},
+	{"result.next.undecided", "Wie wahrscheinlich ein Messwert ist, den keiner davon nennt: Keine Reparatur liegt " +
+		"danach klar vorn. Fehlt unter einem Hundertstel."},
 	{"result.next.outcomes.from", "Unteres Ende; fehlt, wenn es keines gibt."},
 	{"result.next.outcomes.to", "Oberes Ende; fehlt, wenn es keines gibt."},
 	{"result.next.outcomes.over", "OL."},

@@ -384,6 +384,8 @@ var english = []wording.Entry{
 	{"outcome.any", "any value"},
 	{"outcome.below", "below %s"},
 	{"outcome.above", "above %s"},
+	{"outcome.rest", "any other reading"},
+	{"outcome.open", "no repair is clearly ahead yet"},
 	{"range", "%[1]s to %[2]s"},
 	{"range.over", "OL, no path"},
 	{"range.upto", "up to %s"},
@@ -489,6 +491,8 @@ var english = []wording.Entry{
 	{"result.next.expected.over", "OL."},
 	{"result.next.expected.word", "The word, of a test that is read in words."},
 	{"result.next.outcomes", "What each likely reading would mean, from the smallest on."},
+	{"result.next.undecided", "How likely a reading is that none of these says: no repair is clearly ahead after " +
+		"it. Left out below a hundredth."},
 	{"result.next.outcomes.from", "Lower end; left out where there is none."},
 	{"result.next.outcomes.to", "Upper end; left out where there is none."},
 	{"result.next.outcomes.over", "OL."},

@@ -385,6 +385,8 @@ var es = []wording.Entry{
 	{"outcome.any", "cualquier valor"},
 	{"outcome.below", "menos de %s"},
 	{"outcome.above", "más de %s"},
+	{"outcome.rest", "cualquier otra lectura"},
+	{"outcome.open", "ninguna reparación destaca aún"},
 	{"range", "%[1]s a %[2]s"},
 	{"range.over", "OL, no hay paso"},
 	{"range.upto", "hasta %s"},
@@ -478,6 +480,8 @@ var es = []wording.Entry{
 	{"result.next.expected.over", "OL."},
 	{"result.next.expected.word", "La palabra, en una prueba que se lee en palabras."},
 	{"result.next.outcomes", "Lo que significaría cada lectura probable, de la menor en adelante."},
+	{"result.next.undecided", "Lo probable que es una lectura que ninguno de estos nombra: tras ella no destaca " +
+		"ninguna reparación. Se omite por debajo de una centésima."},
 	{"result.next.outcomes.from", "Extremo inferior; se omite si no lo hay."},
 	{"result.next.outcomes.to", "Extremo superior; se omite si no lo hay."},
 	{"result.next.outcomes.over", "OL."},

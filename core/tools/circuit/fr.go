@@ -392,6 +392,8 @@ var fr = []wording.Entry{
 	{"outcome.any", "toute valeur"},
 	{"outcome.below", "sous %s"},
 	{"outcome.above", "au-dessus de %s"},
+	{"outcome.rest", "toute autre mesure"},
+	{"outcome.open", "aucune réparation ne se détache encore"},
 	{"range", "%[1]s à %[2]s"},
 	{"range.over", "OL, aucun passage"},
 	{"range.upto", "jusqu’à %s"},
@@ -490,6 +492,8 @@ var fr = []wording.Entry{
 	{"result.next.expected.over", "OL."},
 	{"result.next.expected.word", "Le mot, pour un essai dont le résultat est un mot."},
 	{"result.next.outcomes", "Ce que voudrait dire chaque mesure probable, de la plus petite à la plus grande."},
+	{"result.next.undecided", "La probabilité d’une mesure qu’aucun de ceux-ci ne nomme\u00a0: aucune réparation ne " +
+		"se détache ensuite. Omise sous un centième."},
 	{"result.next.outcomes.from", "Bas\u00a0; absent s’il n’y en a pas."},
 	{"result.next.outcomes.to", "Haut\u00a0; absent s’il n’y en a pas."},
 	{"result.next.outcomes.over", "OL."},

@@ -64,6 +64,8 @@ func (r *nextTest) Members(v *jsontext.Visitor) {
 	for i := range r.Outcomes {
 		v.Item(&r.Outcomes[i])
 	}
+	v.Are("undecided?",
+		&r.Rest)
 }
 
 // Members tells of each member: see [jsontext.Object].

@@ -228,6 +228,16 @@ func nextCard(q question, f *diagnosis.Diagnosis, l *tool.Layout) *sheet.Element
 			sheet.Text("span", "then", then),
 			sheet.Text("span", "odds", s.Chance(o.P))))
 	}
+	if n.Rest > 0 {
+		other := "outcome.rest"
+		if len(n.Outcomes) == 0 {
+			other = "outcome.any"
+		}
+		list.With(sheet.New("li class=rest").With(
+			sheet.Text("strong", "", s.Say(other)),
+			sheet.Text("span", "then", s.Say("outcome.open")),
+			sheet.Text("span", "odds", s.Chance(n.Rest))))
+	}
 	numbers := s.Say("minutes.short", Minutes(s, n.Minutes))
 	if n.Value > 0 {
 		numbers = s.Say("next.numbers", Minutes(s, n.Minutes), s.Whole(n.Value))

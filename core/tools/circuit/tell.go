@@ -47,6 +47,7 @@ type nextTest struct {
 	Value    float64         `json:"value"`
 	Expected ExpectedResult  `json:"expected"`
 	Outcomes []outcomeResult `json:"outcomes"`
+	Rest     float64         `json:"undecided,omitempty"`
 }
 
 type outcomeResult struct {
@@ -119,7 +120,7 @@ func tell(q question, f finding, a *tool.Answer) *result {
 	for _, d := range f.Doubts {
 		tellDoubt(d, q, &f.Diagnosis, res, a)
 	}
-	if !q.Warmth.Known {
+	if !f.Warm {
 		lo, hi := a.Speak.Celsius(float64(winding.Anywhere.From), 0), a.Speak.Celsius(float64(winding.Anywhere.To), 0)
 		a.Warn("temperature_unknown", "winding_temperature", lo, hi)
 	}
@@ -169,7 +170,7 @@ func readingOf(r circuit.Reading, counts bool, healthy evidence.Expected) readin
 }
 
 func nextOf(n diagnosis.Next, e evidence.Expected) nextTest {
-	next := nextTest{n.Test.String(), n.Bits, n.Minutes, n.Value, TellExpected(n.Test, e), []outcomeResult{}}
+	next := nextTest{n.Test.String(), n.Bits, n.Minutes, n.Value, TellExpected(n.Test, e), []outcomeResult{}, n.Rest}
 	for _, o := range n.Outcomes {
 		out := outcomeResult{Over: o.Over, Word: o.Word.String(), Probability: o.P}
 		out.Fault, out.FaultP = o.Fault.String(), o.FaultP

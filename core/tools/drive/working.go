@@ -2,6 +2,7 @@ package drive
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"ohmwright/core/bench"
@@ -97,7 +98,7 @@ func (w *writer) ends() {
 	x, y := w.s.Figures(w.X, 4), w.s.Figures(w.Y, 4)
 	top := func(formula, with, source string) { w.a.Step("top", formula, with, tool.Of(st.Max), source) }
 	switch {
-	case c.Inductance == 0:
+	case c.Inductance == 0 || math.IsInf(w.X, 0):
 		top("L = 0: I_max = I_f", "I_max = "+say(w, st.Max), "ohm")
 	case st.Continuous:
 		w.a.Step("valley", "I_min = (I_f (1 − e^−x) e^−y − I_r (1 − e^−y))/(1 − e^−(x+y)),  x = t_on/τ_on,  y = t_off/τ_off",

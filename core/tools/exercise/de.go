@@ -10,6 +10,12 @@ var de = []wording.Entry{
 	{"seed", "Name der Übung"},
 	{"seed.how", "Beliebiger Text: Derselbe Text versteckt für alle denselben Fehler. Den Link teilen, um sie als Hausaufgabe " +
 		"zu geben."},
+	{"level", "Stufe"},
+	{"level.how", "1: Etwas ist unterbrochen oder tut nichts. 2: jeder Fehler der Kette. 3: " +
+		"Nebenschlüsse, und einige Ohm zu viel oder zu wenig."},
+	{"level=1", "1"},
+	{"level=2", "2"},
+	{"level=3", "3"},
 	{"drawing", "Art der Ziehung"},
 	{"drawing.how", "Die Version: 1 nimmt den Namen Buchstabe für Buchstabe, 2 in jeder Schreibweise. " +
 		"Was ein Link verbirgt, ändert sich nie."},

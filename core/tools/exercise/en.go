@@ -16,6 +16,12 @@ var english = []wording.Entry{
 		"best known way."},
 	{"seed", "Name of the exercise"},
 	{"seed.how", "Any text: the same text hides the same fault for everyone. Share the link to set it as homework."},
+	{"level", "Level"},
+	{"level.how", "1: something is broken through, or does nothing. 2: any fault of the chain. 3: " +
+		"leaks, and some ohms too many or too few."},
+	{"level=1", "1"},
+	{"level=2", "2"},
+	{"level=3", "3"},
 	{"drawing", "Way of drawing"},
 	{"drawing.how", "Its version: 1 takes the name letter by letter, 2 in any spelling. What a link hides never changes."},
 	{"asked", "Readings asked for"},

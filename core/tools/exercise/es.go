@@ -9,6 +9,12 @@ var es = []wording.Entry{
 		"frente al mejor camino conocido."},
 	{"seed", "Nombre del ejercicio"},
 	{"seed.how", "Cualquier texto: el mismo texto oculta la misma avería para todos. Comparta el enlace para ponerlo de tarea."},
+	{"level", "Nivel"},
+	{"level.how", "1: algo está cortado o no hace nada. 2: cualquier avería de la cadena. 3: " +
+		"fugas, y algunos ohmios de más o de menos."},
+	{"level=1", "1"},
+	{"level=2", "2"},
+	{"level=3", "3"},
 	{"drawing", "Forma de sortear"},
 	{"drawing.how", "Su versión: la 1 toma el nombre letra por letra, la 2 escrito de cualquier forma. " +
 		"Lo que un enlace oculta no cambia nunca."},

@@ -17,6 +17,7 @@ var (
 		Page: tool.Hints{Fresh: []string{"asked", "answer", "repair"}}})
 	// From 2 on the seed counts in its plain spelling. Links without it were given out before.
 	drawing = tool.WholeOf(tool.Field{Name: "drawing", Default: "2", Before: "1", Range: tool.Between(1, 2), Page: tool.Hints{Held: true}})
+	level   = tool.ChoiceOf(tool.Field{Name: "level", Default: "2"}, tool.Named(lesson.Broken, lesson.Any, lesson.Partly))
 	test    = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
 	asked   = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test", Stays: true}}, test)
 	answer  = tool.ChoiceOf(tool.Field{Name: "answer", Page: tool.Hints{Slot: true, Held: true, Stays: true}}, repairs)
@@ -37,7 +38,8 @@ var Tool = tool.New(tool.Tool{
 	Example: example,
 	Slot:    "asked",
 	Jobless: true,
-	Fields:  append(tool.Declare(seed, drawing, asked, answer, repair), setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
+	Fields: append(tool.Declare(seed, level, drawing, asked, answer, repair),
+		setup.Setup(lesson.Faults, lesson.Tests, lesson.Repairs, scenario)...),
 }, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const example = `{"seed": "bench 4", "side": "high", "return": "case", ` +
@@ -80,7 +82,7 @@ func seedOf(r *tool.Record, f *tool.Faults) string {
 }
 
 func read(r *tool.Record, f *tool.Faults) question {
-	q := question{lesson.Question{Model: setup.Read(r, f), Seed: seedOf(r, f)}, repair.Raw(r)}
+	q := question{lesson.Question{Model: setup.Read(r, f), Seed: seedOf(r, f), Level: level.Of(r)}, repair.Raw(r)}
 	var seen [circuit.Tests]bool
 	for _, row := range asked.Of(r) {
 		setup.CheckPossible(test, r, row, q.Model, f)

@@ -1,6 +1,8 @@
 package exercise_test
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -122,4 +124,21 @@ func TestSeedInAnySpelling(t *testing.T) {
 		require.Len(t, faults, 1)
 		assert.Equal(t, []string{"seed", "missing"}, []string{faults[0].Field, string(faults[0].Code)})
 	}
+}
+
+// TestMarksCanBeRecomputed checks that the line of the working about the marks has all the numbers that they follow from.
+func TestMarksCanBeRecomputed(t *testing.T) {
+	o := toolstest.Answered(t, "exercise", toolstest.Object{"seed": "bench 4", "side": "high", "return": "case", "answer": "harness",
+		"asked": []any{toolstest.Object{"test": "current_on"}, toolstest.Object{"test": "insulation_harness"},
+			toolstest.Object{"test": "resistance_winding"}}})
+	lines := o["working"].([]any)
+	last := lines[len(lines)-1].(map[string]any)
+	// By hand: 8 + 12 + 45 minutes, beside the best way and all tests; right, and wholly supported.
+	best := toolstest.Number(t, o, "result.found.best.minutes")
+	var most float64
+	_, err := fmt.Sscanf(last["with"].(string)[strings.Index(last["with"].(string), ")/(")+3:], "%f", &most)
+	require.NoError(t, err)
+	want := 1 - 0.45*(65-best)/(most-best)
+	assert.InDelta(t, want, last["value"].(map[string]any)["value"], 1e-3)
+	assert.InDelta(t, 100*want, toolstest.Number(t, o, "result.found.score"), 0.1)
 }

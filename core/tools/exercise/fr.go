@@ -10,6 +10,12 @@ var fr = []wording.Entry{
 	{"seed", "Nom de l’exercice"},
 	{"seed.how", "Un texte quelconque\u00a0: le même texte cache le même défaut pour tous. Partagez le lien pour le donner " +
 		"comme devoir."},
+	{"level", "Niveau"},
+	{"level.how", "1\u00a0: quelque chose est coupé ou ne fait rien. 2\u00a0: tout défaut de la " +
+		"chaîne. 3\u00a0: des fuites, et quelques ohms de trop ou de moins."},
+	{"level=1", "1"},
+	{"level=2", "2"},
+	{"level=3", "3"},
 	{"drawing", "Mode de tirage"},
 	{"drawing.how", "Sa version\u00a0: 1 prend le nom lettre par lettre, 2 quelle que soit sa graphie. Ce qu’un lien cache ne change jamais."},
 	{"asked", "Mesures demandées"},

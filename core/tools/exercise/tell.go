@@ -6,6 +6,7 @@ import (
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
 	setup "ohmwright/core/tools/circuit"
+	"ohmwright/core/wording"
 )
 
 type result struct {
@@ -85,8 +86,19 @@ func steps(q question, f lesson.Finding, a *tool.Answer) {
 	cost := s.Number(f.Minutes, 0) + " × " + setup.Minutes(s, hour) + "/60 + " + vain + " = " + s.Number(own.Cost, 1)
 	a.Step("cost", "C = t × c_hour/60 + c_wrong", cost, tool.Amount{Value: own.Cost, Unit: "1"}, "decision")
 	a.Step("supported", "p(f|r)", s.Number(m.Supported, 3), tool.Plain(quantity.OfRatio, m.Supported), "bayes_chain")
-	minutes := s.Number(m.Minutes, 0) + ", " + s.Number(m.Best, 0) + ", " + s.Number(m.Most, 0)
-	const score = "M_right = (1/3 + 2/3 s) F;  M_wrong = s/4 F;  F = 1 − 0.45 (t − t_best)/(t_all − t_best);  s = (p − 0.5)/0.45"
-	a.Step("score", score, minutes,
-		tool.Plain(quantity.OfRatio, m.Marks/100), "own_marks")
+	const score = "M_right = (1/3 + 2/3 s) F;  M_wrong = s/4 F;  F = 1 − 0.45 l;  l = (t − t_best)/(t_all − t_best);  s = (p − 0.5)/0.45;  " +
+		"0 ≤ l, s ≤ 1"
+	a.Step("score", score, marked(m, s), tool.Plain(quantity.OfRatio, m.Marks/100), "own_marks")
+}
+
+// marked is how the marks follow, with numbers put in.
+func marked(m lesson.Marks, s *wording.Speaker) string {
+	n := func(v float64) string { return s.AtMost(v, 4) }
+	keeps := 1 - 0.45*m.Late
+	worth := "s/4 = " + n(m.Support/4)
+	if m.Right {
+		worth = "1/3 + 2/3 × " + n(m.Support) + " = " + n((1+2*m.Support)/3)
+	}
+	return "p = " + n(m.Supported) + ";  s = " + n(m.Support) + ";  l = (" + n(m.Minutes) + " − " + n(m.Best) + ")/(" + n(m.Most) + " − " +
+		n(m.Best) + "), " + n(m.Late) + ";  F = " + n(keeps) + ";  M = (" + worth + ") × " + n(keeps) + " = " + n(m.Marks/100)
 }

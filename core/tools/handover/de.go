@@ -36,8 +36,8 @@ var de = []wording.Entry{
 	{"supply", "Versorgung"},
 	{"supply.how", "An den Batteriepolen."},
 	{"cause", "Ursache"},
-	{"cause.how", "Was defekt war. Bleibt das Feld leer, steht hier, was das Stromkreis-Werkzeug zuletzt sagte, und dass es das " +
-		"sagte."},
+	{"cause.how", "Was defekt war. Bleibt das Feld leer, steht hier, was das Stromkreis-Werkzeug zuletzt entschied, und dass " +
+		"es von ihm kommt."},
 	{"repair", "Abhilfe"},
 	{"repair.how", "Was dagegen getan wurde."},
 	{"parts", "Eingebaute Teile"},
@@ -118,7 +118,7 @@ var de = []wording.Entry{
 	{"steps", "Schritte"},
 	{"steps.how", "Aus dem Auftrag."},
 	{"not_made", "Nicht gemachte Prüfungen"},
-	{"not_made.how", "Was das Stromkreis-Werkzeug zuletzt geraten hat."},
+	{"not_made.how", "Die nächsten, in der Reihenfolge des Stromkreis-Werkzeugs."},
 	{"drawn", "Stromkreis"},
 	{"drawn.how", "Der Link zur Antwort des Stromkreis-Werkzeugs, die im Protokoll gezeichnet ist."},
 	{"judged_by", "Vorgabe"},
@@ -199,7 +199,7 @@ var de = []wording.Entry{
 	{"sheet.judged", "Vorgabe"},
 	{"sheet.circuit", "Der Stromkreis: je kräftiger, desto eher sitzt dort der Fehler"},
 	{"sheet.concluded", "Daraus gefolgert"},
-	{"sheet.not_made", "Geratene, nicht gemachte Prüfungen"},
+	{"sheet.not_made", "Nicht gemachte Prüfungen"},
 	{"sheet.work", "Ausgeführte Arbeit"},
 	{"sheet.open", "Noch zu tun"},
 	{"sheet.customer", "Für den Kunden"},

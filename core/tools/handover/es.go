@@ -36,8 +36,8 @@ var es = []wording.Entry{
 	{"supply", "Alimentación"},
 	{"supply.how", "En los bornes de la batería."},
 	{"cause", "Causa"},
-	{"cause.how", "Lo que estaba mal. Si se deja vacío, aquí queda lo último que dijo la herramienta del circuito, y que lo " +
-		"dijo ella."},
+	{"cause.how", "Lo que estaba mal. Si se deja vacío, aquí queda lo último que decidió la herramienta del circuito, y que " +
+		"es de ella."},
 	{"repair", "Corrección"},
 	{"repair.how", "Lo que se hizo."},
 	{"parts", "Piezas montadas"},
@@ -118,7 +118,7 @@ var es = []wording.Entry{
 	{"steps", "Pasos"},
 	{"steps.how", "Del trabajo."},
 	{"not_made", "Pruebas no hechas"},
-	{"not_made.how", "Lo último que aconsejó la herramienta del circuito."},
+	{"not_made.how", "Las siguientes, en el orden de la herramienta del circuito."},
 	{"drawn", "Circuito"},
 	{"drawn.how", "El enlace de la respuesta de la herramienta del circuito, que se dibuja en el registro."},
 	{"judged_by", "Especificación"},
@@ -199,7 +199,7 @@ var es = []wording.Entry{
 	{"sheet.judged", "Especificación"},
 	{"sheet.circuit", "El circuito: cuanto más intenso el tono, más probable el fallo"},
 	{"sheet.concluded", "Conclusión"},
-	{"sheet.not_made", "Pruebas aconsejadas y no hechas"},
+	{"sheet.not_made", "Pruebas no hechas"},
 	{"sheet.work", "Trabajo hecho"},
 	{"sheet.open", "Pendiente"},
 	{"sheet.customer", "Para el cliente"},

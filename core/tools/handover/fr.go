@@ -36,7 +36,7 @@ var fr = []wording.Entry{
 	{"supply", "Alimentation"},
 	{"supply.how", "Aux bornes de la batterie."},
 	{"cause", "Cause"},
-	{"cause.how", "Ce qui n’allait pas. Sans réponse, on met ici ce que l’outil circuit a dit en dernier, en précisant que cela " +
+	{"cause.how", "Ce qui n’allait pas. Sans réponse, on met ici ce que l’outil circuit a décidé en dernier, en précisant que cela " +
 		"vient de lui."},
 	{"repair", "Correction"},
 	{"repair.how", "Ce qui a été fait."},
@@ -118,7 +118,7 @@ var fr = []wording.Entry{
 	{"steps", "Étapes"},
 	{"steps.how", "Du dossier."},
 	{"not_made", "Essais non faits"},
-	{"not_made.how", "Ce que l’outil circuit conseillait en dernier."},
+	{"not_made.how", "Les suivants, dans l’ordre de l’outil circuit."},
 	{"drawn", "Circuit"},
 	{"drawn.how", "Le lien de la réponse de l’outil circuit, dessinée dans le relevé."},
 	{"judged_by", "Spécification"},
@@ -199,7 +199,7 @@ var fr = []wording.Entry{
 	{"sheet.judged", "Spécification"},
 	{"sheet.circuit", "Le circuit\u00a0: plus c’est foncé, plus c’est probablement en cause"},
 	{"sheet.concluded", "Conclusions"},
-	{"sheet.not_made", "Essais conseillés et non faits"},
+	{"sheet.not_made", "Essais non faits"},
 	{"sheet.work", "Travail effectué"},
 	{"sheet.open", "Reste à faire"},
 	{"sheet.customer", "Pour le client"},

@@ -59,6 +59,27 @@ func TestACauseOfOnesOwnComesFirst(t *testing.T) {
 	assert.Contains(t, text, "Replace the component, 97 % likely", "what was concluded still stands, apart")
 }
 
+// TestANextTestIsNoCause checks that only what the circuit tool decided stands as the cause: else that is not recorded.
+func TestANextTestIsNoCause(t *testing.T) {
+	for verdict, cause := range map[string]bool{"component": true, "nothing": true, "test": false, "again": false, "stop": false} {
+		text := sheetOf(t, toolstest.Object{"answers": list{toolstest.Object{"tool": "circuit", "verdict": verdict, "said": "as it said"}}})
+		assert.Equal(t, cause, strings.Contains(text, "as it said (by the circuit tool)"), verdict)
+		o := toolstest.Answered(t, "handover", toolstest.Object{"answers": list{toolstest.Object{"tool": "circuit", "verdict": verdict,
+			"said": "as it said"}}})
+		b, err := json.Marshal(o["result"])
+		require.NoError(t, err)
+		assert.Equal(t, !cause, strings.Contains(string(b), `"cause"`), "%s: what is not recorded: %s", verdict, b)
+	}
+}
+
+// TestAThermometerIsATemperature checks that the temperature of a resistance is recorded where a thermometer was put on the part.
+func TestAThermometerIsATemperature(t *testing.T) {
+	ohms := toolstest.Object{"tool": "circuit", "what": "resistance_component", "value": "23 ohm"}
+	warm := toolstest.Object{"tool": "circuit", "what": "winding_temperature", "value": "95 degC"}
+	assert.Contains(t, sheetOf(t, toolstest.Object{"readings": list{ohms}}), "temperature of every resistance")
+	assert.NotContains(t, sheetOf(t, toolstest.Object{"readings": list{warm, ohms}}), "temperature of every resistance")
+}
+
 func TestNothingRecordedSaysSo(t *testing.T) {
 	text := sheetOf(t, toolstest.Object{})
 	assert.Greater(t, strings.Count(text, "not recorded"), 12)
@@ -214,4 +235,26 @@ func TestSpecificationIsPrinted(t *testing.T) {
 // TestWhatIsStillToDoIsLaidOut checks that what somebody wrote under "still to do" stands in the list of what is open, in their words.
 func TestWhatIsStillToDoIsLaidOut(t *testing.T) {
 	assert.Contains(t, sheetOf(t, toolstest.Object{"to_do": "ask for the pan"}), "ask for the pan")
+}
+
+// TestCauseOfSeveralWindings checks that the cause is what was decided of one winding, though another one's circuit was looked at since.
+func TestCauseOfSeveralWindings(t *testing.T) {
+	of := func(verdict, said string) toolstest.Object {
+		return toolstest.Object{"tool": "circuit", "verdict": verdict, "said": said}
+	}
+	text := sheetOf(t, toolstest.Object{"answers": list{of("component", "Replace the component, Y4: 97 %"),
+		of("test", "Measure next, Y1: …")}})
+	cause, _, _ := strings.Cut(text, "Measure next")
+	assert.Contains(t, cause, "Replace the component, Y4: 97 %")
+	both := toolstest.Object{"answers": list{of("component", "x"), of("test", "y")}}
+	assert.NotContains(t, toolstest.Answered(t, "handover", both)["result"].(map[string]any)["missing"], "cause")
+}
+
+// TestRowsAndLeadsAreTold checks that a row without a name is told by its number, and that the leads stand with the reading.
+func TestRowsAndLeadsAreTold(t *testing.T) {
+	text := sheetOf(t, toolstest.Object{"readings": list{toolstest.Object{"tool": "bank", "what": "windings.reading", "name": "#2",
+		"place": "component_connector", "value": "13.2 ohm", "leads": "0.3 ohm"}}})
+	for _, want := range []string{"row 2, ", "leads of 0.3 Ω in it"} {
+		assert.Contains(t, text, want)
+	}
 }

@@ -25,7 +25,7 @@ type record struct {
 	readings                          []reading
 	answers                           []answer
 	steps                             []step
-	notMade                           []advised
+	notMade                           []untested
 	drawn                             string // link of the circuit's answer
 	judges                            []judge
 }
@@ -43,7 +43,7 @@ type answer struct{ tool, verdict, said, when, who string }
 
 type step struct{ what, said, when, who string }
 
-type advised struct{ tool, test string }
+type untested struct{ tool, test string }
 
 // A judge is a row of the specification that readings were judged by.
 type judge struct {
@@ -93,7 +93,7 @@ func (rec *record) fromJob(r *tool.Record) {
 		rec.steps = append(rec.steps, step{trimmed(what, row), trimmed(said, row), trimmed(when, row), trimmed(by, row)})
 	}
 	for _, row := range notMade.Of(r) {
-		rec.notMade = append(rec.notMade, advised{trimmed(from, row), trimmed(test, row)})
+		rec.notMade = append(rec.notMade, untested{trimmed(from, row), trimmed(test, row)})
 	}
 	for _, row := range judgedBy.Of(r) {
 		rec.judges = append(rec.judges, judge{trimmed(name, row), trimmed(rowMin, row), trimmed(rowMax, row), trimmed(nominal, row),
@@ -120,10 +120,11 @@ func codesOf(r *tool.Record) (list []string) {
 	return list
 }
 
-// concluded returns what the circuit tool last said, which is the cause where nobody wrote another.
+// concluded returns what the circuit tool last decided, which is the cause where nobody wrote another. That a test is to be made, or made
+// again, is none. The record has one answer for each winding.
 func (rec record) concluded() (answer, bool) {
 	for _, a := range slices.Backward(rec.answers) {
-		if a.tool == "circuit" {
+		if a.tool == "circuit" && !slices.Contains([]string{"test", "again", "stop"}, a.verdict) {
 			return a, true
 		}
 	}
@@ -136,12 +137,13 @@ func (rec record) recorded(q handover.Question) map[job.Need]bool {
 	all := func(ok func(reading) bool) bool {
 		return !slices.ContainsFunc(rec.readings, func(one reading) bool { return one.stands() && !ok(one) })
 	}
+	warm := slices.ContainsFunc(rec.readings, func(one reading) bool { return one.stands() && one.what == "winding_temperature" })
 	return map[job.Need]bool{
 		job.NeedVehicle: rec.vehicle != "", job.NeedTag: rec.tag != "",
 		job.NeedOdometer: rec.odometer != "", job.NeedComplaint: rec.complaint != "",
 		job.NeedCause: rec.cause != "" || concluded, job.NeedRepair: rec.repair != "", job.NeedWho: rec.who != "",
 		job.NeedReadings:    len(rec.readings) > 0,
-		job.NeedTemperature: all(func(one reading) bool { return one.at != "" || !inOhms(one.value) }),
+		job.NeedTemperature: warm || all(func(one reading) bool { return one.at != "" || !inOhms(one.value) }),
 		job.NeedMeter:       all(func(one reading) bool { return one.meter != "" || !measured(one.value) }),
 		job.NeedReread:      q.Reread != handover.NotRecorded || len(rec.codes) == 0 && q.Cleared == handover.NotNeeded,
 		job.NeedRoadTest:    q.Road != handover.NotRecorded,

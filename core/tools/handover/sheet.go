@@ -74,7 +74,7 @@ func entry(s *wording.Speaker, label, text string) *sheet.Element {
 	return sheet.New("li").With(sheet.Text("span", "", label), strong)
 }
 
-// causeOf is the cause as it was written, or what the circuit tool last said.
+// causeOf is the cause as it was written, or what the circuit tool last decided.
 func causeOf(r record, s *wording.Speaker) string {
 	if a, ok := r.concluded(); ok && r.cause == "" {
 		return s.Say("cause.concluded", a.said)
