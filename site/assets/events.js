@@ -78,9 +78,8 @@ function onward(form, e) {
   const field = form.fields.around(e.target);
   if (field?.element.matches('[data-down]')) return down(form, field);
   const inputs = inputsOf(form);
-  for (const next of inputs.slice(inputs.indexOf(e.target) + 1)) {
-    next.focus(); // one that is folded away takes no focus
-    if (document.activeElement === next) return;
-  }
-  e.target.blur();
+  const next = inputs[inputs.indexOf(e.target) + 1];
+  if (!next) return e.target.blur();
+  next.focus();
+  if (document.activeElement === e.target) form.hooks.settled(form); // the next one is folded away: the focus stays, but this one is done
 }
