@@ -198,6 +198,8 @@ var deScript = []wording.Entry{
 	{"works.opened", "Blatt geöffnet."},
 	{"works.kept", "Was hier war, ist aufgehoben: siehe „Andere Schüler und Blätter“."},
 	{"works.another", "Auf diesem Gerät aufgehoben. Nun der nächste Schüler: Namen eingeben."},
+	{"works.renamed", "Name berichtigt: andere Zahlen. Was hier unter dem Namen davor war, ist aufgehoben; „Rückgängig“ " +
+		"holt es zurück."},
 	{"works.unkept", "Dieses Gerät kann nicht mehr aufheben: Was vorher hier war, ist verloren, wenn diese Seite geschlossen " +
 		"wird. Unter „Andere Schüler und Blätter“ dorthin zurückgehen und den Link teilen, oder andere vergessen."},
 	{"opened", "Aus einem Link geöffnet. „Rückgängig“ holt Ihres zurück."},

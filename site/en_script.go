@@ -47,6 +47,7 @@ var englishScript = []wording.Entry{
 	{"works.opened", "Sheet opened."},
 	{"works.kept", "What was here is kept: see “Other students and sheets”."},
 	{"works.another", "Kept on this device. Now the next student: type your name."},
+	{"works.renamed", "Name corrected: other figures. What was here under the name before is kept; Undo brings it back."},
 	{"works.unkept", "This device keeps no more: what was here before is lost once this page is closed. Go back to it under “Other students " +
 		"and sheets” and share its link, or forget others."},
 	{"opened", "Opened from a link. Undo brings yours back."},

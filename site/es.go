@@ -196,6 +196,7 @@ var esScript = []wording.Entry{
 	{"works.opened", "Hoja abierta."},
 	{"works.kept", "Lo que había aquí está guardado: vea “Otros estudiantes y hojas”."},
 	{"works.another", "Guardado en este dispositivo. Ahora el siguiente estudiante: teclee su nombre."},
+	{"works.renamed", "Nombre corregido: otros valores. Lo que había con el nombre anterior está guardado; Deshacer lo recupera."},
 	{"works.unkept", "Este dispositivo no guarda más: lo que había aquí antes se pierde al cerrar esta página. Vuelva a ello en " +
 		"“Otros estudiantes y hojas” y comparta su enlace, u olvide otros."},
 	{"opened", "Abierto desde un enlace. Deshacer recupera lo suyo."},

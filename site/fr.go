@@ -197,6 +197,7 @@ var frScript = []wording.Entry{
 	{"works.opened", "Fiche ouverte."},
 	{"works.kept", "Ce qui était ici est gardé\u00a0: voir «\u00a0Autres élèves et fiches\u00a0»."},
 	{"works.another", "Gardé sur cet appareil. Maintenant l’élève suivant\u00a0: tapez votre nom."},
+	{"works.renamed", "Nom corrigé\u00a0: d’autres valeurs. Ce qui était sous le nom d’avant est gardé\u00a0; Annuler le rétablit."},
 	{"works.unkept", "Cet appareil n’en garde pas plus\u00a0: ce qui était ici avant sera perdu à la fermeture de cette page. " +
 		"Retrouvez-le sous «\u00a0Autres élèves et fiches\u00a0» et partagez son lien, ou oubliez-en d’autres."},
 	{"opened", "Ouvert depuis un lien. Annuler rétablit le vôtre."},

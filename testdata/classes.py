@@ -6,7 +6,8 @@
 A guesser names any repair without a reading, another always the one that is commonest; one asks for everything; one makes five sensible
 tests; one follows the tool `circuit` test by test. What is likeliest after the readings is asked of `circuit`, in the world of a sheet:
 nothing in doubt, the faults of the chain alone. The marks come from `worksheet`; they are worked out again here, and the support that they
-rest on is held against what `circuit` says. Of figures: what is right is worked out here from the facts of the sheet.
+rest on is held against what `circuit` says. Of figures: what is right, and what known slips lead to, is worked out here from the facts of
+the sheet.
 """
 import collections
 import json
@@ -210,6 +211,45 @@ def right_value(kind, level, facts):
 KINDS = ("hot_winding", "rows", "known_good", "adapter", "pulsed")
 
 
+def slip_value(slip, level, facts):
+    """What a known slip leads to, worked out from the facts of the sheet."""
+    f = {name: float(text.split()[0]) for name, text in facts.items()}
+    net = f.get("reading", 0) - f.get("leads", 0) - f.get("loom", 0)
+    if slip == "coefficient_at_0":
+        return net / (1 + 0.00427 * (f["winding_temperature"] - f["at"])), "ohm"
+    if slip == "leads_kept":
+        return copper(net + f["leads"], f["winding_temperature"], f["at"]), "ohm"
+    if slip == "angle_forgotten":
+        torque = f["torque"] * (1 if facts["torque"].endswith("N.m") else 0.45359237 * 9.80665 * 0.0254)
+        return torque * f["adapter.wrench"] / (f["adapter.wrench"] + f["adapter.extension"]), "N.m"
+    if level == "2":
+        return (1 - f["duty"] / 100) * f["supply"], "V"
+    return f["duty"] / 100 * f["supply"] / copper(f["resistance"], f["at"], f["winding_temperature"]), "A"
+
+
+SLIPS = {"coefficient_at_0": "hot_winding", "leads_kept": "hot_winding", "angle_forgotten": "adapter", "drop_forgotten": "pulsed"}
+
+
+def slips(program, number):
+    """Who makes the same slip earns the same, whatever the figures and the tolerance: the value's marks, and what it is called."""
+    print("\nslips: %d students for each slip, level and tolerance, figures to hundredths" % number)
+    for slip, kind in SLIPS.items():
+        for level in ("2", "3"):
+            sheets = [{"role": "student", "name": "student %d" % i, "questions": [{"kind": kind, "level": level}]} for i in range(number)]
+            told = answers(program, "worksheet", sheets)
+            seen = collections.Counter()
+            for tolerance in ("0.5 %", "1 %", "2 %", "5 %", "10 %"):
+                requests = []
+                for sheet, result in zip(sheets, told):
+                    value, unit = slip_value(slip, level, {f["name"]: f["given"] for f in result["questions"][0]["facts"]})
+                    written = "%.2f" % value if value >= 2 else "%.4g" % value
+                    requests.append(sheet | {"tolerance": tolerance, "decisions": [{"value": written, "unit": unit}]})
+                for result in answers(program, "worksheet", requests):
+                    decision = result["questions"][0]["decision"]
+                    seen[decision["slip"], decision["parts"][0]["earned"], decision["marks"]] += 1
+            goal("slip %s, level %s: all the same (%s)" % (slip, level, dict(seen)), list(seen) == [(slip, 10, 20)])
+
+
 def figures(program, number):
     """Of sheets that ask for a figure: words without a figure, the figure alone, all of it right as worked out here."""
     rng = random.Random(11)
@@ -254,6 +294,7 @@ def main():
     number = int(sys.argv[2]) if len(sys.argv) == 3 else 400
     hidden(sys.argv[1], number)
     figures(sys.argv[1], number)
+    slips(sys.argv[1], max(1, number // 10))
     print()
     sys.exit(0 if print_goals() else 1)
 

@@ -37,7 +37,8 @@ func mark(texts []string) []byte {
 		left, of := begun.Left()
 		return object(&marking{left, of})
 	}
-	return markedRows(book.Mark(texts[1], speak), speak)
+	rows, unread := book.Mark(texts[1], speak)
+	return markedRows(rows, unread, speak)
 }
 
 func markNext(texts []string) []byte {
@@ -49,13 +50,13 @@ func markNext(texts []string) []byte {
 	if left, of := begun.Left(); left > 0 {
 		return object(&marking{left, of})
 	}
-	rows := begun.Rows
+	all := begun
 	begun = nil
-	return markedRows(rows, speaker(texts[1], texts[2]))
+	return markedRows(all.Rows, all.Unread, speaker(texts[1], texts[2]))
 }
 
 // markedRows returns a class's table: its cells, heads first, the same for a spreadsheet, and laid out for the page with a sentence.
-func markedRows(rows []markbook.Row, speak *wording.Speaker) []byte {
+func markedRows(rows []markbook.Row, unread int, speak *wording.Speaker) []byte {
 	table := markbook.Table(rows, speak)
 	b := []byte(`{"table":[`)
 	for i, row := range table {
@@ -66,7 +67,7 @@ func markedRows(rows []markbook.Row, speak *wording.Speaker) []byte {
 	}
 	b = jsontext.Append(append(b, `],"tsv":`...), markbook.TSV(table))
 	b = jsontext.Append(append(b, `,"csv":`...), markbook.CSV(table, speak.Mark()))
-	b = jsontext.Append(append(b, `,"said":`...), markbook.Said(rows, speak))
+	b = jsontext.Append(append(b, `,"said":`...), markbook.Said(rows, unread, speak))
 	b = append(b, `,"body":`...)
 	if len(rows) == 0 {
 		return append(b, "null}"...)

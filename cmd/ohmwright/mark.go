@@ -47,7 +47,10 @@ func (c caller) mark(args []string) int {
 	case len(pasted) > mostPasted:
 		return c.fail("mark: more than %d bytes pasted; cut it into parts", mostPasted)
 	}
-	rows := book.Mark(decoded(pasted), speak)
+	rows, unread := book.Mark(decoded(pasted), speak)
+	if unread > 0 {
+		fmt.Fprintf(c.err, "ohmwright: mark: %s\n", markbook.Unread(unread, speak))
+	}
 	if len(rows) == 0 {
 		fmt.Fprintln(c.err, "ohmwright: mark: no hand-in found in what was pasted: a hand-in is a link with #/worksheet? in it")
 		return refused
@@ -121,7 +124,8 @@ const markHelp = `ohmwright mark SHEET [--as table|tsv|csv] [--locale TAG] < pas
 
 Finds what a class handed in, in whatever was pasted: a chat, a mailbox, the source of a page. Marks each hand-in anew from
 the teacher's own SHEET, which is its link or a file that holds it. What a link says of itself is not asked: one that was
-changed gets what comes out of it, one of another sheet is named.
+changed gets what comes out of it, one of another sheet is named, one without its end is marked as far as it goes. How many
+links could not be read at all is said on the standard error.
 
   --as table      columns for a terminal (default)
   --as tsv        separated by tabs, to paste into a spreadsheet

@@ -60,6 +60,21 @@ func TestMarkAgreesWithRun(t *testing.T) {
 	assert.Regexp(t, `\nstudent 0\t\d+,\d\t`, tsv.out, "numbers as the reader writes them")
 }
 
+// TestMarkTellsWhatItCannotRead checks that what looks like a hand-in and cannot be read is counted, in the reader's language, whether
+// others are marked or not.
+func TestMarkTellsWhatItCannotRead(t *testing.T) {
+	result := handedIn(t, `{"role": "student", "name": "Ann", `+classSheet+`, "decisions": [{"repair": "harness"}]}`)
+	sheet, link := result["link"].(string), result["hand_in"].(string)
+	lost := strings.ReplaceAll(link, "#/", "")
+	for text, status := range map[string]int{link + "\n" + lost: done, lost: refused} {
+		o := ask(t, text, "mark", sheet)
+		assert.Equal(t, status, o.status)
+		assert.Contains(t, o.err, "could not be read: 1")
+		assert.Contains(t, ask(t, text, "mark", sheet, "--locale", "fr").err, "n’ont pas pu être lus\u00a0: 1")
+	}
+	assert.Empty(t, ask(t, link, "mark", sheet).err)
+}
+
 // TestMarkRefuses checks what the marking command says of what it cannot use.
 func TestMarkRefuses(t *testing.T) {
 	const sheet = "#/worksheet?v=1&questions.0.kind=rows"

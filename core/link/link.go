@@ -124,8 +124,11 @@ func (d Draft) asBefore() {
 		}
 	}
 	for _, f := range d.Tool.Fields {
-		if _, given := d.Given[f.Name]; f.Before != "" && !given {
-			d.Given[f.Name] = f.Before
+		if _, given := d.Given[f.Name]; f.Before == nil || given {
+			continue
+		}
+		if was := f.Before(d.Given); was != "" {
+			d.Given[f.Name] = was
 		}
 	}
 }
@@ -307,6 +310,23 @@ func (d Draft) Compact() Draft {
 		out.Given[key] = value
 	}
 	return out
+}
+
+// Rewritten returns the part of a link after its ? as [tool.Link] writes it: the same keys and values in the same order. Programs write
+// "%20" for "+" and "%c3" for "%C3", which means the same.
+func Rewritten(query string) string {
+	var b strings.Builder
+	for i, part := range strings.Split(query, "&") {
+		if i > 0 {
+			b.WriteByte('&')
+		}
+		key, value, hasValue := strings.Cut(part, "=")
+		b.WriteString(tool.Escape(unescape(key)))
+		if hasValue {
+			b.WriteString("=" + tool.Escape(unescape(value)))
+		}
+	}
+	return b.String()
 }
 
 // unescape reads what [tool.Link] wrote, and what people type: a % that is not followed by two hex digits stays a %, so that

@@ -3,257 +3,337 @@
 package markbook
 
 import (
-	"strconv"
 	"strings"
-	"unicode/utf8"
 
-	"ohmwright/core/tools/worksheet"
+	"ohmwright/core/link"
+	tools "ohmwright/core/tools/worksheet"
 )
 
-// start is how the link of a sheet begins.
-const start = "#/worksheet?"
+// start is how the link of a sheet begins; name is the part of it that no program writes in another way.
+const (
+	start = "#/" + name + "?"
+	name  = "worksheet"
+)
 
 // Longest is the most bytes of one link that are looked at.
 const Longest = 64 << 10
 
 // Links finds the links of sheets in a text: a chat, a mailbox, a page as text or as source. It takes off what mail and chat do to a link:
-// lines wrapped and quoted, quoted-printable (RFC 2045, 6.7), entities of HTML, a link inside another one's parameter, brackets around
-// it and punctuation after it. What was handed in carries a sum, so that its end is known where a line was wrapped.
+// lines wrapped and quoted, quoted-printable and base64 (RFC 2045, 6.7 and 6.8), entities of HTML and escapes of JSON, a link inside
+// another one's parameter, brackets around it and punctuation after it. Each is returned as the tool writes it.
+//
+// What was handed in carries a sum, which says where it ends, and whether it was read as it was written: of several ways to read a text
+// the one is taken that gives a link whose sum holds.
 func Links(text string) (links []string) {
-	text = plainText(text)
-	for {
-		i := strings.Index(text, start)
-		if i < 0 {
-			return links
-		}
-		text = text[i+len(start):]
-		next := len(text)
-		if j := strings.Index(text, start); j >= 0 {
-			next = j
-		}
-		link, used := follow(text[:min(next, Longest)])
-		links, text = append(links, start+link), text[used:]
+	found, _ := search(text)
+	for _, f := range found {
+		links = append(links, f.link)
 	}
+	return links
 }
 
-// plainText undoes what stands for other characters wherever a link may begin: entities, JSON's escapes, a link encoded whole.
-func plainText(text string) string {
-	if strings.Contains(text, "&") {
-		text = entities(text)
-	}
-	if strings.Contains(text, `\u00`) {
-		text = strings.NewReplacer(`\u0026`, "&", `\u003d`, "=", `\u003D`, "=").Replace(text)
-	}
-	if strings.Contains(text, "%3") {
-		text = uncoded(text)
-	}
-	return text
+// A found is a link, and the number of pieces of others up to the next one: what has the keys of a hand-in, and nothing that can be opened.
+type found struct {
+	link string
+	lost int
 }
 
-// uncoded undoes one layer of %XX around links that were put whole into another address.
-func uncoded(text string) string {
+// search finds links; lost are the pieces before the first.
+func search(text string) (list []found, lost int) {
+	text = folded(unpacked(text))
+	all := anchorsOf(text)
+	if len(all) == 0 {
+		return nil, pieces(text, "")
+	}
+	lost = pieces(text[:all[0].at], "")
+	for len(all) > 0 {
+		rest, taken := read(text, all)
+		end := len(text)
+		if taken < len(all) {
+			end = all[taken].at
+		}
+		list = append(list, found{start + rest, pieces(text[all[0].end:end], rest)})
+		all = all[taken:]
+	}
+	return list, lost
+}
+
+// folded returns a text with each break between lines as "\n", whatever mail put before and after it, and blank lines as one. A space after
+// a soft break of quoted-printable is the text's own.
+func folded(text string) string {
+	if !strings.Contains(text, "\n") {
+		return text
+	}
 	var b strings.Builder
-	for {
-		i := codedStart(text)
-		if i < 0 {
-			b.WriteString(text)
-			return b.String()
-		}
-		end := i + 1 // the # may stand as it is
-		for end < len(text) && text[end] != '&' && inLink(text[end]) {
-			end++
-		}
-		b.WriteString(text[:i])
-		b.WriteString(unescapedOnce(text[i:end]))
-		text = text[end:]
-	}
-}
-
-// codedStart returns where a link that was coded begins; -1 for none.
-func codedStart(text string) int {
-	for from := 0; ; {
-		i := strings.Index(text[from:], "worksheet%3")
-		if i < 0 {
-			return -1
-		}
-		i += from
-		from = i + len("worksheet%3")
-		if from == len(text) || text[from] != 'F' && text[from] != 'f' {
-			continue
-		}
-		for _, before := range []string{"%23%2F", "%23%2f", "%23/", "#%2F", "#%2f"} {
-			if strings.HasSuffix(text[:i], before) {
-				return i - len(before)
+	b.Grow(len(text))
+	blank, soft := true, false
+	for line := range strings.SplitSeq(text, "\n") {
+		indented := strings.HasPrefix(line, " ") || strings.HasPrefix(line, "\t")
+		line = strings.TrimLeft(strings.TrimRight(line, " \t\r"), "> \t|")
+		if line != "" || !blank {
+			if soft && indented {
+				b.WriteByte(' ')
 			}
+			b.WriteString(line)
+			b.WriteByte('\n')
 		}
-	}
-}
-
-// entities replaces the entities that may stand in a link.
-func entities(text string) string {
-	var b strings.Builder
-	for {
-		i := strings.IndexByte(text, '&')
-		if i < 0 {
-			b.WriteString(text)
-			return b.String()
-		}
-		b.WriteString(text[:i])
-		text = text[i:]
-		end := strings.IndexByte(text[:min(len(text), 10)], ';')
-		r, ok := rune(0), false
-		if end > 0 {
-			r, ok = entity(text[1:end])
-		}
-		if !ok {
-			b.WriteByte('&')
-			text = text[1:]
-			continue
-		}
-		b.WriteRune(r)
-		text = text[end+1:]
-	}
-}
-
-// entity returns the character that an entity stands for.
-func entity(name string) (rune, bool) {
-	switch name {
-	case "amp":
-		return '&', true
-	case "lt":
-		return '<', true
-	case "gt":
-		return '>', true
-	case "quot":
-		return '"', true
-	case "equals":
-		return '=', true
-	case "num":
-		return '#', true
-	case "sol":
-		return '/', true
-	case "quest":
-		return '?', true
-	}
-	digits, base := name, 10
-	switch {
-	case strings.HasPrefix(name, "#x"), strings.HasPrefix(name, "#X"):
-		digits, base = name[2:], 16
-	case strings.HasPrefix(name, "#"):
-		digits = name[1:]
-	default:
-		return 0, false
-	}
-	n, err := strconv.ParseUint(digits, base, 32)
-	if err != nil || n < ' ' || n > '~' { // only what a link is written with
-		return 0, false
-	}
-	return rune(n), true
-}
-
-// unescapedOnce undoes one layer of %XX.
-func unescapedOnce(s string) string {
-	var b strings.Builder
-	for i := 0; i < len(s); i++ {
-		if s[i] == '%' && i+2 < len(s) {
-			if n, err := strconv.ParseUint(s[i+1:i+3], 16, 8); err == nil {
-				b.WriteByte(byte(n))
-				i += 2
-				continue
-			}
-		}
-		b.WriteByte(s[i])
+		blank, soft = line == "", strings.HasSuffix(line, "=")
 	}
 	return b.String()
 }
 
-// follow returns the link that a text goes on with, and how many bytes of the text it takes.
-func follow(text string) (link string, used int) {
-	quoted := strings.HasPrefix(text, "v=3D")
-	lines := wrapped(text, quoted)
-	// The sum ends it, on whatever line.
-	whole := ""
-	for i, l := range lines {
-		if i > 0 && !l.goesOn {
-			break
-		}
-		whole += l.text
-		if at := strings.Index(whole, worksheet.SumKey); at >= 0 {
-			end := at + len(worksheet.SumKey) + 8
-			if len(whole) >= end && hex(whole[end-8:end]) {
-				return whole[:end], l.end - (len(whole) - end)
-			}
-		}
-	}
-	// Without one, it ends with its line, or with a line that was cut in its middle.
-	link, used = lines[0].text, lines[0].end
-	for i := 1; i < len(lines) && lines[i].goesOn && lines[i-1].full && strings.ContainsAny(lines[i].text, "=&%"); i++ {
-		link, used = link+lines[i].text, lines[i].end
-	}
-	return strings.TrimRight(link, ".:/-&"), used
+// An anchor is where the link of a sheet begins.
+type anchor struct {
+	at, end int // of the tool's name
+	layers  int // of %XX around it: none, or one for each address that it was put into
 }
 
-// A line is one line's part of a link.
-type line struct {
-	text   string
-	end    int  // of it in the text
-	goesOn bool // nothing but a wrap stands between it and the line before
-	full   bool // the link goes up to the end of the line
+// anchorsOf finds where links begin.
+func anchorsOf(text string) (list []anchor) {
+	for at := 0; ; {
+		from, end := find(text, at, name)
+		if from < 0 {
+			return list
+		}
+		at = end
+		if !begins(text[:from]) {
+			continue
+		}
+		if layers, ok := layersOf(text[end:]); ok {
+			list = append(list, anchor{from, end, layers})
+		}
+	}
 }
+
+// find returns where a word stands, which may be broken over lines, at or after a place; -1 for nowhere.
+func find(text string, from int, word string) (at, end int) {
+	for {
+		i := strings.IndexByte(text[from:], word[0])
+		if i < 0 {
+			return -1, -1
+		}
+		at = from + i
+		if end, ok := matched(text, at, word); ok {
+			return at, end
+		}
+		from = at + 1
+	}
+}
+
+// matched reports whether a word stands at a place, and where it ends.
+func matched(text string, at int, word string) (end int, ok bool) {
+	for i := range len(word) {
+		if i > 0 {
+			at = pastBreak(text, at)
+		}
+		if at >= len(text) || text[at] != word[i] {
+			return at, false
+		}
+		at++
+	}
+	return at, true
+}
+
+// pastBreak passes over a break between lines, hard or as quoted-printable has it.
+func pastBreak(text string, at int) int {
+	switch rest := text[at:]; {
+	case strings.HasPrefix(rest, "=\n"):
+		return at + 2
+	case strings.HasPrefix(rest, "\n\n"):
+		return at + 2
+	case strings.HasPrefix(rest, "\n"):
+		return at + 1
+	}
+	return at
+}
+
+// near is the most bytes that "#/" or "?" take, however often they were encoded.
+const near = 60
+
+var unbroken = strings.NewReplacer("=\n", "", "\n", "")
+
+// begins reports whether a text ends with what stands before the tool's name in a link.
+func begins(before string) bool {
+	if strings.HasSuffix(before, "#/") {
+		return true
+	}
+	s := unescaped(unbroken.Replace(before[max(0, len(before)-near):]))
+	for range mostLayers {
+		s = percentDecoded(s)
+	}
+	return strings.HasSuffix(s, "#/")
+}
+
+// mostLayers is the most addresses around a link.
+const mostLayers = 3
+
+// layersOf returns how often the rest of a link was put into another address, from the ? it begins with.
+func layersOf(rest string) (layers int, ok bool) {
+	s := unescaped(unbroken.Replace(rest[:min(len(rest), near)]))
+	s = strings.TrimPrefix(s, "=3F")
+	for ; layers <= mostLayers; layers++ {
+		if strings.HasPrefix(s, "?") || strings.HasPrefix(rest, "=3F") {
+			return layers, true
+		}
+		if s == "" || s[0] != '%' {
+			return 0, false
+		}
+		s = percentDecoded(s)
+	}
+	return 0, false
+}
+
+// mostInside is the most places in one link where another one seems to begin: a title may hold one, written as %XX.
+const mostInside = 3
+
+// read reads the rest of the link at the first of some anchors; taken is how many anchors it takes.
+func read(text string, all []anchor) (rest string, taken int) {
+	a := all[0]
+	for n := 1; n <= min(len(all), mostInside); n++ {
+		region := regionOf(text, all, n)
+		for _, r := range readings {
+			if rest, ok := whole(r.of(region, a.layers)); ok {
+				return rest, n
+			}
+		}
+		if n < len(all) && all[n].layers <= a.layers {
+			break
+		}
+	}
+	return broken(regionOf(text, all, 1), a.layers), 1
+}
+
+// regionOf returns what may belong to the link at the first anchor, up to another one.
+func regionOf(text string, all []anchor, n int) string {
+	end := len(text)
+	if n < len(all) {
+		end = all[n].at
+	}
+	return text[all[0].end:min(end, all[0].end+Longest)]
+}
+
+// mostSums is the most sums that are tried in one reading: a link has one.
+const mostSums = 4
+
+// whole returns the link that a text begins with, without its start, if its sum holds: over the text, or over what it says, where a program
+// wrote the same characters in another way.
+func whole(s string) (rest string, ok bool) {
+	s = s[:linkEnd(s, true)]
+	at, tried := 0, 0
+	for ; tried < mostSums; tried++ {
+		i := strings.Index(s[at:], tools.SumKey)
+		if i < 0 {
+			return "", false
+		}
+		body := s[:at+i]
+		at += i + len(tools.SumKey)
+		if len(s) < at+sumDigits || !hex(s[at:at+sumDigits]) {
+			continue
+		}
+		sum := s[at : at+sumDigits]
+		if again := link.Rewritten(body); len(again) < Longest && tools.SumOf(start+again) == sum {
+			return again + tools.SumKey + sum, true
+		}
+		if tools.SumOf(start+body) == sum {
+			return body + tools.SumKey + sum, true
+		}
+	}
+	return "", false
+}
+
+// sumDigits is the length of a sum.
+const sumDigits = 8
 
 // mostLines is the most lines of one link. Mail wraps at 70 characters or more, so it is far more than any has.
 const mostLines = 400
 
-// wrapped cuts a text into the parts of a link that stand on its lines.
-func wrapped(text string, quoted bool) (lines []line) {
-	at, goesOn := 0, true
-	for len(lines) < mostLines {
-		from := at
-		for at < len(text) && (inLink(text[at]) || quoted && text[at] == '=') {
-			at++
-		}
-		l := line{text: text[from:at], end: at, goesOn: goesOn && at > from}
-		soft := quoted && strings.HasSuffix(l.text, "=")
-		if quoted {
-			l.text = printable(strings.TrimSuffix(l.text, "="))
-		}
-		rest := strings.TrimLeft(text[at:], " \t\r")
-		l.full = strings.HasPrefix(rest, "\n")
-		lines = append(lines, l)
-		if !l.full || at == from {
-			return lines
-		}
-		// What a mail program puts before a line that it quotes is passed over.
-		rest = rest[1:]
-		next := strings.TrimLeft(rest, "> \t|")
-		goesOn = soft || !strings.HasPrefix(rest, "\n") && next != ""
-		at = len(text) - len(next)
+// broken returns the link that a text begins with where no sum holds: it was changed, or cut, or never had one. A sum ends it, on whatever
+// line. Without one it ends with its line, or with a line that was cut in its middle.
+func broken(region string, layers int) string {
+	if printed(region, layers) {
+		region = region[:stop(region, false)]
+		region = printable(strings.ReplaceAll(region, "=\n", ""))
+	} else {
+		region = hardened(region)
+		region = region[:stop(region, false)]
 	}
-	return lines
+	lines := strings.SplitN(region, "\n", mostLines+1)
+	lines = lines[:min(len(lines), mostLines)]
+	joined := lines[0]
+	for _, l := range lines[1:] {
+		if entity := joined[max(0, strings.LastIndexByte(joined, '&')):] + l; !strings.HasPrefix(entity, "&amp;") &&
+			(!strings.ContainsAny(l, "=&%") || strings.Contains(l, "://")) {
+			break
+		}
+		joined += l
+	}
+	rest := written(decoded(joined, layers))
+	body, sum, begun := strings.Cut(rest, tools.SumKey)
+	switch cut := len(sum) < sumDigits; {
+	case begun && cut && len(sum) >= sumDigits/2 && strings.HasPrefix(tools.SumOf(start+body), sum):
+		return rest // as much of the right one is no accident: its end is cut off
+	case begun && !cut && hex(sum[:sumDigits]):
+		return body + tools.SumKey + sum[:sumDigits]
+	}
+	if all, ok := summed(lines, layers); ok {
+		return written(all)
+	}
+	return rest
 }
 
-// printable undoes quoted-printable.
-func printable(s string) string {
-	var b strings.Builder
-	for i := 0; i < len(s); i++ {
-		if s[i] == '=' && i+2 < len(s) {
-			if n, err := strconv.ParseUint(s[i+1:i+3], 16, 8); err == nil {
-				b.WriteByte(byte(n))
-				i += 2
-				continue
-			}
+// summed returns the link that stands on some lines up to its sum, and whether it has one. The sum ends where its line does, or where a
+// word does.
+func summed(lines []string, layers int) (rest string, ok bool) {
+	of := func(n int) (s string, end int) {
+		s = decoded(strings.Join(lines[:n], ""), layers)
+		s = s[:linkEnd(s, false)]
+		i := strings.Index(s, tools.SumKey)
+		if end = i + len(tools.SumKey) + sumDigits; i < 0 || end > len(s) || !hex(s[end-sumDigits:end]) {
+			return s, -1
 		}
-		b.WriteByte(s[i])
+		return s, end
 	}
-	if !utf8.ValidString(b.String()) {
-		return strings.ToValidUTF8(b.String(), "\ufffd")
+	least, most := 1, len(lines)
+	for least < most { // the fewest lines that have all of it
+		middle := (least + most) / 2
+		if _, end := of(middle); end < 0 {
+			least = middle + 1
+		} else {
+			most = middle
+		}
 	}
-	return b.String()
+	s, end := of(least)
+	if end < 0 || end < len(s) && alphanumeric(s[end]) {
+		return "", false
+	}
+	return s[:end], true
+}
+
+// written returns the link that a text begins with as the tool writes it, without the punctuation behind it.
+func written(s string) string {
+	s = strings.TrimRight(s[:linkEnd(s, false)], ".:/-&")
+	if again := link.Rewritten(s); len(again) <= Longest {
+		return again
+	}
+	return s
+}
+
+// linkEnd returns where the characters end that may stand in a link as the tool writes it; loosely, also others than ASCII's, which some
+// programs write in one.
+func linkEnd(s string, loosely bool) int {
+	for i := range len(s) {
+		if !inLink(s[i]) && (!loosely || s[i] < 0x80) {
+			return i
+		}
+	}
+	return len(s)
 }
 
 // inLink reports whether a byte may stand in a link as the tool writes it.
-func inLink(c byte) bool {
-	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || strings.IndexByte("-._~:/+%&=", c) >= 0
+func inLink(c byte) bool { return alphanumeric(c) || strings.IndexByte("-._~:/+%&=", c) >= 0 }
+
+func alphanumeric(c byte) bool {
+	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9'
 }
 
 func hex(s string) bool {

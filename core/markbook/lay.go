@@ -2,14 +2,27 @@ package markbook
 
 import (
 	"strconv"
+	"strings"
 
 	"ohmwright/core/sheet"
 	"ohmwright/core/wording"
 )
 
-// Said says how many rows there are, and how many have a note.
-func Said(rows []Row, speak *wording.Speaker) string {
+// Said says how many rows there are, how many have a note, and how many links could not be read.
+func Said(rows []Row, unread int, speak *wording.Speaker) string {
 	s := speak.Within("worksheet")
+	return strings.TrimSpace(counted(rows, s) + " " + Unread(unread, speak))
+}
+
+// Unread says how many links could not be read; "" where all could.
+func Unread(n int, speak *wording.Speaker) string {
+	if n == 0 {
+		return ""
+	}
+	return speak.Within("worksheet").Say("table.unread", strconv.Itoa(n))
+}
+
+func counted(rows []Row, s *wording.Speaker) string {
 	if len(rows) == 0 {
 		return s.Say("table.none")
 	}

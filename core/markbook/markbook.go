@@ -71,7 +71,7 @@ type Note string
 const (
 	Changed   Note = "changed"   // it was worked on another sheet: marked as if on this one
 	Edited    Note = "edited"    // the link is not as it was handed in
-	Unsummed  Note = "unsummed"  // it has no sum, so that nobody knows whether it is whole
+	Unsummed  Note = "unsummed"  // it has no sum, or not all of it, so that nobody knows whether it is whole
 	Again     Note = "again"     // the same hand-in was there before
 	Second    Note = "second"    // another one by the same student was there before
 	Late      Note = "late"      // handed in after the time
@@ -92,37 +92,47 @@ type Row struct {
 // Has reports whether a row has a note.
 func (r Row) Has(n Note) bool { return slices.Contains(r.Notes, n) }
 
-// Mark marks every hand-in that a text holds, in the order of the text. Links to a sheet that nobody has put a name or work to are passed
-// over: the sheet itself may stand in the same chat.
-func (s Sheet) Mark(text string, speak *wording.Speaker) []Row {
+// Mark marks every hand-in that a text holds, in the order of the text, and counts the links that could not be read. Links to a sheet that
+// nobody has put a name or work to are passed over: the sheet itself may stand in the same chat.
+func (s Sheet) Mark(text string, speak *wording.Speaker) (rows []Row, unread int) {
 	m := s.Begin(text, speak)
 	m.Next(len(m.links))
-	return m.Rows
+	return m.Rows, m.Unread
 }
 
 // A Marking is a text in which some hand-ins are marked and others not yet: a page marks a few at a time, so that it stays at hand.
 type Marking struct {
-	Rows  []Row
-	sheet Sheet
-	links []string
-	at    int               // links that were looked at
-	first map[string]string // the link of each name's first hand-in
-	speak *wording.Speaker
+	Rows   []Row
+	Unread int // links that look like one of a sheet, and cannot be read
+	sheet  Sheet
+	links  []found
+	at     int               // links that were looked at
+	first  map[string]string // the link of each name's first hand-in
+	speak  *wording.Speaker
 }
 
 // Begin finds the hand-ins that a text holds.
 func (s Sheet) Begin(text string, speak *wording.Speaker) *Marking {
-	return &Marking{Rows: []Row{}, sheet: s, links: Links(text), first: map[string]string{}, speak: s.draft.Tool.Speaker(speak)}
+	links, lost := search(text)
+	return &Marking{Rows: []Row{}, Unread: lost, sheet: s, links: links, first: map[string]string{}, speak: s.draft.Tool.Speaker(speak)}
 }
 
 // Next marks the next few.
 func (m *Marking) Next(few int) {
 	for ; few > 0 && m.at < len(m.links); few-- {
-		l := m.links[m.at]
+		l, lost := m.links[m.at].link, m.links[m.at].lost
 		m.at++
 		draft, faults := link.Read(l, m.speak)
-		if draft.Tool != m.sheet.draft.Tool || !handed(draft) {
+		if draft.Tool == nil || !handed(draft) {
+			if lost == 0 && unreadable(l, draft, faults, m.speak) {
+				lost = 1 // else the pieces are its own
+			}
+			m.Unread += lost
 			continue
+		}
+		m.Unread += lost
+		if cut := cutKey(l); cut != "" {
+			draft = m.sheet.without(cut, draft, m.speak)
 		}
 		r := m.sheet.row(draft, faults, m.speak)
 		r.note(l, m.first)
@@ -143,9 +153,39 @@ func handed(d link.Draft) bool {
 	return false
 }
 
-// row marks one hand-in from the teacher's sheet.
-func (s Sheet) row(d link.Draft, faults []tool.Fault, speak *wording.Speaker) (r Row) {
-	r.Changes = s.changes(d, speak)
+// unreadable reports whether a link that has nothing of a student's is no sheet's either: a hand-in of which too much is gone.
+func unreadable(l string, d link.Draft, faults []tool.Fault, speak *wording.Speaker) bool {
+	if len(l) == len(start) { // somebody writes of links
+		return false
+	}
+	if d.Tool == nil || len(faults) > 0 {
+		return true
+	}
+	_, faults = settings(d, speak)
+	return len(faults) > 0
+}
+
+// cutKey returns the key of the last value of a link that has no end: it may be cut short; "" if the link has one.
+func cutKey(l string) string {
+	if _, sum, summed := cutLast(l, tools.SumKey); summed && sum != "" {
+		return ""
+	}
+	last := l[strings.LastIndexByte(l, '&')+1:]
+	key, _, _ := strings.Cut(last, "=")
+	return key
+}
+
+// without returns a draft without a value that was cut short, if it cannot be read as it is.
+func (s Sheet) without(cut string, d link.Draft, speak *wording.Speaker) link.Draft {
+	if !tools.Own(cut) || d.Given[cut] != "" && s.ask(d, speak).Answer != nil {
+		return d
+	}
+	less, _ := d.Without(cut)
+	return less
+}
+
+// ask asks the tool for a student's work on the teacher's sheet.
+func (s Sheet) ask(d link.Draft, speak *wording.Speaker) tool.Outcome {
 	own := link.Draft{Tool: d.Tool, Given: maps.Clone(s.given)}
 	for key, text := range d.Given {
 		if tools.Own(key) {
@@ -153,8 +193,13 @@ func (s Sheet) row(d link.Draft, faults []tool.Fault, speak *wording.Speaker) (r
 		}
 	}
 	own.Given["role"] = string(tools.Student)
-	o := d.Tool.Ask(own.Request(), quantity.Point, speak, tool.Brief)
-	ok := false
+	return d.Tool.Ask(own.Request(), quantity.Point, speak, tool.Brief)
+}
+
+// row marks one hand-in from the teacher's sheet.
+func (s Sheet) row(d link.Draft, faults []tool.Fault, speak *wording.Speaker) (r Row) {
+	r.Changes = s.changes(d, speak)
+	o, ok := s.ask(d, speak), false
 	if r.Report, ok = tools.ReportOf(o); ok {
 		return r
 	}
@@ -211,9 +256,10 @@ func (r *Row) note(l string, first map[string]string) {
 		}
 	}
 	add(len(r.Changes) > 0, Changed)
-	body, sum, summed := cutLast(l, tools.SumKey)
-	add(summed && tools.SumOf(body) != sum, Edited)
-	add(!summed, Unsummed)
+	body, sum, summed := cutLast(l, tools.SumKey) // a sum that is cut off is the beginning of the right one
+	right := tools.SumOf(body)
+	add(summed && sum != right[:min(len(sum), len(right))], Edited)
+	add(len(sum) < len(right), Unsummed)
 	if r.Has(Refused) || r.Has(Nameless) {
 		return
 	}

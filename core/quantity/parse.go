@@ -43,7 +43,7 @@ type Error struct {
 	Given string    // the text, shortened by Clip
 	Unit  string    // WrongUnit: the unit found
 	Is    []Kind    // WrongUnit: what that unit measures; empty if it is unknown
-	Reads [2]string // Ambiguous: the two numbers it can mean, each with the unit
+	Reads [2]string // Ambiguous: the two numbers it can mean, with a decimal point, each with the unit
 	Want  []string  // symbols of the accepted units
 }
 
@@ -67,6 +67,17 @@ func (e *Error) Error() string {
 		return head + "larger than can be held; want at most 1e308"
 	}
 	return head + "no number" + want
+}
+
+// In returns the error with what an ambiguous text can mean written with a mark, which is that of its reader: with the other one it might
+// be ambiguous again.
+func (e *Error) In(mark Mark) *Error {
+	own := *e
+	for i, may := range e.Reads {
+		number, unit, _ := strings.Cut(may, " ")
+		own.Reads[i] = strings.TrimSpace(mark.In(number) + " " + unit)
+	}
+	return &own
 }
 
 func orList(words []string) string {

@@ -121,7 +121,7 @@ func (v value) quantity(n Node) {
 		v.s.ok = false
 		var e *quantity.Error
 		if errors.As(err, &e) {
-			v.faults.Quantity(v.path, e)
+			v.faults.Quantity(v.path, e.In(v.of.mark))
 		}
 		return
 	}
@@ -139,11 +139,11 @@ func (v value) number(n Node) {
 	if v.d.Percent {
 		text = strings.TrimSpace(strings.TrimSuffix(text, "%"))
 	}
-	read, err := quantity.Parse(text, v.of.mark, append([]quantity.Kind{quantity.OfRatio}, v.d.Kinds...)...)
+	read, err := quantity.Parse(text, v.of.mark, slices.Concat([]quantity.Kind{quantity.OfRatio}, v.d.Kinds, v.d.Behind)...)
 	var e *quantity.Error
 	if errors.As(err, &e) && e.Fault == quantity.Ambiguous {
 		v.s.ok = false
-		v.faults.Quantity(v.path, e)
+		v.faults.Quantity(v.path, e.In(v.of.mark))
 		return
 	}
 	if err != nil || strings.HasSuffix(text, "%") || v.d.Shape == Whole && read.In != math.Trunc(read.In) {
@@ -157,6 +157,9 @@ func (v value) number(n Node) {
 			v.wrong(Syntax, given, "number", given)
 		}
 		return
+	}
+	if v.d.Behind != nil {
+		read.In, _ = strconv.ParseFloat(read.Digits, 64) // the number as it was typed, whatever is behind it
 	}
 	v.s.read = read
 	if v.d.Kinds != nil {

@@ -32,17 +32,18 @@ type Field struct {
 	Name    string
 	Need    bool   // leaving it out is a fault
 	Default string // the value when left out, as a request would give it; "" for none
-	// Before is what the field at the top is in a link without it: such links were given out before there was the field. So a link always has
-	// it. "" means the default, as in any request.
-	Before  string
 	Range   Range  // in the contract's unit
 	Most    int    // List: most rows; Text: most bytes
 	Percent bool   // Number: a % may follow it
-	Same    bool   // Group: a single number may stand for all its fields
-	File    bool   // Text: the content of a file; a link takes it along if it has at most [LinkedFile] bytes
-	Sample  string // a correct value, for hints; if empty, the default or a value of the kind
+	// Number: a unit of these kinds may follow it, which does not change the number: see [Field.Value].
+	Behind []quantity.Kind
+	Same   bool   // Group: a single number may stand for all its fields
+	File   bool   // Text: the content of a file; a link takes it along if it has at most [LinkedFile] bytes
+	Sample string // a correct value, for hints; if empty, the default or a value of the kind
 	// Reading: the words that may stand in place of a quantity, such as yes and no.
 	Spoken []string
+	// Before returns what the field at the top is in a link from before there was the field, which every link has since; "" for the default.
+	Before func(given map[string]string) string
 
 	// Fields with the same Apart may fail together: if one is wrong, the page drops them all (in a List, only the row) and
 	// answers the rest.

@@ -73,8 +73,8 @@ func QuantityOf[Q ~float64](d Field) QuantityField[Q] {
 // Of returns the value; zero if there is none.
 func (h QuantityField[Q]) Of(r *Record) Q { return Q(r.slot(h.Field).read.In) }
 
-// Value returns the value as it was given, with its unit and digits.
-func (h QuantityField[Q]) Value(r *Record) quantity.Value { return r.slot(h.Field).read }
+// Value returns the value as it was given, with its unit and digits; the zero value if there is none.
+func (d *Field) Value(r *Record) quantity.Value { return r.slot(d).read }
 
 // In reports whether a record has the field: another tool may have taken over only some of a group's fields.
 func (d *Field) In(r *Record) bool { return indexOf(r.fields, d.Name) >= 0 }

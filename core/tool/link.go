@@ -10,14 +10,14 @@ func Link(name string, pairs []Pair) string {
 	var b strings.Builder
 	b.WriteString("#/" + name + "?v=" + strconv.Itoa(Contract))
 	for _, p := range pairs {
-		b.WriteString("&" + escape(p.Key) + "=" + escape(p.Value))
+		b.WriteString("&" + Escape(p.Key) + "=" + Escape(p.Value))
 	}
 	return b.String()
 }
 
-// escape writes a text so that it can be part of a link. Letters, digits and - . _ ~ : / stay, a space becomes +, and any
+// Escape writes a text so that it can be part of a link. Letters, digits and - . _ ~ : / stay, a space becomes +, and any
 // other byte %XX. url.QueryEscape would write : and / as %XX too, and so other links.
-func escape(s string) string {
+func Escape(s string) string {
 	const hex = "0123456789ABCDEF"
 	var b strings.Builder
 	for i := 0; i < len(s); i++ {

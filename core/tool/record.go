@@ -74,7 +74,7 @@ type Pair struct{ Key, Value string }
 func (r *Record) Pairs() []Pair {
 	out := r.pairs("")
 	for i, d := range r.fields {
-		if s := &r.slots[i]; d.Before != "" && len(out) > 0 && (!s.given || s.ok && d.sameAsDefault(s)) {
+		if s := &r.slots[i]; d.Before != nil && len(out) > 0 && (!s.given || s.ok && d.sameAsDefault(s)) {
 			out = append(out, Pair{d.Name, d.Default})
 		}
 	}

@@ -1,20 +1,19 @@
 package tool
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 )
 
 // How tells how a reading was taken, as it was typed. What does not apply is empty.
 type How struct {
-	What     string // what was read, if the row says so, such as the test of the circuit; otherwise the field's key says it
-	Name     string // what the user calls it, where a list has several of the same
-	Place    string // where
-	At       string // temperature of the winding
-	Supply   string
-	Meter    string
-	Leads    string // the meter's leads, which are in what it shows and were taken off
-	Numbered bool   // the rows of the list are told apart by their numbers where they have no name
+	What          string // what was read, if the row says so, such as the test of the circuit; otherwise the field's key says it
+	Name          string // what the user calls it, where a list has several of the same
+	Place, At     string // where, and the temperature of the winding
+	Supply, Meter string
+	Leads         string // the meter's leads, which are in what it shows and were taken off
+	Numbered      bool   // the rows of the list are told apart by their numbers where they have no name
 }
 
 // A Taken is what someone read off a meter, as it was typed.
@@ -45,9 +44,7 @@ func (r *Record) taken(top *Record, key string, row int, faults []Fault) (list [
 		case d.Taken != nil && strings.TrimSpace(s.text) != "":
 			t := Taken{How: d.Taken(top, r, s.kind), Value: strings.TrimSpace(s.text), Row: row, Fact: d.Fact != "",
 				Valid: s.ok && !faulty(faults, d.Path(r), row > 0, r.path)}
-			if t.What == "" {
-				t.What = own
-			}
+			t.What = cmp.Or(t.What, own)
 			list = append(list, t)
 		}
 	}

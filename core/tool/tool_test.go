@@ -2,6 +2,7 @@ package tool_test
 
 import (
 	"encoding/json"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -22,6 +23,7 @@ var (
 	colour = tool.ChoiceOf(tool.Field{Name: "colour", Default: "clear"}, []tool.Option[int]{{Word: "clear", Is: 1},
 		{Word: "amber", Is: 2}}, shade)
 	shade = tool.NumberOf(tool.Field{Name: "shade", Percent: true, Range: tool.Between(0, 100)})
+	drop  = tool.NumberOf(tool.Field{Name: "drop", Behind: []quantity.Kind{quantity.OfVoltage}})
 	count = tool.WholeOf(tool.Field{Name: "count", Default: "1", Range: tool.Between(1, 9)})
 	label = tool.TextOf(tool.Field{Name: "label", Most: 10})
 	hours = tool.NumbersOf(tool.Field{Name: "hours", Same: true}, []tool.Field{{Name: "day", Default: "8"}, {Name: "night", Default: "4"}})
@@ -52,7 +54,7 @@ func (nothing) Members(*jsontext.Visitor) {}
 
 var lamp = tool.New(tool.Tool{
 	Name: "lamp", Example: `{"supply": "12 V"}`, Slot: "rows",
-	Fields: tool.Declare(supply, ohms, colour, count, label, hours, rows),
+	Fields: tool.Declare(supply, ohms, colour, drop, count, label, hours, rows),
 }, tool.Way[question, quantity.Power, *result]{
 	Read: func(r *tool.Record, f *tool.Faults) question { return question{supply.Of(r), ohms.Of(r).In} },
 	Find: func(q question) quantity.Power { return quantity.Power(float64(q.supply) * float64(q.supply) / q.ohms) },
@@ -78,6 +80,53 @@ var words = wording.Room{Name: "lamp", Words: []wording.Words{{Language: "en", E
 func english() *wording.Speaker { return wording.NewBook(words).Speaker("en", "en") }
 
 func ask(request string) tool.Outcome { return lamp.Answer([]byte(request), quantity.Point, english()) }
+
+// TestUnitBehindANumber checks that a unit behind a number is told and does not change the number, which a link takes along as it is.
+func TestUnitBehindANumber(t *testing.T) {
+	for text, want := range map[string][2]string{
+		"12.5": {"12.5", ""}, "12,50 mV": {"12.50", "mV"}, "-3e2V": {"-3e2", "V"}, "": {}, "2 ohm": {}, "2 %": {},
+	} {
+		o := ask(`{"supply": "12 V", "drop": "` + text + `"}`)
+		v := drop.Value(o.Record)
+		unit := strings.TrimSuffix(v.Unit.Symbol, "1") // that of a pure number
+		assert.Equal(t, want, [2]string{v.Digits, unit}, text)
+		assert.Equal(t, want[0] != "", o.Answer != nil, text)
+		number, _ := strconv.ParseFloat(want[0], 64)
+		assert.Equal(t, number, drop.Of(o.Record), text)
+		if v.Digits != "" {
+			assert.Equal(t, v.Digits+unit, o.Record.Pairs()[1].Value, text)
+		}
+	}
+}
+
+// TestAmbiguousInOwnMark checks that what an ambiguous text may mean is written with the decimal mark of its reader, so that it can be
+// typed.
+func TestAmbiguousInOwnMark(t *testing.T) {
+	for _, c := range []struct {
+		mark        quantity.Mark
+		field, text string
+		reads       []string
+	}{
+		{quantity.Point, "drop", "6,948", []string{"6.948", "6948"}}, {quantity.Comma, "drop", "6.948", []string{"6,948", "6948"}},
+		{quantity.Point, "supply", "1,250 V", []string{"1.250 V", "1250 V"}},
+		{quantity.Comma, "supply", "1.250 V", []string{"1,250 V", "1250 V"}},
+	} {
+		request := `{"supply": "12 V", "` + c.field + `": "` + c.text + `"}`
+		if c.field == "supply" {
+			request = `{"supply": "` + c.text + `"}`
+		}
+		o := lamp.Answer([]byte(request), c.mark, english())
+		require.Len(t, o.Faults, 1)
+		require.Equal(t, tool.Ambiguous, o.Faults[0].Code)
+		for _, may := range c.reads {
+			assert.Contains(t, o.Faults[0].Message, may)
+			again := lamp.Answer([]byte(strings.Replace(request, c.text, may, 1)), c.mark, english())
+			for _, f := range again.Faults {
+				assert.NotEqual(t, tool.Ambiguous, f.Code, may)
+			}
+		}
+	}
+}
 
 // TestHandles checks that each handle returns what its field holds, given or by default.
 func TestHandles(t *testing.T) {

@@ -39,8 +39,9 @@ const (
 
 // Mark marks an answer.
 //
-// The value is right within the tolerance. A decision, condition or reason without a value that is right, or wrong by a known slip, earns
-// a third: it may be a guess. What a slip is called is told only where the value is not right, or right in another unit.
+// The value is right within the tolerance, unless it is what a known slip leads to: that is the slip however large the tolerance is, so
+// that a slip earns the same whatever the figures. A decision, condition or reason without a value that is right, or wrong by a known slip,
+// earns a third: it may be a guess. What a slip is called is told only where the value is not right, or right in another unit.
 func (t *Task) Mark(a Answer, tolerance float64) Marked {
 	m := Marked{Value: Part{Of: ofValue}, Unit: Part{Of: ofUnit}}
 	valued, united, slip := t.value(a, tolerance)
@@ -86,18 +87,20 @@ func (t *Task) value(a Answer, tolerance float64) (valued, united bool, slip Sli
 	if fits {
 		in = unit.From(a.Number)
 	}
-	tolerance += grain
-	switch {
-	case fits && near(in, t.Value, tolerance):
+	right := func(v float64) bool { return near(v, t.Value, tolerance+grain) && t.nearest(v) == "" }
+	switch slip := t.nearest(in); {
+	case slip != "":
+		return false, fits, slip
+	case fits && right(in):
 		return true, true, ""
-	case near(alone, t.Value, tolerance) && fits && thousandfold(in, alone):
+	case right(alone) && fits && thousandfold(in, alone):
 		return true, false, KiloForOne
-	case near(alone, t.Value, tolerance):
+	case right(alone):
 		return true, false, OtherUnit
-	case near(in, t.Value*1000, tolerance) || near(in, t.Value/1000, tolerance):
+	case right(in/1000) || right(in*1000):
 		return false, fits, KiloForOne
 	}
-	return false, fits, t.nearest(in)
+	return false, fits, ""
 }
 
 // grain is far below any digit that is written, and above what rounding in a conversion adds.
@@ -108,7 +111,8 @@ func thousandfold(a, b float64) bool {
 	return near(a, b*1000, grain) || near(a, b/1000, grain) || near(a, b*1e6, grain) || near(a, b/1e6, grain)
 }
 
-// nearest returns the slip whose value is nearest, if that is near enough; "" for none.
+// nearest returns the slip whose value is nearest, if that is near enough; "" for none. What is right, and a thousand times it, is never as
+// near to a slip ([Task.Check]).
 func (t *Task) nearest(value float64) (slip Slip) {
 	least := known
 	for _, m := range t.Misses {

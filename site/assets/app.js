@@ -199,10 +199,7 @@ function formOf(tool) {
     },
     works,
     typing: (form) => inJob.typing(form),
-    left(form) {
-      inJob.fieldLeft(form);
-      if (jobs.holds(form)) form.adopt(jobs.stateOf(form));
-    },
+    left: (form) => inJob.fieldLeft(form) || works.left(form),
     shelf: (name) => shelves.entries[name],
     changeShelf: (...it) => shelves.change(...it),
     command,
@@ -224,6 +221,7 @@ async function command(name, form) {
   switch (name) {
     case 'undo':
       tell(form.undo() ? 'undone' : 'nothing');
+      works.back(form);
       break;
     case 'clear':
     case 'own-sheet':

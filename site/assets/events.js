@@ -1,6 +1,7 @@
 // What happens to a form: typing, going from field to field, folding, tapping.
 import { showDeep } from './fields.js';
 import { FileText, take } from './file.js';
+import { stampHandedIn } from './share.js';
 import { wide } from './shown.js';
 import { down, inputsOf, once, tap } from './taps.js';
 
@@ -19,6 +20,10 @@ export function listen(form) {
   section.addEventListener('click', (e) => once(form, e), true);
   section.addEventListener('keydown', (e) => e.repeat && e.target.closest('[data-once]') && e.preventDefault());
   section.addEventListener('click', (e) => tap(form, e));
+  // The link to hand in can be copied or dragged off the page as well: whoever is about to has the time in it.
+  for (const name of ['pointerdown', 'focusin', 'contextmenu', 'copy']) {
+    section.addEventListener(name, ({ target }) => target.closest?.('.p-hand_in a') && stampHandedIn(form));
+  }
   wide.addEventListener('change', () => form.shown.spread());
   form.body.addEventListener('toggle', ({ target }) => target.open && 'lazy' in target.dataset && form.unfolded(), true);
 }
@@ -64,6 +69,7 @@ function left(form, { target }) {
 // entered: a row that is folded opens once the focus comes into it. A key that a finger is on stays where it is: the row opens when
 // the key has been pressed (see put).
 function entered(form, { target }) {
+  form.hooks.works.entered(form, target);
   const card = target.closest('.card:is(.picked, .placed)');
   if (card?.matches('.placed')) form.plates.openCard(card);
   if (!card?.matches('.picked') || !target.matches('.entry > input, .spoken > .key:focus-visible')) return;

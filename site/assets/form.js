@@ -275,6 +275,7 @@ export class Form {
     this.of = reply.of ?? '';
     this.whose = reply.whose ?? '';
     this.begun = reply.begun ?? false;
+    if (this.marks) this.section.dataset.begun = this.begun ? 'yes' : 'no';
     this.kept = reply.kept ?? '';
     this.seen = reply.seen ?? '';
     this.left = reply.left ?? [];

@@ -110,9 +110,12 @@ export class InJob {
     this.typedIn = form;
   }
 
-  // fieldLeft goes on from there.
+  // fieldLeft goes on from there, and takes in what came from elsewhere. It reports whether the form is part of the job.
   fieldLeft(form) {
     if (this.typedIn === form) this.settledSoon(form);
+    if (!this.jobs.holds(form)) return false;
+    form.adopt(this.jobs.stateOf(form));
+    return true;
   }
 
   // settled writes into the job's record what is new in a form.

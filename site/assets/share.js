@@ -45,8 +45,9 @@ function linkOf(form) {
 }
 
 // stampHandedIn notes in work on what was handed out when it is handed in, by this device's clock.
-function stampHandedIn(form) {
-  if (form.of && form.link !== form.of) form.set({ handed: `${new Date().toISOString().slice(0, 16)}Z` });
+export function stampHandedIn(form) {
+  const handed = `${new Date().toISOString().slice(0, 16)}Z`;
+  if (form.of && form.link !== form.of && !form.fields.has('handed', handed)) form.set({ handed });
 }
 
 const SVG = 'http://www.w3.org/2000/svg';

@@ -76,6 +76,10 @@ const acts = {
   },
   forget: (form, button) => form.shelf.forget(button),
   another: (form) => form.hooks.works.another(form),
+  rename(form, button) {
+    button.closest('details').open = false;
+    form.hooks.works.rename(form);
+  },
   'copy-table': (form) => form.marks.copy(),
   'save-table': (form) => form.marks.save(),
   fresh(form) {

@@ -3,6 +3,7 @@
 // form's texts, what they are: whose work on which sheet, and the line that says so.
 import { emptyForm } from './state.js';
 
+const NAME = 'name'; // the field that says whose work it is
 const OF = 'kept.of';
 const WHOSE = 'kept.whose';
 export const LINE = 'kept.line';
@@ -11,6 +12,7 @@ export class Works {
   // shelf() returns the entries, change(entries) keeps others and returns what went wrong; readLink and tell are app.js's.
   constructor(hooks) {
     Object.assign(this, hooks);
+    this.former = null; // while a name is being corrected: what was there, see entered
   }
 
   // find returns the work on a sheet that was kept last, of one student or of anybody.
@@ -22,13 +24,12 @@ export class Works {
   putAway(form) {
     form.settle();
     form.answer();
-    if (!form.kept) return '';
-    const { given, units } = form.last;
-    return this.change([...this.shelf(), { given: { ...given, [OF]: form.of, [WHOSE]: form.whose, [LINE]: form.kept }, units }]);
+    return form.kept ? this.change([...this.shelf(), entryOf(form)]) : '';
   }
 
   // goOn puts kept work into the form, and keeps what was there.
   goOn(form, entry) {
+    this.former = null;
     const { [OF]: of, [WHOSE]: whose, [LINE]: line, ...given } = entry.given;
     const fault = form.begun || form.of !== of || form.whose !== whose ? this.putAway(form) : '';
     form.become({ ...emptyForm(), given, units: entry.units });
@@ -67,14 +68,62 @@ export class Works {
     return true;
   }
 
-  // met: somebody who has work on this sheet here has typed the name again.
+  // met: a name was typed. Somebody who has work on this sheet here goes on with it.
   met(form) {
+    if (this.former) return this.renamed(form);
     const kept = !form.begun && form.of && form.whose && this.find(form.of, form.whose);
     if (kept) this.goOn(form, kept);
   }
 
+  // rename shows the field for a name that work hangs on, to be corrected. The style shows it as long as it has the focus.
+  rename(form) {
+    const { element, input } = form.fields.at(NAME);
+    element.classList.add('naming');
+    input.focus({ preventScroll: true });
+    input.select();
+    element.classList.remove('naming');
+    element.scrollIntoView({ block: 'nearest' });
+  }
+
+  // entered: what is there as that field is gone into is what was there under the former name. The button for it says which fields another
+  // name empties: what they hold followed from the former one's figures.
+  entered(form, target) {
+    const button = form.begun && form.section.querySelector('[data-do="rename"]');
+    if (!button || target !== form.fields.at(NAME).input) return;
+    const clears = button.dataset.clears.split(' ').map((path) => [path, '']);
+    this.former = { entry: entryOf(form), state: form.last, clears: Object.fromEntries(clears) };
+  }
+
+  // renamed: work goes on under another name, with what was asked for. What was there under the former one is kept all the same: it may be
+  // another student who typed. Whoever has work here under the new name goes on with that.
+  renamed(form) {
+    const { entry, state, clears } = this.former;
+    this.former = null;
+    const own = form.whose && form.whose !== entry.given[WHOSE] && this.find(form.of, form.whose);
+    if (own || !form.whose) form.become(state); // work without a name would be nobody's
+    if (own) this.goOn(form, own);
+    else if (form.whose !== entry.given[WHOSE]) {
+      form.set(clears, form.run);
+      this.told(this.change([...this.shelf(), entry]), 'works.renamed');
+    }
+    this.entered(form, document.activeElement); // it may be typed again without the field being left
+  }
+
+  // left: the field for the name was left as it was.
+  left(form) {
+    if (this.former && !form.element.querySelector(':focus')) this.former = null;
+  }
+
+  // back: undo has brought work back that was put away.
+  back(form) {
+    const now = form.kept && JSON.stringify(entryOf(form));
+    const others = this.shelf().filter((entry) => JSON.stringify(entry) !== now);
+    if (others.length < this.shelf().length) this.change(others);
+  }
+
   // replaced keeps what a form holds and puts something else in place; undo does not go back over that.
   replaced(form, key, put) {
+    this.former = null;
     const fault = this.putAway(form);
     put();
     form.forgetPast();
@@ -86,3 +135,9 @@ export class Works {
     if (fault || key) this.tell(fault ? 'works.unkept' : key, Boolean(fault));
   }
 }
+
+// entryOf is the work that a form holds, as an entry of the shelf.
+const entryOf = ({ last: { given, units }, of, whose, kept }) => ({
+  given: { ...given, [OF]: of, [WHOSE]: whose, [LINE]: kept },
+  units,
+});

@@ -251,14 +251,15 @@ scene('the module marks what was pasted as the command line does', { at: sheet }
   assert.equal(got.table.length, 2);
 });
 
-// chat is what a class wrote: one as it should be, one changed by hand, one on another sheet, and other text.
+// chat is what a class wrote: one as it should be, one changed by hand, one on another sheet, one that no one can read, and other text.
 function chat() {
   const asked = [{ test: 'resistance_component' }, { test: 'voltage_pin_on' }];
   const decisions = [{ repair: 'harness', after: 2 }, { question: 2, value: 7.6, unit: 'ohm', condition: 'at_reference' }];
   const ann = handedIn(sheet, 'Ann', { asked, decisions });
   const bo = handedIn(sheet, '=Bo', { asked, decisions: [{ repair: 'harness', after: 2 }] }).replace('repair=harness', 'repair=component');
   const cem = handedIn(sheet.replace('level=2', 'level=1'), 'Cem', { decisions: [{ repair: 'component' }] });
-  return [`Ann: done ${base}${ann}`, `Bo: me too <${base}${bo}>, that was hard.`, `Cem: (${base}${cem})`, 'See you!'].join('\n');
+  const lines = [`Ann: done ${base}${ann}`, `Bo: me too <${base}${bo}>, that was hard.`, `Cem: (${base}${cem})`, `Didi: ${cem.slice(2)}`];
+  return [...lines, 'See you!'].join('\n');
 }
 
 const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
@@ -276,6 +277,7 @@ scene('a teacher pastes a chat, and has the table of the class', { at: '#/worksh
   assert.deepEqual(rows.map((r) => r[0]), ['Ann', '=Bo', 'Cem']);
   assert.match(rows[1][6], /link changed by hand/);
   assert.match(rows[2][6], /another sheet: Questions/);
+  assert.match(await page.textContent('.marked-said'), /Hand-ins: 3\..*could not be read: 1\./);
   assert.ok((await sideways(page)) <= 0, 'nothing scrolls sideways');
   await page.context().grantPermissions(['clipboard-read', 'clipboard-write'], { origin: new URL(page.url()).origin });
   await page.click('[data-do="copy-table"]');
@@ -360,7 +362,7 @@ scene('the address brings back the teacher’s view, or the sheet without a stud
   await page.tap(choice('repair=harness'));
   await page.tap(decide);
   assert.ok(!(await visible(page, 'name')), 'the name is fixed');
-  assert.match(await page.textContent('#worksheet .p-locked'), /^Ann/);
+  assert.match(await page.textContent('#worksheet .p-settled'), /^Ann/);
   await page.waitForTimeout(600);
   assert.doesNotMatch(await address(page), /Ann|decisions|repair/);
   await reload(page);

@@ -16,7 +16,7 @@ var (
 	seed = tool.TextOf(tool.Field{Name: "seed", Need: true, Most: 64, Sample: "bench 4",
 		Page: tool.Hints{Fresh: []string{"asked", "answer", "repair"}}})
 	// From 2 on the seed counts in its plain spelling. Links without it were given out before.
-	drawing = tool.WholeOf(tool.Field{Name: "drawing", Default: "2", Before: "1", Range: tool.Between(1, 2), Page: tool.Hints{Held: true}})
+	drawing = tool.WholeOf(tool.Field{Name: "drawing", Default: "2", Before: letters, Range: tool.Between(1, 2), Page: tool.Hints{Held: true}})
 	level   = tool.ChoiceOf(tool.Field{Name: "level", Default: "2"}, tool.Named(lesson.Broken, lesson.Any, lesson.Partly))
 	test    = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
 	asked   = tool.ListOf(tool.Field{Name: "asked", Most: 100, Apart: "asked", Page: tool.Hints{Pick: "test", Stays: true}}, test)
@@ -66,6 +66,15 @@ func find(q question) finding {
 
 // stopOf returns the stop of the supply, also of an exercise: nobody should practise there what must not be done.
 func stopOf(q question) bench.Stop { return bench.HighVoltage(quantity.Voltage(q.Model.Supply)) }
+
+// letters returns the first way of drawing for a name that is not in plain spelling: it was taken letter by letter. A plain name hides the
+// same in both.
+func letters(given map[string]string) string {
+	if name := given["seed"]; spelling.Plain(name) != name {
+		return "1"
+	}
+	return ""
+}
 
 // seedOf returns what the fault is drawn by: the text that was given, in whatever spelling.
 func seedOf(r *tool.Record, f *tool.Faults) string {

@@ -190,6 +190,8 @@ var de = []wording.Entry{
 		"anderen. Ist es das richtige Teil für dieses Fahrzeug, gilt diese Zeile."},
 	{"warn.undecided.meter", "Mit diesem Messwert nicht entscheidbar. Die Unsicherheit kommt vor allem vom Messgerät " +
 		"(±\u00a0%s): eines mit feinerem Ohm-Bereich nehmen oder mit einem Vergleichsteil vergleichen."},
+	{"warn.undecided.meter.compared", "Mit diesem Messwert nicht entscheidbar. Die Unsicherheit kommt vor allem vom " +
+		"Messgerät (±\u00a0%s): eines mit feinerem Ohm-Bereich nehmen."},
 	{"warn.undecided.loom", "Mit diesem Messwert nicht entscheidbar. Die Unsicherheit kommt vor allem von der Verkabelung " +
 		"dazwischen (±\u00a0%s): an den Anschlüssen der Wicklung selbst messen."},
 	{"warn.undecided.temperature", "Mit diesem Messwert nicht entscheidbar. Die Unsicherheit kommt vor allem von der Temperatur " +

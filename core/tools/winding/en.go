@@ -199,6 +199,8 @@ var english = []wording.Entry{
 		"for this vehicle, that row applies."},
 	{"warn.undecided.meter", "Cannot be told from this reading. Most of the doubt is the meter's (± %s): use one with a finer " +
 		"ohm range, or compare with a known good part."},
+	{"warn.undecided.meter.compared", "Cannot be told from this reading. Most of the doubt is the meter's (± %s): use one with a finer " +
+		"ohm range."},
 	{"warn.undecided.loom", "Cannot be told from this reading. Most of the doubt is that of the wiring in between (± %s): " +
 		"measure at the winding's own terminals."},
 	{"warn.undecided.temperature", "Cannot be told from this reading. Most of the doubt is that of the temperature (± %s): let " +

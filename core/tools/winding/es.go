@@ -184,6 +184,8 @@ var es = []wording.Entry{
 		"Si es la pieza correcta para este vehículo, vale esa fila."},
 	{"warn.undecided.meter", "Esta lectura no basta para decidir. La mayor incertidumbre es la del multímetro (±\u00a0%s): use " +
 		"uno con un alcance de ohmios más fino, o compare con una pieza de referencia."},
+	{"warn.undecided.meter.compared", "Esta lectura no basta para decidir. La mayor incertidumbre es la del multímetro " +
+		"(±\u00a0%s): use uno con un alcance de ohmios más fino."},
 	{"warn.undecided.loom", "Esta lectura no basta para decidir. La mayor incertidumbre es la del cableado intermedio " +
 		"(±\u00a0%s): mida en los terminales del propio bobinado."},
 	{"warn.undecided.temperature", "Esta lectura no basta para decidir. La mayor incertidumbre es la de la temperatura " +

@@ -191,6 +191,8 @@ var fr = []wording.Entry{
 		"et à aucune autre. Si c’est la bonne pièce pour ce véhicule, cette ligne s’applique."},
 	{"warn.undecided.meter", "Cette mesure ne permet pas de trancher. L’essentiel de l’incertitude vient de l’appareil " +
 		"(±\u00a0%s)\u00a0: prenez-en un au calibre plus fin, ou comparez à une pièce témoin."},
+	{"warn.undecided.meter.compared", "Cette mesure ne permet pas de trancher. L’essentiel de l’incertitude vient de " +
+		"l’appareil (±\u00a0%s)\u00a0: prenez-en un au calibre plus fin."},
 	{"warn.undecided.loom", "Cette mesure ne permet pas de trancher. L’essentiel de l’incertitude vient du câblage " +
 		"intermédiaire (±\u00a0%s)\u00a0: mesurez aux bornes mêmes du bobinage."},
 	{"warn.undecided.temperature", "Cette mesure ne permet pas de trancher. L’essentiel de l’incertitude vient de la " +

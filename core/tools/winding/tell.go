@@ -229,6 +229,9 @@ func warnRows(q question, f finding, a *tool.Answer) {
 		if u.Of == winding.ShareTemperature && q.AtUnknown {
 			key = "undecided.temperature_unknown"
 		}
+		if u.Of == winding.ShareMeter && q.Good != nil {
+			key += ".compared"
+		}
 		a.WarnBy(key, "undecided", rowPath(u.Row), a.Speak.Ohms(u.U*math.Sqrt(3), u.U))
 	}
 }

@@ -81,3 +81,14 @@ func TestColdIsLaidOut(t *testing.T) {
 	assert.NotContains(t, shown, said(t, "cold.differs"))
 	assert.Contains(t, shown, said(t, "sheet.cold"))
 }
+
+// TestNobodyIsSentToCompareTwice checks that a known good part is advised only where none is compared.
+func TestNobodyIsSentToCompareTwice(t *testing.T) {
+	asked := toolstest.Object{"reading": "5.0 ohm", "at": "20 degC", "at_within": "0.1 K", "leads": "0 ohm",
+		"specs": []any{toolstest.Object{"min": "5.0 ohm", "max": "5.6 ohm"}}}
+	said := func() string { return string(toolstest.Encoded(t, toolstest.Answered(t, "winding", asked))) }
+	assert.Contains(t, said(), "or compare with a known good part")
+	asked["known_good"] = toolstest.Object{"reading": "5.3 ohm", "at": "20 degC"}
+	assert.Contains(t, said(), "use one with a finer ohm range.")
+	assert.NotContains(t, said(), "or compare with a known good part")
+}

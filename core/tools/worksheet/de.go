@@ -42,7 +42,8 @@ var de = []wording.Entry{
 	{"series", "Serie"},
 	{"series.how", "Ein anderes Wort hier gibt allen andere Zahlen: für eine zweite Klasse oder das nächste Jahr."},
 	{"tolerance", "Toleranz"},
-	{"tolerance.how", "Wie weit ein Wert danebenliegen darf und noch als richtig zählt."},
+	{"tolerance.how", "Wie weit ein Wert danebenliegen darf und noch als richtig zählt. Wozu ein bekannter Fehler führt, das wird als " +
+		"dieser Fehler bewertet, wie viel hier auch erlaubt ist."},
 	{"later_tries", "Spätere Versuche"},
 	{"later_tries.how", "Bewertet wird die erste Entscheidung. Spätere werden als solche gezeigt, wenn sie erlaubt sind."},
 	{"later_tries=no", "keine"},
@@ -59,7 +60,7 @@ var de = []wording.Entry{
 	{"asked", "Erfragte Messwerte"},
 	{"asked.how", "Einen Punkt im Stromkreis antippen: Sein Messwert erscheint, und seine Minuten sind bezahlt."},
 	{"value", "Ihr Wert"},
-	{"value.how", "Nur die Zahl; die Einheit wird unten gewählt."},
+	{"value.how", "Die Zahl. Ihre Einheit wird unten gewählt oder dahinter eingegeben."},
 	{"unit", "Einheit"},
 	{"unit.how", "Ihres Werts."},
 	{"unit=ohm", "Ω"},
@@ -147,13 +148,20 @@ var de = []wording.Entry{
 	{"reading.told", "%[1]s: %[2]s (wenn alles stimmt %[3]s), %[4]s\u00a0min"},
 	{"decide", "Entscheiden: Das wird bewertet"},
 	{"decide.once", "Ihre erste Entscheidung zählt."},
+	{"settled", "Was hier getan ist, gehört zu diesem Namen; die Zahlen folgen aus ihm. Ein anderer Schüler an diesem Gerät: " +
+		"der Knopf darunter; dies hier bleibt."},
+	{"settled.another", "Ich bin ein anderer Schüler"},
+	{"settled.wrong", "Ist der Name falsch geschrieben?"},
+	{"settled.rename", "Namen berichtigen"},
+	{"settled.rename.how", "Eine andere Schreibweise gibt andere Zahlen: Erfragte Messwerte werden neu abgelesen, Ihr Wert und was Sie " +
+		"reparieren würden sind neu anzugeben."},
 	{"locked", "Ihr Name und Ihre Entscheidungen liegen fest: Ihre Zahlen folgen aus dem Namen. Ein anderer Schüler an diesem " +
-		"Gerät: siehe „Andere Schüler und Blätter“; Ihres bleibt."},
+		"Gerät: der Knopf darunter; Ihres bleibt."},
 	{"until", "Abgabe bis: "},
 	{"kept.sheet", "Ausgegeben: %s"},
 	{"locked.later", "Ihr Name und Ihre ersten Entscheidungen liegen fest: Ihre Zahlen folgen aus dem Namen. Was Sie ab hier " +
 		"erfragen oder versuchen, erscheint als späterer Versuch und wird nicht bewertet. Ein anderer Schüler an diesem Gerät: " +
-		"siehe „Andere Schüler und Blätter“; Ihres bleibt."},
+		"der Knopf darunter; Ihres bleibt."},
 	{"try_again", "Noch einmal, ohne Wertung"},
 	{"lacks.name", "Zuerst Ihren Namen eingeben."},
 	{"lacks.repair", "Wählen, was Sie reparieren würden; dann können Sie entscheiden."},
@@ -191,6 +199,9 @@ var de = []wording.Entry{
 	{"fault.after_more", "Die Entscheidung kommt nach mehr Messwerten (%[1]s), als erfragt wurden (%[2]s)."},
 	{"fault.after_more#one", "Die Entscheidung kommt nach mehr Messwerten (%[1]s), als erfragt wurden (%[2]s)."},
 	{"fault.after_more.hint", "Die Zahl der bis dahin erfragten Messwerte angeben oder weglassen."},
+	{"fault.figure.hint", "Nur die Zahl eingeben; die Einheit wird unten gewählt."},
+	{"fault.two_units", "„%[1]s“ hat eine andere Einheit als die unten gewählte: %[2]s."},
+	{"fault.two_units.hint", "Nur die Zahl eingeben, oder die eingegebene Einheit wählen."},
 	{"fault.time", "„%s“ ist keine Zeitangabe, wie das Blatt sie hat."},
 	{"fault.time.hint", "Datum und Zeit in UTC schreiben: 2026-11-30T08:00Z."},
 	{"fault.many_students", "Zu viele Namen: %[1]s. Höchstens möglich: %[2]s."},
@@ -348,6 +359,7 @@ var de = []wording.Entry{
 	{"table.none", "In diesem Text steht keine Abgabe. Eine Abgabe ist der Link, den ein Schüler schickt: #/worksheet? kommt " +
 		"darin vor, und ein Name."},
 	{"table.found", "Abgaben: %[1]s. Anzusehen, wegen des Eintrags unter „Beachten“: %[2]s."},
+	{"table.unread", "Links, die nach einer Abgabe aussehen und nicht zu lesen waren: %s. Noch einmal schicken lassen."},
 	{"table.name", "Name"},
 	{"table.marks", "Punkte"},
 	{"table.right", "Richtig"},

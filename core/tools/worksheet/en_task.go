@@ -161,6 +161,7 @@ var taskWords = []wording.Entry{
 
 	{"table.none", "No hand-in in this text. A hand-in is the link that a student sends: it has #/worksheet? in it, and a name."},
 	{"table.found", "Hand-ins: %[1]s. To look at, because of what stands under “Mind”: %[2]s."},
+	{"table.unread", "Links that look like a hand-in and could not be read: %s. Ask for them again."},
 	{"table.name", "Name"},
 	{"table.marks", "Marks"},
 	{"table.right", "Right"},

@@ -42,7 +42,8 @@ var es = []wording.Entry{
 	{"series", "Serie"},
 	{"series.how", "Otra palabra aquí da a todos otros valores: para una segunda clase o para el año que viene."},
 	{"tolerance", "Tolerancia"},
-	{"tolerance.how", "Cuánto puede desviarse un valor y contar aún como correcto."},
+	{"tolerance.how", "Cuánto puede desviarse un valor y contar aún como correcto. El valor al que lleva un error conocido se puntúa " +
+		"como ese error, por mucho que se permita aquí."},
 	{"later_tries", "Intentos posteriores"},
 	{"later_tries.how", "Se puntúa la primera decisión. Las posteriores se muestran como tales, si se permiten."},
 	{"later_tries=no", "ninguno"},
@@ -59,7 +60,7 @@ var es = []wording.Entry{
 	{"asked", "Lecturas pedidas"},
 	{"asked.how", "Toque un punto del circuito: aparece su lectura y se pagan sus minutos."},
 	{"value", "Su valor"},
-	{"value.how", "Solo el número; su unidad se elige abajo."},
+	{"value.how", "El número. Su unidad se elige abajo o se teclea detrás."},
 	{"unit", "Unidad"},
 	{"unit.how", "De su valor."},
 	{"unit=ohm", "Ω"},
@@ -147,13 +148,20 @@ var es = []wording.Entry{
 	{"reading.told", "%[1]s: %[2]s (si todo va bien %[3]s), %[4]s\u00a0min"},
 	{"decide", "Decidir: esto se puntúa"},
 	{"decide.once", "Vale su primera decisión."},
+	{"settled", "Lo hecho aquí es de este nombre; los valores salen de él. Otro estudiante en este dispositivo: el botón de abajo; " +
+		"esto se queda."},
+	{"settled.another", "Soy otro estudiante"},
+	{"settled.wrong", "¿Está mal escrito el nombre?"},
+	{"settled.rename", "Corregir el nombre"},
+	{"settled.rename.how", "Otra grafía da otros valores: las lecturas pedidas se leen de nuevo, y su valor y lo que repararía se dan " +
+		"otra vez."},
 	{"locked", "Su nombre y lo que ha decidido están fijados: sus valores salen del nombre. Otro estudiante en este " +
-		"dispositivo: vea “Otros estudiantes y hojas”; lo suyo se queda."},
+		"dispositivo: el botón de abajo; lo suyo se queda."},
 	{"until", "Entregar hasta: "},
 	{"kept.sheet", "Repartida: %s"},
 	{"locked.later", "Su nombre y sus primeras decisiones están fijados: sus valores salen del nombre. Lo que pida o intente a " +
-		"partir de aquí se muestra como posterior y no se puntúa. Otro estudiante en este dispositivo: vea “Otros estudiantes " +
-		"y hojas”; lo suyo se queda."},
+		"partir de aquí se muestra como posterior y no se puntúa. Otro estudiante en este dispositivo: el botón de " +
+		"abajo; lo suyo se queda."},
 	{"try_again", "Otro intento, sin puntos"},
 	{"lacks.name", "Teclee primero su nombre."},
 	{"lacks.repair", "Elija lo que repararía; después puede decidir."},
@@ -191,6 +199,9 @@ var es = []wording.Entry{
 	{"fault.after_more", "La decisión va tras %[1]s lecturas, más de las pedidas (%[2]s)."},
 	{"fault.after_more#one", "La decisión va tras %[1]s lectura, más de las pedidas (%[2]s)."},
 	{"fault.after_more.hint", "Ponga el número de lecturas que se habían pedido, o quítelo."},
+	{"fault.figure.hint", "Teclee solo el número; su unidad se elige abajo."},
+	{"fault.two_units", "“%[1]s” tiene otra unidad que la elegida abajo: %[2]s."},
+	{"fault.two_units.hint", "Teclee solo el número, o elija la unidad que ha tecleado."},
 	{"fault.time", "“%s” no es una fecha y hora como las usa la hoja."},
 	{"fault.time.hint", "Escriba fecha y hora en UTC: 2026-11-30T08:00Z."},
 	{"fault.many_students", "%[1]s nombres son demasiados: el máximo es %[2]s."},
@@ -342,6 +353,7 @@ var es = []wording.Entry{
 	{"table.none", "En este texto no hay ninguna entrega. Una entrega es el enlace que envía un estudiante: contiene " +
 		"#/worksheet? y un nombre."},
 	{"table.found", "Entregas: %[1]s. Para revisar, por lo que pone en “Ojo”: %[2]s."},
+	{"table.unread", "Enlaces que parecen una entrega y no se pudieron leer: %s. Pídalos de nuevo."},
 	{"table.name", "Nombre"},
 	{"table.marks", "Puntos"},
 	{"table.right", "Correcto"},

@@ -41,7 +41,8 @@ var fr = []wording.Entry{
 	{"series", "Série"},
 	{"series.how", "Un autre mot ici donne à tous d’autres valeurs\u00a0: pour une seconde classe, ou pour l’an prochain."},
 	{"tolerance", "Tolérance"},
-	{"tolerance.how", "De combien une valeur peut s’écarter et compter encore comme juste."},
+	{"tolerance.how", "De combien une valeur peut s’écarter et compter encore comme juste. La valeur à laquelle mène une erreur " +
+		"connue est notée comme cette erreur, quelle que soit la tolérance."},
 	{"later_tries", "Essais suivants"},
 	{"later_tries.how", "La première décision est celle qui est notée. Les suivantes sont montrées comme telles, si elles sont " +
 		"permises."},
@@ -59,7 +60,7 @@ var fr = []wording.Entry{
 	{"asked", "Mesures demandées"},
 	{"asked.how", "Touchez un point du circuit\u00a0: sa mesure apparaît, et ses minutes sont payées."},
 	{"value", "Votre valeur"},
-	{"value.how", "Le nombre seul\u00a0; son unité se choisit dessous."},
+	{"value.how", "Le nombre. Son unité se choisit dessous, ou se tape derrière."},
 	{"unit", "Unité"},
 	{"unit.how", "De votre valeur."},
 	{"unit=ohm", "Ω"},
@@ -147,13 +148,20 @@ var fr = []wording.Entry{
 	{"reading.told", "%[1]s\u00a0: %[2]s (si tout va bien %[3]s), %[4]s\u00a0min"},
 	{"decide", "Décider\u00a0: c’est noté"},
 	{"decide.once", "Votre première décision compte."},
+	{"settled", "Ce qui est fait ici est à ce nom\u00a0; les valeurs en découlent. Un autre élève sur cet appareil\u00a0: le bouton " +
+		"ci-dessous\u00a0; ceci reste."},
+	{"settled.another", "Je suis un autre élève"},
+	{"settled.wrong", "Le nom est-il mal écrit\u00a0?"},
+	{"settled.rename", "Corriger le nom"},
+	{"settled.rename.how", "Une autre orthographe donne d’autres valeurs\u00a0: les mesures demandées sont relues, votre valeur et ce " +
+		"que vous répareriez sont à redonner."},
 	{"locked", "Votre nom et ce que vous avez décidé sont fixés\u00a0: vos valeurs découlent du nom. Un autre élève sur cet " +
-		"appareil\u00a0: voir «\u00a0Autres élèves et fiches\u00a0»\u00a0; la vôtre reste."},
+		"appareil\u00a0: le bouton ci-dessous\u00a0; la vôtre reste."},
 	{"until", "À rendre avant\u00a0: "},
 	{"kept.sheet", "Donnée\u00a0: %s"},
 	{"locked.later", "Votre nom et vos premières décisions sont fixés\u00a0: vos valeurs découlent du nom. Ce que vous demandez " +
-		"ou essayez à partir d’ici est montré comme ultérieur et n’est pas noté. Un autre élève sur cet appareil\u00a0: voir " +
-		"«\u00a0Autres élèves et fiches\u00a0»\u00a0; la vôtre reste."},
+		"ou essayez à partir d’ici est montré comme ultérieur et n’est pas noté. Un autre élève sur cet appareil\u00a0: le " +
+		"bouton ci-dessous\u00a0; la vôtre reste."},
 	{"try_again", "Réessayer, sans note"},
 	{"lacks.name", "Tapez d’abord votre nom."},
 	{"lacks.repair", "Choisissez ce que vous répareriez\u00a0; vous pourrez alors décider."},
@@ -192,6 +200,9 @@ var fr = []wording.Entry{
 	{"fault.after_more", "La décision vient après %[1]s mesures, plus qu’il n’en a été demandé (%[2]s)."},
 	{"fault.after_more#one", "La décision vient après %[1]s mesure, plus qu’il n’en a été demandé (%[2]s)."},
 	{"fault.after_more.hint", "Donnez le nombre de mesures demandées alors, ou laissez de côté."},
+	{"fault.figure.hint", "Tapez le nombre seul\u00a0; son unité se choisit dessous."},
+	{"fault.two_units", "«\u00a0%[1]s\u00a0» a une autre unité que celle choisie dessous\u00a0: %[2]s."},
+	{"fault.two_units.hint", "Tapez le nombre seul, ou choisissez l’unité que vous avez tapée."},
 	{"fault.time", "«\u00a0%s\u00a0» n’est pas une date telle que la fiche l’attend."},
 	{"fault.time.hint", "Écrivez date et heure en UTC\u00a0: 2026-11-30T08:00Z."},
 	{"fault.many_students", "%[1]s noms, c’est trop\u00a0: %[2]s au plus."},
@@ -345,6 +356,7 @@ var fr = []wording.Entry{
 	{"table.none", "Aucune copie dans ce texte. Une copie est le lien qu’envoie un élève\u00a0: il contient #/worksheet? et un " +
 		"nom."},
 	{"table.found", "Copies\u00a0: %[1]s. À regarder, à cause de ce qui figure sous «\u00a0À noter\u00a0»\u00a0: %[2]s."},
+	{"table.unread", "Liens qui ressemblent à une copie et n’ont pas pu être lus\u00a0: %s. Redemandez-les."},
 	{"table.name", "Nom"},
 	{"table.marks", "Note"},
 	{"table.right", "Juste"},

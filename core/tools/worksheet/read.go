@@ -146,8 +146,33 @@ func (q *question) readWork(r *tool.Record, f *tool.Faults) {
 	q.at = q.working(q.again, at.Of(r)-1)
 	q.draft = q.decisionOf(r, q.at)
 	q.draft.After = len(q.Asked)
-	q.texts = draftTexts{repair.Plain(r), value.Plain(r), unit.Raw(r), condition.Raw(r), decision.Raw(r), reason.Raw(r)}
-	q.texts.repair = repair.Raw(r)
+	figure := value.Value(r)
+	q.texts = draftTexts{repair.Raw(r), figure.Digits, unit.Raw(r), condition.Raw(r), decision.Raw(r), reason.Raw(r)}
+	f.Rehint(value.Path(r), tool.Syntax, "figure")
+	if behind := figure.Unit.Symbol; figure.Digits != "" && behind != "1" {
+		q.readUnit(behind, r, f)
+	}
+}
+
+// readUnit takes the unit that was typed behind the figure as chosen, if the question that is worked on offers it.
+func (q *question) readUnit(behind string, r *tool.Record, f *tool.Faults) {
+	if q.at >= len(q.Questions) || q.Questions[q.at].Kind.Hides() {
+		return
+	}
+	task, path, given := q.Task(q.at, q.name), value.Path(r), value.Raw(r)
+	switch chosen := q.texts.unit; {
+	case !slices.Contains(task.Offered(), behind):
+		var signs []string
+		for _, symbol := range task.Offered() {
+			signs = append(signs, f.Speak.Say("unit="+symbol))
+		}
+		typed, _ := unitNamed(behind)
+		f.Add(tool.Fault{Field: path, Code: tool.WrongUnit, Given: given}, "unit", given, typed.Sign, f.Speak.List(signs...))
+	case chosen != "" && chosen != behind:
+		f.Conflict(path, given, "two_units", given, f.Speak.Say("unit="+chosen))
+	default:
+		q.texts.unit = behind
+	}
 }
 
 // readAsked reads the readings that were asked for.

@@ -63,9 +63,7 @@ func lay(q question, f finding, l *tool.Layout) {
 	if f.overall == Unnamed {
 		return
 	}
-	if len(q.Decisions) > 0 {
-		l.Add(tool.Slotted(locked(q, s), name.Name))
-	}
+	l.Add(tool.Slotted(settled(q, s), name.Name))
 	if f.overall == Decided {
 		l.Add(tool.Slotted(handIn(q, l), name.Name))
 	}
@@ -95,13 +93,25 @@ func until(q question, s *wording.Speaker) *sheet.Element {
 	return sheet.New("p class=until").Say(s.Say("until")).With(sheet.New("time datetime=?", q.due).Say(q.due))
 }
 
-// locked says whose work it is once something is decided: the page then shows the field for the name no more.
-func locked(q question, s *wording.Speaker) *sheet.Element {
-	key := "locked"
-	if q.later {
+// settled says whose work it is. The page shows it in place of the field for the name once anything hangs on that ([tool.Handed]), so that
+// nobody types over it on a device that is handed on. The next student has a button; so has a name that was mistyped, until something is
+// decided.
+func settled(q question, s *wording.Speaker) *sheet.Element {
+	key := "settled"
+	switch {
+	case len(q.Decisions) > 0 && q.later:
 		key = "locked.later"
+	case len(q.Decisions) > 0:
+		key = "locked"
 	}
-	return sheet.New("section class=?", "part p-locked").With(sheet.Text("h2", "", q.name), sheet.Text("p", "how", s.Say(key)))
+	part := sheet.New("section class=?", "part p-settled").With(sheet.Text("h2", "", q.name), sheet.Text("p", "how", s.Say(key)),
+		sheet.New("button type=button class=wide data-do=another").Say(s.Say("settled.another")))
+	if len(q.Decisions) == 0 {
+		part.With(sheet.New("details class=more data-keep=rename").With(sheet.New("summary").Say(s.Say("settled.wrong")),
+			sheet.Text("p", "how", s.Say("settled.rename.how")),
+			sheet.New("button type=button class=wide data-do=rename data-clears=?", repair.Name+" "+value.Name).Say(s.Say("settled.rename"))))
+	}
+	return part
 }
 
 // works reports whether a question is the one that can be decided on now: for the first time, or in a later try.

@@ -60,8 +60,10 @@ var (
 	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
 	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true, Stays: true}}, test)
 	repair = tool.ChoiceOf(tool.Field{Name: "repair", Page: held}, repairs)
-	value  = tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Page: tool.Hints{Role: string(Student), Slot: true}})
-	unit   = tool.ChoiceOf(tool.Field{Name: "unit", Page: held}, tool.Words(worksheet.Units()...))
+	// A figure that cannot be read is left out: the field for it is on the page while the question is.
+	value = tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Apart: "value", Behind: measured,
+		Page: tool.Hints{Role: string(Student), Slot: true}})
+	unit = tool.ChoiceOf(tool.Field{Name: "unit", Page: held}, tool.Words(worksheet.Units()...))
 	// The next three are of the kind of the question; each kind has its own.
 	condition = tool.ChoiceOf(tool.Field{Name: "condition", Page: held}, tool.Words(worksheet.Conditions()...))
 	decision  = tool.ChoiceOf(tool.Field{Name: "decision", Page: held}, tool.Words(worksheet.Decisions()...))
@@ -78,7 +80,8 @@ var (
 	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: stays})
 	sum      = tool.TextOf(tool.Field{Name: "sum", Most: 8, Page: held})
 
-	repairs = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
+	repairs  = tool.Named(setup.Each[circuit.Repair](lesson.Repairs)...)
+	measured = []quantity.Kind{quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent, quantity.OfTorque} // with a unit
 )
 
 // decided declares a field of a decision that has the words of the same field of what is worked on.

@@ -253,3 +253,56 @@ func TestSupportedByTheCircuit(t *testing.T) {
 		assert.InDelta(t, p, q["decision"].(object)["supported"], 0.000501, "student %d", i)
 	}
 }
+
+// TestFigureThatCannotBeRead checks that the sheet stays where the figure on it cannot be read, since its field stands in the answer; and
+// that what it may mean is written as its reader may write it.
+func TestFigureThatCannotBeRead(t *testing.T) {
+	for _, c := range []struct {
+		lang, typed, unit string
+		code              core.Code
+		says              []string
+	}{
+		{"en", "6,948", "", core.Ambiguous, []string{"6.948", "6948"}},
+		{"de", "6.948", "ohm", core.Ambiguous, []string{"„6,948“", "„6948“"}},
+		{"en", "6.9 O", "", core.Syntax, []string{"6.9 O", "its unit is chosen below"}},
+		{"en", "6.9 V Ω", "", core.Syntax, []string{"its unit is chosen below"}},
+		{"en", "5 %", "", core.Syntax, []string{"its unit is chosen below"}},
+		{"en", "6948 mΩ", "", core.WrongUnit, []string{"mΩ", "Ω, kΩ, V, A"}},
+		{"en", "6.9 Nm", "", core.WrongUnit, []string{"N·m", "Ω, kΩ, V, A"}},
+		{"en", "6.9 Ω", "V", core.Conflict, []string{"6.9 Ω", "V"}},
+	} {
+		f := form{"role": "student", "name": "Ann", "questions.0.kind": "hot_winding", "value": c.typed, "condition": "at_reference",
+			"decision": "below", "reason": "lost_turns"}
+		if c.unit != "" {
+			f["unit"] = c.unit
+		}
+		reply := page.Answer(tool.Tool, f, tools.Speaker(c.lang, c.lang))
+		require.True(t, reply.Answered, c.typed)
+		assert.True(t, reply.Handed.Begun, c.typed)
+		require.Len(t, reply.Notes, 1, c.typed)
+		assert.Equal(t, "value", reply.Notes[0].Field)
+		assert.Equal(t, c.code, reply.Notes[0].Code, c.typed)
+		for _, part := range c.says {
+			assert.Contains(t, reply.Notes[0].Text, part)
+		}
+		assert.Empty(t, find(reply.Body, "Decide"), c.typed)
+	}
+}
+
+// TestUnitBehindTheFigure checks that a unit that is typed behind a figure is decided with, beside the number as it was typed.
+func TestUnitBehindTheFigure(t *testing.T) {
+	for kind, cases := range map[string][][3]string{
+		"hot_winding": {{"6.948 Ω", "6.948", "ohm"}, {"6,9ohm", "6.9", "ohm"}, {"0.00695 kΩ", "0.00695", "kohm"}},
+		"adapter":     {{"80 in-lb", "80", "lbf.in"}, {"9 Nm", "9", "N.m"}},
+	} {
+		for _, c := range cases {
+			w := worksheet.Sheet{Questions: []worksheet.Question{{Kind: kindOf(kind), Level: 1}}}.Task(0, "Ann")
+			f := form{"role": "student", "name": "Ann", "questions.0.kind": kind, "value": c[0], "condition": w.Conditions[0],
+				"decision": w.Decisions[0], "reason": w.Reasons[0]}
+			reply := page.Answer(tool.Tool, f, tools.English())
+			require.Empty(t, reply.Notes, c[0])
+			f.press(t, "Decide")
+			assert.Equal(t, c[1:], []string{f["decisions.0.value"], f["decisions.0.unit"]}, c[0])
+		}
+	}
+}
