@@ -292,6 +292,10 @@ var deScript = []wording.Entry{
 		"geändert: %s."},
 	{"job.paper.long", "Sein Link hat %s Zeichen: zu lang zum Drucken."},
 	{"job.beside", "Aus einem Link geöffnet, neben Ihrem Auftrag: Am Auftrag wurde nichts geändert. „Start“ führt zu ihm zurück."},
+	{"several.other", "Jetzt der Stromkreis von %s. Was an %s gemessen wurde, liegt beiseite und kommt wieder, wenn Sie es " +
+		"wieder aufnehmen. „Rückgängig“ nimmt das zurück."},
+	{"several.row", "Zeile %s"},
+	{"several.none", "Stromkreis ohne Namen"},
 	{"job.passed", "Messwert übernommen: %s. „Rückgängig“ nimmt ihn zurück."},
 	{"job.exported.bare", "Als Datei gesichert, ohne die Aufzeichnung: Sie ist zu lang für die Datei eines Auftrags. Die Datei " +
 		"des Rekorders aufheben."},

@@ -285,6 +285,9 @@ var esScript = []wording.Entry{
 	{"job.paper.file", "Este trabajo, guardado como archivo, es “%s”. Está en el dispositivo en que se hizo, último cambio %s."},
 	{"job.paper.long", "Su enlace tiene %s caracteres: demasiado largo para imprimir."},
 	{"job.beside", "Abierto desde un enlace, junto a su trabajo: no se cambió nada del trabajo. Inicio vuelve a él."},
+	{"several.other", "Ahora, el circuito de %s. Lo leído en %s queda apartado y vuelve cuando lo retome. Deshacer anula este paso."},
+	{"several.row", "fila %s"},
+	{"several.none", "circuito sin nombre"},
 	{"job.passed", "Lectura traspasada: %s. Deshacer la retira."},
 	{"job.exported.bare", "Guardado como archivo, sin el registro: es demasiado largo para el archivo de un trabajo. Conserve " +
 		"el archivo del propio registrador."},

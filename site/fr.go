@@ -288,6 +288,10 @@ var frScript = []wording.Entry{
 		"dernière modification %s."},
 	{"job.paper.long", "Son lien a %s caractères\u00a0: trop long à imprimer."},
 	{"job.beside", "Ouvert depuis un lien, à côté de votre dossier\u00a0: rien n’y a changé. Accueil y ramène."},
+	{"several.other", "Maintenant le circuit de %s. Ce qui a été mesuré sur %s est mis de côté et revient quand vous le reprenez. Annuler " +
+		"revient en arrière."},
+	{"several.row", "ligne %s"},
+	{"several.none", "circuit sans nom"},
 	{"job.passed", "Mesure reprise\u00a0: %s. Annuler revient en arrière."},
 	{"job.exported.bare", "Enregistré en fichier, sans l’enregistrement de courant\u00a0: il est trop long pour le fichier d’un " +
 		"dossier. Gardez le fichier de l’enregistreur."},

@@ -17,8 +17,9 @@ import (
 const handover = "handover"
 
 // Record returns what the handover takes from a job's entries, under the flat keys of its form: every reading with what became of it, the
-// last answer of each tool and the rows of the specification that it rests on, the circuit's answer to be drawn, what was done, and the
-// tests that the circuit tool has next and nobody made. A reading that one tool took over from another is one reading.
+// last answer of each tool, or of each thing that it was asked about, and the rows of the specification that it rests on, the circuit's
+// answer to be drawn, what was done, and the tests that the circuit tool has next and nobody made. A reading that one tool took over
+// from another is one reading.
 func Record(j *job.Job) map[string]string {
 	r := record{}
 	r.readings(j)
@@ -30,12 +31,15 @@ func Record(j *job.Job) map[string]string {
 		case e.Kind == job.Step:
 			r.row("steps", &steps, "what", e.What, "said", e.Said, "when", e.When, "who", e.Who)
 		case e.Kind == job.Answer:
-			answers = slices.DeleteFunc(answers, func(o job.Entry) bool { return o.Tool == e.Tool })
+			answers = slices.DeleteFunc(answers, func(o job.Entry) bool { return o.Tool == e.Tool && about(o) == about(e) })
 			answers = append(answers, e)
 		}
 	}
-	for _, e := range answers {
+	for i, e := range answers {
 		r.row("answers", &answered, "tool", e.Tool, "verdict", e.Verdict, "said", e.Said, "when", e.When, "who", e.Who)
+		if slices.ContainsFunc(answers[i+1:], func(o job.Entry) bool { return o.Tool == e.Tool }) {
+			continue // of several circuits the last one is drawn, and its tests are those not made
+		}
 		r.notMade(e)
 		if e.Tool == "circuit" && len(e.Link) <= mostDrawn {
 			r["drawn"] = e.Link
@@ -96,9 +100,10 @@ func (r record) readings(j *job.Job) {
 		if by, ok := over[i]; ok {
 			as = j.Entries[by]
 		}
-		r.row("readings", &n, "tool", e.Tool, "what", e.What, "name", e.Name, "place", e.Place, "value", e.Value, "at", cmp.Or(e.At, as.At),
-			"supply", cmp.Or(e.Supply, as.Supply), "meter", cmp.Or(e.Meter, as.Meter), "when", at.When, "who", at.Who, "corrected", corrected,
-			"as_tool", as.Tool, "as_what", as.What)
+		had, leads := job.Leads(e.Meter)
+		r.row("readings", &n, "tool", e.Tool, "what", e.What, "name", cmp.Or(e.Name, as.Name), "place", e.Place, "value", e.Value,
+			"at", cmp.Or(e.At, as.At), "supply", cmp.Or(e.Supply, as.Supply), "meter", cmp.Or(had, as.Meter), "leads", leads,
+			"when", at.When, "who", at.Who, "corrected", corrected, "as_tool", as.Tool, "as_what", as.What)
 	}
 }
 

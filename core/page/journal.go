@@ -7,6 +7,7 @@ import (
 	"ohmwright/core/job"
 	"ohmwright/core/link"
 	"ohmwright/core/tool"
+	"ohmwright/core/tools"
 	"ohmwright/core/wording"
 )
 
@@ -22,7 +23,7 @@ func Journal(j *job.Job, t *tool.Tool, given map[string]string, speak *wording.S
 	if o.Record == nil || !job.IsTime(when) {
 		return nil
 	}
-	n := &journal{job: j, tool: t, when: when, who: who}
+	n := &journal{job: j, tool: t, when: when, who: who, numbered: map[string]bool{}}
 	n.read(o.Record.Taken(o.Faults))
 	n.steps(o.Record, t.Speaker(speak))
 	n.conclude(reply, speak)
@@ -34,7 +35,15 @@ type journal struct {
 	job       *job.Job
 	tool      *tool.Tool
 	when, who string
+	numbered  map[string]bool // of what is read in rows that are told apart by their numbers
 	entries   []job.Entry
+}
+
+func (n *journal) subject(what, name string) subject {
+	if n.numbered[what] && unnamed(name) {
+		name = ""
+	}
+	return subject{what, name}
 }
 
 // add adds an entry if there is room for it and it is one that the document may hold.
@@ -49,11 +58,20 @@ func (n *journal) add(e job.Entry, corrects int) {
 }
 
 func entryOf(t tool.Taken) job.Entry {
-	return job.Entry{Kind: job.Reading, What: t.What, Name: t.Name, Value: t.Value, Place: t.Place, At: t.At, Supply: t.Supply, Meter: t.Meter}
+	e := job.Entry{Kind: job.Reading, What: t.What, Name: t.Name, Value: t.Value, Place: t.Place, At: t.At, Supply: t.Supply,
+		Meter: job.WithLeads(t.Meter, t.Leads)}
+	if e.Name == "" && t.Numbered {
+		e.Name = wording.RowName(t.Row)
+	}
+	return e
 }
 
-// A subject is what readings are of: readings of the same subject may correct each other.
+// A subject is what readings are of: readings of the same subject may correct each other. Rows that are told apart by their numbers alone
+// are one subject: they move up when one goes.
 type subject struct{ what, name string }
+
+// unnamed reports whether a Name is none that somebody gave.
+func unnamed(name string) bool { return name == "" || wording.RowOf(name) > 0 }
 
 // A noted is a reading that stands in the job, with its number.
 type noted struct {
@@ -73,13 +91,19 @@ func (n *journal) read(list []tool.Taken) {
 		}
 	}
 	for _, t := range list {
-		s := subject{t.What, t.Name}
+		if t.Numbered {
+			n.numbered[t.What] = true
+		}
+	}
+	for _, t := range list {
+		s := n.subject(t.What, t.Name)
 		meet(s)
 		if own || !t.Fact {
 			of[s] = append(of[s], t)
 		}
 	}
 	stand := n.standing(meet)
+	n.named(subjects, of, stand)
 	for _, s := range subjects {
 		switch once := n.once(s); {
 		case once && len(of[s]) > 0:
@@ -88,6 +112,27 @@ func (n *journal) read(list []tool.Taken) {
 			n.gone(s, stand[s])
 		default:
 			n.rows(of[s], stand[s])
+		}
+	}
+}
+
+// named hands the readings that stand under no name over to the rows that have one now, and the other way round: a winding that is named
+// later is the same winding.
+func (n *journal) named(subjects []subject, of map[subject][]tool.Taken, stand map[subject][]noted) {
+	for _, had := range subjects {
+		for _, is := range subjects {
+			if had == is || had.what != is.what || n.once(had) || had.name != "" && is.name != "" {
+				continue
+			}
+			stand[had] = slices.DeleteFunc(stand[had], func(o noted) bool {
+				here := func(t tool.Taken) bool { return t.Valid && t.Value == o.Value && t.Place == o.Place }
+				there := func(other noted) bool { return other.Value == o.Value }
+				if slices.ContainsFunc(of[had], here) || !slices.ContainsFunc(of[is], here) || slices.ContainsFunc(stand[is], there) {
+					return false
+				}
+				stand[is] = append(stand[is], o)
+				return true
+			})
 		}
 	}
 }
@@ -127,7 +172,7 @@ func (n *journal) standing(meet func(subject)) map[subject][]noted {
 	stand := map[subject][]noted{}
 	stands := n.job.Standing()
 	for i, e := range n.job.Entries {
-		if s := (subject{e.What, e.Name}); stands[i] && e.Kind == job.Reading && e.Tool == n.tool.Name {
+		if s := n.subject(e.What, e.Name); stands[i] && e.Kind == job.Reading && e.Tool == n.tool.Name {
 			meet(s)
 			stand[s] = append(stand[s], noted{i + 1, e})
 		}
@@ -168,7 +213,8 @@ func (n *journal) gone(s subject, stand []noted) {
 }
 
 // rows notes the readings of one test, of which a list may have several. Those that are as they were noted are left alone; then those with
-// the same value; the others correct what is left, in order.
+// the same value; the others correct what is left, in order. A row with a number is the row with that number, but where rows came or went
+// it may have another now, which its value tells.
 func (n *journal) rows(list []tool.Taken, stand []noted) {
 	take := func(fits func(noted, tool.Taken) bool, do func(tool.Taken, int)) {
 		list = slices.DeleteFunc(slices.Clone(list), func(t tool.Taken) bool {
@@ -187,8 +233,14 @@ func (n *journal) rows(list []tool.Taken, stand []noted) {
 		}
 	}
 	take(func(o noted, t tool.Taken) bool { return t.Valid && same(o.Entry, entryOf(t)) }, func(tool.Taken, int) {})
-	take(func(o noted, t tool.Taken) bool { return t.Valid && o.Value == t.Value }, correct)
-	take(func(noted, tool.Taken) bool { return true }, correct)
+	numbered := func(o noted, t tool.Taken) bool {
+		row := wording.RowOf(o.Name)
+		return row == 0 || !t.Numbered || row == t.Row
+	}
+	moved := len(list) != len(stand)
+	take(func(o noted, t tool.Taken) bool { return t.Valid && o.Value == t.Value && numbered(o, t) }, correct)
+	take(func(o noted, t tool.Taken) bool { return moved && t.Valid && o.Value == t.Value }, correct)
+	take(numbered, correct)
 	for _, t := range list {
 		correct(t, 0)
 	}
@@ -197,10 +249,12 @@ func (n *journal) rows(list []tool.Taken, stand []noted) {
 	}
 }
 
-// same reports whether a reading is as it was noted. One that looks at what was typed was taken at no temperature or supply but its own.
+// same reports whether a reading is as it was noted, be it without the number of its row. One that looks at what was typed was taken at no
+// temperature or supply but its own.
 func same(had, e job.Entry) bool {
+	name := had.Name == e.Name || had.Name == "" && wording.RowOf(e.Name) > 0
 	taken := had.At == e.At && had.Supply == e.Supply || slices.Contains(looks[:], e.What)
-	return had.Value == e.Value && had.Place == e.Place && taken && had.Meter == e.Meter
+	return name && had.Value == e.Value && had.Place == e.Place && taken && had.Meter == e.Meter
 }
 
 // looks are the circuit's tests that look at what was typed.
@@ -220,10 +274,19 @@ func (n *journal) conclude(reply Reply, speak *wording.Speaker) {
 	if len(e.Link) > job.MostLink {
 		e.Link = ""
 	}
-	last, ok := n.job.Last(func(e job.Entry) bool { return e.Kind == job.Answer && e.Tool == n.tool.Name })
+	last, ok := n.job.Last(func(o job.Entry) bool { return o.Kind == job.Answer && o.Tool == n.tool.Name && about(o) == about(e) })
 	if !ok || last.Verdict != e.Verdict || last.Said != e.Said && (len(n.entries) > 0 || n.tool.Works) {
 		n.add(e, 0)
 	}
+}
+
+// about returns which of several alike an answer is about, as its link says; "" for a tool that knows of no several.
+func about(e job.Entry) string {
+	d, _ := link.Read(e.Link, tools.English())
+	if d.Tool == nil || d.Tool.About == "" {
+		return ""
+	}
+	return d.Given[d.Tool.About]
 }
 
 // Line is what a job is called, and what is last known of it, for a list of jobs.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"slices"
+	"strconv"
 
 	"ohmwright/core/job"
 	"ohmwright/core/quantity"
@@ -46,7 +47,7 @@ func told(j *job.Job, over map[int]int) map[int]bool {
 }
 
 // completed returns, for each reading that says more of how an earlier one was taken and nothing else, the index of the first of these: a
-// temperature, supply or meter that was typed after the reading corrects nothing, and the first was noted when it was taken.
+// temperature, supply, meter, leads or name that was typed after the reading corrects nothing, and the first was noted when it was taken.
 func completed(j *job.Job) map[int]int {
 	first := map[int]int{}
 	for i, e := range j.Entries {
@@ -66,29 +67,49 @@ func completed(j *job.Job) map[int]int {
 func completes(had, e job.Entry) bool {
 	more := func(had, e string) bool { return had == "" || had == e }
 	taken := more(had.At, e.At) && more(had.Supply, e.Supply) || slices.Contains(looks[:], e.What)
-	return had.Value == e.Value && had.Place == e.Place && taken && more(had.Meter, e.Meter)
+	hadMeter, hadLeads := job.Leads(had.Meter)
+	meter, leads := job.Leads(e.Meter)
+	return had.Value == e.Value && had.Place == e.Place && taken && more(hadMeter, meter) && more(hadLeads, leads) &&
+		(unnamed(had.Name) || had.Name == e.Name)
 }
 
 // origin returns the index of the reading of a tool that was passed on as e; -1 if there is none. Where several may be meant, or where
-// both were corrected since, the value tells.
+// both were corrected since, the value tells; so it does for what has a name: that of the tool is the one that was passed on last.
 func origin(j *job.Job, e job.Entry, by string, stands []bool, standing bool, used map[int]bool) int {
 	var found []int
 	for i, o := range j.Entries {
+		named := e.Name != "" && o.Name == e.Name && o.Tool != e.Tool
+		if o.Name != e.Name && o.Name != "" && e.Name != "" {
+			continue
+		}
 		placed := (o.What == "reading" || o.What == "windings.reading") && testAt[o.Place] == e.What
 		same := placed || by == "loop" && o.What == "current" && e.What == "current_on"
-		if o.Kind == job.Reading && o.Tool == by && same && stands[i] == standing && !used[i] {
+		if o.Kind == job.Reading && (o.Tool == by || named) && same && stands[i] == standing && !used[i] {
 			found = append(found, i)
 		}
 	}
-	if standing && len(found) == 1 {
+	if standing && len(found) == 1 && e.Name == "" {
 		return found[0]
 	}
 	for _, i := range found {
-		if sameValue(j.Entries[i].Value, e.Value) {
+		if o := j.Entries[i]; sameValue(o.Value, e.Value) || sameValue(lessLeads(o), e.Value) {
 			return i
 		}
 	}
 	return -1
+}
+
+// lessLeads returns a reading without the leads that are in it, as one tool hands it to another; "" where none were taken off.
+func lessLeads(e job.Entry) string {
+	_, leads := job.Leads(e.Meter)
+	for _, mark := range []quantity.Mark{quantity.Point, quantity.Comma} {
+		all, notAll := quantity.Parse(e.Value, mark, quantity.OfResistance)
+		off, notOff := quantity.Parse(leads, mark, quantity.OfResistance)
+		if notAll == nil && notOff == nil {
+			return strconv.FormatFloat(all.In-off.In, 'g', 6, 64) + "ohm"
+		}
+	}
+	return ""
 }
 
 // sameValue reports whether two texts say the same quantity, each with a decimal point or a decimal comma.

@@ -1,35 +1,36 @@
 package tool
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 )
 
 // How tells how a reading was taken, as it was typed. What does not apply is empty.
 type How struct {
-	What   string // what was read, if the row says so, such as the test of the circuit; otherwise the field's key says it
-	Name   string // what the user calls it, where a list has several of the same
-	Place  string // where
-	At     string // temperature of the winding
-	Supply string
-	Meter  string
+	What          string // what was read, if the row says so, such as the test of the circuit; otherwise the field's key says it
+	Name          string // what the user calls it, where a list has several of the same
+	Place, At     string // where, and the temperature of the winding
+	Supply, Meter string
+	Leads         string // the meter's leads, which are in what it shows and were taken off
+	Numbered      bool   // the rows of the list are told apart by their numbers where they have no name
 }
 
 // A Taken is what someone read off a meter, as it was typed.
 type Taken struct {
 	How
 	Value string
-	Row   bool // in a list, so that there may be more of the same
+	Row   int  // in a list, so that there may be more of the same: number of the row, from 1; 0 for none
 	Fact  bool // a fact of the job, which may come from another tool
 	Valid bool // false: it is being typed, or wrong
 }
 
 // Taken returns the readings that a request gives: of each field that has a [Field.Taken]. A reading is not valid if
 // one of the faults is its own, or is in the row that it is in.
-func (r *Record) Taken(faults []Fault) []Taken { return r.taken(r, "", false, faults) }
+func (r *Record) Taken(faults []Fault) []Taken { return r.taken(r, "", 0, faults) }
 
 // taken returns the readings of one of a request's objects, whose fields have keys below key.
-func (r *Record) taken(top *Record, key string, row bool, faults []Fault) (list []Taken) {
+func (r *Record) taken(top *Record, key string, row int, faults []Fault) (list []Taken) {
 	for i, d := range r.fields {
 		s, own := &r.slots[i], JoinPath(key, d.Name)
 		switch {
@@ -37,15 +38,13 @@ func (r *Record) taken(top *Record, key string, row bool, faults []Fault) (list 
 		case s.group != nil:
 			list = append(list, s.group.taken(top, own, row, faults)...)
 		case d.Shape == List:
-			for _, in := range s.rows {
-				list = append(list, in.taken(top, own, true, faults)...)
+			for n, in := range s.rows {
+				list = append(list, in.taken(top, own, n+1, faults)...)
 			}
 		case d.Taken != nil && strings.TrimSpace(s.text) != "":
 			t := Taken{How: d.Taken(top, r, s.kind), Value: strings.TrimSpace(s.text), Row: row, Fact: d.Fact != "",
-				Valid: s.ok && !faulty(faults, d.Path(r), row, r.path)}
-			if t.What == "" {
-				t.What = own
-			}
+				Valid: s.ok && !faulty(faults, d.Path(r), row > 0, r.path)}
+			t.What = cmp.Or(t.What, own)
 			list = append(list, t)
 		}
 	}

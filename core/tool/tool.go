@@ -32,8 +32,9 @@ type Tool struct {
 	Works   bool     // its answer says how far a work has come: a job's record has the latest, whatever the verdict
 	// Hand says what a reader hands on, where that is not the link of the whole request. It may be nil.
 	Hand   func(*Record, *wording.Speaker) Handed
-	Marks  bool // what others hand in on it is marked, from a text that is pasted
-	Record bool // its held lists are filled from the record of the job that is open
+	Marks  bool   // what others hand in on it is marked, from a text that is pasted
+	About  string // name of the Text that says which of several alike a request is about
+	Record bool   // its held lists are filled from the record of the job that is open
 
 	way     way
 	result  jsontext.Object // a nil pointer, to be described

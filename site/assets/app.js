@@ -198,7 +198,8 @@ function formOf(tool) {
       inJob.settledSoon(form);
     },
     works,
-    left: (form) => (jobs.holds(form) ? form.adopt(jobs.stateOf(form)) : works.left(form)),
+    typing: (form) => inJob.typing(form),
+    left: (form) => inJob.fieldLeft(form) || works.left(form),
     shelf: (name) => shelves.entries[name],
     changeShelf: (...it) => shelves.change(...it),
     command,
@@ -290,9 +291,7 @@ function carry(tool, given, by) {
   } else {
     const opened = readLink(`#/${tool}?${new URLSearchParams(given)}`);
     if (!opened?.fields) return;
-    if (jobs.holds(form)) inJob.carry(form, opened.fields, by);
-    else form.add(opened.fields);
-    tell('carried');
+    inJob.carry(form, opened.fields, by);
   }
   location.hash = `#/${tool}`;
 }

@@ -32,6 +32,7 @@ function typed(form, e) {
   const field = form.fields.around(e.target);
   if (!field || field.input instanceof FileText) return;
   if (e.target === field.slide?.range) return form.hand.slid(field);
+  form.hooks.typing(form);
   form.settleFrame();
   form.step(`${field.path}:${e.target.type}`, form.last);
   if (field.choice) showDeep(field);
@@ -84,6 +85,7 @@ function onward(form, e) {
   if (field?.element.matches('[data-down]')) return down(form, field);
   const inputs = inputsOf(form);
   const next = inputs[inputs.indexOf(e.target) + 1];
-  if (next) next.focus();
-  else e.target.blur();
+  if (!next) return e.target.blur();
+  next.focus();
+  if (document.activeElement === e.target) form.hooks.settled(form); // the next one is folded away: the focus stays, but this one is done
 }

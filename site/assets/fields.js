@@ -109,7 +109,7 @@ export class Fields {
 
   // begun returns how many rows the lists of a new form have: one, where rows are not made by a tap in the answer.
   begun() {
-    const lists = this.form.querySelectorAll('fieldset.list:not([data-pick-by], [data-plated])');
+    const lists = this.form.querySelectorAll('fieldset.list:not([data-pick-by], [data-plated], [data-held])');
     return Object.fromEntries([...lists].map((list) => [list.dataset.list, 1]));
   }
 

@@ -29,8 +29,8 @@ const ALONE = 'alone'; // stands among what is unfolded while a part of the answ
 
 export class Form {
   // hooks are what app.js does for every form: core() returns the module or null; ask, say, tell, hush, word, number, localise, command,
-  // carry, aloneChanged, seen, answered, locale; save, savePast, settled and left keep the form and are told what happened; shelf(name) and
-  // changeShelf(name, entries, said) are for what is kept for later.
+  // carry, aloneChanged, seen, answered, locale; save, savePast, typing, settled and left keep the form and hear what happens;
+  // shelf(name) and changeShelf(name, entries, said) are for what is kept for later.
   constructor(section, hooks) {
     this.section = section;
     this.tool = section.dataset.tool;

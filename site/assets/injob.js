@@ -5,6 +5,7 @@ import { newRows, passedOn } from './rows.js';
 import { lastVerdict, nameOf, now, onTheClock } from './job.js';
 import { setText } from './paint.js';
 import { Photos } from './photos.js';
+import { nameOf as windingName, turned, withoutAsking } from './windings.js';
 
 const REST = 3000; // milliseconds without a change after which a form counts as settled
 
@@ -15,6 +16,7 @@ export class InJob {
     this.hooks = hooks;
     this.photos = new Photos(jobs, hooks);
     this.noted = new WeakMap(); // by form: what it held when the record was written last
+    this.typedIn = null; // the form in which a field is being typed in
     this.passed = new Map(); // by tool and what it passed on: the texts, so that what was taken away stays away
   }
 
@@ -98,12 +100,28 @@ export class InJob {
   // settledSoon writes into the record once nothing was entered for a while: a form that is being filled in says nothing yet.
   settledSoon(form) {
     clearTimeout(this.rest);
+    this.typedIn = null;
     this.rest = setTimeout(() => this.settled(form), REST);
+  }
+
+  // typing puts that off until the field is left: half a number is no reading, however long the other half takes.
+  typing(form) {
+    clearTimeout(this.rest);
+    this.typedIn = form;
+  }
+
+  // fieldLeft goes on from there, and takes in what came from elsewhere. It reports whether the form is part of the job.
+  fieldLeft(form) {
+    if (this.typedIn === form) this.settledSoon(form);
+    if (!this.jobs.holds(form)) return false;
+    form.adopt(this.jobs.stateOf(form));
+    return true;
   }
 
   // settled writes into the job's record what is new in a form.
   settled(form) {
     clearTimeout(this.rest);
+    this.typedIn = null;
     const core = this.hooks.core();
     const { jobs } = this;
     if (!core?.jobNote || !jobs.holds(form)) return;
@@ -137,7 +155,8 @@ export class InJob {
     const opened = this.hooks.readLink(`#/${target.tool}?${new URLSearchParams(JSON.parse(carries[0].dataset.given))}`);
     if (!opened?.fields) return;
     const { list, pickBy } = target.element.querySelector('.list[data-pick-by]').dataset;
-    const fields = this.without(form, target, this.unknown(form, target, opened.fields, list));
+    const passed = target.lists.named('others') ? withoutAsking(target.last, opened.fields) : opened.fields;
+    const fields = this.without(form, target, this.unknown(form, target, passed, list));
     const { from } = this.jobs.job.facts;
     const mine = (key) => from[this.factOf(target, key)] === form.tool;
     const { state, kinds } = passedOn(target.last, list, pickBy, fields, mine);
@@ -145,14 +164,23 @@ export class InJob {
     if (kinds.length > 0) this.hooks.say(this.hooks.word('job.passed', this.hooks.titleOf(form.tool)), 'job.passed', false);
   }
 
-  // carry takes what was tapped in an answer of the tool "by" over to another form of the job: readings that are there already are not
-  // doubled, and are marked as that tool's.
+  // carry takes what was tapped in an answer of the tool "by" over to another form: readings that are there already are not doubled, and
+  // are marked as that tool's. Without a job, what is of no winding is added to what is there. It says what was done.
   carry(form, fields, by) {
+    const { tell, say, word } = this.hooks;
     const element = form.element.querySelector('.list[data-pick-by]');
-    if (!element) return form.add(newRows(form.last, fields));
-    const { list, pickBy } = element.dataset;
-    const { state, kinds } = passedOn(form.last, list, pickBy, fields, () => true);
-    form.takeOver(state, { by, marks: kinds.map((kind) => `${list}.${kind}`) }, true);
+    const several = fields.winding && form.lists.named('others');
+    if (!several && !this.jobs.holds(form)) form.add(fields);
+    else if (!element) form.add(newRows(form.last, fields));
+    else {
+      const { list, pickBy } = element.dataset;
+      const { state: before, from, to } = several ? turned(form.last, fields) : { state: form.last };
+      const { winding, ...rest } = fields;
+      const { state, kinds } = passedOn(before, list, pickBy, several ? rest : fields, () => true);
+      form.takeOver(state, { by, marks: kinds.map((kind) => `${list}.${kind}`) }, true);
+      if (from) return say(word('several.other', windingName(to, word), windingName(from, word)), 'several.other', false);
+    }
+    tell('carried');
   }
 
   factOf(form, key) {

@@ -97,6 +97,7 @@ export function openCard(lists, card) {
 // nameCard writes what a card was opened for, and shows only the units, keys and words that go with it.
 export function nameCard(card) {
   const choice = picked(card);
+  card.hidden = Boolean(card.querySelector('.field[data-path$=".aside"] input')?.value); // read on another winding: see windings.js
   if (!choice) return;
   card.querySelector('.picked-name').textContent = choice.nextElementSibling.textContent;
   card.querySelector('.picked-how').textContent = choice.dataset.how;

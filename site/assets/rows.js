@@ -127,7 +127,7 @@ export function cleared(state, names) {
 // passedOn returns a state with what another tool's answer passes on, {key: {text, unit}}: a reading where the list has none of its
 // kind yet, any other text where the field is empty. What the tool passed on before, and nobody changed since, follows it: mine(key)
 // says so, with "readings.KIND" for a reading; an empty text takes it away again. by is the name of the choice that tells the list's
-// rows apart. It returns {state, kinds}.
+// rows apart; rows that are put aside (see windings.js) are left alone. It returns {state, kinds}.
 export function passedOn(state, list, by, fields, mine) {
   const out = { ...state, given: { ...state.given }, units: { ...state.units }, rows: { ...state.rows } };
   const put = (key, { text, unit }) => {
@@ -137,7 +137,8 @@ export function passedOn(state, list, by, fields, mine) {
     else delete out.units[key];
   };
   const news = (key, text) => (out.given[key] === undefined ? text !== '' : mine(key) && out.given[key] !== text);
-  const rowFor = (kind) => [...heldRows(out, list)].find((row) => out.given[keyOf(list, row, by)] === kind);
+  const isOf = (kind) => (row) => out.given[keyOf(list, row, by)] === kind && !out.given[keyOf(list, row, 'aside')];
+  const rowFor = (kind) => [...heldRows(out, list)].find(isOf(kind));
   const kinds = [];
   const readings = {};
   for (const [key, field] of Object.entries(fields)) {

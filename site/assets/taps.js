@@ -159,7 +159,7 @@ function press(form, button) {
 function pick(form, name, value, again = false) {
   const list = form.lists.named(name);
   const cards = form.lists.cards(list);
-  let card = cards.findLast((c) => picked(c)?.value === value);
+  let card = cards.findLast((c) => !c.hidden && picked(c)?.value === value);
   // A row that was opened before and is still empty will do for another reading.
   if (!card || (again && !isEmpty(card))) {
     const before = form.snapshot();

@@ -2,6 +2,7 @@
 package bank
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -57,7 +58,7 @@ var (
 
 // The fields of a winding. Its own limits are a whole specification: nothing of the bank's is mixed in.
 var (
-	reading = tool.ReadingOf(tool.Field{Name: "reading", Range: bench.Resistances, Page: down, Taken: taken}, quantity.OfResistance)
+	reading = tool.ReadingOf(tool.Field{Name: "reading", Range: bench.Resistances, Page: down, Taken: takenLess}, quantity.OfResistance)
 	other   = tool.ReadingOf(tool.Field{Name: "other", Range: bench.Resistances, Page: down, Taken: takenOther}, quantity.OfResistance)
 	rowName = tool.TextOf(tool.Field{Name: "name", Most: 60, Page: fine})
 	rowMin  = tool.QuantityOf[ohms](tool.Field{Name: "min", Range: bench.Resistances, Page: fineOhms})
@@ -80,12 +81,20 @@ var (
 
 // taken tells how a reading of this unit was taken.
 func taken(request, own *tool.Record, _ quantity.Kind) tool.How {
-	return tool.How{Name: rowName.Sound(own), Place: place.Sound(request), At: at.Sound(request), Meter: meter.Told(request)}
+	return tool.How{Name: wording.OwnName(rowName.Sound(own)), Place: place.Sound(request), At: at.Sound(request), Meter: meter.Told(request),
+		Numbered: true}
+}
+
+// takenLess is taken where the leads are taken off: of a winding, not of a path to the case.
+func takenLess(request, own *tool.Record, kind quantity.Kind) tool.How {
+	h := taken(request, own, kind)
+	h.Leads = leads.Sound(request)
+	return h
 }
 
 // takenOther is taken for the second unit.
 func takenOther(request, own *tool.Record, kind quantity.Kind) tool.How {
-	h := taken(request, own, kind)
+	h := takenLess(request, own, kind)
 	if otherAt.Given(request) {
 		h.At = otherAt.Sound(request)
 	}
@@ -149,7 +158,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 		q.Rows = append(q.Rows, bank.Row{Reading: readingOf(reading, w), Other: readingOf(other, w), ToCase: readingOf(toCase, w),
 			Spec: specFor(r, w)})
 		q.names = append(q.names, nameOf(w, i, f.Speak))
-		q.carry = append(q.carry, toCircuit(r, w, q.Base))
+		q.carry = append(q.carry, toCircuit(r, w, i, q.Base))
 		q.ownSpec = append(q.ownSpec, ownSpec(w))
 	}
 	for _, p := range pins.Of(r) {
@@ -232,8 +241,8 @@ func rowNamed(r *tool.Record, pin string, s *wording.Speaker) int {
 	return -1
 }
 
-// toCircuit returns a reading as the circuit tool takes it over, with its specification, temperature and place.
-func toCircuit(r, w *tool.Record, base winding.Measurement) tool.Setting {
+// toCircuit returns a reading as the circuit tool takes it over, with its specification, temperature and place, and which winding it is.
+func toCircuit(r, w *tool.Record, i int, base winding.Measurement) tool.Setting {
 	read := readingOf(reading, w)
 	if read == nil {
 		return nil
@@ -245,7 +254,8 @@ func toCircuit(r, w *tool.Record, base winding.Measurement) tool.Setting {
 	if !read.Over {
 		value = strconv.FormatFloat(float64(read.Ohms-base.Leads), 'g', 6, 64) + "ohm"
 	}
-	given := tool.Setting{"readings.0.test", test, "readings.0.value", value}
+	given := tool.Setting{"winding", cmp.Or(wording.OwnName(rowName.Of(w)), wording.RowName(i+1)), "readings.0.test", test,
+		"readings.0.value", value}
 	given = given.Set("winding_temperature", at.Plain(r))
 	switch {
 	case rowMin.Given(w) && rowMax.Given(w):

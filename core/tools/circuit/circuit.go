@@ -12,6 +12,7 @@ import (
 	"ohmwright/core/diagnosis"
 	"ohmwright/core/quantity"
 	"ohmwright/core/tool"
+	"ohmwright/core/wording"
 )
 
 // The fields that only this tool has: what was found out of the circuit, and the readings.
@@ -35,8 +36,18 @@ var (
 	ownSupply = tool.QuantityOf[volts](tool.Field{Name: "supply", Range: tool.Over(0, 1000),
 		Page: tool.Hints{Fine: true, Offer: bench.Volts}})
 	ownAt    = temperature(tool.Field{Name: "at", Page: fine})
+	aside    = tool.TextOf(tool.Field{Name: "aside", Most: 60, Page: held})
 	readings = tool.ListOf(tool.Field{Name: "readings", Most: 1000, Apart: "readings", Page: tool.Hints{Pick: "test"}},
-		test, value, ownSupply, ownAt)
+		test, value, ownSupply, ownAt, aside)
+
+	// Which of several windings the circuit is of, where one was taken from a bench sheet; "" for a circuit that has no name. A reading with
+	// "aside" was taken on the winding named there: it is kept, and does not count. What else was put aside with those is in "others".
+	about  = tool.TextOf(tool.Field{Name: "winding", Most: 60, Page: held})
+	others = tool.ListOf(tool.Field{Name: "others", Most: 60, Apart: "others", Page: held},
+		tool.TextOf(tool.Field{Name: "name", Most: 60, Label: "winding"}),
+		tool.QuantityOf[ohms](tool.Field{Name: "min", Range: coils, Label: "spec.min", Page: tool.Hints{Offer: bench.Ohms}}),
+		tool.QuantityOf[ohms](tool.Field{Name: "max", Range: coils, Label: "spec.max", Page: tool.Hints{UnitFrom: "min"}}),
+		temperature(tool.Field{Name: "at", Label: "spec.at"}))
 
 	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Fact: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
 		Range: tool.Between(0, 1000), Page: tool.Hints{Fine: true, Offer: []string{"V", "mV"}}})
@@ -59,8 +70,9 @@ var Tool = tool.New(tool.Tool{
 	Slot:    "readings",
 	Keeps: []string{"side", "return", "spec", "driver", "inner_harness", "minutes", "costs", "meter", "priors", "parameters", "nominal",
 		"checks"},
-	Fields: tool.Declare(side, back, supply, spec, now, codeKind, present, driver, readings, settled, supplyWithin, nowWithin, innerHarness,
-		minutes, costs, meter, priors, parameters, nominal, checks),
+	About: about.Name,
+	Fields: tool.Declare(side, back, supply, spec, now, codeKind, present, driver, about, readings, others, settled, supplyWithin, nowWithin,
+		innerHarness, minutes, costs, meter, priors, parameters, nominal, checks),
 }, tool.Way[question, finding, *result]{Read: read, Haste: haste, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 // room is the name under which this tool's words are kept.
@@ -81,7 +93,7 @@ const example = `{
 // taken tells how a reading was taken: its row's own supply and temperature come before those of the circuit. Where it was taken is what
 // its test says.
 func taken(request, row *tool.Record, kind quantity.Kind) tool.How {
-	h := tool.How{What: test.Sound(row), At: cmp.Or(ownAt.Sound(row), now.Sound(request)),
+	h := tool.How{What: test.Sound(row), Name: ofWinding(request, row), At: cmp.Or(ownAt.Sound(row), now.Sound(request)),
 		Supply: cmp.Or(ownSupply.Sound(row), supply.Sound(request))}
 	g := meter.Of(request)
 	switch kind {
@@ -95,10 +107,21 @@ func taken(request, row *tool.Record, kind quantity.Kind) tool.How {
 	return h
 }
 
+// ofWinding returns the name of the winding whose circuit a reading is of. The row of the specification is no winding's own.
+func ofWinding(request, row *tool.Record) string {
+	name := cmp.Or(aside.Sound(row), about.Sound(request))
+	if name == wording.Nameless || test.Sound(row) == circuit.RowApplies.String() {
+		return ""
+	}
+	return name
+}
+
 // A question is what core/circuit is asked, and what else the answer carries to other tools.
 type question struct {
 	diagnosis.Question
-	settled    bool // the last reading, that the row applies, was none: a known good part settled it
+	winding    string   // which it is, if it has a name
+	aside      []string // the windings whose readings are put aside
+	settled    bool     // the last reading, that the row applies, was none: a known good part settled it
 	toExercise tool.Setting
 	toDrive    tool.Setting
 	hasty      bool // what the outcomes of the next test would mean is left out, and two faults at once
@@ -144,6 +167,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 	q.Code, q.Present, q.InnerApart = codeKind.Of(r), present.Of(r), innerHarness.Of(r)
 	readDriver(r, q.Model, f)
 	q.Readings = readReadings(r, q.Model, f)
+	q.winding, q.aside = about.Sound(r), putAside(r)
 	if q.settled = rowSettled(r, q.Readings); q.settled {
 		q.Readings = append(q.Readings, circuit.Reading{Test: circuit.RowApplies, Word: circuit.Yes})
 	}
@@ -172,21 +196,34 @@ func readDriver(r *tool.Record, m *circuit.Model, f *tool.Faults) {
 
 // readReadings reads the readings. It checks that each test is possible on this circuit, and that the reading suits the test.
 func readReadings(r *tool.Record, m *circuit.Model, f *tool.Faults) []circuit.Reading {
-	rows := readings.Of(r)
-	list := make([]circuit.Reading, len(rows))
-	for i, row := range rows {
+	list := []circuit.Reading{}
+	for _, row := range readings.Of(r) {
+		if aside.Sound(row) != "" {
+			continue
+		}
 		v := value.Of(row)
-		list[i] = circuit.Reading{Test: test.Of(row), Value: v.In, Over: v.Over, Supply: float64(ownSupply.Of(row))}
+		one := circuit.Reading{Test: test.Of(row), Value: v.In, Over: v.Over, Supply: float64(ownSupply.Of(row))}
 		if ownAt.Given(row) {
 			at := ownAt.Of(row)
-			list[i].At = &at
+			one.At = &at
 		}
 		if test.OK(row) {
 			CheckPossible(test, r, row, m, f)
-			list[i].Word = checkReading(row, list[i].Test, f)
+			one.Word = checkReading(row, one.Test, f)
 		}
+		list = append(list, one)
 	}
 	return list
+}
+
+// putAside returns the windings whose readings are put aside, each once, in their order.
+func putAside(r *tool.Record) (names []string) {
+	for _, row := range readings.Of(r) {
+		if name := aside.Sound(row); name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 const (

@@ -73,6 +73,13 @@ var de = []wording.Entry{
 	{"readings.supply.how", "Wenn sie anders war als die oben."},
 	{"readings.at", "Wicklung bei diesem Wert"},
 	{"readings.at.how", "Wenn ihre Temperatur anders war als die oben."},
+	{"readings.aside", "Beiseitegelegt für"},
+	{"readings.aside.how", "Die Wicklung, an der gemessen wurde, wenn es eine andere ist: Der Wert bleibt und zählt hier nicht. #0 für " +
+		"eine ohne Namen."},
+	{"winding", "Wicklung"},
+	{"winding.how", "Zu welcher von mehreren Wicklungen dieser Stromkreis gehört: ihr Name, oder #3 für Zeile 3 eines Messblatts."},
+	{"others", "Beiseitegelegt"},
+	{"others.how", "Die Grenzen laut Vorgabe der Wicklungen, deren Messwerte beiseitegelegt sind."},
 	{"readings.fine", "Andere Versorgung oder Temperatur"},
 	{"minutes", "Minuten je Prüfung"},
 	{"minutes.how", "Wie lange sie an diesem Fahrzeug dauert, einschließlich Freilegen. Leer: übliche Praxis; eigene Minuten " +
@@ -318,6 +325,7 @@ var de = []wording.Entry{
 		"es um 40\u00a0°C oder mehr erwärmt. Kupfer steigt gleichmäßig, etwa 4\u00a0%% je 10\u00a0°C: Das ist „stabil“. " +
 		"Brüche, Sprünge und OL sind „springt“."},
 	{"waiting", "Stromkreis beschreiben"},
+	{"headline.of", "%[1]s: %[2]s"},
 	{"headline.test", "%[1]s · %[2]s\u00a0min"},
 	{"headline.repair", "zu %[1]s wahrscheinlich"},
 	{"headline.nothing", "Messwerte plausibel, zu %[1]s wahrscheinlich"},
@@ -406,6 +414,10 @@ var de = []wording.Entry{
 	{"sheet.handover", "Aufschreiben: zur Übergabe"},
 	{"sheet.as_found", "Unverändert zurückgeben: aufschreiben"},
 	{"sheet.practise", "Üben: einen Fehler in diesem Stromkreis verstecken"},
+	{"about", "Stromkreis von %s"},
+	{"about.none", "Ein Stromkreis für sich"},
+	{"about.aside", "Beiseitegelegt, mit dem, was dort gemessen wurde: Antippen nimmt wieder auf."},
+	{"aside.none", "Stromkreis ohne Namen"},
 	{"sheet.repairs", "Wahrscheinliche Reparatur"},
 	{"warn.surprise", "Kein einzelner Fehler erklärt diese Messwerte. Am wenigsten passt „%s“: noch einmal messen, bevor etwas " +
 		"bestellt wird."},

@@ -86,6 +86,13 @@ var english = []wording.Entry{
 	{"readings.supply.how", "Where it was another than the one above."},
 	{"readings.at", "Winding at this reading"},
 	{"readings.at.how", "Where its temperature was another than the one above."},
+	{"readings.aside", "Put aside for"},
+	{"readings.aside.how", "The winding on which it was read, where that is another one: it is kept, and does not count here. #0 for one " +
+		"without a name."},
+	{"winding", "Winding"},
+	{"winding.how", "Which of several windings this circuit is of: its name, or #3 for row 3 of a bench sheet."},
+	{"others", "Put aside"},
+	{"others.how", "The specified limits of windings whose readings are put aside."},
 	{"readings.fine", "Taken at another supply or temperature"},
 	{"minutes", "Minutes for each test"},
 	{"minutes.how", "How long it takes on this vehicle, access included. Common practice if left empty; your own minutes steer better."},
@@ -322,6 +329,7 @@ var english = []wording.Entry{
 
 	// The answer.
 	{"waiting", "Describe the circuit"},
+	{"headline.of", "%[1]s: %[2]s"},
 	{"headline.test", "%[1]s · %[2]s min"},
 	{"headline.repair", "%[1]s likely"},
 	{"headline.nothing", "readings plausible, %[1]s likely"},
@@ -404,6 +412,10 @@ var english = []wording.Entry{
 	{"sheet.handover", "Write it up: to the handover"},
 	{"sheet.as_found", "Hand it back as found: write it up"},
 	{"sheet.practise", "Practise: hide a fault in this circuit"},
+	{"about", "Circuit of %s"},
+	{"about.none", "A circuit of its own"},
+	{"about.aside", "Put aside, with what was read there: tap one to take it again."},
+	{"aside.none", "circuit without a name"},
 	{"sheet.repairs", "Likely repair"},
 
 	// Warnings.

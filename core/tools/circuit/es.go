@@ -72,6 +72,12 @@ var es = []wording.Entry{
 	{"readings.supply.how", "Si era distinta de la de arriba."},
 	{"readings.at", "Bobinado en esta lectura"},
 	{"readings.at.how", "Si su temperatura era distinta de la de arriba."},
+	{"readings.aside", "Apartada para"},
+	{"readings.aside.how", "El bobinado en el que se leyó, si es otro: se conserva y aquí no cuenta. #0 para uno sin nombre."},
+	{"winding", "Bobinado"},
+	{"winding.how", "De cuál de varios bobinados es este circuito: su nombre, o #3 para la fila 3 de una hoja de banco."},
+	{"others", "Apartados"},
+	{"others.how", "Los límites especificados de los bobinados cuyas lecturas están apartadas."},
 	{"readings.fine", "Con otra alimentación o temperatura"},
 	{"minutes", "Minutos por prueba"},
 	{"minutes.how", "Lo que tarda en este vehículo, acceso incluido. Práctica habitual si se deja vacío; sus propios minutos " +
@@ -323,6 +329,7 @@ var es = []wording.Entry{
 		"aire caliente lo calienta 40\u00a0°C o más. El cobre sube de forma continua, alrededor de 4\u00a0%% por cada " +
 		"10\u00a0°C: eso es estable. Cortes, fugas y OL son saltos."},
 	{"waiting", "Describa el circuito"},
+	{"headline.of", "%[1]s: %[2]s"},
 	{"headline.test", "%[1]s · %[2]s\u00a0min"},
 	{"headline.repair", "probabilidad %[1]s"},
 	{"headline.nothing", "lecturas plausibles, probabilidad %[1]s"},
@@ -407,6 +414,10 @@ var es = []wording.Entry{
 	{"sheet.handover", "Anotarlo: a la entrega"},
 	{"sheet.as_found", "Entregar tal como estaba: anotarlo"},
 	{"sheet.practise", "Practicar: ocultar una avería en este circuito"},
+	{"about", "Circuito de %s"},
+	{"about.none", "Un circuito aparte"},
+	{"about.aside", "Apartados, con lo que se leyó allí: un toque los retoma."},
+	{"aside.none", "circuito sin nombre"},
 	{"sheet.repairs", "Reparación probable"},
 	{"warn.surprise", "Ninguna avería por sí sola explica estas lecturas. “%s” es la que menos encaja: repítala antes de pedir " +
 		"nada."},

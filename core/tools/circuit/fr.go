@@ -73,6 +73,14 @@ var fr = []wording.Entry{
 	{"readings.supply.how", "Si elle était différente de celle d’en haut."},
 	{"readings.at", "Bobinage à cette mesure"},
 	{"readings.at.how", "Si sa température était différente de celle d’en haut."},
+	{"readings.aside", "Mise de côté pour"},
+	{"readings.aside.how", "Le bobinage sur lequel elle a été prise, si c’est un autre\u00a0: elle est conservée et ne compte pas ici. #0 " +
+		"pour un bobinage sans nom."},
+	{"winding", "Bobinage"},
+	{"winding.how", "Duquel de plusieurs bobinages est ce circuit\u00a0: son nom, ou #3 pour " +
+		"la ligne 3 d’une fiche d’établi."},
+	{"others", "Mis de côté"},
+	{"others.how", "Les limites spécifiées des bobinages dont les mesures sont mises de côté."},
 	{"readings.fine", "Prise à une autre tension ou température"},
 	{"minutes", "Minutes par essai"},
 	{"minutes.how", "La durée sur ce véhicule, accès compris. Usage courant sans réponse\u00a0; vos propres minutes guident " +
@@ -324,6 +332,7 @@ var fr = []wording.Entry{
 		"thermique le chauffe de 40\u00a0°C ou plus. Le cuivre monte régulièrement, environ 4\u00a0%% par 10\u00a0°C\u00a0: " +
 		"c’est stable. Coupures, bonds et OL sont des sauts."},
 	{"waiting", "Décrivez le circuit"},
+	{"headline.of", "%[1]s\u00a0: %[2]s"},
 	{"headline.test", "%[1]s · %[2]s\u00a0min"},
 	{"headline.repair", "probable à %[1]s"},
 	{"headline.nothing", "mesures plausibles, probable à %[1]s"},
@@ -412,6 +421,10 @@ var fr = []wording.Entry{
 	{"sheet.handover", "Consigner\u00a0: vers la restitution"},
 	{"sheet.as_found", "Rendre en l’état\u00a0: consigner"},
 	{"sheet.practise", "S’exercer\u00a0: cacher un défaut dans ce circuit"},
+	{"about", "Circuit de %s"},
+	{"about.none", "Un circuit à part"},
+	{"about.aside", "Mis de côté, avec ce qui y a été mesuré\u00a0: touchez pour reprendre."},
+	{"aside.none", "circuit sans nom"},
 	{"sheet.repairs", "Réparation probable"},
 	{"warn.surprise", "Aucun défaut seul n’explique ces mesures. «\u00a0%s\u00a0» colle le moins\u00a0: refaites cette mesure " +
 		"avant de commander quoi que ce soit."},

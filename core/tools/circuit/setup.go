@@ -44,6 +44,7 @@ var (
 // What the tool assumes about the circuit.
 var (
 	fine    = tool.Hints{Fine: true}
+	held    = tool.Hints{Held: true}
 	minutes = tool.NumbersOf(tool.Field{Name: "minutes", Fact: "minutes", Apart: "minutes", Page: fine},
 		numbers(circuit.Tests, tool.Between(0, 10000), "readings.test=", circuit.Test.Minutes))
 	hour  = tool.NumberOf(tool.Field{Name: "hour", Default: "60", Range: tool.Between(0, 1e6)})

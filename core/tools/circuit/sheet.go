@@ -21,8 +21,13 @@ func lay(q question, f finding, l *tool.Layout) {
 		return
 	}
 	d := &f.Diagnosis
-	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say(toDo(&f)), headline(q, d, l))
+	said := headline(q, d, l)
+	if q.winding != "" {
+		said = l.Speak.Say("headline.of", l.Speak.Name(q.winding), said)
+	}
+	l.Verdict(marks[overall(&f)], overall(&f), l.Speak.Say(toDo(&f)), said)
 	l.Reason(why(d, l))
+	l.Add(windingSheet(q, l))
 	drawn, likely := likelyChain(q, d, l), chances(q, d, l)
 	switch f.Decision.Do {
 	case diagnosis.Recheck:
@@ -54,9 +59,34 @@ func draft(q question, l *tool.Layout) {
 		stop.Draft(l)
 		return
 	}
-	l.Add(Draw(l, q.Model, nil, "readings", circuit.Tests, func(t circuit.Test) Point {
+	l.Add(windingSheet(q, l), Draw(l, q.Model, nil, "readings", circuit.Tests, func(t circuit.Test) Point {
 		return Point{Test: t, Minutes: q.Minutes[t], Expected: new(string)}
 	}))
+}
+
+// windingSheet says which of several windings this circuit is of, and leads to those whose readings are put aside; nil where there is but
+// one circuit.
+func windingSheet(q question, l *tool.Layout) *sheet.Element {
+	if q.winding == "" && len(q.aside) == 0 {
+		return nil
+	}
+	s, title := l.Speak, l.Speak.Say("about.none")
+	if q.winding != "" {
+		title = s.Say("about", s.Name(q.winding))
+	}
+	part := sheet.New("section class=? data-slot=readings", "part p-about").With(sheet.New("h2").Say(title))
+	if len(q.aside) == 0 {
+		return part
+	}
+	list := sheet.New("div")
+	for _, name := range q.aside {
+		said := s.Name(name)
+		if name == wording.Nameless {
+			said = s.Say("aside.none")
+		}
+		list.With(l.CarryBy("wide", room, tool.Setting{about.Name, name}).Say(said))
+	}
+	return part.With(sheet.Text("p", "how", s.Say("about.aside")), list)
 }
 
 // marks are the shapes of the verdicts.

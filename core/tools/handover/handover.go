@@ -58,6 +58,7 @@ var (
 	at        = kept("at", mostText)
 	ownSupply = kept("supply", mostText)
 	meter     = kept("meter", mostText)
+	offLeads  = kept("leads", mostText) // taken off what the meter showed
 	when      = kept("when", 30)
 	by        = kept("who", mostText)
 	corrected = tool.ChoiceOf(tool.Field{Name: "corrected", Default: "no", Label: "kept.corrected"},
@@ -68,7 +69,7 @@ var (
 	said     = kept("said", mostText)
 	test     = kept("test", 200)
 	readings = tool.ListOf(tool.Field{Name: "readings", Most: job.MostEntries, Page: held},
-		from, what, name, place, value, at, ownSupply, meter, when, by, corrected, asTool, asWhat)
+		from, what, name, place, value, at, ownSupply, meter, offLeads, when, by, corrected, asTool, asWhat)
 	answers = tool.ListOf(tool.Field{Name: "answers", Most: 40, Page: held}, from, verdict, said, when, by)
 	steps   = tool.ListOf(tool.Field{Name: "steps", Most: job.MostEntries, Page: held}, what, said, when, by)
 	notMade = tool.ListOf(tool.Field{Name: "not_made", Most: 40, Page: held}, from, test)

@@ -236,3 +236,25 @@ func TestSpecificationIsPrinted(t *testing.T) {
 func TestWhatIsStillToDoIsLaidOut(t *testing.T) {
 	assert.Contains(t, sheetOf(t, toolstest.Object{"to_do": "ask for the pan"}), "ask for the pan")
 }
+
+// TestCauseOfSeveralWindings checks that the cause is what was decided of one winding, though another one's circuit was looked at since.
+func TestCauseOfSeveralWindings(t *testing.T) {
+	of := func(verdict, said string) toolstest.Object {
+		return toolstest.Object{"tool": "circuit", "verdict": verdict, "said": said}
+	}
+	text := sheetOf(t, toolstest.Object{"answers": list{of("component", "Replace the component, Y4: 97 %"),
+		of("test", "Measure next, Y1: …")}})
+	cause, _, _ := strings.Cut(text, "Measure next")
+	assert.Contains(t, cause, "Replace the component, Y4: 97 %")
+	both := toolstest.Object{"answers": list{of("component", "x"), of("test", "y")}}
+	assert.NotContains(t, toolstest.Answered(t, "handover", both)["result"].(map[string]any)["missing"], "cause")
+}
+
+// TestRowsAndLeadsAreTold checks that a row without a name is told by its number, and that the leads stand with the reading.
+func TestRowsAndLeadsAreTold(t *testing.T) {
+	text := sheetOf(t, toolstest.Object{"readings": list{toolstest.Object{"tool": "bank", "what": "windings.reading", "name": "#2",
+		"place": "component_connector", "value": "13.2 ohm", "leads": "0.3 ohm"}}})
+	for _, want := range []string{"row 2, ", "leads of 0.3 Ω in it"} {
+		assert.Contains(t, text, want)
+	}
+}

@@ -31,9 +31,9 @@ type record struct {
 }
 
 type reading struct {
-	tool, what, name, place, value, at, supply, meter, when, who string
-	corrected                                                    string // no, yes or withdrawn
-	asTool, asWhat                                               string // where it was taken over, and as what
+	tool, what, name, place, value, at, supply, meter, leads, when, who string
+	corrected                                                           string // no, yes or withdrawn
+	asTool, asWhat                                                      string // where it was taken over, and as what
 }
 
 // stands reports whether a reading was neither corrected nor withdrawn.
@@ -82,8 +82,8 @@ func recordOf(r *tool.Record, f *tool.Faults) record {
 func (rec *record) fromJob(r *tool.Record) {
 	for _, row := range readings.Of(r) {
 		rec.readings = append(rec.readings, reading{trimmed(from, row), trimmed(what, row), trimmed(name, row), trimmed(place, row),
-			trimmed(value, row), trimmed(at, row), trimmed(ownSupply, row), trimmed(meter, row), trimmed(when, row), trimmed(by, row),
-			corrected.Of(row), trimmed(asTool, row), trimmed(asWhat, row)})
+			trimmed(value, row), trimmed(at, row), trimmed(ownSupply, row), trimmed(meter, row), trimmed(offLeads, row), trimmed(when, row),
+			trimmed(by, row), corrected.Of(row), trimmed(asTool, row), trimmed(asWhat, row)})
 	}
 	for _, row := range answers.Of(r) {
 		rec.answers = append(rec.answers, answer{trimmed(from, row), trimmed(verdict, row), trimmed(said, row), trimmed(when, row),
@@ -121,11 +121,11 @@ func codesOf(r *tool.Record) (list []string) {
 }
 
 // concluded returns what the circuit tool last decided, which is the cause where nobody wrote another. That a test is to be made, or made
-// again, is none.
+// again, is none. The record has one answer for each winding.
 func (rec record) concluded() (answer, bool) {
 	for _, a := range slices.Backward(rec.answers) {
-		if a.tool == "circuit" {
-			return a, !slices.Contains([]string{"test", "again", "stop"}, a.verdict)
+		if a.tool == "circuit" && !slices.Contains([]string{"test", "again", "stop"}, a.verdict) {
+			return a, true
 		}
 	}
 	return answer{}, false

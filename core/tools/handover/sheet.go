@@ -108,7 +108,11 @@ func measuredTable(q question, c clock, l *tool.Layout) *sheet.Element {
 		if word := one.tool + ".readings.value=" + one.value; s.Has(word) {
 			value = s.Say(word)
 		}
-		taken := s.List(shown(s, one.at), shown(s, one.supply), one.meter, c.told(one.when), one.who)
+		less := ""
+		if one.leads != "" {
+			less = s.Say("less_leads", shown(s, one.leads))
+		}
+		taken := s.List(shown(s, one.at), shown(s, one.supply), one.meter, less, c.told(one.when), one.who)
 		if one.value == "yes" || one.value == "no" { // looked up, at no temperature
 			taken = s.List(c.told(one.when), one.who)
 		}

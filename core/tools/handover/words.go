@@ -32,7 +32,7 @@ func nameOf(s *wording.Speaker, r reading) string {
 	if r.asWhat != "" {
 		what = s.Say("taken_over", what, nameOf(s, reading{tool: r.asTool, what: r.asWhat}))
 	}
-	return s.List(r.name, what)
+	return s.List(s.Name(r.name), what)
 }
 
 // stepName names a step that is none of this tool: by its key, as no words are here for it.

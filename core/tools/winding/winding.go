@@ -104,7 +104,7 @@ const example = `{
 
 // taken tells how a reading was taken. A second part's has its own temperature beside it, and is not taken through this vehicle's wiring.
 func taken(request, own *tool.Record, _ quantity.Kind) tool.How {
-	h := tool.How{At: at.Sound(own), Meter: meter.Told(request)}
+	h := tool.How{At: at.Sound(own), Meter: meter.Told(request), Leads: leads.Sound(own)}
 	if own == request {
 		h.Place = place.Sound(request)
 	}
