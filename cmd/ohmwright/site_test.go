@@ -314,7 +314,7 @@ func servesAPI(t *testing.T, s server) {
 	assert.Equal(t, ask(t, "{}", "run", "winding").out, body, "POST /v1/winding {} should be refused as on the command line")
 	got, _ = s.do(t, "DELETE", "/v1/winding", "")
 	assert.Equal(t, 405, got.StatusCode, "DELETE /v1/winding")
-	assert.Equal(t, "GET, POST", got.Header.Get("Allow"), "DELETE /v1/winding")
+	assert.Equal(t, "GET, HEAD, POST", got.Header.Get("Allow"), "DELETE /v1/winding")
 	got, _ = s.do(t, "POST", "/v1/winding", strings.Repeat(" ", tool.MaxRequest+1))
 	assert.Equal(t, 413, got.StatusCode, "POST /v1/winding: more bytes than a request may have")
 	got, _ = s.do(t, "POST", "/v1/anvil", "{}")

@@ -60,16 +60,6 @@ func surveyModel(r *rand.Rand, side circuit.Side, width float64, known int) *cir
 	return m
 }
 
-// drawn draws a fault by its weight.
-func drawn(r *rand.Rand, m *circuit.Model) (f circuit.Fault) {
-	for at := r.Float64() * m.WeightSum(); int(f) < circuit.Faults-1; f++ {
-		if at -= m.Weights[f]; at < 0 {
-			break
-		}
-	}
-	return f
-}
-
 // worked returns how long the processor has worked for this process: what else the machine does counts less than on the clock.
 func worked(b *testing.B) time.Duration {
 	var use syscall.Rusage

@@ -218,3 +218,13 @@ func (w *world) reads(r *rand.Rand, t circuit.Test) circuit.Reading {
 	}
 	return circuit.Reading{Test: t, Value: value}
 }
+
+// drawn draws a fault by its weight.
+func drawn(r *rand.Rand, m *circuit.Model) (f circuit.Fault) {
+	for at := r.Float64() * m.WeightSum(); int(f) < circuit.Faults-1; f++ {
+		if at -= m.Weights[f]; at < 0 {
+			break
+		}
+	}
+	return f
+}
