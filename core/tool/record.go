@@ -69,8 +69,8 @@ func (r *Record) Sliders(tell func(path string, value float64)) {
 // A Pair is a flat key and its value, such as specs.0.min and 5.0ohm.
 type Pair struct{ Key, Value string }
 
-// Pairs returns the values that the request gives, as a link writes them: in the order of the declaration, numbers in
-// plain notation, without defaults, rows numbered without gaps. Values that are wrong are kept as given.
+// Pairs returns the values that the request gives, as a link writes them: in the order of the declaration, numbers in plain notation,
+// without defaults but those of fields with Before, at the end, rows numbered without gaps. Values that are wrong are kept as given.
 func (r *Record) Pairs() []Pair {
 	out := r.pairs("")
 	for i, d := range r.fields {

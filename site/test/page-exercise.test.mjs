@@ -200,7 +200,7 @@ scene(
   async (page) => {
     assert.match(await verdict(page), /found|missed/);
     const link = await shared(page, 'copied.bare');
-    assert.equal(link, `${base}#/exercise?v=1&seed=bench+1&drawing=2&supply=12.6V`);
+    assert.equal(link, `${base}#/exercise?v=1&seed=bench+1&supply=12.6V&drawing=2`);
     const other = await visit({ at: link.slice(base.length) });
     try {
       assert.equal(await verdict(other), 'hidden', 'exercise: the verdict');
