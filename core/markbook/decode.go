@@ -82,33 +82,21 @@ func printed(region string, layers int) bool {
 }
 
 // printable undoes quoted-printable in a text without breaks.
-func printable(s string) string { return undone(s, '=') }
+func printable(s string) string { return replaced(s, '=', hexPair) }
 
 // percentDecoded undoes one layer of %XX.
-func percentDecoded(s string) string { return undone(s, '%') }
+func percentDecoded(s string) string { return replaced(s, '%', hexPair) }
 
-// undone replaces a sign and two hex digits by the byte that they stand for.
-func undone(s string, sign byte) string {
-	at := strings.IndexByte(s, sign)
-	if at < 0 {
-		return s
+// hexPair reads the two hex digits behind the sign that a text begins with.
+func hexPair(s string) (is byte, taken int) {
+	if len(s) < 3 {
+		return 0, 0
 	}
-	var b strings.Builder
-	b.Grow(len(s))
-	for ; at >= 0; at = strings.IndexByte(s, sign) {
-		b.WriteString(s[:at])
-		if at+2 < len(s) {
-			if n, err := strconv.ParseUint(s[at+1:at+3], 16, 8); err == nil {
-				b.WriteByte(byte(n))
-				s = s[at+3:]
-				continue
-			}
-		}
-		b.WriteByte(sign)
-		s = s[at+1:]
+	n, err := strconv.ParseUint(s[1:3], 16, 8)
+	if err != nil {
+		return 0, 0
 	}
-	b.WriteString(s)
-	return b.String()
+	return byte(n), 3
 }
 
 // mostOften is how often a text is taken to have been put into HTML or JSON.
