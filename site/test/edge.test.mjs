@@ -126,7 +126,7 @@ test('an unknown tool is 404, another method 405', async () => {
   const answer = await ask('/v1/winding', { method: 'DELETE' });
   guarded(answer);
   answers(answer, 405);
-  assert.equal(answer.headers.get('allow'), 'GET, POST', `${answer.url}: header allow`);
+  assert.equal(answer.headers.get('allow'), 'GET, HEAD, POST', `${answer.url}: header allow`);
 });
 
 test('GET /v1 lists, GET /v1/TOOL describes', async () => {
