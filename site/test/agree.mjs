@@ -240,7 +240,8 @@ export class Comparison {
   byLink(tool, request, want) {
     const pairs = flat(parsed(request));
     if (!pairs) return;
-    // A link to an exercise says how its name is drawn by, as each does that is written now: one without is from before there were two ways.
+    // A link to an exercise says how it draws by its name, as each does that is written now: one without is from before there were two
+    // ways.
     if (tool === 'exercise' && !pairs.some(([key]) => key === 'drawing')) pairs.push(['drawing', '2']);
     const opened = JSON.parse(this.module.open(linkOf(tool, pairs), 'en', 'en'));
     assert.equal(opened.tool, tool, 'link: the tool');
