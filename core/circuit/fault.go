@@ -148,6 +148,14 @@ func (m *Model) Repair(f Fault) Repair {
 	return faults[f].repair
 }
 
+// ByRepair adds up what is of each fault by what would put it right.
+func (m *Model) ByRepair(of *[Faults]float64) (sum [Repairs]float64) {
+	for f, q := range of {
+		sum[m.Repair(Fault(f))] += q
+	}
+	return sum
+}
+
 // Weight returns the default prior weight.
 func (f Fault) Weight() float64 { return faults[f].weight }
 

@@ -48,7 +48,7 @@ func (w prospect) outcomes(t circuit.Test, list []evidence.Scenario, readings []
 		add(Outcome{From: r.from, To: r.to}, r.repair, &r.mass)
 	}
 	if t.Quantity() == circuit.Ohms {
-		after := w.repairs(&v.over)
+		after := w.m.ByRepair(&v.over)
 		if over, sure := leads(&after, w.clearly(t)); sure {
 			add(Outcome{From: math.Inf(-1), To: math.Inf(1), Over: true}, over, &v.over)
 		}
@@ -74,18 +74,10 @@ func (o *Outcome) mean(m *circuit.Model, repair circuit.Repair, mass *[circuit.F
 	}
 }
 
-// repairs adds up masses of faults by their repair.
-func (w prospect) repairs(mass *[circuit.Faults]float64) (sum [circuit.Repairs]float64) {
-	for f, q := range mass {
-		sum[w.m.Repair(circuit.Fault(f))] += q
-	}
-	return sum
-}
-
 // shared divides a probability among the faults anew: among the repairs as they are after an outcome, and among the faults of each as they
 // were.
 func (w prospect) shared(mass *[circuit.Faults]float64, after *[circuit.Repairs]float64) {
-	sum, whole := w.repairs(mass), 0.0
+	sum, whole := w.m.ByRepair(mass), 0.0
 	for _, q := range sum {
 		whole += q
 	}
@@ -153,7 +145,7 @@ func (w prospect) preview(t circuit.Test, list []evidence.Scenario, readings []c
 	}
 	tried := w.Try(readings, t, v.grid)
 	for i := range n {
-		v.after[i] = w.repairs(&tried.After[i])
+		v.after[i] = w.m.ByRepair(&tried.After[i])
 	}
 	v.over = tried.Over
 	whole := 0.0

@@ -448,11 +448,9 @@ func (w *Weigher) leaving(k int, r circuit.Repair) float64 {
 func (w *Weigher) Model() *circuit.Model { return w.m }
 
 // Repairs returns the same by repair.
-func (w *Weigher) Repairs() (r [circuit.Repairs]float64) {
-	for f, q := range w.Chances() {
-		r[w.m.Repair(circuit.Fault(f))] += q
-	}
-	return r
+func (w *Weigher) Repairs() [circuit.Repairs]float64 {
+	p := w.Chances()
+	return w.m.ByRepair(&p)
 }
 
 // Looks are the tests that look at what was typed once for all readings: they change what the others mean.

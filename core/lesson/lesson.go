@@ -95,12 +95,10 @@ func Hide(m *circuit.Model, seed string, level Level) Hidden {
 	m = exact(m)
 	h := Hidden{model: m, seed: seed}
 	d := Drawn(seed, "fault")
-	weights, sum := level.weights(m), 0.0
-	for _, w := range weights {
-		sum += w
-	}
-	at := d.next() * sum
-	for f, w := range weights {
+	of := *m
+	of.Weights = level.weights(m)
+	at := d.next() * of.WeightSum()
+	for f, w := range of.Weights {
 		if w > 0 {
 			h.Fault = circuit.Fault(f)
 		}

@@ -17,6 +17,8 @@ type Marks struct {
 	Marks     float64 // of 100, to a tenth
 	Support   float64 // how far the readings support the repair: s below
 	Late      float64 // what was asked for beyond the best way, as a share of all that there is beyond it
+	Worth     float64 // what the repair is worth with that support, and what of it is kept, late as it is: shares of the marks
+	Kept      float64
 }
 
 // What a way is worth. They are this project's choice, so that marks come in the order that a teacher would give: what is held against
@@ -48,14 +50,15 @@ func (h Hidden) Mark(tests []circuit.Test, repair circuit.Repair, best float64) 
 	if len(own.Tests) > 0 {
 		m.Support = min(1, max(0, (m.Supported-undecided)/(decided-undecided)))
 	}
-	worth := misled * m.Support
+	m.Worth = misled * m.Support
 	if m.Right {
-		worth = unsupported + (1-unsupported)*m.Support
+		m.Worth = unsupported + (1-unsupported)*m.Support
 	}
 	if m.Most > best {
 		m.Late = min(1, max(0, (m.Minutes-best)/(m.Most-best)))
 	}
-	m.Marks = round(100*worth*(1-slowest*m.Late), 10)
+	m.Kept = 1 - slowest*m.Late
+	m.Marks = round(100*m.Worth*m.Kept, 10)
 	return m
 }
 

@@ -12,27 +12,19 @@ const kindKey = "questions.0.kind"
 
 // pieces counts the links whose keys stand in a text, but for the one that was found in it.
 func pieces(text, found string) int {
-	kinds, sums := 0, 0
-	for from := 0; ; {
-		at, end := find(text, from, kindKey)
-		if at < 0 {
-			break
+	count := func(word string, is func(at, end int) bool) (n int) {
+		for at, end := find(text, 0, word); at >= 0; at, end = find(text, end, word) {
+			if is(at, end) {
+				n++
+			}
 		}
-		if from = end; given(text[end:], 0) {
-			kinds++
-		}
+		return n
 	}
-	const sum = "sum"
-	for from := 0; ; {
-		at, end := find(text, from, sum)
-		if at < 0 {
-			break
-		}
+	kinds := count(kindKey, func(_, end int) bool { return given(text[end:], 0) })
+	sums := count("sum", func(at, end int) bool {
 		before := strings.TrimRight(text[max(0, at-4):at], "=\n")
-		if from = end; before != "" && strings.IndexByte("&;6", before[len(before)-1]) >= 0 && given(text[end:], sumDigits) {
-			sums++
-		}
-	}
+		return before != "" && strings.IndexByte("&;6", before[len(before)-1]) >= 0 && given(text[end:], sumDigits)
+	})
 	if strings.Contains(found, kindKey+"=") {
 		kinds--
 	}

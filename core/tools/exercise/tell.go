@@ -94,11 +94,11 @@ func steps(q question, f lesson.Finding, a *tool.Answer) {
 // marked is how the marks follow, with numbers put in.
 func marked(m lesson.Marks, s *wording.Speaker) string {
 	n := func(v float64) string { return s.AtMost(v, 4) }
-	keeps := 1 - 0.45*m.Late
-	worth := "s/4 = " + n(m.Support/4)
+	worth := "s/4"
 	if m.Right {
-		worth = "1/3 + 2/3 × " + n(m.Support) + " = " + n((1+2*m.Support)/3)
+		worth = "1/3 + 2/3 × " + n(m.Support)
 	}
-	return "p = " + n(m.Supported) + ";  s = " + n(m.Support) + ";  l = (" + n(m.Minutes) + " − " + n(m.Best) + ")/(" + n(m.Most) + " − " +
-		n(m.Best) + "), " + n(m.Late) + ";  F = " + n(keeps) + ";  M = (" + worth + ") × " + n(keeps) + " = " + n(m.Marks/100)
+	return "p = " + n(m.Supported) + ";  s = " + n(m.Support) +
+		";  l = (" + n(m.Minutes) + " − " + n(m.Best) + ")/(" + n(m.Most) + " − " + n(m.Best) + "), " + n(m.Late) +
+		";  F = " + n(m.Kept) + ";  M = (" + worth + " = " + n(m.Worth) + ") × " + n(m.Kept) + " = " + n(m.Marks/100)
 }
