@@ -4,6 +4,7 @@ import { Cupboard, faultOf } from './cupboard.js';
 import { assemble, diff, isNothing, partedIn, route } from './facts.js';
 import { applied, likeJob, newId, newJob, now, readJob, sameJob } from './job.js';
 import { noteOf } from './photos.js';
+import { countRows } from './rows.js';
 import { databaseFor, scope } from './scope.js';
 import { emptyForm } from './state.js';
 import { usesIn } from './uses.js';
@@ -102,6 +103,7 @@ export class Jobs {
     const state = assemble(this.usesFor(form), this.job.facts, own);
     state.rows = { ...form.fields.begun(), ...state.rows };
     if ('record' in form.section.dataset) Object.assign(state.given, this.hooks.recordOf(this.job));
+    for (const list of form.lists.names()) state.rows[list] = countRows(state, list); // as the form counts: nothing new is no change
     for (const { path } of form.fields.files()) {
       const text = this.beside[`file/${form.tool}/${path}`];
       if (text !== undefined) state.given[path] = text;

@@ -189,6 +189,18 @@ scene('the form is a line for each part of the work, which says what is in it an
   await kept(page);
 });
 
+scene('a part that was just opened stays open when a field is left', {}, async (page) => {
+  await begin(page, 'Tarn 24');
+  await go(page, '#/handover');
+  await page.waitForSelector('#handover-answer .p-measured');
+  const fold = page.locator(`${folds} >> nth=2`);
+  await fold.evaluate((summary) => {
+    summary.click(); // the browser tells of it in a later task
+    document.getElementById('handover-vehicle').dispatchEvent(new Event('focusout', { bubbles: true }));
+  });
+  assert.equal(await fold.evaluate((summary) => summary.parentElement.open), true);
+});
+
 scene('what is wrong in a folded part opens it', { at: '#/handover?torques.0.set=8V' }, async (page) => {
   await page.waitForFunction(() => document.querySelector('[id="handover-torques.0.set-note"]')?.textContent !== '');
   assert.ok(await page.isVisible('[id="handover-torques.0.set-note"]'));
