@@ -68,8 +68,21 @@
       // without it, it could go on for ever: the page says that it is to be loaded again
     }
   };
+  // giveWay lets another version of the service worker take over, if one is coming, and reports whether to wait for that. Meanwhile nothing
+  // is asked for: Chromium leaves a version waiting for good if the one before is asked in the moment of the change. A reload ends that.
+  let waits = 0;
+  const giveWay = async () => {
+    const { waiting, installing } = (await navigator.serviceWorker?.getRegistration().catch(() => null)) ?? {};
+    const next = waiting ?? installing;
+    next?.postMessage('change');
+    if (next && waits++ < 3) return true;
+    waits = 0;
+    if (waiting) again();
+    return Boolean(waiting);
+  };
   // heal asks past all caches for the file and for the page, which may be of another version by now.
   const heal = async (address, integrity) => {
+    if (!inBody() && (await giveWay())) return setTimeout(healing, 1000);
     const page = await fetch(location.href.split('#')[0], { cache: 'reload' }).then((r) => (r.ok ? r.text() : ''), () => '');
     const isWhole = page.trimEnd().endsWith('</html>');
     const isOther = isWhole && page.includes('id="broken"') && !page.includes(version);

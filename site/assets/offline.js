@@ -108,6 +108,7 @@ class Offline {
       if (waiting?.state !== 'installed') return location.reload();
       this.changing = true;
       waiting.postMessage('change');
+      setTimeout(() => location.reload(), 5000); // where the browser leaves it waiting all the same: see giveWay in look.js
     };
   }
 }

@@ -313,8 +313,9 @@ for (const [what, file] of [
     await page.reload();
     await ready(page); // by itself, even where its first script was lost
     const mine = () => page.evaluate(async () => (await caches.keys()).join());
-    while (!(await isNext(page)) || (await mine()) !== `ohmwright / ${versionIn(other)}`) {
-      if (await page.isVisible('#update')) await page.tap('#update');
+    const changed = async () => (await isNext(page)) && (await mine()) === `ohmwright / ${versionIn(other)}`;
+    while (!(await changed().catch(() => false))) { // it may be loading anew
+      if (await page.isVisible('#update')) await page.tap('#update').catch(() => {});
       await page.waitForTimeout(200);
       await ready(page);
     }
@@ -322,6 +323,23 @@ for (const [what, file] of [
     await whole(page, host, other);
   });
 }
+
+// Chromium leaves a version waiting if the one before is asked for something in the moment of the change.
+const parked = () => {
+  const waiting = { postMessage: (text) => sessionStorage.setItem('posted', text) };
+  if (navigator.serviceWorker?.controller) navigator.serviceWorker.getRegistration = async () => ({ waiting });
+};
+play('an entry is lost and the new version stays waiting: it is told again, then the page loads anew', { init: parked }, async (page, host) => {
+  await isOffline(page);
+  await lose(page, 'core.js');
+  host.spoil('500', 'core.js');
+  await page.reload();
+  const seen = () => page.evaluate(() => [sessionStorage.getItem('posted'), Object.keys(sessionStorage).some((key) => /reloaded/.test(key))]);
+  while (!(await seen().catch(() => [])).every(Boolean)) await page.waitForTimeout(200);
+  assert.equal((await seen())[0], 'change');
+  host.mend();
+  await ready(page);
+});
 
 // ---- in the middle
 
