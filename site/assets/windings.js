@@ -1,6 +1,6 @@
 // One circuit's form for several windings, as pure functions of its state (see state.js). The text "winding" says whose circuit it is; a
-// row of "readings" with "aside" was read on the winding named there, and "others" has the specified limits of those. A circuit of which
-// nobody has said whose it is has no name.
+// row of "readings" with "aside" was read on the winding named there, and "others" has the specified limits and the code of those. A
+// circuit of which nobody has said whose it is has no name.
 import { behindHeld, heldRows, removeRow, rowOf } from './rows.js';
 
 const NAMELESS = '#0'; // stands for no name, where a name has to stand
@@ -54,7 +54,7 @@ function isAnother(state, fields) {
 }
 
 // putAside keeps the readings of the winding that the circuit is of, each with the supply and temperature that it was taken at, and its
-// limits. What the row of the specification says stays where the next winding has the same.
+// limits and code. What the row of the specification says stays where the next winding has the same.
 function putAside(state, name, sameRow) {
   const gone = currentRows(state).filter((n) => !(sameRow && state.given[row(n, 'test')] === ROW_APPLIES));
   for (const n of gone) {
@@ -67,6 +67,7 @@ function putAside(state, name, sameRow) {
   const to = otherOf(state, name);
   put(state, `others.${to}.name`, name);
   copyLimits(state, 'spec.', `others.${to}.`);
+  put(state, `others.${to}.code_kind`, state.given.code_kind);
   state.rows.others = Math.max(state.rows.others ?? 0, to + 1);
   return true;
 }
@@ -117,11 +118,13 @@ export function turned(state, fields) {
     if (field) put(next, `spec.${name}`, field.text, field.unit);
   }
   const other = otherOf(out, to);
+  const code = out.given[`others.${other}.code_kind`];
   if (known && !fields['spec.min'] && !fields['spec.max']) copyLimits(next, `others.${other}.`, 'spec.');
   let from;
   if (is !== NAMELESS || known || isAnother(out, fields)) {
     if (putAside(out, is, sameLimits(out, next))) from = is;
   }
+  if (from || code) put(out, 'code_kind', code); // it names one circuit
   LIMITS.forEach((name) => put(out, `spec.${name}`, next.given[`spec.${name}`], next.units[`spec.${name}`]));
   if (takeUp(out, to) && out.given[`others.${otherOf(out, to)}.name`]) out = copied(removeRow(out, 'others', otherOf(out, to)));
   put(out, 'winding', to === NAMELESS ? undefined : to);

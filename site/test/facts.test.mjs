@@ -2,6 +2,7 @@
 // node --test site/test/facts.test.mjs
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { applied, newJob } from '../assets/job.js';
 import { assemble, diff, isNothing, patch, route, settleSpec, specRows } from '../assets/facts.js';
 import { emptyForm } from '../assets/state.js';
 import { rebased } from '../assets/keep.js';
@@ -162,6 +163,15 @@ test('of several rows none applies until one is chosen', () => {
   assert.deepEqual(chosen.given['specs.0.min'], '5', 'the rows stay');
   const edited = settleSpec(chosen, patch(chosen, { given: { 'specs.1.max': '4.7' } }));
   assert.deepEqual(spec(edited), ['4', '4.7'], 'the row that applies still does when it is edited');
+});
+
+test('the limits of another winding leave the row that was typed', () => {
+  const job = { ...newJob('a'.repeat(20), ''), facts: play(one) };
+  const limits = { given: { 'spec.min': '15', 'spec.max': '17' } };
+  const { facts } = applied(job, { when: '', tool: 'circuit', by: 'bench', own: { given: { winding: 'Y6' } }, facts: limits });
+  assert.deepEqual([...spec(facts), facts.given['specs.0.min']], ['15', '17', '5']);
+  const typed = applied(job, { when: '', tool: 'circuit', own: {}, facts: limits });
+  assert.equal(typed.facts.given['specs.0.min'], '15', 'typed there, it is the row');
 });
 
 test('limits that are entered by hand are the only row, and beside another row they stay', () => {

@@ -36,13 +36,14 @@ const counted = ({ given }) =>
     .sort();
 
 const onY4 = [['resistance_component', '12.9'], ['row_applies', 'yes'], ['current_on', '1.90']];
-const y4 = stateOf({ ...shared, winding: 'Y4', ...rowsOf(onY4) });
+const y4 = stateOf({ ...shared, winding: 'Y4', code_kind: 'low', ...rowsOf(onY4) });
 
 test('another winding begins with what is shared, and the first comes back as it was', () => {
   const there = take(y4, fieldsOf('Y6', '16.2'));
   assert.equal(there.from, 'Y4');
   assert.deepEqual(counted(there.state), ['resistance_component 16.2', 'row_applies yes']);
   for (const [key, text] of Object.entries(shared)) assert.equal(there.state.given[key], text, key);
+  assert.equal(there.state.given.code_kind, undefined, 'the code names one circuit');
   assert.equal(there.state.given['readings.2.supply'], '27.6', 'the supply that it was taken at');
   assert.equal(there.state.given['readings.2.at'], '40');
   assert.deepEqual(readForm(writeForm(there.state)).form, there.state, 'it is kept on the device');

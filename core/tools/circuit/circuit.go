@@ -17,10 +17,10 @@ import (
 
 // The fields that only this tool has: what was found out of the circuit, and the readings.
 var (
-	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Fact: "code_kind", Default: "none", Apart: "code_kind"},
-		[]tool.Option[circuit.Code]{
-			{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
-			{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}})
+	codeKinds = []tool.Option[circuit.Code]{
+		{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
+		{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}}
+	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Fact: "code_kind", Default: "none", Apart: "code_kind"}, codeKinds)
 	present = tool.ChoiceOf(tool.Field{Name: "fault_present", Fact: "fault_present", Default: "unknown", Apart: "fault_present"},
 		tool.Named(circuit.Shows, circuit.ShowsNot, circuit.MayShow))
 	stage   = bench.DriverKind("kind", "", tool.Named(Each[circuit.Stage](circuit.Stages)...))
@@ -47,7 +47,8 @@ var (
 		tool.TextOf(tool.Field{Name: "name", Most: 60, Label: "winding"}),
 		tool.QuantityOf[ohms](tool.Field{Name: "min", Range: coils, Label: "spec.min", Page: tool.Hints{Offer: bench.Ohms}}),
 		tool.QuantityOf[ohms](tool.Field{Name: "max", Range: coils, Label: "spec.max", Page: tool.Hints{UnitFrom: "min"}}),
-		temperature(tool.Field{Name: "at", Label: "spec.at"}))
+		temperature(tool.Field{Name: "at", Label: "spec.at"}),
+		tool.ChoiceOf(tool.Field{Name: "code_kind", Label: "code_kind", Default: "none"}, codeKinds))
 
 	supplyWithin = tool.QuantityOf[volts](tool.Field{Name: "supply_within", Fact: "supply_within", Default: plain(circuit.SupplyWithin) + " V",
 		Range: tool.Between(0, 1000), Page: tool.Hints{Fine: true, Offer: []string{"V", "mV"}}})

@@ -79,7 +79,7 @@ var de = []wording.Entry{
 	{"winding", "Wicklung"},
 	{"winding.how", "Zu welcher von mehreren Wicklungen dieser Stromkreis gehört: ihr Name, oder #3 für Zeile 3 eines Messblatts."},
 	{"others", "Beiseitegelegt"},
-	{"others.how", "Die Grenzen laut Vorgabe der Wicklungen, deren Messwerte beiseitegelegt sind."},
+	{"others.how", "Die Grenzen laut Vorgabe und der Code der Wicklungen, deren Messwerte beiseitegelegt sind."},
 	{"readings.fine", "Andere Versorgung oder Temperatur"},
 	{"minutes", "Minuten je Prüfung"},
 	{"minutes.how", "Wie lange sie an diesem Fahrzeug dauert, einschließlich Freilegen. Leer: übliche Praxis; eigene Minuten " +

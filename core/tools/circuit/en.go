@@ -92,7 +92,7 @@ var english = []wording.Entry{
 	{"winding", "Winding"},
 	{"winding.how", "Which of several windings this circuit is of: its name, or #3 for row 3 of a bench sheet."},
 	{"others", "Put aside"},
-	{"others.how", "The specified limits of windings whose readings are put aside."},
+	{"others.how", "The specified limits and the code of windings whose readings are put aside."},
 	{"readings.fine", "Taken at another supply or temperature"},
 	{"minutes", "Minutes for each test"},
 	{"minutes.how", "How long it takes on this vehicle, access included. Common practice if left empty; your own minutes steer better."},

@@ -77,7 +77,7 @@ var es = []wording.Entry{
 	{"winding", "Bobinado"},
 	{"winding.how", "De cuál de varios bobinados es este circuito: su nombre, o #3 para la fila 3 de una hoja de banco."},
 	{"others", "Apartados"},
-	{"others.how", "Los límites especificados de los bobinados cuyas lecturas están apartadas."},
+	{"others.how", "Los límites especificados y el código de los bobinados cuyas lecturas están apartadas."},
 	{"readings.fine", "Con otra alimentación o temperatura"},
 	{"minutes", "Minutos por prueba"},
 	{"minutes.how", "Lo que tarda en este vehículo, acceso incluido. Práctica habitual si se deja vacío; sus propios minutos " +

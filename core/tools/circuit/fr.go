@@ -80,7 +80,7 @@ var fr = []wording.Entry{
 	{"winding.how", "Duquel de plusieurs bobinages est ce circuit\u00a0: son nom, ou #3 pour " +
 		"la ligne 3 d’une fiche d’établi."},
 	{"others", "Mis de côté"},
-	{"others.how", "Les limites spécifiées des bobinages dont les mesures sont mises de côté."},
+	{"others.how", "Les limites spécifiées et le code des bobinages dont les mesures sont mises de côté."},
 	{"readings.fine", "Prise à une autre tension ou température"},
 	{"minutes", "Minutes par essai"},
 	{"minutes.how", "La durée sur ce véhicule, accès compris. Usage courant sans réponse\u00a0; vos propres minutes guident " +
