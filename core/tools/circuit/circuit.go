@@ -21,7 +21,7 @@ var (
 		{Word: "none", Is: circuit.NoCode}, {Word: "low", Is: circuit.CodeLow}, {Word: "high", Is: circuit.CodeHigh},
 		{Word: "open", Is: circuit.CodeOpen}, {Word: "range", Is: circuit.CodeRange}}
 	codeKind = tool.ChoiceOf(tool.Field{Name: "code_kind", Fact: "code_kind", Default: "none", Apart: "code_kind"}, codeKinds)
-	present = tool.ChoiceOf(tool.Field{Name: "fault_present", Fact: "fault_present", Default: "unknown", Apart: "fault_present"},
+	present  = tool.ChoiceOf(tool.Field{Name: "fault_present", Fact: "fault_present", Default: "unknown", Apart: "fault_present"},
 		tool.Named(circuit.Shows, circuit.ShowsNot, circuit.MayShow))
 	stage   = bench.DriverKind("kind", "", tool.Named(Each[circuit.Stage](circuit.Stages)...))
 	setAmps = tool.QuantityOf[amperes](tool.Field{Name: "at", Range: bench.Currents, Page: tool.Hints{Offer: bench.Amperes}})
