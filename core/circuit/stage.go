@@ -35,6 +35,7 @@ const (
 	leastTrip             = 1.4 // A: no driver protects itself below that
 	latched               = 0.5 // share of those that stay off once they have tripped; the rest try again, on for a tenth of the time
 	retryShare, retryU    = 0.08, 0.06
+	loadTripsHeld         = 0.5  // how likely one that holds its current sees the test load's first rush as too much, where others would
 	leastChance           = 2e-3 // of what a driver may do, to be looked at
 )
 
@@ -113,8 +114,9 @@ func (o *Output) May(f Fault, amperes, volts float64, into []Drive) []Drive {
 		regulates := func(chance, set, u float64) {
 			if set-2*u < most {
 				chance *= o.regulates
-				add(Drive{Chance: chance * (1 - o.loadTrips), Share: set, U: u, Holds: true, Load: -1})
-				add(Drive{Chance: chance * o.loadTrips, Share: set, U: u, Holds: true, Load: retryShare})
+				trips := loadTripsHeld * o.loadTrips
+				add(Drive{Chance: chance * (1 - trips), Share: set, U: u, Holds: true, Load: -1})
+				add(Drive{Chance: chance * trips, Share: set, U: u, Holds: true, Load: retryShare})
 			}
 		}
 		if o.set > 0 {
@@ -150,7 +152,8 @@ type Left struct {
 // Wholly is what a driver that is fully on leaves.
 var Wholly = Left{Share: 1}
 
-// Leaves returns what a drive leaves of a test in which the full current is amperes, which may be those through the test load.
+// Leaves returns what a drive leaves of a test in which the full current is amperes: for the test load those through it. Where the current
+// that it holds is a guess, the test load counts as on a sound driver.
 func (o *Output) Leaves(d *Drive, t Test, amperes float64) Left {
 	if t == VoltsLoad {
 		switch {
@@ -158,15 +161,14 @@ func (o *Output) Leaves(d *Drive, t Test, amperes float64) Left {
 			return Left{d.Load, retryU, false}
 		case d.Load >= 0:
 			return Left{d.Load, 0, false}
+		case o.set == 0:
+			amperes = o.load
 		}
-		share, u := d.held(o.load)
-		return Left{share, u, false}
-	}
-	if !d.Holds {
+	} else if !d.Holds {
 		return Left{d.Share, d.U, false}
 	}
 	share, u := d.held(amperes)
-	return Left{share, u, share != 1 || u != 0}
+	return Left{share, u, t != VoltsLoad && (share != 1 || u != 0)}
 }
 
 // held returns the share of a full current that is let through where one is held, and its standard deviation.

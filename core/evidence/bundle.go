@@ -81,13 +81,20 @@ func (w *Weigher) bundle() {
 	if !w.load.some {
 		w.load.class(circuit.Wholly)
 	}
+	var load *sceneOf
+	switch {
+	case len(w.load.of) > 0:
+		load = &w.scene[w.load.of[0]]
+	case w.load.some:
+		load = &w.trial.scene
+	}
 	for i := range w.drives {
 		d := &w.drives[i]
 		if w.told.some {
-			a = w.told.class(w.output.Leaves(d, circuit.CurrentOn, w.current.Value))
+			a = w.told.class(w.leaves(d, circuit.CurrentOn, nil))
 		}
 		if w.load.some {
-			b = w.load.class(w.output.Leaves(d, circuit.VoltsLoad, 0))
+			b = w.load.class(w.leaves(d, circuit.VoltsLoad, load))
 		}
 		at := 0
 		for at < len(w.bundles) && (w.bundles[at].told != a || w.bundles[at].load != b) {
@@ -108,12 +115,16 @@ func (w *Weigher) bundle() {
 	}
 }
 
-// leaves returns what a drive leaves of a test at the winding at hand.
-func (w *Weigher) leaves(d *circuit.Drive, t circuit.Test) circuit.Left {
-	if circuit.Staged.Has(t) {
-		return w.output.Leaves(d, t, w.current.Value)
+// leaves returns what a drive leaves of a test at the winding at hand; s is what the test sees, where it is that on the test load.
+func (w *Weigher) leaves(d *circuit.Drive, t circuit.Test, s *sceneOf) circuit.Left {
+	if !circuit.Staged.Has(t) {
+		return circuit.Wholly
 	}
-	return circuit.Wholly
+	amperes := w.current.Value
+	if t == circuit.VoltsLoad {
+		amperes = circuit.ThroughLoad(s.Value)
+	}
+	return w.output.Leaves(d, t, amperes)
 }
 
 // A stand is how many readings the joint distribution has, how far the two worst of them are off, as squares in standard deviations, and of

@@ -98,7 +98,7 @@ func (w *Weigher) foresee(list []Scenario, s *sample, n *node, wanted circuit.Se
 			case t == circuit.Thermometer:
 				c.Shows[t] = doubt.Estimate{Value: s.wound.At, U: portable.Hypot(s.wound.Within, thermometerWithin/math.Sqrt(3))}
 			default:
-				l := w.leaves(d, t)
+				l := w.leaves(d, t, &w.toCome[t])
 				w.guess(t, &w.toCome[t], &l, w.supplyOf(t), &g)
 				c.Shows[t] = doubt.Estimate{Value: g.Value}
 				if !math.IsInf(g.Value, 0) {
@@ -125,7 +125,7 @@ func (w *Weigher) condition(d *circuit.Drive) {
 	j.N = 0
 	for k, r := range w.readings {
 		g := &w.fixed[k].Guess
-		l := w.leaves(d, r.Test)
+		l := w.leaves(d, r.Test, &w.scene[k])
 		w.guess(r.Test, &w.scene[k], &l, w.supply[k], g)
 		off := r.Value - g.Value
 		if r.Over || math.IsInf(g.Value, 0) || off*off > 16*g.Variance() {
