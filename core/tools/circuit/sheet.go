@@ -97,8 +97,12 @@ var marks = map[string]sheet.Mark{
 	circuit.Unexplained.String(): sheet.MarkDisagree,
 }
 
-// toDo returns the key of the verdict in words. Part numbers are looked at, not measured.
+// toDo returns the key of the verdict in words. Part numbers are looked at, not measured; where too little is known to replace anything,
+// several known faults may fit.
 func toDo(f *finding) string {
+	if f.Why == diagnosis.TooDoubtful {
+		return "do.doubtful"
+	}
 	if f.Decision == (diagnosis.Decision{Do: diagnosis.MakeTest, Test: circuit.RowApplies}) {
 		return "do.look"
 	}
