@@ -146,10 +146,10 @@ function jobSwitched() {
 }
 
 // leave does what is due when the form that is shown is left.
-function leave() {
+function leave(isHidden) {
   const form = forms.get(document.body.dataset.place);
   form?.settle();
-  inJob.left(form);
+  inJob.left(form, isHidden);
 }
 
 function titleOf(tool) {

@@ -1,7 +1,7 @@
 // What is due when the page is left, and when it is gone back to. Browsers put pages aside as they are; one that is gone back to is loaded
 // anew, since others may have changed all that it knows.
 
-// whenAway calls leave, and tells jobs and the address.
+// whenAway calls leave, with true where the page is only hidden, and tells jobs and the address.
 export function whenAway({ leave, jobs, address }) {
   let isAside = false;
   window.addEventListener('pagehide', () => {
@@ -12,7 +12,7 @@ export function whenAway({ leave, jobs, address }) {
   });
   window.addEventListener('pageshow', () => isAside && jobs.returned());
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'hidden') leave();
+    if (document.visibilityState === 'hidden') leave(true);
     else if (!isAside) jobs.look();
   });
 }

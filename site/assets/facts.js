@@ -67,19 +67,24 @@ const isIn = (key, name) => restOf(key, name) !== null;
 
 const unitsOf = (use, rest) => use.units?.[rest.replace(/^\./, '').replace(/\b\d+\b/g, '#')];
 
+// isApart reports whether a form keeps a fact for itself where it differs: it only takes it, or its circuit is that of one of several
+// windings, which has limits of its own.
+const isApart = (use, { winding }) => use.takes || (use.fact === 'spec' && Boolean(winding));
+
 // assemble returns the state of a form in a job: its own part with the facts put in.
 export function assemble(uses, facts, own) {
   const state = { ...own };
   for (const map of MAPS) state[map] = { ...own[map] };
   for (const use of uses) {
     if (use.yields && own.given[use.yields]) continue; // something else stands there in its place
+    const apart = isApart(use, own.given);
     for (const factKey of Object.keys({ ...facts.given, ...facts.units })) {
       const rest = restOf(factKey, use.fact);
-      if (rest === null || (use.takes && use.path + rest in own.given)) continue;
+      if (rest === null || (apart && use.path + rest in own.given)) continue;
       put(state, use, rest, facts.given[factKey], facts.units[factKey]);
     }
     if (use.fact in facts.rows) state.rows[use.path] = facts.rows[use.fact];
-    for (const key in state.given) if (use.takes && isIn(key, use.path) && state.given[key] === '') delete state.given[key];
+    for (const key in state.given) if (apart && isIn(key, use.path) && state.given[key] === '') delete state.given[key];
   }
   return state;
 }
@@ -95,23 +100,26 @@ function put(state, use, rest, text, unit) {
 }
 
 // route sorts what changed in a form: {facts, own, from}. after is the form's state with the change made, facts those of the job
-// before it; from names the facts that changed.
-export function route(uses, change, after, facts) {
+// before it, own what the form itself kept of them; from names the facts that changed.
+export function route(uses, change, after, facts, own = {}) {
   const out = { facts: {}, own: {}, from: [] };
   const add = (part, map, key, to) => ((part[map] ??= {})[key] = to);
+  const turns = 'winding' in (change.given ?? {});
   for (const map of MAPS) {
     for (const [key, to] of Object.entries(change[map] ?? {})) {
       const use = uses.find(({ path }) => isIn(key, path));
-      if (!use || map === 'names') {
+      if (!use || map === 'names' || (use.yields && after.given[use.yields])) {
         add(out.own, map, key, to);
         continue;
       }
-      if (use.takes) {
+      const apart = isApart(use, after.given) && (use.takes || key in own || turns || isKnown(use, facts));
+      if (apart) {
         keepOwn(use, key, after, facts, (in_, value) => add(out.own, in_, key, value));
         continue;
       }
       const rest = restOf(key, use.path);
       const factKey = use.fact + rest;
+      if (key in own) for (const part of ['given', 'units']) add(out.own, part, key, null);
       if (!out.from.includes(use.fact)) out.from.push(use.fact);
       if (map === 'rows') {
         add(out.facts, map, factKey, to);
@@ -125,6 +133,8 @@ export function route(uses, change, after, facts) {
   if (change.open) out.own.open = change.open;
   return out;
 }
+
+const isKnown = (use, { given }) => Object.keys(given).some((key) => isIn(key, use.fact));
 
 // keepOwn writes what was entered in a field that only takes a fact. Where it is what the fact says, the field follows it again; ""
 // stands for a field that was emptied.

@@ -17,7 +17,6 @@ export class InJob {
     this.photos = new Photos(jobs, hooks);
     this.noted = new WeakMap(); // by form: what it held when the record was written last
     this.typedIn = null; // the form in which a field is being typed in
-    this.passed = new Map(); // by tool and what it passed on: the texts, so that what was taken away stays away
   }
 
   // ---- where facts come from
@@ -30,7 +29,8 @@ export class InJob {
     for (const use of jobs.usesFor(form)) {
       const element = elementOf(form, use);
       const held = Object.keys(form.last.given).some((key) => key === use.path || key.startsWith(`${use.path}.`));
-      const own = use.takes && jobs.holds(form) && jobs.job.forms[form.tool]?.given[use.path] !== undefined;
+      const kept = (jobs.holds(form) && jobs.job.forms[form.tool]?.given) || {};
+      const own = [use.path, `${use.path}.min`, `${use.path}.max`].some((key) => key in kept);
       this.mark(element, held && !own && from[use.fact] !== form.tool ? from[use.fact] : undefined);
       if (use.fact === 'spec') this.offerRows(form, element, use);
     }
@@ -135,9 +135,9 @@ export class InJob {
     if (reply?.entries?.length > 0) jobs.change({ entries: reply.entries });
   }
 
-  // left does what is due when a form is left.
-  left(form) {
-    if (!form || !this.jobs.holds(form)) return;
+  // left does what is due when a form is left; isHidden: with the page, which may come back to half a number.
+  left(form, isHidden) {
+    if (!form || !this.jobs.holds(form) || (isHidden && this.typedIn === form)) return;
     this.settled(form);
     this.passOn(form);
   }
@@ -156,7 +156,7 @@ export class InJob {
     if (!opened?.fields) return;
     const { list, pickBy } = target.element.querySelector('.list[data-pick-by]').dataset;
     const passed = target.lists.named('others') ? withoutAsking(target.last, opened.fields) : opened.fields;
-    const fields = this.without(form, target, this.unknown(form, target, passed, list));
+    const fields = this.without(form, this.unknown(form, target, passed, list));
     const { from } = this.jobs.job.facts;
     const mine = (key) => from[this.factOf(target, key)] === form.tool;
     const { state, kinds } = passedOn(target.last, list, pickBy, fields, mine);
@@ -202,13 +202,12 @@ export class InJob {
     return Object.fromEntries(Object.entries(fields).filter(news));
   }
 
-  // without leaves out what was passed on before in these words, and is no longer there: somebody took it away.
-  without({ tool }, target, fields) {
-    const key = JSON.stringify(fields);
-    const there = Object.values(target.last.given);
-    const gone = this.passed.get(tool) === key && !Object.values(fields).every(({ text }) => text === '' || there.includes(text));
-    this.passed.set(tool, key);
-    return gone ? {} : fields;
+  // without leaves out what was passed on before in these words: it is there, or somebody took it away, or put it aside.
+  without({ tool }, fields) {
+    const [key, text] = [`passed/${tool}`, JSON.stringify(fields)];
+    if (this.jobs.beside[key] === text) return {};
+    this.jobs.putBeside(key, text);
+    return fields;
   }
 
   // wordsFor returns the key of what to say when a job could not be opened.

@@ -85,9 +85,7 @@ export function applied(job, change) {
     for (const name of change.from ?? []) if (change.by) from[name] = change.by;
     for (const name of change.parted ?? []) delete from[name];
     const after = { ...patch(before, change.facts), from };
-    // A circuit that turns to another winding brings that one's limits: no row that was typed gives way to them.
-    const turns = 'winding' in (change.own?.given ?? {}) && Object.keys(before.given).some((key) => key.startsWith('specs.'));
-    out.facts = turns ? after : settleSpec(before, after);
+    out.facts = settleSpec(before, after);
   }
   if (change.own && !isNothing(change.own)) {
     out.forms = { ...job.forms, [change.tool]: patch(job.forms[change.tool] ?? emptyForm(), change.own) };

@@ -119,7 +119,7 @@ export class Jobs {
     const change = diff(before, after);
     for (const { path } of form.fields.files()) this.keepFile(form.tool, path, change);
     if (isNothing(change)) return false;
-    const { facts, own, from } = route(uses, change, after, this.job.facts);
+    const { facts, own, from } = route(uses, change, after, this.job.facts, this.job.forms[form.tool]?.given);
     const parted = by === form.tool ? partedIn(this.job, change, before, after) : [];
     this.change({ tool: form.tool, by, own, facts, from: [...from, ...marks], parted });
     return uses.some(({ yields }) => yields && yields in (change.given ?? {}) && !before.given[yields] !== !after.given[yields]);

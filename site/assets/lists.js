@@ -103,6 +103,7 @@ export function nameCard(card) {
   card.querySelector('.picked-how').textContent = choice.dataset.how;
   const entry = card.querySelector('.f-reading > .entry');
   if (!entry) return;
+  entry.querySelector('.same')?.remove(); // it was offered to what stood here before
   const words = choice.dataset.words?.split(' ') ?? [];
   entry.classList.toggle('in-words', words.length > 0);
   for (const key of entry.querySelectorAll('.spoken > .key')) key.hidden = !words.includes(key.dataset.put);

@@ -101,9 +101,9 @@ function addCard(form, button, list) {
   if (!after) return form.hooks.tell('most');
   form.step(null, before);
   form.lists.fit(list, after.rows[list.dataset.list]);
-  form.lists.cards(list).at(-1).querySelector('input').focus();
   form.fields.showUnits();
   form.changed();
+  form.lists.cards(list).at(-1).querySelector('input').focus(); // whoever hears of it reads what is kept
 }
 
 // down goes from a reading to the one below it, and makes the row that is missing. From the last row, or from an empty one behind the

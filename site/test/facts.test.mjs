@@ -2,7 +2,6 @@
 // node --test site/test/facts.test.mjs
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { applied, newJob } from '../assets/job.js';
 import { assemble, diff, isNothing, patch, route, settleSpec, specRows } from '../assets/facts.js';
 import { emptyForm } from '../assets/state.js';
 import { rebased } from '../assets/keep.js';
@@ -165,13 +164,33 @@ test('of several rows none applies until one is chosen', () => {
   assert.deepEqual(spec(edited), ['4', '4.7'], 'the row that applies still does when it is edited');
 });
 
-test('the limits of another winding leave the row that was typed', () => {
-  const job = { ...newJob('a'.repeat(20), ''), facts: play(one) };
-  const limits = { given: { 'spec.min': '15', 'spec.max': '17' } };
-  const { facts } = applied(job, { when: '', tool: 'circuit', by: 'bench', own: { given: { winding: 'Y6' } }, facts: limits });
-  assert.deepEqual([...spec(facts), facts.given['specs.0.min']], ['15', '17', '5']);
-  const typed = applied(job, { when: '', tool: 'circuit', own: {}, facts: limits });
-  assert.equal(typed.facts.given['specs.0.min'], '15', 'typed there, it is the row');
+// changed takes a change of a form into the facts, as a job does: [own, facts].
+function changed(uses, own, facts, given) {
+  const before = assemble(uses, facts, own);
+  const after = patch(before, { given });
+  const routed = route(uses, diff(before, after), after, facts, own.given);
+  return [patch(own, routed.own), patch(facts, routed.facts)];
+}
+
+test('the limits of another winding are its circuit’s own', () => {
+  const limits = (min, max) => ({ 'spec.min': min, 'spec.max': max });
+  let [own, facts] = changed(circuit, emptyForm(), nothing(), limits('20', '24'));
+  assert.deepEqual(spec(facts), ['20', '24']);
+  [own, facts] = changed(circuit, own, facts, { winding: 'Y2', ...limits('12', '14') });
+  assert.deepEqual([spec(facts), spec(assemble(circuit, facts, own))], [['20', '24'], ['12', '14']]);
+  [own, facts] = changed(circuit, own, facts, { 'spec.max': '15' });
+  assert.deepEqual([spec(facts), spec(assemble(circuit, facts, own))], [['20', '24'], ['12', '15']], 'edited too');
+  [own, facts] = changed(circuit, own, facts, { winding: 'Y1', ...limits('20', '24') });
+  assert.equal(own.given['spec.min'], undefined, 'the same as the job’s follow it again');
+  [own, facts] = changed(circuit, own, facts, { winding: 'Y2', ...limits('12', '14') });
+  [own, facts] = changed(circuit, own, facts, { winding: null, ...limits('20', '24') });
+  assert.deepEqual([own.given['spec.min'], ...spec(facts)], [undefined, '20', '24']);
+});
+
+test('limits typed beside what stands in their place are the form’s own', () => {
+  const facts = patch(nothing(), { given: { 'spec.min': '20', 'spec.max': '24' } });
+  const [own, after] = changed(loop, { ...emptyForm(), given: { winding: '21' } }, facts, { 'spec.min': '5' });
+  assert.deepEqual([after, assemble(loop, after, own).given['spec.min']], [facts, '5']);
 });
 
 test('limits that are entered by hand are the only row, and beside another row they stay', () => {

@@ -330,3 +330,15 @@ scene(
     assert.match(await page.textContent(point('current_on')), /4\.35/);
   },
 );
+
+scene('what the form holds is offered to the test that is called like it, and to no other', { at: filled }, async (page) => {
+  await type(page, 'circuit', 'winding_temperature', '40');
+  await page.click(point('winding_temperature'));
+  assert.equal(await page.locator('#circuit .same').count(), 1);
+  await page.click(point('voltage_unit_ground'));
+  const card = page.locator('#circuit .card.picked', { has: page.locator('input[value="winding_temperature"]:checked') });
+  await card.locator('[data-do="unfold"]').click();
+  await page.waitForTimeout(800); // a second tap that comes too soon does nothing
+  await card.locator('[data-do="remove"]').click();
+  assert.equal(await page.locator('#circuit .same').count(), 0);
+});

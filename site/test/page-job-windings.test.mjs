@@ -128,3 +128,45 @@ scene('each winding has a circuit of its own', { at: '', timeout: 120_000 }, asy
   const concluded = await page.textContent('#handover .p-concluded');
   assert.match(concluded, /Y4: .*Y1: .*Y6: |Y4: .*Y6: .*Y1: /s);
 });
+
+const apart = 'a winding with limits of its own leaves those of the sheet, and no reading strays to it';
+scene(apart, { at: '', timeout: 120_000 }, async (page) => {
+  await begin(page);
+  await bench(page);
+  for (const [path, text] of [['min', '12'], ['max', '14']]) await page.fill(field('bank', `windings.1.${path}`), text);
+  await take(page, 1);
+  assert.equal(await page.inputValue(field('circuit', 'spec.min')), '12');
+  await go(page, '#/bank');
+  assert.deepEqual([await page.inputValue(field('bank', 'spec.min')), await page.inputValue(field('bank', 'spec.max'))], ['20', '24']);
+  // A reading of the winding tool goes to the circuit that is open then, and to no other.
+  await go(page, '#/winding');
+  await type(page, 'winding', 'reading', '12.7');
+  await go(page, '#/circuit');
+  assert.ok((await shownReadings(page)).includes('resistance_winding 12.7'));
+  await take(page, 2);
+  assert.equal(await page.inputValue(field('circuit', 'spec.min')), '20');
+  for (const again of [false, true]) {
+    if (again) await reload(page);
+    await go(page, '#/winding');
+    await go(page, '#/circuit');
+    assert.deepEqual(await shownReadings(page), ['resistance_component 16.2'], again ? 'after a reload' : 'at once');
+  }
+});
+
+scene('half a number is no reading when the page is hidden', { at: '', timeout: 60_000 }, async (page) => {
+  await begin(page);
+  await go(page, '#/winding');
+  await type(page, 'winding', 'specs.0.min', '5');
+  await page.tap(field('winding', 'reading'));
+  await page.keyboard.type('1');
+  await page.evaluate(() => {
+    Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true });
+    document.dispatchEvent(new Event('visibilitychange'));
+    delete document.visibilityState;
+    document.dispatchEvent(new Event('visibilitychange'));
+  });
+  await page.keyboard.type('5.3');
+  await page.keyboard.press('Enter');
+  await page.waitForTimeout(3500);
+  assert.deepEqual(await readingsOf(page, 'winding'), ['15.3 ohm']);
+});
