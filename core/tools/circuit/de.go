@@ -206,7 +206,7 @@ var de = []wording.Entry{
 	{"do.unit_power", "Plus oder Masse am Steuergerät reparieren"},
 	{"do.inner_harness", "Inneren Kabelbaum ersetzen"},
 	{"do.unexplained", "Kein bekannter Fehler passt"},
-	{"do.doubtful", "Nicht entschieden: nichts bestellen"},
+	{"do.doubtful", "Nicht entschieden"},
 	{"do.test", "Als Nächstes messen"},
 	{"do.look", "Erst hier nachsehen"},
 	{"do.again", "Messwerte passen nicht"},

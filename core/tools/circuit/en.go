@@ -221,7 +221,7 @@ var english = []wording.Entry{
 	{"do.unit_power", "Mend the control unit's supply or ground"},
 	{"do.inner_harness", "Replace the inner harness"},
 	{"do.unexplained", "No known fault fits"},
-	{"do.doubtful", "Not settled: order nothing"},
+	{"do.doubtful", "Not settled"},
 	{"do.test", "Measure next"},
 	{"do.look", "Look at this first"},
 	{"do.again", "Readings do not fit"},

@@ -208,7 +208,7 @@ var es = []wording.Entry{
 	{"do.unit_power", "Reparar alimentación o masa de la unidad"},
 	{"do.inner_harness", "Sustituir el mazo interno"},
 	{"do.unexplained", "No encaja ninguna avería"},
-	{"do.doubtful", "Sin decidir: no pida nada"},
+	{"do.doubtful", "Sin decidir"},
 	{"do.test", "Medir ahora"},
 	{"do.look", "Mire esto primero"},
 	{"do.again", "Las lecturas no encajan"},

@@ -209,7 +209,7 @@ var fr = []wording.Entry{
 	{"do.unit_power", "Réparer l’alimentation ou la masse du calculateur"},
 	{"do.inner_harness", "Remplacer le faisceau interne"},
 	{"do.unexplained", "Aucun défaut connu ne colle"},
-	{"do.doubtful", "Rien de sûr\u00a0: ne commandez rien"},
+	{"do.doubtful", "Non tranché"},
 	{"do.test", "À mesurer ensuite"},
 	{"do.look", "À vérifier d’abord"},
 	{"do.again", "Mesures inco\u00adhérentes"},
