@@ -343,7 +343,7 @@ func (m *Model) predict(t Test, f Fault, x, coil float64, way int) float64 {
 }
 
 // ThroughLoad returns the current through the test load, in amperes, with so many volts across it.
-func ThroughLoad(volts float64) float64 { return volts * (1.0 / loadOhms) }
+func ThroughLoad(volts float64) float64 { return volts / loadOhms }
 
 // LoadAmperes returns the current through the test load, fully on.
 func (m *Model) LoadAmperes() float64 { return m.Supply / (loadOhms + m.Nominal.Driver) }

@@ -63,7 +63,10 @@ export const isNothing = (change) => Object.keys(change).length === 0;
 
 // restOf returns what is left of a key below a name: "" for the name itself, ".min" for what is in it, null for any other key.
 const restOf = (key, name) => (key === name ? '' : key.startsWith(`${name}.`) ? key.slice(name.length) : null);
-const isIn = (key, name) => restOf(key, name) !== null;
+export const isIn = (key, name) => restOf(key, name) !== null;
+
+// hasAny reports whether texts by key have one under a name.
+export const hasAny = (texts, name) => Object.keys(texts).some((key) => isIn(key, name));
 
 const unitsOf = (use, rest) => use.units?.[rest.replace(/^\./, '').replace(/\b\d+\b/g, '#')];
 
@@ -112,7 +115,7 @@ export function route(uses, change, after, facts, own = {}) {
         add(out.own, map, key, to);
         continue;
       }
-      const apart = isApart(use, after.given) && (use.takes || key in own || turns || isKnown(use, facts));
+      const apart = isApart(use, after.given) && (use.takes || key in own || turns || hasAny(facts.given, use.fact));
       if (apart) {
         keepOwn(use, key, after, facts, (in_, value) => add(out.own, in_, key, value));
         continue;
@@ -133,8 +136,6 @@ export function route(uses, change, after, facts, own = {}) {
   if (change.open) out.own.open = change.open;
   return out;
 }
-
-const isKnown = (use, { given }) => Object.keys(given).some((key) => isIn(key, use.fact));
 
 // keepOwn writes what was entered in a field that only takes a fact. Where it is what the fact says, the field follows it again; ""
 // stands for a field that was emptied.

@@ -157,10 +157,9 @@ export class Fields {
     return state;
   }
 
-  snapshot() {
-    const state = this.read();
-    state.open = [...this.form.querySelectorAll('details[open][data-keep]')].map((details) => details.dataset.keep);
-    return state;
+  // opened names what is unfolded.
+  opened() {
+    return [...this.form.querySelectorAll('details[open][data-keep]')].map((details) => details.dataset.keep);
   }
 
   restore(state) {

@@ -68,9 +68,12 @@ export class Form {
   // ---- the state
 
   snapshot() {
-    const state = this.fields.snapshot();
-    if (this.shown.alone) state.open.push(ALONE);
-    return state;
+    return { ...this.fields.read(), open: this.opened() };
+  }
+
+  // opened names what is unfolded; the browser tells of it later.
+  opened() {
+    return this.fields.opened().concat(this.shown.alone ? ALONE : []);
   }
 
   restore(state) {
@@ -149,9 +152,8 @@ export class Form {
   // adopt takes in what was changed elsewhere: in another window, or in another form of the same job. Undo does not take it back; what
   // is being typed in stays as it is, and what was just unfolded stays open.
   adopt(state) {
-    const { open } = this.snapshot(); // the browser tells of unfolding later
     const at = this.fields.around(document.activeElement ?? this.element)?.path;
-    const to = { ...state, given: { ...state.given }, units: { ...state.units }, open };
+    const to = { ...state, given: { ...state.given }, units: { ...state.units }, open: this.opened() };
     if (at !== undefined && this.element.contains(document.activeElement)) {
       for (const map of ['given', 'units']) {
         if (this.last[map][at] === undefined) delete to[map][at];
@@ -165,7 +167,7 @@ export class Form {
   // undo brings back what gives way. It returns the keys of both: {both, gone}.
   takeIn(before, after) {
     this.settle();
-    const { state, both, gone: all } = merged({ ...this.last, open: this.snapshot().open }, before, after);
+    const { state, both, gone: all } = merged({ ...this.last, open: this.opened() }, before, after);
     const gone = all.filter((key) => this.last.given[key] !== this.taken[key]); // what came from there may go from there
     const change = diff(this.last, state);
     if (isNothing(change)) return { both, gone };

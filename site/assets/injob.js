@@ -1,6 +1,6 @@
 // What a form does while a job is open: it shows where its facts come from and which row of a specification applies, writes the job's
 // record, and passes its reading on to the form that takes readings. Everything it says comes from the core or from the page's words.
-import { patch, specRows } from './facts.js';
+import { hasAny, isIn, patch, specRows } from './facts.js';
 import { newRows, passedOn } from './rows.js';
 import { lastVerdict, nameOf, now, onTheClock } from './job.js';
 import { setText } from './paint.js';
@@ -28,10 +28,8 @@ export class InJob {
     const from = jobs.holds(form) ? jobs.job.facts.from : {};
     for (const use of jobs.usesFor(form)) {
       const element = elementOf(form, use);
-      const held = Object.keys(form.last.given).some((key) => key === use.path || key.startsWith(`${use.path}.`));
-      const kept = (jobs.holds(form) && jobs.job.forms[form.tool]?.given) || {};
-      const own = [use.path, `${use.path}.min`, `${use.path}.max`].some((key) => key in kept);
-      this.mark(element, held && !own && from[use.fact] !== form.tool ? from[use.fact] : undefined);
+      const isOwn = jobs.holds(form) && hasAny(jobs.job.forms[form.tool]?.given ?? {}, use.path);
+      this.mark(element, hasAny(form.last.given, use.path) && !isOwn && from[use.fact] !== form.tool ? from[use.fact] : undefined);
       if (use.fact === 'spec') this.offerRows(form, element, use);
     }
     for (const card of form.element.querySelectorAll('.card.picked')) {
@@ -184,7 +182,7 @@ export class InJob {
   }
 
   factOf(form, key) {
-    return this.jobs.usesFor(form).find(({ path }) => key === path || key.startsWith(`${path}.`))?.fact ?? key;
+    return this.jobs.usesFor(form).find(({ path }) => isIn(key, path))?.fact ?? key;
   }
 
   // unknown leaves readings, and of the rest what the job does not know yet: a fact that the form itself holds is in the job already,
@@ -196,8 +194,7 @@ export class InJob {
     const news = ([key]) => {
       if (key.startsWith(`${list}.`)) return true;
       const fact = this.factOf(target, key);
-      const known = Object.keys(given).some((name) => name === fact || name.startsWith(`${fact}.`));
-      return !own.includes(fact) && (!known || from[fact] === form.tool);
+      return !own.includes(fact) && (!hasAny(given, fact) || from[fact] === form.tool);
     };
     return Object.fromEntries(Object.entries(fields).filter(news));
   }
