@@ -38,19 +38,28 @@ func with(o toolstest.Object, key string, value any) toolstest.Object {
 // TestDecisionAndPageAgree checks that the head of the page shows the decision of the result, and its one verdict. If the readings
 // fit no known fault, the decision is to repeat one of them.
 func TestDecisionAndPageAgree(t *testing.T) {
+	unsettled := with(request("resistance_component", "139.4 ohm", "voltage_drop_return", "0.03 V", "voltage_pin_on", "24.84 V",
+		"voltage_unit_ground", "0.04 V", "voltage_unit_test_load", "0.01 V", "voltage_unit_feed", "24.87 V", "supply_driven", "24.83 V",
+		"current_on", "0.01 A"), "driver", toolstest.Object{"kind": "protected"})
+	for key, value := range (toolstest.Object{"side": "low", "supply": "24.8 V", "winding_temperature": "90 degC", "fault_present": "yes",
+		"spec": toolstest.Object{"min": "80 ohm", "max": "120 ohm"}}) {
+		unsettled = with(unsettled, key, value)
+	}
 	for _, c := range []struct {
 		why     string
 		request toolstest.Object
 		do      string // "" where the engine's own weights decide
+		reason  string // the same
 	}{
-		{"nothing measured yet", request(), "test"},
+		{"nothing measured yet", request(), "test", ""},
+		{"two faults fit, neither is sure enough, and no test is left that would tell more", unsettled, "repair", "doubtful"},
 		{"an open wire, found by three readings",
-			request("continuity_harness", "OL", "resistance_component", "5.4 ohm", "current_on", "0 A"), ""},
+			request("continuity_harness", "OL", "resistance_component", "5.4 ohm", "current_on", "0 A"), "", ""},
 		{"an open wire and a healthy current",
-			request("continuity_harness", "OL", "current_on", "2.25 A", "voltage_pin_on", "12.8 V", "resistance_component", "5.4 ohm"), ""},
+			request("continuity_harness", "OL", "current_on", "2.25 A", "voltage_pin_on", "12.8 V", "resistance_component", "5.4 ohm"), "", ""},
 		{"healthy, and a code is stored", with(request("current_on", "2.25 A", "resistance_unit", "5.7 ohm", "voltage_pin_on", "12.8 V",
-			"wiggle_harness", "steady", "heat_component", "steady"), "code_kind", "open"), ""},
-		{"above 60 V", with(request(), "supply", "72 V"), "stop"},
+			"wiggle_harness", "steady", "heat_component", "steady"), "code_kind", "open"), "", ""},
+		{"above 60 V", with(request(), "supply", "72 V"), "stop", ""},
 	} {
 		t.Run(c.why, func(t *testing.T) {
 			got := toolstest.Answered(t, "circuit", c.request)
@@ -70,6 +79,11 @@ func TestDecisionAndPageAgree(t *testing.T) {
 				want = look("result.decision.repair")
 			}
 			assert.Equal(t, want, look("result.overall"))
+			reason, _ := look("result.decision.why").(string)
+			assert.Equal(t, do == "stop", reason == "", reason)
+			if c.reason != "" {
+				assert.Equal(t, c.reason, reason)
+			}
 			out := circuit.Tool.Answer(toolstest.Encoded(t, c.request), quantity.Point, tools.English())
 			require.NotNil(t, out.Answer)
 			head, _ := out.Answer.Lay()

@@ -104,6 +104,6 @@ func (r *decisionResult) Members(v *jsontext.Visitor) {
 		r = new(decisionResult)
 		v.Missing()
 	}
-	v.Are("do test? repair? probability? expected_cost_of_error? rests_on?",
-		&r.Do, &r.Test, &r.Repair, &r.Probability, &r.Cost, &r.RestsOn)
+	v.Are("do why? test? repair? probability? expected_cost_of_error? rests_on?",
+		&r.Do, &r.Why, &r.Test, &r.Repair, &r.Probability, &r.Cost, &r.RestsOn)
 }

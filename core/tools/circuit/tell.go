@@ -83,6 +83,7 @@ type readingResult struct {
 
 type decisionResult struct {
 	Do          string   `json:"do"`
+	Why         string   `json:"why,omitempty"`
 	Test        string   `json:"test,omitempty"`
 	Repair      string   `json:"repair,omitempty"`
 	Probability *float64 `json:"probability,omitempty"`
@@ -146,10 +147,12 @@ func overall(f *finding) string {
 }
 
 func decisionOf(f *diagnosis.Diagnosis) decisionResult {
+	d := decisionResult{Do: string(f.Decision.Do), Why: string(f.Why)}
 	if f.Decision.Do != diagnosis.MakeRepair {
-		return decisionResult{Do: string(f.Decision.Do), Test: f.Decision.Test.String()}
+		d.Test = f.Decision.Test.String()
+		return d
 	}
-	d := decisionResult{Do: string(f.Decision.Do), Repair: f.Decision.Repair.String(), Probability: &f.RepairP, Cost: &f.Cost}
+	d.Repair, d.Probability, d.Cost = f.Decision.Repair.String(), &f.RepairP, &f.Cost
 	if f.Alone {
 		d.RestsOn = f.On.String()
 	}
