@@ -137,7 +137,7 @@ scene('a student elsewhere reads the time by another clock, and a time that is n
 scene('a student who writes a decimal comma, from the link to the marks', { ...berlin, at: sheet }, async (page) => {
   await decideOnFault(page, 'Jürgen Größe');
   assert.match(await page.textContent('#worksheet form'), /\d,\d\d\sΩ/);
-  await page.fill(field('worksheet', 'value'), '7,62');
+  await page.fill(field('worksheet', 'value'), '7.62');
   for (const [key, word] of Object.entries({ ...answer, value: undefined })) if (word) await page.tap(choice(`${key}=${word}`));
   await page.tap(decide);
   assert.match(await answerText(page), /7,62\sΩ/);
@@ -208,3 +208,33 @@ for (const [name, size] of Object.entries({ phone, laptop })) {
     await press(page, 'undo');
   });
 }
+
+scene('a question that is left half done is as it was once it is opened again', { at: sheet }, async (page) => {
+  const open = (number) => page.tap(`#worksheet .questions-list li:nth-child(${number}) button`);
+  const chosen = () => page.$$eval('#worksheet .p-choosing input:checked', (all) => all.map((e) => e.value));
+  const figure = ['ohm', 'at_reference', 'below', 'lost_turns'];
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(choice('repair=harness'));
+  await open(2);
+  assert.deepEqual(await chosen(), [], 'nothing of the first question');
+  await page.fill(field('worksheet', 'value'), '7.62');
+  for (const what of ['unit=ohm', 'condition=at_reference', 'decision=below', 'reason=lost_turns']) await page.tap(choice(what));
+  await open(1);
+  assert.deepEqual(await chosen(), ['harness']);
+  await open(2);
+  await reload(page);
+  assert.equal(await page.inputValue(field('worksheet', 'value')), '7.62');
+  assert.deepEqual(await chosen(), figure);
+  await open(1);
+  await page.tap(point('current_on'));
+  await page.tap(decide);
+  assert.equal(await page.inputValue(field('worksheet', 'value')), '7.62', 'the next question is gone on with');
+  assert.deepEqual(await chosen(), figure);
+  assert.match(await answerText(page), /harness/);
+  await rested(page);
+  await page.tap(decide);
+  assert.equal(await verdict(page), 'decided');
+  await rested(page);
+  const [, link] = (await shared(page, 'copied')).split('\n');
+  assert.doesNotMatch(link, /drafts/, 'what was put aside is not handed in');
+});

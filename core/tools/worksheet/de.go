@@ -86,6 +86,8 @@ var de = []wording.Entry{
 	{"repair=return_path", "die Rückleitung"},
 	{"repair=control_unit", "das Steuergerät"},
 	{"repair.how", "Pfeiltasten gehen durch die Auswahl, der Knopf unten entscheidet."},
+	{"drafts", "Zurückgestellt"},
+	{"drafts.how", "Von anderen Fragen: was dort gewählt und eingegeben und noch nicht entschieden ist."},
 	{"decisions", "Entscheidungen"},
 	{"decisions.how", "In ihrer Reihenfolge. Bei jeder Frage wird die erste bewertet."},
 	{"decisions.question", "Frage"},

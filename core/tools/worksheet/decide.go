@@ -1,6 +1,8 @@
 package worksheet
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 
 	"ohmwright/core/quantity"
@@ -56,19 +58,42 @@ func (q question) deciding(w worksheet.Worked) tool.Setting {
 	row := "decisions." + strconv.Itoa(len(q.Decisions)) + "."
 	set := tool.Setting{row + "question", strconv.Itoa(q.at + 1)}
 	if w.Hidden != nil {
-		set = append(set, row+"after", strconv.Itoa(len(q.Asked)), row+"repair", q.texts.repair)
-	} else {
-		set = append(set, row+"value", q.texts.value, row+"unit", q.texts.unit, row+"condition", q.texts.condition,
-			row+"decision", q.texts.decision, row+"reason", q.texts.reason)
+		set = append(set, row+"after", strconv.Itoa(len(q.Asked)))
 	}
-	return append(set, append(tool.Setting{"at", ""}, emptied...)...)
+	set = append(set, q.texts.setting(row)...)
+	if q.drafts[q.at] != (draftTexts{}) {
+		set = append(set, draftRow(q.at), "")
+	}
+	d := q.with(worksheet.Decision{Question: q.at})
+	return append(append(set, "at", ""), q.drafts[d.working(false, 0)].setting("")...)
 }
 
-// emptied empties what was worked on.
-var emptied = tool.Setting{"repair", "", "value", "", "unit", "", "condition", "", "decision", "", "reason", ""}
+// with returns the question with one more decision.
+func (q question) with(d worksheet.Decision) question {
+	q.Decisions = append(slices.Clip(q.Decisions), d)
+	return q
+}
 
-// opening goes to a question.
-func opening(i int) tool.Setting { return append(tool.Setting{"at", strconv.Itoa(i + 1)}, emptied...) }
+// draftRow is the row of the drafts that a question has.
+func draftRow(i int) string { return "drafts." + strconv.Itoa(i) }
+
+// setting sets what is worked on under keys that begin with a text.
+func (t draftTexts) setting(at string) tool.Setting {
+	return tool.Setting{at + "repair", t.repair, at + "value", t.value, at + "unit", t.unit, at + "condition", t.condition,
+		at + "decision", t.decision, at + "reason", t.reason}
+}
+
+// opening goes to a question. What was chosen and typed on the one that is left is put aside, and comes back with it.
+func (q question) opening(i int) tool.Setting {
+	set := append(tool.Setting{"at", strconv.Itoa(i + 1)}, q.drafts[i].setting("")...)
+	left := q.texts
+	left.value = cmp.Or(left.value, q.figure)
+	if i == q.at || left == (draftTexts{}) && q.drafts[q.at] == (draftTexts{}) {
+		return set
+	}
+	row := draftRow(q.at) + "."
+	return append(append(set, row+"question", strconv.Itoa(q.at+1)), left.setting(row)...)
+}
 
 // decidedPart lays out a decision with its marks, later tries, and the solution once it may be told.
 func decidedPart(q question, i int, w worksheet.Worked, l *tool.Layout) *sheet.Element {
@@ -84,7 +109,7 @@ func decidedPart(q question, i int, w worksheet.Worked, l *tool.Layout) *sheet.E
 	}
 	if !q.solved(w) {
 		if !q.works(i, w) {
-			part.With(tool.SetButton("wide", s.Say("try_again"), opening(i)))
+			part.With(tool.SetButton("wide", s.Say("try_again"), q.opening(i)))
 		}
 		return part.With(tool.SetButton("wide", s.Say("solution.show"), tool.Setting{"solution", "yes"}))
 	}

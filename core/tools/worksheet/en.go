@@ -95,6 +95,8 @@ var sheetWords = []wording.Entry{
 	{"repair=return_path", "the return path"},
 	{"repair=control_unit", "the control unit"},
 	{"repair.how", "Arrows go through the choices, the button below decides."},
+	{"drafts", "Put aside"},
+	{"drafts.how", "Of other questions: what was chosen and typed there, and not decided yet."},
 	{"decisions", "Decisions"},
 	{"decisions.how", "In their order. Of each question the first one is marked."},
 	{"decisions.question", "Question"},

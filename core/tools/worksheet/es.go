@@ -86,6 +86,8 @@ var es = []wording.Entry{
 	{"repair=return_path", "el retorno"},
 	{"repair=control_unit", "la unidad de control"},
 	{"repair.how", "Las flechas recorren las opciones; el botón de abajo decide."},
+	{"drafts", "Apartado"},
+	{"drafts.how", "De otras preguntas: lo elegido y escrito en ellas, aún sin decidir."},
 	{"decisions", "Decisiones"},
 	{"decisions.how", "En su orden. De cada pregunta se puntúa la primera."},
 	{"decisions.question", "Pregunta"},

@@ -86,6 +86,8 @@ var fr = []wording.Entry{
 	{"repair=return_path", "le retour"},
 	{"repair=control_unit", "le calculateur"},
 	{"repair.how", "Les flèches parcourent les choix, le bouton dessous décide."},
+	{"drafts", "Mis de côté"},
+	{"drafts.how", "D’autres questions\u00a0: ce qui y est choisi et tapé, sans être encore décidé."},
 	{"decisions", "Décisions"},
 	{"decisions.how", "Dans leur ordre. De chaque question, la première est notée."},
 	{"decisions.question", "Question"},

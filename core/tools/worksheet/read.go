@@ -147,7 +147,13 @@ func (q *question) readWork(r *tool.Record, f *tool.Faults) {
 	q.draft = q.decisionOf(r, q.at)
 	q.draft.After = len(q.Asked)
 	figure := value.Value(r)
-	q.texts = draftTexts{repair.Raw(r), figure.Digits, unit.Raw(r), condition.Raw(r), decision.Raw(r), reason.Raw(r)}
+	q.texts, q.figure = textsOf(r), value.Raw(r)
+	q.texts.value = figure.Digits
+	for _, row := range drafts.Of(r) {
+		if i := ofQuestion.Of(row) - 1; ofQuestion.OK(row) && i >= 0 {
+			q.drafts[i] = textsOf(row)
+		}
+	}
 	f.Rehint(value.Path(r), tool.Syntax, "figure")
 	if behind := figure.Unit.Symbol; figure.Digits != "" && behind != "1" {
 		q.readUnit(behind, r, f)
@@ -210,6 +216,11 @@ func (q *question) decisionOf(r *tool.Record, of int) worksheet.Decision {
 	d.Answer = worksheet.Answer{Number: value.Of(r), Given: value.Given(r) && value.OK(r), Unit: chosen(unit, r),
 		Condition: chosen(condition, r), Decision: chosen(decision, r), Reason: chosen(reason, r)}
 	return d
+}
+
+// textsOf returns what is worked on as it was typed, or a row of what is put aside.
+func textsOf(r *tool.Record) draftTexts {
+	return draftTexts{repair.Raw(r), value.Raw(r), unit.Raw(r), condition.Raw(r), decision.Raw(r), reason.Raw(r)}
 }
 
 func chosen(field tool.ChoiceField[string], r *tool.Record) string { return field.Of(r) }

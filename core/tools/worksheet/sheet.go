@@ -109,7 +109,8 @@ func settled(q question, s *wording.Speaker) *sheet.Element {
 	if len(q.Decisions) == 0 {
 		part.With(sheet.New("details class=more data-keep=rename").With(sheet.New("summary").Say(s.Say("settled.wrong")),
 			sheet.Text("p", "how", s.Say("settled.rename.how")),
-			sheet.New("button type=button class=wide data-do=rename data-clears=?", repair.Name+" "+value.Name).Say(s.Say("settled.rename"))))
+			sheet.New("button type=button class=wide data-do=rename data-clears=?", repair.Name+" "+value.Name+" "+drafts.Name).
+				Say(s.Say("settled.rename"))))
 	}
 	return part
 }
@@ -133,7 +134,7 @@ func overview(q question, f finding, l *tool.Layout) *sheet.Element {
 		text := s.Say("question.state", questionTitle(w.Question, s), s.Say(state))
 		item := sheet.New("li class=?", "row")
 		if w.First == nil && i != q.at {
-			item.With(tool.SetButton("wide", text, opening(i)))
+			item.With(tool.SetButton("wide", text, q.opening(i)))
 		} else {
 			item.Say(text)
 		}

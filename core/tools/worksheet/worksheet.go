@@ -37,7 +37,7 @@ var (
 		tool.Words(Teacher, Student))
 	kind      = tool.ChoiceOf(tool.Field{Name: "kind", Need: true}, tool.Named(setup.Each[worksheet.Kind](worksheet.Kinds)...))
 	level     = tool.ChoiceOf(tool.Field{Name: "level", Default: "1"}, tool.Named[worksheet.Level](1, 2, 3))
-	questions = tool.ListOf(tool.Field{Name: "questions", Need: true, Most: 6, Page: forTeacher}, kind, level)
+	questions = tool.ListOf(tool.Field{Name: "questions", Need: true, Most: mostQuestions, Page: forTeacher}, kind, level)
 	heading   = tool.TextOf(tool.Field{Name: "heading", Most: 120, Page: forTeacher})
 	words     = tool.TextOf(tool.Field{Name: "words", Most: 1500, Page: tool.Hints{Lines: true, Role: string(Teacher), Slot: true}})
 	due       = tool.TextOf(tool.Field{Name: "due", Most: 20, Page: tool.Hints{Time: true, Role: string(Teacher)}})
@@ -56,7 +56,7 @@ var (
 // The fields of a student: the name, what is worked on now, and what was decided.
 var (
 	name   = tool.TextOf(tool.Field{Name: "name", Most: 120, Page: tool.Hints{Role: string(Student), Slot: true}})
-	at     = tool.WholeOf(tool.Field{Name: "at", Range: tool.Between(1, 6), Page: held})
+	at     = tool.WholeOf(tool.Field{Name: "at", Range: tool.Between(1, mostQuestions), Page: held})
 	test   = setup.TestOf(tool.Field{Name: "test", Need: true, From: "circuit.readings.test"}, lesson.Tests)
 	asked  = tool.ListOf(tool.Field{Name: "asked", Most: 100, Page: tool.Hints{Pick: "test", Held: true, Stays: true}}, test)
 	repair = tool.ChoiceOf(tool.Field{Name: "repair", Page: held}, repairs)
@@ -69,13 +69,12 @@ var (
 	decision  = tool.ChoiceOf(tool.Field{Name: "decision", Page: held}, tool.Words(worksheet.Decisions()...))
 	reason    = tool.ChoiceOf(tool.Field{Name: "reason", Page: held}, tool.Words(worksheet.Reasons()...))
 
-	ofQuestion = tool.WholeOf(tool.Field{Name: "question", Default: "1", Range: tool.Between(1, 6)})
+	ofQuestion = tool.WholeOf(tool.Field{Name: "question", Default: "1", Range: tool.Between(1, mostQuestions)})
 	after      = tool.WholeOf(tool.Field{Name: "after", Range: tool.Between(0, 100)})
-	decisions  = tool.ListOf(tool.Field{Name: "decisions", Most: 40, Page: stays}, ofQuestion, after,
-		decided(repair.Field, repairs),
-		tool.NumberOf(tool.Field{Name: "value", Range: tool.Between(-1e9, 1e9), Label: "value"}),
-		decided(unit.Field, tool.Words(worksheet.Units()...)), decided(condition.Field, tool.Words(worksheet.Conditions()...)),
-		decided(decision.Field, tool.Words(worksheet.Decisions()...)), decided(reason.Field, tool.Words(worksheet.Reasons()...)))
+	decisions  = tool.ListOf(tool.Field{Name: "decisions", Most: 40, Page: stays}, decided(ofQuestion, after)...)
+	// What is worked on where another question was opened: a row for each question, in the sheet's order.
+	drafts = tool.ListOf(tool.Field{Name: "drafts", Most: mostQuestions, Page: held},
+		decided(tool.WholeOf(tool.Field{Name: "question", Label: "decisions.question", Range: tool.Between(1, mostQuestions)}))...)
 	solution = tool.ChoiceOf(tool.Field{Name: "solution", Default: "no", Page: stays}, noOrYes)
 	handed   = tool.TextOf(tool.Field{Name: "handed", Most: 20, Page: stays})
 	sum      = tool.TextOf(tool.Field{Name: "sum", Most: 8, Page: held})
@@ -84,8 +83,16 @@ var (
 	measured = []quantity.Kind{quantity.OfResistance, quantity.OfVoltage, quantity.OfCurrent, quantity.OfTorque} // with a unit
 )
 
-// decided declares a field of a decision that has the words of the same field of what is worked on.
-func decided[T any](of *tool.Field, options []tool.Option[T]) tool.ChoiceField[T] {
+// decided declares the fields of a decision, after those that say when: they have the names and words of what is worked on.
+func decided(when ...tool.Declared) []tool.Declared {
+	return append(when, like(repair.Field, repairs),
+		tool.NumberOf(tool.Field{Name: value.Name, Range: tool.Between(-1e9, 1e9), Label: value.Name}),
+		like(unit.Field, tool.Words(worksheet.Units()...)), like(condition.Field, tool.Words(worksheet.Conditions()...)),
+		like(decision.Field, tool.Words(worksheet.Decisions()...)), like(reason.Field, tool.Words(worksheet.Reasons()...)))
+}
+
+// like declares a field with the name and the words of another.
+func like[T any](of *tool.Field, options []tool.Option[T]) tool.ChoiceField[T] {
 	return tool.ChoiceOf(tool.Field{Name: of.Name, Label: of.Name}, options)
 }
 
@@ -98,7 +105,7 @@ var Tool = tool.New(tool.Tool{
 	Jobless: true,
 	Marks:   true,
 	Fields: tool.Declare(role, heading, words, questions, due, series, tolerance, later, students, drawing, name, at, asked, repair, value,
-		unit, condition, decision, reason, decisions, solution, handed, sum),
+		unit, condition, decision, reason, drafts, decisions, solution, handed, sum),
 }, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
 const room = "worksheet"
@@ -124,11 +131,16 @@ type question struct {
 	again             bool // it was opened, and not only come to
 	draft             worksheet.Decision
 	texts             draftTexts
+	figure            string                    // as it was typed
+	drafts            [mostQuestions]draftTexts // of the questions that are not worked on now
 	link, handIn      string
 	line              string // that stands before what is handed in
 }
 
-// draftTexts are what is worked on as it was typed, for the button that decides.
+// mostQuestions is the most questions of a sheet.
+const mostQuestions = 6
+
+// draftTexts are what is worked on as it was typed, for the buttons that decide and that go to another question.
 type draftTexts struct{ repair, value, unit, condition, decision, reason string }
 
 // A finding is how the work of whoever has the sheet open stands, and what a few students would be given.
@@ -198,8 +210,7 @@ func hand(r *tool.Record, s *wording.Speaker) tool.Handed {
 
 // begun reports whether a student has done anything but give a name.
 func begun(r *tool.Record) bool {
-	return len(asked.Of(r))+len(decisions.Of(r)) > 0 || repair.Given(r) || value.Given(r) || unit.Given(r) || condition.Given(r) ||
-		decision.Given(r) || reason.Given(r)
+	return len(asked.Of(r))+len(decisions.Of(r))+len(drafts.Of(r)) > 0 || textsOf(r) != (draftTexts{})
 }
 
 // handLine says what a student hands in: the sheet, the name, how many questions are decided.
