@@ -210,6 +210,8 @@ func TestPuttingBackIsNoConclusion(t *testing.T) {
 	assert.Equal(t, 1, strings.Count(text, "set 71 in-lb"))
 	o["torques"] = list{toolstest.Object{"of": "pan bolts", "set": "8 N.m"}}
 	assert.Contains(t, sheetOf(t, o), "8 N·m, LM", "by whoever did the work, where nobody else is named")
+	o["who"] = "RK"
+	assert.NotContains(t, sheetOf(t, o), "8 N·m, ", "RK goes on with what LM has begun, and need not have tightened them")
 }
 
 // TestSpecificationIsPrinted checks what stands of each row that readings were judged by.

@@ -66,15 +66,16 @@ func recordOf(r *tool.Record, f *tool.Faults) record {
 	for _, row := range bolts.Of(r) {
 		rec.lengths = append(rec.lengths, length.Sound(row))
 	}
-	for _, row := range torques.Of(r) { // by whoever did the work, unless somebody else is named
+	rec.fromJob(r)
+	alone := rec.alone()
+	for _, row := range torques.Of(r) {
 		set := torque.Sound(row)
 		if torque.Given(row) && torque.OK(row) {
 			set = f.Speak.Of(quantity.OfTorque, float64(torque.Of(row)), 0)
 		}
-		by := cmp.Or(trimmed(torquer, row), rec.who)
+		by := cmp.Or(trimmed(torquer, row), alone)
 		rec.torques = append(rec.torques, [2]string{trimmed(torqueOf, row), f.Speak.List(set, trimmed(wrench, row), by)})
 	}
-	rec.fromJob(r)
 	return rec
 }
 
@@ -101,6 +102,24 @@ func (rec *record) fromJob(r *tool.Record) {
 			trimmed(source, row), applies.Of(row) == "yes", settled.Of(row) == "yes"})
 	}
 	rec.drawn = trimmed(drawn, r)
+}
+
+// alone returns who works on the job, if nobody else is named in its record; else "": whoever does now need not have done what bears no name.
+func (rec record) alone() string {
+	by := map[string]bool{"": true, rec.who: true}
+	for _, one := range rec.readings {
+		by[one.who] = true
+	}
+	for _, one := range rec.answers {
+		by[one.who] = true
+	}
+	for _, one := range rec.steps {
+		by[one.who] = true
+	}
+	if len(by) > 2 {
+		return ""
+	}
+	return rec.who
 }
 
 // codesOf returns the codes, each with its failure type.
