@@ -149,10 +149,12 @@ func TestJournalOfLoop(t *testing.T) {
 	j := newJob()
 	known := form{"supply": "13.2 V", "winding": "5.3 ohm"}
 	assert.Empty(t, readings(note(t, j, "loop", known)), "the supply may come from another tool")
-	noted := note(t, j, "loop", with(known, form{"current": "1.65 A", "meter.counts": "5"}))
-	assert.Equal(t, []string{"r supply 13.2 V", "r current 1.65 A"}, readings(noted))
+	noted := note(t, j, "loop", with(known, form{"current": "1.65 A", "meter.counts": "5", "at": "21 degC"}))
+	assert.Equal(t, []string{"r supply 13.2 V", "r current 1.65 A", "r winding 5.3 ohm"}, readings(noted))
 	assert.Equal(t, "13.2 V", noted[1].Supply)
 	assert.Equal(t, "±(2 % + 5 × 0.01 A)", noted[1].Meter)
+	assert.Equal(t, "21 degC", noted[2].At, "what the loss was worked out from, at its own temperature")
+	assert.Empty(t, noted[2].Supply+noted[2].Meter, "not the clamp's")
 }
 
 // TestJournalKeepsADecimalComma checks that a reading is kept as it was typed, and read in the reader's notation.

@@ -8,12 +8,12 @@ import (
 
 // How tells how a reading was taken, as it was typed. What does not apply is empty.
 type How struct {
-	What          string // what was read, if the row says so, such as the test of the circuit; otherwise the field's key says it
-	Name          string // what the user calls it, where a list has several of the same
-	Place, At     string // where, and the temperature of the winding
-	Supply, Meter string
-	Leads         string // the meter's leads, which are in what it shows and were taken off
-	Numbered      bool   // the rows of the list are told apart by their numbers where they have no name
+	What                 string // what was read, if the row says so, such as the test of the circuit; otherwise the field's key says it
+	Name                 string // what the user calls it, where a list has several of the same
+	Place, At            string // where, and the temperature of the winding
+	Supply, Meter, Leads string // the leads are in what the meter shows, and were taken off
+	// Numbered: the rows of the list are told apart by their numbers where they have no name. Beside: it may have been read elsewhere.
+	Numbered, Beside bool
 }
 
 // A Taken is what someone read off a meter, as it was typed.
@@ -21,7 +21,7 @@ type Taken struct {
 	How
 	Value string
 	Row   int  // in a list, so that there may be more of the same: number of the row, from 1; 0 for none
-	Fact  bool // a fact of the job, which may come from another tool
+	Fact  bool // a fact of the job, or beside a reading: it may come from another tool
 	Valid bool // false: it is being typed, or wrong
 }
 
@@ -42,9 +42,9 @@ func (r *Record) taken(top *Record, key string, row int, faults []Fault) (list [
 				list = append(list, in.taken(top, own, n+1, faults)...)
 			}
 		case d.Taken != nil && strings.TrimSpace(s.text) != "":
-			t := Taken{How: d.Taken(top, r, s.kind), Value: strings.TrimSpace(s.text), Row: row, Fact: d.Fact != "",
+			t := Taken{How: d.Taken(top, r, s.kind), Value: strings.TrimSpace(s.text), Row: row,
 				Valid: s.ok && !faulty(faults, d.Path(r), row > 0, r.path)}
-			t.What = cmp.Or(t.What, own)
+			t.What, t.Fact = cmp.Or(t.What, own), d.Fact != "" || t.Beside
 			list = append(list, t)
 		}
 	}

@@ -47,7 +47,7 @@ func TestReadingsAreTaken(t *testing.T) {
 		})
 	}
 	assert.Equal(t, []string{"reading", "known_good.reading", "cold.reading"}, taken["winding"])
-	assert.Equal(t, []string{"supply", "current"}, taken["loop"])
+	assert.Equal(t, []string{"supply", "current", "winding"}, taken["loop"])
 	assert.Equal(t, []string{"readings.value"}, taken["circuit"])
 	assert.Equal(t, []string{"new_part.reading"}, taken["handover"])
 	assert.Empty(t, taken["exercise"], "what an exercise hides is no reading of a vehicle")

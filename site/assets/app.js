@@ -102,6 +102,7 @@ const jobs = new Jobs({
     list.paper.soon(forms.get(document.body.dataset.place));
   },
   adopted,
+  formOf,
   recordOf: (job) => inJob.recordOf(job),
   gone() {
     jobSwitched();
@@ -375,7 +376,7 @@ layOutForPaper(() => forms.get(document.body.dataset.place));
 shelves.load();
 const isKept = store.write('look', document.documentElement.dataset.look) === '';
 if (!isKept) keep.save('look', 'auto'); // tells what is wrong
-const wrong = jobs.remembered() ? await jobs.start() : '';
+const wrong = jobs.opened.id ? await jobs.start() : '';
 list.showOpen();
 place();
 if (wrong) tell(inJob.wordsFor(wrong), true);

@@ -70,9 +70,13 @@ export const hasAny = (texts, name) => Object.keys(texts).some((key) => isIn(key
 
 const unitsOf = (use, rest) => use.units?.[rest.replace(/^\./, '').replace(/\b\d+\b/g, '#')];
 
-// isApart reports whether a form keeps a fact for itself where it differs: it only takes it, or its circuit is that of one of several
-// windings, which has limits of its own.
-const isApart = (use, { winding }) => use.takes || (use.fact === 'spec' && Boolean(winding));
+// What a reading is taken at. A form that has readings keeps it for them when another form says something else: see keptAt.
+const TAKEN_AT = ['supply', 'supply_within', 'winding_temperature', 'winding_temperature_within'];
+const isTakenAt = ({ fact }) => TAKEN_AT.includes(fact);
+
+// isApart reports whether a form keeps a fact for itself where it differs: it only takes it, it may have readings that were taken at
+// something else, or its circuit is that of one of several windings, which has limits of its own.
+const isApart = (use, { winding }) => use.takes || isTakenAt(use) || (use.fact === 'spec' && Boolean(winding));
 
 // assemble returns the state of a form in a job: its own part with the facts put in.
 export function assemble(uses, facts, own) {
@@ -115,7 +119,8 @@ export function route(uses, change, after, facts, own = {}) {
         add(out.own, map, key, to);
         continue;
       }
-      const apart = isApart(use, after.given) && (use.takes || key in own || turns || hasAny(facts.given, use.fact));
+      const held = use.fact === 'spec' && (turns || hasAny(facts.given, use.fact));
+      const apart = isApart(use, after.given) && (use.takes || key in own || held);
       if (apart) {
         keepOwn(use, key, after, facts, (in_, value) => add(out.own, in_, key, value));
         continue;
@@ -145,6 +150,18 @@ function keepOwn(use, key, after, facts, write) {
   const has = key in followed.given || key in followed.units;
   write('given', same ? null : (after.given[key] ?? (has ? '' : null)));
   write('units', same ? null : (after.units[key] ?? null));
+}
+
+// keptAt returns what a form has to keep for its readings before the facts change: what they were taken at until then, with "" for what
+// nobody had said. driven: they were taken at a supply. null: nothing.
+export function keptAt(uses, facts, change, driven, own = {}) {
+  const kept = { given: {}, units: {} };
+  for (const use of uses.filter((one) => isTakenAt(one) && !one.takes && one.fact in (change.given ?? {}) && !(one.path in own))) {
+    if (!driven && use.fact.startsWith('supply')) continue;
+    kept.given[use.path] = '';
+    put(kept, use, '', facts.given[use.fact], facts.units[use.fact]);
+  }
+  return isNothing(kept.given) ? null : kept;
 }
 
 // ---- the rows of a specification, and the one that applies

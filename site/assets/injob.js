@@ -159,7 +159,8 @@ export class InJob {
     const mine = (key) => from[this.factOf(target, key)] === form.tool;
     const { state, kinds } = passedOn(target.last, list, pickBy, fields, mine);
     target.takeOver(state, { by: form.tool, marks: kinds.map((kind) => `${list}.${kind}`) }, kinds.length > 0);
-    if (kinds.length > 0) this.hooks.say(this.hooks.word('job.passed', this.hooks.titleOf(form.tool)), 'job.passed', false);
+    if (kinds.length === 0 || !isShownNext(target)) return;
+    this.hooks.say(this.hooks.word('job.passed', this.hooks.titleOf(form.tool)), 'job.passed', false);
   }
 
   // carry takes what was tapped in an answer of the tool "by" over to another form: readings that are there already are not doubled, and
@@ -227,6 +228,9 @@ export class InJob {
     return { name: name || word('job.nameless'), said: said ?? '', when };
   }
 }
+
+// isShownNext reports whether a form is what the address names, where undo then takes back what was done in it.
+const isShownNext = ({ tool }) => location.hash.replace(/^#\/*/, '').split(/[/?]/)[0].toLowerCase() === tool;
 
 function elementOf(form, { path }) {
   const at = CSS.escape(path);

@@ -1,24 +1,25 @@
 // The open job of this window: read from the device, changed in memory at once, and kept on the device change by change. Other windows
 // on the same job are told, and their changes are taken in. Without an open job the page works as it does without any.
 import { Cupboard, faultOf } from './cupboard.js';
-import { assemble, diff, isNothing, partedIn, route } from './facts.js';
+import { assemble, diff, isNothing, keptAt, partedIn, route } from './facts.js';
 import { applied, likeJob, newId, newJob, now, readJob, sameJob } from './job.js';
+import { Opened } from './opened.js';
 import { noteOf } from './photos.js';
 import { countRows } from './rows.js';
 import { databaseFor, scope } from './scope.js';
 import { emptyForm } from './state.js';
 import { usesIn } from './uses.js';
 
-const OPEN = 'open-job'; // no tool's name has a hyphen: the key is no form's
 const DAY = 24 * 3600 * 1000;
 
 export class Jobs {
   // hooks: store (see Store); said(fault) after each attempt to keep something: "", "full" or "forbidden"; waiting() while one is on its
-  // way; recordOf(job) is what a form takes from its record; adopted(job) when another window changed the job; gone() when the open
-  // job was deleted elsewhere; listed() when any job changed.
+  // way; formOf(tool); recordOf(job) is what a form takes from its record; adopted(job) when another window changed the job; gone() when
+  // the open job was deleted elsewhere; listed() when any job changed.
   constructor(hooks) {
     this.hooks = hooks;
     this.cupboard = new Cupboard();
+    this.opened = new Opened(hooks.store);
     this.job = null; // the open one
     this.beside = {}; // what belongs to it: see cupboard.js
     this.pending = []; // changes that are not kept yet
@@ -29,17 +30,12 @@ export class Jobs {
     if (this.channel) this.channel.onmessage = ({ data }) => this.heard(data);
   }
 
-  // remembered returns the id of the job that was open last, "" for none.
-  remembered() {
-    return this.hooks.store.read(OPEN) ?? '';
-  }
-
   // start opens the job that was open last. It returns what was wrong with it: "", "damaged", "newer", "missing" or "forbidden".
   async start() {
-    const id = this.remembered();
+    const { id } = this.opened;
     if (!id) return '';
     const fault = await this.open(id);
-    if (fault === 'missing') this.hooks.store.remove(OPEN);
+    if (fault === 'missing') this.opened.is('');
     return fault;
   }
 
@@ -57,7 +53,7 @@ export class Jobs {
     const unsaved = await this.close();
     if (unsaved) return `unsaved.${unsaved}`;
     Object.assign(this, { job, beside });
-    this.hooks.store.write(OPEN, id);
+    this.opened.is(id);
     return '';
   }
 
@@ -68,7 +64,7 @@ export class Jobs {
     await this.flush();
     if (this.pending.length > 0 && !drop) return this.fault || 'forbidden';
     Object.assign(this, { job: null, beside: {}, pending: [], fault: '' });
-    this.hooks.store.remove(OPEN);
+    this.opened.is('');
     return '';
   }
 
@@ -77,7 +73,7 @@ export class Jobs {
     const unsaved = await this.close();
     if (unsaved) return `unsaved.${unsaved}`;
     this.job = job;
-    this.hooks.store.write(OPEN, job.id);
+    this.opened.is(job.id);
     this.change({});
     const { storage } = navigator;
     storage?.persisted?.().then((kept) => kept || storage.persist()).catch(() => {});
@@ -121,8 +117,21 @@ export class Jobs {
     if (isNothing(change)) return false;
     const { facts, own, from } = route(uses, change, after, this.job.facts, this.job.forms[form.tool]?.given);
     const parted = by === form.tool ? partedIn(this.job, change, before, after) : [];
+    this.keepTakenAt(form, facts);
     this.change({ tool: form.tool, by, own, facts, from: [...from, ...marks], parted });
     return uses.some(({ yields }) => yields && yields in (change.given ?? {}) && !before.given[yields] !== !after.given[yields]);
+  }
+
+  // keepTakenAt has every other form whose readings are in the record keep what they were taken at, before facts change: a loaded test may
+  // be hot where the winding was read cold.
+  keepTakenAt(form, facts) {
+    const read = this.job.entries.filter(({ kind, tool }) => kind === 'reading' && tool !== form.tool);
+    for (const tool of new Set(read.map((entry) => entry.tool))) {
+      const other = this.hooks.formOf(tool);
+      const driven = read.some((entry) => entry.tool === tool && entry.supply);
+      const own = other && keptAt(this.usesFor(other), this.job.facts, facts, driven, this.job.forms[tool]?.given);
+      if (own) this.change({ tool, by: tool, own });
+    }
   }
 
   // keepFile keeps the text of a file beside the job, and takes it out of a change: it may be long.
@@ -227,7 +236,7 @@ export class Jobs {
 
   // returned opens this window's job again when the page is loaded anew: the page in between may have left it.
   returned() {
-    if (this.job) this.hooks.store.write(OPEN, this.job.id);
+    if (this.job) this.opened.is(this.job.id);
     location.reload();
   }
 
@@ -249,7 +258,7 @@ export class Jobs {
     if (!record || id !== this.job?.id) return;
     if (record.gone) {
       Object.assign(this, { job: null, beside: {}, pending: [] });
-      this.hooks.store.remove(OPEN);
+      this.opened.is('');
       this.hooks.gone();
       return;
     }

@@ -2,7 +2,7 @@
 // node --test site/test/facts.test.mjs
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { assemble, diff, isNothing, patch, route, settleSpec, specRows } from '../assets/facts.js';
+import { assemble, diff, isNothing, keptAt, patch, route, settleSpec, specRows } from '../assets/facts.js';
 import { emptyForm } from '../assets/state.js';
 import { rebased } from '../assets/keep.js';
 import { chance } from './chance.mjs';
@@ -131,6 +131,29 @@ test('a form that only takes a fact keeps what is tried there, and follows the f
   enter({ side: null });
   enter({ supply: '13.8', side: 'low' });
   assert.deepEqual(own.given, {}, 'the same as the fact is no own text');
+});
+
+test('a form keeps what its readings were taken at, and what it is changed to is its own until it is what the job says', () => {
+  const units = { winding_temperature: 'degC', supply: 'V' };
+  const facts = { given: { winding_temperature: '18', supply: '13.8' }, units, rows: {}, from: {} };
+  const hot = { given: { winding_temperature: '185' }, units: { winding_temperature: 'degF' } };
+  const own = patch(emptyForm(), keptAt(winding, facts, hot, false));
+  assert.deepEqual([own.given, own.units], [{ at: '18' }, {}]);
+  assert.equal(keptAt(winding, facts, { given: { supply: '12.9' }, units: {} }, false), null, 'nothing was read at a supply');
+  assert.deepEqual(keptAt(circuit, facts, { given: { supply: '12.9' }, units: {} }, true).given, { supply: '13.8' });
+  assert.equal(keptAt(winding, facts, hot, false, own.given), null, 'it is kept already');
+  assert.equal(keptAt(drive, facts, hot, true), null, 'what only takes facts has no readings');
+  const after = patch(facts, hot);
+  assert.equal(assemble(winding, after, own).given.at, '18');
+  assert.equal(assemble(circuit, after, emptyForm()).given.winding_temperature, '185', 'a form without readings takes what is said last');
+  const nobody = patch(emptyForm(), keptAt(winding, patch(facts, { given: { winding_temperature: null } }), hot, false));
+  assert.equal(assemble(winding, after, nobody).given.at, undefined, 'what nobody had said stays unknown');
+  const before = assemble(winding, after, own);
+  const cooler = patch(before, { given: { at: '20' } });
+  const one = route(winding, diff(before, cooler), cooler, after, own.given);
+  assert.deepEqual([one.facts, one.own.given], [{}, { at: '20' }]);
+  const same = patch(before, { given: { at: '185' }, units: { at: 'degF' } });
+  assert.deepEqual(route(winding, diff(before, same), same, after, own.given).own.given, { at: null }, 'it follows the job again');
 });
 
 test('limits are not filled in where something else stands in their place', () => {

@@ -35,6 +35,7 @@ scene('a winding’s reading goes over to the circuit, with what is known, and o
     'settled.max': 5.6,
     winding_temperature: 88,
     'readings.0.value': 6.6,
+    'readings.0.at': 88, // its own: another reading may be taken at another temperature
   });
   assert.equal(
     await page.locator('#circuit .card input[value="resistance_winding"]').isChecked(),

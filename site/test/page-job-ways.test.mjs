@@ -2,7 +2,7 @@
 // node --test site/test/page-job-ways.test.mjs
 import assert from 'node:assert/strict';
 import { scene, useBrowser } from './browser.mjs';
-import { begin, kept, put } from './jobs.mjs';
+import { begin, kept, put, theJob, valueOf } from './jobs.mjs';
 import { answerText, choose, field, go, headText, press, unfold, verdict } from './reader.mjs';
 
 useBrowser();
@@ -76,4 +76,43 @@ scene('the row that a good part settled is not asked for again, until it is sett
   await page.waitForSelector('#circuit:not([hidden])');
   await page.waitForFunction((text) => !document.getElementById('circuit-answer').textContent.includes(text), settled);
   assert.notEqual(await page.textContent('#circuit .point[data-value="row_applies"]'), 'yes');
+});
+
+// The order of two days: read cold on the bench, then loaded and hot in the vehicle.
+scene('readings keep the temperature and supply that they were taken at', {}, async (page) => {
+  await begin(page);
+  await circuit(page);
+  await put(page, 'circuit', { 'spec.min': '5.0', 'spec.max': '5.6', winding_temperature: '20' });
+  await read(page, 'voltage_pin_on', '12.9');
+  await go(page, '#/winding');
+  await put(page, 'winding', { reading: '5.3' });
+  assert.equal(await verdict(page), 'within');
+  await go(page, '#/loop');
+  assert.equal(await valueOf(page, 'loop', 'winding_temperature'), '20', 'what the job knows is where it begins');
+  await put(page, 'loop', { supply: '12.9', current: '1.9', winding_temperature: '85' });
+  await go(page, '#/winding');
+  assert.doesNotMatch(await page.textContent('#said'), /Undo takes it back/, 'here undo would take back something else');
+  assert.equal(await valueOf(page, 'winding', 'at'), '20');
+  assert.equal(await verdict(page), 'within', 'winding: the reading was cold');
+  await go(page, '#/circuit');
+  assert.deepEqual([await valueOf(page, 'circuit', 'supply'), await valueOf(page, 'circuit', 'winding_temperature')], ['13.8', '20']);
+  const rows = await page.$$eval('#circuit [data-list="readings"] .card', (all) =>
+    all.map((card) => ['test', 'value', 'supply', 'at'].map((name) => {
+      const inside = card.querySelector(`[data-path$=".${name}"]`);
+      return (inside.querySelector('input:checked[data-how]') ?? inside.querySelector('input')).value;
+    })));
+  assert.deepEqual(rows.map((row) => row.slice(1)), [['12.9', '', ''], ['5.3', '', '20'], ['1.9', '12.9', '85']], 'each with its own');
+  // What is read from now on is at what the job says last; the form of a reading can be brought up to it.
+  await go(page, '#/drive');
+  assert.deepEqual([await valueOf(page, 'drive', 'supply'), await valueOf(page, 'drive', 'winding_temperature')], ['12.9', '85']);
+  await kept(page);
+  const noted = (await theJob(page)).entries.filter((e) => e.kind === 'reading').map((e) => [e.tool, e.what, e.value, e.at, e.supply]);
+  assert.deepEqual(noted, [
+    ['circuit', 'voltage_pin_on', '12.9 V', '20 degC', '13.8 V'],
+    ['winding', 'reading', '5.3 ohm', '20 degC', undefined],
+    ['loop', 'supply', '12.9 V', '85 degC', undefined],
+    ['loop', 'current', '1.9 A', '85 degC', '12.9 V'],
+    ['circuit', 'resistance_winding', '5.3 ohm', '20 degC', '13.8 V'],
+    ['circuit', 'current_on', '1.9 A', '85 degC', '12.9 V'],
+  ], 'nothing was corrected');
 });

@@ -41,11 +41,11 @@ scene('undo survives a reload without a job too', { at: '#/winding' }, async (pa
 scene('undo in one tool leaves alone what another one entered', { at: '' }, async (page) => {
   await begin(page);
   await go(page, '#/winding');
-  await put(page, 'winding', { at: '88', reading: '6.9' });
+  await put(page, 'winding', { at: '88', leads: '0.3' });
   await go(page, '#/circuit');
   await put(page, 'circuit', { winding_temperature: '20' });
   await go(page, '#/winding');
-  assert.equal(await valueOf(page, 'winding', 'at'), '20');
+  assert.equal(await valueOf(page, 'winding', 'at'), '20', 'nothing was read yet: the job has one temperature');
   await press(page, 'undo');
   assert.deepEqual(await entered(page, 'winding'), { 'winding-at': '20' });
 });
@@ -127,4 +127,19 @@ scene('forms kept by the version before open as they were', { at: '' }, async (p
   await ready(page);
   assert.deepEqual(await entered(page, 'winding'), { 'winding-reading': '13', 'winding-at': '24', 'winding-specs.0.min': '12' });
   assert.ok(await page.isChecked('input[name="winding-at-unit"][value="degF"]'));
+});
+
+scene('a window loaded anew goes on with its own job, a new one with what was opened last', { at: '', fresh: true }, async (page) => {
+  await begin(page, 'Tarn 24');
+  await go(page, '#/winding');
+  await put(page, 'winding', { reading: '6.9' });
+  const second = await visit({ context: page.context(), at: '' });
+  await begin(second, 'Fell 7');
+  await go(second, '#/winding');
+  await reload(page);
+  assert.deepEqual(await entered(page, 'winding'), { 'winding-reading': '6.9' }, 'its own job');
+  await reload(second);
+  assert.deepEqual(await entered(second, 'winding'), {});
+  const third = await visit({ context: page.context(), at: '#/winding' });
+  assert.deepEqual(await entered(third, 'winding'), {}, 'what was opened last');
 });

@@ -256,7 +256,7 @@ func toCircuit(r, w *tool.Record, i int, base winding.Measurement) tool.Setting 
 	}
 	given := tool.Setting{"winding", cmp.Or(wording.OwnName(rowName.Of(w)), wording.RowName(i+1)), "readings.0.test", test,
 		"readings.0.value", value}
-	given = given.Set("winding_temperature", at.Plain(r))
+	given = given.Set("readings.0.at", at.Plain(r)).Set("winding_temperature", at.Plain(r))
 	switch {
 	case rowMin.Given(w) && rowMax.Given(w):
 		return append(given, bench.CarrySpec(w, rowMin, rowMax, specAt)...)

@@ -180,8 +180,8 @@ func TestRowGoesToItsCircuit(t *testing.T) {
 	shown := toolstest.Laid(t, bank.Tool, o)
 	assert.Equal(t, 7, strings.Count(shown, `"data-carry":"circuit"`))
 	for _, want := range []string{
-		`{\"readings.0.test\":\"resistance_component\",\"readings.0.value\":\"5ohm\",\"spec.at\":\"20degC\",\"spec.max\":\"5.6ohm\",` +
-			`\"spec.min\":\"5.0ohm\",\"winding\":\"#1\",\"winding_temperature\":\"20degC\"}`,
+		`{\"readings.0.at\":\"20degC\",\"readings.0.test\":\"resistance_component\",\"readings.0.value\":\"5ohm\",` +
+			`\"spec.at\":\"20degC\",\"spec.max\":\"5.6ohm\",\"spec.min\":\"5.0ohm\",\"winding\":\"#1\",\"winding_temperature\":\"20degC\"}`,
 		`\"readings.0.value\":\"OL\"`,
 		`\"readings.0.value\":\"12ohm\",\"spec.at\":\"25degC\",\"spec.max\":\"13ohm\",\"spec.min\":\"11ohm\"`,
 	} {

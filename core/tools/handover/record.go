@@ -104,7 +104,8 @@ func (rec *record) fromJob(r *tool.Record) {
 	rec.drawn = trimmed(drawn, r)
 }
 
-// alone returns who works on the job, if nobody else is named in its record; else "": whoever does now need not have done what bears no name.
+// alone returns who works on the job, if nobody else is named in its record; else "": whoever does now need not have done what bears no
+// name.
 func (rec record) alone() string {
 	by := map[string]bool{"": true, rec.who: true}
 	for _, one := range rec.readings {

@@ -26,7 +26,8 @@ var (
 		Page: tool.Hints{Offer: bench.Volts}, Taken: supplyTaken})
 	current = tool.QuantityOf[quantity.Current](tool.Field{Name: "current", Need: true, Range: bench.Currents,
 		Page: tool.Hints{Offer: bench.Amperes}, Taken: currentTaken})
-	coil = tool.QuantityOf[ohms](tool.Field{Name: "winding", Range: bench.SomeOhms, Page: tool.Hints{Offer: bench.Ohms}})
+	coil = tool.QuantityOf[ohms](tool.Field{Name: "winding", Range: bench.SomeOhms, Page: tool.Hints{Offer: bench.Ohms},
+		Taken: coilTaken})
 	at   = bench.Temperature(tool.Field{Name: "at", Default: "20 degC"})
 	spec = bench.SpecOf(tool.Field{Name: "spec", Fact: "spec", Yields: "winding"},
 		tool.QuantityOf[ohms](tool.Field{Name: "min", Need: true, Range: bench.Resistances, Page: tool.Hints{Offer: bench.Ohms}}),
@@ -72,11 +73,19 @@ var Tool = tool.New(tool.Tool{
 		nowWithin),
 }, tool.Way[question, finding, *result]{Read: read, Find: find, Tell: tell, Lay: lay, Draft: draft})
 
-// supplyTaken and currentTaken tell how the two readings were taken.
+// supplyTaken, currentTaken and coilTaken tell how the readings were taken.
 func supplyTaken(r, _ *tool.Record, _ quantity.Kind) tool.How { return tool.How{At: now.Sound(r)} }
 
 func currentTaken(r, _ *tool.Record, _ quantity.Kind) tool.How {
 	return tool.How{At: now.Sound(r), Supply: supply.Sound(r), Meter: meter.Told(r)}
+}
+
+func coilTaken(r, _ *tool.Record, _ quantity.Kind) tool.How {
+	how := tool.How{Beside: true}
+	if at.Given(r) {
+		how.At = at.Sound(r)
+	}
+	return how
 }
 
 // A question is a loaded test, and what the circuit tool takes over.
@@ -169,9 +178,11 @@ func segmentsOf(r *tool.Record) []loop.Segment {
 	}
 }
 
-// toCircuit is the current of a loaded test for the question of the circuit; nil where there is none to take over.
+// toCircuit is the current of a loaded test for the question of the circuit, with the supply and the temperature that it was read at: those
+// of the other readings may be others.
 func toCircuit(r *tool.Record) tool.Setting {
-	given := tool.Setting{"readings.0.test", "current_on"}.Set("readings.0.value", current.Plain(r)).Set("supply", supply.Plain(r))
+	given := tool.Setting{"readings.0.test", "current_on"}.Set("readings.0.value", current.Plain(r)).Set("supply", supply.Plain(r)).
+		Set("readings.0.supply", supply.Plain(r)).Set("readings.0.at", now.Plain(r))
 	if spec.Given(r) {
 		s := spec.Of(r)
 		given = append(given, bench.CarrySpec(s, spec.Min, spec.Max, spec.At)...)

@@ -282,6 +282,6 @@ func toCircuit(r *tool.Record, q winding.Question) tool.Setting {
 	if !q.Reading.Over {
 		value = strconv.FormatFloat(float64(q.Reading.Ohms-q.Leads), 'g', 6, 64) + "ohm"
 	}
-	given := tool.Setting{"readings.0.test", tests[q.Place], "readings.0.value", value}
+	given := tool.Setting{"readings.0.test", tests[q.Place], "readings.0.value", value}.Set("readings.0.at", at.Plain(r))
 	return given.Set("winding_temperature", at.Plain(r)).Set("supply", supply.Plain(r))
 }
