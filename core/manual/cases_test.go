@@ -104,6 +104,20 @@ var figureCases = []readCase{
 			"5 8N.m 71lbf.in agree",
 	},
 	{
+		"tolerances that are others downwards",
+		"M6 10 +2/-1 N·m\nM8 25 +5 -3 N·m\n10 (+0.5/−0.5) N·m\n10 N·m (+2/-0)\nM6 10 +2/-1 N·m (89 in-lb)\n20 +10 %/-5 % N·m\nM8 20 + 5 N·m\n" +
+			"10 N·m +2 N·m/-1 N·m",
+		"1 <M6> M6 10N.m±2N.m−1N.m\n2 <M8> M8 25N.m±5N.m−3N.m\n3 10N.m±0.5N.m−0.5N.m\n4 10N.m±2N.m−0N.m\n" +
+			"5 <M6> M6 10N.m±2N.m−1N.m 89lbf.in agree\n6 20N.m±10%−5%\n7 <M8> M8 ambiguous\n8 10N.m±2N.m−1N.m",
+	},
+	{
+		"ranges in words, and two figures that may be one",
+		"M6 min 9 max 11 N·m\nM6 min. 9 N·m max. 11 N·m\nM6 between 9 and 11 N·m\nM6 9 or 11 N·m\nM6 9, 11 N·m\nmax. 11 N·m\nPos. 3, 10 N·m\n" +
+			"2 and 3: 10 N·m",
+		"1 <M6> M6 9N.m…11N.m\n2 <M6> M6 9N.m…11N.m\n3 <M6> M6 9N.m…11N.m\n4 <M6> M6 ambiguous\n5 <M6> M6 ambiguous\n6 11N.m\n7 10N.m\n" +
+			"8 10N.m",
+	},
+	{
 		"tolerances",
 		"10 ± 1 N·m (88 ± 9 in-lb)\n10 Nm ± 10 %\n9 N·m +/- 1 N·m",
 		"1 10N.m±1N.m 88lbf.in±9lbf.in agree\n2 10N.m±10%\n3 9N.m±1N.m",
@@ -164,7 +178,8 @@ var stageCases = []readCase{
 		"no angle to turn by",
 		"10 N·m at 20 °C\n10 N·m (90° adapter)\n45° flare fitting 20 N·m\n10 N·m at 20 deg C\n20 N·m +2/-1\n" +
 			"89 in-lb +15/-10\nM6 10 Nm + 4 pcs\n10 N·m ± 10 %",
-		"1 10N.m\n2 10N.m\n3 20N.m\n4 10N.m\n5 20N.m\n6 89lbf.in\n7 <M6> M6 10N.m\n8 10N.m±10%",
+		"1 10N.m\n2 10N.m\n3 20N.m\n4 10N.m\n5 20N.m±2N.m−1N.m\n6 89lbf.in±15lbf.in−10lbf.in\n" +
+			"7 <M6> M6 10N.m\n8 10N.m±10%",
 	},
 	{
 		"a column of angles",

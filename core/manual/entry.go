@@ -25,9 +25,10 @@ type entry struct {
 	fault     Fault
 }
 
-// A tolerance is what comes after ±.
+// A tolerance is what comes after ±, or after + and −.
 type tolerance struct {
 	digits  string
+	less    string // after −
 	percent bool
 	unit    quantity.Unit
 }
@@ -70,6 +71,7 @@ func (f *finder) find(k int) int {
 	}
 	end = f.unit(&e, end)
 	end = f.upper(&e, end)
+	end = f.beside(&e, end)
 	f.list = append(f.list, e)
 	return end
 }
@@ -107,10 +109,14 @@ func (f *finder) alone(k int) bool {
 // tolerance takes a tolerance with its unit, which is the number's too if that has none yet.
 func (f *finder) tolerance(e *entry, k int) int {
 	if !f.is(k, aPlusMinus) || !f.is(k+1, aNumber) {
-		return k
+		return f.uneven(e, k)
 	}
 	e.within.digits = f.tokens[k+1].text
-	k += 2
+	return f.withinUnit(e, k+2)
+}
+
+// withinUnit takes the unit of a tolerance.
+func (f *finder) withinUnit(e *entry, k int) int {
 	switch {
 	case f.is(k, aUnit):
 		e.within.unit = f.tokens[k].unit
@@ -121,6 +127,38 @@ func (f *finder) tolerance(e *entry, k int) int {
 	case f.isMark(k, "%"):
 		e.within.percent = true
 		return k + 1
+	}
+	return k
+}
+
+// uneven takes a tolerance that is another one downwards, also in brackets: 10 +2/-1 N·m. With one half of it, as in 10 +2 N·m, nobody can
+// tell.
+func (f *finder) uneven(e *entry, from int) int {
+	k := from
+	if f.isMark(k, "(") {
+		k++
+	}
+	if !f.isMark(k, "+") || !f.is(k+1, aNumber) {
+		return from
+	}
+	within := tolerance{digits: f.tokens[k+1].text}
+	half := entry{unit: e.unit, within: within}
+	k = f.withinUnit(&half, k+2)
+	if f.isMark(k, "/") {
+		k++
+	}
+	if !(f.is(k, aDash) || f.isMark(k, "\u2212")) || !f.is(k+1, aNumber) {
+		if !e.united() && half.united() {
+			e.fault, e.unit = Ambiguous, half.unit
+			return k
+		}
+		return from
+	}
+	half.within.less = f.tokens[k+1].text
+	k = f.withinUnit(&half, k+2)
+	e.within, e.unit = half.within, half.unit
+	if f.isMark(from, "(") && f.isMark(k, ")") {
+		k++
 	}
 	return k
 }
@@ -152,7 +190,7 @@ func (f *finder) unit(e *entry, k int) int {
 
 // upper takes the upper end of a range, with the same unit if both have one: 8–10 N·m, 8 N·m – 10 N·m.
 func (f *finder) upper(e *entry, k int) int {
-	if e.within.digits != "" || !f.is(k, aDash) || !f.is(k+1, aNumber) || !f.same(k, k+1) || !f.same(e.at, k) || f.measured(k+1) {
+	if e.within.digits != "" || !f.ranges(e, k) || !f.is(k+1, aNumber) || !f.same(k, k+1) || !f.same(e.at, k) || f.measured(k+1) {
 		return k
 	}
 	unit, end := quantity.Unit{}, k+2
@@ -165,6 +203,27 @@ func (f *finder) upper(e *entry, k int) int {
 	}
 	e.top, e.unit = f.tokens[k+1].text, unit
 	return f.tolerance(e, end)
+}
+
+// ranges reports whether a token stands between the ends of a range: a dash, "to", "max", or "and" after "between".
+func (f *finder) ranges(e *entry, k int) bool {
+	and := f.is(k, aWord) && oneOf(andWords, f.tokens[k].text)
+	return f.is(k, aDash) || and && f.is(e.at-1, aWord) && oneOf(betweenWords, f.tokens[e.at-1].text)
+}
+
+// beside takes the second of two figures with one unit behind both, which may be either or a range: 9 or 11 N·m, M6 9, 11 N·m. It returns
+// k if there is none.
+func (f *finder) beside(first *entry, k int) int {
+	joins := f.is(k, aWord) && oneOf(append(orWords, andWords...), f.tokens[k].text) || f.isMark(k, ",") && f.is(first.at-1, aSize)
+	if !joins || first.united() || !f.is(k+1, aNumber) || f.measured(k+1) {
+		return k
+	}
+	second := entry{at: k + 1, cell: f.tokens[k+1].cell, digits: f.tokens[k+1].text}
+	if end := f.unit(&second, k+2); second.united() {
+		first.unit, first.fault = second.unit, Ambiguous
+		return end
+	}
+	return k
 }
 
 // size returns the first size in the row, or a number in a column of sizes, which is then no entry; nil if there is none.

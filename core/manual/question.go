@@ -100,14 +100,23 @@ func (l Line) judge() Judged {
 
 // ends returns the lowest and the highest torque that a figure gives.
 func (f Figure) ends() fastener.Span {
-	within := f.Within.In
-	switch {
-	case f.Ranges():
+	if f.Ranges() {
 		return fastener.Span{Least: quantity.Torque(f.In), Most: quantity.Torque(f.To.In)}
-	case f.Within.Digits == "":
-		within = 0
-	case f.Within.Unit.Kind == quantity.OfRatio:
-		within *= f.In
 	}
-	return fastener.Span{Least: quantity.Torque(f.In - within), Most: quantity.Torque(f.In + within)}
+	less := f.Within
+	if f.Less.Digits != "" {
+		less = f.Less
+	}
+	return fastener.Span{Least: quantity.Torque(f.In - f.share(less)), Most: quantity.Torque(f.In + f.share(f.Within))}
+}
+
+// share returns a tolerance as a torque.
+func (f Figure) share(within quantity.Value) float64 {
+	switch {
+	case within.Digits == "":
+		return 0
+	case within.Unit.Kind == quantity.OfRatio:
+		return within.In * f.In
+	}
+	return within.In
 }

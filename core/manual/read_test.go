@@ -35,6 +35,9 @@ func told(t manual.Table) string {
 			if f.Within.Digits != "" {
 				text += "±" + f.Within.String()
 			}
+			if f.Less.Digits != "" {
+				text += "−" + f.Less.String()
+			}
 			s = append(s, text)
 		}
 		if len(l.Stages) > 0 {

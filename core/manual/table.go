@@ -36,7 +36,8 @@ func (f Fault) String() string {
 type Figure struct {
 	quantity.Value
 	To     quantity.Value // the upper end of a range; else the zero Value
-	Within quantity.Value // the tolerance after ±, a torque or a ratio; else the zero Value
+	Within quantity.Value // the tolerance after ± or +, a torque or a ratio; else the zero Value
+	Less   quantity.Value // the tolerance downwards where it is another one: 10 +2/-1; else the zero Value
 }
 
 // Ranges reports whether the figure is a range.

@@ -1,6 +1,7 @@
 package manual
 
 import (
+	"cmp"
 	"strings"
 
 	"ohmwright/core/quantity"
@@ -35,21 +36,30 @@ func (b body) value(t *torque) {
 			t.fault = Ambiguous
 		}
 	}
-	switch w := t.within; {
-	case w.digits == "" || t.fault != 0:
-	case w.percent:
-		if v, err := quantity.Parse(w.digits+"%", b.mark, quantity.OfRatio); err == nil {
-			t.figure.Within = v
+	if w := t.within; w.digits != "" && t.fault == 0 {
+		t.figure.Within = b.within(t, w.digits)
+		if w.less != "" {
+			t.figure.Less = b.within(t, w.less)
 		}
-	case w.unit.Symbol != "":
-		t.figure.Within = b.parse(t, w.digits, w.unit.Symbol)
-	default:
-		t.figure.Within = b.parse(t, w.digits, t.unit.Symbol)
 	}
 	if before := b.thousands(t.entry); t.fault == 0 && before != "" {
 		t.fault = Ambiguous
 		t.reads = [2]string{t.digits + " " + t.unit.Symbol, before + t.digits + " " + t.unit.Symbol}
 	}
+}
+
+// within reads one side of a tolerance; that may be nothing where the other is not.
+func (b body) within(t *torque, digits string) (v quantity.Value) {
+	w := t.within
+	switch {
+	case w.percent:
+		v, _ = quantity.Parse(digits+"%", b.mark, quantity.OfRatio)
+		return v
+	case w.less != "" && strings.Trim(digits, "0.,") == "":
+		v, _ = quantity.Parse("0"+t.unit.Symbol, b.mark, quantity.OfTorque)
+		return v
+	}
+	return b.parse(t, digits, cmp.Or(w.unit.Symbol, t.unit.Symbol))
 }
 
 // parse reads a number with a unit of torque, and notes its fault.

@@ -11,7 +11,10 @@ import (
 var (
 	classNames   = []string{"class", "cl", "grade", "gr", "property", "strength", "klasse", "festigkeitsklasse", "fk"}
 	sizeNames    = []string{"thread", "diameter", "dia", "size", "gewinde", "d", "ø"}
-	rangeWords   = []string{"to", "bis", "thru", "through", "until"}
+	rangeWords   = []string{"to", "bis", "thru", "through", "until", "max", "maximum"}
+	betweenWords = []string{"between", "zwischen"}
+	andWords     = []string{"and", "und"}
+	orWords      = []string{"or", "oder"}
 	measureWords = []string{
 		"mm", "cm", "m", "in", "inch", "inches", "deg", "degree", "degrees", "pcs", "pc", "off", "x", "hours", "hour", "h", "min",
 		"°c", "c", "f", "rpm", "km", "miles", "psi", "bar", "kpa", "stk",
@@ -53,7 +56,7 @@ func (x *lexer) word(rest string) (token, int) {
 		}
 	}
 	if oneOf(rangeWords, word) {
-		return token{kind: aDash, text: word}, n
+		return token{kind: aDash, text: word}, n + len(rest[n:]) - len(strings.TrimPrefix(rest[n:], "."))
 	}
 	if tail := strings.TrimLeft(rest[n:], ". "); strings.EqualFold(word, "no") {
 		if t, w := inch("#" + tail); w > 1 {
