@@ -58,10 +58,11 @@ func (d *Diagnosis) decide(q Question) {
 			return
 		}
 	}
+	healthy := d.Repair != circuit.Unexplained && !dear && d.looksHealthy()
 	switch {
-	case d.Repair == circuit.Nothing || d.loose() || d.Repair != circuit.Unexplained && !dear && d.looksHealthy():
+	case d.Repair == circuit.Nothing || d.loose() || healthy && d.RepairP < atFault:
 		d.repair(q, circuit.Nothing, LooksHealthy)
-	case d.doubtful() && !dear:
+	case healthy || d.doubtful() && !dear: // what a healthy circuit gives too condemns no part, and acquits none that is likely at fault
 		d.repair(q, circuit.Unexplained, TooDoubtful)
 	case d.Repair == circuit.Unexplained:
 		d.repair(q, circuit.Unexplained, FitsNothing)
@@ -260,6 +261,9 @@ func (d *Diagnosis) beforeComponent(q Question) (circuit.Test, Reason) {
 	}
 	return 0, ""
 }
+
+// atFault is the probability from which a part is not passed over for a circuit that may be healthy.
+const atFault = 0.8
 
 // looksHealthy reports whether the readings are what a healthy circuit gives.
 func (d *Diagnosis) looksHealthy() bool {

@@ -314,6 +314,15 @@ func TestNothingIsNotSaidAgainstTheOdds(t *testing.T) {
 			assert.Equal(t, circuit.Component, d.Decision.Repair, "%+v", c)
 		}
 	}
+	// As near, and shorted turns at nine in ten: not settled, rather than healthy at three in a hundred.
+	m := circuit.New(circuit.Low, circuit.Wire, 13.8, 0.5, 0.9)
+	m.Warmth.At, m.Stage, m.Code = 15, circuit.Plain, circuit.CodeHigh
+	near := Question{m, []circuit.Reading{is(circuit.VoltsPinOn, 3.57), is(circuit.VoltsPinOff, 13.89), is(circuit.VoltsHarnessOpen, 0.01),
+		word(circuit.Wiggle, circuit.Steady), is(circuit.VoltsUnitFeed, 13.76), word(circuit.RowApplies, circuit.Yes),
+		{Test: circuit.InsulationHarness, Over: true}, is(circuit.OhmsComponent, 0.4),
+		{Test: circuit.InsulationComponent, Over: true}}}.Diagnose()
+	assert.Equal(t, TooDoubtful, near.Why, "%+v", near.Decision)
+	assert.Greater(t, near.Repairs[0].P, 0.85)
 	one := usual()[0]
 	one.Weights = [circuit.Faults]float64{circuit.HarnessOpen: 1}
 	d := Question{one, nil}.Diagnose()
