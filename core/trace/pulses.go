@@ -107,11 +107,7 @@ func (r samples) hum(f *Finding, list []swing) float64 {
 		return 0
 	}
 	high, low := recording.Extremes(r.I[from:to+1], spike*f.Noise)
-	sum := 0.0
-	for _, i := range r.I[from : to+1] {
-		sum += i
-	}
-	level := sum / float64(to-from+1)
+	level := sumsOf(r.I[from:to+1]).mean(0, to-from+1)
 	if high-low > mostRipple*(level-f.Min) || f.Max > high+3*f.Noise+0.02*level {
 		return 0
 	}

@@ -91,10 +91,7 @@ func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	rise := y[s.high] - y[s.low]
 	cut := y[s.low] + max(9*f.Noise+f.Step, 0.03*rise)
 	start := s.high
-	for start > s.low && y[start] > y[s.low]+rise/2 {
-		start--
-	}
-	for start > s.low && y[start] > cut {
+	for start > s.low && y[start] > min(cut, y[s.low]+rise/2) {
 		start--
 	}
 	end := r.endOf(f, s, start, cycles)
