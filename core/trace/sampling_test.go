@@ -1,0 +1,67 @@
+package trace_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"ohmwright/core/recording"
+	"ohmwright/core/trace"
+)
+
+// These tests ask what must not matter: how finely a recording is sampled, and at which point of a period it begins and ends. The loop
+// is 13.8 V and 6 ohm, 17 mH; its driver pulses at 300 Hz.
+const (
+	sampledOhms, sampledTau, sampledPeriod = 6.0, 17e-3 / 6, 1 / 300.0
+	sampledFinal                           = 13.8 / sampledOhms
+)
+
+// noisy returns a recording with noise.
+func noisy(r recording.Samples, sigma float64, seed int64) recording.Samples {
+	rnd := rand.New(rand.NewSource(seed))
+	for k := range r.I {
+		r.I[k] += sigma * rnd.NormFloat64()
+	}
+	return r
+}
+
+// soundOhms checks that a recording of the loop gives its resistance within three standard uncertainties, and without noise within 1 %.
+func soundOhms(t *testing.T, r recording.Samples, clean bool, name string) {
+	f := trace.Find(r, trace.Expect{Supply: 13.8, Resistance: sampledOhms, ResistanceWithin: 0.1, ClampWithin: 0.02, SupplyWithin: 0.005})
+	finite(t, f)
+	if f.Fit == nil && !clean { // too noisy for so short a ramp
+		return
+	}
+	require.NotNil(t, f.Fit, "%s: %v", name, f.Why.Code())
+	assert.InDelta(t, sampledOhms, f.Fit.Resistance, 3*f.Fit.ResistanceU, name)
+	assert.Empty(t, f.Differences, name)
+	if clean {
+		assert.InEpsilon(t, sampledOhms, f.Fit.Resistance, 0.01, name)
+	}
+}
+
+// TestFineSampling: a ramp that the driver ends early does not take in the fall after it, however many samples the first of that has.
+func TestFineSampling(t *testing.T) {
+	for _, n := range []int{400, 1500, 3000, 6000, 12000} {
+		for _, sigma := range []float64{0, 1e-3, 3e-3} {
+			for seed := range int64(10) {
+				name := fmt.Sprintf("%d samples, noise %v A, %d", n, sigma, seed)
+				length := 4.3 * sampledPeriod
+				r := record(n, -0.09*float64(seed)*sampledPeriod, length/float64(n), pulsed(sampledFinal, sampledTau, sampledPeriod, 0.3))
+				soundOhms(t, noisy(r, sigma, seed), sigma == 0, "pulses, "+name)
+				for _, shown := range []float64{0.7, 1, 1.5, 4} {
+					on := rise(sampledFinal, sampledTau)
+					end := shown * sampledTau
+					r := record(n, -0.15*end, (1.15*end+sampledTau)/float64(n), func(t float64) float64 {
+						return on(min(t, end)) * math.Exp(-max(0, t-end)/sampledTau)
+					})
+					soundOhms(t, noisy(r, sigma, seed), sigma == 0, fmt.Sprintf("one pulse of %v time constants, %s", shown, name))
+				}
+			}
+		}
+	}
+}
