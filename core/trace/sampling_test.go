@@ -79,3 +79,33 @@ func TestShortRampIsFitted(t *testing.T) {
 		}
 	}
 }
+
+// TestEdgesOfRecording: a rise that the recording cuts off at its beginning or its end has lost its foot or its top. Its period, and
+// what the averages are taken over, are as from whole rises.
+func TestEdgesOfRecording(t *testing.T) {
+	for _, n := range []int{400, 3000} {
+		for _, periods := range []float64{2.3, 3.3, 4.3, 8.3} {
+			seen := 0
+			for phase := range 80 {
+				duty := []float64{0.2, 0.3, 0.5, 0.7}[phase%4]
+				name := fmt.Sprintf("%d samples, %v periods, duty %v, phase %d", n, periods, duty, phase/4)
+				interval := periods * sampledPeriod / float64(n)
+				current := pulsed(sampledFinal, sampledTau, sampledPeriod, duty)
+				f := trace.Find(record(n, float64(phase/4)/20*sampledPeriod, interval, current), trace.Expect{})
+				finite(t, f)
+				if f.Periods == 0 {
+					continue
+				}
+				seen++
+				assert.InDelta(t, sampledPeriod, f.Period, interval, name)
+				assert.InDelta(t, float64(f.Periods)*sampledPeriod, f.To-f.From, interval, name)
+				assert.InEpsilon(t, duty*sampledFinal, f.Average, 0.003, name)
+			}
+			if periods > 3 {
+				assert.Equal(t, 80, seen, "%d samples, %v periods", n, periods)
+			} else { // there are three rises in some
+				assert.Greater(t, seen, 30, "%d samples, %v periods", n, periods)
+			}
+		}
+	}
+}
