@@ -122,7 +122,6 @@ func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
 	for _, c := range cycles {
 		if c.low > start && r.T[c.low] > s.pass {
 			low = min(low, c.low)
-			break
 		}
 	}
 	if low == len(y) {

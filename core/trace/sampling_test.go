@@ -109,3 +109,18 @@ func TestEdgesOfRecording(t *testing.T) {
 		}
 	}
 }
+
+// TestStillMoving: where the driver switches off while the plunger is on its way, the ramp is neither near its level nor of a shape that
+// tells one. What is fitted to it is no resistance. (Later in a motion the current may be level, and is taken for the end of the rise.)
+func TestStillMoving(t *testing.T) {
+	for _, c := range [][3]float64{{3, 0.2, 0.5}, {3, 0.2, 0.6}, {3, 0.3, 0.5}, {3, 0.5, 0.5}, {4, 0.2, 0.5}} {
+		until, grows, share := c[0], c[1], c[2]
+		off := (1 + share*(until-1)) * 1e-3
+		loop := circuit{from: -0.5e-3, to: off + 2e-3, hertz: 200e3, noise: 1e-4, henries: moving([3]float64{1, until, grows})}
+		loop.supply = func(t float64) (float64, bool) { return loopSupply, t >= 0 && t < off }
+		f := loop.find(trace.Expect{Supply: loopSupply, Resistance: loopOhms, ResistanceWithin: 0.1})
+		finite(t, f)
+		assert.Equal(t, trace.TooShort, f.Why, "%v", c)
+		assert.Empty(t, f.Differences, "%v", c)
+	}
+}
