@@ -17,9 +17,9 @@ const (
 // Find works out what a recording shows.
 //
 // Average and RMS take the current as straight lines between samples, over whole periods once the drive is steady, or over the
-// whole recording of a single shot. A period is the time between rises. Rises must be higher than noise: half the amplitude is
-// tried first, then half of that and so on, down to six standard deviations. Three or more at even times are a pulsed drive.
-// A ripple below 8 % that only a current fully on has comes from the supply, not from a drive. Duty is the share of the mean
+// whole recording of a single shot. A period is the time between rises, from where they pass three tenths. Rises must be higher than
+// noise: half the amplitude is tried first, then half of that and so on, down to six standard deviations. Three or more at even times are
+// a pulsed drive. A ripple below 8 % that only a current fully on has comes from the supply, not a drive. Duty is the share of the mean
 // period in which the current rises, over the periods that are alike; 0 if fewer than two thirds are. See also [Fit] and [Dip].
 //
 // A steady current before the switch-on of a single shot is the clamp's zero error if it is negative or up to half of the final

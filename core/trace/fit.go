@@ -239,7 +239,8 @@ func certainEnough(tau, u float64) (float64, float64) {
 func (f *Finding) doubt(p *ramp, fit *Fit, m *fitted) Reason {
 	level := fit.Final > 0 && !(fit.FinalU > finalWithin*fit.Final)
 	tau := fit.TimeConstant > 0 && !(fit.TimeConstantU > tauWithin*fit.TimeConstant)
-	if !level || !tau {
+	shape := fit.Reached >= reachedEnough || !(fit.Rest > max(otherShape/5*m.final, 4*p.quiet)) // the shape alone tells a level not seen
+	if !level || !tau || !shape {
 		switch {
 		case fit.Reached < reachedEnough && len(f.Steps) > 0:
 			return Interrupted

@@ -43,15 +43,11 @@ func (p *ramp) corner() (c corner, ok bool) {
 	if n < 4*fewest {
 		return c, false
 	}
-	mean := func(from, to int) (m float64) {
-		for _, y := range p.y[from:to] {
-			m += y / float64(to-from)
-		}
-		return m
-	}
-	c = corner{ramp: p, level: mean(n/2, n)}
+	all := sumsOf(p.y[n/2:])
+	quarter := (n - n/2) / 2
+	c = corner{ramp: p, level: all.mean(0, n-n/2)}
 	height := c.level - p.base
-	if math.Abs(mean(n/2, 3*n/4)-mean(3*n/4, n)) > 0.01*height+5*p.sigma/math.Sqrt(float64(n)/4) {
+	if math.Abs(all.mean(0, quarter)-all.mean(quarter, quarter)) > 0.01*height+5*p.sigma/math.Sqrt(float64(n)/4) {
 		return c, false
 	}
 	sigma := min(p.sigma, max(p.quiet, p.step/math.Sqrt(12))) // p.sigma includes the ripple of a drive that keeps switching

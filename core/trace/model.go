@@ -39,13 +39,14 @@ func (m *model) unknowns() (first, k int) {
 	return first, 1 + 2*len(m.parts)
 }
 
-// guess sets first values of the last part: it tries some time constants, and finds final and drop by a straight line.
+// guess sets first values of the last part: it tries time constants of up to eleven times its length, and finds final and drop by a
+// straight line.
 func (m *model) guess() bool {
 	q := &m.parts[len(m.parts)-1]
 	span := q.last() - q.from
 	best := math.Inf(1)
-	for k := range 14 {
-		tau := span * portable.Pow(2, 1.5-0.5*float64(k))
+	for k := range 18 {
+		tau := span * portable.Pow(2, 3.5-0.5*float64(k))
 		var l squares.Line
 		syy := 0.0
 		for j, t := range q.t {
@@ -80,7 +81,7 @@ func (m *model) fit() bool {
 	damping := 1e-3
 	var equations squares.Normal
 	equations, m.rss = m.equations()
-	for range 40 {
+	for range 200 {
 		d, ok := equations.Solve(first, k, damping)
 		if !ok {
 			return false

@@ -23,9 +23,11 @@ const (
 type swing struct {
 	low, high int
 	pass      float64
+	cut       bool // the recording begins after that or ends before
 }
 
-// swings returns the rises of at least a height. Before each but the first the current falls by that height.
+// swings returns the rises of at least a height. Before each but the first the current falls by that height. A recording may begin or
+// end within a rise: that is as high as the one beside it, and more of it is not seen.
 func (r samples) swings(height float64) (list []swing) {
 	y := r.I
 	low, high, up := 0, 0, false
@@ -43,28 +45,36 @@ func (r samples) swings(height float64) (list []swing) {
 			high = k
 		}
 		if y[k] < y[high]-height {
-			list = append(list, r.swing(low, high))
+			list = append(list, swing{low: low, high: high})
 			up, low = false, k
 		}
 	}
 	if up {
-		list = append(list, r.swing(low, high))
+		list = append(list, swing{low: low, high: high})
+	}
+	for k := range list {
+		bottom, top := y[list[k].low], y[list[k].high]
+		if k == 0 {
+			bottom = min(bottom, y[list[min(1, len(list)-1)].low])
+		}
+		if up && k == len(list)-1 {
+			top = max(top, y[list[max(0, k-1)].high])
+		}
+		r.passes(&list[k], 0.7*bottom+0.3*top)
 	}
 	return list
 }
 
-// swing finds when a rise passes its level for the last time.
-func (r samples) swing(low, high int) swing {
-	level := 0.7*r.I[low] + 0.3*r.I[high]
-	k := high
-	for k > low+1 && r.I[k-1] > level {
+// passes sets when a rise passes a level for the last time.
+func (r samples) passes(s *swing, level float64) {
+	k := s.high
+	for k > s.low && r.I[k] > level {
 		k--
 	}
-	u := 0.5
-	if d := r.I[k] - r.I[k-1]; d != 0 {
-		u = min(1, max(0, (level-r.I[k-1])/d))
+	s.pass, s.cut = r.T[k], k == s.high || r.I[k] > level
+	if !s.cut {
+		s.pass += (level - r.I[k]) / (r.I[k+1] - r.I[k]) * (r.T[k+1] - r.T[k])
 	}
-	return swing{low, high, r.T[k-1] + u*(r.T[k]-r.T[k-1])}
 }
 
 // cycles looks for a pulsed drive, and sets its period, duty and averages. It returns nil for a single shot; hum is then
@@ -79,12 +89,8 @@ func (r samples) cycles(f *Finding) (list []swing, hum float64) {
 		if len(list) > len(r.T)/4 {
 			break
 		}
-		first, last, period := regular(list)
-		if last-first < 2 {
-			continue
-		}
-		list = list[first : last+1]
-		if span(list) < 0.3*(r.T[len(r.T)-1]-r.T[0]) {
+		list, period := regular(list)
+		if len(list) < 2 || span(list) < 0.3*(r.T[len(r.T)-1]-r.T[0]) {
 			continue
 		}
 		if hum := r.hum(f, list); hum > 0 {
@@ -107,11 +113,7 @@ func (r samples) hum(f *Finding, list []swing) float64 {
 		return 0
 	}
 	high, low := recording.Extremes(r.I[from:to+1], spike*f.Noise)
-	sum := 0.0
-	for _, i := range r.I[from : to+1] {
-		sum += i
-	}
-	level := sum / float64(to-from+1)
+	level := sumsOf(r.I[from:to+1]).mean(0, to-from+1)
 	if high-low > mostRipple*(level-f.Min) || f.Max > high+3*f.Noise+0.02*level {
 		return 0
 	}
@@ -139,31 +141,33 @@ func (r samples) hum(f *Finding, list []swing) float64 {
 	return high - low
 }
 
-// regular returns the stretch of swings that come at even times, and their period, from a straight line through the times.
-func regular(list []swing) (first, last int, period float64) {
+// regular returns the stretch of three or more swings that come at even times, and their period, from a straight line through the times.
+// One that is cut is left out then, since it passed its level at an unknown time.
+func regular(list []swing) (even []swing, period float64) {
 	if len(list) < 3 {
-		return 0, 0, 0
+		return nil, 0
 	}
 	steps := make([]float64, len(list)-1)
 	for k := range steps {
 		steps[k] = list[k+1].pass - list[k].pass
 	}
 	usual := median(steps)
-	even := func(step float64) bool { return math.Abs(step-usual) < 0.12*usual }
-	good := 0
-	for _, s := range steps {
-		if even(s) {
-			good++
-		}
-	}
-	if 10*good < 7*len(steps) {
-		return 0, 0, 0
-	}
-	last = len(list) - 1
-	for first < last && !even(steps[first]) {
+	odd := func(step float64) bool { return math.Abs(step-usual) >= 0.12*usual }
+	good := len(slices.DeleteFunc(slices.Clone(steps), odd))
+	first, last := 0, len(list)-1
+	for first < last && odd(steps[first]) {
 		first++
 	}
-	for last > first && !even(steps[last-1]) {
+	for last > first && odd(steps[last-1]) {
+		last--
+	}
+	if 10*good < 7*len(steps) || last-first < 2 {
+		return nil, 0
+	}
+	if list[first].cut {
+		first++
+	}
+	if list[last].cut {
 		last--
 	}
 	var l squares.Line
@@ -175,7 +179,7 @@ func regular(list []swing) (first, last int, period float64) {
 		l.Add(count, list[k].pass-list[first].pass)
 	}
 	period, _ = l.Slope()
-	return first, last, period
+	return list[first : last+1], period
 }
 
 func median(list []float64) float64 {

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 
 	"ohmwright/core/portable"
 	"ohmwright/core/recording"
@@ -91,10 +92,7 @@ func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	rise := y[s.high] - y[s.low]
 	cut := y[s.low] + max(9*f.Noise+f.Step, 0.03*rise)
 	start := s.high
-	for start > s.low && y[start] > y[s.low]+rise/2 {
-		start--
-	}
-	for start > s.low && y[start] > cut {
+	for start > s.low && y[start] > min(cut, y[s.low]+rise/2) {
 		start--
 	}
 	end := r.endOf(f, s, start, cycles)
@@ -112,28 +110,33 @@ func (r samples) rampOf(f *Finding, s swing, cycles []swing) ramp {
 	return p
 }
 
-// endOf returns the last sample of a ramp: the one before the current falls by half, or before the first pulse of a drive
-// that then pulses.
+// endOf returns the last sample of a ramp that is surely before a fall: by half, or to the first pulse of a drive that then pulses. The
+// first twelfth of a fall takes no longer than the second, which tells when it begins at the earliest; two samples more are for chance.
 func (r samples) endOf(f *Finding, s swing, start int, cycles []swing) int {
-	y := r.I
-	rise := y[s.high] - y[s.low]
-	end, top := len(y)-1, y[s.high]
-	for k := s.high; k < len(y); k++ {
-		if top = max(top, y[k]); y[k] < top-0.5*rise {
-			for end = k; end > s.high && y[end] < top-max(6*f.Noise+f.Step, 0.04*rise); end-- {
-			}
-			end = max(start, end-2)
-			break
+	y, low, top := r.I, len(r.I), r.I[s.high]
+	for k := s.high; k < low; k++ {
+		if top = max(top, y[k]); y[k] < top-0.5*(y[s.high]-y[s.low]) {
+			low = k
 		}
 	}
 	for _, c := range cycles {
-		if c.low > start && r.T[c.low] > s.pass && c.low < end {
-			for end = c.low; end > start+1 && y[end-1] > y[end]-2*f.Noise; end-- {
-			}
-			break
+		if c.low > start && r.T[c.low] > s.pass {
+			low = min(low, c.low)
 		}
 	}
-	return end
+	if low == len(y) {
+		return low - 1
+	}
+	top = slices.Max(y[start : low+1])
+	share := max(6*f.Noise+f.Step, (top-y[low])/12)
+	for low > start && y[low] < top-2*share {
+		low--
+	}
+	end := low
+	for end > start && y[end] < top-share {
+		end--
+	}
+	return max(start, end-(low-end)-2)
 }
 
 // coupled reports whether the recorder or its probe lets no direct current through: pulses lie as much below nothing as above; after a

@@ -54,10 +54,8 @@ func (f *Finding) cut(r samples, p *ramp) {
 		if math.Abs(change) < allowed || math.Abs(p.y[k+1]-p.y[k-wide]) < allowed { // a single sample is no step
 			continue
 		}
-		before, back := p.y[k-wide], false
-		for j := k; j < n; j++ {
-			back = back || math.Abs(p.y[j]-before) < limit
-		}
+		before := p.y[k-wide]
+		back := slices.ContainsFunc(p.y[k:], func(i float64) bool { return math.Abs(i-before) < limit })
 		f.add(Sudden{p.zero + p.t[k-wide], p.zero + p.t[k], change, back}, 2*float64(wide)*r.Interval)
 		end = min(end, k-wide-1)
 	}
@@ -151,11 +149,8 @@ func (f *Finding) addBreak(r samples, from, to int, s Sudden) {
 	if size < 2 {
 		return
 	}
-	var inside, before float64
-	for k := range size {
-		inside += r.I[from+k] / float64(size)
-		before += r.I[from-1-k] / float64(size)
-	}
+	around := sumsOf(r.I[from-size : from+size])
+	before, inside := around.mean(0, size), around.mean(size, size)
 	if fall := before - inside; fall > outstanding(len(r.I))*f.Noise*math.Sqrt(2/float64(size)) && fall > smallestStep*math.Abs(before) {
 		f.add(s, 0)
 	}
