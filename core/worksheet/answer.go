@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"math"
+	"slices"
 
 	"ohmwright/core/quantity"
 )
@@ -115,7 +116,7 @@ func thousandfold(a, b float64) bool {
 // near to a slip ([Task.Check]).
 func (t *Task) nearest(value float64) (slip Slip) {
 	least := known
-	for _, m := range t.Misses {
+	for _, m := range slices.Concat(t.Misses, t.Also) {
 		if off := math.Abs(value-m.Value) / math.Abs(m.Value); off <= least {
 			slip, least = m.Slip, off
 		}

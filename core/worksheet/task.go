@@ -98,6 +98,7 @@ type Task struct {
 	Condition, Decision, Reason    string
 	Conditions, Decisions, Reasons []string
 	Misses                         []Miss
+	Also                           []Miss // slips as they come out on another way: marked alike, and no reason to draw again
 	Lines                          []Line
 	Borders                        []Border
 }

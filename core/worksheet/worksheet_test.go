@@ -115,7 +115,7 @@ func TestSlipsAreNamed(t *testing.T) {
 				a := rightly(task, 2)
 				a.Number = digits(miss.Value, 4)
 				m := task.Mark(a, s.Tolerance)
-				require.Equal(t, miss.Slip, m.Slip, "%s of %g: %g", miss.Slip, task.Value, a.Number)
+				require.Equal(t, named(task, miss, a.Number), m.Slip, "%s of %g: %g", miss.Slip, task.Value, a.Number)
 				require.False(t, m.Value.Right)
 				require.Less(t, m.Marks, 100.0)
 			}
@@ -126,6 +126,16 @@ func TestSlipsAreNamed(t *testing.T) {
 			}
 		}
 	})
+}
+
+// named returns what a number is called that a slip leads to, once it is written: that slip, or one that comes out nearer on another way.
+func named(t Task, m Miss, number float64) Slip {
+	for _, also := range t.Also {
+		if math.Abs(number/also.Value-1) < math.Abs(number/m.Value-1) {
+			return also.Slip
+		}
+	}
+	return m.Slip
 }
 
 // beside reports whether a slip leads to within 0.4 % of a value.
@@ -154,7 +164,7 @@ func TestSlipsEarnTheSame(t *testing.T) {
 						a := rightly(task, 2)
 						a.Number = number
 						m := task.Mark(a, tolerance)
-						require.Equal(t, []any{miss.Slip, false, 70.0}, []any{m.Slip, m.Value.Right, m.Marks}, "%s of %g: %g, tolerance %g",
+						require.Equal(t, []any{named(task, miss, number), false, 70.0}, []any{m.Slip, m.Value.Right, m.Marks}, "%s of %g: %g, tolerance %g",
 							miss.Slip, task.Value, number, tolerance)
 					}
 				}
@@ -163,6 +173,41 @@ func TestSlipsEarnTheSame(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestCoefficientTowardsHot checks what who takes a cold winding to a hot temperature by copper's coefficient at 0 degC gets and earns:
+// R × (1 + 0.00427 × (hot − cold)) is that slip, as it is elsewhere, whatever the tolerance. What is right stays right beside it.
+func TestCoefficientTowardsHot(t *testing.T) {
+	for series := range 4 {
+		s := Sheet{Questions: []Question{{KnownGood, 3}}, Series: strconv.Itoa(series)}
+		first, n := 0, variants()/4
+		for i := range n {
+			task := s.Task(0, student(i))
+			given := map[string]float64{}
+			for _, f := range task.Facts {
+				given[f.Name] = f.Number()
+			}
+			cold, hot := given["winding_temperature"], given["known_good.at"]
+			require.Less(t, cold, hot)
+			a := rightly(task, 3)
+			a.Number = (given["reading"] - given["leads"]) * (1 + 0.00427*(hot-cold))
+			require.Greater(t, a.Number, task.Value*1.0125)
+			for _, tolerance := range []float64{0.001, 0.01, 0.03, 0.1} {
+				m := task.Mark(a, tolerance)
+				require.Equal(t, []any{CoefficientAtZero, false, 70.0}, []any{m.Slip, m.Value.Right, m.Marks}, "%g beside %g, tolerance %g", a.Number,
+					task.Value, tolerance)
+				require.Equal(t, 100.0, task.Mark(rightly(task, 3), tolerance).Marks)
+			}
+			a.Number = digits(a.Number, 4)
+			if m := task.Mark(a, 0.01); m.Slip == CoefficientAtZero {
+				first++
+			} else {
+				require.Contains(t, []Slip{LeadsKept, LeadsAdded}, m.Slip, "two that may come out nearer, once it is rounded")
+				require.Equal(t, 70.0, m.Marks)
+			}
+		}
+		require.GreaterOrEqual(t, first, n*97/100)
+	}
 }
 
 // digits returns a value to so many significant digits.
