@@ -64,6 +64,7 @@ const (
 	NotConverted      Slip = "not_converted"     // left in the other unit
 	DutyInverted      Slip = "duty_inverted"     // duty for 1 − duty
 	SupplyItself      Slip = "supply_itself"     // as if it were on all the time
+	NeverOn           Slip = "as_if_never_on"    // the supply itself where that shows while it is never on: on the low side
 	DropForSupply     Slip = "drop_for_supply"   // the driver's drop for the supply
 	DropForgotten     Slip = "drop_forgotten"    // without the driver's drop
 	ColdWinding       Slip = "cold_winding"      // the resistance at 20 degC for the hot one

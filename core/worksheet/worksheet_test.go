@@ -210,6 +210,20 @@ func TestCoefficientTowardsHot(t *testing.T) {
 	}
 }
 
+// TestSupplyItself checks what the supply itself is called as the answer: what shows while the driver is on all the time where it switches the
+// feed, and what shows while it is never on where it switches the ground. That is what the pin shows then.
+func TestSupplyItself(t *testing.T) {
+	for level, want := range map[Level]Slip{1: SupplyItself, 2: NeverOn} {
+		task := Sheet{Questions: []Question{{Pulsed, level}}}.Task(0, "supply")
+		p := pulses{level: level, supply: task.Facts[0].Figure, duty: task.Facts[1].Figure}
+		never, always := p.value(0), p.value(1)
+		a := rightly(task, 3)
+		a.Number = p.supply.Number()
+		assert.Equal(t, want, task.Mark(a, 0.01).Slip)
+		assert.Equal(t, map[Slip]float64{SupplyItself: always, NeverOn: never}[want], a.Number, "%v", want)
+	}
+}
+
 // digits returns a value to so many significant digits.
 func digits(v float64, n int) float64 {
 	text := strconv.FormatFloat(v, 'g', n, 64)
