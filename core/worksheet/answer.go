@@ -79,8 +79,9 @@ func (t *Task) Mark(a Answer, tolerance float64) Marked {
 // value reports whether the number is right, and its unit; slip is the one that explains what is wrong.
 func (t *Task) value(a Answer, tolerance float64) (valued, united bool, slip Slip) {
 	unit, fits := quantity.UnitNamed(t.Kind, a.Unit)
+	own := fits && !t.foreign(a.Unit)
 	if !a.Given {
-		return false, fits, ""
+		return false, own, ""
 	}
 	asked, _ := quantity.UnitNamed(t.Kind, t.Unit)
 	alone := asked.From(a.Number) // the number as if it were in the unit asked for
@@ -91,17 +92,25 @@ func (t *Task) value(a Answer, tolerance float64) (valued, united bool, slip Sli
 	right := func(v float64) bool { return near(v, t.Value, tolerance+grain) && t.nearest(v) == "" }
 	switch slip := t.nearest(in); {
 	case slip != "":
-		return false, fits, slip
-	case fits && right(in):
+		return false, own, slip
+	case own && right(in):
 		return true, true, ""
+	case fits && right(in): // the quantity is right, and cannot be set on this scale
+		return true, false, NotConverted
 	case right(alone) && fits && thousandfold(in, alone):
 		return true, false, KiloForOne
 	case right(alone):
 		return true, false, OtherUnit
 	case right(in/1000) || right(in*1000):
-		return false, fits, KiloForOne
+		return false, own, KiloForOne
 	}
-	return false, fits, ""
+	return false, own, ""
+}
+
+// foreign reports whether a unit is of the kind asked for and still has to be converted.
+func (t *Task) foreign(unit string) bool {
+	_, fits := quantity.UnitNamed(t.Kind, unit)
+	return fits && t.Own != nil && !slices.Contains(t.Own, unit)
 }
 
 // grain is far below any digit that is written, and above what rounding in a conversion adds.

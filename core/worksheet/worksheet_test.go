@@ -263,6 +263,27 @@ func TestUnits(t *testing.T) {
 	assert.Zero(t, task.Mark(Answer{}, 0.01).Marks)
 }
 
+// TestWrenchHasOneScale checks the unit where the manual's is another than the wrench's: what is right in inch-pounds or foot-pounds was not
+// converted, and what is right in newton metres, or a hundredth of them, was. Where both have one unit, others that mean the same are right.
+func TestWrenchHasOneScale(t *testing.T) {
+	const inch, foot = 0.45359237 * 9.80665 * 0.0254, 0.45359237 * 9.80665 * 0.3048
+	for level := Level(1); level <= Levels; level++ {
+		for i := range variants() / 10 {
+			task := Sheet{Questions: []Question{{Adapter, level}}}.Task(0, student(i))
+			for unit, newtonMetres := range map[string]float64{"N.m": 1, "cN.m": 0.01, "lbf.in": inch, "lbf.ft": foot} {
+				a := rightly(task, 3)
+				a.Number, a.Unit = task.Value/newtonMetres, unit
+				want := []any{true, true, Slip(""), 100.0}
+				if level == 3 && newtonMetres != 1 && newtonMetres != 0.01 {
+					want = []any{true, false, NotConverted, 90.0}
+				}
+				m := task.Mark(a, 0.01)
+				require.Equal(t, want, []any{m.Value.Right, m.Unit.Right, m.Slip, m.Marks}, "level %v: %g %s", level, a.Number, unit)
+			}
+		}
+	}
+}
+
 // TestWordsAreAllOffered checks that all that can be chosen on a task is among the words of the declaration, and the right one among those
 // of the task.
 func TestWordsAreAllOffered(t *testing.T) {

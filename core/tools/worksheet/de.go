@@ -350,7 +350,7 @@ var de = []wording.Entry{
 	{"slip.angle_forgotten", "Das gilt für einen geraden Vorsatz."},
 	{"slip.adapter_inverted", "Mit dem Verhältnis der Hebel malgenommen statt geteilt."},
 	{"slip.inch_for_foot", "Inch-pound für Foot-pound gehalten: das Zwölffache."},
-	{"slip.not_converted", "Die Zahl blieb in der Einheit der Anleitung."},
+	{"slip.not_converted", "Nicht umgerechnet: Der Schlüssel hat eine andere Einheit als die Anleitung."},
 	{"slip.duty_inverted", "Der Tastgrad wurde für den anderen Teil der Periode gehalten."},
 	{"slip.supply_itself", "Das zeigt sich, wenn die Endstufe ständig ein ist oder nicht taktet."},
 	{"slip.as_if_never_on", "Das ist die Versorgung selbst: Wo die Masse geschaltet wird, zeigt sie sich, wenn die Endstufe nie ein ist."},

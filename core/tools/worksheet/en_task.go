@@ -152,7 +152,7 @@ var taskWords = []wording.Entry{
 	{"slip.angle_forgotten", "This is for an adapter straight ahead."},
 	{"slip.adapter_inverted", "Multiplied by the ratio of the levers instead of divided."},
 	{"slip.inch_for_foot", "Inch-pounds taken for foot-pounds: twelve times."},
-	{"slip.not_converted", "The number was left in the manual's unit."},
+	{"slip.not_converted", "Not converted: the wrench is marked in another unit than the manual's."},
 	{"slip.duty_inverted", "Duty taken for the other share of the period."},
 	{"slip.supply_itself", "This is what shows while the driver is on all the time, or without pulses."},
 	{"slip.as_if_never_on", "This is the supply itself: where the ground is switched, it shows while the driver is never on."},

@@ -344,7 +344,7 @@ var es = []wording.Entry{
 	{"slip.angle_forgotten", "Esto es para un adaptador en línea."},
 	{"slip.adapter_inverted", "Multiplicado por la relación de palancas en vez de dividido."},
 	{"slip.inch_for_foot", "Libras-pulgada tomadas por libras-pie: doce veces."},
-	{"slip.not_converted", "El número se quedó en la unidad del manual."},
+	{"slip.not_converted", "Sin convertir: la llave está marcada en otra unidad que la del manual."},
 	{"slip.duty_inverted", "Ciclo tomado por la otra parte del período."},
 	{"slip.supply_itself", "Esto se ve con la etapa activada todo el tiempo, o sin pulsos."},
 	{"slip.as_if_never_on", "Esto es la propia alimentación: si se conmuta la masa, se ve con la etapa nunca activada."},

@@ -347,7 +347,7 @@ var fr = []wording.Entry{
 	{"slip.angle_forgotten", "C’est pour un adaptateur dans l’axe."},
 	{"slip.adapter_inverted", "Multiplié par le rapport des bras au lieu d’être divisé."},
 	{"slip.inch_for_foot", "Livres-pouces prises pour des livres-pieds\u00a0: douze fois."},
-	{"slip.not_converted", "Le nombre est resté dans l’unité du manuel."},
+	{"slip.not_converted", "Non converti\u00a0: la clé est graduée dans une autre unité que celle du manuel."},
 	{"slip.duty_inverted", "Rapport cyclique pris pour l’autre part de la période."},
 	{"slip.supply_itself", "C’est ce qui s’affiche étage toujours passant, ou sans impulsions."},
 	{"slip.as_if_never_on", "C’est l’alimentation elle-même\u00a0: quand la masse est commutée, elle s’affiche étage jamais passant."},
