@@ -42,7 +42,8 @@ const (
 //
 // The value is right within the tolerance, unless it is what a known slip leads to: that is the slip however large the tolerance is, so
 // that a slip earns the same whatever the figures. A decision, condition or reason without a value that is right, or wrong by a known slip,
-// earns a third: it may be a guess. What a slip is called is told only where the value is not right, or right in another unit.
+// earns a third: it may be a guess. So it does beside a slip whose value was copied off the sheet: that took no step, and shows no work.
+// What a slip is called is told only where the value is not right, or right in another unit.
 func (t *Task) Mark(a Answer, tolerance float64) Marked {
 	m := Marked{Value: Part{Of: ofValue}, Unit: Part{Of: ofUnit}}
 	valued, united, slip := t.value(a, tolerance)
@@ -51,12 +52,12 @@ func (t *Task) Mark(a Answer, tolerance float64) Marked {
 	switch {
 	case valued:
 		m.Value.Earned = ofValue
-	case slip != "":
+	case slip != "" && !t.copied(slip, a.Unit):
 		m.Value.Earned = ofValue * ofSlip
 	default:
 		worth = 1.0 / 3
 	}
-	if united && (valued || slip != "") {
+	if united && worth == 1 {
 		m.Unit.Earned = ofUnit
 	}
 	part := func(right bool, of float64) Part {
@@ -74,6 +75,20 @@ func (t *Task) Mark(a Answer, tolerance float64) Marked {
 	}
 	m.Marks = round(m.Marks, 10)
 	return m
+}
+
+// copied reports whether a slip's value is a figure of the sheet as it stands there. A reading with the leads taken off is not: that is a
+// step, with the student's own figures, as much as correcting it with the leads left on.
+func (t *Task) copied(slip Slip, unit string) bool {
+	switch slip {
+	case NotCorrected, SupplyItself:
+		return t.Level == 1
+	case NeverOn:
+		return true
+	case ForgotAdapter:
+		return t.Level < 3 || t.foreign(unit) // else it was converted
+	}
+	return false
 }
 
 // value reports whether the number is right, and its unit; slip is the one that explains what is wrong.

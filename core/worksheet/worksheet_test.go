@@ -148,6 +148,61 @@ func beside(t Task, v float64) bool {
 	return false
 }
 
+// copies are the slips whose value is a figure of the sheet as it stands there.
+var copies = map[Question]Slip{
+	{HotWinding, 1}: NotCorrected, {Rows, 1}: NotCorrected, {KnownGood, 1}: NotCorrected, {Adapter, 1}: ForgotAdapter,
+	{Adapter, 2}: ForgotAdapter, {Pulsed, 1}: SupplyItself, {Pulsed, 2}: NeverOn,
+}
+
+// TestCopiesAreKnown checks that those are all: of each kind and level, what stands on every student's sheet.
+func TestCopiesAreKnown(t *testing.T) {
+	everyTask(t, func(t *testing.T, s Sheet) {
+		onAll := map[Slip]int{}
+		for i := range 20 {
+			task := s.Task(0, student(i))
+			for _, m := range task.Misses {
+				for _, f := range task.Facts {
+					if f.Unit == task.Unit && math.Abs(f.In()-m.Value) < 1e-9 {
+						onAll[m.Slip]++
+						break
+					}
+				}
+			}
+		}
+		for slip, count := range onAll {
+			require.Equal(t, count == 20, slip == copies[s.Questions[0]], "%s on %d of 20", slip, count)
+		}
+		if slip, copied := copies[s.Questions[0]]; copied {
+			require.Contains(t, onAll, slip)
+		}
+	})
+}
+
+// TestCopyIsAGuess checks that who copies a figure off the sheet and takes what the neighbour chose earns what the choices earn without a
+// figure, with the slip named; also in the manual's unit where that had to be converted. A guess earns a third at most.
+func TestCopyIsAGuess(t *testing.T) {
+	task := Sheet{Questions: []Question{{Adapter, 3}}}.Task(0, "copy")
+	a := rightly(task, 3)
+	a.Number, a.Unit = task.Facts[0].Number(), task.Facts[0].Unit
+	m := task.Mark(a, 0.01)
+	assert.Equal(t, []any{ForgotAdapter, false, false, 16.7}, []any{m.Slip, m.Value.Right, m.Unit.Right, m.Marks}, "as it stands there")
+	a.Number, a.Unit = task.Facts[0].In(), "N.m"
+	m = task.Mark(a, 0.01)
+	assert.Equal(t, []any{ForgotAdapter, 70.0}, []any{m.Slip, m.Marks}, "converted: a step")
+	for q, slip := range copies {
+		task := Sheet{Questions: []Question{q}}.Task(0, "copy")
+		for _, miss := range task.Misses {
+			if miss.Slip == slip {
+				a := rightly(task, 3)
+				a.Number = miss.Value
+				m := task.Mark(a, 0.01)
+				assert.Equal(t, []any{slip, 0.0, 0.0, 5.0, 6.7, 5.0}, []any{m.Slip, m.Value.Earned, m.Unit.Earned, m.Condition.Earned,
+					m.Decision.Earned, m.Reason.Earned}, "%v %v", q.Kind, q.Level)
+			}
+		}
+	}
+}
+
 // TestSlipsEarnTheSame checks that who makes the same slip earns the same, with the same words, whatever the figures are and however large
 // the tolerance is: written to hundredths as the sheet's own figures are, or to four digits.
 func TestSlipsEarnTheSame(t *testing.T) {
@@ -164,7 +219,11 @@ func TestSlipsEarnTheSame(t *testing.T) {
 						a := rightly(task, 2)
 						a.Number = number
 						m := task.Mark(a, tolerance)
-						require.Equal(t, []any{named(task, miss, number), false, 70.0}, []any{m.Slip, m.Value.Right, m.Marks}, "%s of %g: %g, tolerance %g",
+						want := 70.0
+						if miss.Slip == copies[s.Questions[0]] {
+							want = 16.7 // as the choices alone
+						}
+						require.Equal(t, []any{named(task, miss, number), false, want}, []any{m.Slip, m.Value.Right, m.Marks}, "%s of %g: %g, tolerance %g",
 							miss.Slip, task.Value, number, tolerance)
 					}
 				}
