@@ -52,7 +52,7 @@ var de = []wording.Entry{
 	{"students.how", "Einer je Zeile, höchstens 40: Ihre Blätter und ein Lösungsblatt werden zum Drucken gesetzt. Sie bleiben " +
 		"auf diesem Gerät und stehen in keinem Link."},
 	{"drawing", "Art der Ziehung"},
-	{"drawing.how", "Die Version. Was ein Link einem Namen gibt, ändert sich nie."},
+	{"drawing.how", "Die Version: Ab 2 verrät kein Fehlercode die Reparatur. Was ein Link einem Namen gibt, ändert sich nie."},
 	{"name", "Ihr Name oder Ihre Nummer"},
 	{"name.how", "Wie Ihre Lehrkraft Sie kennt. Daraus folgen Ihre Zahlen; Großschreibung und Leerzeichen zählen nicht."},
 	{"at", "Frage in Arbeit"},

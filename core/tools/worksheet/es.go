@@ -52,7 +52,7 @@ var es = []wording.Entry{
 	{"students.how", "Uno por línea, 40 como máximo: sus hojas y una sola hoja de soluciones se preparan para imprimir. Se " +
 		"quedan en este dispositivo y no van en ningún enlace."},
 	{"drawing", "Forma de sortear"},
-	{"drawing.how", "Su versión. Lo que un enlace da a un nombre no cambia nunca."},
+	{"drawing.how", "Su versión: a partir de la 2 ningún código delata la reparación. Lo que un enlace da a un nombre no cambia nunca."},
 	{"name", "Su nombre o número"},
 	{"name.how", "Como le conoce su docente. De él salen sus valores; mayúsculas y espacios no importan."},
 	{"at", "Pregunta en curso"},

@@ -52,7 +52,7 @@ var fr = []wording.Entry{
 	{"students.how", "Un par ligne, 40 au plus\u00a0: leurs fiches et un corrigé sont mis en page pour l’impression. Ils " +
 		"restent sur cet appareil et ne sont dans aucun lien."},
 	{"drawing", "Mode de tirage"},
-	{"drawing.how", "Sa version. Ce qu’un lien donne à un nom ne change jamais."},
+	{"drawing.how", "Sa version\u00a0: à partir de 2, aucun code ne trahit la réparation. Ce qu’un lien donne à un nom ne change jamais."},
 	{"name", "Votre nom ou numéro"},
 	{"name.how", "Tel que votre professeur vous connaît. Vos valeurs en découlent\u00a0; majuscules et espaces ne comptent pas."},
 	{"at", "Question en cours"},
