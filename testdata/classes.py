@@ -258,9 +258,10 @@ def slips(program, number):
 
 # What can be copied off a sheet as it stands there: kind, level, the fact, and what that slip is called.
 COPIES = (
-    ("hot_winding", "1", "reading", "not_corrected"), ("rows", "1", "reading", "not_corrected"), ("known_good", "1", "reading", "not_corrected"),
-    ("adapter", "1", "torque", "adapter_forgotten"), ("adapter", "2", "torque", "adapter_forgotten"),
-    ("adapter", "3", "torque", "adapter_forgotten"), ("pulsed", "1", "supply", "supply_itself"), ("pulsed", "2", "supply", "as_if_never_on"),
+    ("hot_winding", "1", "reading", "not_corrected"), ("rows", "1", "reading", "not_corrected"),
+    ("known_good", "1", "reading", "not_corrected"), ("adapter", "1", "torque", "adapter_forgotten"),
+    ("adapter", "2", "torque", "adapter_forgotten"), ("adapter", "3", "torque", "adapter_forgotten"),
+    ("pulsed", "1", "supply", "supply_itself"), ("pulsed", "2", "supply", "as_if_never_on"),
 )
 
 

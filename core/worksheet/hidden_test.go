@@ -153,8 +153,8 @@ func TestCodesAreSet(t *testing.T) {
 	})
 }
 
-// TestCodesLeaveTwoRepairs checks that from drawing 2 on no stored code, and no missing one, names the repair: under each of them two or more
-// repairs come up, and none in more than two of three cases; so whoever names what is usual under a code is wrong in a third of them.
+// TestCodesLeaveTwoRepairs checks that from drawing 2 on no stored code, and no missing one, names the repair: under each of them two or
+// more repairs come up, and none in more than two of three cases; so whoever names what is usual under a code is wrong in a third of them.
 func TestCodesLeaveTwoRepairs(t *testing.T) {
 	everyFault(t, func(t *testing.T, s Sheet) {
 		under := map[circuit.Code]map[circuit.Repair]int{}

@@ -269,8 +269,8 @@ func TestCoefficientTowardsHot(t *testing.T) {
 	}
 }
 
-// TestSupplyItself checks what the supply itself is called as the answer: what shows while the driver is on all the time where it switches the
-// feed, and what shows while it is never on where it switches the ground. That is what the pin shows then.
+// TestSupplyItself checks what the supply itself is called as the answer: what shows while the driver is on all the time where it switches
+// the feed, and what shows while it is never on where it switches the ground. That is what the pin shows then.
 func TestSupplyItself(t *testing.T) {
 	for level, want := range map[Level]Slip{1: SupplyItself, 2: NeverOn} {
 		task := Sheet{Questions: []Question{{Pulsed, level}}}.Task(0, "supply")
@@ -322,8 +322,9 @@ func TestUnits(t *testing.T) {
 	assert.Zero(t, task.Mark(Answer{}, 0.01).Marks)
 }
 
-// TestWrenchHasOneScale checks the unit where the manual's is another than the wrench's: what is right in inch-pounds or foot-pounds was not
-// converted, and what is right in newton metres, or a hundredth of them, was. Where both have one unit, others that mean the same are right.
+// TestWrenchHasOneScale checks the unit where the manual's is another than the wrench's: what is right in inch-pounds or foot-pounds was
+// not converted, and what is right in newton metres, or a hundredth of them, was. Where both have one unit, others that mean the same are
+// right.
 func TestWrenchHasOneScale(t *testing.T) {
 	const inch, foot = 0.45359237 * 9.80665 * 0.0254, 0.45359237 * 9.80665 * 0.3048
 	for level := Level(1); level <= Levels; level++ {

@@ -91,8 +91,8 @@ var (
 	ofStudent = []string{"name", "asked", "decisions", "handed"}
 )
 
-// only returns what the request gives of some fields, as a link writes it. A sheet in the first way of drawing keeps its link as it was given
-// out: without saying so.
+// only returns what the request gives of some fields, as a link writes it. A sheet in the first way of drawing keeps its link as it was
+// given out: without saying so.
 func only(r *tool.Record, fields []string) []tool.Pair {
 	return slices.DeleteFunc(r.Pairs(), func(p tool.Pair) bool {
 		top, _, _ := strings.Cut(p.Key, ".")

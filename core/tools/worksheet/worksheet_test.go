@@ -215,8 +215,8 @@ func TestLinksHoldNobody(t *testing.T) {
 }
 
 // TestDrawings checks that a new sheet says that it is drawn in the second way, and that a link which says nothing of it, as all did while
-// there was one, is drawn in the first for ever: what it gives a name, and the link that is made of it, stay as they were. Fault and figures
-// of the two names are those of the version that knew one way.
+// there was one, is drawn in the first for ever: what it gives a name, and the link that is made of it, stay as they were. Fault and the
+// figure of drawing 1 are what the version gave that knew one way.
 func TestDrawings(t *testing.T) {
 	ask := func(o object) object { return toolstest.Answered(t, "worksheet", o)["result"].(object) }
 	questions := []any{object{"kind": "fault_low", "level": "3"}, object{"kind": "hot_winding", "level": "2"}}
