@@ -215,6 +215,9 @@ def slip_value(slip, level, facts):
     """What a known slip leads to, worked out from the facts of the sheet."""
     f = {name: float(text.split()[0]) for name, text in facts.items()}
     net = f.get("reading", 0) - f.get("leads", 0) - f.get("loom", 0)
+    if slip == "coefficient_at_0" and "known_good.at" in f:
+        warmer = f["known_good.at"] - f["winding_temperature"]
+        return (net * (1 + 0.00427 * warmer) if warmer > 0 else net / (1 - 0.00427 * warmer)), "ohm"
     if slip == "coefficient_at_0":
         return net / (1 + 0.00427 * (f["winding_temperature"] - f["at"])), "ohm"
     if slip == "leads_kept":
@@ -227,13 +230,14 @@ def slip_value(slip, level, facts):
     return f["duty"] / 100 * f["supply"] / copper(f["resistance"], f["at"], f["winding_temperature"]), "A"
 
 
-SLIPS = {"coefficient_at_0": "hot_winding", "leads_kept": "hot_winding", "angle_forgotten": "adapter", "drop_forgotten": "pulsed"}
+SLIPS = (("coefficient_at_0", "hot_winding"), ("coefficient_at_0", "known_good"), ("leads_kept", "hot_winding"),
+         ("angle_forgotten", "adapter"), ("drop_forgotten", "pulsed"))
 
 
 def slips(program, number):
     """Who makes the same slip earns the same, whatever the figures and the tolerance: the value's marks, and what it is called."""
     print("\nslips: %d students for each slip, level and tolerance, figures to hundredths" % number)
-    for slip, kind in SLIPS.items():
+    for slip, kind in SLIPS:
         for level in ("2", "3"):
             sheets = [{"role": "student", "name": "student %d" % i, "questions": [{"kind": kind, "level": level}]} for i in range(number)]
             told = answers(program, "worksheet", sheets)
@@ -243,11 +247,66 @@ def slips(program, number):
                 for sheet, result in zip(sheets, told):
                     value, unit = slip_value(slip, level, {f["name"]: f["given"] for f in result["questions"][0]["facts"]})
                     written = "%.2f" % value if value >= 2 else "%.4g" % value
+                    if kind == "known_good":  # two slips may lie within a hundredth there, and the nearest is named
+                        written = "%.7g" % value
                     requests.append(sheet | {"tolerance": tolerance, "decisions": [{"value": written, "unit": unit}]})
                 for result in answers(program, "worksheet", requests):
                     decision = result["questions"][0]["decision"]
                     seen[decision["slip"], decision["parts"][0]["earned"], decision["marks"]] += 1
-            goal("slip %s, level %s: all the same (%s)" % (slip, level, dict(seen)), list(seen) == [(slip, 10, 20)])
+            goal("slip %s of %s, level %s: all the same (%s)" % (slip, kind, level, dict(seen)), list(seen) == [(slip, 10, 20)])
+
+
+# What can be copied off a sheet as it stands there: kind, level, the fact, and what that slip is called.
+COPIES = (
+    ("hot_winding", "1", "reading", "not_corrected"), ("rows", "1", "reading", "not_corrected"),
+    ("known_good", "1", "reading", "not_corrected"), ("adapter", "1", "torque", "adapter_forgotten"),
+    ("adapter", "2", "torque", "adapter_forgotten"), ("adapter", "3", "torque", "adapter_forgotten"),
+    ("pulsed", "1", "supply", "supply_itself"), ("pulsed", "2", "supply", "as_if_never_on"),
+)
+
+
+def worked(program, kind, level, number, figure):
+    """What students earn whose choices are all right, as a neighbour's may be, with the figure that figure(facts) returns."""
+    sheets = [{"role": "student", "name": "student %d" % i, "questions": [{"kind": kind, "level": level}]} for i in range(number)]
+    told = answers(program, "worksheet", [sheet | {"decisions": [{}]} for sheet in sheets])
+    requests = []
+    for sheet, result in zip(sheets, told):
+        question = result["questions"][0]
+        value, unit = figure({f["name"]: f["given"] for f in question["facts"]})
+        solution = {field: question["solution"][field] for field in ("condition", "decision", "reason")}
+        requests.append(sheet | {"decisions": [solution | {"value": value, "unit": unit}]})
+    return collections.Counter((d["slip"], d["parts"][1]["right"], d["marks"])
+                               for d in (r["questions"][0]["decision"] for r in answers(program, "worksheet", requests)))
+
+
+def copies(program, number):
+    """Who copies a figure off the sheet and a neighbour's choices has a guess's marks; who leaves it in the manual's unit is told so."""
+    print("\ncopied figures: %d students for each kind and level, with all that can be chosen right" % number)
+    for kind, level, fact, slip in COPIES:
+        seen = worked(program, kind, level, number, lambda facts: facts[fact].split())
+        goal("%s, level %s: %s as it stands there (%s)" % (kind, level, fact, dict(seen)),
+             {(of, marks) for of, _, marks in seen} == {(slip, 16.7)})
+    inch = 0.45359237 * 9.80665 * 0.0254
+
+    def unconverted(facts):
+        return right_value("adapter", "3", facts)[0] / inch, "lbf.in"
+    seen = worked(program, "adapter", "3", number, unconverted)
+    goal("adapter, level 3: in the manual's unit (%s)" % dict(seen), list(seen) == [("not_converted", False, 90)])
+
+
+def codes(program, number):
+    """Under each stored code, and none, more than one repair is left."""
+    print("\ncodes: %d students for each side and level" % number)
+    for kind in ("fault_high", "fault_low"):
+        for level in ("1", "2", "3"):
+            requests = [{"role": "student", "name": "code %d" % i, "questions": [{"kind": kind, "level": level}],
+                         "decisions": [{"repair": "nothing"}]} for i in range(number)]
+            under = collections.defaultdict(collections.Counter)
+            for result in answers(program, "worksheet", requests):
+                under[result["questions"][0]["code_kind"]][result["questions"][0]["solution"]["repair"]] += 1
+            for code, repairs in sorted(under.items()):
+                share = max(repairs.values()) / sum(repairs.values())
+                goal("%s, level %s, code %s: %s" % (kind, level, code or "none", dict(repairs)), len(repairs) > 1 and share <= 0.7)
 
 
 def figures(program, number):
@@ -295,6 +354,8 @@ def main():
     hidden(sys.argv[1], number)
     figures(sys.argv[1], number)
     slips(sys.argv[1], max(1, number // 10))
+    copies(sys.argv[1], max(1, number // 10))
+    codes(sys.argv[1], number)
     print()
     sys.exit(0 if print_goals() else 1)
 

@@ -119,7 +119,7 @@ func Read(text string, speak *wording.Speaker) (Draft, []tool.Fault) {
 // for instance, is yet to be filled in, and has no answer that must stay.
 func (d Draft) asBefore() {
 	for _, f := range d.Tool.Fields {
-		if f.Need && d.Given[f.Name] == "" {
+		if f.Need && !d.gives(f.Name) {
 			return
 		}
 	}
@@ -131,6 +131,16 @@ func (d Draft) asBefore() {
 			d.Given[f.Name] = was
 		}
 	}
+}
+
+// gives reports whether a draft has a text for a field, or below it.
+func (d Draft) gives(name string) bool {
+	for key, text := range d.Given {
+		if top, _, _ := strings.Cut(key, "."); top == name && text != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // noted collects the faults of a link.

@@ -62,6 +62,8 @@ var goldenLinks = [][2]string{
 	{"#/loop?v=1&supply=13.2V&current=1.65A&winding=5.3ohm&winding_temperature=88degC&driver=0.7V",
 		`{"current":"1.65A","driver":"0.7V","supply":"13.2V","winding":"5.3ohm","winding_temperature":"88degC"}`},
 	{"#/exercise?v=1&seed=Bench+4&asked.0.test=current_on", `{"seed":"Bench 4","drawing":1,"asked":[{"test":"current_on"}]}`},
+	{"#/worksheet?v=1&role=student&questions.0.kind=fault_low&questions.0.level=3&name=Ann&decisions.0.repair=harness",
+		`{"role":"student","name":"Ann","drawing":1,"questions":[{"kind":"fault_low","level":"3"}],"decisions":[{"repair":"harness"}]}`},
 }
 
 // TestLinkSaysItsWayOfDrawing checks that a link to an exercise says how its name is taken, also where that is the default: what links hide

@@ -292,6 +292,36 @@ func TestNotes(t *testing.T) {
 	assert.Contains(t, table[7][6], "no name")
 }
 
+// TestDrawingsStayApart checks that a class whose link was given out while there was one way of drawing is marked by that one: the link and
+// the hand-ins, which say nothing of it, are of one sheet. On a sheet that is drawn otherwise they are from another. A hand-in that lost
+// its end in the mail still says how it was drawn.
+func TestDrawingsStayApart(t *testing.T) {
+	const first = "#/worksheet?v=1&role=student&questions.0.kind=fault_low&questions.0.level=3"
+	work := object{"role": "student", "name": "Ann", "questions": []any{object{"kind": "fault_low", "level": "3"}},
+		"asked": []any{object{"test": "insulation_harness"}}, "decisions": []any{object{"repair": "harness"}}}
+	supported := func(drawing int) float64 {
+		work["drawing"] = drawing
+		return answered(t, work)["questions"].([]any)[0].(object)["decision"].(object)["supported"].(float64)
+	}
+	require.NotEqual(t, supported(1), supported(2))
+	handed := sheets.Summed(first + "&name=Ann&asked.0.test=insulation_harness&decisions.0.repair=harness")
+	again := handIn(t, work) // in the second
+	cut := again[:strings.Index(again, "&decisions")+14]
+	for i, sheet := range []string{first, first + "&drawing=2"} {
+		book, faults, err := markbook.Open(sheet, tools.English())
+		require.NoError(t, err, faults)
+		rows, unread := book.Mark(strings.Join([]string{handed, again, cut}, "\n\n"), tools.English())
+		require.Zero(t, unread)
+		require.Len(t, rows, 3)
+		for j, drawing := range []int{1, 2, 2} {
+			assert.Equal(t, drawing != i+1, rows[j].Has(markbook.Changed), "hand-in %d on sheet %d: %v", j, i, rows[j].Changes)
+			assert.False(t, rows[j].Has(markbook.Edited))
+		}
+		assert.Equal(t, supported(i+1), rows[0].Questions[0].Supported)
+		assert.Equal(t, supported(i+1), rows[1].Questions[0].Supported)
+	}
+}
+
 // TestNothingRunsInASpreadsheet checks that no cell begins like a formula, in either form, and that a name with everything in it stays one
 // cell.
 func TestNothingRunsInASpreadsheet(t *testing.T) {

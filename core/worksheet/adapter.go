@@ -41,6 +41,7 @@ func adapter(level Level, verdict func(int) int, d draw) Task {
 		}
 		t.Lines = adapterLines(target, lever, extension, turned, a, t.Value)
 		if level > 2 {
+			t.Own = []string{"N.m", "cN.m"} // the wrench has one scale
 			t.Misses = append(t.Misses, Miss{NotConverted, float64(a.Setting(quantity.Torque(target.Number())))}, Miss{InchForFoot, 12 * t.Value})
 		}
 		return t, ok

@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"math"
+	"slices"
 
 	"ohmwright/core/quantity"
 )
@@ -41,7 +42,8 @@ const (
 //
 // The value is right within the tolerance, unless it is what a known slip leads to: that is the slip however large the tolerance is, so
 // that a slip earns the same whatever the figures. A decision, condition or reason without a value that is right, or wrong by a known slip,
-// earns a third: it may be a guess. What a slip is called is told only where the value is not right, or right in another unit.
+// earns a third: it may be a guess. So it does beside a slip whose value was copied off the sheet: that took no step, and shows no work.
+// What a slip is called is told only where the value is not right, or right in another unit.
 func (t *Task) Mark(a Answer, tolerance float64) Marked {
 	m := Marked{Value: Part{Of: ofValue}, Unit: Part{Of: ofUnit}}
 	valued, united, slip := t.value(a, tolerance)
@@ -50,12 +52,12 @@ func (t *Task) Mark(a Answer, tolerance float64) Marked {
 	switch {
 	case valued:
 		m.Value.Earned = ofValue
-	case slip != "":
+	case slip != "" && !t.copied(slip, a.Unit):
 		m.Value.Earned = ofValue * ofSlip
 	default:
 		worth = 1.0 / 3
 	}
-	if united && (valued || slip != "") {
+	if united && worth == 1 {
 		m.Unit.Earned = ofUnit
 	}
 	part := func(right bool, of float64) Part {
@@ -75,11 +77,26 @@ func (t *Task) Mark(a Answer, tolerance float64) Marked {
 	return m
 }
 
+// copied reports whether a slip's value is a figure of the sheet as it stands there. A reading with the leads taken off is not: that is a
+// step, with the student's own figures, as much as correcting it with the leads left on.
+func (t *Task) copied(slip Slip, unit string) bool {
+	switch slip {
+	case NotCorrected, SupplyItself:
+		return t.Level == 1
+	case NeverOn:
+		return true
+	case ForgotAdapter:
+		return t.Level < 3 || t.foreign(unit) // else it was converted
+	}
+	return false
+}
+
 // value reports whether the number is right, and its unit; slip is the one that explains what is wrong.
 func (t *Task) value(a Answer, tolerance float64) (valued, united bool, slip Slip) {
 	unit, fits := quantity.UnitNamed(t.Kind, a.Unit)
+	own := fits && !t.foreign(a.Unit)
 	if !a.Given {
-		return false, fits, ""
+		return false, own, ""
 	}
 	asked, _ := quantity.UnitNamed(t.Kind, t.Unit)
 	alone := asked.From(a.Number) // the number as if it were in the unit asked for
@@ -90,17 +107,25 @@ func (t *Task) value(a Answer, tolerance float64) (valued, united bool, slip Sli
 	right := func(v float64) bool { return near(v, t.Value, tolerance+grain) && t.nearest(v) == "" }
 	switch slip := t.nearest(in); {
 	case slip != "":
-		return false, fits, slip
-	case fits && right(in):
+		return false, own, slip
+	case own && right(in):
 		return true, true, ""
+	case fits && right(in): // the quantity is right, and cannot be set on this scale
+		return true, false, NotConverted
 	case right(alone) && fits && thousandfold(in, alone):
 		return true, false, KiloForOne
 	case right(alone):
 		return true, false, OtherUnit
 	case right(in/1000) || right(in*1000):
-		return false, fits, KiloForOne
+		return false, own, KiloForOne
 	}
-	return false, fits, ""
+	return false, own, ""
+}
+
+// foreign reports whether a unit is of the kind asked for and still has to be converted.
+func (t *Task) foreign(unit string) bool {
+	_, fits := quantity.UnitNamed(t.Kind, unit)
+	return fits && t.Own != nil && !slices.Contains(t.Own, unit)
 }
 
 // grain is far below any digit that is written, and above what rounding in a conversion adds.
@@ -115,7 +140,7 @@ func thousandfold(a, b float64) bool {
 // near to a slip ([Task.Check]).
 func (t *Task) nearest(value float64) (slip Slip) {
 	least := known
-	for _, m := range t.Misses {
+	for _, m := range slices.Concat(t.Misses, t.Also) {
 		if off := math.Abs(value-m.Value) / math.Abs(m.Value); off <= least {
 			slip, least = m.Slip, off
 		}

@@ -127,4 +127,4 @@ func (s Sheet) HidesOne() (at int, ok bool) {
 }
 
 // Circuit returns the circuit that a question hides a fault in.
-func (q Question) Circuit() *circuit.Model { return settings[q.Kind][q.Level-1].model() }
+func (q Question) Circuit() *circuit.Model { return q.setting(Drawing).model() }

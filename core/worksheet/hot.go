@@ -43,6 +43,10 @@ func (c copper) misses() []Miss {
 	return list
 }
 
+// also returns what a slip leads to where a cold winding is taken to a hot temperature: the coefficient is used from the first one, and
+// nobody divides.
+func (c copper) also() []Miss { return []Miss{{CoefficientAtZero, c.net() / atZero(c.to, c.now)}} }
+
 // facts returns what the sheet gives of it.
 func (c copper) facts() []Fact {
 	list := []Fact{{"reading", c.reading}}
@@ -207,6 +211,9 @@ func knownGood(level Level, verdict func(int) int, d draw) Task {
 			Reasons:   []string{"only_heat", "lost_turns", "added_resistance", "as_read"},
 			Misses:    c.misses(), Borders: []Border{{ratio, least, 0.03}, {ratio, most, 0.03}}}
 		t.Lines = c.lines()
+		if level > 2 {
+			t.Also = c.also()
+		}
 		if level > 1 {
 			t.Lines = append(t.Lines, Line{"good_leads", "R_good = r − r_leads", "? − ?", []Figure{g.reading, g.leads},
 				quantity.OfResistance, g.net(), "arithmetic"})

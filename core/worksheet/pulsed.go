@@ -93,7 +93,7 @@ func (p pulses) misses() []Miss {
 	case 1:
 		return append(list, Miss{SupplyItself, u})
 	case 2:
-		return append(list, Miss{SupplyItself, u}, Miss{DropForgotten, (1 - on) * u}, Miss{DropForSupply, (1 - on) * drop})
+		return append(list, Miss{NeverOn, u}, Miss{DropForgotten, (1 - on) * u}, Miss{DropForSupply, (1 - on) * drop})
 	}
 	return append(list, Miss{SupplyItself, (u - drop) / p.warm()}, Miss{DropForgotten, on * u / p.warm()},
 		Miss{DropForSupply, on * drop / p.warm()}, Miss{ColdWinding, on * (u - drop) / p.cold.Number()},

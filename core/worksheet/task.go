@@ -61,9 +61,10 @@ const (
 	ForgotAngle       Slip = "angle_forgotten"   // as if the adapter were straight
 	AdapterInverted   Slip = "adapter_inverted"  // multiplied where it is divided
 	InchForFoot       Slip = "inch_for_foot"     // inch-pounds for foot-pounds, or the other way round
-	NotConverted      Slip = "not_converted"     // left in the other unit
+	NotConverted      Slip = "not_converted"     // left in another unit than the one asked for
 	DutyInverted      Slip = "duty_inverted"     // duty for 1 − duty
 	SupplyItself      Slip = "supply_itself"     // as if it were on all the time
+	NeverOn           Slip = "as_if_never_on"    // the supply itself where that shows while it is never on: on the low side
 	DropForSupply     Slip = "drop_for_supply"   // the driver's drop for the supply
 	DropForgotten     Slip = "drop_forgotten"    // without the driver's drop
 	ColdWinding       Slip = "cold_winding"      // the resistance at 20 degC for the hot one
@@ -93,11 +94,13 @@ type Task struct {
 	Facts []Fact
 	Kind  quantity.Kind // of the value asked for
 	Unit  string        // that the value is asked in
+	Own   []string      // the units that the value may be in; nil for all of its kind
 	Value float64       // in the contract's unit
 	// Condition, Decision and Reason are the right ones of what can be chosen.
 	Condition, Decision, Reason    string
 	Conditions, Decisions, Reasons []string
 	Misses                         []Miss
+	Also                           []Miss // slips as they come out on another way: marked alike, and no reason to draw again
 	Lines                          []Line
 	Borders                        []Border
 }

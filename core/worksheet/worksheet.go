@@ -12,8 +12,9 @@ import (
 	"ohmwright/core/spelling"
 )
 
-// Drawing is the version of the draw. What a sheet gives a name never changes: another way of drawing is another version.
-const Drawing = 1
+// Drawing is the latest version of the draw. What a sheet gives a name never changes: another way of drawing is another version. From 2 on
+// no stored code names the repair that mends a hidden fault; figures are as in 1.
+const Drawing = 2
 
 // A Kind is what a question is about.
 type Kind uint8
@@ -58,12 +59,14 @@ type Sheet struct {
 	Questions []Question
 	Series    string  // another one gives everyone other figures
 	Tolerance float64 // of a value, as a share of it
+	Drawing   int     // the version of its draw
 }
 
 // Plain returns a name as the draw takes it: see [spelling.Plain].
 func Plain(name string) string { return spelling.Plain(name) }
 
-// key returns what the draw of a question starts from. Two questions of one kind and level on a sheet differ by their number.
+// key returns what the draw of a question starts from, in every version. Two questions of one kind and level on a sheet differ by their
+// number.
 func (s Sheet) key(i int, name string) string {
 	q, again := s.Questions[i], 0
 	for _, before := range s.Questions[:i] {
@@ -71,7 +74,7 @@ func (s Sheet) key(i int, name string) string {
 			again++
 		}
 	}
-	return strings.Join([]string{"worksheet", string('0' + rune(Drawing)), q.Kind.String(), q.Level.String(), string('0' + rune(again)),
+	return strings.Join([]string{"worksheet", "1", q.Kind.String(), q.Level.String(), string('0' + rune(again)),
 		Plain(s.Series), name}, "\x00")
 }
 

@@ -115,7 +115,7 @@ func TestSlipsAreNamed(t *testing.T) {
 				a := rightly(task, 2)
 				a.Number = digits(miss.Value, 4)
 				m := task.Mark(a, s.Tolerance)
-				require.Equal(t, miss.Slip, m.Slip, "%s of %g: %g", miss.Slip, task.Value, a.Number)
+				require.Equal(t, named(task, miss, a.Number), m.Slip, "%s of %g: %g", miss.Slip, task.Value, a.Number)
 				require.False(t, m.Value.Right)
 				require.Less(t, m.Marks, 100.0)
 			}
@@ -128,6 +128,16 @@ func TestSlipsAreNamed(t *testing.T) {
 	})
 }
 
+// named returns what a number is called that a slip leads to, once it is written: that slip, or one that comes out nearer on another way.
+func named(t Task, m Miss, number float64) Slip {
+	for _, also := range t.Also {
+		if math.Abs(number/also.Value-1) < math.Abs(number/m.Value-1) {
+			return also.Slip
+		}
+	}
+	return m.Slip
+}
+
 // beside reports whether a slip leads to within 0.4 % of a value.
 func beside(t Task, v float64) bool {
 	for _, m := range t.Misses {
@@ -136,6 +146,61 @@ func beside(t Task, v float64) bool {
 		}
 	}
 	return false
+}
+
+// copies are the slips whose value is a figure of the sheet as it stands there.
+var copies = map[Question]Slip{
+	{HotWinding, 1}: NotCorrected, {Rows, 1}: NotCorrected, {KnownGood, 1}: NotCorrected, {Adapter, 1}: ForgotAdapter,
+	{Adapter, 2}: ForgotAdapter, {Pulsed, 1}: SupplyItself, {Pulsed, 2}: NeverOn,
+}
+
+// TestCopiesAreKnown checks that those are all: of each kind and level, what stands on every student's sheet.
+func TestCopiesAreKnown(t *testing.T) {
+	everyTask(t, func(t *testing.T, s Sheet) {
+		onAll := map[Slip]int{}
+		for i := range 20 {
+			task := s.Task(0, student(i))
+			for _, m := range task.Misses {
+				for _, f := range task.Facts {
+					if f.Unit == task.Unit && math.Abs(f.In()-m.Value) < 1e-9 {
+						onAll[m.Slip]++
+						break
+					}
+				}
+			}
+		}
+		for slip, count := range onAll {
+			require.Equal(t, count == 20, slip == copies[s.Questions[0]], "%s on %d of 20", slip, count)
+		}
+		if slip, copied := copies[s.Questions[0]]; copied {
+			require.Contains(t, onAll, slip)
+		}
+	})
+}
+
+// TestCopyIsAGuess checks that who copies a figure off the sheet and takes what the neighbour chose earns what the choices earn without a
+// figure, with the slip named; also in the manual's unit where that had to be converted. A guess earns a third at most.
+func TestCopyIsAGuess(t *testing.T) {
+	task := Sheet{Questions: []Question{{Adapter, 3}}}.Task(0, "copy")
+	a := rightly(task, 3)
+	a.Number, a.Unit = task.Facts[0].Number(), task.Facts[0].Unit
+	m := task.Mark(a, 0.01)
+	assert.Equal(t, []any{ForgotAdapter, false, false, 16.7}, []any{m.Slip, m.Value.Right, m.Unit.Right, m.Marks}, "as it stands there")
+	a.Number, a.Unit = task.Facts[0].In(), "N.m"
+	m = task.Mark(a, 0.01)
+	assert.Equal(t, []any{ForgotAdapter, 70.0}, []any{m.Slip, m.Marks}, "converted: a step")
+	for q, slip := range copies {
+		task := Sheet{Questions: []Question{q}}.Task(0, "copy")
+		for _, miss := range task.Misses {
+			if miss.Slip == slip {
+				a := rightly(task, 3)
+				a.Number = miss.Value
+				m := task.Mark(a, 0.01)
+				assert.Equal(t, []any{slip, 0.0, 0.0, 5.0, 6.7, 5.0}, []any{m.Slip, m.Value.Earned, m.Unit.Earned, m.Condition.Earned,
+					m.Decision.Earned, m.Reason.Earned}, "%v %v", q.Kind, q.Level)
+			}
+		}
+	}
 }
 
 // TestSlipsEarnTheSame checks that who makes the same slip earns the same, with the same words, whatever the figures are and however large
@@ -154,7 +219,11 @@ func TestSlipsEarnTheSame(t *testing.T) {
 						a := rightly(task, 2)
 						a.Number = number
 						m := task.Mark(a, tolerance)
-						require.Equal(t, []any{miss.Slip, false, 70.0}, []any{m.Slip, m.Value.Right, m.Marks}, "%s of %g: %g, tolerance %g",
+						want := 70.0
+						if miss.Slip == copies[s.Questions[0]] {
+							want = 16.7 // as the choices alone
+						}
+						require.Equal(t, []any{named(task, miss, number), false, want}, []any{m.Slip, m.Value.Right, m.Marks}, "%s of %g: %g, tolerance %g",
 							miss.Slip, task.Value, number, tolerance)
 					}
 				}
@@ -163,6 +232,55 @@ func TestSlipsEarnTheSame(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestCoefficientTowardsHot checks what who takes a cold winding to a hot temperature by copper's coefficient at 0 degC gets and earns:
+// R × (1 + 0.00427 × (hot − cold)) is that slip, as it is elsewhere, whatever the tolerance. What is right stays right beside it.
+func TestCoefficientTowardsHot(t *testing.T) {
+	for series := range 4 {
+		s := Sheet{Questions: []Question{{KnownGood, 3}}, Series: strconv.Itoa(series)}
+		first, n := 0, variants()/4
+		for i := range n {
+			task := s.Task(0, student(i))
+			given := map[string]float64{}
+			for _, f := range task.Facts {
+				given[f.Name] = f.Number()
+			}
+			cold, hot := given["winding_temperature"], given["known_good.at"]
+			require.Less(t, cold, hot)
+			a := rightly(task, 3)
+			a.Number = (given["reading"] - given["leads"]) * (1 + 0.00427*(hot-cold))
+			require.Greater(t, a.Number, task.Value*1.0125)
+			for _, tolerance := range []float64{0.001, 0.01, 0.03, 0.1} {
+				m := task.Mark(a, tolerance)
+				require.Equal(t, []any{CoefficientAtZero, false, 70.0}, []any{m.Slip, m.Value.Right, m.Marks}, "%g beside %g, tolerance %g", a.Number,
+					task.Value, tolerance)
+				require.Equal(t, 100.0, task.Mark(rightly(task, 3), tolerance).Marks)
+			}
+			a.Number = digits(a.Number, 4)
+			if m := task.Mark(a, 0.01); m.Slip == CoefficientAtZero {
+				first++
+			} else {
+				require.Contains(t, []Slip{LeadsKept, LeadsAdded}, m.Slip, "two that may come out nearer, once it is rounded")
+				require.Equal(t, 70.0, m.Marks)
+			}
+		}
+		require.GreaterOrEqual(t, first, n*97/100)
+	}
+}
+
+// TestSupplyItself checks what the supply itself is called as the answer: what shows while the driver is on all the time where it switches
+// the feed, and what shows while it is never on where it switches the ground. That is what the pin shows then.
+func TestSupplyItself(t *testing.T) {
+	for level, want := range map[Level]Slip{1: SupplyItself, 2: NeverOn} {
+		task := Sheet{Questions: []Question{{Pulsed, level}}}.Task(0, "supply")
+		p := pulses{level: level, supply: task.Facts[0].Figure, duty: task.Facts[1].Figure}
+		never, always := p.value(0), p.value(1)
+		a := rightly(task, 3)
+		a.Number = p.supply.Number()
+		assert.Equal(t, want, task.Mark(a, 0.01).Slip)
+		assert.Equal(t, map[Slip]float64{SupplyItself: always, NeverOn: never}[want], a.Number, "%v", want)
+	}
 }
 
 // digits returns a value to so many significant digits.
@@ -202,6 +320,28 @@ func TestUnits(t *testing.T) {
 	none := task.Mark(Answer{Unit: "ohm", Condition: task.Condition, Decision: task.Decision, Reason: task.Reason}, 0.01)
 	assert.Equal(t, 5+6.7+5, none.Marks, "without a value a third of 15, of 20 and of 15, and nothing for the unit")
 	assert.Zero(t, task.Mark(Answer{}, 0.01).Marks)
+}
+
+// TestWrenchHasOneScale checks the unit where the manual's is another than the wrench's: what is right in inch-pounds or foot-pounds was
+// not converted, and what is right in newton metres, or a hundredth of them, was. Where both have one unit, others that mean the same are
+// right.
+func TestWrenchHasOneScale(t *testing.T) {
+	const inch, foot = 0.45359237 * 9.80665 * 0.0254, 0.45359237 * 9.80665 * 0.3048
+	for level := Level(1); level <= Levels; level++ {
+		for i := range variants() / 10 {
+			task := Sheet{Questions: []Question{{Adapter, level}}}.Task(0, student(i))
+			for unit, newtonMetres := range map[string]float64{"N.m": 1, "cN.m": 0.01, "lbf.in": inch, "lbf.ft": foot} {
+				a := rightly(task, 3)
+				a.Number, a.Unit = task.Value/newtonMetres, unit
+				want := []any{true, true, Slip(""), 100.0}
+				if level == 3 && newtonMetres != 1 && newtonMetres != 0.01 {
+					want = []any{true, false, NotConverted, 90.0}
+				}
+				m := task.Mark(a, 0.01)
+				require.Equal(t, want, []any{m.Value.Right, m.Unit.Right, m.Slip, m.Marks}, "level %v: %g %s", level, a.Number, unit)
+			}
+		}
+	}
 }
 
 // TestWordsAreAllOffered checks that all that can be chosen on a task is among the words of the declaration, and the right one among those

@@ -1,6 +1,7 @@
 // Where a form is kept: in the open job, or without one under its tool's name (see jobs.js and keep.js).
 import { FEW_PAST, readPast, writePast } from './keep.js';
 import { randomText, readForm, writeForm } from './state.js';
+import { asBefore } from './works.js';
 
 export class Keeping {
   // show(form) is called when what is kept of a form in a job has changed; tabs() are the other windows; address is the Address.
@@ -49,6 +50,7 @@ export class Keeping {
     const inside = jobs.holds(form);
     const state = inside ? jobs.stateOf(form) : keep.loadForm(form.tool, form.fields.files().map((f) => f.path));
     if (!inside && Object.keys(state.rows).length === 0) state.rows = form.fields.begun();
+    if (form.marks) state.given = asBefore(state.given);
     form.restore(state);
     // An exercise is there at once, but not while a link waits for the core to be read: what it asks for is not to be guessed.
     const fresh = form.fields.fresh();

@@ -32,7 +32,7 @@ export class Works {
     this.former = null;
     const { [OF]: of, [WHOSE]: whose, [LINE]: line, ...given } = entry.given;
     const fault = form.begun || form.of !== of || form.whose !== whose ? this.putAway(form) : '';
-    form.become({ ...emptyForm(), given, units: entry.units });
+    form.become({ ...emptyForm(), given: asBefore(given), units: entry.units });
     const left = this.change(this.shelf().filter((other) => other !== entry));
     this.told(fault || left, 'continued');
   }
@@ -135,6 +135,10 @@ export class Works {
     if (fault || key) this.tell(fault ? 'works.unkept' : key, Boolean(fault));
   }
 }
+
+// asBefore returns what was kept of a sheet. A student's has its way of drawing, as the link that it came from has had since there are two;
+// what was kept before that is drawn in the first.
+export const asBefore = (given) => (given.role === 'student' ? { drawing: '1', ...given } : given);
 
 // entryOf is the work that a form holds, as an entry of the shelf.
 const entryOf = ({ last: { given, units }, of, whose, kept }) => ({

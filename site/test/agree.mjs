@@ -240,9 +240,9 @@ export class Comparison {
   byLink(tool, request, want) {
     const pairs = flat(parsed(request));
     if (!pairs) return;
-    // A link to an exercise says how it draws by its name, as each does that is written now: one without is from before there were two
-    // ways.
-    if (tool === 'exercise' && !pairs.some(([key]) => key === 'drawing')) pairs.push(['drawing', '2']);
+    // A link to an exercise or a worksheet says how it draws by a name, as each does that is written now: one without is from before there
+    // were two ways.
+    if ((tool === 'exercise' || tool === 'worksheet') && !pairs.some(([key]) => key === 'drawing')) pairs.push(['drawing', '2']);
     const opened = JSON.parse(this.module.open(linkOf(tool, pairs), 'en', 'en'));
     assert.equal(opened.tool, tool, 'link: the tool');
     const got = JSON.parse(this.module.run(tool, JSON.stringify(nested(opened.fields))));

@@ -45,9 +45,9 @@ export async function figured(page, value) {
   await page.tap(decide);
 }
 
-// requestOf is a link as a request.
+// requestOf is a link as a request. One that does not say how it is drawn is drawn in the first way.
 export function requestOf(link) {
-  const request = {};
+  const request = { drawing: '1' };
   for (const [key, value] of new URLSearchParams(link.split('?')[1])) {
     if (key === 'v') continue;
     const path = key.split('.');

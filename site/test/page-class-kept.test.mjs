@@ -8,8 +8,9 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { base, elsewhere, laptop, phone, ready, scene, serve, useBrowser } from './browser.mjs';
 import {
-  cards, choice, decide, decideOnFault, handInLink, handedIn, marked, pasting, point, rested, sheet, teacher,
+  cards, choice, decide, decideOnFault, handInLink, handedIn, marked, pasting, point, requestOf, rested, sheet, teacher,
 } from './class.mjs';
+import { run } from './program.mjs';
 import { answerText, field, go, headText, press, reload, says, shared, verdict, word } from './reader.mjs';
 
 useBrowser({ desktop: true });
@@ -237,4 +238,29 @@ scene('a question that is left half done is as it was once it is opened again', 
   await rested(page);
   const [, link] = (await shared(page, 'copied')).split('\n');
   assert.doesNotMatch(link, /drafts/, 'what was put aside is not handed in');
+});
+
+// Work that was kept while there was one way of drawing says nothing of it: on the low side another fault would be hidden otherwise.
+scene('work that was kept before there were two ways of drawing goes on with the fault that it had', {}, async (page) => {
+  const of = '#/worksheet?v=1&role=student&questions.0.kind=fault_low&questions.0.level=3';
+  const given = {
+    role: 'student', name: 'Ann', 'questions.0.kind': 'fault_low', 'questions.0.level': '3', 'asked.0.test': 'insulation_harness',
+  };
+  const read = (drawing) => JSON.stringify({ ...requestOf(of), name: 'Ann', asked: [{ test: 'insulation_harness' }], drawing });
+  const [first, second] = [1, 2].map((drawing) => run('worksheet', read(drawing)).response.result.questions[0]);
+  assert.notEqual(first.readings[0].over, second.readings[0].over);
+  await page.evaluate((text) => localStorage.setItem('ohmwright/worksheet', text),
+    JSON.stringify({ v: 1, given, units: {}, names: {}, rows: { questions: 1, asked: 1 }, open: [] }));
+  await go(page, '#/winding');
+  await reload(page);
+  await go(page, '#/worksheet');
+  assert.match(await headText(page), /OL/, 'the wire is sound: it is open elsewhere');
+  await page.tap(choice('repair=harness'));
+  await page.tap(decide);
+  await rested(page);
+  assert.doesNotMatch(await handInLink(page), /drawing/, 'and the link stays as it was');
+  await go(page, `${of}&drawing=2`);
+  await page.fill(field('worksheet', 'name'), 'Ann');
+  await page.tap(point('insulation_harness'));
+  assert.doesNotMatch(await headText(page), /OL/, 'a new sheet hides another fault');
 });

@@ -67,7 +67,7 @@ var sheetWords = []wording.Entry{
 	{"students.how", "One on a line, at most 40: their sheets and one key are laid out to print. They stay on this device and are in no " +
 		"link."},
 	{"drawing", "Way of drawing"},
-	{"drawing.how", "Its version. What a link gives a name never changes."},
+	{"drawing.how", "Its version: from 2 on no trouble code names the repair. What a link gives a name never changes."},
 
 	// Fields of a student.
 	{"name", "Your name or number"},

@@ -16,7 +16,7 @@ import (
 var someone = []string{"1", "2", "3"}
 
 func read(r *tool.Record, f *tool.Faults) question {
-	q := question{Sheet: worksheet.Sheet{Series: series.Of(r), Tolerance: float64(tolerance.Of(r))},
+	q := question{Sheet: worksheet.Sheet{Series: series.Of(r), Tolerance: float64(tolerance.Of(r)), Drawing: drawing.Of(r)},
 		title: trimmed(heading, r), words: trimmed(words, r), due: trimmed(due, r), later: later.Of(r), solution: solution.Of(r),
 		role: role.Of(r), name: trimmed(name, r), handed: trimmed(handed, r), students: someone}
 	for _, row := range questions.Of(r) {
@@ -39,7 +39,7 @@ func read(r *tool.Record, f *tool.Faults) question {
 // linkOf returns the link of a sheet, handInOf that of a student's work on it.
 func linkOf(r *tool.Record) string { return tool.Link(room, append(forStudents, only(r, ofSheet)...)) }
 func handInOf(r *tool.Record) string {
-	return Summed(tool.Link(room, append(forStudents, only(r, ofHandIn)...)))
+	return Summed(tool.Link(room, slices.Concat(forStudents, only(r, ofHandIn), only(r, ofStudent))))
 }
 
 var forStudents = []tool.Pair{{Key: "role", Value: string(Student)}}
@@ -80,20 +80,23 @@ func Setting(key string) bool {
 // Own reports whether a field, given by its flat key, is a student's own.
 func Own(key string) bool {
 	top, _, _ := strings.Cut(key, ".")
-	return slices.Contains(ofHandIn, top) && !slices.Contains(ofSheet, top)
+	return slices.Contains(ofStudent, top)
 }
 
-// The fields that a link to a sheet takes along, and those that a student hands in.
+// The fields that a link to a sheet takes along; those of them that a student hands in, and after them, as a link may lose its end, the
+// student's own.
 var (
-	ofSheet  = []string{"heading", "words", "questions", "due", "series", "tolerance", "later_tries", "drawing"}
-	ofHandIn = []string{"heading", "questions", "due", "series", "tolerance", "later_tries", "drawing", "name", "asked", "decisions", "handed"}
+	ofSheet   = []string{"heading", "words", "questions", "due", "series", "tolerance", "later_tries", "drawing"}
+	ofHandIn  = []string{"heading", "questions", "due", "series", "tolerance", "later_tries", "drawing"}
+	ofStudent = []string{"name", "asked", "decisions", "handed"}
 )
 
-// only returns what the request gives of some fields, as a link writes it.
+// only returns what the request gives of some fields, as a link writes it. A sheet in the first way of drawing keeps its link as it was
+// given out: without saying so.
 func only(r *tool.Record, fields []string) []tool.Pair {
 	return slices.DeleteFunc(r.Pairs(), func(p tool.Pair) bool {
 		top, _, _ := strings.Cut(p.Key, ".")
-		return !slices.Contains(fields, top)
+		return !slices.Contains(fields, top) || top == drawing.Name && p.Value == theFirst
 	})
 }
 

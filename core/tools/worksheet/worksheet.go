@@ -46,7 +46,9 @@ var (
 		Page: tool.Hints{Fine: true, Role: string(Teacher), Offer: []string{"%"}}})
 	later    = tool.ChoiceOf(tool.Field{Name: "later_tries", Default: "no", Page: fine}, noOrYes)
 	students = tool.TextOf(tool.Field{Name: "students", Most: 2000, Page: tool.Hints{Fine: true, Lines: true, Role: string(Teacher)}})
-	drawing  = tool.WholeOf(tool.Field{Name: "drawing", Default: "1", Range: tool.Between(1, worksheet.Drawing), Page: held})
+	// A new sheet is drawn in the latest way. Links without it were given out while there was one.
+	drawing = tool.WholeOf(tool.Field{Name: "drawing", Default: strconv.Itoa(worksheet.Drawing), Before: first,
+		Range: tool.Between(1, worksheet.Drawing), Page: held})
 
 	forTeacher = tool.Hints{Role: string(Teacher)}
 	fine       = tool.Hints{Fine: true, Role: string(Teacher)}
@@ -185,6 +187,11 @@ func find(q question) finding {
 	}
 	return f
 }
+
+// first returns the first way of drawing, of whatever was given.
+func first(map[string]string) string { return theFirst }
+
+const theFirst = "1"
 
 // hand returns the link to hand on, with a line that says what it is: a student's work once something is decided, else the sheet, with
 // nobody's. The address bar holds the sheet alone: for a teacher as a teacher sees it, and for a student without any work, which is kept on

@@ -97,7 +97,7 @@ func TestSlipsHaveWords(t *testing.T) {
 		assert.True(t, own.Has("slip."+string(slip)), slip)
 		assert.True(t, own.Has("table.slip."+string(slip)), slip)
 	}
-	assert.Len(t, seen, 19, "all slips that there are come up")
+	assert.Len(t, seen, 20, "all slips that there are come up")
 }
 
 // A form is what the page holds of a sheet.
@@ -173,12 +173,12 @@ func TestStudentByTaps(t *testing.T) {
 	reply := page.Answer(tool.Tool, f, tools.English())
 	require.Equal(t, "no_name", reply.Head.Value("data-verdict"))
 	f["name"] = "Ann"
-	for i, test := range []string{"resistance_component", "voltage_pin_off", "current_on"} {
+	for i, test := range []string{"resistance_component", "voltage_pin_on", "voltage_drop_return"} {
 		f["asked."+strconv.Itoa(i)+".test"] = test
 		reply = page.Answer(tool.Tool, f, tools.English())
 		assert.Regexp(t, `\d+ min paid`, reply.Head.Inner("number"))
 	}
-	assert.Contains(t, reply.Head.Inner("number"), "A", "the reading is heard, not its minutes alone")
+	assert.Contains(t, reply.Head.Inner("number"), "V", "the reading is heard, not its minutes alone")
 	require.Empty(t, find(reply.Body, "Decide"), "nothing is chosen yet")
 	f.press(t, "the component")
 	f.press(t, "the harness")
@@ -208,10 +208,39 @@ func TestStudentByTaps(t *testing.T) {
 func TestLinksHoldNobody(t *testing.T) {
 	result := toolstest.Answered(t, "worksheet", object{"questions": []any{object{"kind": "rows"}}, "students": "Ann\nBo", "heading": "h",
 		"words": "w", "name": "Cem", "decisions": []any{object{"value": 5}}, "tolerance": "2 %"})["result"].(object)
-	assert.Equal(t, "#/worksheet?v=1&role=student&heading=h&words=w&questions.0.kind=rows&tolerance=2%25", result["link"])
+	assert.Equal(t, "#/worksheet?v=1&role=student&heading=h&words=w&questions.0.kind=rows&tolerance=2%25&drawing=2", result["link"])
 	samples := result["samples"].([]any)
 	require.Len(t, samples, 2)
 	assert.Equal(t, "Ann", samples[0].(object)["name"])
+}
+
+// TestDrawings checks that a new sheet says that it is drawn in the second way, and that a link which says nothing of it, as all did while
+// there was one, is drawn in the first for ever: what it gives a name, and the link that is made of it, stay as they were. Fault and the
+// figure of drawing 1 are what the version gave that knew one way.
+func TestDrawings(t *testing.T) {
+	ask := func(o object) object { return toolstest.Answered(t, "worksheet", o)["result"].(object) }
+	questions := []any{object{"kind": "fault_low", "level": "3"}, object{"kind": "hot_winding", "level": "2"}}
+	const old = "#/worksheet?v=1&role=student&questions.0.kind=fault_low&questions.0.level=3&questions.1.kind=hot_winding&questions.1.level=2"
+	assert.Equal(t, old+"&drawing=2", ask(object{"questions": questions})["link"])
+	opened, faults := link.Read(old+"&name=Ann&decisions.0.repair=harness&decisions.1.question=2&decisions.1.value=7.49", tools.English())
+	require.Empty(t, faults)
+	assert.Equal(t, "1", opened.Given["drawing"])
+	out := tool.Tool.Ask(opened.Request(), quantity.Point, tools.English(), core.Full)
+	require.NotNil(t, out.Answer)
+	_, body := out.Answer.Lay()
+	text, err := json.Marshal(body)
+	require.NoError(t, err)
+	assert.NotContains(t, string(text), "drawing=", "the link to hand in is as it was")
+	given := func(drawing int) (fault, code, first any) {
+		q := ask(object{"role": "student", "name": "Ann", "questions": questions, "drawing": drawing,
+			"decisions": []any{object{"repair": "harness"}}})["questions"].([]any)
+		one := q[0].(object)
+		return one["solution"].(object)["fault"], one["code_kind"], q[1].(object)["facts"].([]any)[0].(object)["given"]
+	}
+	f, code, first := given(1)
+	assert.Equal(t, []any{"harness.open", "open", "9.77 ohm"}, []any{f, code, first})
+	f, code, first = given(2)
+	assert.Equal(t, []any{"harness.to_ground", "", "9.77 ohm"}, []any{f, code, first}, "figures are as in the first")
 }
 
 // TestSupportedByTheCircuit checks that the support that marks rest on is the probability that the tool circuit gives, asked for the world
