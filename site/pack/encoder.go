@@ -152,33 +152,54 @@ type encoder struct {
 
 func newEncoder(data []byte, shape Shape, head []byte) *encoder {
 	e := &encoder{data: data, shape: shape, out: coder{bytes: head, span: 1<<32 - 1, pending: 1}}
-	fill := func(probs []uint16) {
+	for _, probs := range e.probs() {
 		for i := range probs {
 			probs[i] = probStart
 		}
 	}
+	return e
+}
+
+// probs returns all probabilities.
+func (e *encoder) probs() [][]uint16 {
+	all := [][]uint16{e.isRep[:], e.isRep0[:], e.isRep1[:], e.isR2[:], e.special[:], e.align[:]}
 	for i := range 12 {
-		fill(e.isMatch[i][:])
-		fill(e.isLong[i][:])
-	}
-	for _, probs := range [][]uint16{e.isRep[:], e.isRep0[:], e.isRep1[:], e.isR2[:], e.special[:], e.align[:]} {
-		fill(probs)
+		all = append(all, e.isMatch[i][:], e.isLong[i][:])
 	}
 	for i := range e.literal {
-		fill(e.literal[i][:])
+		all = append(all, e.literal[i][:])
 	}
 	for i := range e.slot {
-		fill(e.slot[i][:])
+		all = append(all, e.slot[i][:])
 	}
 	for _, l := range []*lengths{&e.match, &e.rep} {
-		fill(l.choice[:])
-		fill(l.high[:])
+		all = append(all, l.choice[:], l.high[:])
 		for i := range l.low {
-			fill(l.low[i][:])
-			fill(l.mid[i][:])
+			all = append(all, l.low[i][:], l.mid[i][:])
 		}
 	}
-	return e
+	return all
+}
+
+// behind returns the encoder as it will be after steps.
+func (e *encoder) behind(steps []step) *encoder {
+	then := *e
+	then.out.bytes = nil
+	for _, s := range steps {
+		then.put(s)
+	}
+	return &then
+}
+
+// halfway returns the encoder with probabilities halfway to those of another.
+func (e *encoder) halfway(to *encoder) *encoder {
+	half, others := *e, to.probs()
+	for i, probs := range half.probs() {
+		for k := range probs {
+			probs[k] = (probs[k] + others[i][k]) / 2
+		}
+	}
+	return &half
 }
 
 // position is what of a place in the data matters.

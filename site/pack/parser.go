@@ -1,6 +1,9 @@
 package pack
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Prices are in sixteenths of a bit.
 const (
@@ -59,8 +62,8 @@ func (l *lengths) look() {
 }
 
 const (
-	block = 4096 // places that are looked ahead
-	nice  = 96   // a match as long as this is taken as it is
+	block = 2048    // places that are looked ahead
+	nice  = longest // a match as long as this is taken as it is
 )
 
 // A node is a place ahead, and the cheapest way found to it: from a node before it by some steps. After the first of them there may be a
@@ -75,10 +78,12 @@ type node struct {
 	reps  [4]int
 }
 
-// A parser finds the cheapest way through the next block, at the prices that hold before it.
+// A parser finds the cheapest way through the next block.
 type parser struct {
 	e       *encoder
+	twice   bool
 	finder  *finder
+	found   [][]pair // of each place of the block
 	nodes   [block + 1]node
 	steps   []step
 	slots   [4][64]uint32
@@ -86,7 +91,9 @@ type parser struct {
 	aligned [16]uint32
 }
 
-func newParser(e *encoder) *parser { return &parser{e: e, finder: newFinder(e.data)} }
+func newParser(e *encoder, twice bool) *parser {
+	return &parser{e: e, twice: twice, finder: newFinder(e.data)}
+}
 
 // look works out the prices of lengths and distances.
 func (p *parser) look() {
@@ -123,11 +130,27 @@ func (p *parser) distancePrice(distance, length int) uint32 {
 	return p.slots[i][slotOf(uint32(distance))] + p.aligned[distance&15]
 }
 
-// best returns the steps through the next block.
+// best returns the steps through the next block, at the prices that hold before it. Prices change on the way: where it is gone twice, the
+// second time is at prices halfway to those behind it.
 func (p *parser) best() []step {
-	p.look()
 	e := p.e
 	size := min(block, len(e.data)-e.at)
+	p.found = p.found[:0]
+	for range size {
+		p.found = append(p.found, slices.Clone(p.finder.next()))
+	}
+	if !p.twice {
+		return p.cheapest(size)
+	}
+	p.e = e.halfway(e.behind(p.cheapest(size)))
+	defer func() { p.e = e }()
+	return p.cheapest(size)
+}
+
+// cheapest returns the steps through the next places at the prices that the encoder has.
+func (p *parser) cheapest(size int) []step {
+	p.look()
+	e := p.e
 	nodes := p.nodes[:size+1]
 	for i := range nodes {
 		nodes[i].price = endless
@@ -162,7 +185,7 @@ func (p *parser) leave(nodes []node, i int) {
 	at := e.at + i
 	position := e.position(at)
 	most := min(len(nodes)-1-i, longest)
-	found := p.finder.next()
+	found := p.found[i]
 	p.follow(nodes, i, n.price+price(e.isMatch[n.state][position], 0)+p.literalPrice(at, n.state, n.reps[0]), step{1, none})
 	match := n.price + price(e.isMatch[n.state][position], 1)
 	rep := match + price(e.isRep[n.state], 1)
