@@ -69,7 +69,7 @@ type Note string
 
 // The notes.
 const (
-	Changed   Note = "changed"   // it was worked on another sheet: marked as if on this one
+	Changed   Note = "changed"   // it was worked on another sheet: marked as if on this one, but for the way of drawing
 	Edited    Note = "edited"    // the link is not as it was handed in
 	Unsummed  Note = "unsummed"  // it has no sum, or not all of it, so that nobody knows whether it is whole
 	Again     Note = "again"     // the same hand-in was there before
@@ -184,11 +184,11 @@ func (s Sheet) without(cut string, d link.Draft, speak *wording.Speaker) link.Dr
 	return less
 }
 
-// ask asks the tool for a student's work on the teacher's sheet.
+// ask asks the tool for a student's work on the teacher's sheet, drawn as it was for that work.
 func (s Sheet) ask(d link.Draft, speak *wording.Speaker) tool.Outcome {
 	own := link.Draft{Tool: d.Tool, Given: maps.Clone(s.given)}
 	for key, text := range d.Given {
-		if tools.Own(key) {
+		if tools.Own(key) || key == tools.Drawn {
 			own.Given[key] = text
 		}
 	}

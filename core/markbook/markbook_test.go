@@ -293,8 +293,8 @@ func TestNotes(t *testing.T) {
 }
 
 // TestDrawingsStayApart checks that a class whose link was given out while there was one way of drawing is marked by that one: the link and
-// the hand-ins, which say nothing of it, are of one sheet. On a sheet that is drawn otherwise they are from another. A hand-in that lost
-// its end in the mail still says how it was drawn.
+// the hand-ins, which say nothing of it, are of one sheet. On a sheet that is drawn otherwise they are from another, and marked by the
+// figures that they were given. A hand-in that lost its end in the mail still says how it was drawn.
 func TestDrawingsStayApart(t *testing.T) {
 	const first = "#/worksheet?v=1&role=student&questions.0.kind=fault_low&questions.0.level=3"
 	work := object{"role": "student", "name": "Ann", "questions": []any{object{"kind": "fault_low", "level": "3"}},
@@ -317,8 +317,8 @@ func TestDrawingsStayApart(t *testing.T) {
 			assert.Equal(t, drawing != i+1, rows[j].Has(markbook.Changed), "hand-in %d on sheet %d: %v", j, i, rows[j].Changes)
 			assert.False(t, rows[j].Has(markbook.Edited))
 		}
-		assert.Equal(t, supported(i+1), rows[0].Questions[0].Supported)
-		assert.Equal(t, supported(i+1), rows[1].Questions[0].Supported)
+		assert.Equal(t, supported(1), rows[0].Questions[0].Supported)
+		assert.Equal(t, supported(2), rows[1].Questions[0].Supported)
 	}
 }
 

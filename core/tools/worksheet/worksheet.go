@@ -47,7 +47,7 @@ var (
 	later    = tool.ChoiceOf(tool.Field{Name: "later_tries", Default: "no", Page: fine}, noOrYes)
 	students = tool.TextOf(tool.Field{Name: "students", Most: 2000, Page: tool.Hints{Fine: true, Lines: true, Role: string(Teacher)}})
 	// A new sheet is drawn in the latest way. Links without it were given out while there was one.
-	drawing = tool.WholeOf(tool.Field{Name: "drawing", Default: strconv.Itoa(worksheet.Drawing), Before: first,
+	drawing = tool.WholeOf(tool.Field{Name: Drawn, Default: strconv.Itoa(worksheet.Drawing), Before: first,
 		Range: tool.Between(1, worksheet.Drawing), Page: held})
 
 	forTeacher = tool.Hints{Role: string(Teacher)}
@@ -192,6 +192,9 @@ func find(q question) finding {
 func first(map[string]string) string { return theFirst }
 
 const theFirst = "1"
+
+// Drawn is the key of the way of drawing. A hand-in is marked by its own: a sheet that was kept from before says nothing of it.
+const Drawn = "drawing"
 
 // hand returns the link to hand on, with a line that says what it is: a student's work once something is decided, else the sheet, with
 // nobody's. The address bar holds the sheet alone: for a teacher as a teacher sees it, and for a student without any work, which is kept on
