@@ -111,6 +111,26 @@ var figureCases = []readCase{
 			"5 <M6> M6 10N.m±2N.m−1N.m 89lbf.in agree\n6 20N.m±10%−5%\n7 <M8> M8 ambiguous\n8 10N.m±2N.m−1N.m",
 	},
 	{
+		"tolerances in other spellings",
+		"M6 10 +/− 1 N·m\n10 +/– 1 N·m\n10 + / - 1 Nm\n10 plus or minus 1 Nm\nM6 25 -3/+5 N·m\n10 -1/+2 Nm\n25 -0/+5 Nm\n10 N·m ± 10 percent\n" +
+			"10 N·m +20/-10 Prozent\n25 N·m (±3) / 18 ft-lb\n10 N·m 1) (89 in-lb)\n25 N·m (4) 221 ft-lb\nM8 25 N·m (+5/-2), 221 ft-lb",
+		"1 <M6> M6 10N.m±1N.m\n2 10N.m±1N.m\n3 10N.m±1N.m\n4 10N.m±1N.m\n5 <M6> M6 25N.m±5N.m−3N.m\n6 10N.m±2N.m−1N.m\n7 25N.m±5N.m−0N.m\n" +
+			"8 10N.m±10%\n9 10N.m±20%−10%\n10 25N.m±3N.m 18lbf.ft agree\n11 10N.m 89lbf.in agree\n12 25N.m 221lbf.ft disagree\n" +
+			"13 <M8> M8 25N.m±5N.m−2N.m 221lbf.ft disagree",
+	},
+	{
+		"numbers of parts, leader dots, and several numbers with one unit",
+		"Solenoid 1 ....... 10 N·m\nSpeed sensor 3 ........ 5.5 N·m (49 in-lb)\nPos. 5 – 10 N·m\nItem 5 - 10 N·m\nM6: 10, M8: 25 Nm\n" +
+			"M6 10, M8 25, M10 49 Nm\nM6 | 10 | 1 | Nm\nPan M6\t10\t14\tNm\n8...10 Nm\n(1) 20 N·m (2) 60 N·m",
+		"1 10N.m\n2 5.5N.m 49lbf.in agree\n3 10N.m\n4 10N.m\n5 <M6> M6 10N.m\n5 <M8> M8 25N.m\n6 <M6> M6 10N.m\n6 <M8> M8 25N.m\n" +
+			"6 <M10> M10 49N.m\n7 <M6> M6 ambiguous\n8 <M6> M6 ambiguous\n9 8N.m…10N.m\n10 60N.m [20N.m 60N.m]",
+	},
+	{
+		"fractions in a range",
+		"6 1/2 - 7 1/2 ft-lb\n1/4-20 7 1/2 ± 1/2 ft-lb\n10 1/2 - 12 ft-lb\n6-1/2 to 7-1/2 ft-lb\n1/4-20 10 ft-lb",
+		"1 6.5lbf.ft…7.5lbf.ft\n2 <1/4-20> 7.5lbf.ft±0.5lbf.ft\n3 10.5lbf.ft…12lbf.ft\n4 6.5lbf.ft…7.5lbf.ft\n5 <1/4-20> 10lbf.ft",
+	},
+	{
 		"ranges in words, and two figures that may be one",
 		"M6 min 9 max 11 N·m\nM6 min. 9 N·m max. 11 N·m\nM6 between 9 and 11 N·m\nM6 9 or 11 N·m\nM6 9, 11 N·m\nmax. 11 N·m\nPos. 3, 10 N·m\n" +
 			"2 and 3: 10 N·m",

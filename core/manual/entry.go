@@ -108,11 +108,19 @@ func (f *finder) alone(k int) bool {
 
 // tolerance takes a tolerance with its unit, which is the number's too if that has none yet.
 func (f *finder) tolerance(e *entry, k int) int {
+	bracket := f.isMark(k, "(") && f.is(k+1, aPlusMinus)
+	if bracket {
+		k++
+	}
 	if !f.is(k, aPlusMinus) || !f.is(k+1, aNumber) {
 		return f.uneven(e, k)
 	}
 	e.within.digits = f.tokens[k+1].text
-	return f.withinUnit(e, k+2)
+	k = f.withinUnit(e, k+2)
+	if bracket && f.isMark(k, ")") {
+		k++
+	}
+	return k
 }
 
 // withinUnit takes the unit of a tolerance.
@@ -138,17 +146,17 @@ func (f *finder) uneven(e *entry, from int) int {
 	if f.isMark(k, "(") {
 		k++
 	}
-	if !f.isMark(k, "+") || !f.is(k+1, aNumber) {
+	sign := f.sign(k)
+	if sign == "" || !f.is(k+1, aNumber) {
 		return from
 	}
-	within := tolerance{digits: f.tokens[k+1].text}
-	half := entry{unit: e.unit, within: within}
+	half := entry{unit: e.unit, within: tolerance{digits: f.tokens[k+1].text}}
 	k = f.withinUnit(&half, k+2)
 	if f.isMark(k, "/") {
 		k++
 	}
-	if !(f.is(k, aDash) || f.isMark(k, "\u2212")) || !f.is(k+1, aNumber) {
-		if !e.united() && half.united() {
+	if other := f.sign(k); other == "" || other == sign || !f.is(k+1, aNumber) {
+		if sign == "+" && !e.united() && half.united() {
 			e.fault, e.unit = Ambiguous, half.unit
 			return k
 		}
@@ -156,11 +164,25 @@ func (f *finder) uneven(e *entry, from int) int {
 	}
 	half.within.less = f.tokens[k+1].text
 	k = f.withinUnit(&half, k+2)
+	if sign == "-" {
+		half.within.digits, half.within.less = half.within.less, half.within.digits
+	}
 	e.within, e.unit = half.within, half.unit
 	if f.isMark(from, "(") && f.isMark(k, ")") {
 		k++
 	}
 	return k
+}
+
+// sign returns the sign of one side of a tolerance, "" for any other token.
+func (f *finder) sign(k int) string {
+	switch {
+	case f.isMark(k, "+"):
+		return "+"
+	case f.is(k, aDash) && (f.tokens[k].text == "-" || f.tokens[k].text == "–"):
+		return "-"
+	}
+	return ""
 }
 
 // slashed takes the second of two numbers with a slash between them, and their units: 10/89 N·m/in-lb. With one unit for both, as in

@@ -129,6 +129,8 @@ func (r row) measured(k int) bool {
 	own := func(j int, kind tokenKind) bool { return r.is(j, kind) && r.same(j, k) }
 	sign := func(j int, signs ...string) bool { return own(j, aMark) && slices.Contains(signs, r.tokens[j].text) }
 	switch {
+	case own(k-1, aWord) && oneOf(itemNames, r.tokens[k-1].text), sign(k-1, ".") && own(k-2, aWord) && oneOf(itemNames, r.tokens[k-2].text):
+		return true
 	case own(k+1, aUnit):
 		return false
 	case own(k+1, aStage):
@@ -138,7 +140,8 @@ func (r row) measured(k int) bool {
 	case own(k+1, aWord):
 		return oneOf(measureWords, r.tokens[k+1].text)
 	case own(k+1, aMark):
-		return sign(k+1, ".") && own(k+2, aStage) || sign(k+1, "°", "%", "º", "\"", "×", "*", "=")
+		return sign(k+1, ".") && own(k+2, aStage) || sign(k+1, "°", "%", "º", "\"", "×", "=") ||
+			sign(k+1, "*") && (own(k+2, aNumber) || own(k+2, aSize)) // else a footnote's
 	}
 	return sign(k-1, "×", "*", "#", "+")
 }

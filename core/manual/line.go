@@ -14,6 +14,7 @@ func (b body) lines(first bool) []Line {
 	if class == "" {
 		class = b.head.class
 	}
+	b.spread(entries)
 	united := slices.ContainsFunc(entries, entry.united)
 	size, entries := b.size(entries)
 	fault := b.assign(entries)
@@ -21,11 +22,15 @@ func (b body) lines(first bool) []Line {
 	if title || !b.numbered() {
 		return nil
 	}
+	crowded := b.crowded(entries)
 	entries = slices.DeleteFunc(entries, func(e entry) bool { return !e.united() })
 	angles := b.angles(entries)
 	entries = slices.DeleteFunc(entries, func(e entry) bool { return isDegrees(e.unit) })
 	if fault == 0 && len(entries) == 0 {
 		fault = b.without()
+	}
+	if fault == 0 && crowded {
+		fault = Ambiguous
 	}
 	if fault == 0 {
 		return b.eachLine(b.parts(size, class, b.torques(entries)), angles)
@@ -36,6 +41,38 @@ func (b body) lines(first bool) []Line {
 		l.Angle = a.degrees
 	}
 	return []Line{l}
+}
+
+// spread gives numbers that come right after one of several sizes the unit that comes after the last of them: M6: 10, M8: 25 N·m.
+func (b body) spread(entries []entry) {
+	var behind quantity.Unit
+	for k := len(entries) - 1; k >= 0; k-- {
+		e := &entries[k]
+		before := e.at - 1
+		if b.isMark(before, ":") || b.isMark(before, "=") {
+			before--
+		}
+		switch {
+		case !b.is(before, aSize):
+			behind = quantity.Unit{}
+		case e.united():
+			behind = e.unit
+		default:
+			e.unit = behind
+		}
+	}
+}
+
+// crowded reports whether a unit in a cell of its own, behind the size, comes after several numbers: one of them may be a tolerance or a
+// number of bolts.
+func (b body) crowded(entries []entry) bool {
+	own := func(e entry) bool {
+		return e.united() && !e.headed && b.is(e.at+1, aUnit) && !b.same(e.at, e.at+1)
+	}
+	last := slices.IndexFunc(entries, own)
+	return last > 0 && slices.ContainsFunc(entries[:last], func(e entry) bool {
+		return !e.united() && b.sizeBefore(e.at) && !b.same(e.at, entries[last].at)
+	})
 }
 
 // numbered reports whether a row has a number or a size, or a digit in a word.

@@ -98,14 +98,40 @@ func (x *lexer) mixed(s string) (string, int) {
 	if m == 0 || denominator > 8 {
 		return "", 0
 	}
-	tail := strings.TrimLeft(s[m:], " -")
-	if tail == "" {
-		return "", 0
-	}
-	if u, w := x.unit(tail); w == 0 || !strings.HasPrefix(u.Symbol, "lbf") && !strings.HasPrefix(u.Symbol, "ozf") {
+	if !x.inPounds(s[m:]) && !x.inPounds(behindSecond(s[m:])) {
 		return "", 0
 	}
 	return decimal(float64(whole) + float64(numerator)/float64(denominator)), m
+}
+
+// inPounds reports whether a text begins with a unit of pounds or ounces.
+func (x *lexer) inPounds(s string) bool {
+	tail := strings.TrimLeft(s, " -")
+	if tail == "" {
+		return false
+	}
+	u, w := x.unit(tail)
+	return w > 0 && (strings.HasPrefix(u.Symbol, "lbf") || strings.HasPrefix(u.Symbol, "ozf"))
+}
+
+// behindSecond returns what comes behind the second number of a range or a tolerance, "" where there is none: 6 1/2 - 7 1/2 ft-lb.
+func behindSecond(s string) string {
+	s = strings.TrimLeft(s, " ")
+	for _, sign := range []string{"-", "–", "±", "to ", "bis "} {
+		rest, is := strings.CutPrefix(s, sign)
+		if !is {
+			continue
+		}
+		rest = strings.TrimLeft(rest, " ")
+		if n := digitsEnd(rest); n > 0 && (n == len(rest) || rest[n] != '/') {
+			rest = strings.TrimLeft(rest[n:], " -")
+		}
+		if _, _, n := fraction(rest); n > 0 {
+			rest = rest[n:]
+		}
+		return rest
+	}
+	return ""
 }
 
 // integer reads a whole number of at most four digits.

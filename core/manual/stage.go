@@ -160,8 +160,23 @@ func (s *stager) next() {
 	s.stage = s.fresh
 }
 
-// numbersStage reports whether a number is that of a stage in a list: 2) 60 N·m.
+// numbersStage reports whether a number is that of a stage in a list: 2) 60 N·m. It is none in a tolerance (+5/-2), where it stands in
+// brackets by itself, as a number of bolts does, or before what stands in brackets, as that of a footnote does.
 func (s *stager) numbersStage(j int) bool {
 	text := s.tokens[j].text
-	return len(text) == 1 && text != "0" && !s.is(j-1, aWord) && s.is(j+1, aMark) && strings.Contains(").:", s.tokens[j+1].text)
+	if len(text) != 1 || text == "0" || s.is(j-1, aWord) || !s.is(j+1, aMark) || !strings.Contains(").:", s.tokens[j+1].text) {
+		return false
+	}
+	signed := s.is(j-1, aDash) || s.is(j-1, aPlusMinus) || s.isMark(j-1, "+") || s.isMark(j-1, "/")
+	return !signed && !s.isMark(j+2, "(") && (!s.isMark(j-1, "(") || s.listed(text[0]-1))
+}
+
+// listed reports whether a number in brackets is one of a list: (1) 20 N·m (2) 60 N·m.
+func (s *stager) listed(digit byte) bool {
+	for k, t := range s.tokens {
+		if t.kind == aNumber && t.text == string(digit) && s.isMark(k-1, "(") && s.isMark(k+1, ")") {
+			return true
+		}
+	}
+	return false
 }

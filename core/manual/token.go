@@ -115,7 +115,10 @@ func (x *lexer) token(s string, at int) (token, int) {
 	case strings.ContainsRune("-–~÷…", c):
 		return token{kind: aDash, text: rest[:n]}, n
 	case strings.HasPrefix(rest, ".."):
-		n = len(rest) - len(strings.TrimLeft(rest, "."))
+		const leaders = 4 // dots that lead from a name to its figure
+		if n = len(rest) - len(strings.TrimLeft(rest, ".")); n >= leaders {
+			return token{kind: aMark, text: rest[:n]}, n
+		}
 		return token{kind: aDash, text: rest[:n]}, n
 	case c == '±':
 		return token{kind: aPlusMinus, text: rest[:n]}, n

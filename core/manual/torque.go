@@ -39,7 +39,9 @@ func (b body) value(t *torque) {
 	if w := t.within; w.digits != "" && t.fault == 0 {
 		t.figure.Within = b.within(t, w.digits)
 		if w.less != "" {
-			t.figure.Less = b.within(t, w.less)
+			if t.figure.Less = b.within(t, w.less); t.fault == 0 && t.figure.share(t.figure.Less) >= t.figure.In {
+				t.fault = Ambiguous
+			}
 		}
 	}
 	if before := b.thousands(t.entry); t.fault == 0 && before != "" {

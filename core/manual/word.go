@@ -12,6 +12,7 @@ var (
 	classNames   = []string{"class", "cl", "grade", "gr", "property", "strength", "klasse", "festigkeitsklasse", "fk"}
 	sizeNames    = []string{"thread", "diameter", "dia", "size", "gewinde", "d", "ø"}
 	rangeWords   = []string{"to", "bis", "thru", "through", "until", "max", "maximum"}
+	itemNames    = []string{"pos", "position", "item", "nr", "ref", "fig", "figure", "bild"}
 	betweenWords = []string{"between", "zwischen"}
 	andWords     = []string{"and", "und"}
 	orWords      = []string{"or", "oder"}
