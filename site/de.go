@@ -296,6 +296,7 @@ var deScript = []wording.Entry{
 		"wieder aufnehmen. „Rückgängig“ nimmt das zurück."},
 	{"several.row", "Zeile %s"},
 	{"several.none", "Stromkreis ohne Namen"},
+	{"job.kept", "behalten für das, was hier gemessen wurde; der Auftrag sagt jetzt %s (%s)"},
 	{"job.passed", "Messwert übernommen: %s. „Rückgängig“ nimmt ihn zurück."},
 	{"job.exported.bare", "Als Datei gesichert, ohne die Aufzeichnung: Sie ist zu lang für die Datei eines Auftrags. Die Datei " +
 		"des Rekorders aufheben."},

@@ -95,6 +95,7 @@ var englishJobScript = []wording.Entry{
 	{"several.other", "Now the circuit of %s. What was read on %s is put aside, and back once you take that one again. Undo takes this back."},
 	{"several.row", "row %s"},
 	{"several.none", "the circuit without a name"},
+	{"job.kept", "kept for what was read here; the job says %s now (%s)"},
 	{"job.passed", "Reading taken over: %s. Undo takes it back."},
 	{"job.exported.bare", "Saved as a file, without the recording: it is too long for a job's file. Keep the recorder's own file."},
 	{"job.exported", "Saved as a file: it went to your downloads."},

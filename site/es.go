@@ -288,6 +288,7 @@ var esScript = []wording.Entry{
 	{"several.other", "Ahora, el circuito de %s. Lo leído en %s queda apartado y vuelve cuando lo retome. Deshacer anula este paso."},
 	{"several.row", "fila %s"},
 	{"several.none", "circuito sin nombre"},
+	{"job.kept", "se conserva para lo leído aquí; el trabajo dice ahora %s (%s)"},
 	{"job.passed", "Lectura traspasada: %s. Deshacer la retira."},
 	{"job.exported.bare", "Guardado como archivo, sin el registro: es demasiado largo para el archivo de un trabajo. Conserve " +
 		"el archivo del propio registrador."},

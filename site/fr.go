@@ -292,6 +292,7 @@ var frScript = []wording.Entry{
 		"revient en arrière."},
 	{"several.row", "ligne %s"},
 	{"several.none", "circuit sans nom"},
+	{"job.kept", "gardé pour ce qui a été mesuré ici\u00a0; le dossier dit maintenant %s (%s)"},
 	{"job.passed", "Mesure reprise\u00a0: %s. Annuler revient en arrière."},
 	{"job.exported.bare", "Enregistré en fichier, sans l’enregistrement de courant\u00a0: il est trop long pour le fichier d’un " +
 		"dossier. Gardez le fichier de l’enregistreur."},

@@ -31,7 +31,7 @@ type Diagnosis struct {
 	Pair    [2]circuit.Fault
 	Alike   [2]circuit.Fault                 // two likely faults that the readings cannot tell apart; both None unless SameRepair is a doubt
 	ByPart  [circuit.Parts]float64           // probability that each part is at fault
-	Healthy [circuit.Tests]evidence.Expected // what each possible test reads in a healthy circuit
+	Healthy [circuit.Tests]evidence.Expected // what each possible test reads in a healthy circuit, at its reading's own supply and temperature
 	Latest  [circuit.Tests]int               // index of the reading that counts for each test; -1 if there is none
 	Earlier int                              // number of readings that do not count
 }
@@ -104,6 +104,11 @@ func (q Question) diagnose(whole bool) Diagnosis {
 		d.Latest[r.Test] = i
 	}
 	d.Healthy = evidence.Expectations(q.Model, q.Readings)
+	for t, i := range d.Latest {
+		if i >= 0 && (q.Readings[i].At != nil || q.Readings[i].Supply > 0) {
+			d.Healthy[t] = evidence.Expectations(q.at(q.Readings[i]), q.Readings)[t]
+		}
+	}
 	for _, c := range d.Faults {
 		d.ByPart[c.Of.Part()] += c.P
 	}
@@ -116,6 +121,18 @@ func (q Question) diagnose(whole bool) Diagnosis {
 	d.Alike = d.alike()
 	d.Doubts = d.doubts(q)
 	return d
+}
+
+// at returns the circuit at the supply and the temperature that a reading was taken at.
+func (q Question) at(r circuit.Reading) *circuit.Model {
+	m := *q.Model
+	if r.Supply > 0 {
+		m.Supply = r.Supply
+	}
+	if r.At != nil {
+		m.Warmth = circuit.Warmth{Known: true, At: *r.At, Within: circuit.WarmthWithin}
+	}
+	return &m
 }
 
 // Made reports whether there is a reading of a test.

@@ -329,7 +329,7 @@ function show(path) {
   document.body.dataset.place = here;
   list.placed(here, form);
   heard.placed(here, form);
-  if (form && jobs.holds(form)) form.adopt(jobs.stateOf(form));
+  if (form) inJob.placed(form);
   aloneChanged();
   return form;
 }

@@ -72,7 +72,7 @@ const unitsOf = (use, rest) => use.units?.[rest.replace(/^\./, '').replace(/\b\d
 
 // What a reading is taken at. A form that has readings keeps it for them when another form says something else: see keptAt.
 const TAKEN_AT = ['supply', 'supply_within', 'winding_temperature', 'winding_temperature_within'];
-const isTakenAt = ({ fact }) => TAKEN_AT.includes(fact);
+export const isTakenAt = ({ fact }) => TAKEN_AT.includes(fact);
 
 // isApart reports whether a form keeps a fact for itself where it differs: it only takes it, it may have readings that were taken at
 // something else, or its circuit is that of one of several windings, which has limits of its own.

@@ -45,6 +45,7 @@ export class Fields {
       reading: this.all().find((field) => field.card === card && field.element.matches('.f-reading')),
       name: find('.picked-name'),
       expected: find('.picked-expected'),
+      own: this.all().filter((field) => field.card === card && field.element.closest('.more')), // what it was taken at, if that is its own
       line: find('.card-line').children,
     };
   }

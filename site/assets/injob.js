@@ -1,6 +1,6 @@
 // What a form does while a job is open: it shows where its facts come from and which row of a specification applies, writes the job's
 // record, and passes its reading on to the form that takes readings. Everything it says comes from the core or from the page's words.
-import { hasAny, isIn, patch, specRows } from './facts.js';
+import { hasAny, isIn, isTakenAt, patch, specRows } from './facts.js';
 import { newRows, passedOn } from './rows.js';
 import { lastVerdict, nameOf, now, onTheClock } from './job.js';
 import { setText } from './paint.js';
@@ -30,12 +30,20 @@ export class InJob {
       const element = elementOf(form, use);
       const isOwn = jobs.holds(form) && hasAny(jobs.job.forms[form.tool]?.given ?? {}, use.path);
       this.mark(element, hasAny(form.last.given, use.path) && !isOwn && from[use.fact] !== form.tool ? from[use.fact] : undefined);
+      if (isTakenAt(use) && isOwn && !use.takes) this.markKept(element, jobs.job.facts, use.fact);
       if (use.fact === 'spec') this.offerRows(form, element, use);
     }
     for (const card of form.element.querySelectorAll('.card.picked')) {
       const kind = card.querySelector('input[data-how]:checked')?.value;
       this.mark(card, from[`${card.closest('.list').dataset.list}.${kind}`]);
     }
+  }
+
+  // placed brings a form that is shown now up to what the job says.
+  placed(form) {
+    if (!this.jobs.holds(form)) return;
+    form.adopt(this.jobs.stateOf(form));
+    this.show(form);
   }
 
   mark(element, tool) {
@@ -48,6 +56,15 @@ export class InJob {
     // A tool that is about a fact of its own name, such as a code, says that too.
     const about = this.jobs.job?.facts.given[tool];
     setText(mark, tool ? this.hooks.word('job.from', [this.hooks.titleOf(tool), about].filter(Boolean).join(' ')) : '');
+  }
+
+  // markKept says beside what is kept for a form's readings what the job says now.
+  markKept(element, { given, units, from }, fact) {
+    this.mark(element, from[fact]);
+    const mark = element.querySelector(':scope > .from');
+    if (!mark || given[fact] === undefined) return;
+    const unit = element.querySelector(`.units input[value="${units[fact]}"] + span`)?.textContent ?? units[fact] ?? '';
+    setText(mark, this.hooks.word('job.kept', `${given[fact]}\u00a0${unit}`, this.hooks.titleOf(from[fact])));
   }
 
   // offerRows shows the rows of the specification as buttons, where there are several.

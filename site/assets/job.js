@@ -109,6 +109,18 @@ function withEntries(there, added) {
   return out;
 }
 
+// takenIn returns the tools whose readings stand among entries, each with whether they were taken at a supply. Of a recording the answer
+// stands for what was read.
+export function takenIn(entries) {
+  const gone = new Set(entries.map(({ corrects }) => corrects));
+  const tools = new Map();
+  for (const { kind, n, tool, supply } of entries) {
+    const recorded = kind === 'answer' && tool === 'trace';
+    if (recorded || (kind === 'reading' && !gone.has(n))) tools.set(tool, tools.get(tool) || recorded || Boolean(supply));
+  }
+  return tools;
+}
+
 const bare = (entry) => JSON.stringify({ ...entry, n: 0, when: '', corrects: entry.corrects ?? 0 }, Object.keys(entry).sort());
 
 // ---- copies

@@ -2,7 +2,7 @@
 // on the same job are told, and their changes are taken in. Without an open job the page works as it does without any.
 import { Cupboard, faultOf } from './cupboard.js';
 import { assemble, diff, isNothing, keptAt, partedIn, route } from './facts.js';
-import { applied, likeJob, newId, newJob, now, readJob, sameJob } from './job.js';
+import { applied, likeJob, newId, newJob, now, readJob, sameJob, takenIn } from './job.js';
 import { Opened } from './opened.js';
 import { noteOf } from './photos.js';
 import { countRows } from './rows.js';
@@ -125,10 +125,8 @@ export class Jobs {
   // keepTakenAt has every other form whose readings are in the record keep what they were taken at, before facts change: a loaded test may
   // be hot where the winding was read cold.
   keepTakenAt(form, facts) {
-    const read = this.job.entries.filter(({ kind, tool }) => kind === 'reading' && tool !== form.tool);
-    for (const tool of new Set(read.map((entry) => entry.tool))) {
-      const other = this.hooks.formOf(tool);
-      const driven = read.some((entry) => entry.tool === tool && entry.supply);
+    for (const [tool, driven] of takenIn(this.job.entries)) {
+      const other = tool !== form.tool && this.hooks.formOf(tool);
       const own = other && keptAt(this.usesFor(other), this.job.facts, facts, driven, this.job.forms[tool]?.given);
       if (own) this.change({ tool, by: tool, own });
     }

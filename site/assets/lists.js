@@ -67,6 +67,8 @@ export class Lists {
   // unfold shows all of one card, and only a summary of the others; null: a summary of each.
   unfold(card, list = card.closest('.list')) {
     for (const other of this.cards(list)) other.classList.toggle('open', other === card);
+    const more = card?.querySelector('.more'); // what it was taken at is seen, if that is its own
+    if (more?.querySelector('.entry > input:not(:placeholder-shown)')) more.open = true;
   }
 }
 

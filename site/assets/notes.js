@@ -21,10 +21,10 @@ function toldOf(field) {
 }
 
 // nameLine writes on the line that a card with a reading is folded to what was read, and where.
-function nameLine({ reading, name, line: [named, value] }) {
+function nameLine({ reading, own, name, line: [named, value] }) {
   const word = reading?.words.find((key) => key.dataset.put === reading.input.value && !key.hidden);
   setText(named, name.textContent);
-  setText(value, word ? word.textContent : reading ? toldOf(reading) : '');
+  setText(value, word ? word.textContent : reading ? [reading, ...own.filter(filled)].map(toldOf).join(' · ') : '');
 }
 
 // showNotes shows beside a form's fields what a reply says about them.

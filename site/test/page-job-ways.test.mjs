@@ -94,6 +94,7 @@ scene('readings keep the temperature and supply that they were taken at', {}, as
   assert.doesNotMatch(await page.textContent('#said'), /Undo takes it back/, 'here undo would take back something else');
   assert.equal(await valueOf(page, 'winding', 'at'), '20');
   assert.equal(await verdict(page), 'within', 'winding: the reading was cold');
+  assert.match(await page.textContent('#winding [data-path="at"] .from'), /kept for what was read here; the job says 85\s°C now \(Loaded test\)/);
   await go(page, '#/circuit');
   assert.deepEqual([await valueOf(page, 'circuit', 'supply'), await valueOf(page, 'circuit', 'winding_temperature')], ['13.8', '20']);
   const rows = await page.$$eval('#circuit [data-list="readings"] .card', (all) =>
@@ -102,6 +103,12 @@ scene('readings keep the temperature and supply that they were taken at', {}, as
       return (inside.querySelector('input:checked[data-how]') ?? inside.querySelector('input')).value;
     })));
   assert.deepEqual(rows.map((row) => row.slice(1)), [['12.9', '', ''], ['5.3', '', '20'], ['1.9', '12.9', '85']], 'each with its own');
+  // A card that is folded says so, one that is opened shows it; what a sound circuit reads is said for that.
+  const line = page.locator('#circuit .card-line', { hasText: '5.3' });
+  assert.match(await line.textContent(), /5\.3 Ω · 20 °C/);
+  await line.click();
+  assert.equal(await page.locator('#circuit .card.open [data-path$=".at"] input').first().isVisible(), true);
+  assert.match(await page.textContent('#circuit .card.open .picked-expected'), /4\.\d\sΩ to 6\.\d\sΩ/, 'at 20 °C, its own');
   // What is read from now on is at what the job says last; the form of a reading can be brought up to it.
   await go(page, '#/drive');
   assert.deepEqual([await valueOf(page, 'drive', 'supply'), await valueOf(page, 'drive', 'winding_temperature')], ['12.9', '85']);
@@ -115,4 +122,20 @@ scene('readings keep the temperature and supply that they were taken at', {}, as
     ['circuit', 'resistance_winding', '5.3 ohm', '20 degC', '13.8 V'],
     ['circuit', 'current_on', '1.9 A', '85 degC', '12.9 V'],
   ], 'nothing was corrected');
+});
+
+scene('a recording keeps its supply and temperature, and what follows the job again has no readings', {}, async (page) => {
+  await begin(page);
+  await go(page, '#/trace');
+  const ramp = Array.from({ length: 80 }, (_, i) => `${(i * 0.25).toFixed(2)},${(2 * (1 - Math.exp(-i / 12))).toFixed(4)}`);
+  await put(page, 'trace', { supply: '13.8', winding_temperature: '88', resistance: '5.45' });
+  const recording = Buffer.from(['ms,A', ...ramp].join('\n'));
+  await page.setInputFiles('#trace .f-file input[type="file"]', { name: 'ramp.csv', mimeType: 'text/csv', buffer: recording });
+  await page.waitForFunction(() => document.querySelector('#trace').dataset.answered === 'yes');
+  const before = await headText(page);
+  await go(page, '#/winding');
+  await put(page, 'winding', { reading: '5.45', at: '20' });
+  await go(page, '#/trace');
+  assert.equal(await valueOf(page, 'trace', 'winding_temperature'), '88');
+  assert.equal(await headText(page), before);
 });

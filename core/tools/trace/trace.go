@@ -112,7 +112,8 @@ func read(r *tool.Record, f *tool.Faults) question {
 	if q.NowGiven {
 		q.Now = then.Of(r)
 	}
-	q.toCircuit = tool.Setting{"readings.0.test", "current_on"}.Set("supply", supply.Plain(r)).Set("winding_temperature", then.Plain(r))
+	q.toCircuit = tool.Setting{"readings.0.test", "current_on"}.Set("supply", supply.Plain(r)).Set("winding_temperature", then.Plain(r)).
+		Set("readings.0.supply", supply.Plain(r)).Set("readings.0.at", then.Plain(r))
 	q.toDrive = tool.Setting{}.Set("supply", supply.Plain(r)).Set("winding_temperature", then.Plain(r))
 	for _, beside := range []bench.OhmsField{wiring, driver} {
 		if beside.Given(r) {
