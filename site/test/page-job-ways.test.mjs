@@ -94,7 +94,8 @@ scene('readings keep the temperature and supply that they were taken at', {}, as
   assert.doesNotMatch(await page.textContent('#said'), /Undo takes it back/, 'here undo would take back something else');
   assert.equal(await valueOf(page, 'winding', 'at'), '20');
   assert.equal(await verdict(page), 'within', 'winding: the reading was cold');
-  assert.match(await page.textContent('#winding [data-path="at"] .from'), /kept for what was read here; the job says 85\s°C now \(Loaded test\)/);
+  const beside = /kept for what was read here; the job says 85\s°C now \(Loaded test\)/;
+  assert.match(await page.textContent('#winding [data-path="at"] .from'), beside);
   await go(page, '#/circuit');
   assert.deepEqual([await valueOf(page, 'circuit', 'supply'), await valueOf(page, 'circuit', 'winding_temperature')], ['13.8', '20']);
   const rows = await page.$$eval('#circuit [data-list="readings"] .card', (all) =>
