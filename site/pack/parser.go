@@ -62,7 +62,7 @@ func (l *lengths) look() {
 }
 
 const (
-	block = 2048    // places that are looked ahead
+	block = 3072    // places that are looked ahead
 	nice  = longest // a match as long as this is taken as it is
 )
 

@@ -497,9 +497,9 @@ var de = []wording.Entry{
 	{"result.next.outcomes.repair_probability", "Wie wahrscheinlich das wäre."},
 	{"result.decision", "Was sich jetzt lohnt."},
 	{"result.decision.do", "test, repair, recheck, wenn die Messwerte zu nichts Bekanntem passen, oder stop."},
-	{"result.decision.why", "Warum: again (die Messwerte widersprechen sich), test (sie lohnt sich), look, eliminate oder not_shown (bevor " +
-		"ein Teil verurteilt wird), sure (sicher), repair (keine Prüfung lohnt sich), none_left (keine ist übrig), nothing (sieht gesund aus), " +
-		"unexplained (passt zu nichts Bekanntem) oder doubtful (mehreres mag passen, zu wenig ist bekannt, um etwas zu ersetzen)."},
+	{"result.decision.why", "Warum: again (Widerspruch), test (lohnt sich), look, eliminate oder not_shown (bevor ein Teil " +
+		"verurteilt wird), sure, repair, none_left (keine Prüfung mehr), nothing (gesund), unexplained " +
+		"(passt zu nichts), doubtful (zu wenig bekannt)."},
 	{"result.decision.test", "Die Prüfung, die zu machen oder zu wiederholen ist."},
 	{"result.decision.repair", "Die Reparatur mit den geringsten erwarteten Kosten eines Irrtums; nothing: unverändert " +
 		"übergeben."},

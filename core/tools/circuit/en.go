@@ -505,9 +505,9 @@ var english = []wording.Entry{
 	{"result.next.outcomes.repair_probability", "How likely that would be."},
 	{"result.decision", "What pays now."},
 	{"result.decision.do", "test, repair, recheck where the readings fit nothing known, or stop."},
-	{"result.decision.why", "Why: again (the readings contradict each other), test (it pays), look, eliminate or not_shown (before a part " +
-		"is condemned), sure, repair (no test pays), none_left (no test is left), nothing (looks healthy), unexplained (fits nothing known), " +
-		"or doubtful (several may fit, too little is known to replace anything)."},
+	{"result.decision.why", "Why: again (readings contradict), test (it pays), look, eliminate or not_shown (before a part is " +
+		"condemned), sure, repair, none_left (no test), nothing (healthy), unexplained (fits nothing), " +
+		"doubtful (too little is known to replace anything)."},
 	{"result.decision.test", "The test to make, or to make again."},
 	{"result.decision.repair", "The repair with the least expected cost of error; nothing: hand over as it is."},
 	{"result.decision.probability", "How likely it is to be right."},

@@ -494,9 +494,9 @@ var es = []wording.Entry{
 	{"result.next.outcomes.repair_probability", "Lo probable que sería."},
 	{"result.decision", "Lo que compensa ahora."},
 	{"result.decision.do", "test, repair, recheck si las lecturas no encajan con nada conocido, o stop."},
-	{"result.decision.why", "Por qué: again (las lecturas se contradicen), test (compensa), look, eliminate o not_shown (antes de condenar " +
-		"una pieza), sure (seguro), repair (ninguna prueba compensa), none_left (no queda ninguna), nothing (parece sano), unexplained (no " +
-		"encaja con nada conocido) o doubtful (puede encajar más de una, se sabe demasiado poco para sustituir nada)."},
+	{"result.decision.why", "Por qué: again (contradicción), test (compensa), look, eliminate o not_shown (antes de condenar una " +
+		"pieza), sure, repair, none_left (sin pruebas), nothing (sano), unexplained (no encaja con nada), " +
+		"doubtful (se sabe demasiado poco)."},
 	{"result.decision.test", "La prueba que hay que hacer o repetir."},
 	{"result.decision.repair", "La reparación con menor coste esperado de error; nothing: entregar tal como está."},
 	{"result.decision.probability", "Lo probable que es que sea la correcta."},

@@ -506,10 +506,9 @@ var fr = []wording.Entry{
 	{"result.next.outcomes.repair_probability", "Sa probabilité dans ce cas."},
 	{"result.decision", "Ce qui est rentable maintenant."},
 	{"result.decision.do", "test, repair, recheck si les mesures ne correspondent à rien de connu, ou stop."},
-	{"result.decision.why", "Pourquoi\u00a0: again (les mesures se contredisent), test (il est rentable), look, eliminate ou not_shown " +
-		"(avant de condamner une pièce), sure (certain), repair (aucun essai n’est rentable), none_left (il n’en reste aucun), " +
-		"nothing (semble sain), unexplained (rien de connu ne colle) ou doubtful (plusieurs " +
-		"peuvent coller, trop peu est connu pour remplacer quoi que ce soit)."},
+	{"result.decision.why", "Pourquoi\u00a0: again (contradiction), test (rentable), look, eliminate ou not_shown (avant de " +
+		"condamner une pièce), sure, repair, none_left (plus d’essai), nothing (sain), unexplained (rien ne " +
+		"colle), doubtful (trop peu est connu)."},
 	{"result.decision.test", "L’essai à faire, ou à refaire."},
 	{"result.decision.repair", "La réparation au moindre coût d’erreur attendu\u00a0; nothing\u00a0: rendre en l’état."},
 	{"result.decision.probability", "Probabilité qu’elle soit la bonne."},
