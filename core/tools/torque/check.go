@@ -148,8 +148,15 @@ func readTable(r *tool.Record, f *tool.Faults) *manual.Table {
 		return nil
 	}
 	table := manual.Read(pasted.Of(r), r.Mark())
-	if !slices.ContainsFunc(table.Lines, func(l manual.Line) bool { return len(l.Figures) > 0 }) {
+	if slices.ContainsFunc(table.Lines, func(l manual.Line) bool { return len(l.Figures) > 0 }) {
+		return &table
+	}
+	unclear := slices.IndexFunc(table.Lines, func(l manual.Line) bool { return l.Fault == manual.Ambiguous })
+	if unclear < 0 {
 		f.Add(tool.Fault{Field: pasted.Path(r), Code: tool.Syntax, Given: pasted.Of(r)}, "table_nothing")
+	} else {
+		line := quantity.Clip(table.Lines[unclear].Text)
+		f.Add(tool.Fault{Field: pasted.Path(r), Code: tool.Ambiguous, Given: pasted.Of(r)}, "table_unclear", line)
 	}
 	return &table
 }

@@ -540,6 +540,8 @@ var de = []wording.Entry{
 	{"fault.table_nothing", "In der Tabelle wurde kein Drehmoment gefunden."},
 	{"fault.table_nothing.hint", "Eine Zeile braucht eine Zahl mit Einheit, „M6 10\u00a0N·m“, oder eine erste Zeile, die die " +
 		"Einheiten der Spalten nennt."},
+	{"fault.table_unclear", "„%s“ lässt sich auf mehr als eine Weise lesen."},
+	{"fault.table_unclear.hint", "Neu schreiben, welche Zahl das Drehmoment ist und welche Einheit sie hat."},
 	{"fault.bolts_many", "Zu viele Schrauben für ein Feld: %[1]s. Höchstens möglich: %[2]s."},
 	{"fault.bolts_many.hint", "Einige wegnehmen: höchstens %[2]s."},
 	{"fault.pass_share", "Der Anteil dieses Durchgangs fehlt."},

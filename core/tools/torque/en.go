@@ -535,6 +535,8 @@ var english = []wording.Entry{
 	{"fault.into.hint", "Choose aluminium, magnesium, cast iron or steel."},
 	{"fault.table_nothing", "No torque was found in the table."},
 	{"fault.table_nothing.hint", "A line needs a number with a unit, “M6 10 N·m”, or a first line that names the units of the columns."},
+	{"fault.table_unclear", "“%s” can be read in more than one way."},
+	{"fault.table_unclear.hint", "Write again which number is the torque, and which unit it has."},
 	{"fault.bolts_many", "%[1]s bolts are more than the %[2]s that fit on a plate."},
 	{"fault.bolts_many.hint", "Take some away: %[2]s is the most."},
 	{"fault.pass_share", "The share of this pass is missing."},

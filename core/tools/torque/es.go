@@ -525,6 +525,8 @@ var es = []wording.Entry{
 	{"fault.table_nothing", "No se encontró ningún par en la tabla."},
 	{"fault.table_nothing.hint", "Una línea necesita un número con unidad, “M6 10 N·m”, o una primera línea que nombre las " +
 		"unidades de las columnas."},
+	{"fault.table_unclear", "“%s” se puede leer de más de una manera."},
+	{"fault.table_unclear.hint", "Escriba de nuevo qué número es el par y qué unidad tiene."},
 	{"fault.bolts_many", "%[1]s tornillos son más de los %[2]s que caben en una placa."},
 	{"fault.bolts_many.hint", "Quite algunos: %[2]s es el máximo."},
 	{"fault.pass_share", "Falta la parte de esta pasada."},

@@ -532,6 +532,8 @@ var fr = []wording.Entry{
 	{"fault.table_nothing", "Aucun couple trouvé dans le tableau."},
 	{"fault.table_nothing.hint", "Une ligne demande un nombre avec unité, «\u00a0M6 10 N·m\u00a0», ou une première ligne qui " +
 		"nomme les unités des colonnes."},
+	{"fault.table_unclear", "«\u00a0%s\u00a0» peut se lire de plusieurs façons."},
+	{"fault.table_unclear.hint", "Récrivez quel nombre est le couple et quelle est son unité."},
 	{"fault.bolts_many", "%[1]s vis, c’est plus que les %[2]s qui tiennent sur un plan."},
 	{"fault.bolts_many.hint", "Retirez-en\u00a0: %[2]s au plus."},
 	{"fault.pass_share", "Il manque la part de cette passe."},

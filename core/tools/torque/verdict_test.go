@@ -3,12 +3,14 @@ package torque_test
 import (
 	"encoding/json"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"ohmwright/core/quantity"
+	"ohmwright/core/tool"
 	"ohmwright/core/tools"
 	"ohmwright/core/tools/toolstest"
 	"ohmwright/core/tools/torque"
@@ -72,4 +74,15 @@ func TestOverallIsTheHead(t *testing.T) {
 		seen[got.Overall] = true
 	}
 	assert.Greater(t, len(seen), 5, "hardly any verdict was met: %v", seen)
+}
+
+// TestTableInDoubt checks that a table whose lines can be read in two ways is said to be that, with the line, and not to have no torque.
+func TestTableInDoubt(t *testing.T) {
+	codes := map[string]tool.Code{"M6 9 or 11 N·m": tool.Ambiguous, "M6 | 10 | 1 | Nm": tool.Ambiguous, "pan bolts": tool.Syntax}
+	for text, code := range codes {
+		faults := torque.Tool.Answer(toolstest.Encoded(t, toolstest.Object{"table": text}), quantity.Point, tools.English()).Faults
+		require.Len(t, faults, 1)
+		assert.Equal(t, code, faults[0].Code)
+		assert.Equal(t, code == tool.Ambiguous, strings.Contains(faults[0].Message, text), faults[0].Message)
+	}
 }
