@@ -105,8 +105,11 @@ func (q Question) diagnose(whole bool) Diagnosis {
 	}
 	d.Healthy = evidence.Expectations(q.Model, q.Readings)
 	for t, i := range d.Latest {
-		if i >= 0 && (q.Readings[i].At != nil || q.Readings[i].Supply > 0) {
-			d.Healthy[t] = evidence.Expectations(q.at(q.Readings[i]), q.Readings)[t]
+		if i < 0 {
+			continue
+		}
+		if m := q.at(q.Readings[i]); m != q.Model {
+			d.Healthy[t] = evidence.Expectations(m, q.Readings)[t]
 		}
 	}
 	for _, c := range d.Faults {
@@ -123,15 +126,20 @@ func (q Question) diagnose(whole bool) Diagnosis {
 	return d
 }
 
-// at returns the circuit at the supply and the temperature that a reading was taken at.
+// at returns the circuit at the supply and the temperature that a reading was taken at: the circuit itself where they are its own.
 func (q Question) at(r circuit.Reading) *circuit.Model {
-	m := *q.Model
+	supply, warmth := q.Supply, q.Warmth
 	if r.Supply > 0 {
-		m.Supply = r.Supply
+		supply = r.Supply
 	}
 	if r.At != nil {
-		m.Warmth = circuit.Warmth{Known: true, At: *r.At, Within: circuit.WarmthWithin}
+		warmth = circuit.Warmth{Known: true, At: *r.At, Within: circuit.WarmthWithin}
 	}
+	if supply == q.Supply && warmth == q.Warmth {
+		return q.Model
+	}
+	m := *q.Model
+	m.Supply, m.Warmth = supply, warmth
 	return &m
 }
 

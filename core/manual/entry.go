@@ -106,21 +106,24 @@ func (f *finder) alone(k int) bool {
 	return numbers > len(f.head.units) && len(f.head.units) > 0
 }
 
-// tolerance takes a tolerance with its unit, which is the number's too if that has none yet.
-func (f *finder) tolerance(e *entry, k int) int {
-	bracket := f.isMark(k, "(") && f.is(k+1, aPlusMinus)
-	if bracket {
+// tolerance takes a tolerance, also in brackets, with its unit, which is the number's too if that has none yet.
+func (f *finder) tolerance(e *entry, from int) int {
+	k := from
+	if f.isMark(k, "(") {
 		k++
 	}
-	if !f.is(k, aPlusMinus) || !f.is(k+1, aNumber) {
-		return f.uneven(e, k)
+	end := f.uneven(e, k)
+	if f.is(k, aPlusMinus) && f.is(k+1, aNumber) {
+		e.within.digits = f.tokens[k+1].text
+		end = f.withinUnit(e, k+2)
 	}
-	e.within.digits = f.tokens[k+1].text
-	k = f.withinUnit(e, k+2)
-	if bracket && f.isMark(k, ")") {
-		k++
+	switch {
+	case end == k:
+		return from
+	case k > from && f.isMark(end, ")"):
+		return end + 1
 	}
-	return k
+	return end
 }
 
 // withinUnit takes the unit of a tolerance.
@@ -139,19 +142,15 @@ func (f *finder) withinUnit(e *entry, k int) int {
 	return k
 }
 
-// uneven takes a tolerance that is another one downwards, also in brackets: 10 +2/-1 N·m. With one half of it, as in 10 +2 N·m, nobody can
-// tell.
+// uneven takes a tolerance that is another one downwards: 10 +2/-1 N·m. With one half of it, as in 10 +2 N·m, nobody can tell. It returns
+// from if there is none.
 func (f *finder) uneven(e *entry, from int) int {
-	k := from
-	if f.isMark(k, "(") {
-		k++
-	}
-	sign := f.sign(k)
-	if sign == "" || !f.is(k+1, aNumber) {
+	sign := f.sign(from)
+	if sign == "" || !f.is(from+1, aNumber) {
 		return from
 	}
-	half := entry{unit: e.unit, within: tolerance{digits: f.tokens[k+1].text}}
-	k = f.withinUnit(&half, k+2)
+	half := entry{unit: e.unit, within: tolerance{digits: f.tokens[from+1].text}}
+	k := f.withinUnit(&half, from+2)
 	if f.isMark(k, "/") {
 		k++
 	}
@@ -168,9 +167,6 @@ func (f *finder) uneven(e *entry, from int) int {
 		half.within.digits, half.within.less = half.within.less, half.within.digits
 	}
 	e.within, e.unit = half.within, half.unit
-	if f.isMark(from, "(") && f.isMark(k, ")") {
-		k++
-	}
 	return k
 }
 
@@ -236,7 +232,8 @@ func (f *finder) ranges(e *entry, k int) bool {
 // beside takes the second of two figures with one unit behind both, which may be either or a range: 9 or 11 N·m, M6 9, 11 N·m. It returns
 // k if there is none.
 func (f *finder) beside(first *entry, k int) int {
-	joins := f.is(k, aWord) && oneOf(append(orWords, andWords...), f.tokens[k].text) || f.isMark(k, ",") && f.is(first.at-1, aSize)
+	word := f.is(k, aWord) && (oneOf(orWords, f.tokens[k].text) || oneOf(andWords, f.tokens[k].text))
+	joins := word || f.isMark(k, ",") && f.is(first.at-1, aSize)
 	if !joins || first.united() || !f.is(k+1, aNumber) || f.measured(k+1) {
 		return k
 	}

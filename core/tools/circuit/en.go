@@ -507,7 +507,7 @@ var english = []wording.Entry{
 	{"result.decision.do", "test, repair, recheck where the readings fit nothing known, or stop."},
 	{"result.decision.why", "Why: again (readings contradict), test (it pays), look, eliminate or not_shown (before a part is " +
 		"condemned), sure, repair, none_left (no test), nothing (healthy), unexplained (fits nothing), " +
-		"doubtful (too little is known to replace anything)."},
+		"doubtful (too little is known)."},
 	{"result.decision.test", "The test to make, or to make again."},
 	{"result.decision.repair", "The repair with the least expected cost of error; nothing: hand over as it is."},
 	{"result.decision.probability", "How likely it is to be right."},
